@@ -1,0 +1,24 @@
+import { baysHandlers } from './contract/bays.ts';
+import { billingHandlers } from './contract/billing.ts';
+import { bookingsHandlers } from './contract/bookings.ts';
+import { estimateHandlers } from './contract/estimate.ts';
+import { figuresHandlers } from './contract/figures.ts';
+import { paintHandlers } from './contract/paint.ts';
+import { peopleHandlers } from './contract/people.ts';
+import { shopHandlers } from './contract/shop.ts';
+import { stockHandlers } from './contract/stock.ts';
+import type { HandlersFor } from './handler.ts';
+import type { catalogue } from './shared/catalogue.ts';
+
+/** Binds every catalogue entry to what carries it out. Only core/host and tests import this. */
+export const contract: HandlersFor<typeof catalogue> = {
+  ...shopHandlers,
+  ...peopleHandlers,
+  ...paintHandlers,
+  ...estimateHandlers,
+  ...bookingsHandlers,
+  ...baysHandlers,
+  ...stockHandlers,
+  ...billingHandlers,
+  ...figuresHandlers,
+};

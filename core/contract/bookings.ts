@@ -1,0 +1,4 @@
+import type { HandlersFor } from '../handler.ts';
+import type { bookingsEntries } from '../shared/catalogue/bookings.ts';
+
+export const bookingsHandlers: HandlersFor<typeof bookingsEntries> = {};

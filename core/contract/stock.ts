@@ -1,0 +1,4 @@
+import type { HandlersFor } from '../handler.ts';
+import type { stockEntries } from '../shared/catalogue/stock.ts';
+
+export const stockHandlers: HandlersFor<typeof stockEntries> = {};

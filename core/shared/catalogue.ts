@@ -1,0 +1,31 @@
+import { baysEntries } from './catalogue/bays.ts';
+import { billingEntries } from './catalogue/billing.ts';
+import { bookingsEntries } from './catalogue/bookings.ts';
+import { estimateEntries } from './catalogue/estimate.ts';
+import { figuresEntries } from './catalogue/figures.ts';
+import { paintEntries } from './catalogue/paint.ts';
+import { peopleEntries } from './catalogue/people.ts';
+import { shopEntries } from './catalogue/shop.ts';
+import { stockEntries } from './catalogue/stock.ts';
+import type { OutputOf, SentOf } from './entry.ts';
+
+/** Every action of the program: the one list that windows, tests, seed and the command line come through. */
+export const catalogue = {
+  ...shopEntries,
+  ...peopleEntries,
+  ...paintEntries,
+  ...estimateEntries,
+  ...bookingsEntries,
+  ...baysEntries,
+  ...stockEntries,
+  ...billingEntries,
+  ...figuresEntries,
+} as const;
+
+export type EntryName = keyof typeof catalogue;
+export type SentFor<N extends EntryName> = SentOf<(typeof catalogue)[N]>;
+export type OutputFor<N extends EntryName> = OutputOf<(typeof catalogue)[N]>;
+
+export function isEntryName(name: string): name is EntryName {
+  return Object.hasOwn(catalogue, name);
+}

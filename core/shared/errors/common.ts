@@ -1,0 +1,16 @@
+export type CommonErrors = {
+  /** The input does not fit the command's schema; `field` is the dotted path of the first fault. */
+  readonly BAD_INPUT: { readonly field: string; readonly problem: string };
+  readonly UNKNOWN_COMMAND: { readonly name: string };
+  /** The record named by the input does not exist (any more). */
+  readonly NOT_FOUND: { readonly what: string; readonly id: string };
+  /** Somebody else changed the record since it was read. */
+  readonly STALE: { readonly what: string };
+  /** A bug: `reference` finds the stack in the log. */
+  readonly INTERNAL: { readonly reference: string };
+  /** The worker that was answering died; the write was either acknowledged or not done. */
+  readonly WORKER_GONE: Readonly<Record<string, never>>;
+  readonly CANCELLED: Readonly<Record<string, never>>;
+  readonly STORAGE: { readonly kind: 'busy' | 'full' | 'readonly' | 'damaged' | 'newer' };
+  readonly SHOP_NOT_SET_UP: Readonly<Record<string, never>>;
+};

@@ -1,0 +1,12 @@
+/** Who may do what. An owner may all that the desk may, the desk all that a technician may. */
+export const ROLES = ['technician', 'desk', 'owner'] as const;
+export type Role = (typeof ROLES)[number];
+
+/** What an entry needs: a role, or `anyone` (also before somebody has said who they are). */
+export type Needs = Role | 'anyone';
+
+/** True when a person with role `has` (or nobody) may use an entry that needs `needs`. */
+export function mayUse(has: Role | null, needs: Needs): boolean {
+  if (needs === 'anyone') return true;
+  return has !== null && ROLES.indexOf(has) >= ROLES.indexOf(needs);
+}
