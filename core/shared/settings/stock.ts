@@ -1,0 +1,25 @@
+import { z } from 'zod';
+import { note } from './note.ts';
+
+export const COSTING = ['movingAverage', 'fifo'] as const;
+
+/** Reordering and what stock is worth. */
+export const stockSettings = z.strictObject({
+  /** Chance of not running out while an order is under way. */
+  serviceLevelPpm: z.int().min(500_000).max(999_900).default(950_000),
+  costing: z.enum(COSTING).default('movingAverage'),
+  /** Cost of keeping stock for a year, share of its value. */
+  holdingPpm: z.int().min(0).max(2_000_000).default(200_000),
+  /** Cost of placing and receiving one order, minor units. */
+  orderCostMinor: z.int().min(0).max(1_000_000_000).default(1000),
+  /** Days of own history that demand is read from. */
+  historyDays: z.int().min(14).max(1500).default(180),
+});
+
+export const stockNotes = {
+  serviceLevelPpm: note('ppm', 'choice'),
+  costing: note('choice', 'choice'),
+  holdingPpm: note('ppm', 'memory'),
+  orderCostMinor: note('minor', 'memory'),
+  historyDays: note('days', 'practice'),
+} as const;
