@@ -1,0 +1,173 @@
+import type { InspectionId, JobId } from '../ids.ts';
+import type { StagePlan } from '../stagePlan.ts';
+import type { EpochMs, FilmTenthUm, Minor } from '../units.ts';
+import type { Defect, Level, PanelId, StageKind } from '../vocabulary.ts';
+
+export const ESTIMATE_BASES = ['provisional', 'inspected', 'testSpot'] as const;
+/** What an estimate rests on: words on the telephone, the inspection, or a test spot on this very car. */
+export type EstimateBasis = (typeof ESTIMATE_BASES)[number];
+
+export const WISHES = ['clean', 'protect', 'oneStage', 'twoStage', 'full', 'interior'] as const;
+/** How far the customer wants to go, before anybody has chosen levels panel by panel. */
+export type Wish = (typeof WISHES)[number];
+
+export const CONDITIONS = ['good', 'worn', 'neglected', 'unknown'] as const;
+/** The paint as told on the telephone. */
+export type StatedCondition = (typeof CONDITIONS)[number];
+
+/** Attended minutes with their spread. `meanMin` is what the price rests on unless the shop's rule is fixed. */
+export type HoursView = {
+  readonly p20Min: number;
+  readonly p50Min: number;
+  readonly p80Min: number;
+  readonly p95Min: number;
+  readonly meanMin: number;
+  /** Lognormal of the total, log minutes. */
+  readonly mu: number;
+  readonly sigma: number;
+  /** Standard deviation (log) of the effect shared by all stages of this job. */
+  readonly jobSigma: number;
+};
+
+export const PRICE_RULES = ['mean', 'p50', 'p80'] as const;
+/** Which minutes are charged: the mean of the spread, its middle, or its 80 % point. */
+export type PriceRule = (typeof PRICE_RULES)[number];
+
+export const QUOTE_BASES = ['fixed', 'notAbove', 'byTime'] as const;
+/** What the price means on paper. */
+export type QuoteBasis = (typeof QUOTE_BASES)[number];
+
+/**
+ * Money of an estimate, on the footing of the shop's own rates: with tax when `taxIncluded`, else without.
+ * Billing adds or extracts the tax.
+ */
+export type PriceView = {
+  readonly labourMinor: Minor;
+  readonly materialsMinor: Minor;
+  readonly totalMinor: Minor;
+  /** Per hour, on the day the estimate was made. */
+  readonly rateMinor: Minor;
+  readonly chargedMin: number;
+  readonly rule: PriceRule;
+  readonly basis: QuoteBasis;
+  readonly taxIncluded: boolean;
+};
+
+export const LIMIT_KEYS = [
+  'staysEtched',
+  'staysDeep',
+  'staysNotInFilm',
+  'softens',
+  'thinPanel',
+  'thinOverride',
+  'refinished',
+  'unreadable',
+  'notMeasured',
+  'budgetUsed',
+  'orderOverride',
+  'unseen',
+  'leftOut',
+] as const;
+/** Text key is `limit.<key>`; the sentence names panel and defect. */
+export type LimitKey = (typeof LIMIT_KEYS)[number];
+
+/** One thing the quote must say: what stays, what may only soften, where the paint is thin, whose override. */
+export type LimitView = {
+  readonly key: LimitKey;
+  readonly panel: PanelId | null;
+  readonly defect: Defect | null;
+  readonly data: Readonly<Record<string, string | number>>;
+};
+
+export type PanelPlanView = {
+  readonly panel: PanelId;
+  readonly level: Level;
+  readonly areaCm2: number;
+  /** Uncalibrated middle minutes of machine work on this panel. */
+  readonly workMin: number;
+  readonly removalTenthUm: FilmTenthUm;
+  /** Share of the whole car's removable damage that lies here and is taken, in ppm. */
+  readonly gainPpm: number;
+};
+
+export type EstimateView = {
+  readonly id: string;
+  readonly jobId: JobId;
+  /** 1, 2, 3 … per job; never changed afterwards. */
+  readonly version: number;
+  readonly basis: EstimateBasis;
+  readonly madeMs: EpochMs;
+  readonly madeBy: string;
+  readonly inspectionId: InspectionId | null;
+  readonly wish: Wish;
+  readonly panels: readonly PanelPlanView[];
+  readonly stages: readonly StagePlan[];
+  readonly hours: HoursView;
+  readonly price: PriceView;
+  /** Share of what can come out at all that this plan takes out, ppm. */
+  readonly gainPpm: number;
+  readonly limits: readonly LimitView[];
+  readonly factors: readonly FactorView[];
+};
+
+/** One calibration factor and what it was learned from. */
+export type FactorView = {
+  readonly what: 'stage' | 'technician' | 'condition' | 'job' | 'testSpot' | 'hardness';
+  /** The stage kind, person id, condition … that the factor belongs to. */
+  readonly of: string;
+  /** Multiplies the model's minutes: 1.12 = 12 % longer. */
+  readonly factor: number;
+  /** Past observations behind it; 0 = the shop's default and nothing else. */
+  readonly n: number;
+  /** 80 % interval of the factor. */
+  readonly low: number;
+  readonly high: number;
+};
+
+/** A step of the stair: the exact best choice at one ceiling. */
+export type StairStepView = {
+  readonly p50Min: number;
+  readonly p20Min: number;
+  readonly p80Min: number;
+  readonly totalMinor: Minor;
+  readonly gainPpm: number;
+  /** What this step takes up that the one before did not. */
+  readonly added: readonly { readonly panel: PanelId; readonly level: Level }[];
+  readonly levels: readonly { readonly panel: PanelId; readonly level: Level }[];
+};
+export type StairView = {
+  /** Rising in hours and in gain; the first is the least that can be done at all. */
+  readonly steps: readonly StairStepView[];
+  /** Index of the best step under the ceiling; null when even the least is above it. */
+  readonly best: number | null;
+  readonly ceiling: { readonly kind: 'hours' | 'money'; readonly value: number } | null;
+};
+
+/** Where a figure comes from: inputs by name, the rule in words, and its source. */
+export type ExplainView = {
+  readonly figure: string;
+  readonly inputs: readonly {
+    readonly name: string;
+    readonly value: number | string;
+    readonly unit: string;
+  }[];
+  /** Text key of the rule, `why.<rule>`. */
+  readonly rule: string;
+  readonly source: string;
+};
+
+/** Actual against estimated, from the shop's own past stages. */
+export type LearningView = {
+  readonly stagesSeen: number;
+  readonly jobsSeen: number;
+  readonly factors: readonly FactorView[];
+  /** Share of finished jobs that stayed within their P80, ppm; null below ten jobs. */
+  readonly withinP80Ppm: number | null;
+  readonly rows: readonly {
+    readonly jobNumber: number;
+    readonly kind: StageKind;
+    readonly person: string;
+    readonly estimatedMin: number;
+    readonly actualMin: number;
+  }[];
+};

@@ -1,0 +1,151 @@
+import type { InspectionId, JobId, VehicleId } from '../ids.ts';
+import type { EpochMs, FilmTenthUm } from '../units.ts';
+import type {
+  BodyStyle,
+  Defect,
+  Level,
+  PaintHardness,
+  PanelId,
+  Severity,
+  Substrate,
+  Verdict,
+} from '../vocabulary.ts';
+
+/** What a panel's readings say. All film in 0.1 µm of the whole stack; a gauge never shows clear coat alone. */
+export type FilmView = {
+  readonly n: number;
+  readonly meanTenthUm: FilmTenthUm;
+  /** Standard deviation of the readings, 0 when n = 1. */
+  readonly sTenthUm: FilmTenthUm;
+  readonly minTenthUm: FilmTenthUm;
+  readonly maxTenthUm: FilmTenthUm;
+  /** 95 % interval of the mean with the gauge's uncertainty; null below three readings. */
+  readonly interval: { readonly lowTenthUm: FilmTenthUm; readonly highTenthUm: FilmTenthUm } | null;
+  /** Lowest spot less its uncertainty: what every limit rests on. Null below three readings. */
+  readonly floorTenthUm: FilmTenthUm | null;
+  readonly thin: boolean;
+  readonly refinished: boolean;
+};
+
+/** What may still be polished off a panel over the vehicle's life. */
+export type LifeBudgetView = {
+  readonly capTenthUm: FilmTenthUm;
+  /** Booked by this shop on earlier visits. */
+  readonly takenTenthUm: FilmTenthUm;
+  /** Booked for this job, or planned by its newest estimate. */
+  readonly plannedTenthUm: FilmTenthUm;
+  /** Null when the panel was refinished or its film cannot be read: unknown, not zero. */
+  readonly leftTenthUm: FilmTenthUm | null;
+  /** False where the vehicle had a life before its first visit here. */
+  readonly historyKnown: boolean;
+};
+
+export type FilmReadingView = {
+  readonly id: number;
+  readonly tenthUm: FilmTenthUm;
+  /** Marked point in the drawing's units, or null for a free reading. */
+  readonly at: { readonly x: number; readonly y: number } | null;
+  readonly phase: ReadingPhase;
+};
+
+export const READING_PHASES = ['before', 'after'] as const;
+export type ReadingPhase = (typeof READING_PHASES)[number];
+
+export type FindingView = {
+  readonly id: string;
+  readonly defect: Defect;
+  readonly severity: Severity;
+  /** A class with a range: depth cannot be measured with a film gauge. */
+  readonly depth: { readonly lowTenthUm: FilmTenthUm; readonly highTenthUm: FilmTenthUm };
+  readonly note: string;
+  readonly verdict: Verdict;
+  /** Text key of the reason, `verdict.<reason>`. */
+  readonly reason: VerdictReason;
+};
+
+export const VERDICT_REASONS = [
+  'withinRemoval',
+  'straddlesRemoval',
+  'straddlesSafe',
+  'deeperThanPlan',
+  'deeperThanSafe',
+  'notInFilm',
+  'filmUnknown',
+  'onSurface',
+  'noPlan',
+] as const;
+export type VerdictReason = (typeof VERDICT_REASONS)[number];
+
+export const FELT = ['none', 'light', 'moderate', 'heavy'] as const;
+/** Bonded contamination felt through a bag. */
+export type Felt = (typeof FELT)[number];
+
+export type PanelInspectionView = {
+  readonly panel: PanelId;
+  readonly substrate: Substrate;
+  /** False when the shop's gauge cannot read this substrate. */
+  readonly readable: boolean;
+  readonly felt: Felt;
+  readonly film: FilmView | null;
+  readonly filmAfter: FilmView | null;
+  readonly readings: readonly FilmReadingView[];
+  readonly findings: readonly FindingView[];
+  readonly budget: LifeBudgetView;
+  readonly level: Level;
+  /** How much may safely be taken in this job, null where film is unknown. */
+  readonly safeTenthUm: FilmTenthUm | null;
+  readonly pictures: readonly PictureView[];
+  /** Named override of the thin-panel or order rule. */
+  readonly override: { readonly person: string; readonly reason: string } | null;
+};
+
+export type PictureView = {
+  readonly id: string;
+  readonly panel: PanelId | null;
+  readonly phase: ReadingPhase;
+  readonly takenMs: EpochMs;
+  readonly consent: 'record' | 'publish';
+};
+
+export type VisitFilmView = {
+  readonly jobId: JobId;
+  readonly jobNumber: number;
+  readonly atMs: EpochMs;
+  readonly panels: readonly {
+    readonly panel: PanelId;
+    readonly before: FilmView | null;
+    readonly after: FilmView | null;
+    readonly removal: RemovalView | null;
+  }[];
+};
+
+export type RemovalView = {
+  readonly plannedTenthUm: FilmTenthUm;
+  /** Difference of means before and after; null when either is missing. */
+  readonly shownTenthUm: FilmTenthUm | null;
+  /** False when the 95 % interval covers 0: "not shown". */
+  readonly shown: boolean;
+  readonly bookedTenthUm: FilmTenthUm;
+  readonly method: 'paired' | 'welch' | 'planned';
+};
+
+export type InspectionView = {
+  readonly inspectionId: InspectionId;
+  readonly revision: number;
+  readonly jobId: JobId;
+  readonly vehicleId: VehicleId;
+  readonly body: BodyStyle;
+  readonly hardness: PaintHardness;
+  readonly startedMs: EpochMs;
+  readonly by: string;
+  readonly readingCount: number;
+  readonly panels: readonly PanelInspectionView[];
+  readonly earlier: readonly VisitFilmView[];
+};
+
+export type FilmHistoryView = {
+  readonly vehicleId: VehicleId;
+  readonly body: BodyStyle;
+  readonly visits: readonly VisitFilmView[];
+  readonly budgets: readonly { readonly panel: PanelId; readonly budget: LifeBudgetView }[];
+};
