@@ -1,0 +1,114 @@
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
+import path from 'node:path';
+import Database from 'better-sqlite3';
+import { APPLICATION_ID } from './migrate.ts';
+
+export const DATABASE_FILE = 'rakelight.sqlite';
+const KEEP_DAILY = 14;
+const KEEP_OTHER = 10;
+
+export type BackupReason = 'daily' | 'migration' | 'asked' | 'restore';
+export type BackupFile = {
+  readonly fileName: string;
+  readonly bytes: number;
+  readonly atMs: number;
+  readonly reason: BackupReason;
+};
+
+export function backupDir(dataDir: string): string {
+  return path.join(dataDir, 'backups');
+}
+
+/**
+ * Copies the running database with SQLite's own backup, opens the copy to verify it, then gives it its name:
+ * a half-written copy never carries a backup's name.
+ */
+export async function backup(
+  raw: Database.Database,
+  dataDir: string,
+  reason: BackupReason,
+  nowMs: number,
+): Promise<BackupFile> {
+  const dir = backupDir(dataDir);
+  mkdirSync(dir, { recursive: true });
+  const fileName = `${new Date(nowMs).toISOString().replaceAll(':', '-').replace(/\..*/, '')}_${reason}.sqlite`;
+  const part = path.join(dir, `${fileName}.part`);
+  await raw.backup(part);
+  verifyCopy(part);
+  const file = path.join(dir, fileName);
+  renameSync(part, file);
+  rotate(dir);
+  return { fileName, bytes: statSync(file).size, atMs: nowMs, reason };
+}
+
+/** Opens a copy read-only and checks it; throws when it is not a whole Rakelight database. */
+export function verifyCopy(file: string): void {
+  const copy = new Database(file, { readonly: true, fileMustExist: true });
+  try {
+    const check = copy.pragma('quick_check', { simple: true });
+    const id = copy.pragma('application_id', { simple: true });
+    if (check !== 'ok' || id !== APPLICATION_ID) throw new Error(`copy does not verify: ${String(check)}`);
+  } finally {
+    copy.close();
+  }
+}
+
+/** Backups in the folder, newest first. */
+export function listBackups(dataDir: string): readonly BackupFile[] {
+  const dir = backupDir(dataDir);
+  if (!existsSync(dir)) return [];
+  return readdirSync(dir)
+    .map((fileName) => ({
+      fileName,
+      match: /^(\d{4}-\d\d-\d\dT\d\d-\d\d-\d\d)_(daily|migration|asked|restore)\.sqlite$/.exec(fileName),
+    }))
+    .flatMap(({ fileName, match }) => {
+      if (!match?.[1] || !match[2]) return [];
+      const atMs = Date.parse(`${match[1].slice(0, 10)}T${match[1].slice(11).replaceAll('-', ':')}Z`);
+      return [
+        { fileName, bytes: statSync(path.join(dir, fileName)).size, atMs, reason: match[2] as BackupReason },
+      ];
+    })
+    .sort((a, b) => b.atMs - a.atMs);
+}
+
+function rotate(dir: string): void {
+  const all = listBackups(path.dirname(dir));
+  const old = [
+    ...all.filter((b) => b.reason === 'daily').slice(KEEP_DAILY),
+    ...all.filter((b) => b.reason !== 'daily').slice(KEEP_OTHER),
+  ];
+  for (const { fileName } of old) rmSync(path.join(dir, fileName));
+}
+
+/**
+ * Puts a verified backup in the database's place. The present files are kept aside under `aside-…`, never deleted.
+ * Nobody may have the database open.
+ */
+export function restoreFile(dataDir: string, fileName: string, nowMs: number): { readonly asideDir: string } {
+  const source = path.join(backupDir(dataDir), path.basename(fileName));
+  verifyCopy(source);
+  const asideDir = path.join(
+    dataDir,
+    `aside-${new Date(nowMs).toISOString().replaceAll(':', '-').replace(/\..*/, '')}`,
+  );
+  mkdirSync(asideDir, { recursive: true });
+  const incoming = path.join(dataDir, `${DATABASE_FILE}.incoming`);
+  copyWhole(source, incoming);
+  for (const suffix of ['', '-wal', '-shm']) {
+    const present = path.join(dataDir, DATABASE_FILE + suffix);
+    if (existsSync(present)) renameSync(present, path.join(asideDir, DATABASE_FILE + suffix));
+  }
+  renameSync(incoming, path.join(dataDir, DATABASE_FILE));
+  return { asideDir };
+}
+
+function copyWhole(source: string, target: string): void {
+  rmSync(target, { force: true });
+  const copy = new Database(source, { readonly: true, fileMustExist: true });
+  try {
+    copy.prepare('VACUUM INTO ?').run(target);
+  } finally {
+    copy.close();
+  }
+}

@@ -1,0 +1,128 @@
+import type { Actor, ReadCtx, TaskCtx, WriteCtx } from './context.ts';
+import { storageKindOf } from './db/faults.ts';
+import type { ReadDb, WriteDb } from './db/types.ts';
+import type { Catalogue } from './handler.ts';
+import { answerBefore, keepAnswer, writeJournal } from './journal.ts';
+import type { Entry } from './shared/entry.ts';
+import { DomainError, type PlainError } from './shared/errors.ts';
+import type { Call, Reply } from './shared/reply.ts';
+import { mayUse } from './shared/roles.ts';
+import type { EpochMs } from './shared/units.ts';
+
+/** What dispatch needs from the host: the open database, a clock, ids, who holds a session, and a place to log. */
+export type Door = {
+  readonly db: ReadDb;
+  readonly catalogue: Catalogue;
+  readonly handlers: Readonly<Record<string, unknown>>;
+  readonly now: () => EpochMs;
+  readonly newId: () => string;
+  readonly actorOf: (db: ReadDb, session: string | undefined) => Actor | null;
+  readonly log: (line: string) => void;
+  /** Where a task's model is computed; in tests in place, in the host in the solver's worker. */
+  readonly compute: (name: string, model: unknown, task: TaskCtx) => Promise<unknown>;
+};
+
+type Checked = { readonly entry: Entry; readonly input: unknown; readonly actor: Actor | null };
+
+/** The one door: check name, role and input; then read, write, render or compute. Never throws. */
+export async function dispatch(door: Door, call: Call, task: TaskCtx): Promise<Reply> {
+  try {
+    const checked = check(door, call);
+    if (checked.entry.kind === 'write') return runWrite(door, call, checked);
+    return { ok: true, value: await runRead(door, call, checked, task), touches: [] };
+  } catch (error) {
+    return { ok: false, error: plain(door, error) };
+  }
+}
+
+/** A write on its own, for callers that are synchronous already (batches, tests). Never throws. */
+export function dispatchWrite(door: Door, call: Call): Reply {
+  try {
+    const checked = check(door, call);
+    if (checked.entry.kind !== 'write') throw new DomainError('UNKNOWN_COMMAND', { name: call.name });
+    return runWrite(door, call, checked);
+  } catch (error) {
+    return { ok: false, error: plain(door, error) };
+  }
+}
+
+function check(door: Door, call: Call): Checked {
+  const entry = Object.hasOwn(door.catalogue, call.name) ? door.catalogue[call.name] : undefined;
+  if (!entry) throw new DomainError('UNKNOWN_COMMAND', { name: call.name });
+  const actor = door.actorOf(door.db, call.session);
+  if (!mayUse(actor?.role ?? null, entry.needs)) {
+    const needs = entry.needs === 'anyone' ? 'technician' : entry.needs;
+    throw new DomainError('NOT_ALLOWED', { needs, has: actor?.role ?? 'nobody' });
+  }
+  const parsed = entry.input.safeParse(call.input);
+  if (!parsed.success) {
+    const first = parsed.error.issues[0];
+    throw new DomainError('BAD_INPUT', { field: first?.path.join('.') ?? '', problem: first?.message ?? '' });
+  }
+  return { entry, input: parsed.data, actor };
+}
+
+function runWrite(door: Door, call: Call, { entry, input, actor }: Checked): Reply {
+  const db = door.db as WriteDb;
+  const run = door.handlers[call.name] as (ctx: WriteCtx, input: unknown) => unknown;
+  const subjects = new Set<string>();
+  const fields = new Set<string>();
+  const now = door.now();
+  return db.raw
+    .transaction((): Reply => {
+      const before = call.commandId === undefined ? null : answerBefore(db, call.commandId, call.name);
+      if (before) return before;
+      const changed = (id: string, ...names: readonly string[]): void => {
+        subjects.add(id);
+        for (const name of names) fields.add(name);
+      };
+      const newId = <T extends string>(): T => door.newId() as T;
+      const value = run({ db, now, actor, newId, changed }, input);
+      const reply: Reply = { ok: true, value: value ?? null, touches: entry.touches };
+      writeJournal(db, { now, actor, command: call.name, subjects, fields });
+      if (call.commandId !== undefined) keepAnswer(db, call.commandId, call.name, now, reply);
+      return reply;
+    })
+    .immediate();
+}
+
+async function runRead(
+  door: Door,
+  call: Call,
+  { entry, input, actor }: Checked,
+  task: TaskCtx,
+): Promise<unknown> {
+  const ctx: ReadCtx = { db: door.db, now: door.now(), actor };
+  const handler = door.handlers[call.name];
+  if (entry.kind === 'read')
+    return (handler as (ctx: ReadCtx, input: unknown) => unknown)(ctx, input) ?? null;
+  if (entry.kind === 'document') {
+    const { make } = handler as { make: (ctx: ReadCtx, input: unknown) => () => Promise<unknown> };
+    const render = snapshot(door.db, () => make(ctx, input));
+    return render();
+  }
+  const { gather } = handler as { gather: (ctx: ReadCtx, input: unknown) => unknown };
+  return door.compute(
+    call.name,
+    snapshot(door.db, () => gather(ctx, input)),
+    task,
+  );
+}
+
+/** Several reads that must see one state. */
+function snapshot<T>(db: ReadDb, work: () => T): T {
+  return db.raw.inTransaction ? work() : db.raw.transaction(work)();
+}
+
+/** The only place where an error becomes a reply. */
+function plain(door: Door, error: unknown): PlainError {
+  if (error instanceof DomainError) return { code: error.code, data: error.data } as PlainError;
+  const kind = storageKindOf(error);
+  if (kind) {
+    door.log(`storage ${kind}: ${String(error)}`);
+    return { code: 'STORAGE', data: { kind } };
+  }
+  const reference = door.newId().slice(-6).toUpperCase();
+  door.log(`${reference} ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+  return { code: 'INTERNAL', data: { reference } };
+}

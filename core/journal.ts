@@ -1,0 +1,61 @@
+import type { Actor } from './context.ts';
+import type { WriteDb } from './db/types.ts';
+import { DomainError } from './shared/errors.ts';
+import type { Reply } from './shared/reply.ts';
+import type { EpochMs } from './shared/units.ts';
+
+type Line = {
+  readonly now: EpochMs;
+  readonly actor: Actor | null;
+  readonly command: string;
+  readonly subjects: ReadonlySet<string>;
+  readonly fields: ReadonlySet<string>;
+};
+
+const statements = new WeakMap<object, ReturnType<typeof prepare>>();
+
+function prepare(db: WriteDb) {
+  return {
+    journal: db.raw.prepare(
+      'INSERT INTO journal (at_ms, person_id, command, subjects, fields) VALUES (?, ?, ?, ?, ?)',
+    ),
+    find: db.raw.prepare('SELECT name, reply FROM answered WHERE command_id = ?'),
+    keep: db.raw.prepare('INSERT INTO answered (command_id, name, at_ms, reply) VALUES (?, ?, ?, ?)'),
+  };
+}
+
+function of(db: WriteDb): ReturnType<typeof prepare> {
+  let known = statements.get(db.raw);
+  if (!known) {
+    known = prepare(db);
+    statements.set(db.raw, known);
+  }
+  return known;
+}
+
+/** One row per write: who, when, which command, which records and fields; never their values. */
+export function writeJournal(db: WriteDb, line: Line): void {
+  of(db).journal.run(
+    line.now,
+    line.actor?.personId ?? null,
+    line.command,
+    JSON.stringify([...line.subjects]),
+    JSON.stringify([...line.fields].sort()),
+  );
+}
+
+/**
+ * The first reply to this command id, or null. A second send is answered, not done twice.
+ * @throws BAD_INPUT when the same id arrives for another command
+ */
+export function answerBefore(db: WriteDb, commandId: string, name: string): Reply | null {
+  const row = of(db).find.get(commandId) as { name: string; reply: string } | undefined;
+  if (!row) return null;
+  if (row.name !== name)
+    throw new DomainError('BAD_INPUT', { field: 'commandId', problem: 'used for another command' });
+  return JSON.parse(row.reply) as Reply;
+}
+
+export function keepAnswer(db: WriteDb, commandId: string, name: string, now: EpochMs, reply: Reply): void {
+  of(db).keep.run(commandId, name, now, JSON.stringify(reply));
+}
