@@ -1,0 +1,313 @@
+import type { ItemId, JobId, PurchaseOrderId, StageId, SupplierId } from '../ids.ts';
+import type { EpochMs, LocalDay, Minor } from '../units.ts';
+import type { BaseUnit, Material } from '../vocabulary.ts';
+
+export const MOVEMENT_REASONS = [
+  'open',
+  'delivery',
+  'draw',
+  'waste',
+  'count',
+  'return',
+  'retire',
+  'recost',
+] as const;
+/**
+ * Why stock moved: opening balance, delivery, draw by a job, waste, count difference, return to the supplier,
+ * a worn-out piece retired, or the cost difference of a draw beyond book stock (amount 0).
+ */
+export type MovementReason = (typeof MOVEMENT_REASONS)[number];
+
+export const PAD_STATES = ['clean', 'inUse', 'dirty', 'washing', 'retired'] as const;
+/** Where a reusable piece (pad, towel, mitt) is in its round. */
+export type PadState = (typeof PAD_STATES)[number];
+
+export const ORDER_STATES = ['ordered', 'part', 'received', 'closed'] as const;
+/** Nothing came yet, some came, all came, or the rest was cancelled. */
+export type OrderState = (typeof ORDER_STATES)[number];
+
+/** A value inside a sentence, still in storage units; the screen writes it in the shop's units and language. */
+export type SentenceValue =
+  | string
+  | number
+  | { readonly is: 'amount'; readonly amount: number; readonly unit: BaseUnit }
+  | { readonly is: 'day'; readonly day: LocalDay }
+  | { readonly is: 'money'; readonly minor: Minor };
+/** A sentence that is written where it is shown: a locale text and its numbers. */
+export type Sentence = { readonly key: string; readonly values: Readonly<Record<string, SentenceValue>> };
+
+/** One line of the reasoning behind a figure: its locale text and value. */
+export type ReasonInput = { readonly key: string; readonly value: SentenceValue };
+/** How a suggestion came about: inputs, the rule in words, and where the rule comes from. */
+export type ReasonView = {
+  readonly inputs: readonly ReasonInput[];
+  readonly rule: string;
+  readonly source: string;
+};
+
+/**
+ * Expected stock at the end of each day, base units; index 0 is today. `low`..`high` is P20–P80.
+ * Never below 0 for show; `short` is how much the middle line lacks by then.
+ */
+export type ProjectionSeries = {
+  readonly low: readonly number[];
+  readonly mid: readonly number[];
+  readonly high: readonly number[];
+};
+
+export type StockItemRow = {
+  readonly id: ItemId;
+  readonly name: string;
+  readonly material: Material | null;
+  readonly unit: BaseUnit;
+  readonly reusable: boolean;
+  readonly place: string;
+  /** Base units in one pack, and what the pack is called ("bottle"). */
+  readonly packSize: number;
+  readonly packWord: string;
+  readonly packPriceMinor: Minor | null;
+  readonly onHand: number;
+  /** What booked jobs will draw within the horizon. */
+  readonly booked: number;
+  /** On hand less what booked jobs will draw: may be negative. */
+  readonly available: number;
+  readonly onOrder: number;
+  readonly valueMinor: Minor;
+  /** First day the middle line reaches nothing; null = not within the horizon. */
+  readonly runOutDay: LocalDay | null;
+  readonly reorderPoint: number;
+  /** A count is open: the book went below zero, or a count was asked for. */
+  readonly countOpen: boolean;
+  readonly needsHand: boolean;
+  readonly arrivals: readonly LocalDay[];
+  readonly series: ProjectionSeries;
+};
+
+/** One thing to order today, and why. */
+export type SuggestionView = {
+  readonly itemId: ItemId;
+  readonly itemName: string;
+  readonly supplierId: SupplierId;
+  readonly packs: number;
+  readonly packSize: number;
+  readonly packWord: string;
+  readonly unit: BaseUnit;
+  readonly packPriceMinor: Minor;
+  readonly totalMinor: Minor;
+  readonly sentence: Sentence;
+  /** Limits that pulled against each other (shelf below need, life below pack …), each a sentence. */
+  readonly conflicts: readonly Sentence[];
+  readonly reason: ReasonView;
+};
+export type SupplierSuggestions = {
+  readonly supplierId: SupplierId;
+  readonly supplierName: string;
+  readonly leadDays: number;
+  readonly totalMinor: Minor;
+  /** Missing to the supplier's minimum order; 0 = reached. */
+  readonly belowMinimumMinor: Minor;
+  readonly lines: readonly SuggestionView[];
+};
+
+export type PadRow = {
+  readonly itemId: ItemId;
+  readonly itemName: string;
+  readonly material: Material | null;
+  readonly clean: number;
+  readonly inUse: number;
+  readonly dirty: number;
+  readonly washing: number;
+  readonly retired: number;
+  /** Uses a piece lasts, learned from retirements once there are some. */
+  readonly usesPerLife: number;
+  readonly learnedFrom: number;
+  readonly lastCountMs: EpochMs | null;
+  readonly shortage: PadShortage | null;
+};
+/** The first day that lacks clean pieces although everything dirty is washed in time, or unless it is. */
+export type PadShortage = {
+  readonly day: LocalDay;
+  readonly jobId: JobId | null;
+  readonly jobNumber: number | null;
+  readonly customer: string;
+  readonly needs: number;
+  readonly has: number;
+  /** True when washing what is dirty now is enough for that day. */
+  readonly washHelps: boolean;
+};
+
+export type PurchaseOrderRow = {
+  readonly id: PurchaseOrderId;
+  readonly number: number;
+  readonly supplierId: SupplierId;
+  readonly supplierName: string;
+  readonly state: OrderState;
+  readonly orderedDay: LocalDay;
+  readonly dueDay: LocalDay;
+  readonly late: boolean;
+  readonly totalMinor: Minor;
+  readonly lines: readonly PurchaseOrderLineView[];
+  readonly revision: number;
+};
+export type PurchaseOrderLineView = {
+  readonly id: string;
+  readonly itemId: ItemId;
+  readonly itemName: string;
+  readonly supplierCode: string;
+  readonly packs: number;
+  readonly packSize: number;
+  readonly packWord: string;
+  readonly unit: BaseUnit;
+  readonly priceMinor: Minor;
+  readonly receivedPacks: number;
+  readonly cancelledPacks: number;
+};
+
+export type OpenCountView = {
+  readonly id: string;
+  readonly itemId: ItemId;
+  readonly itemName: string;
+  readonly unit: BaseUnit;
+  readonly place: string;
+  readonly why: 'negative' | 'cycle' | 'full' | 'asked';
+  readonly openedMs: EpochMs;
+  readonly book: number;
+  /** Send this back with the count: draws after it are kept. */
+  readonly asOfMovementId: number;
+};
+
+/** Everything on the Stock screen, in one snapshot. */
+export type StockBoard = {
+  readonly today: LocalDay;
+  /** First day of the axis is today; its length in days. */
+  readonly horizonDays: number;
+  readonly currency: string;
+  readonly suggestions: readonly SupplierSuggestions[];
+  readonly items: readonly StockItemRow[];
+  readonly pads: readonly PadRow[];
+  readonly orders: readonly PurchaseOrderRow[];
+  readonly counts: readonly OpenCountView[];
+  readonly suppliers: readonly SupplierView[];
+  readonly valueMinor: Minor;
+};
+
+export type MovementView = {
+  readonly id: number;
+  readonly atMs: EpochMs;
+  readonly reason: MovementReason;
+  readonly amount: number;
+  readonly valueMinor: Minor;
+  readonly person: string;
+  readonly jobId: JobId | null;
+  readonly jobNumber: number | null;
+  readonly note: string;
+};
+export type SupplierLinkView = {
+  readonly supplierId: SupplierId;
+  readonly supplierName: string;
+  readonly code: string;
+  readonly packSize: number;
+  readonly priceMinor: Minor;
+  readonly breaks: readonly PriceBreak[];
+  readonly preferred: boolean;
+  readonly revision: number;
+};
+/** From this many packs on, every pack costs this. */
+export type PriceBreak = { readonly fromPacks: number; readonly priceMinor: Minor };
+
+export type StockItemDetail = {
+  readonly id: ItemId;
+  readonly name: string;
+  readonly material: Material | null;
+  readonly unit: BaseUnit;
+  readonly packSize: number;
+  readonly packWord: string;
+  readonly place: string;
+  readonly shelfPacks: number | null;
+  readonly sealedLifeDays: number | null;
+  readonly openedLifeDays: number | null;
+  readonly hazards: string;
+  readonly sheet: string;
+  readonly barcode: string;
+  readonly reusable: boolean;
+  readonly usesPerLife: number | null;
+  readonly preference: number;
+  readonly endedDay: LocalDay | null;
+  readonly revision: number;
+};
+export type StockItemPage = {
+  readonly item: StockItemDetail;
+  readonly row: StockItemRow;
+  readonly reason: ReasonView;
+  readonly movements: readonly MovementView[];
+  readonly links: readonly SupplierLinkView[];
+  readonly latestMovementId: number;
+  readonly fifoValueMinor: Minor;
+};
+
+export type SupplierView = {
+  readonly id: SupplierId;
+  readonly name: string;
+  readonly email: string;
+  readonly leadDays: number;
+  /** Learned from deliveries; null until there are three. */
+  readonly learnedLead: { readonly meanDays: number; readonly sdDays: number; readonly n: number } | null;
+  readonly openWeekdays: readonly number[];
+  readonly closedDays: readonly LocalDay[];
+  readonly minOrderMinor: Minor;
+  readonly revision: number;
+};
+
+/** What a stage is expected to use: shown when it is finished, corrected there. */
+export type ProposedDraw = {
+  readonly material: Material;
+  readonly unit: BaseUnit;
+  /** The item it will be taken from; null when the shop keeps none of this material. */
+  readonly itemId: ItemId | null;
+  readonly itemName: string;
+  readonly planned: number;
+  /** Planned times what stages like it really used. */
+  readonly proposed: number;
+  readonly factor: number;
+  readonly learnedFrom: number;
+  readonly onHand: number;
+  readonly reusable: boolean;
+};
+export type DrawResult = {
+  readonly itemId: ItemId;
+  readonly itemName: string;
+  readonly amount: number;
+  readonly valueMinor: Minor;
+  readonly onHandAfter: number;
+  /** The book went below zero: a count was opened. */
+  readonly countOpened: boolean;
+};
+export type DrawnForStage = {
+  readonly stageId: StageId;
+  readonly drawn: readonly DrawResult[];
+  /** Materials of which the shop keeps no item: nothing was booked for them. */
+  readonly notKept: readonly Material[];
+};
+
+/** What a job used, from the ledger, with the share of life its pads and towels lost. */
+export type JobMaterialCost = {
+  readonly jobId: JobId;
+  readonly totalMinor: Minor;
+  readonly lines: readonly {
+    readonly itemId: ItemId;
+    readonly itemName: string;
+    readonly unit: BaseUnit;
+    readonly amount: number;
+    readonly valueMinor: Minor;
+    readonly kind: 'used' | 'worn';
+  }[];
+};
+
+/** What a list of items would change, before anything is changed. */
+export type ItemImportReport = {
+  readonly rows: number;
+  readonly added: readonly string[];
+  readonly changed: readonly string[];
+  readonly same: number;
+  readonly faults: readonly { readonly line: number; readonly field: string; readonly problem: string }[];
+};
