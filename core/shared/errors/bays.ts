@@ -1,2 +1,19 @@
 /** Refusals of the bays area: code → data. Every code has its sentence in core/shared/text. */
-export type BaysErrors = Readonly<Record<never, never>>;
+export type BaysErrors = {
+  /** A plan breaks a rule; `rule` is a key of PLAN_RULES, `sentence` names it in words. */
+  readonly PLAN_BREAKS_RULE: { readonly rule: string; readonly sentence: string };
+  /** The board changed since the offer or proposal was computed. */
+  readonly PLAN_CHANGED: Readonly<Record<string, never>>;
+  /** No placement exists within the horizon; `reason` is the one rule that makes it impossible. */
+  readonly NO_PLACE_FOR_JOB: { readonly reason: string; readonly stage: string };
+  readonly JOB_HAS_NO_STAGES: { readonly number: number };
+  readonly JOB_NOT_PLANNABLE: { readonly number: number; readonly state: string };
+  readonly BAY_NAME_TWICE: { readonly name: string };
+  /** A bay that still has cars on the plan cannot be ended. */
+  readonly BAY_IN_USE: { readonly name: string; readonly cars: number };
+  readonly HOURS_OVERLAP: { readonly weekday: number };
+  readonly SPAN_REVERSED: { readonly field: string };
+  readonly HOURS_NOT_SET: Readonly<Record<string, never>>;
+  readonly NEEDS_CONSENT: { readonly sentence: string };
+  readonly STAGE_CANNOT_SPLIT: { readonly stage: string };
+};

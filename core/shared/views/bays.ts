@@ -1,0 +1,316 @@
+import type { BayId, JobId, PersonId, StageId } from '../ids.ts';
+import type { EpochMin, LocalDay, Ppm } from '../units.ts';
+import type { BayKind, JobState, Skill, StageKind, StageState } from '../vocabulary.ts';
+
+/** What the bay board and the offers show. Times are whole minutes since the epoch, spans half-open. */
+export type SpanView = { readonly startMin: EpochMin; readonly endMin: EpochMin };
+
+/** The parts of a bay's open minutes in the range: they sum to `openMin`. */
+export type LaneUse = {
+  readonly openMin: number;
+  readonly attendedMin: number;
+  readonly cureMin: number;
+  readonly standingMin: number;
+  readonly idleMin: number;
+};
+
+export type LaneView = {
+  readonly bayId: BayId;
+  readonly name: string;
+  readonly kind: BayKind;
+  readonly capacity: number;
+  readonly setupMin: number;
+  readonly closed: readonly SpanView[];
+  readonly use: LaneUse;
+  readonly revision: number;
+};
+
+export type PersonLaneView = {
+  readonly personId: PersonId;
+  readonly name: string;
+  readonly skills: readonly Skill[];
+  readonly speedPpm: Ppm;
+  readonly shifts: readonly SpanView[];
+  readonly away: readonly SpanView[];
+  readonly shiftMin: number;
+  readonly bookedMin: number;
+};
+
+/** A stretch of attended work, with the dwell after it that holds the place. */
+export type PieceView = {
+  readonly stageId: StageId;
+  readonly kind: StageKind;
+  readonly state: StageState;
+  readonly late: boolean;
+  readonly personIds: readonly PersonId[];
+  readonly startMin: EpochMin;
+  readonly endMin: EpochMin;
+  readonly dwellEndMin: EpochMin;
+};
+
+/** One vehicle standing in one place, with the work done there. */
+export type BlockView = {
+  readonly jobId: JobId;
+  readonly number: number;
+  readonly who: string;
+  readonly vehicle: string;
+  readonly state: JobState;
+  readonly bayId: BayId;
+  readonly arriveMin: EpochMin;
+  readonly leaveMin: EpochMin;
+  readonly workMin: number;
+  readonly confirmed: boolean;
+  readonly pieces: readonly PieceView[];
+};
+
+/** A promise as a flag at the right edge of a job: where it hangs and what was promised. */
+export type PromiseFlag = {
+  readonly jobId: JobId;
+  readonly bayId: BayId;
+  readonly atMin: EpochMin;
+  readonly promisedPpm: Ppm | null;
+  readonly bold: boolean;
+};
+
+/** How sure a promise is now. `nowPpm` is the simulated chance that the car is ready by `atMin`. */
+export type PromiseNow = {
+  readonly jobId: JobId;
+  readonly atMin: EpochMin;
+  readonly nowPpm: Ppm;
+  readonly p50Min: EpochMin;
+  readonly p80Min: EpochMin;
+  readonly p95Min: EpochMin;
+  readonly atRisk: boolean;
+};
+
+export type ConflictKind =
+  | 'overrun'
+  | 'notCollected'
+  | 'lateArrival'
+  | 'twoCars'
+  | 'planBroken'
+  | 'padsMissing';
+export type ConflictView = {
+  readonly key: string;
+  readonly kind: ConflictKind;
+  readonly jobId: JobId;
+  readonly otherJobId: JobId | null;
+  readonly bayId: BayId | null;
+  readonly atMin: EpochMin;
+  readonly minutes: number;
+  /** What the sentence of this kind needs: names, a rule's key. */
+  readonly words: Readonly<Record<string, string | number>>;
+  readonly acknowledged: boolean;
+};
+
+/** A job that is booked or here without (all of) its stages on the board. */
+export type UnplacedView = {
+  readonly jobId: JobId;
+  readonly number: number;
+  readonly who: string;
+  readonly vehicle: string;
+  readonly state: JobState;
+  readonly workMin: number;
+};
+
+export type BoardView = {
+  readonly zone: string;
+  readonly fromMin: EpochMin;
+  readonly toMin: EpochMin;
+  readonly nowMin: EpochMin;
+  readonly planRevision: number;
+  readonly open: readonly SpanView[];
+  readonly desk: readonly SpanView[];
+  readonly lanes: readonly LaneView[];
+  readonly people: readonly PersonLaneView[];
+  readonly blocks: readonly BlockView[];
+  readonly promises: readonly PromiseFlag[];
+  readonly conflicts: readonly ConflictView[];
+  readonly unplaced: readonly UnplacedView[];
+};
+
+/** A vehicle's stay and a stretch of work, as plans carry them between screen and core. */
+export type StayPlan = { readonly bayId: BayId; readonly arriveMin: EpochMin; readonly leaveMin: EpochMin };
+export type PiecePlan = {
+  readonly stageId: StageId;
+  readonly bayId: BayId;
+  readonly personIds: readonly PersonId[];
+  readonly startMin: EpochMin;
+  readonly endMin: EpochMin;
+  readonly dwellEndMin: EpochMin;
+};
+export type JobPlanView = {
+  readonly jobId: JobId;
+  readonly stays: readonly StayPlan[];
+  readonly pieces: readonly PiecePlan[];
+};
+
+export const OFFER_KINDS = [
+  'soonestBack',
+  'soonestIn',
+  'leastWaiting',
+  'technician',
+  'day',
+  'later',
+] as const;
+export type OfferKind = (typeof OFFER_KINDS)[number];
+
+/** What keeps an offer from being earlier: found by lifting one limit at a time and placing again. */
+export type BindingReason = {
+  readonly kind: 'bays' | 'people' | 'yard' | 'deskHours' | 'workItself';
+  readonly names: readonly string[];
+  /** Minutes sooner the car would be ready without this limit. */
+  readonly gainMin: number;
+};
+
+export type OfferView = {
+  readonly key: string;
+  readonly kind: OfferKind;
+  readonly dropOffMin: EpochMin;
+  readonly pickUpMin: EpochMin;
+  readonly probabilityPpm: Ppm;
+  readonly bold: boolean;
+  readonly p50Min: EpochMin;
+  readonly p80Min: EpochMin;
+  readonly p95Min: EpochMin;
+  /** The share of simulated runs ready by each instant, rising. */
+  readonly curve: readonly { readonly atMin: EpochMin; readonly ppm: Ppm }[];
+  /** Handover slots before `pickUpMin` that the desk may choose knowingly. */
+  readonly bolder: readonly { readonly pickUpMin: EpochMin; readonly probabilityPpm: Ppm }[];
+  readonly bays: readonly string[];
+  readonly people: readonly string[];
+  readonly nights: number;
+  readonly workMin: number;
+  readonly waitMin: number;
+  readonly why: BindingReason;
+  readonly plan: JobPlanView;
+};
+export type OffersView = {
+  readonly jobId: JobId;
+  readonly planRevision: number;
+  readonly offers: readonly OfferView[];
+};
+
+export const PLAN_RULES = [
+  'stageMissing',
+  'stageOrder',
+  'noPlace',
+  'bayTaken',
+  'yardFull',
+  'bayClosed',
+  'bayKind',
+  'pieceOutsideStay',
+  'tooSoonAfterArrival',
+  'personBusy',
+  'personSkill',
+  'personAway',
+  'crewShort',
+  'labourShort',
+  'notSplittable',
+  'dwellShort',
+  'departureClosed',
+  'dropOffClosed',
+  'pickUpClosed',
+  'dropOffMoved',
+  'promiseMissed',
+  'inThePast',
+  'alreadyDone',
+] as const;
+export type PlanRule = (typeof PLAN_RULES)[number];
+
+/** One rule that a plan breaks, with the names its sentence needs. */
+export type PlanFault = {
+  readonly rule: PlanRule;
+  readonly jobId: JobId;
+  readonly bayId: BayId | null;
+  readonly personId: PersonId | null;
+  readonly words: Readonly<Record<string, string | number>>;
+};
+export type NearPlace = { readonly bayId: BayId; readonly bayName: string; readonly startMin: EpochMin };
+export type MoveCheck =
+  | { readonly ok: true; readonly plan: JobPlanView; readonly needsConsent: readonly PlanFault[] }
+  | { readonly ok: false; readonly fault: PlanFault; readonly nearest: readonly NearPlace[] };
+
+/** What a plan change did and how to take it back: `undo` goes to `bays.restorePlans`. */
+export type PlanChange = {
+  readonly planRevision: number;
+  readonly undo: readonly JobPlanView[];
+};
+
+export type ReplanJob = {
+  readonly jobId: JobId;
+  readonly number: number;
+  readonly who: string;
+  readonly promiseMin: EpochMin | null;
+  readonly readyBeforeMin: EpochMin | null;
+  readonly readyAfterMin: EpochMin;
+  readonly beforePpm: Ppm | null;
+  readonly afterPpm: Ppm | null;
+  readonly before: JobPlanView;
+  readonly after: JobPlanView;
+};
+export type PlanScore = {
+  readonly lateMin: number;
+  readonly lateJobs: number;
+  readonly touched: number;
+  readonly sumReadyMin: number;
+};
+export type ReplanView = {
+  readonly planRevision: number;
+  readonly before: PlanScore;
+  readonly after: PlanScore;
+  /** No plan can be less late than this. `proved` when the plan found reaches it. */
+  readonly boundLateMin: number;
+  readonly proved: boolean;
+  readonly moved: readonly ReplanJob[];
+  readonly iterations: number;
+};
+
+export type OpeningHoursView = {
+  readonly weekday: number;
+  readonly kind: 'shop' | 'desk';
+  readonly openMin: number;
+  readonly closeMin: number;
+};
+export type ClosureView = {
+  readonly id: string;
+  readonly fromDay: LocalDay;
+  readonly toDay: LocalDay;
+  readonly bayId: BayId | null;
+  readonly reason: string;
+};
+export type AbsenceView = {
+  readonly id: string;
+  readonly personId: PersonId;
+  readonly startMin: EpochMin;
+  readonly endMin: EpochMin;
+  readonly reason: string;
+};
+export type ShiftView = {
+  readonly weekday: number;
+  readonly startMin: number;
+  readonly endMin: number;
+};
+export type TechnicianView = {
+  readonly personId: PersonId;
+  readonly name: string;
+  readonly skills: readonly Skill[];
+  readonly speedPpm: Ppm;
+  readonly shifts: readonly ShiftView[];
+};
+/** Everything the shop has set about its bays, hours and people, for the Shop pages. */
+export type BaysSetupView = {
+  readonly bays: readonly {
+    readonly bayId: BayId;
+    readonly name: string;
+    readonly kind: BayKind;
+    readonly capacity: number;
+    readonly setupMin: number;
+    readonly endedDay: LocalDay | null;
+    readonly revision: number;
+  }[];
+  readonly hours: readonly OpeningHoursView[];
+  readonly technicians: readonly TechnicianView[];
+  readonly closures: readonly ClosureView[];
+  readonly absences: readonly AbsenceView[];
+};
