@@ -1,0 +1,32 @@
+import { accessTexts } from './en/access.ts';
+import { baysTexts } from './en/bays.ts';
+import { billingTexts } from './en/billing.ts';
+import { bookingsTexts } from './en/bookings.ts';
+import { commonTexts } from './en/common.ts';
+import { estimateTexts } from './en/estimate.ts';
+import { figuresTexts } from './en/figures.ts';
+import { paintTexts } from './en/paint.ts';
+import { peopleTexts } from './en/people.ts';
+import { shopTexts } from './en/shop.ts';
+import { stockTexts } from './en/stock.ts';
+import { uiTexts } from './en/ui.ts';
+import { wordsTexts } from './en/words.ts';
+
+/** Every English text of the program, by its key. */
+export const en = {
+  ...commonTexts,
+  ...accessTexts,
+  ...peopleTexts,
+  ...shopTexts,
+  ...paintTexts,
+  ...estimateTexts,
+  ...bookingsTexts,
+  ...baysTexts,
+  ...stockTexts,
+  ...billingTexts,
+  ...figuresTexts,
+  ...uiTexts,
+  ...wordsTexts,
+} as const;
+
+export type TextKey = keyof typeof en;

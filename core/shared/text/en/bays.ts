@@ -1,0 +1,2 @@
+/** The board, offers and promises. */
+export const baysTexts = {} as const;

@@ -1,0 +1,2 @@
+/** Jobs, arrival, work, handover. */
+export const bookingsTexts = {} as const;

@@ -1,0 +1,2 @@
+/** Stages, hours, materials, price. */
+export const estimateTexts = {} as const;

@@ -1,0 +1,2 @@
+/** Inspection, film, findings. */
+export const paintTexts = {} as const;

@@ -1,0 +1,2 @@
+/** Customers, vehicles, people of the shop. */
+export const peopleTexts = {} as const;

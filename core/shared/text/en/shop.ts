@@ -1,0 +1,2 @@
+/** The shop and its settings. */
+export const shopTexts = {} as const;

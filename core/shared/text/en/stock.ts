@@ -1,0 +1,2 @@
+/** Items, draws, pads, orders. */
+export const stockTexts = {} as const;

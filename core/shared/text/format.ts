@@ -1,0 +1,145 @@
+import { currencyDigits } from '../money.ts';
+import { roundHalfAway, TENTH_UM_PER_MIL } from '../units.ts';
+import type { BaseUnit } from '../vocabulary.ts';
+import type { Amount, Manner } from './manner.ts';
+
+/** Figures as the shop writes them. Values come in storage units, never as floats of money. */
+const MINUS = '−';
+const numbers = new Map<string, Intl.NumberFormat>();
+
+function numberFormat(region: string, digits: number, currency = ''): Intl.NumberFormat {
+  const key = `${region}/${digits}/${currency}`;
+  let found = numbers.get(key);
+  if (!found) {
+    const places = { minimumFractionDigits: digits, maximumFractionDigits: digits };
+    found = new Intl.NumberFormat(
+      region,
+      currency ? { ...places, style: 'currency', currency, currencyDisplay: 'narrowSymbol' } : places,
+    );
+    numbers.set(key, found);
+  }
+  return found;
+}
+
+function minus(text: string): string {
+  return text.replace('-', MINUS);
+}
+
+/** The decimal text of minor units, exact at any size: 108468 with 2 digits is `1084.68`. */
+export function minorToDecimal(minor: number, digits: number): string {
+  const negative = minor < 0 ? '-' : '';
+  const plain = String(Math.abs(minor)).padStart(digits + 1, '0');
+  return digits === 0 ? negative + plain : `${negative}${plain.slice(0, -digits)}.${plain.slice(-digits)}`;
+}
+
+/**
+ * Money with its sign: `€1,084.68`. The digits come from ISO 4217, never from Intl.
+ * @throws CURRENCY_UNKNOWN when the currency is not in the list
+ */
+export function money(manner: Manner, minor: number, currency: string = manner.currency): string {
+  const digits = currencyDigits(currency);
+  const text = minorToDecimal(minor, digits) as Intl.StringNumericLiteral;
+  return minus(numberFormat(manner.region, digits, currency).format(text));
+}
+
+/** Money without its sign, for columns that name the currency above: `1,084.68`. */
+export function moneyPlain(manner: Manner, minor: number, currency: string = manner.currency): string {
+  const digits = currencyDigits(currency);
+  const text = minorToDecimal(minor, digits) as Intl.StringNumericLiteral;
+  return minus(numberFormat(manner.region, digits).format(text));
+}
+
+/** A plain number with a fixed count of decimals, half away from zero: `1,204`. */
+export function count(manner: Manner, value: number, digits = 0): string {
+  const size = 10 ** digits;
+  return minus(numberFormat(manner.region, digits).format(roundHalfAway(value * size) / size));
+}
+
+/** Minutes as hours with one decimal: 570 is `9.5 h`. */
+export function hours(manner: Manner, minutes: number): Amount {
+  return { value: count(manner, roundHalfAway(minutes / 6) / 10, 1), unit: 'h' };
+}
+
+/** P20–P80 beside a value, in hours: 486, 720 is `8.1–12.0`. */
+export function hoursRange(manner: Manner, lowMin: number, highMin: number): string {
+  return range(hours(manner, lowMin).value, hours(manner, highMin).value);
+}
+
+/** Two figures with an en dash. Equal ends are said once. */
+export function range(low: string, high: string): string {
+  return low === high ? low : `${low}–${high}`;
+}
+
+/** Minutes as minutes below two hours, else hours, else days: how long something has waited. */
+export function lasting(manner: Manner, minutes: number): Amount {
+  if (Math.abs(minutes) < 120) return { value: count(manner, minutes), unit: 'min' };
+  if (Math.abs(minutes) < 48 * 60) return { value: count(manner, minutes / 60), unit: 'h' };
+  return { value: count(manner, minutes / 1440), unit: 'd' };
+}
+
+/** A share of 1 as whole per cent: 0.84 is `84 %`. */
+export function percent(manner: Manner, share: number, digits = 0): Amount {
+  return { value: count(manner, share * 100, digits), unit: '%' };
+}
+
+/** A rate in parts per million with as many decimals as it has: 200000 is `20 %`, 77500 is `7.75 %`. */
+export function rate(manner: Manner, ppm: number): Amount {
+  const digits = [0, 1, 2, 3].find((d) => Number.isInteger((ppm / 10_000) * 10 ** d)) ?? 4;
+  return { value: count(manner, ppm / 10_000, digits), unit: '%' };
+}
+
+/** Film in the shop's unit: 1058 tenths is `105.8 µm` or `4.17 mil`. */
+export function film(manner: Manner, tenthUm: number): Amount {
+  if (manner.filmUnit === 'mil') return { value: count(manner, tenthUm / TENTH_UM_PER_MIL, 2), unit: 'mil' };
+  return { value: count(manner, tenthUm / 10, 1), unit: 'µm' };
+}
+
+/** Microlitres in one US fluid ounce. @source NIST SP 811, appendix B: 1 fl oz (US) = 29.573 53 ml */
+const UL_PER_FLOZ = 29_573.53;
+
+/** Volume in the shop's unit, decimals only where they say something: 620000 µl is `620 ml`. */
+export function volume(manner: Manner, microlitres: number): Amount {
+  if (manner.volumeUnit === 'floz')
+    return { value: count(manner, microlitres / UL_PER_FLOZ, 1), unit: 'fl oz' };
+  const ml = microlitres / 1000;
+  if (Math.abs(ml) >= 10_000) return { value: count(manner, ml / 1000, 1), unit: 'l' };
+  return { value: count(manner, ml, Math.abs(ml) < 10 && !Number.isInteger(ml) ? 1 : 0), unit: 'ml' };
+}
+
+/** Mass: 310000 mg is `310 g`, from 10 kg on in kg. */
+export function mass(manner: Manner, milligrams: number): Amount {
+  const g = milligrams / 1000;
+  if (Math.abs(g) >= 10_000) return { value: count(manner, g / 1000, 1), unit: 'kg' };
+  return { value: count(manner, g, Math.abs(g) < 10 && !Number.isInteger(g) ? 1 : 0), unit: 'g' };
+}
+
+/** Length in the shop's unit: 16000 mm is `16 m`, below a metre `140 mm`; in feet `52.5 ft`, below a foot inches. */
+export function length(manner: Manner, mm: number): Amount {
+  if (manner.lengthUnit === 'ft') {
+    if (Math.abs(mm) < 304.8) return { value: count(manner, mm / 25.4, 1), unit: 'in' };
+    return { value: count(manner, mm / 304.8, 1), unit: 'ft' };
+  }
+  if (Math.abs(mm) < 1000) return { value: count(manner, mm), unit: 'mm' };
+  const m = mm / 1000;
+  return { value: count(manner, m, Number.isInteger(m) || Math.abs(m) >= 100 ? 0 : 1), unit: 'm' };
+}
+
+/** Area: 18000 cm² is `1.80 m²`, in feet `19.4 ft²`. */
+export function area(manner: Manner, cm2: number): Amount {
+  if (manner.lengthUnit === 'ft') return { value: count(manner, cm2 / 929.0304, 1), unit: 'ft²' };
+  return { value: count(manner, cm2 / 10_000, 2), unit: 'm²' };
+}
+
+/** An amount of a material in its base unit. Pieces have no unit. */
+export function amountOf(manner: Manner, unit: BaseUnit, amount: number): Amount {
+  switch (unit) {
+    case 'ul':
+      return volume(manner, amount);
+    case 'mg':
+      return mass(manner, amount);
+    case 'mm':
+      return length(manner, amount);
+    case 'piece':
+      return { value: count(manner, amount), unit: '' };
+  }
+}

@@ -1,0 +1,31 @@
+import { IntlMessageFormat } from 'intl-messageformat';
+import { en, type TextKey } from './en.ts';
+
+/** Languages the program speaks. A further one is a file beside en.ts with the same keys. */
+export const LOCALES = ['en'] as const;
+export type Locale = (typeof LOCALES)[number];
+export type TextValues = Readonly<Record<string, string | number | boolean>>;
+
+const texts = { en } as const satisfies Readonly<Record<Locale, Readonly<Record<TextKey, string>>>>;
+const ready = new Map<string, IntlMessageFormat>();
+
+/**
+ * The text of a key with its values filled in (ICU MessageFormat). Parsed once per language and key.
+ * A value the text asks for and does not get is a bug and throws.
+ */
+export function say(locale: Locale, key: TextKey, values: TextValues = {}): string {
+  const text: string = texts[locale][key];
+  if (!text.includes('{') && !text.includes("'")) return text;
+  const at = `${locale}/${key}`;
+  let message = ready.get(at);
+  if (!message) {
+    message = new IntlMessageFormat(text, locale, undefined, { ignoreTag: true });
+    ready.set(at, message);
+  }
+  return String(message.format({ ...values }));
+}
+
+/** True when the key has a text. */
+export function isTextKey(key: string): key is TextKey {
+  return Object.hasOwn(en, key);
+}

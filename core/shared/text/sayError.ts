@@ -1,0 +1,60 @@
+import type { PlainError } from '../errors.ts';
+import type { BodyStyle, PanelId } from '../vocabulary.ts';
+import type { TextKey } from './en.ts';
+import { money } from './format.ts';
+import { type Manner, PLAIN_MANNER } from './manner.ts';
+import { isTextKey, type Locale, say } from './say.ts';
+import { dayText, when } from './when.ts';
+
+/** Fields of an error's data that hold one of the trade's words, and the group it is looked up in. */
+const WORD_FIELDS: Readonly<Record<string, string>> = {
+  stage: 'stage',
+  before: 'stage',
+  after: 'stage',
+  panel: 'panel',
+  panels: 'panel',
+  defect: 'defect',
+  material: 'material',
+  bayKind: 'bay',
+  skill: 'skill',
+  level: 'level',
+  body: 'body',
+  jobState: 'jobState',
+  stageState: 'stageState',
+};
+
+/** A panel's name on a body; some bodies call one by another name (`boot lid`, `tailgate`, `rear doors`). */
+export function panelName(locale: Locale, panel: PanelId, body?: BodyStyle): string {
+  const own = `word.panelOf.${body}.${panel}`;
+  return say(locale, body && isTextKey(own) ? own : `word.panel.${panel}`);
+}
+
+/**
+ * The sentence of a refusal. Every code needs its text `error.<CODE>`, or this file does not compile.
+ * Data is made sayable by its field name: `…AtMs` and `…AtMin` are instants, `…Day` local days,
+ * `…Minor` money, words of the trade are translated, lists are joined by commas; all else is filled in as it is.
+ */
+export function sayError(locale: Locale, error: PlainError, manner: Manner = PLAIN_MANNER): string {
+  const key: TextKey = `error.${error.code}`;
+  const values: Record<string, string | number | boolean> = {};
+  for (const [field, value] of Object.entries(error.data))
+    values[field] = sayable(locale, field, value, manner);
+  return say(locale, key, values);
+}
+
+function sayable(locale: Locale, field: string, value: unknown, manner: Manner): string | number | boolean {
+  if (Array.isArray(value)) return value.map((v) => sayable(locale, field, v, manner)).join(', ');
+  if (typeof value === 'number') return sayableNumber(field, value, manner);
+  if (typeof value === 'boolean') return value;
+  if (typeof value !== 'string') return value === null || value === undefined ? '' : JSON.stringify(value);
+  if (field.endsWith('Day') && /^\d{4}-\d{2}-\d{2}$/.test(value)) return dayText(manner, value as never);
+  const word = `word.${WORD_FIELDS[field]}.${value}`;
+  return isTextKey(word) ? say(locale, word) : value;
+}
+
+function sayableNumber(field: string, value: number, manner: Manner): string | number {
+  if (field.endsWith('AtMs')) return when(manner, value, value - 30 * 86_400_000);
+  if (field.endsWith('AtMin')) return when(manner, value * 60_000, value * 60_000 - 30 * 86_400_000);
+  if (field.endsWith('Minor')) return money(manner, value);
+  return value;
+}

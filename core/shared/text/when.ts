@@ -1,0 +1,88 @@
+import { addLocalDays, localDayOf, localDaysBetween } from '../time.ts';
+import type { LocalDay } from '../units.ts';
+import type { Manner } from './manner.ts';
+import { say } from './say.ts';
+
+/** Dates and times as people say them, in the shop's zone. Exact forms are for hovering and print. */
+const dates = new Map<string, Intl.DateTimeFormat>();
+
+function written(region: string, zone: string, options: Intl.DateTimeFormatOptions, ms: number): string {
+  const key = `${region}/${zone}/${JSON.stringify(options)}`;
+  let found = dates.get(key);
+  if (!found) {
+    found = new Intl.DateTimeFormat(region, { ...options, timeZone: zone });
+    dates.set(key, found);
+  }
+  return found.format(ms).replaceAll(',', '').replace('Sept', 'Sep');
+}
+
+/** `14:30`, always of 24 hours. */
+export function clock(manner: Manner, ms: number): string {
+  return written(manner.region, manner.zone, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }, ms);
+}
+
+/** `Thu`. */
+export function weekday(manner: Manner, ms: number): string {
+  return written(manner.region, manner.zone, { weekday: 'short' }, ms);
+}
+
+/** `Thu 14:30`: for the days around now. */
+export function dayTime(manner: Manner, ms: number): string {
+  return `${weekday(manner, ms)} ${clock(manner, ms)}`;
+}
+
+/** `Thu 26 Nov`; with the year where it is not the year of `nowMs`. */
+export function dayOf(manner: Manner, ms: number, nowMs?: number): string {
+  const parts: Intl.DateTimeFormatOptions = { weekday: 'short', day: 'numeric', month: 'short' };
+  const elsewhere =
+    nowMs !== undefined &&
+    localDayOf(ms, manner.zone).slice(0, 4) !== localDayOf(nowMs, manner.zone).slice(0, 4);
+  return written(manner.region, manner.zone, elsewhere ? { ...parts, year: 'numeric' } : parts, ms);
+}
+
+/** `26 Nov 2026`: a date on paper. */
+export function date(manner: Manner, day: LocalDay): string {
+  const parts: Intl.DateTimeFormatOptions = { day: 'numeric', month: 'short', year: 'numeric' };
+  return written(manner.region, 'UTC', parts, Date.parse(`${day}T00:00Z`));
+}
+
+/** A local day as people say it: `Thu 26 Nov`. */
+export function dayText(manner: Manner, day: LocalDay): string {
+  const parts: Intl.DateTimeFormatOptions = { weekday: 'short', day: 'numeric', month: 'short' };
+  return written(manner.region, 'UTC', parts, Date.parse(`${day}T00:00Z`));
+}
+
+/**
+ * The shortest plain way to say an instant seen from now: `today 17:30`, `tomorrow 09:00`, `yesterday 16:10`,
+ * `Thu 14:30` within six days, else `Thu 3 Dec 14:30`, with the year where it is another one.
+ */
+export function when(manner: Manner, ms: number, nowMs: number): string {
+  const day = localDayOf(ms, manner.zone);
+  const today = localDayOf(nowMs, manner.zone);
+  const away = localDaysBetween(today, day);
+  if (away === 0) return say(manner.locale, 'ui.when.today', { time: clock(manner, ms) });
+  if (day === addLocalDays(today, 1))
+    return say(manner.locale, 'ui.when.tomorrow', { time: clock(manner, ms) });
+  if (away === -1) return say(manner.locale, 'ui.when.yesterday', { time: clock(manner, ms) });
+  if (Math.abs(away) <= 6) return dayTime(manner, ms);
+  return `${dayOf(manner, ms, nowMs)} ${clock(manner, ms)}`;
+}
+
+/** Everything, for hovering and print: `Thursday 26 November 2026 14:30 CET`. */
+export function exact(manner: Manner, ms: number): string {
+  const parts: Intl.DateTimeFormatOptions = {
+    weekday: 'long',
+    day: 'numeric',
+    month: 'long',
+    year: 'numeric',
+  };
+  const zone = written(manner.region, manner.zone, { timeZoneName: 'short', hour: 'numeric' }, ms);
+  const day = written(manner.region, manner.zone, parts, ms);
+  return `${day} ${clock(manner, ms)} ${zone.replace(/^\d+\s*(AM|PM)?\s*/i, '')}`;
+}
+
+/** Two instants with an en dash, the second shortened where the day is the same: `Thu 08:30–16:30`. */
+export function span(manner: Manner, fromMs: number, toMs: number): string {
+  const same = localDayOf(fromMs, manner.zone) === localDayOf(toMs, manner.zone);
+  return `${dayTime(manner, fromMs)}${same ? '–' : ' – '}${same ? clock(manner, toMs) : dayTime(manner, toMs)}`;
+}
