@@ -1,5 +1,6 @@
 import { defineConfig } from 'vitest/config';
 
+/** Tests that start programs and browsers: one file at a time, or they starve each other on two cores. */
 const slow = { testTimeout: 60_000, hookTimeout: 60_000, fileParallelism: false } as const;
 
 export default defineConfig({
@@ -12,9 +13,31 @@ export default defineConfig({
           testTimeout: 20_000,
         },
       },
-      { test: { name: 'bridge', include: ['tests/bridge/**/*.test.ts'], ...slow } },
-      { test: { name: 'screens', include: ['tests/{renderer,e2e}/**/*.test.ts'], ...slow } },
-      { test: { name: 'faults', include: ['tests/faults/**/*.test.ts'], ...slow } },
+      {
+        test: {
+          name: 'bridge',
+          include: ['tests/bridge/**/*.test.ts'],
+          ...slow,
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        test: {
+          name: 'screens',
+          include: ['tests/{renderer,e2e}/**/*.test.{ts,tsx}'],
+          ...slow,
+          sequence: { groupOrder: 2 },
+        },
+      },
+      {
+        test: {
+          name: 'faults',
+          include: ['tests/faults/**/*.test.ts'],
+          ...slow,
+          testTimeout: 600_000,
+          sequence: { groupOrder: 3 },
+        },
+      },
     ],
   },
 });

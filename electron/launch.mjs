@@ -1,0 +1,128 @@
+// `npm start`, `npm test` and the rest, on any Node from 18 and any npm: installs if needed, then runs the task
+// under Node 24. Plain JavaScript without dependencies, because it runs before anything is installed.
+// Not a prestart hook: npm's `ignore-scripts` silently switches hooks off.
+import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const NODE_NEEDED = 24;
+const root = path.dirname(path.dirname(fileURLToPath(import.meta.url)));
+const [task, ...rest] = process.argv.slice(2);
+const dist = process.env.RAKELIGHT_DIST || 'dist';
+
+function run(command, args, options = {}) {
+  const done = spawnSync(command, args, {
+    cwd: root,
+    stdio: 'inherit',
+    shell: command.endsWith('.cmd'),
+    ...options,
+  });
+  if (done.error) throw done.error;
+  return done.status ?? 1;
+}
+
+/** Installs exactly what the lock file says, unless that was done already for this lock and machine kind. */
+function install() {
+  const stamp = path.join(root, 'node_modules/.rakelight-installed');
+  const lock = readFileSync(path.join(root, 'package-lock.json'));
+  const want = `${createHash('sha256').update(lock).digest('hex')} ${process.platform} ${process.arch}`;
+  if (existsSync(stamp) && readFileSync(stamp, 'utf8') === want) return;
+  console.log('Installing what Rakelight is built from (once, about half a minute)…');
+  const args = ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error'];
+  const npm = process.env.npm_execpath;
+  const status = npm
+    ? run(process.execPath, [npm, ...args])
+    : run(process.platform === 'win32' ? 'npm.cmd' : 'npm', args);
+  if (status !== 0) {
+    console.error('The installation failed; its messages are above. Nothing else was done.');
+    process.exit(status);
+  }
+  writeFileSync(stamp, want);
+}
+
+/** The user's own Node when it is new enough, else the private copy, found by its path and never through .bin. */
+function findNode() {
+  if (Number(process.versions.node.split('.')[0]) >= NODE_NEEDED) return process.execPath;
+  const platform = process.platform === 'win32' ? 'win' : process.platform;
+  const folder = path.join(root, 'node_modules', `node-${platform}-${process.arch}`, 'bin');
+  const found = ['node.exe', 'node'].map((name) => path.join(folder, name)).find((file) => existsSync(file));
+  if (found) return found;
+  console.error(
+    `Rakelight needs Node.js ${NODE_NEEDED} or newer. This is ${process.version}, and there is no private copy ` +
+      `for ${process.platform}-${process.arch}. Install Node.js ${NODE_NEEDED} and start again.`,
+  );
+  return process.exit(1);
+}
+
+const tsc = (project) => ['types', ['node_modules/typescript/bin/tsc', '-p', `tsconfig.${project}.json`]];
+const build = ['build', ['electron/build.mjs', '--if-changed']];
+const CHECKS = [
+  ...['core', 'pure', 'electron', 'web', 'tests'].map(tsc),
+  ['lint', ['node_modules/@biomejs/biome/bin/biome', 'check', '--error-on-warnings']],
+];
+const VITEST = ['node_modules/vitest/vitest.mjs', 'run'];
+const TASKS = {
+  start: () => inOrder([build, ['start', [`${dist}/electron/start.js`, ...rest]]]),
+  build: () => inOrder([['build', ['electron/build.mjs', ...rest]]]),
+  check: () => counted(CHECKS, []),
+  test: () => counted([...CHECKS, build], [...VITEST, '--project=!faults', ...rest]),
+  faults: () => counted([build], [...VITEST, '--project=faults', ...rest]),
+  bench: () => inOrder([build, ['bench', ['tests/bench/bench.ts', ...rest]]]),
+  seed: () => inOrder([build, ['seed', [`${dist}/electron/seed.js`, ...rest]]]),
+  shots: () => inOrder([build, ['shots', ['tests/e2e/shots.ts', ...rest]]]),
+  doctor: () => inOrder([build, ['doctor', [`${dist}/electron/doctor.js`, ...rest]]]),
+  door: () => inOrder([build, ['door', [`${dist}/electron/door.js`, ...rest]]]),
+};
+
+function inOrder(steps) {
+  for (const [, args] of steps) {
+    const status = run(node, args, { env });
+    if (status !== 0) return status;
+  }
+  return 0;
+}
+
+/** Runs every check even after a failed one, then the tests, and ends with one line of counts. */
+function counted(checks, tests) {
+  const counts = { passed: 0, failed: 0, skipped: 0 };
+  let built = true;
+  for (const [name, args] of checks) {
+    const ok = run(node, args, { env }) === 0;
+    counts[ok ? 'passed' : 'failed'] += 1;
+    if (!ok) console.error(`failed: ${args.slice(1).join(' ')} (${name})`);
+    if (!ok && name === 'build') built = false;
+  }
+  if (tests.length > 0 && built) addTests(tests, counts);
+  if (!built) console.error('The build failed, so no test was run.');
+  const skipped = counts.skipped > 0 ? `, ${counts.skipped} skipped` : '';
+  console.log(`${counts.passed} passed, ${counts.failed} failed${skipped}`);
+  return counts.failed === 0 ? 0 : 1;
+}
+
+/** A test run that ends without leaving its counts, or with an error outside any test, is a failure of its own. */
+function addTests(tests, counts) {
+  const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-counts-'));
+  const file = path.join(folder, 'counts.json');
+  const reporters = ['--reporter=default', '--reporter=./electron/countReporter.mjs'];
+  const status = run(node, [...tests, ...reporters], { env: { ...env, RAKELIGHT_COUNTS: file } });
+  const found = existsSync(file)
+    ? JSON.parse(readFileSync(file, 'utf8'))
+    : { passed: 0, failed: 0, skipped: 0 };
+  rmSync(folder, { recursive: true, force: true });
+  for (const key of ['passed', 'failed', 'skipped']) counts[key] += found[key];
+  if (status !== 0 && found.failed === 0) counts.failed += 1;
+}
+
+if (!Object.hasOwn(TASKS, task)) {
+  console.error(`Tasks: ${Object.keys(TASKS).join(', ')}`);
+  process.exit(2);
+}
+install();
+const node = findNode();
+const env = { ...process.env, PATH: path.dirname(node) + path.delimiter + process.env.PATH };
+// Ctrl+C reaches the running step too; this process waits for it and passes its exit code on.
+process.on('SIGINT', () => {});
+process.exit(TASKS[task]());
