@@ -1,0 +1,46 @@
+import { getDocument, type PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
+
+/** Opens a PDF with a library that had no part in making it. */
+async function open(bytes: Uint8Array): Promise<PDFDocumentProxy> {
+  return getDocument({ data: bytes.slice(), verbosity: 0, useSystemFonts: false }).promise;
+}
+
+/** The text of each page, pieces on one line joined, lines by spaces. */
+export async function pdfText(bytes: Uint8Array): Promise<string[]> {
+  const pdf = await open(bytes);
+  const pages: string[] = [];
+  for (let n = 1; n <= pdf.numPages; n += 1) {
+    const content = await (await pdf.getPage(n)).getTextContent({ disableNormalization: true });
+    pages.push(content.items.map((i) => ('str' in i ? i.str + (i.hasEOL ? ' ' : '') : '')).join(''));
+  }
+  await pdf.destroy();
+  return pages;
+}
+
+/** Width and height of the first page in points. */
+export async function sizeOf(bytes: Uint8Array): Promise<readonly [number, number]> {
+  const pdf = await open(bytes);
+  const [x0 = 0, y0 = 0, x1 = 0, y1 = 0] = (await pdf.getPage(1)).view;
+  await pdf.destroy();
+  return [x1 - x0, y1 - y0];
+}
+
+type TreeNode = { readonly role?: string; readonly children?: readonly TreeNode[] };
+
+/** What a reader that speaks the document finds: title, language and the roles of its parts. */
+export async function marksOf(
+  bytes: Uint8Array,
+): Promise<{ readonly title: string; readonly language: string; readonly roles: readonly string[] }> {
+  const pdf = await open(bytes);
+  const { info } = await pdf.getMetadata();
+  const { Title = '', Language = '' } = info as { readonly Title?: string; readonly Language?: string };
+  const tree = (await (await pdf.getPage(1)).getStructTree()) as TreeNode | null;
+  await pdf.destroy();
+  const roles = new Set<string>();
+  const walk = (node: TreeNode): void => {
+    if (node.role) roles.add(node.role);
+    node.children?.forEach(walk);
+  };
+  if (tree) walk(tree);
+  return { title: Title, language: Language, roles: [...roles] };
+}
