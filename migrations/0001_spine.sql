@@ -8,6 +8,8 @@ CREATE TABLE shop (                       -- one row; owned by core/shop
   address       TEXT NOT NULL,            -- lines separated by \n
   phone         TEXT NOT NULL,
   email         TEXT NOT NULL,
+  tax_number    TEXT NOT NULL,            -- as printed on invoices, '' = none
+  country       TEXT NOT NULL CHECK (length(country) = 2), -- ISO 3166-1 alpha-2
   zone          TEXT NOT NULL,            -- IANA time zone
   currency      TEXT NOT NULL CHECK (length(currency) = 3), -- ISO 4217
   locale        TEXT NOT NULL,            -- BCP 47, language of screens and documents

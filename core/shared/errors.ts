@@ -10,11 +10,13 @@ import type { BookingsErrors } from './errors/bookings.ts';
 import type { CommonErrors } from './errors/common.ts';
 import type { PaintErrors } from './errors/paint.ts';
 import type { PeopleErrors } from './errors/people.ts';
+import type { ShopErrors } from './errors/shop.ts';
 import type { StockErrors } from './errors/stock.ts';
 
 export type ErrorData = CommonErrors &
   AccessErrors &
   PeopleErrors &
+  ShopErrors &
   PaintErrors &
   BookingsErrors &
   BaysErrors &

@@ -5,4 +5,9 @@ export type AccessErrors = {
   readonly PIN_WRONG: { readonly triesLeft: number };
   readonly PIN_WAIT: { readonly seconds: number };
   readonly SESSION_ENDED: Readonly<Record<string, never>>;
+  readonly PIN_SHAPE: Readonly<Record<string, never>>;
+  /** The shop would be left without anybody who may run it. */
+  readonly LAST_OWNER: { readonly name: string };
+  readonly PERSON_ENDED: { readonly name: string; readonly day: string };
+  readonly ENDS_BEFORE_START: { readonly name: string; readonly started: string };
 };

@@ -7,4 +7,10 @@ export const accessTexts = {
   'error.PIN_WAIT':
     'Too many wrong PINs. Wait {seconds, plural, one {# second} other {# seconds}}, then try again.',
   'error.SESSION_ENDED': 'Nobody is signed in here any more. Pick your name again; nothing is lost.',
+  'error.PIN_SHAPE': 'A PIN is 4 to 12 digits, nothing else. Nothing was changed.',
+  'error.LAST_OWNER':
+    '{name} is the only owner. Make somebody else an owner first; otherwise nobody could change people, rates or rules.',
+  'error.PERSON_ENDED':
+    '{name} left the shop on {day} and can’t be changed or signed in. Add the person again if they are back.',
+  'error.ENDS_BEFORE_START': '{name} started on {started}; the last day can’t be before that.',
 } as const;

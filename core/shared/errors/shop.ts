@@ -1,0 +1,20 @@
+import type { TaxCode } from '../tax.ts';
+import type { StageKind } from '../vocabulary.ts';
+
+/** Refusals of the shop area: code → data. Every code has its sentence in core/shared/text. */
+export type ShopErrors = {
+  readonly SHOP_ALREADY_SET_UP: { readonly name: string };
+  readonly ZONE_UNKNOWN: { readonly zone: string };
+  readonly LOCALE_UNKNOWN: { readonly locale: string };
+  readonly NO_RATE: { readonly stage: StageKind; readonly day: string };
+  readonly NO_TAX: { readonly code: TaxCode; readonly day: string };
+  readonly DAY_UNKNOWN: { readonly day: string };
+  /** The same thing is already dated on that day. */
+  readonly DATED_ALREADY: { readonly what: 'rate' | 'tax'; readonly day: string };
+  /** A dated row may not begin before today: what was charged then was charged then. */
+  readonly DAY_PAST: { readonly day: string; readonly today: string };
+  readonly TAX_CATEGORY_RATE: { readonly category: string };
+  readonly TAX_REASON_MISSING: { readonly category: string };
+  readonly SETTING_UNKNOWN: { readonly setting: string };
+  readonly SETTING_OUT_OF_RANGE: { readonly setting: string; readonly problem: string };
+};

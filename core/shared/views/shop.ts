@@ -1,0 +1,65 @@
+import type { ShopSettings } from '../settings.ts';
+import type { TaxCategory, TaxCode } from '../tax.ts';
+import type { LocalDay, Minor, Ppm } from '../units.ts';
+import type { Skill, StageKind } from '../vocabulary.ts';
+
+/** How the shop writes its units. */
+export type ShopUnits = {
+  readonly filmUnit: 'um' | 'mil';
+  readonly volumeUnit: 'ml' | 'floz';
+  readonly lengthUnit: 'm' | 'ft';
+  readonly paper: 'A4' | 'Letter';
+};
+
+/** The shop itself: who it is, where its clock and its money are, and its rules. */
+export type Shop = ShopUnits & {
+  readonly name: string;
+  readonly address: string;
+  readonly phone: string;
+  readonly email: string;
+  readonly taxNumber: string;
+  readonly country: string;
+  readonly zone: string;
+  readonly currency: string;
+  readonly locale: string;
+  readonly settings: ShopSettings;
+  readonly isDemo: boolean;
+  readonly demoDay: LocalDay | null;
+  readonly revision: number;
+};
+
+/** What any window may know before somebody signs in. */
+export type ShopState =
+  | { readonly setUp: false }
+  | (ShopUnits & {
+      readonly setUp: true;
+      readonly name: string;
+      readonly zone: string;
+      readonly currency: string;
+      readonly currencyDigits: number;
+      readonly locale: string;
+      readonly today: LocalDay;
+      readonly isDemo: boolean;
+      /** Days since the day a demo shop was built around; null for a real shop. Above 3 it offers to rebuild. */
+      readonly demoAgeDays: number | null;
+    });
+
+/** One dated price of an attended hour. */
+export type RateRow = {
+  readonly id: string;
+  readonly applies: 'all' | 'skill' | 'stage';
+  readonly subject: Skill | StageKind | '';
+  readonly fromDay: LocalDay;
+  readonly hourMinor: Minor;
+};
+
+/** One dated rate of a tax. */
+export type TaxRow = {
+  readonly id: string;
+  readonly code: TaxCode;
+  readonly name: string;
+  readonly category: TaxCategory;
+  readonly ratePpm: Ppm;
+  readonly reason: string;
+  readonly fromDay: LocalDay;
+};

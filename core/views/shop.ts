@@ -1,0 +1,62 @@
+import { oneRow } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import { refuse } from '../shared/errors.ts';
+import { type ShopSettings, settingsFrom } from '../shared/settings.ts';
+import type { TaxCode } from '../shared/tax.ts';
+import type { LocalDay } from '../shared/units.ts';
+import type { RateRow, Shop, TaxRow } from '../shared/views/shop.ts';
+import type { Skill, StageKind } from '../shared/vocabulary.ts';
+
+type Row = Omit<Shop, 'settings' | 'isDemo'> & { readonly settings: string; readonly isDemo: number };
+
+const SHOP = `SELECT name, address, phone, email, tax_number AS taxNumber, country, zone, currency, locale,
+  film_unit AS filmUnit, volume_unit AS volumeUnit, length_unit AS lengthUnit, paper, settings,
+  is_demo AS isDemo, demo_day AS demoDay, revision FROM shop WHERE id = 1`;
+
+let parsed: { readonly text: string; readonly value: ShopSettings } | null = null;
+
+/** Settings rarely change and are asked for on every plan and price: the last text is parsed once. */
+function parseOnce(text: string): ShopSettings {
+  if (parsed?.text !== text) parsed = { text, value: settingsFrom(text) };
+  return parsed.value;
+}
+
+/** The shop, or null before it is set up. */
+export function shopIfSetUp(db: ReadDb): Shop | null {
+  const row = oneRow<Row>(db, SHOP);
+  if (!row) return null;
+  return { ...row, isDemo: row.isDemo === 1, settings: parseOnce(row.settings) };
+}
+
+/**
+ * The shop with its rules.
+ * @throws SHOP_NOT_SET_UP before the shop is set up
+ */
+export function shopOf(db: ReadDb): Shop {
+  return shopIfSetUp(db) ?? refuse('SHOP_NOT_SET_UP', {});
+}
+
+const RATE = `SELECT id, applies, subject, from_day AS fromDay, hour_minor AS hourMinor FROM rate
+  WHERE from_day <= :day AND (applies = 'all' OR (applies = 'skill' AND subject = :skill)
+    OR (applies = 'stage' AND subject = :stage))
+  ORDER BY CASE applies WHEN 'stage' THEN 0 WHEN 'skill' THEN 1 ELSE 2 END, from_day DESC LIMIT 1`;
+
+/**
+ * The price of a person hour for a stage on a day: the stage kind's own rate, else its skill's, else the rate for
+ * all; of each the latest that has begun. Minor units, with tax when `settings.billing.pricesIncludeTax`.
+ * @throws NO_RATE when the shop has no rate that covers the day
+ */
+export function rateOn(db: ReadDb, stage: StageKind, skill: Skill, day: LocalDay): RateRow {
+  return oneRow<RateRow>(db, RATE, { stage, skill, day }) ?? refuse('NO_RATE', { stage, day });
+}
+
+const TAX = `SELECT id, code, name, category, rate_ppm AS ratePpm, reason, from_day AS fromDay FROM tax_rate
+  WHERE code = :code AND from_day <= :day ORDER BY from_day DESC LIMIT 1`;
+
+/**
+ * A tax as it stands on a day: the latest row of its code that has begun.
+ * @throws NO_TAX when the shop has set no such tax for the day
+ */
+export function taxOn(db: ReadDb, code: TaxCode, day: LocalDay): TaxRow {
+  return oneRow<TaxRow>(db, TAX, { code, day }) ?? refuse('NO_TAX', { code, day });
+}
