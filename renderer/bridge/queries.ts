@@ -1,0 +1,74 @@
+import { QueryClient, useQuery as useReactQuery } from '@tanstack/react-query';
+import type { EntryName, OutputFor, SentFor } from '#core/shared/catalogue.ts';
+import type { PlainError } from '#core/shared/errors.ts';
+import { refusalOf, send, topicsOf, useHost } from './client.ts';
+import type { Host } from './host.ts';
+import { useSessionToken } from './session.ts';
+
+/** Answers stay until a write touches one of their topics; nothing is asked again by the clock. */
+export function makeQueryClient(): QueryClient {
+  return new QueryClient({
+    defaultOptions: {
+      queries: {
+        staleTime: Number.POSITIVE_INFINITY,
+        gcTime: 10 * 60_000,
+        retry: false,
+        refetchOnWindowFocus: false,
+        refetchOnReconnect: false,
+        networkMode: 'always',
+        structuralSharing: true,
+      },
+      mutations: { retry: false, networkMode: 'always' },
+    },
+  });
+}
+
+/** Asks again every open question whose topics meet the touched ones. */
+export function refresh(client: QueryClient, topics: readonly string[] | 'all'): void {
+  void client.invalidateQueries({
+    predicate: ({ queryKey }) =>
+      topics === 'all' || topicsOf(queryKey[0] as EntryName).some((topic) => topics.includes(topic)),
+  });
+}
+
+/** Keeps this window's questions fresh when another window or the command line writes. */
+export function listenToTouches(host: Host, client: QueryClient): () => void {
+  return host.onTouched((topics) => refresh(client, topics));
+}
+
+export type Answer<T> = {
+  /** The newest answer; stays while it is asked again. */
+  readonly data: T | undefined;
+  readonly error: PlainError | null;
+  /** True until the first answer or refusal. */
+  readonly loading: boolean;
+  readonly ask: () => void;
+};
+export type AskOptions = {
+  /** False holds the question back until something it needs is known. */
+  readonly when?: boolean;
+  /** True keeps the answer to the previous input until the new one is there (searching, dragging). */
+  readonly keep?: boolean;
+};
+
+/** A question, answered again whenever a write touches its topics. Asked anew when somebody else signs in. */
+export function useQuery<N extends EntryName>(
+  name: N,
+  input: SentFor<N>,
+  options: AskOptions = {},
+): Answer<OutputFor<N>> {
+  const host = useHost();
+  const session = useSessionToken();
+  const found = useReactQuery({
+    queryKey: [name, input, session],
+    queryFn: async () => (await send(host, name, input)).value,
+    enabled: options.when ?? true,
+    ...(options.keep ? { placeholderData: (previous: unknown) => previous as never } : {}),
+  });
+  return {
+    data: found.data as OutputFor<N> | undefined,
+    error: found.error ? refusalOf(found.error) : null,
+    loading: found.isLoading,
+    ask: () => void found.refetch(),
+  };
+}
