@@ -16,11 +16,20 @@ export type Door = {
   readonly handlers: Readonly<Record<string, unknown>>;
   readonly now: () => EpochMs;
   readonly newId: () => string;
-  readonly actorOf: (db: ReadDb, session: string | undefined) => Actor | null;
+  readonly actorOf: (db: ReadDb, session: string | undefined, now: EpochMs) => Actor | null;
   readonly log: (line: string) => void;
   /** Where a task's model is computed; in tests in place, in the host in the solver's worker. */
   readonly compute: (name: string, model: unknown, task: TaskCtx) => Promise<unknown>;
 };
+
+/** Checks name, role and input of an action that the host itself carries out; the value is the parsed input. */
+export function dispatchAllowed(door: Door, call: Call): Reply {
+  try {
+    return { ok: true, value: check(door, call).input, touches: [] };
+  } catch (error) {
+    return { ok: false, error: plain(door, error) };
+  }
+}
 
 type Checked = { readonly entry: Entry; readonly input: unknown; readonly actor: Actor | null };
 
@@ -29,6 +38,7 @@ export async function dispatch(door: Door, call: Call, task: TaskCtx): Promise<R
   try {
     const checked = check(door, call);
     if (checked.entry.kind === 'write') return runWrite(door, call, checked);
+    if (checked.entry.kind === 'host') throw new DomainError('UNKNOWN_COMMAND', { name: call.name });
     return { ok: true, value: await runRead(door, call, checked, task), touches: [] };
   } catch (error) {
     return { ok: false, error: plain(door, error) };
@@ -49,7 +59,7 @@ export function dispatchWrite(door: Door, call: Call): Reply {
 function check(door: Door, call: Call): Checked {
   const entry = Object.hasOwn(door.catalogue, call.name) ? door.catalogue[call.name] : undefined;
   if (!entry) throw new DomainError('UNKNOWN_COMMAND', { name: call.name });
-  const actor = door.actorOf(door.db, call.session);
+  const actor = door.actorOf(door.db, call.session, door.now());
   if (!mayUse(actor?.role ?? null, entry.needs)) {
     const needs = entry.needs === 'anyone' ? 'technician' : entry.needs;
     throw new DomainError('NOT_ALLOWED', { needs, has: actor?.role ?? 'nobody' });

@@ -26,4 +26,7 @@ type Computed<I, O> = {
 };
 
 export type Catalogue = Readonly<Record<string, Entry<EntryKind>>>;
-export type HandlersFor<C extends Catalogue> = { readonly [K in keyof C]: HandlerFor<C[K]> };
+/** Every entry but the host's own is bound; see core/host/hostActions.ts for those. */
+export type HandlersFor<C extends Catalogue> = {
+  readonly [K in keyof C as C[K] extends Entry<'host'> ? never : K]: HandlerFor<C[K]>;
+};

@@ -3,6 +3,7 @@ import { billingEntries } from './catalogue/billing.ts';
 import { bookingsEntries } from './catalogue/bookings.ts';
 import { estimateEntries } from './catalogue/estimate.ts';
 import { figuresEntries } from './catalogue/figures.ts';
+import { hostEntries } from './catalogue/host.ts';
 import { paintEntries } from './catalogue/paint.ts';
 import { peopleEntries } from './catalogue/people.ts';
 import { shopEntries } from './catalogue/shop.ts';
@@ -20,6 +21,7 @@ export const catalogue = {
   ...stockEntries,
   ...billingEntries,
   ...figuresEntries,
+  ...hostEntries,
 } as const;
 
 export type EntryName = keyof typeof catalogue;

@@ -4,9 +4,10 @@ import type { Needs } from './roles.ts';
 /**
  * How an entry is carried out:
  * read = sync, read-only; write = sync, inside one immediate transaction; document = gathered in one
- * read snapshot, then rendered to bytes; task = gathered in one snapshot, then computed in the solver's worker.
+ * read snapshot, then rendered to bytes; task = gathered in one snapshot, then computed in the solver's worker;
+ * host = about the file itself (backups, demo shop), done by the host outside any transaction.
  */
-export type EntryKind = 'read' | 'write' | 'document' | 'task';
+export type EntryKind = 'read' | 'write' | 'document' | 'task' | 'host';
 
 declare const out: unique symbol;
 
@@ -61,6 +62,15 @@ export function document() {
 export function task<O>() {
   return <I extends z.ZodType>(spec: Spec<I>): Entry<'task', I, O> => ({
     kind: 'task',
+    touches: [],
+    ...spec,
+  });
+}
+
+/** An action on the shop's file as a whole: backups, restore, the demo shop. */
+export function host<O>() {
+  return <I extends z.ZodType>(spec: Spec<I>): Entry<'host', I, O> => ({
+    kind: 'host',
     touches: [],
     ...spec,
   });

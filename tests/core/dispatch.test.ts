@@ -48,7 +48,7 @@ function smallDoor(): { door: Door; said: string[] } {
     handlers,
     now: () => 1_000 as Door extends { now: () => infer T } ? T : never,
     newId: () => 'abcdef123456',
-    actorOf: (_db, session) =>
+    actorOf: (_db: unknown, session: string | undefined) =>
       session === 'desk' ? { personId: shop?.people.desk as never, name: 'Desk', role: 'desk' } : null,
     log: (line) => said.push(line),
     compute: async () => null,

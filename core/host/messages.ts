@@ -1,0 +1,45 @@
+import type { BackupFile, BackupReason } from '../db/backup.ts';
+import type { StorageKind } from '../db/faults.ts';
+import type { Call, Reply } from '../shared/reply.ts';
+
+/** What a worker is for: the only writer, the readers' snapshot, or long computations. */
+export type WorkerRole = 'core' | 'views' | 'solver';
+
+export type WorkerStart = {
+  readonly role: WorkerRole;
+  readonly dataDir: string;
+  readonly migrationsDir: string;
+  /** Byte 0 is set to 1 to ask the solver's running computation to stop. */
+  readonly cancelFlag: SharedArrayBuffer;
+};
+
+export type ToWorker =
+  | { readonly op: 'call'; readonly id: number; readonly call: Call }
+  | { readonly op: 'allowed'; readonly id: number; readonly call: Call }
+  | { readonly op: 'backup'; readonly id: number; readonly reason: BackupReason }
+  | { readonly op: 'version'; readonly id: number }
+  | { readonly op: 'backups'; readonly id: number }
+  /** Closes the file, then puts a copy in its place. The worker is of no further use. */
+  | { readonly op: 'restore'; readonly id: number; readonly fileName: string }
+  | { readonly op: 'compute'; readonly id: number; readonly name: string; readonly model: unknown }
+  | { readonly op: 'close'; readonly id: number };
+
+export type FromWorker =
+  | { readonly op: 'ready' }
+  | { readonly op: 'failed'; readonly kind: StorageKind | null; readonly detail: string }
+  | { readonly op: 'reply'; readonly id: number; readonly reply: Reply }
+  /** A task's model is gathered; the client passes it to the solver. */
+  | { readonly op: 'gathered'; readonly id: number; readonly name: string; readonly model: unknown }
+  | { readonly op: 'backedUp'; readonly id: number; readonly backup: BackupFile }
+  | { readonly op: 'version'; readonly id: number; readonly sqlite: string }
+  | { readonly op: 'copies'; readonly id: number; readonly copies: readonly BackupFile[] }
+  | { readonly op: 'restored'; readonly id: number; readonly asideDir: string }
+  | {
+      readonly op: 'progress';
+      readonly id: number;
+      readonly done: number;
+      readonly total: number;
+      readonly note?: unknown;
+    }
+  | { readonly op: 'log'; readonly line: string }
+  | { readonly op: 'closed'; readonly id: number };

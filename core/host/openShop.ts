@@ -1,0 +1,32 @@
+import { existsSync, mkdirSync } from 'node:fs';
+import path from 'node:path';
+import { backup, DATABASE_FILE } from '../db/backup.ts';
+import { StorageFault } from '../db/faults.ts';
+import { migrate } from '../db/migrate.ts';
+import { readMigrations } from '../db/migrationFiles.ts';
+import { openForWriting } from '../db/open.ts';
+import type { WriteDb } from '../db/types.ts';
+
+/**
+ * Opens the shop file of a data folder: checks it, backs it up when migrations are due, brings it up to date.
+ * A file that fails its check is left exactly as it is.
+ * @throws StorageFault damaged | newer
+ */
+export async function openShop(dataDir: string, migrationsDir: string, now: number): Promise<WriteDb> {
+  mkdirSync(dataDir, { recursive: true, mode: 0o700 });
+  const file = path.join(dataDir, DATABASE_FILE);
+  const isOld = existsSync(file);
+  const db = openForWriting(file);
+  try {
+    if (isOld && db.raw.pragma('quick_check', { simple: true }) !== 'ok')
+      throw new StorageFault('damaged', 'quick_check');
+    const files = readMigrations(migrationsDir);
+    const at = db.raw.pragma('user_version', { simple: true }) as number;
+    if (isOld && at > 0 && at < files.length) await backup(db.raw, dataDir, 'migration', now);
+    migrate(db, files, now);
+    return db;
+  } catch (error) {
+    db.raw.close();
+    throw error;
+  }
+}

@@ -1,0 +1,141 @@
+import { randomInt } from 'node:crypto';
+import path from 'node:path';
+import { type MessagePort, parentPort, workerData } from 'node:worker_threads';
+import { actorOf } from '../access/session.ts';
+import type { TaskCtx } from '../context.ts';
+import { contract } from '../contract.ts';
+import { backup, DATABASE_FILE, listBackups, restoreFile } from '../db/backup.ts';
+import { storageKindOf } from '../db/faults.ts';
+import { openForReading } from '../db/open.ts';
+import type { ReadDb } from '../db/types.ts';
+import { type Door, dispatch, dispatchAllowed } from '../dispatch.ts';
+import { catalogue } from '../shared/catalogue.ts';
+import { invariant } from '../shared/errors.ts';
+import { makeId } from '../shared/ids.ts';
+import type { Reply } from '../shared/reply.ts';
+import type { EpochMs } from '../shared/units.ts';
+import { computeTask } from './compute.ts';
+import type { FromWorker, ToWorker, WorkerStart } from './messages.ts';
+import { openShop } from './openShop.ts';
+
+invariant(parentPort, 'the worker must be started by the host');
+const port: MessagePort = parentPort;
+const start = workerData as WorkerStart;
+
+function say(message: FromWorker, transfer: readonly ArrayBuffer[] = []): void {
+  port.postMessage(message, [...transfer]);
+}
+
+function clock(): EpochMs {
+  return Date.now() as EpochMs;
+}
+
+function newId(): string {
+  return makeId(Date.now(), () => randomInt(32));
+}
+
+/** A door over `db`. Tasks end here with their gathered model: another worker computes them. */
+function doorOver(db: ReadDb, id: number): Door {
+  return {
+    db,
+    catalogue,
+    handlers: contract,
+    now: clock,
+    newId,
+    actorOf,
+    log: (line) => say({ op: 'log', line }),
+    compute: async (name, model) => {
+      say({ op: 'gathered', id, name, model });
+      return HANDED_ON;
+    },
+  };
+}
+const HANDED_ON = Symbol('handed on');
+const noTask: TaskCtx = { progress: () => {}, cancelled: () => false };
+
+async function answer(db: ReadDb, message: ToWorker): Promise<void> {
+  if (message.op === 'call') {
+    const reply = await dispatch(doorOver(db, message.id), message.call, noTask);
+    if (reply.ok && reply.value === HANDED_ON) return;
+    say({ op: 'reply', id: message.id, reply }, buffersOf(reply));
+  } else if (message.op === 'allowed') {
+    say({ op: 'reply', id: message.id, reply: dispatchAllowed(doorOver(db, message.id), message.call) });
+  } else if (message.op === 'version') {
+    say({
+      op: 'version',
+      id: message.id,
+      sqlite: String(db.raw.prepare('SELECT sqlite_version()').pluck().get()),
+    });
+  } else if (message.op === 'backups') {
+    say({ op: 'copies', id: message.id, copies: listBackups(start.dataDir) });
+  } else if (message.op === 'backup') {
+    await orFault(message.id, async () => {
+      say({
+        op: 'backedUp',
+        id: message.id,
+        backup: await backup(db.raw, start.dataDir, message.reason, clock()),
+      });
+    });
+  } else if (message.op === 'restore') {
+    await orFault(message.id, async () => restore(db, message.id, message.fileName));
+  } else if (message.op === 'close') {
+    db.raw.close();
+    say({ op: 'closed', id: message.id });
+  }
+}
+
+/** The present state is copied too before it is put aside: a wrong restore can be taken back. */
+async function restore(db: ReadDb, id: number, fileName: string): Promise<void> {
+  await backup(db.raw, start.dataDir, 'restore', clock());
+  db.raw.close();
+  say({ op: 'restored', id, asideDir: restoreFile(start.dataDir, fileName, clock()).asideDir });
+}
+
+async function orFault(id: number, work: () => Promise<void>): Promise<void> {
+  try {
+    await work();
+  } catch (error) {
+    say({ op: 'log', line: `file action failed: ${String(error)}` });
+    say({
+      op: 'reply',
+      id,
+      reply: { ok: false, error: { code: 'STORAGE', data: { kind: storageKindOf(error) ?? 'damaged' } } },
+    });
+  }
+}
+
+/** Document bytes change hands without a copy. */
+function buffersOf(reply: Reply): readonly ArrayBuffer[] {
+  const value = reply.ok ? reply.value : null;
+  if (typeof value !== 'object' || value === null || !('bytes' in value)) return [];
+  const { bytes } = value;
+  const owns =
+    bytes instanceof Uint8Array &&
+    bytes.buffer instanceof ArrayBuffer &&
+    bytes.byteLength === bytes.buffer.byteLength;
+  return owns ? [bytes.buffer as ArrayBuffer] : [];
+}
+
+async function run(): Promise<void> {
+  if (start.role === 'solver') {
+    port.on('message', (message: ToWorker) => {
+      if (message.op === 'compute') say(computeTask(message, start.cancelFlag, say));
+      else if (message.op === 'close') say({ op: 'closed', id: message.id });
+    });
+    return say({ op: 'ready' });
+  }
+  const db =
+    start.role === 'core'
+      ? await openShop(start.dataDir, start.migrationsDir, clock())
+      : openForReading(path.join(start.dataDir, DATABASE_FILE));
+  port.on('message', (message: ToWorker) => void answer(db, message));
+  say({ op: 'ready' });
+}
+
+run().catch((error: unknown) => {
+  say({
+    op: 'failed',
+    kind: storageKindOf(error),
+    detail: error instanceof Error ? (error.stack ?? error.message) : String(error),
+  });
+});
