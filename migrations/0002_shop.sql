@@ -1,4 +1,5 @@
--- Dated prices of labour and dated taxes. Rows are added, never changed: what was valid on a day stays readable.
+-- Dated prices of labour and dated taxes. What was valid on a past day stays readable; only a row that begins
+-- today or later may still be corrected.
 
 CREATE TABLE rate (                       -- price of an attended hour; owned by core/shop
   id         TEXT PRIMARY KEY,

@@ -108,10 +108,21 @@ function noPeople(): TestShop['people'] {
 function addShop(db: WriteDb, newId: () => string, options: Options): TestShop['people'] {
   db.raw
     .prepare(
-      `INSERT INTO shop (id, name, address, phone, email, zone, currency, locale, film_unit, volume_unit, length_unit, paper, settings, is_demo, demo_day)
-       VALUES (1, 'Test Paintwork', '1 Test Lane', '', '', ?, ?, 'en', 'um', 'ml', 'm', 'A4', '{}', 0, NULL)`,
+      `INSERT INTO shop (id, name, address, phone, email, tax_number, country, zone, currency, locale, film_unit, volume_unit, length_unit, paper, settings, is_demo, demo_day)
+       VALUES (1, 'Test Paintwork', '1 Test Lane', '', '', 'DE000000000', 'DE', ?, ?, 'en', 'um', 'ml', 'm', 'A4', '{}', 0, NULL)`,
     )
     .run(options.zone ?? 'Europe/Berlin', options.currency ?? 'EUR');
+  db.raw
+    .prepare(
+      `INSERT INTO rate (id, applies, subject, from_day, hour_minor, added_ms) VALUES (?, 'all', '', '2024-01-01', 8500, 0)`,
+    )
+    .run(newId());
+  db.raw
+    .prepare(
+      `INSERT INTO tax_rate (id, code, name, category, rate_ppm, reason, from_day, added_ms)
+       VALUES (?, 'standard', 'VAT', 'S', 190000, '', '2024-01-01', 0)`,
+    )
+    .run(newId());
   const add = (role: Role): PersonId => {
     const id = newId() as PersonId;
     db.raw

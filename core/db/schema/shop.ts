@@ -1,0 +1,48 @@
+import { integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+import { TAX_CATEGORIES, TAX_CODES } from '../../shared/tax.ts';
+import type { EpochMs, LocalDay, Minor, Ppm } from '../../shared/units.ts';
+import type { Skill, StageKind } from '../../shared/vocabulary.ts';
+
+/** One row: the shop. */
+export const shop = sqliteTable('shop', {
+  id: integer('id').primaryKey(),
+  name: text('name').notNull(),
+  address: text('address').notNull(),
+  phone: text('phone').notNull(),
+  email: text('email').notNull(),
+  taxNumber: text('tax_number').notNull(),
+  country: text('country').notNull(),
+  zone: text('zone').notNull(),
+  currency: text('currency').notNull(),
+  locale: text('locale').notNull(),
+  filmUnit: text('film_unit', { enum: ['um', 'mil'] }).notNull(),
+  volumeUnit: text('volume_unit', { enum: ['ml', 'floz'] }).notNull(),
+  lengthUnit: text('length_unit', { enum: ['m', 'ft'] }).notNull(),
+  paper: text('paper', { enum: ['A4', 'Letter'] }).notNull(),
+  settings: text('settings').notNull(),
+  isDemo: integer('is_demo', { mode: 'boolean' }).notNull(),
+  demoDay: text('demo_day').$type<LocalDay>(),
+  revision: integer('revision').notNull().default(1),
+});
+
+/** Dated prices of an attended hour. */
+export const rate = sqliteTable('rate', {
+  id: text('id').primaryKey(),
+  applies: text('applies', { enum: ['all', 'skill', 'stage'] }).notNull(),
+  subject: text('subject').$type<Skill | StageKind | ''>().notNull(),
+  fromDay: text('from_day').$type<LocalDay>().notNull(),
+  hourMinor: integer('hour_minor').$type<Minor>().notNull(),
+  addedMs: integer('added_ms').$type<EpochMs>().notNull(),
+});
+
+/** Dated rates of each tax. */
+export const taxRate = sqliteTable('tax_rate', {
+  id: text('id').primaryKey(),
+  code: text('code', { enum: TAX_CODES }).notNull(),
+  name: text('name').notNull(),
+  category: text('category', { enum: TAX_CATEGORIES }).notNull(),
+  ratePpm: integer('rate_ppm').$type<Ppm>().notNull(),
+  reason: text('reason').notNull(),
+  fromDay: text('from_day').$type<LocalDay>().notNull(),
+  addedMs: integer('added_ms').$type<EpochMs>().notNull(),
+});
