@@ -102,6 +102,14 @@ async function buildAll(into) {
   );
   if (Object.keys(workers).length > 0) await nodeBuild(path.join(into, 'core'), workers, esm);
   await cp(path.join(root, 'migrations'), path.join(into, 'migrations'), { recursive: true });
+  await copyFonts(path.join(into, 'core/fonts'));
+}
+
+/** The faces that printed documents embed: read as files at run time, so that they work without node_modules. */
+async function copyFonts(into) {
+  const { FONT_FILES } = await import('../core/documents/pdfFonts.ts');
+  for (const { family, file } of FONT_FILES)
+    await cp(path.join(root, 'node_modules/@fontsource', family, 'files', file), path.join(into, file));
 }
 
 async function swapIn(part) {

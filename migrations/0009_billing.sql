@@ -1,1 +1,159 @@
--- Tables of the billing area.
+-- Quotes, invoices, credit notes, money in and out. Issued documents never change: a credit note corrects.
+-- Amounts are minor units of the shop's currency; credit notes are stored with negative amounts, so that sums are sums.
+
+CREATE TABLE quote (                      -- one version of a quote; owned by core/billing
+  id              TEXT PRIMARY KEY,
+  job_id          TEXT NOT NULL REFERENCES job (id),
+  number          INTEGER NOT NULL CHECK (number > 0), -- the same for all versions of a job
+  version         INTEGER NOT NULL CHECK (version > 0),
+  state           TEXT NOT NULL CHECK (state IN ('draft','sent','accepted','replaced','declined','expired')),
+  basis           TEXT NOT NULL CHECK (basis IN ('fixed','notAbove','byTime')),
+  valid_until_day TEXT NOT NULL CHECK (length(valid_until_day) = 10),
+  reason          TEXT NOT NULL,          -- why there is this version, '' for the first
+  made_ms         INTEGER NOT NULL,
+  made_by         TEXT REFERENCES person (id),
+  sent_ms         INTEGER,                -- null until it was sent or handed over
+  accepted_ms     INTEGER,                -- null until agreed
+  accepted_letter TEXT CHECK (accepted_letter IN ('A','B','C')),
+  accepted_name   TEXT NOT NULL DEFAULT '', -- who agreed
+  accepted_way    TEXT CHECK (accepted_way IN ('signature','spoken','telephone','email','letter')),
+  revision        INTEGER NOT NULL DEFAULT 1,
+  UNIQUE (job_id, version),
+  UNIQUE (number, version),
+  CHECK (accepted_ms IS NULL OR state IN ('accepted','replaced')),
+  CHECK (state <> 'accepted' OR accepted_ms IS NOT NULL),
+  CHECK ((accepted_ms IS NULL) = (accepted_letter IS NULL)),
+  CHECK ((accepted_ms IS NULL) = (accepted_way IS NULL)),
+  CHECK (accepted_ms IS NULL OR accepted_name <> '')
+) STRICT;
+CREATE INDEX quote_state ON quote (state);
+CREATE UNIQUE INDEX quote_one_accepted ON quote (job_id) WHERE state = 'accepted';
+
+CREATE TABLE quote_option (               -- what one option was, word for word, on the day; never changed
+  quote_id      TEXT NOT NULL REFERENCES quote (id),
+  letter        TEXT NOT NULL CHECK (letter IN ('A','B','C')),
+  estimate_id   TEXT NOT NULL,            -- the estimate it was made from
+  title         TEXT NOT NULL,
+  stages        TEXT NOT NULL CHECK (json_valid(stages)),   -- StagePlan[]
+  bill          TEXT NOT NULL CHECK (json_valid(bill)),     -- lines, extras, whether tax is included
+  totals        TEXT NOT NULL CHECK (json_valid(totals)),
+  limits        TEXT NOT NULL CHECK (json_valid(limits)),   -- what polishing will not fix
+  panels        TEXT NOT NULL CHECK (json_valid(panels)),   -- level per panel
+  hours         TEXT NOT NULL CHECK (json_valid(hours)),
+  charged_min   INTEGER NOT NULL CHECK (charged_min >= 0),
+  hour_minor    INTEGER NOT NULL CHECK (hour_minor >= 0),   -- price of an hour on the day of the quote
+  gain_ppm      INTEGER NOT NULL CHECK (gain_ppm BETWEEN 0 AND 1000000),
+  to_pay_minor  INTEGER NOT NULL,         -- with tax
+  deposit_minor INTEGER NOT NULL CHECK (deposit_minor >= 0),
+  PRIMARY KEY (quote_id, letter)
+) STRICT;
+CREATE TRIGGER quote_option_no_update BEFORE UPDATE ON quote_option BEGIN SELECT RAISE(ABORT, 'a quoted option is kept as it was'); END;
+CREATE TRIGGER quote_option_no_delete BEFORE DELETE ON quote_option BEGIN SELECT RAISE(ABORT, 'a quoted option is kept as it was'); END;
+
+CREATE TABLE invoice (                    -- invoices, prepayment invoices, credit notes; owned by core/billing
+  id            TEXT PRIMARY KEY,
+  kind          TEXT NOT NULL CHECK (kind IN ('invoice','prepayment','credit')),
+  number        INTEGER UNIQUE CHECK (number > 0), -- one series without gaps, given at issue
+  job_id        TEXT REFERENCES job (id), -- null = not about a job
+  customer_id   TEXT NOT NULL REFERENCES customer (id), -- who pays
+  of_invoice_id TEXT REFERENCES invoice (id), -- the invoice that a credit note corrects
+  bill          TEXT NOT NULL CHECK (json_valid(bill)),
+  totals        TEXT NOT NULL CHECK (json_valid(totals)),
+  to_pay_minor  INTEGER NOT NULL,         -- with tax and rounding, before anything paid; negative on a credit note
+  prepaid_minor INTEGER NOT NULL DEFAULT 0 CHECK (prepaid_minor >= 0), -- deposits taken off at issue (BT-113)
+  parties       TEXT CHECK (json_valid(parties)), -- seller, customer, vehicle as printed; null until issued
+  issued_ms     INTEGER,
+  issued_by     TEXT REFERENCES person (id),
+  issued_day    TEXT CHECK (length(issued_day) = 10),
+  due_day       TEXT CHECK (length(due_day) = 10),
+  supplied_day  TEXT CHECK (length(supplied_day) = 10), -- when the work was done
+  order_number  TEXT NOT NULL DEFAULT '', -- the customer's own, '' = none
+  note          TEXT NOT NULL DEFAULT '',
+  reason        TEXT NOT NULL DEFAULT '', -- why a credit note was written
+  made_ms       INTEGER NOT NULL,
+  revision      INTEGER NOT NULL DEFAULT 1,
+  CHECK ((kind = 'credit') = (of_invoice_id IS NOT NULL)),
+  CHECK ((number IS NULL) = (issued_ms IS NULL)),
+  CHECK ((number IS NULL) = (issued_day IS NULL)),
+  CHECK ((number IS NULL) = (parties IS NULL)),
+  CHECK ((number IS NULL) = (due_day IS NULL))
+) STRICT;
+CREATE INDEX invoice_job ON invoice (job_id);
+CREATE INDEX invoice_customer ON invoice (customer_id);
+CREATE INDEX invoice_day ON invoice (issued_day);
+CREATE INDEX invoice_of ON invoice (of_invoice_id);
+CREATE TRIGGER invoice_issued_no_update BEFORE UPDATE ON invoice WHEN OLD.number IS NOT NULL
+BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+CREATE TRIGGER invoice_issued_no_delete BEFORE DELETE ON invoice WHEN OLD.number IS NOT NULL
+BEGIN SELECT RAISE(ABORT, 'an issued document is kept'); END;
+CREATE TRIGGER invoice_no_gap BEFORE UPDATE OF number ON invoice
+WHEN NEW.number IS NOT NULL
+  AND NEW.number <> max((SELECT coalesce(max(number), 0) FROM invoice), (SELECT last_no FROM issue_check)) + 1
+BEGIN SELECT RAISE(ABORT, 'document numbers have no gaps'); END;
+CREATE TRIGGER invoice_born_unnumbered BEFORE INSERT ON invoice WHEN NEW.number IS NOT NULL
+BEGIN SELECT RAISE(ABORT, 'a document gets its number when it is issued'); END;
+
+CREATE TABLE invoice_tax (                -- tax of issued documents by rate, for the tax report
+  invoice_id    TEXT NOT NULL REFERENCES invoice (id),
+  category      TEXT NOT NULL CHECK (category IN ('S','Z','E','AE','O')),
+  rate_ppm      INTEGER NOT NULL CHECK (rate_ppm BETWEEN 0 AND 1000000),
+  name          TEXT NOT NULL,
+  taxable_minor INTEGER NOT NULL,
+  tax_minor     INTEGER NOT NULL,
+  PRIMARY KEY (invoice_id, category, rate_ppm)
+) STRICT, WITHOUT ROWID;
+CREATE TRIGGER invoice_tax_no_update BEFORE UPDATE ON invoice_tax BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+CREATE TRIGGER invoice_tax_no_delete BEFORE DELETE ON invoice_tax BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+
+CREATE TABLE payment (                    -- money in and out, append-only; owned by core/billing
+  id            TEXT PRIMARY KEY,
+  receipt       INTEGER NOT NULL CHECK (receipt > 0), -- rows taken together share one
+  kind          TEXT NOT NULL CHECK (kind IN ('payment','deposit','credit','tip','refund')),
+  way           TEXT NOT NULL CHECK (way IN ('cash','card','transfer','account')), -- account = no money moved, held before
+  amount_minor  INTEGER NOT NULL CHECK (amount_minor <> 0), -- money paid back is negative
+  customer_id   TEXT NOT NULL REFERENCES customer (id),
+  job_id        TEXT REFERENCES job (id), -- what a deposit is for
+  person_id     TEXT REFERENCES person (id), -- whose tip, null = shared
+  of_payment_id TEXT REFERENCES payment (id), -- the deposit or credit that a refund gives back
+  at_ms         INTEGER NOT NULL,
+  local_day     TEXT NOT NULL CHECK (length(local_day) = 10),
+  taken_by      TEXT REFERENCES person (id),
+  note          TEXT NOT NULL,
+  CHECK ((kind = 'refund') = (amount_minor < 0)),
+  CHECK (kind <> 'deposit' OR job_id IS NOT NULL)
+) STRICT;
+CREATE INDEX payment_day ON payment (local_day);
+CREATE INDEX payment_job ON payment (job_id);
+CREATE INDEX payment_of ON payment (of_payment_id);
+CREATE INDEX payment_customer ON payment (customer_id);
+CREATE TRIGGER payment_no_update BEFORE UPDATE ON payment BEGIN SELECT RAISE(ABORT, 'payments are append-only'); END;
+CREATE TRIGGER payment_no_delete BEFORE DELETE ON payment BEGIN SELECT RAISE(ABORT, 'payments are append-only'); END;
+
+CREATE TABLE allocation (                 -- which money settles which document, append-only
+  id           INTEGER PRIMARY KEY,
+  payment_id   TEXT NOT NULL REFERENCES payment (id),
+  invoice_id   TEXT NOT NULL REFERENCES invoice (id),
+  amount_minor INTEGER NOT NULL CHECK (amount_minor <> 0), -- negative for a refund
+  at_ms        INTEGER NOT NULL,
+  local_day    TEXT NOT NULL CHECK (length(local_day) = 10)
+) STRICT;
+CREATE INDEX allocation_invoice ON allocation (invoice_id);
+CREATE INDEX allocation_payment ON allocation (payment_id);
+CREATE INDEX allocation_day ON allocation (local_day);
+CREATE TRIGGER allocation_no_update BEFORE UPDATE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
+CREATE TRIGGER allocation_no_delete BEFORE DELETE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
+
+CREATE TABLE reminder (                   -- that somebody was reminded
+  invoice_id TEXT NOT NULL REFERENCES invoice (id),
+  level      INTEGER NOT NULL CHECK (level BETWEEN 1 AND 5),
+  at_ms      INTEGER NOT NULL,
+  by_id      TEXT REFERENCES person (id),
+  PRIMARY KEY (invoice_id, level)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE issue_check (                -- one row: whether the next number must be confirmed against the last paper
+  id      INTEGER PRIMARY KEY CHECK (id = 1),
+  ask     INTEGER NOT NULL CHECK (ask IN (0, 1)), -- 1 after a restore: documents issued since the copy may exist on paper
+  last_no INTEGER NOT NULL CHECK (last_no >= 0)   -- the highest number known from paper, 0 = none
+) STRICT;
+INSERT INTO issue_check (id, ask, last_no) VALUES (1, 0, 0);

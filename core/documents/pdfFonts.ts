@@ -22,9 +22,10 @@ const FACES = [
   ['noto-sans', 'vietnamese'],
 ] as const;
 
-/** File names of all faces, as shipped in a folder `fonts` beside the built program. */
-export const FONT_FILES: readonly string[] = FACES.flatMap(([family, subset]) =>
-  Object.values(WEIGHT_FILES).map((w) => `${family}-${subset}-${w}-normal.woff`),
+/** Package and file of all faces; a build copies them into a folder `fonts` beside the workers. */
+export const FONT_FILES: readonly { readonly family: string; readonly file: string }[] = FACES.flatMap(
+  ([family, subset]) =>
+    Object.values(WEIGHT_FILES).map((w) => ({ family, file: `${family}-${subset}-${w}-normal.woff` })),
 );
 
 export type Face = { readonly name: string; readonly bytes: Buffer; has(codePoint: number): boolean };

@@ -1,0 +1,104 @@
+import { z } from 'zod';
+import { TAX_CATEGORIES, TAX_CODES } from './tax.ts';
+import type { Minor, Ppm } from './units.ts';
+
+/** What a line charges for. `labour.*` groups stages of work; text keys are `billing.line.<what>`. */
+export const LINE_KINDS = [
+  'labour.inspection',
+  'labour.prepare',
+  'labour.mask',
+  'labour.cut',
+  'labour.refine',
+  'labour.finish',
+  'labour.interior',
+  'materials',
+  'goods',
+  'fee',
+  'discount',
+  'deposit',
+] as const;
+export type LineKind = (typeof LINE_KINDS)[number];
+
+/** Minutes or pieces. Quantities are whole numbers of the unit. */
+export const LINE_UNITS = ['min', 'piece'] as const;
+export type LineUnit = (typeof LINE_UNITS)[number];
+
+export const lineTax = z.strictObject({
+  code: z.enum(TAX_CODES),
+  category: z.enum(TAX_CATEGORIES),
+  ratePpm: z.int().min(0).max(1_000_000),
+  name: z.string().max(60),
+  /** Why no tax is charged; '' where tax is charged. */
+  reason: z.string().max(300),
+});
+export type LineTax = z.output<typeof lineTax>;
+
+/**
+ * One line of a quote or invoice: `quantity` of a unit at `priceMinor` for each `per` of them, less `discountMinor`.
+ * The amount is `quantity × priceMinor / per − discountMinor`, rounded half away from zero.
+ * An agreed amount is written as `per = quantity`, so that price and amount are the same.
+ */
+export const billLine = z.strictObject({
+  what: z.enum(LINE_KINDS),
+  text: z.string().min(1).max(300),
+  quantity: z.int().min(-1_000_000_000).max(1_000_000_000),
+  unit: z.enum(LINE_UNITS),
+  per: z.int().min(1).max(1_000_000_000),
+  priceMinor: z.int().min(-1_000_000_000_000).max(1_000_000_000_000),
+  discountMinor: z.int().min(-1_000_000_000_000).max(1_000_000_000_000).default(0),
+  tax: lineTax,
+});
+export type BillLine = z.output<typeof billLine>;
+
+/** An allowance (negative) or charge (positive) on the whole document, with the tax it falls under. */
+export const billExtra = z.strictObject({
+  text: z.string().min(1).max(300),
+  amountMinor: z.int().min(-1_000_000_000_000).max(1_000_000_000_000),
+  tax: lineTax,
+});
+export type BillExtra = z.output<typeof billExtra>;
+
+/** Everything that decides the figures of a document. */
+export type Bill = {
+  readonly lines: readonly BillLine[];
+  readonly extras: readonly BillExtra[];
+  /** The amounts of lines and extras contain the tax. */
+  readonly taxIncluded: boolean;
+};
+
+/** Tax of one category and rate on one document (BG-23). */
+export type TaxShare = {
+  readonly category: LineTax['category'];
+  readonly ratePpm: Ppm;
+  readonly name: string;
+  readonly reason: string;
+  readonly taxableMinor: Minor;
+  readonly taxMinor: Minor;
+};
+
+/** The figures of a document; names of the parts are those of EN 16931. All in minor units. */
+export type BillTotals = {
+  /** BT-131 of each line, without tax, in the order of the lines. */
+  readonly lineNetMinor: readonly Minor[];
+  /** Without tax, in the order of the extras. */
+  readonly extraNetMinor: readonly Minor[];
+  /** What is shown per line to somebody who sees prices with tax; equals `lineNetMinor` when prices are without. */
+  readonly lineShownMinor: readonly Minor[];
+  readonly taxes: readonly TaxShare[];
+  /** BT-106 */
+  readonly linesMinor: Minor;
+  /** BT-107, as a positive amount */
+  readonly allowancesMinor: Minor;
+  /** BT-108 */
+  readonly chargesMinor: Minor;
+  /** BT-109 */
+  readonly netMinor: Minor;
+  /** BT-110 */
+  readonly taxMinor: Minor;
+  /** BT-112 */
+  readonly withTaxMinor: Minor;
+  /** BT-114 */
+  readonly roundingMinor: Minor;
+  /** BT-112 + BT-114: what the document asks for before anything paid (BT-113) is taken off. */
+  readonly toPayMinor: Minor;
+};

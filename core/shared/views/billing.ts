@@ -1,0 +1,284 @@
+import type { Bill, BillTotals } from '../bill.ts';
+import type { CustomerId, InvoiceId, JobId, PersonId, QuoteId } from '../ids.ts';
+import type { QuoteBasis } from '../settings/billing.ts';
+import type { TaxCategory } from '../tax.ts';
+import type { EpochMin, EpochMs, LocalDay, Minor, Ppm } from '../units.ts';
+import type { BodyStyle, JobState } from '../vocabulary.ts';
+import type { HoursView, LimitView, PanelPlanView } from './estimate.ts';
+
+export const QUOTE_STATES = ['draft', 'sent', 'accepted', 'replaced', 'declined', 'expired'] as const;
+export type QuoteState = (typeof QUOTE_STATES)[number];
+export const OPTION_LETTERS = ['A', 'B', 'C'] as const;
+export type OptionLetter = (typeof OPTION_LETTERS)[number];
+/** How a customer agreed. */
+export const CONSENT_WAYS = ['signature', 'spoken', 'telephone', 'email', 'letter'] as const;
+export type ConsentWay = (typeof CONSENT_WAYS)[number];
+export const INVOICE_KINDS = ['invoice', 'prepayment', 'credit'] as const;
+export type InvoiceKind = (typeof INVOICE_KINDS)[number];
+export const PAYMENT_KINDS = ['payment', 'deposit', 'credit', 'tip', 'refund'] as const;
+export type PaymentKind = (typeof PAYMENT_KINDS)[number];
+/** `account`: not money over the counter, but what the shop already held. */
+export const PAYMENT_WAYS = ['cash', 'card', 'transfer', 'account'] as const;
+export type PaymentWay = (typeof PAYMENT_WAYS)[number];
+/** What money above the amount owed is. */
+export const SURPLUS_KINDS = ['deposit', 'tip', 'credit'] as const;
+export type SurplusKind = (typeof SURPLUS_KINDS)[number];
+
+/** The other side of a document: who it is for. */
+export type PartyView = {
+  readonly id: CustomerId;
+  readonly name: string;
+  readonly address: string;
+  readonly email: string;
+  readonly phone: string;
+  readonly country: string;
+  readonly taxNumber: string;
+};
+/** The shop as its documents name it. */
+export type SellerView = {
+  readonly name: string;
+  readonly address: string;
+  readonly phone: string;
+  readonly email: string;
+  readonly country: string;
+  readonly taxNumber: string;
+  readonly currency: string;
+  readonly zone: string;
+  readonly locale: string;
+  readonly paper: 'A4' | 'Letter';
+};
+export type BilledVehicle = {
+  readonly body: BodyStyle;
+  readonly makeModel: string;
+  readonly colour: string;
+  readonly year: number | null;
+  readonly plate: string;
+};
+
+export type QuoteOptionView = {
+  readonly letter: OptionLetter;
+  readonly title: string;
+  readonly bill: Bill;
+  readonly totals: BillTotals;
+  readonly limits: readonly LimitView[];
+  readonly panels: readonly PanelPlanView[];
+  readonly hours: HoursView;
+  /** Minutes the price rests on. */
+  readonly chargedMin: number;
+  readonly gainPpm: Ppm;
+  readonly depositMinor: Minor;
+};
+export type AcceptanceView = {
+  readonly letter: OptionLetter;
+  readonly name: string;
+  readonly way: ConsentWay;
+  readonly atMs: EpochMs;
+};
+/** A quote as the screen and the printed sheet show it. */
+export type QuoteView = {
+  readonly id: QuoteId;
+  readonly number: number;
+  readonly version: number;
+  readonly state: QuoteState;
+  readonly jobId: JobId;
+  readonly jobNumber: number;
+  readonly jobState: JobState;
+  readonly basis: QuoteBasis;
+  readonly madeMs: EpochMs;
+  readonly madeDay: LocalDay;
+  readonly validUntilDay: LocalDay;
+  /** The day is past and nobody has answered. */
+  readonly lapsed: boolean;
+  readonly options: readonly QuoteOptionView[];
+  readonly acceptance: AcceptanceView | null;
+  /** Why there is this version: '' for the first. */
+  readonly reason: string;
+  readonly customer: PartyView;
+  readonly payer: PartyView;
+  readonly vehicle: BilledVehicle;
+  readonly ceilingMinor: Minor | null;
+  readonly dropOffMin: EpochMin | null;
+  readonly pickUpMin: EpochMin | null;
+  readonly promisePpm: Ppm | null;
+  readonly depositHeldMinor: Minor;
+  readonly seller: SellerView;
+  readonly versions: readonly {
+    readonly id: QuoteId;
+    readonly version: number;
+    readonly state: QuoteState;
+  }[];
+  readonly revision: number;
+};
+
+export type PaymentRow = {
+  readonly id: string;
+  readonly receipt: number;
+  readonly kind: PaymentKind;
+  readonly way: PaymentWay;
+  /** What moved; money paid back is negative. */
+  readonly amountMinor: Minor;
+  readonly atMs: EpochMs;
+  readonly by: string;
+  readonly note: string;
+  readonly customer: string;
+  readonly jobNumber: number | null;
+};
+export type InvoiceLinkView = {
+  readonly id: InvoiceId;
+  readonly number: number;
+  readonly kind: InvoiceKind;
+  readonly toPayMinor: Minor;
+};
+/** An invoice, prepayment invoice or credit note. `number` is null until it is issued. */
+export type InvoiceView = {
+  readonly id: InvoiceId;
+  readonly kind: InvoiceKind;
+  readonly number: number | null;
+  readonly jobId: JobId | null;
+  readonly jobNumber: number | null;
+  readonly customer: PartyView;
+  readonly vehicle: BilledVehicle | null;
+  readonly seller: SellerView;
+  readonly bill: Bill;
+  readonly totals: BillTotals;
+  /** Deposits taken off as payments (BT-113). */
+  readonly prepaidMinor: Minor;
+  /** BT-115: asked for on paper, after what was paid before. */
+  readonly dueMinor: Minor;
+  /** Still to pay today: negative when the shop owes. */
+  readonly owedMinor: Minor;
+  readonly issuedMs: EpochMs | null;
+  readonly issuedDay: LocalDay | null;
+  readonly dueDay: LocalDay | null;
+  readonly overdueDays: number;
+  readonly suppliedDay: LocalDay | null;
+  readonly note: string;
+  readonly reason: string;
+  readonly orderNumber: string;
+  readonly of: InvoiceLinkView | null;
+  readonly credits: readonly InvoiceLinkView[];
+  readonly payments: readonly PaymentRow[];
+  readonly reminders: readonly { readonly level: number; readonly atMs: EpochMs }[];
+  readonly revision: number;
+};
+
+export const INVOICE_LISTS = ['draft', 'open', 'overdue', 'paid', 'all'] as const;
+export type InvoiceList = (typeof INVOICE_LISTS)[number];
+export type InvoiceRow = {
+  readonly id: InvoiceId;
+  readonly kind: InvoiceKind;
+  readonly number: number | null;
+  readonly jobId: JobId | null;
+  readonly jobNumber: number | null;
+  readonly customer: string;
+  readonly makeModel: string;
+  readonly issuedDay: LocalDay | null;
+  readonly dueDay: LocalDay | null;
+  readonly overdueDays: number;
+  readonly toPayMinor: Minor;
+  readonly owedMinor: Minor;
+};
+export type InvoicesPage = { readonly rows: readonly InvoiceRow[]; readonly total: number };
+
+/** Money owed by age in whole days after the due day. The parts sum to `owedMinor`. */
+export type AgeingView = {
+  readonly notDueMinor: Minor;
+  readonly upTo30Minor: Minor;
+  readonly upTo60Minor: Minor;
+  readonly upTo90Minor: Minor;
+  readonly olderMinor: Minor;
+  readonly owedMinor: Minor;
+};
+export type HeldDeposit = {
+  readonly jobId: JobId;
+  readonly jobNumber: number;
+  readonly customer: string;
+  readonly jobState: JobState;
+  readonly heldMinor: Minor;
+};
+export type WaitingQuote = {
+  readonly quoteId: QuoteId;
+  readonly number: number;
+  readonly version: number;
+  readonly state: QuoteState;
+  readonly jobId: JobId;
+  readonly jobNumber: number;
+  readonly customer: string;
+  readonly makeModel: string;
+  readonly lowMinor: Minor;
+  readonly highMinor: Minor;
+  readonly validUntilDay: LocalDay;
+  readonly lapsed: boolean;
+};
+export type ToBill = {
+  readonly jobId: JobId;
+  readonly jobNumber: number;
+  readonly customer: string;
+  readonly makeModel: string;
+  readonly state: JobState;
+  readonly agreedMinor: Minor | null;
+};
+export type ReminderDue = {
+  readonly invoiceId: InvoiceId;
+  readonly number: number;
+  readonly customer: string;
+  readonly owedMinor: Minor;
+  readonly overdueDays: number;
+  readonly level: number;
+};
+/** The Money place in one snapshot. */
+export type MoneyDesk = {
+  readonly today: LocalDay;
+  readonly currency: string;
+  readonly ageing: AgeingView;
+  readonly open: readonly InvoiceRow[];
+  readonly drafts: readonly InvoiceRow[];
+  readonly toBill: readonly ToBill[];
+  readonly deposits: readonly HeldDeposit[];
+  readonly depositsMinor: Minor;
+  readonly creditsMinor: Minor;
+  readonly quotes: readonly WaitingQuote[];
+  readonly reminders: readonly ReminderDue[];
+  /** Money in less money paid back today, by way. */
+  readonly takings: readonly { readonly way: PaymentWay; readonly amountMinor: Minor }[];
+  readonly takingsMinor: Minor;
+  readonly paymentsToday: readonly PaymentRow[];
+};
+
+export const TAX_BASES = ['invoice', 'payment'] as const;
+export type TaxBasis = (typeof TAX_BASES)[number];
+export type TaxReportRow = {
+  readonly category: TaxCategory;
+  readonly ratePpm: Ppm;
+  readonly name: string;
+  readonly taxableMinor: Minor;
+  readonly taxMinor: Minor;
+  readonly documents: number;
+};
+export type TaxReport = {
+  readonly fromDay: LocalDay;
+  readonly toDay: LocalDay;
+  readonly basis: TaxBasis;
+  readonly currency: string;
+  readonly rows: readonly TaxReportRow[];
+  readonly taxableMinor: Minor;
+  readonly taxMinor: Minor;
+};
+
+export type TakenMoney = {
+  readonly receipt: number;
+  readonly appliedMinor: Minor;
+  readonly surplusMinor: Minor;
+  readonly owedMinor: Minor;
+};
+export type PersonTip = { readonly personId: PersonId; readonly name: string; readonly amountMinor: Minor };
+
+/** Money of one job, everything with tax; null while there is nothing of the kind. */
+export type JobMoney = {
+  readonly quotedMinor: Minor | null;
+  readonly quoteState: 'none' | 'draft' | 'sent' | 'accepted' | 'lapsed';
+  readonly depositMinor: Minor | null;
+  readonly invoicedMinor: Minor | null;
+  readonly paidMinor: Minor | null;
+  readonly owedMinor: Minor | null;
+};
