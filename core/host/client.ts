@@ -7,19 +7,12 @@ import type { Call, Reply } from '../shared/reply.ts';
 import { buildDemo } from './demoShop.ts';
 import { isHostName, runHostAction } from './hostActions.ts';
 import { replyOf } from './link.ts';
+import type { ServiceOptions } from './options.ts';
 import { openTeam, type Team } from './team.ts';
 
 export { StartError } from './link.ts';
+export type { ServiceOptions } from './options.ts';
 
-export type ServiceOptions = {
-  readonly dataDir: string;
-  readonly migrationsDir: string;
-  /** Built worker entries: the core's, and the demo shop builder's. */
-  readonly workerFile: string;
-  readonly seedFile: string;
-  readonly version: string;
-  readonly log: (line: string) => void;
-};
 export type CallOptions = { readonly onProgress?: (done: number, total: number, note: unknown) => void };
 
 /** The core as the shells see it: calls in, replies out, topics that became stale. */

@@ -1,6 +1,6 @@
-import type { ServiceOptions } from './client.ts';
 import { Link, type LinkOptions } from './link.ts';
 import type { WorkerRole } from './messages.ts';
+import type { ServiceOptions } from './options.ts';
 
 /** The three workers of an open shop: the only writer, the readers, the solver. */
 export type Team = {

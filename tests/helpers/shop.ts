@@ -64,10 +64,11 @@ export function openTestShop(options: Options = {}): TestShop {
     actorOf: () => actor,
     log: (line) => log.push(line),
     compute: async (name, model, task) =>
-      (contract[name as EntryName] as unknown as { run: (model: unknown, task: TaskCtx) => unknown }).run(
-        model,
-        task,
-      ),
+      (
+        contract[name as keyof typeof contract] as unknown as {
+          run: (model: unknown, task: TaskCtx) => unknown;
+        }
+      ).run(model, task),
   };
   const value = <T>(reply: Reply): T => {
     if (!reply.ok) throw new DomainError(reply.error.code, reply.error.data);

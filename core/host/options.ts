@@ -1,0 +1,10 @@
+/** What the shells tell the core when they start it. */
+export type ServiceOptions = {
+  readonly dataDir: string;
+  readonly migrationsDir: string;
+  /** Built worker entries: the core's, and the demo shop builder's. */
+  readonly workerFile: string;
+  readonly seedFile: string;
+  readonly version: string;
+  readonly log: (line: string) => void;
+};
