@@ -1,0 +1,57 @@
+import { roundHalfAway } from './units.ts';
+import type { BaseUnit } from './vocabulary.ts';
+
+/** In which units a shop reads amounts. */
+export type AmountStyle = { readonly volume: 'ml' | 'floz'; readonly length: 'm' | 'ft' };
+export type ShownUnit = 'ml' | 'floz' | 'g' | 'm' | 'ft' | 'piece';
+
+/**
+ * Base units in one shown unit.
+ * @source US fluid ounce 29.5735295625 ml exactly (231 cubic inches ÷ 128); foot 304.8 mm exactly (1959)
+ */
+const PER_SHOWN: Readonly<Record<ShownUnit, number>> = {
+  ml: 1000,
+  floz: 29_573.5295625,
+  g: 1000,
+  m: 1000,
+  ft: 304.8,
+  piece: 1,
+};
+
+/** The unit that a shop reads a base unit in: µl as ml or fl oz, mg as g, mm as m or ft, pieces as they are. */
+export function shownUnit(unit: BaseUnit, style: AmountStyle): ShownUnit {
+  switch (unit) {
+    case 'ul':
+      return style.volume;
+    case 'mg':
+      return 'g';
+    case 'mm':
+      return style.length;
+    case 'piece':
+      return 'piece';
+  }
+}
+
+/**
+ * An amount in base units as the shop reads it, unrounded.
+ * @example toShown(620_000, 'ul', { volume: 'ml', length: 'm' }) //=> { value: 620, unit: 'ml' }
+ */
+export function toShown(
+  amount: number,
+  unit: BaseUnit,
+  style: AmountStyle,
+): { readonly value: number; readonly unit: ShownUnit } {
+  const shown = shownUnit(unit, style);
+  return { value: amount / PER_SHOWN[shown], unit: shown };
+}
+
+/** What somebody typed in a shown unit, as whole base units, half away from zero. */
+export function fromShown(value: number, shown: ShownUnit): number {
+  return roundHalfAway(value * PER_SHOWN[shown]);
+}
+
+/** Digits that make sense after the point: none for pieces and whole hundreds, at most one for the rest. */
+export function shownDigits(value: number, shown: ShownUnit): number {
+  if (shown === 'piece') return Number.isInteger(value) ? 0 : 1;
+  return Math.abs(value) >= 100 || Number.isInteger(value) ? 0 : 1;
+}

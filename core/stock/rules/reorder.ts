@@ -1,0 +1,82 @@
+import { normalLoss, zOf } from './normal.ts';
+
+/** Demand per day with its spread, and lead time in the same days with its spread. */
+export type LeadDemand = {
+  readonly perDay: number;
+  readonly sdPerDay: number;
+  readonly leadDays: number;
+  readonly sdLeadDays: number;
+};
+
+/**
+ * Spread of the use during a lead time when both vary: √(L·σ_d² + d²·σ_L²).
+ * @source Silver, Pyke & Peterson, Inventory Management and Production Planning and Scheduling; Snyder & Shen
+ */
+export function leadSpread(d: LeadDemand): number {
+  return Math.sqrt(d.leadDays * d.sdPerDay ** 2 + d.perDay ** 2 * d.sdLeadDays ** 2);
+}
+
+/** Stock kept against that spread at a chance `level` of not running out while an order is under way. */
+export function safetyStock(d: LeadDemand, level: number): number {
+  return zOf(level) * leadSpread(d);
+}
+
+/** Use over the lead time plus the safety stock. */
+export function reorderPoint(d: LeadDemand, level: number): number {
+  return d.perDay * d.leadDays + safetyStock(d, level);
+}
+
+/** On hand plus on order less reserved: what reordering looks at, never on hand alone. */
+export function inventoryPosition(onHand: number, onOrder: number, reserved: number): number {
+  return onHand + onOrder - reserved;
+}
+
+/**
+ * Newsvendor: amount for one period when each unit over costs `over` and each unit short costs `under`,
+ * normal demand. Cost is the expected cost at that amount.
+ * @source Snyder & Shen, Fundamentals of Supply Chain Theory, example 4.3
+ */
+export function newsvendor(
+  over: number,
+  under: number,
+  mean: number,
+  sd: number,
+): { readonly amount: number; readonly cost: number } {
+  const z = zOf(under / (under + over));
+  const amount = mean + z * sd;
+  const loss = normalLoss(z) * sd;
+  return { amount, cost: over * (amount - mean) + (over + under) * loss };
+}
+
+/** What deciding today needs, index 0 = today. */
+export type OrderQuestion = {
+  /** Expected stock at the end of each day without a new order. */
+  readonly mid: ArrayLike<number>;
+  /** Index of the day an order placed today arrives; of one placed on the next ordering day. */
+  readonly arrivesToday: number;
+  readonly arrivesNext: number;
+  readonly safety: number;
+  /** An order can go out today at all: the supplier is open. */
+  readonly openToday: boolean;
+};
+export type OrderAnswer = {
+  readonly order: boolean;
+  /** Index of the first day on which expected stock falls below the safety stock; null = never in sight. */
+  readonly below: number | null;
+};
+
+/**
+ * Order today if waiting for the next ordering day would let expected stock fall below the safety stock before
+ * that later order arrived. With one ordering day after another this is "position below reorder point"; with
+ * closed days it looks further ahead by itself.
+ */
+export function orderToday(q: OrderQuestion): OrderAnswer {
+  let below: number | null = null;
+  for (let k = 0; k < q.mid.length; k += 1) {
+    if ((q.mid[k] ?? 0) < q.safety - 1e-9) {
+      below = k;
+      break;
+    }
+  }
+  return { order: q.openToday && below !== null && below <= q.arrivesNext, below };
+}

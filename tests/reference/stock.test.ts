@@ -1,0 +1,119 @@
+import { describe, expect, it } from 'vitest';
+import { EMPTY_BOOK, EMPTY_FIFO, fifoIn, fifoLeft, fifoOut, putIn, takeOut } from '#core/stock/rules/cost.ts';
+import { croston, syntetosBoylan } from '#core/stock/rules/demand.ts';
+import { normalLoss, zOf } from '#core/stock/rules/normal.ts';
+import {
+  discountQuantity,
+  economicQuantity,
+  economicWithShortage,
+  wagnerWhitin,
+  yearlyCost,
+} from '#core/stock/rules/quantity.ts';
+import { leadSpread, newsvendor, reorderPoint, safetyStock } from '#core/stock/rules/reorder.ts';
+
+describe('order quantity', () => {
+  it('gives Hillier & Lieberman’s loudspeakers: d 8000, K 12000, h 0.30', () => {
+    const q = economicQuantity(8000, 12_000, 0.3);
+    expect(q).toBeCloseTo(25_298.221281347, 8);
+    expect(q / 8000).toBeCloseTo(3.16227766017, 10);
+  });
+  it('gives the same with planned shortages at b 1.10', () => {
+    const { quantity, short } = economicWithShortage(8000, 12_000, 0.3, 1.1);
+    expect(quantity).toBeCloseTo(28_540.2427205071, 8);
+    expect(short).toBeCloseTo(6115.7662972515, 8);
+  });
+  it('gives Heizer & Render’s needles (from memory): 200 a time, 5 orders, 100 a year', () => {
+    expect(economicQuantity(1000, 10, 0.5)).toBe(200);
+    // ordering 1000/200·10 = 50 and keeping 200/2·0.5 = 50; goods left out by a price of 0
+    expect(yearlyCost(1000, 200, 1, 10, 0.5) - 1000).toBe(100);
+  });
+  it('takes the last price break of Snyder & Shen, example 3.5: 800 at 0.68 for 978.60 a year', () => {
+    const best = discountQuantity(1300, 8, 0.3, [
+      { from: 0, price: 0.75 },
+      { from: 400, price: 0.72 },
+      { from: 800, price: 0.68 },
+    ]);
+    expect(best.quantity).toBe(800);
+    expect(best.cost).toBeCloseTo(978.6, 9);
+  });
+  it('lots Snyder & Shen, example 3.9, by Wagner and Whitin: 210, 0, 150, 0 for 1380', () => {
+    const { orders, cost } = wagnerWhitin([90, 120, 80, 70], 500, 2);
+    expect(orders).toEqual([210, 0, 150, 0]);
+    expect(cost).toBe(1380);
+  });
+});
+
+describe('when to order', () => {
+  it('adds safety to the lead time’s use: 500 over 250 days, 12 days, spread 20, z 1.64', () => {
+    // 2 a day for 12 days is 24; 1.64 · 20 = 32.8. The spread over the lead time is given whole.
+    const perDay = 500 / 250;
+    const level = 0.9494974165; // Φ(1.64), the standard normal table
+    const d = { perDay, sdPerDay: 20 / Math.sqrt(12), leadDays: 12, sdLeadDays: 0 };
+    expect(zOf(level)).toBeCloseTo(1.64, 8);
+    expect(perDay * 12).toBe(24);
+    expect(safetyStock(d, level)).toBeCloseTo(32.8, 6);
+    expect(reorderPoint(d, level)).toBeCloseTo(56.8, 6);
+  });
+  it('lets demand and lead time vary together: d 50, s 5, L 6, sL 2', () => {
+    const d = { perDay: 50, sdPerDay: 5, leadDays: 6, sdLeadDays: 2 };
+    expect(leadSpread(d)).toBeCloseTo(100.74720839805, 10);
+    expect(reorderPoint(d, 0.9)).toBeCloseTo(429.112742646768, 8);
+  });
+  it('gives the newsvendor of Snyder & Shen, example 4.3', () => {
+    const { amount, cost } = newsvendor(0.18, 0.7, 50, 8);
+    expect(amount).toBeCloseTo(56.603955927433887, 8);
+    expect(cost).toBeCloseTo(1.997605193176645, 8);
+  });
+  it.each([
+    [0, 0.398942280401],
+    [0.5, 0.197796557401],
+    [1, 0.0833154705877],
+    [2, 0.00849070261683],
+  ])('gives the normal loss at %d', (x, loss) => {
+    expect(normalLoss(x)).toBeCloseTo(loss, 11);
+  });
+  it.each([
+    [0.8, 0.8416212335729],
+    [0.9, 1.2815515655446],
+    [0.95, 1.6448536269515],
+    [0.975, 1.9599639845401],
+    [0.99, 2.3263478740408],
+  ])('gives the normal quantile at %d', (p, z) => {
+    expect(zOf(p)).toBeCloseTo(z, 12);
+  });
+});
+
+describe('intermittent use', () => {
+  // reference software's forecast for this series prints 8.20
+  const series = [0, 0, 3, 0, 0, 0, 2, 0, 5, 0, 0, 1, 0, 0, 0, 0, 4, 0, 0, 3];
+  it('forecasts by Croston with α 0.1 and 0.2', () => {
+    const at1 = croston(series, 0.1);
+    expect(at1.size).toBeCloseTo(3.00819, 5);
+    expect(at1.period).toBeCloseTo(3.17271, 5);
+    expect(at1.perDay).toBeCloseTo(0.948145276435603, 12);
+    expect(croston(series, 0.2).perDay).toBeCloseTo(0.917369799243526, 12);
+  });
+  it('takes the bias off by Syntetos and Boylan', () => {
+    expect(syntetosBoylan(series, 0.1)).toBeCloseTo(0.900738012613822, 12);
+  });
+  it('forecasts nothing from nothing', () => {
+    expect(croston([0, 0, 0], 0.1)).toEqual({ size: 0, period: Number.POSITIVE_INFINITY, perDay: 0 });
+    expect(syntetosBoylan([], 0.1)).toBe(0);
+  });
+});
+
+describe('value of stock, the August example of Wild, Financial Accounting', () => {
+  it('first in, first out: issues 4570, left 1420', () => {
+    let stock = fifoIn(EMPTY_FIFO, 10, 910);
+    stock = fifoOut(fifoIn(stock, 15, 15 * 106), 20);
+    stock = fifoOut(fifoIn(fifoIn(stock, 20, 20 * 115), 10, 10 * 119), 23);
+    expect(stock.issuedMinor).toBe(4570);
+    expect(fifoLeft(stock)).toEqual({ qty: 12, valueMinor: 1420 });
+  });
+  it('moving average (from memory): issues 4622, left 1368', () => {
+    const first = takeOut(putIn(putIn(EMPTY_BOOK, 10, 910).book, 15, 15 * 106).book, 20);
+    const second = takeOut(putIn(putIn(first.book, 20, 20 * 115).book, 10, 10 * 119).book, 23);
+    expect(-first.valueMinor - second.valueMinor).toBe(4622);
+    expect(second.book).toMatchObject({ qty: 12, valueMinor: 1368 });
+  });
+});
