@@ -57,7 +57,7 @@ export function batchDoorOver(db: WriteDb, seed: number, startMs: number): Batch
   };
   const parsed = (name: EntryName, input: unknown): unknown => catalogue[name].input.parse(input);
   return {
-    write: (name, input) => valueOf(dispatchWrite(door, { name, input })),
+    write: (name, input) => accepted(dispatchWrite(door, { name, input })),
     read: (name, input) =>
       (contract as unknown as Handlers)[name]?.({ db, now, actor }, parsed(name, input)) as never,
     compute: (name, input) => {
@@ -79,7 +79,7 @@ export function batchDoorOver(db: WriteDb, seed: number, startMs: number): Batch
   };
 }
 
-function valueOf<T>(reply: Reply): T {
+function accepted<T>(reply: Reply): T {
   if (!reply.ok) throw new DomainError(reply.error.code, reply.error.data);
   return reply.value as T;
 }
