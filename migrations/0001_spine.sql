@@ -66,6 +66,7 @@ CREATE TABLE customer (                   -- people and firms who bring or pay f
   id         TEXT PRIMARY KEY,
   kind       TEXT NOT NULL CHECK (kind IN ('person', 'firm')),
   name       TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 120),
+  name_key   TEXT NOT NULL DEFAULT '',    -- lower case without accents, for finding
   phone      TEXT NOT NULL,               -- as typed, '' = none
   phone_key  TEXT NOT NULL,               -- digits only, for finding
   email      TEXT NOT NULL,               -- '' = none
@@ -80,7 +81,7 @@ CREATE TABLE customer (                   -- people and firms who bring or pay f
   revision   INTEGER NOT NULL DEFAULT 1
 ) STRICT;
 CREATE INDEX customer_phone ON customer (phone_key);
-CREATE INDEX customer_name ON customer (name COLLATE NOCASE);
+CREATE INDEX customer_name ON customer (name_key);
 
 CREATE TABLE vehicle (                    -- owned by core/vehicles
   id            TEXT PRIMARY KEY,
@@ -124,6 +125,8 @@ CREATE TABLE job (                        -- owned by core/bookings
   collected_ms     INTEGER,
   ended_ms         INTEGER,               -- cancelled or no-show
   end_reason       TEXT NOT NULL DEFAULT '',
+  plan_basis       TEXT NOT NULL DEFAULT 'none' CHECK (plan_basis IN ('none','provisional','inspected','testSpot','agreed')),
+  stopped_ms       INTEGER,               -- stopped half way, null = not
   redo_of_job_id   TEXT REFERENCES job (id),
   created_ms       INTEGER NOT NULL,
   created_by       TEXT REFERENCES person (id),
@@ -155,6 +158,7 @@ CREATE TABLE job_stage (                  -- owned by core/bookings
   crew          INTEGER NOT NULL CHECK (crew BETWEEN 0 AND 2),
   splittable    INTEGER NOT NULL CHECK (splittable IN (0, 1)),
   note          TEXT NOT NULL,
+  started_ms    INTEGER,                  -- first work on it, or when a stage nobody attends began; null = not begun
   done_ms       INTEGER,
   revision      INTEGER NOT NULL DEFAULT 1,
   UNIQUE (job_id, seq)

@@ -8,6 +8,7 @@ export const customer = sqliteTable('customer', {
   id: text('id').$type<CustomerId>().primaryKey(),
   kind: text('kind', { enum: ['person', 'firm'] }).notNull(),
   name: text('name').notNull(),
+  nameKey: text('name_key').notNull().default(''),
   phone: text('phone').notNull(),
   phoneKey: text('phone_key').notNull(),
   email: text('email').notNull(),
