@@ -1,0 +1,30 @@
+import { eq, sql } from 'drizzle-orm';
+import { carRecord, job, jobOverride, stageNote } from '../../db/schema/bookings.ts';
+import type { WriteDb } from '../../db/types.ts';
+import type { CustomerId } from '../../shared/ids.ts';
+
+export type CarRecordRow = typeof carRecord.$inferInsert;
+
+/** Keeps how a car came or went. */
+export function addCarRecord(db: WriteDb, row: CarRecordRow): void {
+  db.orm.insert(carRecord).values(row).run();
+}
+
+/** Keeps a note on a stage. */
+export function addStageNote(db: WriteDb, row: typeof stageNote.$inferInsert): void {
+  db.orm.insert(stageNote).values(row).run();
+}
+
+/** Keeps who set which rule aside, and why. */
+export function addOverride(db: WriteDb, row: typeof jobOverride.$inferInsert): void {
+  db.orm.insert(jobOverride).values(row).run();
+}
+
+/** Empties what names a person in the records of a customer's jobs: who agreed, the signature, belongings. */
+export function eraseNamesInRecords(db: WriteDb, customerId: CustomerId, instead: string): number {
+  return db.orm
+    .update(carRecord)
+    .set({ agreedBy: instead, belongings: '', strokes: [] })
+    .where(sql`${carRecord.jobId} IN (SELECT ${job.id} FROM ${job} WHERE ${eq(job.customerId, customerId)})`)
+    .run().changes;
+}
