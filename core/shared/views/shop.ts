@@ -63,3 +63,10 @@ export type TaxRow = {
   readonly reason: string;
   readonly fromDay: LocalDay;
 };
+
+/** The Shop place: the shop, and every dated row with whether it holds today. */
+export type ShopPage = {
+  readonly shop: Shop;
+  readonly rates: readonly (RateRow & { readonly holds: boolean })[];
+  readonly taxes: readonly (TaxRow & { readonly holds: boolean })[];
+};

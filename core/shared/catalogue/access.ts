@@ -1,0 +1,76 @@
+import { z } from 'zod';
+import { type Entry, read, write } from '../entry.ts';
+import type { PersonId } from '../ids.ts';
+import { ROLES } from '../roles.ts';
+import type { PlacedStage, SignInResult, StaffRow, WhoIsHere } from '../views/people.ts';
+import { localDayInput, personIdInput, revisionInput, tokenInput } from './inputs.ts';
+import { newPerson, pinInput } from './shopInputs.ts';
+
+const nothing = z.strictObject({});
+
+/** Who is here, and the people of the shop. */
+export const accessEntries = {
+  'access.here': read<WhoIsHere>()({
+    needs: 'anyone',
+    about: 'Who may sign in today, and who is signed in at this window.',
+    input: nothing,
+    listens: ['people'],
+  }),
+  'access.signIn': write<SignInResult>()({
+    needs: 'anyone',
+    about: 'Signs a person in at the window that made the token; wrong PINs are counted and lead to waits.',
+    input: z.strictObject({ personId: personIdInput, pin: pinInput.optional(), token: tokenInput }),
+    touches: ['people'],
+  }),
+  'access.signOut': write<null>()({
+    needs: 'anyone',
+    about: 'Ends a window’s session.',
+    input: z.strictObject({ token: tokenInput }),
+    touches: ['people'],
+  }),
+  'access.people': read<readonly StaffRow[]>()({
+    needs: 'technician',
+    about: 'Everybody who works or worked in the shop.',
+    input: nothing,
+    listens: ['people'],
+  }),
+  'access.futureStages': read<readonly PlacedStage[]>()({
+    needs: 'desk',
+    about: 'Stages placed with a person after a day: what has to be placed anew when they leave.',
+    input: z.strictObject({ personId: personIdInput, afterDay: localDayInput }),
+    listens: ['people', 'plan', 'jobs'],
+  }),
+  'access.addPerson': write<{ readonly id: PersonId }>()({
+    needs: 'owner',
+    about: 'Adds somebody to the shop.',
+    input: newPerson,
+    touches: ['people'],
+  }),
+  'access.changePerson': write<null>()({
+    needs: 'owner',
+    about: 'Changes somebody’s name or role.',
+    input: z.strictObject({
+      personId: personIdInput,
+      revision: revisionInput,
+      name: z.string().max(400).optional(),
+      role: z.enum(ROLES).optional(),
+    }),
+    touches: ['people'],
+  }),
+  'access.endPerson': write<readonly PlacedStage[]>()({
+    needs: 'owner',
+    about: 'Says somebody’s last day and lists the stages that were placed with them after it.',
+    input: z.strictObject({ personId: personIdInput, revision: revisionInput, lastDay: localDayInput }),
+    touches: ['people', 'plan'],
+  }),
+  'access.setPin': write<null>()({
+    needs: 'technician',
+    about: 'Sets or removes a PIN: one’s own (with the present one), or anybody’s by an owner.',
+    input: z.strictObject({
+      personId: personIdInput,
+      pin: pinInput.nullable(),
+      presentPin: pinInput.optional(),
+    }),
+    touches: ['people'],
+  }),
+} as const satisfies Readonly<Record<string, Entry>>;

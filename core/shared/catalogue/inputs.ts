@@ -1,0 +1,25 @@
+import { z } from 'zod';
+import type { CustomerId, JobId, PersonId, VehicleId } from '../ids.ts';
+import { isLocalDay } from '../time.ts';
+import type { LocalDay } from '../units.ts';
+
+/** An id as it arrives: 20 characters of the id alphabet. */
+function idOf<T extends string>(): z.ZodType<T, string> {
+  return z.string().regex(/^[0-9a-z]{20}$/, 'not an id') as unknown as z.ZodType<T, string>;
+}
+export const personIdInput = idOf<PersonId>();
+export const customerIdInput = idOf<CustomerId>();
+export const vehicleIdInput = idOf<VehicleId>();
+export const jobIdInput = idOf<JobId>();
+
+/** A real calendar day, `YYYY-MM-DD`. */
+export const localDayInput = z
+  .string()
+  .refine(isLocalDay, 'not a day of the calendar; write it as 2026-11-25') as unknown as z.ZodType<
+  LocalDay,
+  string
+>;
+
+/** A window's own token: 32 random bytes in hex. */
+export const tokenInput = z.string().regex(/^[0-9a-f]{64}$/, 'not a token of 64 hex digits');
+export const revisionInput = z.int().min(1);

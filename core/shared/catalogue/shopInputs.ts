@@ -1,0 +1,76 @@
+import { z } from 'zod';
+import { ROLES } from '../roles.ts';
+import { TAX_CATEGORIES, TAX_CODES } from '../tax.ts';
+import { SKILLS, STAGE_KINDS } from '../vocabulary.ts';
+import { localDayInput, tokenInput } from './inputs.ts';
+
+/** What the shop is called and how it writes things. */
+export const shopDetails = z.strictObject({
+  name: z.string().max(400),
+  address: z.string().max(600),
+  phone: z.string().max(60),
+  email: z.string().max(200),
+  taxNumber: z.string().max(60),
+  country: z.string().regex(/^[A-Z]{2}$/, 'two capital letters such as AT'),
+  zone: z.string().min(1).max(60),
+  currency: z.string().length(3),
+  locale: z.string().min(2).max(20),
+  filmUnit: z.enum(['um', 'mil']),
+  volumeUnit: z.enum(['ml', 'floz']),
+  lengthUnit: z.enum(['m', 'ft']),
+  paper: z.enum(['A4', 'Letter']),
+});
+
+/** One rule and its new value. */
+export const settingChange = z.strictObject({
+  setting: z.string().min(3).max(80),
+  value: z.union([z.number(), z.string().max(80), z.boolean(), z.array(z.int()).max(20)]),
+});
+
+/** A price of a person hour: for all work, for a skill, or for one kind of stage. */
+export const rateInput = z.strictObject({
+  for: z
+    .discriminatedUnion('applies', [
+      z.strictObject({ applies: z.literal('all') }),
+      z.strictObject({ applies: z.literal('skill'), skill: z.enum(SKILLS) }),
+      z.strictObject({ applies: z.literal('stage'), stage: z.enum(STAGE_KINDS) }),
+    ])
+    .default({ applies: 'all' }),
+  hourMinor: z.int().min(0).max(100_000_000),
+  fromDay: localDayInput.optional(),
+});
+
+export const taxInput = z.strictObject({
+  code: z.enum(TAX_CODES).default('standard'),
+  name: z.string().max(60),
+  category: z.enum(TAX_CATEGORIES),
+  ratePpm: z.int().min(0).max(1_000_000),
+  reason: z.string().max(300).default(''),
+  fromDay: localDayInput.optional(),
+});
+
+export const pinInput = z.string().max(40);
+
+/** Somebody of the shop as first written down. */
+export const newPerson = z.strictObject({
+  name: z.string().max(400),
+  role: z.enum(ROLES),
+  startedDay: localDayInput.optional(),
+  pin: pinInput.optional(),
+});
+
+/** Everything that setting up may say at once; only the name, place, money, and the first owner are needed. */
+export const setUpInput = z.strictObject({
+  shop: shopDetails.partial({ address: true, phone: true, email: true, taxNumber: true }),
+  owner: z.strictObject({
+    name: z.string().max(400),
+    pin: pinInput.optional(),
+    token: tokenInput.optional(),
+  }),
+  people: z.array(newPerson).max(60).default([]),
+  rates: z.array(rateInput).max(60).default([]),
+  taxes: z.array(taxInput).max(20).default([]),
+  settings: z.array(settingChange).max(60).default([]),
+  /** Set when a demo shop is built around this day. */
+  demoDay: localDayInput.optional(),
+});
