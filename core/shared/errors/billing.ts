@@ -1,4 +1,35 @@
+import type { LocalDay } from '../units.ts';
+
 /** Refusals of the billing area: code → data. Every code has its sentence in core/shared/text. */
 export type BillingErrors = {
   readonly CURRENCY_UNKNOWN: { readonly code: string };
+  /** Money was given that nothing asks for. */
+  readonly MONEY_ABOVE_OWED: { readonly owedMinor: number; readonly aboveMinor: number };
+  readonly REFUND_ABOVE_PAID: { readonly paidMinor: number; readonly askedMinor: number };
+  readonly CREDIT_ABOVE_LINE: {
+    readonly line: string;
+    readonly lineMinor: number;
+    readonly askedMinor: number;
+  };
+  readonly CREDIT_ABOVE_INVOICE: { readonly leftMinor: number; readonly askedMinor: number };
+  readonly NOTHING_TO_CREDIT: Readonly<Record<string, never>>;
+  readonly NOTHING_TO_BILL: Readonly<Record<string, never>>;
+  readonly ISSUE_DATE_BEHIND: { readonly today: LocalDay; readonly lastDay: LocalDay };
+  readonly ISSUE_DATE_AHEAD: { readonly today: LocalDay; readonly lastDay: LocalDay };
+  readonly NUMBER_TO_CONFIRM: { readonly last: number };
+  readonly PAPER_NUMBER_TOO_LOW: { readonly last: number; readonly paper: number };
+  readonly NO_DEPOSIT_HELD: Readonly<Record<string, never>>;
+  readonly DEPOSIT_ABOVE_HELD: { readonly heldMinor: number; readonly askedMinor: number };
+  readonly INVOICE_ISSUED: { readonly number: number };
+  readonly INVOICE_NOT_ISSUED: Readonly<Record<string, never>>;
+  readonly QUOTE_STATE: { readonly state: string };
+  readonly QUOTE_LAPSED: { readonly validDay: LocalDay };
+  readonly OPTION_UNKNOWN: { readonly letter: string };
+  readonly TAX_UNKNOWN: { readonly code: string };
+  readonly TAX_MIXED_OUTSIDE: Readonly<Record<string, never>>;
+  readonly ESTIMATES_OF_OTHER_JOB: Readonly<Record<string, never>>;
+  readonly JOB_ALREADY_BILLED: { readonly number: number };
+  readonly UBL_CURRENCY_DIGITS: { readonly currency: string };
+  readonly UBL_SELLER_INCOMPLETE: { readonly missing: string };
+  readonly PERIOD_REVERSED: { readonly fromDay: LocalDay; readonly toDay: LocalDay };
 };

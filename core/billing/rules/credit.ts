@@ -1,0 +1,84 @@
+import type { Bill, BillLine, BillTotals } from '#core/shared/bill.ts';
+import { refuse } from '#core/shared/errors.ts';
+import type { Minor } from '#core/shared/units.ts';
+import { lineAmount } from './totals.ts';
+
+/** The bill of a credit note for a whole document: every quantity and amount turned, prices as they were. */
+export function turned(bill: Bill): Bill {
+  return {
+    ...bill,
+    lines: bill.lines.map((l) => ({
+      ...l,
+      quantity: -l.quantity || 0,
+      discountMinor: -l.discountMinor || 0,
+    })),
+    extras: bill.extras.map((x) => ({ ...x, amountMinor: -x.amountMinor || 0 })),
+  };
+}
+
+/** The figures of a credit note for a whole document: document plus credit note are zero in every part. */
+export function turnedTotals(totals: BillTotals): BillTotals {
+  const turn = (value: number): Minor => (-value || 0) as Minor;
+  return {
+    lineNetMinor: totals.lineNetMinor.map(turn),
+    extraNetMinor: totals.extraNetMinor.map(turn),
+    lineShownMinor: totals.lineShownMinor.map(turn),
+    taxes: totals.taxes.map((t) => ({
+      ...t,
+      taxableMinor: turn(t.taxableMinor),
+      taxMinor: turn(t.taxMinor),
+    })),
+    linesMinor: turn(totals.linesMinor),
+    allowancesMinor: turn(totals.allowancesMinor),
+    chargesMinor: turn(totals.chargesMinor),
+    netMinor: turn(totals.netMinor),
+    taxMinor: turn(totals.taxMinor),
+    withTaxMinor: turn(totals.withTaxMinor),
+    roundingMinor: turn(totals.roundingMinor),
+    toPayMinor: turn(totals.toPayMinor),
+  };
+}
+
+/** What is given back of one line, in the amounts the document shows (with tax where prices are with tax). */
+export type LineCredit = { readonly line: number; readonly amountMinor: Minor };
+
+/**
+ * The bill of a partial credit note. Each line is an agreed amount with the original's tax.
+ * @throws CREDIT_ABOVE_LINE when more of a line is given back than it has
+ * @throws NOTHING_TO_CREDIT when no amount is left
+ */
+export function partOf(bill: Bill, credits: readonly LineCredit[]): Bill {
+  const lines = credits
+    .filter((c) => c.amountMinor !== 0)
+    .map((credit): BillLine => {
+      const line = bill.lines[credit.line];
+      if (!line) return refuse('NOT_FOUND', { what: 'line', id: String(credit.line + 1) });
+      const most = lineAmount(line);
+      if (credit.amountMinor < 0 || credit.amountMinor > most)
+        return refuse('CREDIT_ABOVE_LINE', {
+          line: line.text,
+          lineMinor: most,
+          askedMinor: credit.amountMinor,
+        });
+      const quantity = Math.max(1, Math.abs(line.quantity));
+      return {
+        ...line,
+        quantity: -quantity,
+        per: quantity,
+        priceMinor: credit.amountMinor,
+        discountMinor: 0,
+      };
+    });
+  if (lines.length === 0) return refuse('NOTHING_TO_CREDIT', {});
+  return { ...bill, lines, extras: [] };
+}
+
+/**
+ * Refuses a credit that takes more than the document still has after earlier credit notes.
+ * `creditedMinor` is the sum of the earlier ones, a negative amount.
+ * @throws CREDIT_ABOVE_INVOICE
+ */
+export function checkCredit(toPayMinor: Minor, creditedMinor: Minor, creditMinor: Minor): void {
+  const leftMinor = toPayMinor + creditedMinor;
+  if (-creditMinor > leftMinor) refuse('CREDIT_ABOVE_INVOICE', { leftMinor, askedMinor: -creditMinor });
+}

@@ -1,0 +1,59 @@
+import type { Bill, BillLine, BillTotals, LineTax } from '#core/shared/bill.ts';
+import { timesPpm } from '#core/shared/money.ts';
+import type { Minor, Ppm } from '#core/shared/units.ts';
+import { askingFor, sum, totalsOf } from './totals.ts';
+
+/** Deposit asked for an amount to pay: its share, half away from zero. */
+export function depositFor(toPayMinor: Minor, sharePpm: Ppm): Minor {
+  return timesPpm(toPayMinor, sharePpm);
+}
+
+/** The bill of a prepayment invoice: one line with tax, at the rate of the work to come. */
+export function prepaymentBill(amountMinor: Minor, text: string, tax: LineTax): Bill {
+  const line: BillLine = {
+    what: 'deposit',
+    text,
+    quantity: 1,
+    unit: 'piece',
+    per: 1,
+    priceMinor: amountMinor,
+    discountMinor: 0,
+    tax,
+  };
+  return { lines: [line], extras: [], taxIncluded: true };
+}
+
+/** A prepayment invoice that a final invoice deducts. */
+export type Prepaid = { readonly text: string; readonly tax: LineTax; readonly totals: BillTotals };
+
+/**
+ * The final bill with negative lines for prepayments, one per prepayment, at the rate each was taxed at, so that
+ * tax is due once. Quantity is negative and the price positive, as prices may not be below zero (BR-27).
+ * @source EN 16931-1 BR-27; deduction by negative lines is common practice
+ */
+export function deducting(bill: Bill, prepaid: readonly Prepaid[]): Bill {
+  const lines = prepaid.map(
+    (p): BillLine => ({
+      what: 'deposit',
+      text: p.text,
+      quantity: -1,
+      unit: 'piece',
+      per: 1,
+      priceMinor: bill.taxIncluded ? p.totals.toPayMinor : p.totals.netMinor,
+      discountMinor: 0,
+      tax: p.tax,
+    }),
+  );
+  return { ...bill, lines: [...bill.lines, ...lines] };
+}
+
+/**
+ * Figures of a final bill after prepayments. What it asks for plus what the prepayments asked for is exactly the
+ * whole job's price; a unit lost by rounding twice goes to the rounding amount.
+ */
+export function deductedTotals(bill: Bill, prepaid: readonly Prepaid[]): BillTotals {
+  const totals = totalsOf(deducting(bill, prepaid));
+  if (prepaid.length === 0) return totals;
+  const whole = totalsOf(bill).toPayMinor;
+  return askingFor(totals, (whole - sum(prepaid.map((p) => p.totals.toPayMinor))) as Minor);
+}

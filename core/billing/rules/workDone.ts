@@ -1,0 +1,83 @@
+import type { BillLine, LineKind, LineTax } from '#core/shared/bill.ts';
+import { timesPpm } from '#core/shared/money.ts';
+import type { QuoteBasis } from '#core/shared/settings/billing.ts';
+import type { Minor, Ppm } from '#core/shared/units.ts';
+import type { StageKind } from '#core/shared/vocabulary.ts';
+import { agreedLine, labourLines, lineKindOf, type StageLabour } from './quoteLines.ts';
+import { sum } from './totals.ts';
+
+/** What was done of one stage: attended minutes, and the share of the stage that is finished. */
+export type StageDone = { readonly kind: StageKind; readonly workedMin: number; readonly donePpm: Ppm };
+
+/**
+ * Lines of a job that was stopped half way: of each agreed stage the share that is done, materials by the share of
+ * all agreed labour that is done. Stages that nobody started cost nothing.
+ */
+export function halfWayLines(
+  agreed: readonly StageLabour[],
+  done: readonly StageDone[],
+  materialsMinor: Minor,
+  tax: LineTax,
+  textOf: (what: LineKind) => string,
+): BillLine[] {
+  const share = (i: number): Ppm => done[i]?.donePpm ?? (0 as Ppm);
+  const parts = agreed.map(
+    (stage, i): StageLabour => ({
+      kind: stage.kind,
+      minutes: timesPpm(stage.minutes as Minor, share(i)),
+      amountMinor: timesPpm(stage.amountMinor, share(i)),
+    }),
+  );
+  const whole = sum(agreed.map((a) => a.amountMinor));
+  const billed = sum(parts.map((p) => p.amountMinor));
+  const materials = whole === 0 ? 0 : Math.round((materialsMinor * billed) / whole);
+  const lines = labourLines(parts, tax, textOf);
+  return materials === 0
+    ? lines
+    : [...lines, agreedLine('materials', textOf('materials'), 0, materials as Minor, tax)];
+}
+
+/** Lines of labour by the time really taken, at an hourly price. Materials as quoted. */
+export function timedLines(
+  done: readonly StageDone[],
+  hourMinor: Minor,
+  materialsMinor: Minor,
+  tax: LineTax,
+  textOf: (what: LineKind) => string,
+): BillLine[] {
+  const minutes = new Map<LineKind, number>();
+  for (const stage of done) {
+    const what = lineKindOf(stage.kind);
+    minutes.set(what, (minutes.get(what) ?? 0) + stage.workedMin);
+  }
+  const lines = [...minutes]
+    .filter(([, worked]) => worked > 0)
+    .map(
+      ([what, worked]): BillLine => ({
+        what,
+        text: textOf(what),
+        quantity: worked,
+        unit: 'min',
+        per: 60,
+        priceMinor: hourMinor,
+        discountMinor: 0,
+        tax,
+      }),
+    );
+  return materialsMinor === 0
+    ? lines
+    : [...lines, agreedLine('materials', textOf('materials'), 0, materialsMinor, tax)];
+}
+
+/** Which lines a finished job is billed by: what was agreed, or the time, or the lower of both. */
+export function basisOfBill(
+  basis: QuoteBasis,
+  stopped: boolean,
+  agreedMinor: Minor,
+  timedMinor: Minor,
+): 'agreed' | 'timed' | 'halfWay' {
+  if (stopped) return 'halfWay';
+  if (basis === 'byTime') return 'timed';
+  if (basis === 'notAbove' && timedMinor < agreedMinor) return 'timed';
+  return 'agreed';
+}
