@@ -9,7 +9,7 @@ import { build } from 'vite';
 
 const root = path.resolve(import.meta.dirname, '..');
 const target = path.resolve(root, process.env.RAKELIGHT_DIST || 'dist');
-const SOURCES = ['core', 'electron', 'renderer', 'migrations', 'seed', 'package-lock.json'];
+const SOURCES = ['core', 'electron', 'renderer', 'migrations', 'seed', 'package.json', 'package-lock.json'];
 /** Left out of the bundles: native code, and libraries that read files beside themselves. */
 const OUTSIDE = ['electron', 'better-sqlite3', 'pdfkit', 'bwip-js'];
 const external = [
@@ -91,7 +91,8 @@ async function buildAll(into) {
   );
   const cli = await entriesOf('electron/cli', (name) => !name.startsWith('_'));
   const workers = await entriesOf('core/host', (name) => /worker\.ts$/i.test(name));
-  const esm = { format: 'es', entryFileNames: '[name].js', chunkFileNames: 'parts/[name]-[hash].js' };
+  // All in one folder: the programs find their neighbours from their own place.
+  const esm = { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' };
   await pageBuild(path.join(into, 'renderer'));
   await nodeBuild(path.join(into, 'electron'), { ...start, ...cli }, esm);
   // A sandboxed preload cannot be an ES module and cannot load a second file.
@@ -101,6 +102,8 @@ async function buildAll(into) {
     { format: 'cjs', entryFileNames: '[name].cjs', codeSplitting: false },
   );
   if (Object.keys(workers).length > 0) await nodeBuild(path.join(into, 'core'), workers, esm);
+  const { version } = JSON.parse(await readFile(path.join(root, 'package.json'), 'utf8'));
+  await writeFile(path.join(into, 'version.json'), JSON.stringify({ version }));
   await cp(path.join(root, 'migrations'), path.join(into, 'migrations'), { recursive: true });
   await copyFonts(path.join(into, 'core/fonts'));
 }

@@ -41,6 +41,8 @@ export type DesktopBridge = {
   openFile(path: string): Promise<{ readonly opened: boolean }>;
   /** Writes the file to a private folder and opens it with the system's program for it (read, print). */
   openDocument(file: DocumentFile): Promise<{ readonly opened: boolean }>;
+  /** Puts plain text on the system's clipboard. */
+  copyText(text: string): Promise<void>;
   /** Prints the window as it stands, through the system's print dialog. */
   printWindow(): Promise<{ readonly printed: boolean }>;
 };

@@ -8,6 +8,7 @@ import { figuresTexts } from './en/figures.ts';
 import { paintTexts } from './en/paint.ts';
 import { peopleTexts } from './en/people.ts';
 import { shopTexts } from './en/shop.ts';
+import { startTexts } from './en/start.ts';
 import { stockTexts } from './en/stock.ts';
 import { uiTexts } from './en/ui.ts';
 import { wordsTexts } from './en/words.ts';
@@ -22,6 +23,7 @@ export const en = {
   ...estimateTexts,
   ...bookingsTexts,
   ...baysTexts,
+  ...startTexts,
   ...stockTexts,
   ...billingTexts,
   ...figuresTexts,

@@ -1,0 +1,42 @@
+import { say } from '../core/shared/text/say.ts';
+import { openDemo } from './demo.ts';
+import { startLoopback } from './loopback/server.ts';
+import { openBrowser } from './openBrowser.ts';
+import { type OpenHost, openHost } from './openHost.ts';
+import type { StartOptions } from './options.ts';
+import { RENDERER_DIR } from './paths.ts';
+
+/**
+ * Runs the shop for the person's own browser until it is stopped by a signal.
+ * The port comes first: when it is taken, the data folder has not been touched.
+ * @throws StartStopped
+ */
+export async function runBrowserHost(options: StartOptions): Promise<void> {
+  const loopback = await startLoopback(RENDERER_DIR, options.port);
+  let host: OpenHost;
+  try {
+    host = await openHost(options.dataDir, { freshLink: loopback.freshLink });
+    if (options.demo) await openDemo(host.service);
+  } catch (error) {
+    await loopback.close();
+    throw error;
+  }
+  loopback.serve(host.service);
+  const link = loopback.freshLink();
+  console.log(say('en', 'start.ready', { url: link }));
+  console.log(say('en', 'start.freshLink'));
+  openBrowser(link);
+  const printFresh = (): void => console.log(say('en', 'start.ready', { url: loopback.freshLink() }));
+  process.stdin.on('data', printFresh).on('error', () => undefined);
+  await stopped();
+  process.stdin.destroy();
+  await loopback.close();
+  await host.close();
+}
+
+/** The listeners stay: a second signal, as a terminal likes to send, must not cut the closing short. */
+function stopped(): Promise<void> {
+  return new Promise((resolve) => {
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => resolve());
+  });
+}

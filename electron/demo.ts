@@ -1,0 +1,20 @@
+import type { Service } from '../core/host/client.ts';
+import { say } from '../core/shared/text/say.ts';
+import { sayError } from '../core/shared/text/sayError.ts';
+
+/** Switches to the demo shop, building it first where it is not there yet; says how far it is. */
+export async function openDemo(service: Service): Promise<void> {
+  let shown = -1;
+  const reply = await service.call(
+    { name: 'host.openDemo', input: { rebuild: false } },
+    {
+      onProgress: (done, total) => {
+        const percent = Math.floor((100 * done) / Math.max(1, total));
+        if (percent < shown + 10) return;
+        shown = percent;
+        console.log(say('en', 'start.demoProgress', { percent }));
+      },
+    },
+  );
+  if (!reply.ok) throw new Error(sayError('en', reply.error));
+}

@@ -1,0 +1,98 @@
+import path from 'node:path';
+import { assertNever } from '../core/shared/errors.ts';
+import { say } from '../core/shared/text/say.ts';
+
+/** Why Rakelight does not start. Each has its sentence with the next step and its exit code; nothing was changed. */
+export type StartRefusal =
+  | { readonly kind: 'badOption'; readonly option: string; readonly problem: 'unknown' | 'noFolder' | 'port' }
+  | { readonly kind: 'portInUse'; readonly port: number }
+  | { readonly kind: 'notWritable'; readonly folder: string; readonly detail: string }
+  | { readonly kind: 'locked'; readonly folder: string; readonly pid: number }
+  | {
+      readonly kind: 'lockedElsewhere';
+      readonly folder: string;
+      readonly machine: string;
+      readonly file: string;
+    }
+  | { readonly kind: 'networkShare'; readonly folder: string; readonly system: string }
+  | { readonly kind: 'syncFolder'; readonly folder: string; readonly synced: string }
+  | {
+      readonly kind: 'storage';
+      readonly folder: string;
+      readonly fault: 'busy' | 'full' | 'readonly' | 'damaged' | 'newer';
+    };
+
+/** Carries a refusal up to the one place that prints it. */
+export class StartStopped extends Error {
+  readonly refusal: StartRefusal;
+  constructor(refusal: StartRefusal) {
+    super(`start refused: ${refusal.kind}`);
+    this.name = 'StartStopped';
+    this.refusal = refusal;
+  }
+}
+
+/** Exit codes of refusals; the launcher of the window never answers one of these with the browser. */
+export function exitCodeOf(refusal: StartRefusal): number {
+  switch (refusal.kind) {
+    case 'badOption':
+      return 2;
+    case 'portInUse':
+      return 11;
+    case 'notWritable':
+      return 12;
+    case 'locked':
+      return 13;
+    case 'lockedElsewhere':
+      return 14;
+    case 'networkShare':
+      return 15;
+    case 'syncFolder':
+      return 16;
+    case 'storage':
+      return { newer: 17, damaged: 18, busy: 19, full: 20, readonly: 21 }[refusal.fault];
+    default:
+      return assertNever(refusal);
+  }
+}
+
+/** True for exit codes that say "this folder or port will not do", whichever host is tried. */
+export function isRefusalCode(code: number): boolean {
+  return code === 2 || (code >= 11 && code <= 21);
+}
+
+/** What happened, what is safe, what to do. */
+export function sentenceOf(refusal: StartRefusal): string {
+  switch (refusal.kind) {
+    case 'badOption':
+      return say('en', 'start.stop.badOption', {
+        option: refusal.option,
+        problem: say('en', `start.problem.${refusal.problem}`),
+      });
+    case 'portInUse':
+      // As text: a port is a name, not a quantity, and takes no thousands separator.
+      return say('en', 'start.stop.portInUse', { port: String(refusal.port) });
+    case 'notWritable':
+      return say('en', 'start.stop.notWritable', { folder: refusal.folder, detail: refusal.detail });
+    case 'locked':
+      return say('en', 'start.stop.locked', { folder: refusal.folder, pid: String(refusal.pid) });
+    case 'lockedElsewhere':
+      return say('en', 'start.stop.lockedElsewhere', {
+        folder: refusal.folder,
+        machine: refusal.machine,
+        file: refusal.file,
+      });
+    case 'networkShare':
+      return say('en', 'start.stop.networkShare', { folder: refusal.folder, system: refusal.system });
+    case 'syncFolder':
+      return say('en', 'start.stop.syncFolder', { folder: refusal.folder, synced: refusal.synced });
+    case 'storage':
+      return say('en', `start.stop.${refusal.fault}`, {
+        folder: refusal.folder,
+        backups: path.join(refusal.folder, 'backups'),
+        database: 'rakelight.sqlite',
+      });
+    default:
+      return assertNever(refusal);
+  }
+}
