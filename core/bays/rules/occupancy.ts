@@ -1,0 +1,108 @@
+import type { BayId, JobId, PersonId } from '#core/shared/ids.ts';
+import { gapsBetween, lastAtOrBelow, type Span } from './calendar.ts';
+import type { Board, JobPlan, Place, Technician } from './model.ts';
+
+/** What is taken, per place and per technician, and the gaps that are left. Plans can be taken out and put in. */
+export type Occupancy = {
+  readonly placeGaps: (id: BayId) => readonly Span[];
+  readonly personGaps: (id: PersonId) => readonly Span[];
+  readonly remove: (plan: JobPlan) => void;
+  readonly put: (plan: JobPlan) => void;
+};
+
+type Held = { readonly jobId: JobId; readonly startMin: number; readonly endMin: number };
+type Lane = { held: Held[]; gaps: readonly Span[] | null };
+
+/** The occupancy of every plan on the board but those in `without`. Gaps begin at `fromMin`. */
+export function occupancyOf(board: Board, without: ReadonlySet<JobId>, fromMin: number): Occupancy {
+  const places = new Map(board.places.map((p) => [p.id, { place: p, lane: emptyLane() }]));
+  const people = new Map(board.technicians.map((t) => [t.id, emptyLane()]));
+  const horizon = board.horizonMin;
+  const occupancy: Occupancy = {
+    placeGaps: (id) => {
+      const row = places.get(id);
+      if (!row) return [];
+      row.lane.gaps ??= freeSpans(row.place, row.lane.held, fromMin, horizon);
+      return row.lane.gaps;
+    },
+    personGaps: (id) => {
+      const lane = people.get(id);
+      if (!lane) return [];
+      lane.gaps ??= gapsBetween(lane.held, fromMin, horizon);
+      return lane.gaps;
+    },
+    remove: (plan) => {
+      for (const stay of plan.stays) drop(places.get(stay.bayId)?.lane, plan.jobId);
+      for (const piece of plan.pieces) for (const id of piece.personIds) drop(people.get(id), plan.jobId);
+    },
+    put: (plan) => {
+      for (const s of plan.stays) hold(places.get(s.bayId)?.lane, plan.jobId, s.arriveMin, s.leaveMin);
+      for (const p of plan.pieces)
+        for (const id of p.personIds) hold(people.get(id), plan.jobId, p.startMin, p.endMin);
+    },
+  };
+  for (const plan of board.plans.values()) if (!without.has(plan.jobId)) occupancy.put(plan);
+  return occupancy;
+}
+
+function emptyLane(): Lane {
+  return { held: [], gaps: null };
+}
+
+function drop(lane: Lane | undefined, jobId: JobId): void {
+  if (!lane) return;
+  lane.held = lane.held.filter((h) => h.jobId !== jobId);
+  lane.gaps = null;
+}
+
+function hold(lane: Lane | undefined, jobId: JobId, startMin: number, endMin: number): void {
+  if (!lane || endMin <= startMin) return;
+  lane.held.push({ jobId, startMin, endMin });
+  lane.gaps = null;
+}
+
+/** Spans in which one more car fits: fewer than `capacity` stand there, the place is not closed and exists. */
+function freeSpans(place: Place, held: readonly Span[], from: number, horizon: number): readonly Span[] {
+  const to = Math.min(horizon, place.endsMin);
+  if (to <= from) return [];
+  return gapsBetween([...place.closed, ...fullSpans(held, place.capacity)], from, to);
+}
+
+/** Where `capacity` or more of the spans overlap. */
+export function fullSpans(held: readonly Span[], capacity: number): readonly Span[] {
+  if (capacity === 1) return held;
+  const steps = held.flatMap((h) => [
+    { at: h.startMin, by: 1 },
+    { at: h.endMin, by: -1 },
+  ]);
+  steps.sort((a, b) => a.at - b.at || a.by - b.by);
+  const full: Span[] = [];
+  let count = 0;
+  let since = 0;
+  for (const step of steps) {
+    const was = count;
+    count += step.by;
+    if (was < capacity && count >= capacity) since = step.at;
+    if (was >= capacity && count < capacity && step.at > since)
+      full.push({ startMin: since, endMin: step.at });
+  }
+  return full;
+}
+
+/** Index of the first gap that ends after `t`. */
+export function gapFrom(gaps: readonly Span[], starts: readonly number[], t: number): number {
+  const i = lastAtOrBelow(starts, t);
+  if (i >= 0 && t < (gaps[i]?.endMin ?? 0)) return i;
+  return i + 1;
+}
+
+/** Technicians who may work on something, one by one or as pairs for a crew of two. */
+export function withSkill(
+  technicians: readonly Technician[],
+  skill: string,
+  allowed: ReadonlySet<PersonId> | null,
+): readonly Technician[] {
+  return technicians.filter(
+    (t) => t.skills.some((s) => s === skill) && (allowed === null || allowed.has(t.id)),
+  );
+}

@@ -1,0 +1,150 @@
+import type { PersonId } from '#core/shared/ids.ts';
+import { lastAtOrBelow, NEVER } from './calendar.ts';
+import { type Label, labelsOfStage, sameStay, yardStops } from './labels.ts';
+import { labourFinder } from './labour.ts';
+import type { Board, JobPlan, JobSpec, Piece, StageSpec, Stay } from './model.ts';
+import type { Occupancy } from './occupancy.ts';
+
+/** What limits a placement beyond the board itself. */
+export type PlaceWish = {
+  /** Only these technicians may work on it; null = everybody. */
+  readonly people: ReadonlySet<PersonId> | null;
+  /** The place must hold the car at least until here. */
+  readonly holdUntilMin: number;
+  /** Stages still to be placed, in order. */
+  readonly stages: readonly StageSpec[];
+};
+export type Placement = {
+  readonly plan: JobPlan;
+  readonly readyMin: number;
+  readonly pickUpMin: number;
+};
+
+/**
+ * The exact earliest placement of a job on a fixed board: the least handover slot, then the least finish.
+ * Labels are (stages done, place, gap of that place) with the earliest time in that gap. Exact because the
+ * calendar functions are monotone and waiting in a gap is allowed, so for the same label earlier dominates.
+ * Null when nothing fits before the horizon.
+ */
+export function placeJob(
+  board: Board,
+  occupancy: Occupancy,
+  job: JobSpec,
+  wish: PlaceWish,
+): Placement | null {
+  let labels: readonly Label[] = arrivals(board, occupancy, job, wish.stages[0]);
+  labels = [...labels, ...yardStops(board, occupancy, labels)];
+  for (const stage of wish.stages) {
+    const finder = labourFinder(stage, board.technicians, occupancy, wish.people);
+    const done = labelsOfStage(board, occupancy, labels, stage, finder);
+    if (done.length === 0) return null;
+    labels = [...done, ...yardStops(board, occupancy, done)];
+  }
+  const best = collect(board, labels, wish.holdUntilMin);
+  return best && walkBack(board, job, best.label, best.pickUpMin);
+}
+
+/** Labels of the car having arrived and nothing done: in the yard, or straight into a place of the first stage. */
+function arrivals(
+  board: Board,
+  occupancy: Occupancy,
+  job: JobSpec,
+  first: StageSpec | undefined,
+): readonly Label[] {
+  const labels: Label[] = [];
+  board.places.forEach((place, at) => {
+    const here = job.start.kind === 'here';
+    if (here && job.start.kind === 'here' && place.id !== job.start.bayId) return;
+    if (!here && place.kind !== 'yard' && !first?.bayKinds.includes(place.kind)) return;
+    const gaps = occupancy.placeGaps(place.id);
+    for (let gap = 0; gap < gaps.length; gap += 1) {
+      const span = gaps[gap];
+      const t = span ? arrivalIn(board, job, span.startMin) : NEVER;
+      if (!span || t >= span.endMin || t < span.startMin) continue;
+      const ready = here ? t : t + board.moveMin + place.setupMin;
+      labels.push({ at, gap, span, enterMin: t, freeMin: t, workMin: ready, from: null, piece: null });
+      if (here) return;
+    }
+  });
+  return labels;
+}
+
+function arrivalIn(board: Board, job: JobSpec, gapStart: number): number {
+  switch (job.start.kind) {
+    case 'free':
+      return slotFrom(board, Math.max(job.start.notBeforeMin, gapStart));
+    case 'agreed':
+      return job.start.dropOffMin;
+    case 'here':
+      return Math.max(job.start.fromMin, gapStart);
+  }
+}
+
+/** The first handover slot at or after `t`; NEVER beyond the horizon. */
+export function slotFrom(board: Board, t: number): number {
+  const i = lastAtOrBelow(board.slots, t);
+  return board.slots[i] === t ? t : (board.slots[i + 1] ?? NEVER);
+}
+
+/** The last handover slot at or before `t`; −NEVER when there is none. */
+export function slotUpTo(board: Board, t: number): number {
+  return board.slots[lastAtOrBelow(board.slots, t)] ?? -NEVER;
+}
+
+type Collected = { readonly label: Label; readonly pickUpMin: number; readonly readyMin: number };
+
+function collect(board: Board, labels: readonly Label[], holdUntilMin: number): Collected | null {
+  let best: Collected | null = null;
+  for (const label of labels) {
+    const readyMin = finishIn(label);
+    const pickUpMin = slotFrom(board, Math.max(label.freeMin, holdUntilMin));
+    if (pickUpMin > label.span.endMin) continue;
+    const better =
+      !best || pickUpMin < best.pickUpMin || (pickUpMin === best.pickUpMin && readyMin < best.readyMin);
+    if (better) best = { label, pickUpMin, readyMin };
+  }
+  return best;
+}
+
+function finishIn(label: Label): number {
+  for (let at: Label | null = label; at; at = at.from) if (at.piece) return at.piece.dwellEndMin;
+  return label.freeMin;
+}
+
+/** Turns the chain of labels into stays and pieces; a car that was not agreed yet is dropped off as late as fits. */
+function walkBack(board: Board, job: JobSpec, last: Label, pickUpMin: number): Placement {
+  const chain: Label[] = [];
+  for (let at: Label | null = last; at; at = at.from) chain.unshift(at);
+  const pieces: Piece[] = [];
+  const stays: Stay[] = [];
+  for (const label of chain) {
+    const bayId = board.places[label.at]?.id;
+    if (!bayId) continue;
+    if (label.piece) pieces.push({ ...label.piece, bayId });
+    if (label.from && sameStay(label, label.from)) continue;
+    const previous = stays.pop();
+    if (previous && previous.arriveMin < label.enterMin)
+      stays.push({ ...previous, leaveMin: label.enterMin });
+    stays.push({ bayId, arriveMin: label.enterMin, leaveMin: pickUpMin });
+  }
+  const plan: JobPlan = { jobId: job.id, stays, pieces };
+  const worked = chain.find((l) => l.piece);
+  const tidy = job.start.kind === 'free' && worked ? arriveLate(board, plan, worked) : plan;
+  return { plan: tidy, readyMin: finishIn(last), pickUpMin };
+}
+
+/** Same work at the same times, but the car comes as late as it can: straight into the bay where that fits. */
+function arriveLate(board: Board, plan: JobPlan, worked: Label): JobPlan {
+  const at = plan.stays.findIndex((s) => s.arriveMin === worked.enterMin);
+  const [first, stay] = [plan.stays[0], plan.stays[at]];
+  const startMin = plan.pieces[0]?.startMin;
+  if (!first || !stay || startMin === undefined) return plan;
+  const setup = board.places[worked.at]?.setupMin ?? 0;
+  const latest = slotUpTo(board, startMin - board.moveMin - setup);
+  if (latest >= Math.max(worked.span.startMin, first.arriveMin))
+    return { ...plan, stays: [{ ...stay, arriveMin: latest }, ...plan.stays.slice(at + 1)] };
+  if (at === 0) return plan;
+  const arriveMin = Math.max(first.arriveMin, slotUpTo(board, first.leaveMin));
+  const stays = [{ ...first, arriveMin }, ...plan.stays.slice(1)];
+  return { ...plan, stays: stays.filter((s) => s.leaveMin > s.arriveMin) };
+}
