@@ -1,6 +1,6 @@
-import type { PlainError } from '../errors.ts';
+import type { ErrorCode, PlainError } from '../errors.ts';
 import type { BodyStyle, PanelId } from '../vocabulary.ts';
-import type { TextKey } from './en.ts';
+import { en } from './en.ts';
 import { money } from './format.ts';
 import { type Manner, PLAIN_MANNER } from './manner.ts';
 import { isTextKey, type Locale, say } from './say.ts';
@@ -23,6 +23,9 @@ const WORD_FIELDS: Readonly<Record<string, string>> = {
   stageState: 'stageState',
 };
 
+/** Does not compile while a code lacks its sentence, and names the code. */
+const sentences: Readonly<Record<`error.${ErrorCode}`, string>> = en;
+
 /** A panel's name on a body; some bodies call one by another name (`boot lid`, `tailgate`, `rear doors`). */
 export function panelName(locale: Locale, panel: PanelId, body?: BodyStyle): string {
   const own = `word.panelOf.${body}.${panel}`;
@@ -35,11 +38,11 @@ export function panelName(locale: Locale, panel: PanelId, body?: BodyStyle): str
  * `…Minor` money, words of the trade are translated, lists are joined by commas; all else is filled in as it is.
  */
 export function sayError(locale: Locale, error: PlainError, manner: Manner = PLAIN_MANNER): string {
-  const key: TextKey = `error.${error.code}`;
+  const key: string = `error.${error.code}`;
   const values: Record<string, string | number | boolean> = {};
   for (const [field, value] of Object.entries(error.data))
     values[field] = sayable(locale, field, value, manner);
-  return say(locale, key, values);
+  return Object.hasOwn(sentences, key) && isTextKey(key) ? say(locale, key, values) : error.code;
 }
 
 function sayable(locale: Locale, field: string, value: unknown, manner: Manner): string | number | boolean {

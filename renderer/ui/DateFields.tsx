@@ -1,0 +1,115 @@
+import { type CalendarDate, fromAbsolute, parseDate, type ZonedDateTime } from '@internationalized/date';
+import type { ReactNode } from 'react';
+import {
+  Button,
+  Calendar,
+  CalendarCell,
+  CalendarGrid,
+  CalendarHeading,
+  DateInput,
+  DatePicker,
+  DateSegment,
+  Dialog,
+  Group,
+  I18nProvider,
+  Popover,
+} from 'react-aria-components';
+import type { EpochMs, LocalDay } from '#core/shared/units.ts';
+import { useManner, useText } from '../bridge/texts.tsx';
+import css from './DateFields.module.css';
+import { Field, type FieldFrame } from './Field.tsx';
+
+function Picker(props: { readonly label: string }): ReactNode {
+  const t = useText();
+  return (
+    <>
+      <Group className={css['group'] ?? ''}>
+        <DateInput className={css['segments'] ?? ''}>
+          {(segment) => <DateSegment segment={segment} className={css['segment'] ?? ''} />}
+        </DateInput>
+        <Button className={css['open'] ?? ''} aria-label={t('ui.calendar')}>
+          <svg width="14" height="14" viewBox="0 0 14 14" aria-hidden="true">
+            <path d="M.5 2.500h13v11H.5zM.5 5.500h13M4 .5v3M10 .5v3" fill="none" stroke="currentColor" />
+          </svg>
+        </Button>
+      </Group>
+      <Popover className={css['pop'] ?? ''} offset={2}>
+        <Dialog className={css['dialog'] ?? ''} aria-label={props.label}>
+          <Calendar>
+            <header className={css['month']}>
+              <Button slot="previous" className={css['turn'] ?? ''}>
+                ‹
+              </Button>
+              <CalendarHeading />
+              <Button slot="next" className={css['turn'] ?? ''}>
+                ›
+              </Button>
+            </header>
+            <CalendarGrid weekdayStyle="short">
+              {(date) => <CalendarCell date={date} className={css['day'] ?? ''} />}
+            </CalendarGrid>
+          </Calendar>
+        </Dialog>
+      </Popover>
+    </>
+  );
+}
+
+/** A day and a time in the shop's zone; the value is an instant. A time that a clock change skips moves forward. */
+export function DateTimeField(
+  props: FieldFrame & { readonly value: EpochMs | null; readonly onChange: (value: EpochMs | null) => void },
+): ReactNode {
+  const { zone, region } = useManner();
+  return (
+    <Field {...props}>
+      {({ describedBy }) => (
+        <I18nProvider locale={region}>
+          <DatePicker<ZonedDateTime>
+            aria-label={props.label}
+            {...(describedBy ? { 'aria-describedby': describedBy } : {})}
+            style={{ flex: 1 }}
+            granularity="minute"
+            hourCycle={24}
+            hideTimeZone
+            isDisabled={props.off !== undefined}
+            isInvalid={props.error !== undefined && props.error !== null}
+            value={props.value === null ? null : fromAbsolute(props.value, zone)}
+            placeholderValue={fromAbsolute(Date.now(), zone).set({ hour: 9, minute: 0 })}
+            onChange={(v) => props.onChange(v === null ? null : (v.toDate().getTime() as EpochMs))}
+          >
+            <Picker label={props.label} />
+          </DatePicker>
+        </I18nProvider>
+      )}
+    </Field>
+  );
+}
+
+/** A day of the shop's calendar. */
+export function DayField(
+  props: FieldFrame & {
+    readonly value: LocalDay | null;
+    readonly onChange: (value: LocalDay | null) => void;
+  },
+): ReactNode {
+  const { region } = useManner();
+  return (
+    <Field {...props}>
+      {({ describedBy }) => (
+        <I18nProvider locale={region}>
+          <DatePicker<CalendarDate>
+            aria-label={props.label}
+            {...(describedBy ? { 'aria-describedby': describedBy } : {})}
+            style={{ flex: 1 }}
+            isDisabled={props.off !== undefined}
+            isInvalid={props.error !== undefined && props.error !== null}
+            value={props.value === null ? null : parseDate(props.value)}
+            onChange={(v) => props.onChange(v === null ? null : (v.toString() as LocalDay))}
+          >
+            <Picker label={props.label} />
+          </DatePicker>
+        </I18nProvider>
+      )}
+    </Field>
+  );
+}

@@ -1,0 +1,106 @@
+import { type ReactNode, useId } from 'react';
+import css from './Field.module.css';
+
+export type FieldFrame = {
+  readonly label: string;
+  /** To the right of the label, dusty: "if she has it there". */
+  readonly hint?: ReactNode;
+  /** Under the field, dusty. */
+  readonly note?: ReactNode;
+  /** Under the field, lit: what is wrong and what would do. */
+  readonly error?: ReactNode;
+  /** Why it can't be changed now; its presence switches the field off. */
+  readonly off?: string | undefined;
+};
+export type FieldIds = { readonly id: string; readonly describedBy: string | undefined };
+
+/** Label, box, unit, and one line of error or note, tied together for screen readers. */
+export function Field(
+  props: FieldFrame & { readonly unit?: ReactNode; readonly children: (ids: FieldIds) => ReactNode },
+): ReactNode {
+  const id = useId();
+  const said = props.error ?? props.note ?? props.off;
+  const describedBy = said ? `${id}-said` : undefined;
+  return (
+    <div className={css['field']}>
+      <label className={css['label']} htmlFor={id}>
+        <span className="cut">{props.label}</span>
+        {props.hint ? <span className={css['hint']}>{props.hint}</span> : null}
+      </label>
+      <div
+        className={css['box']}
+        data-bad={props.error ? true : undefined}
+        data-off={props.off !== undefined ? true : undefined}
+        title={props.off}
+      >
+        {props.children({ id, describedBy })}
+        {props.unit ? <span className={css['unit']}>{props.unit}</span> : null}
+      </div>
+      {said ? (
+        <div
+          id={`${id}-said`}
+          className={props.error ? css['error'] : css['note']}
+          role={props.error ? 'alert' : undefined}
+        >
+          {said}
+        </div>
+      ) : null}
+    </div>
+  );
+}
+
+export type TextFieldProps = FieldFrame & {
+  readonly value: string;
+  readonly onChange: (value: string) => void;
+  /** When the person leaves the field or presses Enter: the moment to save. */
+  readonly onDone?: (value: string) => void;
+  readonly unit?: ReactNode;
+  readonly placeholder?: string;
+  readonly lines?: number;
+  readonly secret?: boolean;
+  readonly maxLength?: number;
+  readonly autoFocus?: boolean;
+  readonly kind?: 'text' | 'tel' | 'email' | 'search';
+};
+
+/** A line or some lines of text. */
+export function TextField(props: TextFieldProps): ReactNode {
+  return (
+    <Field {...props}>
+      {({ id, describedBy }) => {
+        const shared = {
+          id,
+          className: css['input'],
+          value: props.value,
+          placeholder: props.placeholder,
+          maxLength: props.maxLength,
+          readOnly: props.off !== undefined,
+          'aria-describedby': describedBy,
+          'aria-invalid': props.error ? true : undefined,
+          autoComplete: 'off',
+          spellCheck: false,
+          autoFocus: props.autoFocus,
+          onBlur: () => props.onDone?.(props.value),
+        };
+        if (props.lines)
+          return (
+            <textarea
+              {...shared}
+              rows={props.lines}
+              onChange={(e) => props.onChange(e.currentTarget.value)}
+            />
+          );
+        return (
+          <input
+            {...shared}
+            type={props.secret ? 'password' : (props.kind ?? 'text')}
+            onChange={(e) => props.onChange(e.currentTarget.value)}
+            onKeyDown={(e) => {
+              if (e.key === 'Enter') props.onDone?.(props.value);
+            }}
+          />
+        );
+      }}
+    </Field>
+  );
+}

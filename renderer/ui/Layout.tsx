@@ -1,0 +1,71 @@
+import type { ReactNode } from 'react';
+import css from './Layout.module.css';
+
+/** The body of one place: fills the window under the strips; each column scrolls on its own. */
+export function Place(props: {
+  readonly label: string;
+  /** left: what needs a hand in a 376 px column, facts run out to the right. */
+  readonly columns?: 'one' | 'left' | 'right' | 'even' | 'three';
+  readonly children: ReactNode;
+}): ReactNode {
+  return (
+    <main
+      id="work"
+      tabIndex={-1}
+      className={css['place']}
+      data-columns={props.columns}
+      aria-label={props.label}
+    >
+      {props.children}
+    </main>
+  );
+}
+
+/** One column of a place. `divided` draws the lit line to its left. */
+export function Column(props: {
+  readonly label?: string;
+  readonly divided?: boolean;
+  readonly children: ReactNode;
+}): ReactNode {
+  return (
+    <section className={css['column']} data-divided={props.divided ?? false} aria-label={props.label}>
+      {props.children}
+    </section>
+  );
+}
+
+/** A heading with a dusty note beside it and quiet actions to the right. */
+export function Head(props: {
+  readonly title: ReactNode;
+  readonly note?: ReactNode;
+  readonly level?: 1 | 2 | 3;
+  readonly children?: ReactNode;
+}): ReactNode {
+  const Tag = `h${props.level ?? 2}` as const;
+  return (
+    <header className={css['head']} data-level={props.level ?? 2}>
+      <Tag>{props.title}</Tag>
+      {props.note === undefined ? null : <span className={css['note']}>{props.note}</span>}
+      {props.children ? <span className={css['actions']}>{props.children}</span> : null}
+    </header>
+  );
+}
+
+/** Things side by side that may wrap: buttons, links, short facts. */
+export function Row(props: { readonly children: ReactNode }): ReactNode {
+  return <div className={css['row']}>{props.children}</div>;
+}
+
+/** Things one below the other, in steps of the 8 px rhythm (0 = 4 px … 4 = 24 px). */
+export function Stack(props: { readonly gap?: 0 | 1 | 2 | 3 | 4; readonly children: ReactNode }): ReactNode {
+  return (
+    <div className={css['stack']} data-gap={props.gap ?? 2}>
+      {props.children}
+    </div>
+  );
+}
+
+/** The lowest line of a column: the next thing to do, or a quiet fact. */
+export function Foot(props: { readonly children: ReactNode }): ReactNode {
+  return <footer className={css['foot']}>{props.children}</footer>;
+}

@@ -1,0 +1,117 @@
+import { type KeyboardEvent, type ReactNode, useRef } from 'react';
+import css from './Table.module.css';
+
+export type Column<Row> = {
+  readonly key: string;
+  readonly head: ReactNode;
+  readonly cell: (row: Row) => ReactNode;
+  readonly align?: 'right';
+  /** CSS width; with any width given the table is laid out by the head. */
+  readonly width?: string;
+};
+
+type TableProps<Row> = {
+  readonly label: string;
+  readonly columns: readonly Column<Row>[];
+  readonly rows: readonly Row[];
+  readonly rowKey: (row: Row) => string;
+  readonly selected?: string | null;
+  readonly onSelect?: (key: string) => void;
+  /** Enter or double click. */
+  readonly onOpen?: (key: string) => void;
+  /** True where the row needs somebody: its left edge is lit. Say in a cell what is wanted. */
+  readonly lit?: (row: Row) => boolean;
+  /** A sum under the last row, one cell for each column. */
+  readonly sum?: readonly ReactNode[];
+  readonly headless?: boolean;
+};
+
+/** A dense table (32 px rows). With `onSelect` one row is in the tab order and arrows, Home and End walk it. */
+export function Table<Row>(props: TableProps<Row>): ReactNode {
+  const body = useRef<HTMLTableSectionElement>(null);
+  const live = props.onSelect !== undefined || props.onOpen !== undefined;
+  const keys = props.rows.map(props.rowKey);
+  const home = props.selected && keys.includes(props.selected) ? props.selected : keys[0];
+
+  function walk(event: KeyboardEvent, key: string): void {
+    const at = keys.indexOf(key);
+    const to = nextIndex(event.key, at, keys.length);
+    if (event.key === 'Enter') props.onOpen?.(key);
+    if (event.key === ' ') props.onSelect?.(key);
+    if (to === null && event.key !== ' ') return;
+    event.preventDefault();
+    const next = to === null ? undefined : keys[to];
+    if (next === undefined || to === null) return;
+    (body.current?.rows[to] as HTMLTableRowElement | undefined)?.focus();
+    props.onSelect?.(next);
+  }
+
+  return (
+    <table
+      className={css['table']}
+      aria-label={props.label}
+      role={live ? 'grid' : undefined}
+      data-fixed={props.columns.some((c) => c.width !== undefined)}
+    >
+      <thead className={props.headless ? 'unseen' : undefined}>
+        <tr>
+          {props.columns.map((c) => (
+            <th key={c.key} scope="col" data-align={c.align} style={c.width ? { width: c.width } : undefined}>
+              {c.head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody ref={body}>
+        {props.rows.map((row, i) => {
+          const key = keys[i] ?? '';
+          return (
+            <tr
+              key={key}
+              className={css['row']}
+              tabIndex={live ? (key === home ? 0 : -1) : undefined}
+              aria-selected={props.onSelect ? key === props.selected : undefined}
+              data-lit={props.lit?.(row) ?? false}
+              data-open={live}
+              onClick={() => props.onSelect?.(key)}
+              onDoubleClick={() => props.onOpen?.(key)}
+              onKeyDown={live ? (e) => walk(e, key) : undefined}
+            >
+              {props.columns.map((c) => (
+                <td key={c.key} data-align={c.align}>
+                  {c.cell(row)}
+                </td>
+              ))}
+            </tr>
+          );
+        })}
+      </tbody>
+      {props.sum ? (
+        <tfoot>
+          <tr className={css['sum']}>
+            {props.columns.map((c, i) => (
+              <td key={c.key} data-align={c.align}>
+                {props.sum?.[i]}
+              </td>
+            ))}
+          </tr>
+        </tfoot>
+      ) : null}
+    </table>
+  );
+}
+
+function nextIndex(key: string, at: number, length: number): number | null {
+  switch (key) {
+    case 'ArrowDown':
+      return Math.min(length - 1, at + 1);
+    case 'ArrowUp':
+      return Math.max(0, at - 1);
+    case 'Home':
+      return 0;
+    case 'End':
+      return length - 1;
+    default:
+      return null;
+  }
+}
