@@ -26,11 +26,17 @@ afterAll(async () => {
 
 describe('the core in its workers', () => {
   it('answers a question through the views worker before the shop is set up', async () => {
-    expect(await service.call({ name: 'shop.state', input: {} })).toMatchObject({ ok: true, value: { setUp: false } });
+    expect(await service.call({ name: 'shop.state', input: {} })).toMatchObject({
+      ok: true,
+      value: { setUp: false },
+    });
   });
 
   it('refuses an unknown action by name', async () => {
-    expect(await service.call({ name: 'no.such', input: {} })).toMatchObject({ ok: false, error: { code: 'UNKNOWN_COMMAND' } });
+    expect(await service.call({ name: 'no.such', input: {} })).toMatchObject({
+      ok: false,
+      error: { code: 'UNKNOWN_COMMAND' },
+    });
   });
 
   it('refuses a host action to somebody without the role', async () => {
