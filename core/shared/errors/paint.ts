@@ -1,2 +1,27 @@
-/** Refusals of the paint area: code → data. Every code has its sentence in core/shared/text. */
-export type PaintErrors = Readonly<Record<never, never>>;
+/** Refusals of the paint and estimate areas: code → data. Every code has its sentence in core/shared/text. */
+export type PaintErrors = {
+  /** A pad wider than the section it would work on. */
+  readonly PAD_OVERHANGS: { readonly padMm: number; readonly sectionMm: number };
+  readonly PANEL_NOT_ON_BODY: { readonly panel: string; readonly body: string };
+  readonly FILM_ABSURD: { readonly value: number; readonly unit: 'um' | 'mil' };
+  /** Values that fit the other unit far better: asked about, saved once somebody says they are right. */
+  readonly FILM_UNIT_DOUBTFUL: {
+    readonly value: number;
+    readonly unit: 'um' | 'mil';
+    readonly other: 'um' | 'mil';
+  };
+  readonly READING_UNREADABLE: { readonly row: number; readonly column: string; readonly text: string };
+  readonly READING_COLUMNS: { readonly missing: string };
+  readonly NO_READING: Readonly<Record<string, never>>;
+  readonly SUBSTRATE_UNREADABLE: { readonly panel: string; readonly substrate: string };
+  readonly DEPTH_REVERSED: Readonly<Record<string, never>>;
+  /** A level that the film does not allow without a named person's override. */
+  readonly FILM_TOO_THIN: { readonly panel: string; readonly level: string };
+  readonly FILM_BELOW_FLOOR: { readonly panel: string; readonly level: string };
+  readonly NO_INSPECTION: Readonly<Record<string, never>>;
+  readonly NO_ESTIMATE: Readonly<Record<string, never>>;
+  readonly TEST_SPOT_UNCLAYED: { readonly panel: string };
+  readonly NOTHING_FITS: Readonly<Record<string, never>>;
+  readonly PICTURE_TOO_LARGE: { readonly mostMb: number };
+  readonly PICTURE_UNREADABLE: Readonly<Record<string, never>>;
+};

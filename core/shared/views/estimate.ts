@@ -1,4 +1,6 @@
 import type { InspectionId, JobId } from '../ids.ts';
+import type { QuoteBasis } from '../settings/billing.ts';
+import type { PRICE_RULES } from '../settings/estimate.ts';
 import type { StagePlan } from '../stagePlan.ts';
 import type { EpochMs, FilmTenthUm, Minor } from '../units.ts';
 import type { Defect, Level, PanelId, StageKind } from '../vocabulary.ts';
@@ -29,13 +31,8 @@ export type HoursView = {
   readonly jobSigma: number;
 };
 
-export const PRICE_RULES = ['mean', 'p50', 'p80'] as const;
-/** Which minutes are charged: the mean of the spread, its middle, or its 80 % point. */
+/** Which minutes are charged: the mean of the spread, or its middle. */
 export type PriceRule = (typeof PRICE_RULES)[number];
-
-export const QUOTE_BASES = ['fixed', 'notAbove', 'byTime'] as const;
-/** What the price means on paper. */
-export type QuoteBasis = (typeof QUOTE_BASES)[number];
 
 /**
  * Money of an estimate, on the footing of the shop's own rates: with tax when `taxIncluded`, else without.
@@ -59,12 +56,11 @@ export const LIMIT_KEYS = [
   'staysNotInFilm',
   'softens',
   'thinPanel',
-  'thinOverride',
+  'override',
   'refinished',
   'unreadable',
   'notMeasured',
   'budgetUsed',
-  'orderOverride',
   'unseen',
   'leftOut',
 ] as const;

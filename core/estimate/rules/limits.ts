@@ -1,0 +1,68 @@
+import { levelRefusal } from '../../paint/rules/permit.ts';
+import { verdictOf } from '../../paint/rules/verdict.ts';
+import type { LimitKey, LimitView } from '../../shared/views/estimate.ts';
+import type { Defect, Level } from '../../shared/vocabulary.ts';
+import type { PanelCase } from './stages.ts';
+
+/**
+ * What the quote must say, panel by panel: what stays and why, what may only soften, where the film is thin, not
+ * known or not read, and whose word a rule was set aside on. `removal` in 0.1 µm.
+ */
+export function limitsOf(
+  panels: readonly PanelCase[],
+  levels: readonly Level[],
+  removals: readonly number[],
+  unseen: boolean,
+): LimitView[] {
+  const all = unseen ? [limit('unseen')] : [];
+  if (unseen) return all;
+  panels.forEach((p, i) => {
+    all.push(...panelLimits(p, levels[i] ?? 'leave', removals[i] ?? 0));
+  });
+  return all;
+}
+
+function panelLimits(p: PanelCase, level: Level, removal: number): LimitView[] {
+  const panel = p.size.panel;
+  const machine = level !== 'leave' && level !== 'washOnly';
+  const found: LimitView[] = [];
+  const add = (key: LimitKey, data: LimitView['data'] = {}): void => {
+    found.push({ ...limit(key), panel, data });
+  };
+  if (p.thin) add('thinPanel');
+  if (p.refinished) add('refinished');
+  if (machine && !p.readable) add('unreadable');
+  if (machine && p.readable && p.readings === 0) add('notMeasured');
+  if (p.safe === 0 && !p.thin) add('budgetUsed');
+  if (p.override && isUsed(p, level, removal)) add('override', p.override);
+  return [...found, ...findingLimits(p, removal)];
+}
+
+/** True when the plan needs the override: without it the level would be refused. */
+function isUsed(p: PanelCase, level: Level, removal: number): boolean {
+  const asked = { level, plannedTenthUm: removal, safeTenthUm: p.safe, thin: p.thin, override: null };
+  return levelRefusal(asked) !== null;
+}
+
+function findingLimits(p: PanelCase, removal: number): LimitView[] {
+  const seen = new Set<string>();
+  return p.findings.flatMap((f) => {
+    const { verdict, reason } = verdictOf(f.defect, f.depth, removal, p.safe);
+    if (verdict === 'comesOut') return [];
+    const key = keyOf(f.defect, verdict === 'maySoften', reason === 'notInFilm', reason === 'deeperThanSafe');
+    const once = `${key} ${f.defect}`;
+    if (seen.has(once)) return [];
+    seen.add(once);
+    return [{ ...limit(key), panel: p.size.panel, defect: f.defect }];
+  });
+}
+
+function keyOf(defect: Defect, softens: boolean, notInFilm: boolean, unsafe: boolean): LimitKey {
+  if (softens) return 'softens';
+  if (notInFilm) return 'staysNotInFilm';
+  return unsafe && defect === 'etching' ? 'staysEtched' : 'staysDeep';
+}
+
+function limit(key: LimitKey): LimitView {
+  return { key, panel: null, defect: null, data: {} };
+}

@@ -1,0 +1,141 @@
+import { describe, expect, test } from 'vitest';
+import { lifeBudget, safeRemoval } from '#core/paint/rules/budget.ts';
+import { orderFaults, planFaults } from '#core/paint/rules/order.ts';
+import { levelRefusal } from '#core/paint/rules/permit.ts';
+import { contactSeconds, prestonDepth, refitRate, removalTenthUm } from '#core/paint/rules/removal.ts';
+import { depthOf, verdictOf } from '#core/paint/rules/verdict.ts';
+
+describe('removal by contact time', () => {
+  test('Preston 1927: 1e-13 /Pa × 20 kPa × 2 m/s is 4 nm/s, 1.2 µm in five minutes', () => {
+    expect(prestonDepth(1e-13, 20_000, 2, 1)).toBeCloseTo(4e-9, 15);
+    expect(prestonDepth(1e-13, 20_000, 2, 300)).toBeCloseTo(1.2e-6, 12);
+  });
+
+  test('the worked section has 19 s of contact at a point in 309 s of running', () => {
+    const c = { passes: 4, pathMm: 3860, armSpeedMmS: 50, padDiameterMm: 140, alongMm: 500, acrossMm: 500 };
+    expect((c.passes * c.pathMm) / c.armSpeedMmS).toBeCloseTo(308.8, 9);
+    // 308.8 × π·140²/4 / 250,000
+    expect(contactSeconds(c)).toBeCloseTo(19.0146, 3);
+  });
+
+  test('twice the speed or the pressure takes twice the film', () => {
+    expect(removalTenthUm(0.5, 20, 2, 1)).toBe(20);
+    expect(removalTenthUm(0.5, 20, 1, 0.5)).toBe(5);
+  });
+
+  test('the shop’s own rate is a line through the origin with its error', () => {
+    const fit = refitRate([
+      { seconds: 60, removedTenthUm: 130 },
+      { seconds: 61, removedTenthUm: 131 },
+      { seconds: 62, removedTenthUm: 132 },
+    ]);
+    // Σxy/Σx² = (7800 + 7991 + 8184)/(3600 + 3721 + 3844)
+    expect(fit?.tenthUmPerSecond).toBeCloseTo(23_975 / 11_165, 12);
+    expect(refitRate([{ seconds: 60, removedTenthUm: 130 }])).toBeNull();
+  });
+});
+
+describe('life budget', () => {
+  test('left is the cap less what was taken and what is planned', () => {
+    expect(
+      lifeBudget({
+        capTenthUm: 75,
+        takenTenthUm: [32],
+        plannedTenthUm: 24,
+        refinished: false,
+        historyKnown: true,
+      }),
+    ).toEqual({ cap: 75, taken: 32, planned: 24, left: 19, historyKnown: true });
+  });
+
+  test('a refinished panel has an unknown budget, and a budget never goes below 0', () => {
+    const c = { capTenthUm: 75, takenTenthUm: [60], plannedTenthUm: 24, historyKnown: true };
+    expect(lifeBudget({ ...c, refinished: true }).left).toBeNull();
+    expect(lifeBudget({ ...c, refinished: false }).left).toBe(0);
+  });
+
+  test('safe is the smaller of life left and what the lowest spot has above the floor', () => {
+    expect(safeRemoval(980, 800, 75, 32, false)).toBe(43);
+    expect(safeRemoval(820, 800, 75, 32, false)).toBe(20);
+    expect(safeRemoval(790, 800, 75, 32, false)).toBe(0);
+    expect(safeRemoval(null, 800, 75, 0, false)).toBeNull();
+    expect(safeRemoval(980, 800, 75, 0, true)).toBeNull();
+  });
+});
+
+describe('what comes out', () => {
+  const swirls = depthOf('swirls', 'moderate'); // 0.5–1.2 µm
+
+  test('a range within the plan comes out, a straddling one may soften, a deeper one stays', () => {
+    expect(verdictOf('swirls', swirls, 24, 43).verdict).toBe('comesOut');
+    expect(verdictOf('swirls', swirls, 8, 43)).toEqual({ verdict: 'maySoften', reason: 'straddlesRemoval' });
+    expect(verdictOf('swirls', swirls, 3, 43)).toEqual({ verdict: 'stays', reason: 'deeperThanPlan' });
+    expect(verdictOf('swirls', swirls, 0, 43)).toEqual({ verdict: 'stays', reason: 'noPlan' });
+  });
+
+  test('etched pits deeper than the safe removal stay, however much is planned', () => {
+    expect(verdictOf('etching', depthOf('etching', 'heavy'), 100, 43)).toEqual({
+      verdict: 'stays',
+      reason: 'deeperThanSafe',
+    });
+  });
+
+  test('where film is not known nothing is promised', () => {
+    expect(verdictOf('swirls', swirls, 24, null)).toEqual({ verdict: 'maySoften', reason: 'filmUnknown' });
+  });
+
+  test('chips stay and bonded contamination comes off without polishing', () => {
+    expect(verdictOf('stoneChips', depthOf('stoneChips', 'light'), 24, 43).reason).toBe('notInFilm');
+    expect(verdictOf('contamination', depthOf('contamination', 'heavy'), 0, null).verdict).toBe('comesOut');
+  });
+});
+
+describe('permission of the film', () => {
+  const c = { level: 'twoStage', plannedTenthUm: 24, safeTenthUm: 43, thin: false, override: null } as const;
+
+  test('a thin panel gets no cut without a named person', () => {
+    expect(levelRefusal({ ...c, thin: true })).toBe('thin');
+    expect(levelRefusal({ ...c, thin: true, level: 'oneStage', plannedTenthUm: 8 })).toBeNull();
+    expect(
+      levelRefusal({ ...c, thin: true, override: { person: 'Wren Calder', reason: 'owner asked' } }),
+    ).toBeNull();
+  });
+
+  test('a plan past the safe limit is refused, unknown film is not', () => {
+    expect(levelRefusal({ ...c, safeTenthUm: 20 })).toBe('belowFloor');
+    expect(levelRefusal({ ...c, safeTenthUm: null })).toBeNull();
+  });
+});
+
+describe('order of stages', () => {
+  const whole = (kind: 'wash' | 'decontaminate' | 'clay') => ({ kind, panels: [] });
+
+  test('no machine stage before decontaminate and clay', () => {
+    expect(orderFaults('cut', ['bo'], [whole('wash')], []).map((f) => f.before)).toEqual([
+      'decontaminate',
+      'clay',
+    ]);
+    expect(orderFaults('cut', ['bo'], [whole('decontaminate'), whole('clay')], [])).toEqual([]);
+  });
+
+  test('a test spot needs its panel clayed, nothing more', () => {
+    expect(orderFaults('cut', ['bo'], [{ kind: 'clay', panels: ['bo'] }], [], true)).toEqual([]);
+    expect(orderFaults('cut', ['ro'], [{ kind: 'clay', panels: ['bo'] }], [], true)).toHaveLength(1);
+  });
+
+  test('refine waits for the cut only on panels that get one', () => {
+    const done = [whole('decontaminate'), whole('clay')];
+    const plan = [{ kind: 'cut', panels: ['bo'] } as const];
+    expect(orderFaults('refine', ['bo', 'ro'], done, plan)).toEqual([
+      { panel: 'bo', stage: 'refine', before: 'cut' },
+    ]);
+  });
+
+  test('a plan with cut after refine is found faulty, the usual order is not', () => {
+    const usual = [whole('wash'), whole('decontaminate'), whole('clay')];
+    const cut = { kind: 'cut', panels: ['bo'] } as const;
+    const refine = { kind: 'refine', panels: ['bo'] } as const;
+    expect(planFaults([...usual, cut, refine])).toEqual([]);
+    expect(planFaults([...usual, refine, cut]).map((f) => f.before)).toEqual(['cut']);
+  });
+});
