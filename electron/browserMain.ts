@@ -12,6 +12,7 @@ import { RENDERER_DIR } from './paths.ts';
  * @throws StartStopped
  */
 export async function runBrowserHost(options: StartOptions): Promise<void> {
+  const asked = stopAsked();
   const loopback = await startLoopback(RENDERER_DIR, options.port);
   let host: OpenHost;
   try {
@@ -28,14 +29,14 @@ export async function runBrowserHost(options: StartOptions): Promise<void> {
   openBrowser(link);
   const printFresh = (): void => console.log(say('en', 'start.ready', { url: loopback.freshLink() }));
   process.stdin.on('data', printFresh).on('error', () => undefined);
-  await stopped();
+  await asked;
   process.stdin.destroy();
   await loopback.close();
   await host.close();
 }
 
-/** The listeners stay: a second signal, as a terminal likes to send, must not cut the closing short. */
-function stopped(): Promise<void> {
+/** Listens from the start, so that a stop while starting closes properly too. The listeners stay: a second signal, as a terminal likes to send, must not cut the closing short. */
+function stopAsked(): Promise<void> {
   return new Promise((resolve) => {
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => resolve());
   });

@@ -47,12 +47,9 @@ describe('the browser host', () => {
 
   it('refuses every name but its own, for files and for calls', async () => {
     const port = new URL(host.origin).port;
-    for (const name of [`evil.invalid:${port}`, '127.0.0.1', `127.0.0.1.:${port}`, `[::1]:${port}`, '']) {
-      expect((await rawHttp(host.origin, { headers: { host: name } })).status, name).toBe(
-        name === '' ? 400 : 421,
-      );
-      const call = await pagePost(host.origin, '/rpc', info, { ...bearer, host: name });
-      expect(call.status, name).toBe(name === '' ? 400 : 421);
+    for (const name of [`evil.invalid:${port}`, '127.0.0.1', `127.0.0.1.:${port}`, `[::1]:${port}`]) {
+      expect((await rawHttp(host.origin, { headers: { host: name } })).status, name).toBe(421);
+      expect((await pagePost(host.origin, '/rpc', info, { ...bearer, host: name })).status, name).toBe(421);
     }
   });
 
