@@ -71,6 +71,7 @@ export const importRules = {
       '^core/context.ts$',
       `^${area}/rules/`,
     ),
+    only('doctor-reads-only', '^core/doctor/', '^core/(shared|db|views|doctor)/', `^${area}/rules/`),
     only('documents-no-sql', '^core/documents/', '^core/(shared|documents)/'),
     forbid('only-host-has-contract', '^core/(?!host/|contract)', '^core/contract'),
     forbid('only-db-opens-sqlite', '^(core/(?!db/)|electron|renderer|seed)', 'node_modules/better-sqlite3', {

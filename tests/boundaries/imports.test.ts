@@ -55,6 +55,10 @@ const PLANTED: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     'core/views/a.ts': "import { b } from '../stock/store.ts'; export const a = b;",
     'core/stock/store.ts': 'export const b = 1;',
   },
+  'doctor-reads-only': {
+    'core/doctor/a.ts': "import { b } from '../stock/store.ts'; export const a = b;",
+    'core/stock/store.ts': 'export const b = 1;',
+  },
   'documents-no-sql': {
     'core/documents/a.ts': "import { b } from '../db/b.ts'; export const a = b;",
     'core/db/b.ts': 'export const b = 1;',

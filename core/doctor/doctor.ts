@@ -1,0 +1,14 @@
+import type { ReadDb } from '../db/types.ts';
+import type { Check, Finding } from './check.ts';
+import { fileChecks } from './fileChecks.ts';
+import { jobChecks } from './jobChecks.ts';
+import { moneyChecks } from './moneyChecks.ts';
+import { stockChecks } from './stockChecks.ts';
+
+/** Every rule that a whole shop file must keep, in the order they are told. */
+export const CHECKS: readonly Check[] = [...fileChecks, ...jobChecks, ...stockChecks, ...moneyChecks];
+
+/** Runs every check over an open file. Reads only. */
+export function examine(db: ReadDb): readonly Finding[] {
+  return CHECKS.flatMap((check) => check.run(db).map((found) => ({ check: check.name, ...found })));
+}

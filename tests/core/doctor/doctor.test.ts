@@ -1,0 +1,109 @@
+import path from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { openForWriting } from '#core/db/open.ts';
+import type { WriteDb } from '#core/db/types.ts';
+import { CHECKS, examine } from '#core/doctor/doctor.ts';
+import { openTestShop, type TestShop } from '../../helpers/shop.ts';
+
+let shop: TestShop;
+beforeEach(() => {
+  shop = openTestShop();
+});
+afterEach(() => shop.close());
+
+/** Takes the guards of a table away, as a foreign program or a fault on the disk would pass them by. */
+function unguard(db: WriteDb): void {
+  db.raw.pragma('foreign_keys = OFF');
+  db.raw.pragma('ignore_check_constraints = ON');
+  const triggers = db.raw
+    .prepare("SELECT name FROM sqlite_master WHERE type = 'trigger'")
+    .pluck()
+    .all() as string[];
+  for (const name of triggers) db.raw.exec(`DROP TRIGGER "${name}"`);
+}
+
+const TOTALS = JSON.stringify({
+  netMinor: 100,
+  taxMinor: 20,
+  withTaxMinor: 120,
+  roundingMinor: 0,
+  toPayMinor: 120,
+});
+const BILL = JSON.stringify({
+  taxIncluded: false,
+  extras: [],
+  lines: [
+    {
+      what: 'fee',
+      text: 'x',
+      quantity: 1,
+      unit: 'piece',
+      per: 1,
+      priceMinor: 100,
+      discountMinor: 0,
+      tax: { code: 'standard', category: 'S', ratePpm: 200_000, name: 'VAT', reason: '' },
+    },
+  ],
+});
+const customer =
+  "INSERT INTO customer (id,kind,name,phone,phone_key,email,address,country,tax_number,locale,note,created_ms) VALUES ('c','person','Marit Vane','','','','','','','','',1);";
+const vehicle =
+  "INSERT INTO vehicle (id,customer_id,body,make_model,colour,plate,plate_key,vin,hardness,note,created_ms) VALUES ('v','c','van','','','','','','soft','',1);";
+const job = (state: string): string =>
+  `${customer}${vehicle}INSERT INTO job (id,number,customer_id,vehicle_id,purpose,state,wish,arrived_ms,ready_ms,collected_ms,created_ms) VALUES ('j',1,'c','v','correction','${state}','',1,1,1,1);`;
+const stage = (state: string): string =>
+  `INSERT INTO job_stage (id,job_id,seq,kind,state,panels,estimated_min,p20_min,p50_min,p80_min,p95_min,mu,sigma,dwell_min,bay_kinds,skill,crew,splittable,note) VALUES ('s','j',0,'cut','${state}','[]',1,1,1,1,1,0,0,0,'["correction"]','correction',1,1,'');`;
+const invoice = (number: number, totals: string): string =>
+  `INSERT INTO invoice (id,kind,number,customer_id,bill,totals,to_pay_minor,parties,issued_ms,issued_day,due_day,made_ms) VALUES ('i${number}','invoice',${number},'c','${BILL}','${totals}',120,'{}',1,'2026-11-25','2026-11-25',1);`;
+const tax = (number: number): string =>
+  `INSERT INTO invoice_tax VALUES ('i${number}','S',200000,'VAT',100,20);`;
+const stockItem =
+  "INSERT INTO stock_item (id,name,base_unit,pack_size,pack_word,place,hazards,sheet,barcode,reusable) VALUES ('p','Heavy-cut compound','ul',1000,'bottle','','','','',0);";
+
+/** check → what breaks it */
+const PLANTED: Readonly<Record<string, string>> = {
+  'file.references':
+    "INSERT INTO vehicle (id,customer_id,body,make_model,colour,plate,plate_key,vin,hardness,note,created_ms) VALUES ('v','nobody','van','','','','','','soft','',1);",
+  'journal.order':
+    "INSERT INTO journal (at_ms,command,subjects,fields) VALUES (20,'a','[]','[]'),(10,'b','[]','[]');",
+  'job.dates': job('here').replace("'',1,1,1,1)", "'',NULL,1,1,1)"),
+  'job.stages': job('collected') + stage('planned'),
+  'work.closed': `${job('inWork')}${stage('done')}INSERT INTO stage_work (stage_id,person_id,start_ms) SELECT 's', id, 1 FROM person LIMIT 1;`,
+  'stock.level': `${stockItem}INSERT INTO stock_level (item_id,qty,value_minor) VALUES ('p',5,0);`,
+  'stock.nothingLeft': `${stockItem}INSERT INTO stock_level (item_id,qty,value_minor) VALUES ('p',0,7);`,
+  'pads.pieces': `${stockItem}INSERT INTO pad_batch (id,item_id,pieces,uses_per_life,came_ms,note) VALUES ('b','p',2,9,1,'');INSERT INTO pad_event (batch_id,from_state,to_state,pieces,used,at_ms,note) VALUES ('b','dirty','washing',1,0,1,'');`,
+  'invoice.figures': customer + invoice(1, TOTALS.replace('"netMinor":100', '"netMinor":101')) + tax(1),
+  'invoice.numbers': customer + invoice(1, TOTALS) + tax(1) + invoice(3, TOTALS) + tax(3),
+  'invoice.tax': customer + invoice(1, TOTALS),
+  'payment.used': `${customer}${invoice(1, TOTALS)}${tax(1)}INSERT INTO payment (id,receipt,kind,way,amount_minor,customer_id,at_ms,local_day,note) VALUES ('q',1,'payment','cash',100,'c',1,'2026-11-25','');INSERT INTO allocation (payment_id,invoice_id,amount_minor,at_ms,local_day) VALUES ('q','i1',120,1,'2026-11-25');`,
+};
+
+describe('the doctor', () => {
+  it('finds nothing in a new shop', () => {
+    expect(examine(shop.db)).toEqual([]);
+  });
+
+  it('has a planted fault for every check', () => {
+    expect([...Object.keys(PLANTED), 'file.whole'].sort()).toEqual(CHECKS.map((c) => c.name).sort());
+  });
+
+  it.each(Object.entries(PLANTED))('finds what breaks %s', (check, sql) => {
+    unguard(shop.db);
+    shop.db.raw.exec(sql);
+    expect(examine(shop.db).map((f) => f.check)).toContain(check);
+  });
+
+  it('finds an index that does not match its table', () => {
+    shop.db.raw.exec(
+      "INSERT INTO sequence (name, next) VALUES ('a', 5); CREATE INDEX planted ON sequence (next)",
+    );
+    shop.db.raw.unsafeMode(true);
+    shop.db.raw.pragma('writable_schema = ON');
+    shop.db.raw.exec(
+      "UPDATE sqlite_master SET sql = 'CREATE INDEX planted ON sequence (name)' WHERE name = 'planted'",
+    );
+    const again = openForWriting(path.join(shop.dir, 'rakelight.sqlite'));
+    expect(examine(again).map((f) => f.check)).toEqual(['file.whole']);
+    again.raw.close();
+  });
+});
