@@ -143,6 +143,13 @@ CREATE INDEX allocation_day ON allocation (local_day);
 CREATE TRIGGER allocation_no_update BEFORE UPDATE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
 CREATE TRIGGER allocation_no_delete BEFORE DELETE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
 
+CREATE TABLE deduction (                  -- a prepayment invoice taken off on a final invoice by negative lines, once
+  prepayment_id TEXT PRIMARY KEY REFERENCES invoice (id),
+  invoice_id    TEXT NOT NULL REFERENCES invoice (id)
+) STRICT, WITHOUT ROWID;
+CREATE TRIGGER deduction_no_update BEFORE UPDATE ON deduction BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+CREATE TRIGGER deduction_no_delete BEFORE DELETE ON deduction BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+
 CREATE TABLE reminder (                   -- that somebody was reminded
   invoice_id TEXT NOT NULL REFERENCES invoice (id),
   level      INTEGER NOT NULL CHECK (level BETWEEN 1 AND 5),

@@ -1,4 +1,54 @@
+import { settleDeposit, takeDeposit } from '../billing/commands/deposits.ts';
+import {
+  changeDraft,
+  creditInvoice,
+  draftInvoice,
+  dropDraft,
+  remindInvoice,
+} from '../billing/commands/invoices.ts';
+import { confirmNumber, issueInvoice } from '../billing/commands/issue.ts';
+import { applyCredit, refund, takePayment } from '../billing/commands/payments.ts';
+import { declineQuote } from '../billing/commands/quotes.ts';
+import { emailDraft, invoiceFile, journalFile, quoteFile, receiptFile, ublFile } from '../billing/files.ts';
+import { readDesk, readTaxReport } from '../billing/read/desk.ts';
+import { listInvoices, readInvoice, readJobInvoices } from '../billing/read/invoice.ts';
+import { readJobQuote, readQuote } from '../billing/read/quote.ts';
+import { acceptQuote, sendQuote } from '../flows/acceptQuote.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { billingEntries } from '../shared/catalogue/billing.ts';
+import { localDayOf } from '../shared/time.ts';
+import { jobMoneyOf } from '../views/billingJob.ts';
+import { shopOf } from '../views/shop.ts';
 
-export const billingHandlers: HandlersFor<typeof billingEntries> = {};
+export const billingHandlers: HandlersFor<typeof billingEntries> = {
+  'billing.readQuote': (ctx, input) => readQuote(ctx, input.quoteId),
+  'billing.readJobQuote': (ctx, input) => readJobQuote(ctx, input.jobId),
+  'billing.sendQuote': sendQuote,
+  'billing.declineQuote': declineQuote,
+  'billing.acceptQuote': acceptQuote,
+  'billing.takeDeposit': takeDeposit,
+  'billing.settleDeposit': settleDeposit,
+  'billing.draftInvoice': (ctx, input) => draftInvoice(ctx, input.jobId),
+  'billing.changeDraft': changeDraft,
+  'billing.dropDraft': dropDraft,
+  'billing.issueInvoice': issueInvoice,
+  'billing.creditInvoice': creditInvoice,
+  'billing.takePayment': takePayment,
+  'billing.applyCredit': applyCredit,
+  'billing.refund': refund,
+  'billing.remindInvoice': remindInvoice,
+  'billing.confirmNumber': (ctx, input) => confirmNumber(ctx, input.lastOnPaper),
+  'billing.readInvoice': (ctx, input) => readInvoice(ctx, input.invoiceId),
+  'billing.listInvoices': listInvoices,
+  'billing.readJobInvoices': (ctx, input) => readJobInvoices(ctx, input.jobId),
+  'billing.readJobMoney': (ctx, input) =>
+    jobMoneyOf(ctx.db, input.jobId, localDayOf(ctx.now, shopOf(ctx.db).zone)),
+  'billing.readDesk': readDesk,
+  'billing.readTaxReport': readTaxReport,
+  'billing.quoteFile': { make: quoteFile },
+  'billing.invoiceFile': { make: invoiceFile },
+  'billing.ublFile': { make: ublFile },
+  'billing.receiptFile': { make: receiptFile },
+  'billing.emailDraft': { make: emailDraft },
+  'billing.journalFile': { make: journalFile },
+};

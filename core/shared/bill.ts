@@ -44,7 +44,7 @@ export const billLine = z.strictObject({
   quantity: z.int().min(-1_000_000_000).max(1_000_000_000),
   unit: z.enum(LINE_UNITS),
   per: z.int().min(1).max(1_000_000_000),
-  priceMinor: z.int().min(-1_000_000_000_000).max(1_000_000_000_000),
+  priceMinor: z.int().min(0).max(1_000_000_000_000),
   discountMinor: z.int().min(-1_000_000_000_000).max(1_000_000_000_000).default(0),
   tax: lineTax,
 });

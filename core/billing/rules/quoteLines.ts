@@ -42,7 +42,10 @@ export type StageLabour = { readonly kind: StageKind; readonly minutes: number; 
  * Splits a quote's charged minutes and labour money over its stages by each stage's mean minutes, so that the
  * parts sum to the whole exactly. Unattended stages (cure) take nothing.
  */
-export function labourByStage(stages: readonly StagePlan[], price: PriceView): StageLabour[] {
+export function labourByStage(
+  stages: readonly StagePlan[],
+  price: Pick<PriceView, 'labourMinor' | 'chargedMin'>,
+): StageLabour[] {
   const weights = stages.map((s) =>
     s.crew === 0 ? 0 : s.p50Min > 0 ? Math.exp(s.mu + s.sigma ** 2 / 2) : 0,
   );

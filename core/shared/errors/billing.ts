@@ -19,13 +19,12 @@ export type BillingErrors = {
   readonly NUMBER_TO_CONFIRM: { readonly last: number };
   readonly PAPER_NUMBER_TOO_LOW: { readonly last: number; readonly paper: number };
   readonly NO_DEPOSIT_HELD: Readonly<Record<string, never>>;
-  readonly DEPOSIT_ABOVE_HELD: { readonly heldMinor: number; readonly askedMinor: number };
   readonly INVOICE_ISSUED: { readonly number: number };
+  readonly INVOICES_OF_SEVERAL: Readonly<Record<string, never>>;
   readonly INVOICE_NOT_ISSUED: Readonly<Record<string, never>>;
   readonly QUOTE_STATE: { readonly state: string };
   readonly QUOTE_LAPSED: { readonly validDay: LocalDay };
   readonly OPTION_UNKNOWN: { readonly letter: string };
-  readonly TAX_UNKNOWN: { readonly code: string };
   readonly TAX_MIXED_OUTSIDE: Readonly<Record<string, never>>;
   readonly ESTIMATES_OF_OTHER_JOB: Readonly<Record<string, never>>;
   readonly JOB_ALREADY_BILLED: { readonly number: number };

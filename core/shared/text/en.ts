@@ -3,6 +3,7 @@ import { baysTexts } from './en/bays.ts';
 import { billingTexts } from './en/billing.ts';
 import { bookingsTexts } from './en/bookings.ts';
 import { commonTexts } from './en/common.ts';
+import { documentsTexts } from './en/documents.ts';
 import { estimateTexts } from './en/estimate.ts';
 import { figuresTexts } from './en/figures.ts';
 import { paintTexts } from './en/paint.ts';
@@ -26,6 +27,7 @@ export const en = {
   ...startTexts,
   ...stockTexts,
   ...billingTexts,
+  ...documentsTexts,
   ...figuresTexts,
   ...uiTexts,
   ...wordsTexts,

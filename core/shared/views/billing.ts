@@ -46,6 +46,9 @@ export type SellerView = {
   readonly zone: string;
   readonly locale: string;
   readonly paper: 'A4' | 'Letter';
+  readonly filmUnit: 'um' | 'mil';
+  readonly volumeUnit: 'ml' | 'floz';
+  readonly lengthUnit: 'm' | 'ft';
 };
 export type BilledVehicle = {
   readonly body: BodyStyle;

@@ -19,13 +19,12 @@ export const billingTexts = {
     'Number {last} is already issued in this file, so the last paper cannot be {paper}. Look again.',
   'error.NO_DEPOSIT_HELD':
     'No deposit is held for this job and no fee was asked, so there is nothing to settle.',
-  'error.DEPOSIT_ABOVE_HELD': 'Only {heldMinor} is held as a deposit for this job, not {askedMinor}.',
   'error.INVOICE_ISSUED': 'Document {number} is issued and never changes. Correct it with a credit note.',
+  'error.INVOICES_OF_SEVERAL': 'These invoices belong to several payers. Take their money one by one.',
   'error.INVOICE_NOT_ISSUED': 'This invoice is still a draft. Issue it first.',
   'error.QUOTE_STATE': 'This quote is {state}, so this cannot be done with it.',
   'error.QUOTE_LAPSED': 'This quote was good until {validDay}. Make a new version, or agree it knowingly.',
   'error.OPTION_UNKNOWN': 'This quote has no option {letter}.',
-  'error.TAX_UNKNOWN': 'The shop has no tax called {code} on that day. Set it in Shop.',
   'error.TAX_MIXED_OUTSIDE':
     'Lines outside the scope of tax cannot stand on one document with taxed lines. Put them on a document of their own.',
   'error.ESTIMATES_OF_OTHER_JOB': 'An estimate chosen belongs to another job. Choose estimates of this one.',
@@ -36,6 +35,10 @@ export const billingTexts = {
   'error.UBL_SELLER_INCOMPLETE':
     'The invoice for machines needs more about the shop or the customer: {missing}. Enter it and try again.',
   'error.PERIOD_REVERSED': 'The period ends ({toDay}) before it begins ({fromDay}).',
+
+  'billing.deductedLine': 'Deposit paid, invoice {number} of {day}',
+  'billing.prepaymentLine': 'Deposit for job {job}, {vehicle}',
+  'billing.feeLine': 'Cancellation fee, job {job}',
 
   'billing.line.labour.inspection': 'Inspection',
   'billing.line.labour.prepare': 'Wash, decontaminate, clay',

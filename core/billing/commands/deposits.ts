@@ -1,0 +1,164 @@
+import type { WriteCtx } from '../../context.ts';
+import { nextNumber } from '../../db/sequence.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { InvoiceId, JobId } from '../../shared/ids.ts';
+import type { TaxCode } from '../../shared/tax.ts';
+import { say } from '../../shared/text/say.ts';
+import type { Minor } from '../../shared/units.ts';
+import type { PaymentWay } from '../../shared/views/billing.ts';
+import { billedJob, billedVehicle } from '../../views/billingParty.ts';
+import { shopOf } from '../../views/shop.ts';
+import { type DepositOutcome, settle } from '../rules/cancellation.ts';
+import { turned, turnedTotals } from '../rules/credit.ts';
+import { prepaymentBill } from '../rules/deposit.ts';
+import { agreedLine } from '../rules/quoteLines.ts';
+import { sum, totalsOf } from '../rules/totals.ts';
+import { openPrepayments } from '../store/invoices.ts';
+import { heldDeposits } from '../store/payments.ts';
+import { newInvoice } from './invoices.ts';
+import { issueRow } from './issue.ts';
+import { bookMoney, giveBack, owedNow, settleWith, shares, todayOf } from './payments.ts';
+import { lineTaxOn, localeOf } from './quotes.ts';
+
+export type DepositInput = {
+  readonly jobId: JobId;
+  readonly amountMinor: Minor;
+  readonly way: Exclude<PaymentWay, 'account'>;
+  readonly note: string;
+};
+export type TakenDeposit = { readonly receipt: number; readonly invoiceId: InvoiceId | null };
+
+/**
+ * Takes a deposit for a job: a plain payment that is held, or, when the shop has set so, a prepayment invoice with
+ * tax that is paid at once.
+ */
+export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
+  const job = billedJob(ctx.db, input.jobId);
+  const shop = shopOf(ctx.db);
+  const receipt = nextNumber(ctx.db, 'receipt');
+  const customerId = job.payerId ?? job.customerId;
+  const row = {
+    way: input.way,
+    amountMinor: input.amountMinor,
+    customerId,
+    receipt,
+    jobId: job.id,
+    note: input.note,
+  };
+  if (shop.settings.billing.depositForm === 'payment') {
+    bookMoney(ctx, { ...row, kind: 'deposit' });
+    return { receipt, invoiceId: null };
+  }
+  const vehicle = billedVehicle(ctx.db, job.vehicleId).makeModel;
+  const text = say(localeOf(shop), 'billing.prepaymentLine', { job: job.number, vehicle });
+  const bill = prepaymentBill(input.amountMinor, text, lineTaxOn(ctx, 'standard', todayOf(ctx)));
+  const made = newInvoice(ctx, {
+    kind: 'prepayment',
+    jobId: job.id,
+    customerId,
+    bill,
+    totals: totalsOf(bill),
+  });
+  issueRow(ctx, made, 'ask');
+  settleWith(ctx, bookMoney(ctx, { ...row, kind: 'payment' }), made.id, input.amountMinor);
+  return { receipt, invoiceId: made.id };
+}
+
+export type SettleInput = {
+  readonly jobId: JobId;
+  readonly outcome: DepositOutcome;
+  /** With tax. null: the whole deposit when it is kept, nothing otherwise. */
+  readonly feeMinor: Minor | null;
+  /** Tax of the fee: a matter of local law. */
+  readonly feeTax: TaxCode;
+  readonly way: Exclude<PaymentWay, 'account'>;
+  /** The job that a moved deposit goes to. */
+  readonly toJobId: JobId | null;
+};
+export type SettledDeposit = {
+  readonly feeInvoiceId: InvoiceId | null;
+  readonly feeMinor: Minor;
+  readonly returnedMinor: Minor;
+  readonly movedMinor: Minor;
+};
+
+/**
+ * Ends the deposit of a job that will not be done: kept as a fee (with its own invoice), paid back, or moved to
+ * another job. Prepayment invoices are credited first, so that their tax is given back with them.
+ * @throws NO_DEPOSIT_HELD · NOT_FOUND without a job to move to
+ */
+export function settleDeposit(ctx: WriteCtx, input: SettleInput): SettledDeposit {
+  freePrepayments(ctx, input.jobId);
+  const held = heldDeposits(ctx.db, input.jobId);
+  const plan = settle(sum(held.map((h) => h.leftMinor)) as Minor, input.outcome, input.feeMinor);
+  const feeInvoiceId = plan.feeMinor > 0 ? chargeFee(ctx, input, plan.feeMinor) : null;
+  if (plan.returnMinor > 0) {
+    const receipt = nextNumber(ctx.db, 'receipt');
+    const how = { way: input.way, receipt, jobId: input.jobId, note: '' };
+    giveBack(ctx, heldDeposits(ctx.db, input.jobId), plan.returnMinor, how);
+  }
+  if (plan.moveMinor > 0) moveDeposit(ctx, input, plan.moveMinor);
+  return {
+    feeInvoiceId,
+    feeMinor: plan.feeMinor,
+    returnedMinor: plan.returnMinor,
+    movedMinor: plan.moveMinor,
+  };
+}
+
+/** Credits the job's open prepayment invoices and holds what was paid on them as plain deposits. */
+function freePrepayments(ctx: WriteCtx, jobId: JobId): void {
+  for (const row of openPrepayments(ctx.db, jobId)) {
+    const made = newInvoice(ctx, {
+      kind: 'credit',
+      jobId,
+      customerId: row.customerId,
+      ofInvoiceId: row.id,
+      bill: turned(row.bill),
+      totals: turnedTotals(row.totals),
+    });
+    issueRow(ctx, made, 'ask');
+    const freed = -owedNow(ctx, row) as Minor;
+    if (freed <= 0) continue;
+    const receipt = nextNumber(ctx.db, 'receipt');
+    const common = { way: 'account', customerId: row.customerId, receipt, jobId } as const;
+    const back = bookMoney(ctx, { ...common, kind: 'refund', amountMinor: -freed as Minor });
+    settleWith(ctx, back, row.id, -freed as Minor);
+    bookMoney(ctx, { ...common, kind: 'deposit', amountMinor: freed });
+  }
+}
+
+function chargeFee(ctx: WriteCtx, input: SettleInput, feeMinor: Minor): InvoiceId {
+  const job = billedJob(ctx.db, input.jobId);
+  const text = say(localeOf(shopOf(ctx.db)), 'billing.feeLine', { job: job.number });
+  const tax = lineTaxOn(ctx, input.feeTax, todayOf(ctx));
+  const bill = { lines: [agreedLine('fee', text, 0, feeMinor, tax)], extras: [], taxIncluded: true };
+  const made = newInvoice(ctx, {
+    kind: 'invoice',
+    jobId: job.id,
+    customerId: job.payerId ?? job.customerId,
+    bill,
+    totals: totalsOf(bill),
+  });
+  issueRow(ctx, made, 'ask');
+  return made.id;
+}
+
+function moveDeposit(ctx: WriteCtx, input: SettleInput, amountMinor: Minor): void {
+  if (input.toJobId === null || input.toJobId === input.jobId) refuse('NOT_FOUND', { what: 'job', id: '' });
+  const to = billedJob(ctx.db, input.toJobId);
+  const receipt = nextNumber(ctx.db, 'receipt');
+  const held = heldDeposits(ctx.db, input.jobId);
+  for (const [id, amount] of shares(held, amountMinor)) {
+    const customerId = held.find((h) => h.id === id)?.customerId ?? to.customerId;
+    const common = { way: 'account', customerId, receipt } as const;
+    bookMoney(ctx, {
+      ...common,
+      kind: 'refund',
+      amountMinor: -amount as Minor,
+      jobId: input.jobId,
+      ofPaymentId: id,
+    });
+    bookMoney(ctx, { ...common, kind: 'deposit', amountMinor: amount, jobId: to.id });
+  }
+}

@@ -1,0 +1,204 @@
+import type { WriteCtx } from '../../context.ts';
+import type { Bill, BillExtra, BillLine, BillTotals } from '../../shared/bill.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
+import { localDayOf } from '../../shared/time.ts';
+import type { LocalDay, Minor } from '../../shared/units.ts';
+import type { InvoiceKind } from '../../shared/views/billing.ts';
+import { billedJob } from '../../views/billingParty.ts';
+import { stagesDone, wasStopped } from '../../views/billingWork.ts';
+import { shopOf } from '../../views/shop.ts';
+import { checkCredit, type LineCredit, partOf, turned, turnedTotals } from '../rules/credit.ts';
+import type { DateChoice } from '../rules/numbers.ts';
+import { labourByStage } from '../rules/quoteLines.ts';
+import { sum, totalsOf } from '../rules/totals.ts';
+import { basisOfBill, halfWayLines, timedLines } from '../rules/workDone.ts';
+import {
+  addInvoice,
+  addReminder,
+  creditsOf,
+  type InvoiceRecord,
+  invoiceOf,
+  invoicesOfJob,
+  removeDraft,
+  saveInvoice,
+} from '../store/invoices.ts';
+import { agreedOption, type OptionRecord } from '../store/quotes.ts';
+import { type Issued, issueRow } from './issue.ts';
+import { lineTaxOn, lineText } from './quotes.ts';
+
+export type NewInvoice = {
+  readonly kind: InvoiceKind;
+  readonly jobId: JobId | null;
+  readonly customerId: CustomerId;
+  readonly bill: Bill;
+  readonly totals: BillTotals;
+  readonly ofInvoiceId?: InvoiceId;
+  readonly reason?: string;
+  readonly suppliedDay?: LocalDay | null;
+};
+
+/** Adds a draft and gives it back as stored. */
+export function newInvoice(ctx: WriteCtx, made: NewInvoice): InvoiceRecord {
+  const id = ctx.newId<InvoiceId>();
+  addInvoice(ctx.db, {
+    id,
+    kind: made.kind,
+    jobId: made.jobId,
+    customerId: made.customerId,
+    ofInvoiceId: made.ofInvoiceId ?? null,
+    bill: made.bill,
+    totals: made.totals,
+    toPayMinor: made.totals.toPayMinor,
+    reason: made.reason ?? '',
+    suppliedDay: made.suppliedDay ?? null,
+    madeMs: ctx.now,
+  });
+  ctx.changed(id, 'bill');
+  return invoiceOf(ctx.db, id);
+}
+
+/**
+ * Drafts a job's invoice: by the agreed option, by the time taken, by the lower of both, or, when the job was stopped
+ * half way, by what was done. A draft that is there already is given back as it is.
+ * @throws NOTHING_TO_BILL · JOB_ALREADY_BILLED
+ */
+export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId: InvoiceId } {
+  const own = invoicesOfJob(ctx.db, jobId).filter((i) => i.kind === 'invoice');
+  const draft = own.find((i) => i.number === null);
+  if (draft) return { invoiceId: draft.id };
+  const billed = own.find((i) => i.toPayMinor + sum(creditsOf(ctx.db, i.id).map((c) => c.toPayMinor)) > 0);
+  if (billed) refuse('JOB_ALREADY_BILLED', { number: billed.number ?? 0 });
+  const job = billedJob(ctx.db, jobId);
+  const agreed = agreedOption(ctx.db, jobId);
+  if (!agreed) return refuse('NOTHING_TO_BILL', {});
+  const bill = billFor(ctx, jobId, agreed.option, agreed.quote.basis);
+  if (bill.lines.length === 0) refuse('NOTHING_TO_BILL', {});
+  const made = newInvoice(ctx, {
+    kind: 'invoice',
+    jobId,
+    customerId: job.payerId ?? job.customerId,
+    bill,
+    totals: totalsOf(bill),
+  });
+  return { invoiceId: made.id };
+}
+
+function billFor(
+  ctx: WriteCtx,
+  jobId: JobId,
+  option: OptionRecord,
+  basis: 'fixed' | 'notAbove' | 'byTime',
+): Bill {
+  const shop = shopOf(ctx.db);
+  const textOf = lineText(shop);
+  const tax = option.bill.lines[0]?.tax ?? lineTaxOn(ctx, 'standard', localDayOf(ctx.now, shop.zone));
+  const materials = sum(
+    option.bill.lines.filter((l) => l.what === 'materials').map((l) => l.priceMinor),
+  ) as Minor;
+  const labour = sum(
+    option.bill.lines.filter((l) => l.what !== 'materials').map((l) => l.priceMinor),
+  ) as Minor;
+  const done = stagesDone(ctx.db, jobId);
+  const timed: Bill = { ...option.bill, lines: timedLines(done, option.hourMinor, materials, tax, textOf) };
+  const way = basisOfBill(basis, wasStopped(ctx.db, jobId), option.toPayMinor, totalsOf(timed).toPayMinor);
+  if (way === 'agreed') return option.bill;
+  if (way === 'timed') return timed;
+  const agreed = labourByStage(option.stages, { labourMinor: labour, chargedMin: option.chargedMin });
+  return { ...option.bill, lines: halfWayLines(agreed, done, materials, tax, textOf) };
+}
+
+export type DraftChange = {
+  readonly invoiceId: InvoiceId;
+  readonly revision: number;
+  readonly lines: readonly BillLine[];
+  readonly extras: readonly BillExtra[];
+  readonly orderNumber: string;
+  readonly note: string;
+};
+
+/** Changes a draft. @throws STALE · INVOICE_ISSUED */
+export function changeDraft(ctx: WriteCtx, input: DraftChange): { readonly invoiceId: InvoiceId } {
+  const row = draftOf(ctx, input.invoiceId, input.revision);
+  const bill = { ...row.bill, lines: input.lines, extras: input.extras };
+  const totals = totalsOf(bill);
+  saveInvoice(ctx.db, row.id, {
+    bill,
+    totals,
+    toPayMinor: totals.toPayMinor,
+    orderNumber: input.orderNumber,
+    note: input.note,
+  });
+  ctx.changed(row.id, 'bill', 'orderNumber', 'note');
+  return { invoiceId: row.id };
+}
+
+/** Throws a draft away. It never had a number. */
+export function dropDraft(
+  ctx: WriteCtx,
+  input: { readonly invoiceId: InvoiceId; readonly revision: number },
+): { readonly invoiceId: InvoiceId } {
+  const row = draftOf(ctx, input.invoiceId, input.revision);
+  removeDraft(ctx.db, row.id);
+  ctx.changed(row.id, 'removed');
+  return { invoiceId: row.id };
+}
+
+function draftOf(ctx: WriteCtx, id: InvoiceId, revision: number): InvoiceRecord {
+  const row = invoiceOf(ctx.db, id);
+  if (row.number !== null) refuse('INVOICE_ISSUED', { number: row.number });
+  if (row.revision !== revision) refuse('STALE', { what: 'invoice' });
+  return row;
+}
+
+export type CreditInput = {
+  readonly invoiceId: InvoiceId;
+  /** null = the whole document. */
+  readonly lines: readonly LineCredit[] | null;
+  readonly reason: string;
+  readonly date: DateChoice;
+};
+
+/**
+ * Writes and issues a credit note for all or part of an issued document.
+ * @throws INVOICE_NOT_ISSUED · CREDIT_ABOVE_LINE · CREDIT_ABOVE_INVOICE · NOTHING_TO_CREDIT
+ */
+export function creditInvoice(ctx: WriteCtx, input: CreditInput): Issued {
+  const row = invoiceOf(ctx.db, input.invoiceId);
+  if (row.number === null || row.kind === 'credit') return refuse('INVOICE_NOT_ISSUED', {});
+  const bill = input.lines === null ? turned(row.bill) : partOf(row.bill, input.lines);
+  const totals = input.lines === null ? turnedTotals(row.totals) : totalsOf(bill);
+  checkCredit(
+    row.toPayMinor,
+    sum(creditsOf(ctx.db, row.id).map((c) => c.toPayMinor)) as Minor,
+    totals.toPayMinor,
+  );
+  const made = newInvoice(ctx, {
+    kind: 'credit',
+    jobId: row.jobId,
+    customerId: row.customerId,
+    ofInvoiceId: row.id,
+    bill,
+    totals,
+    reason: input.reason,
+    suppliedDay: row.suppliedDay,
+  });
+  return issueRow(ctx, made, input.date);
+}
+
+/** Keeps that a reminder of a level was written. @throws INVOICE_NOT_ISSUED */
+export function remindInvoice(
+  ctx: WriteCtx,
+  input: { readonly invoiceId: InvoiceId; readonly level: number },
+): { readonly invoiceId: InvoiceId } {
+  const row = invoiceOf(ctx.db, input.invoiceId);
+  if (row.number === null) refuse('INVOICE_NOT_ISSUED', {});
+  addReminder(ctx.db, {
+    invoiceId: row.id,
+    level: input.level,
+    atMs: ctx.now,
+    byId: ctx.actor?.personId ?? null,
+  });
+  ctx.changed(row.id, 'reminder');
+  return { invoiceId: row.id };
+}

@@ -1,0 +1,153 @@
+import type { ReadCtx, WriteCtx } from '../../context.ts';
+import type { Bill, BillTotals } from '../../shared/bill.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { InvoiceId } from '../../shared/ids.ts';
+import { say } from '../../shared/text/say.ts';
+import { addLocalDays, localDayOf } from '../../shared/time.ts';
+import type { LocalDay, Minor } from '../../shared/units.ts';
+import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
+import { shopOf } from '../../views/shop.ts';
+import { deductedTotals, deducting, type Prepaid } from '../rules/deposit.ts';
+import { confirmedLast, type DateChoice, issueDay, nextDocumentNumber } from '../rules/numbers.ts';
+import { sum } from '../rules/totals.ts';
+import {
+  addDeduction,
+  addTaxRow,
+  type InvoiceRecord,
+  invoiceOf,
+  openPrepayments,
+  saveInvoice,
+  saveSeriesCheck,
+  seriesEnd,
+} from '../store/invoices.ts';
+import { addAllocation, heldDeposits } from '../store/payments.ts';
+import { localeOf } from './quotes.ts';
+
+/** A draft as it would be issued now: prepayment invoices taken off, deposits laid on it. */
+export type FinalFigures = {
+  readonly bill: Bill;
+  readonly totals: BillTotals;
+  readonly prepayments: readonly InvoiceRecord[];
+  readonly prepaidMinor: Minor;
+};
+
+/** The figures of a draft with everything that was paid before. An issued document's are its own. */
+export function finalFigures(ctx: ReadCtx, row: InvoiceRecord): FinalFigures {
+  if (row.number !== null || row.kind !== 'invoice' || row.jobId === null)
+    return { bill: row.bill, totals: row.totals, prepayments: [], prepaidMinor: row.prepaidMinor };
+  const shop = shopOf(ctx.db);
+  const prepayments = openPrepayments(ctx.db, row.jobId);
+  const prepaid = prepayments.flatMap((p): Prepaid[] => {
+    const tax = p.bill.lines[0]?.tax;
+    const text = say(localeOf(shop), 'billing.deductedLine', {
+      number: p.number ?? 0,
+      day: p.issuedDay ?? '',
+    });
+    return tax ? [{ text, tax, totals: p.totals }] : [];
+  });
+  const totals = deductedTotals(row.bill, prepaid);
+  const held = sum(heldDeposits(ctx.db, row.jobId).map((d) => d.leftMinor));
+  const prepaidMinor = Math.max(0, Math.min(held, totals.toPayMinor)) as Minor;
+  return { bill: deducting(row.bill, prepaid), totals, prepayments, prepaidMinor };
+}
+
+export type Issued = { readonly invoiceId: InvoiceId; readonly number: number; readonly issuedDay: LocalDay };
+
+/**
+ * Issues a draft: number, date and figures are fixed for good, deposits held for its job are laid on it.
+ * @throws STALE · INVOICE_ISSUED · NOTHING_TO_BILL · TAX_MIXED_OUTSIDE · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD ·
+ * NUMBER_TO_CONFIRM
+ */
+export function issueInvoice(
+  ctx: WriteCtx,
+  input: { readonly invoiceId: InvoiceId; readonly revision: number; readonly date: DateChoice },
+): Issued {
+  const row = invoiceOf(ctx.db, input.invoiceId);
+  if (row.number !== null) refuse('INVOICE_ISSUED', { number: row.number });
+  if (row.revision !== input.revision) refuse('STALE', { what: 'invoice' });
+  return issueRow(ctx, row, input.date);
+}
+
+/** The same for a document that was made in this very transaction. */
+export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice): Issued {
+  if (row.bill.lines.length === 0) refuse('NOTHING_TO_BILL', {});
+  const shop = shopOf(ctx.db);
+  const end = seriesEnd(ctx.db);
+  const number = nextDocumentNumber(end.lastNumber, end.lastOnPaper, end.ask);
+  const day = issueDay(localDayOf(ctx.now, shop.zone), end.lastDay, choice);
+  const figures = finalFigures(ctx, row);
+  checkTaxes(figures.totals);
+  const job = row.jobId ? billedJob(ctx.db, row.jobId) : null;
+  const customer = partyOf(ctx.db, row.customerId);
+  const terms = customer.termsDays || shop.settings.billing.termsDays;
+  const { termsDays: _, ...party } = customer;
+  saveInvoice(ctx.db, row.id, {
+    number,
+    bill: figures.bill,
+    totals: figures.totals,
+    toPayMinor: figures.totals.toPayMinor,
+    prepaidMinor: figures.prepaidMinor,
+    parties: {
+      seller: sellerOf(ctx.db),
+      customer: party,
+      vehicle: job ? billedVehicle(ctx.db, job.vehicleId) : null,
+    },
+    issuedMs: ctx.now,
+    issuedBy: ctx.actor?.personId ?? null,
+    issuedDay: day,
+    dueDay: row.kind === 'invoice' ? addLocalDays(day, terms) : day,
+    suppliedDay: row.suppliedDay ?? suppliedOn(job?.readyMs ?? null, shop.zone, day),
+  });
+  for (const share of figures.totals.taxes)
+    addTaxRow(ctx.db, {
+      invoiceId: row.id,
+      category: share.category,
+      ratePpm: share.ratePpm,
+      name: share.name,
+      taxableMinor: share.taxableMinor,
+      taxMinor: share.taxMinor,
+    });
+  for (const prepayment of figures.prepayments) addDeduction(ctx.db, prepayment.id, row.id);
+  layDeposits(ctx, row, figures.prepaidMinor, day);
+  ctx.changed(row.id, 'number', 'issuedDay');
+  return { invoiceId: row.id, number, issuedDay: day };
+}
+
+/** @source EN 16931-1 BR-O-11: a document outside the scope of tax has no other category */
+function checkTaxes(totals: BillTotals): void {
+  const outside = totals.taxes.filter((t) => t.category === 'O').length;
+  if (outside > 0 && outside < totals.taxes.length) refuse('TAX_MIXED_OUTSIDE', {});
+}
+
+function suppliedOn(readyMs: number | null, zone: string, day: LocalDay): LocalDay {
+  const ready = readyMs === null ? day : localDayOf(readyMs, zone);
+  return ready > day ? day : ready;
+}
+
+function layDeposits(ctx: WriteCtx, row: InvoiceRecord, prepaid: Minor, day: LocalDay): void {
+  if (row.jobId === null) return;
+  let left: number = prepaid;
+  for (const deposit of heldDeposits(ctx.db, row.jobId)) {
+    const take = Math.min(left, deposit.leftMinor) as Minor;
+    if (take <= 0) return;
+    addAllocation(ctx.db, {
+      paymentId: deposit.id,
+      invoiceId: row.id,
+      amountMinor: take,
+      atMs: ctx.now,
+      localDay: day,
+    });
+    left -= take;
+  }
+}
+
+/**
+ * What somebody read from the last printed document after the file came from a copy.
+ * @throws PAPER_NUMBER_TOO_LOW
+ */
+export function confirmNumber(ctx: WriteCtx, last: number): { readonly next: number } {
+  confirmedLast(seriesEnd(ctx.db).lastNumber, last);
+  saveSeriesCheck(ctx.db, false, last);
+  ctx.changed('series', 'lastOnPaper');
+  return { next: last + 1 };
+}

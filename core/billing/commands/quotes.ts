@@ -1,0 +1,156 @@
+import type { WriteCtx } from '../../context.ts';
+import { nextNumber } from '../../db/sequence.ts';
+import type { LineKind, LineTax } from '../../shared/bill.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { JobId, QuoteId } from '../../shared/ids.ts';
+import type { QuoteBasis } from '../../shared/settings/billing.ts';
+import type { TaxCode } from '../../shared/tax.ts';
+import { isTextKey, LOCALES, type Locale, say } from '../../shared/text/say.ts';
+import { addLocalDays, localDayOf } from '../../shared/time.ts';
+import type { LocalDay, Ppm } from '../../shared/units.ts';
+import { OPTION_LETTERS } from '../../shared/views/billing.ts';
+import type { EstimateView } from '../../shared/views/estimate.ts';
+import type { Shop } from '../../shared/views/shop.ts';
+import { billedJob } from '../../views/billingParty.ts';
+import { shopOf, taxOn } from '../../views/shop.ts';
+import { depositFor } from '../rules/deposit.ts';
+import { quoteLines } from '../rules/quoteLines.ts';
+import { totalsOf } from '../rules/totals.ts';
+import {
+  addQuote,
+  type QuoteRecord,
+  quoteOf,
+  quotesOfJob,
+  replaceOpenVersions,
+  saveQuote,
+} from '../store/quotes.ts';
+
+/** The tax of a code on a day as a line carries it. */
+export function lineTaxOn(ctx: Pick<WriteCtx, 'db'>, code: TaxCode, day: LocalDay): LineTax {
+  const { category, ratePpm, name, reason } = taxOn(ctx.db, code, day);
+  return { code, category, ratePpm, name, reason };
+}
+
+/** The shop's language for texts that are frozen into documents. */
+export function localeOf(shop: Pick<Shop, 'locale'>): Locale {
+  return LOCALES.find((l) => shop.locale.startsWith(l)) ?? 'en';
+}
+
+/** The words of a line, in the shop's language. */
+export function lineText(shop: Pick<Shop, 'locale'>): (what: LineKind) => string {
+  return (what) => {
+    const key = `billing.line.${what}`;
+    return isTextKey(key) ? say(localeOf(shop), key) : what;
+  };
+}
+
+export type QuoteInput = {
+  readonly jobId: JobId;
+  readonly basis?: QuoteBasis | undefined;
+  /** What each option is called, by its place; missing ones are named from the estimate. */
+  readonly titles: readonly string[];
+  /** Why there is a new version; '' for the first. */
+  readonly reason: string;
+};
+
+/**
+ * Makes a quote, or the next version of it, from one to three estimates of a job: option A, B, C in their order.
+ * An accepted version stands until the customer agrees to another; open versions are replaced.
+ * @throws ESTIMATES_OF_OTHER_JOB
+ */
+export function quoteEstimates(
+  ctx: WriteCtx,
+  input: QuoteInput,
+  estimates: readonly EstimateView[],
+): { readonly quoteId: QuoteId; readonly number: number; readonly version: number } {
+  const shop = shopOf(ctx.db);
+  const job = billedJob(ctx.db, input.jobId);
+  if (estimates.some((e) => e.jobId !== job.id)) refuse('ESTIMATES_OF_OTHER_JOB', {});
+  const day = localDayOf(ctx.now, shop.zone);
+  const before = quotesOfJob(ctx.db, job.id)[0];
+  const quoteId = ctx.newId<QuoteId>();
+  const number = before?.number ?? nextNumber(ctx.db, 'quote');
+  const version = (before?.version ?? 0) + 1;
+  const tax = lineTaxOn(ctx, 'standard', day);
+  addQuote(
+    ctx.db,
+    {
+      id: quoteId,
+      jobId: job.id,
+      number,
+      version,
+      state: 'draft',
+      basis: input.basis ?? shop.settings.billing.quoteBasis,
+      validUntilDay: addLocalDays(day, shop.settings.billing.quoteValidDays),
+      reason: input.reason,
+      madeMs: ctx.now,
+      madeBy: ctx.actor?.personId ?? null,
+    },
+    estimates.map((estimate, i) => optionRow(quoteId, shop, estimate, tax, i, input.titles[i])),
+  );
+  replaceOpenVersions(ctx.db, job.id, quoteId);
+  ctx.changed(quoteId, 'quote', 'options');
+  return { quoteId, number, version };
+}
+
+function optionRow(
+  quoteId: QuoteId,
+  shop: Shop,
+  estimate: EstimateView,
+  tax: LineTax,
+  at: number,
+  title: string | undefined,
+): Parameters<typeof addQuote>[2][number] {
+  const { price } = estimate;
+  const lines = quoteLines(estimate.stages, price, tax, lineText(shop));
+  const bill = { lines, extras: [], taxIncluded: price.taxIncluded };
+  const totals = totalsOf(bill);
+  const wish = `estimate.wish.${estimate.wish}`;
+  return {
+    quoteId,
+    letter: OPTION_LETTERS[at] ?? 'C',
+    estimateId: estimate.id,
+    title: title ?? (isTextKey(wish) ? say(localeOf(shop), wish) : ''),
+    stages: estimate.stages,
+    bill,
+    totals,
+    limits: estimate.limits,
+    panels: estimate.panels,
+    hours: estimate.hours,
+    chargedMin: price.chargedMin,
+    hourMinor: price.rateMinor,
+    gainPpm: estimate.gainPpm as Ppm,
+    toPayMinor: totals.toPayMinor,
+    depositMinor: depositFor(totals.toPayMinor, shop.settings.billing.depositPpm as Ppm),
+  };
+}
+
+/** The quote, if nobody changed it since it was read and it may still be answered. */
+export function openQuote(ctx: WriteCtx, quoteId: QuoteId, revision: number): QuoteRecord {
+  const row = quoteOf(ctx.db, quoteId);
+  if (row.revision !== revision) refuse('STALE', { what: 'quote' });
+  if (row.state !== 'draft' && row.state !== 'sent') refuse('QUOTE_STATE', { state: row.state });
+  return row;
+}
+
+/** Marks a quote as handed over or sent. */
+export function sendQuote(
+  ctx: WriteCtx,
+  input: { readonly quoteId: QuoteId; readonly revision: number },
+): QuoteRecord {
+  const row = openQuote(ctx, input.quoteId, input.revision);
+  saveQuote(ctx.db, row.id, { state: 'sent', sentMs: ctx.now });
+  ctx.changed(row.id, 'state');
+  return row;
+}
+
+/** The customer said no. */
+export function declineQuote(
+  ctx: WriteCtx,
+  input: { readonly quoteId: QuoteId; readonly revision: number },
+): { readonly quoteId: QuoteId } {
+  const row = openQuote(ctx, input.quoteId, input.revision);
+  saveQuote(ctx.db, row.id, { state: 'declined' });
+  ctx.changed(row.id, 'state');
+  return { quoteId: row.id };
+}

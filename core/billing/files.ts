@@ -1,0 +1,144 @@
+import type { ReadCtx } from '../context.ts';
+import { csvJournal } from '../documents/csvJournal.ts';
+import { emlDraft } from '../documents/eml.ts';
+import { invoicePdf, invoiceTitle } from '../documents/invoicePdf.ts';
+import { mannerOf } from '../documents/letter.ts';
+import { quotePdf } from '../documents/quotePdf.ts';
+import { receiptPdf } from '../documents/receiptPdf.ts';
+import { ublOf } from '../documents/ubl.ts';
+import type { InvoiceId, QuoteId } from '../shared/ids.ts';
+import type { DocumentFile } from '../shared/reply.ts';
+import { money } from '../shared/text/format.ts';
+import type { Manner } from '../shared/text/manner.ts';
+import { say, type TextValues } from '../shared/text/say.ts';
+import { date } from '../shared/text/when.ts';
+import type { LocalDay } from '../shared/units.ts';
+import type { InvoiceView, PartyView, QuoteView, SellerView } from '../shared/views/billing.ts';
+import { sellerOf } from '../views/billingParty.ts';
+import { readJournal } from './read/desk.ts';
+import { readInvoice, receiptRows } from './read/invoice.ts';
+import { readQuote } from './read/quote.ts';
+
+type Rendered = () => Promise<DocumentFile>;
+
+async function quoteDocument(quote: QuoteView): Promise<DocumentFile> {
+  const name = `quote-${quote.number}-v${quote.version}.pdf`;
+  return { fileName: name, mime: 'application/pdf', bytes: await quotePdf(quote) };
+}
+
+async function invoiceDocument(invoice: InvoiceView): Promise<DocumentFile> {
+  const kind = invoice.kind === 'credit' ? 'credit-note' : invoice.kind;
+  const name = invoice.number === null ? 'invoice-draft.pdf' : `${kind}-${invoice.number}.pdf`;
+  return { fileName: name, mime: 'application/pdf', bytes: await invoicePdf(invoice) };
+}
+
+/** The quote as a PDF. */
+export function quoteFile(ctx: ReadCtx, input: { readonly quoteId: QuoteId }): Rendered {
+  const quote = readQuote(ctx, input.quoteId);
+  return () => quoteDocument(quote);
+}
+
+/** An invoice, prepayment invoice or credit note as a PDF. */
+export function invoiceFile(ctx: ReadCtx, input: { readonly invoiceId: InvoiceId }): Rendered {
+  const invoice = readInvoice(ctx, input.invoiceId);
+  return () => invoiceDocument(invoice);
+}
+
+/** The same for machines. @throws INVOICE_NOT_ISSUED · UBL_CURRENCY_DIGITS · UBL_SELLER_INCOMPLETE */
+export function ublFile(ctx: ReadCtx, input: { readonly invoiceId: InvoiceId }): Rendered {
+  const invoice = readInvoice(ctx, input.invoiceId);
+  const bytes = new TextEncoder().encode(ublOf(invoice));
+  const fileName = `${invoice.kind === 'credit' ? 'credit-note' : invoice.kind}-${invoice.number}.xml`;
+  return async () => ({ fileName, mime: 'application/xml', bytes });
+}
+
+/** A receipt for money taken together. @throws NOT_FOUND */
+export function receiptFile(ctx: ReadCtx, input: { readonly receipt: number }): Rendered {
+  const rows = receiptRows(ctx, input.receipt);
+  const seller = sellerOf(ctx.db);
+  return async () => ({
+    fileName: `receipt-${input.receipt}.pdf`,
+    mime: 'application/pdf',
+    bytes: await receiptPdf(seller, rows),
+  });
+}
+
+/** Every booking of a period as CSV. @throws PERIOD_REVERSED */
+export function journalFile(
+  ctx: ReadCtx,
+  input: { readonly fromDay: LocalDay; readonly toDay: LocalDay },
+): Rendered {
+  const text = csvJournal(readJournal(ctx, input), sellerOf(ctx.db).currency);
+  const fileName = `journal-${input.fromDay}-${input.toDay}.csv`;
+  return async () => ({ fileName, mime: 'text/csv', bytes: new TextEncoder().encode(text) });
+}
+
+export type DraftOf =
+  | { readonly of: 'quote'; readonly quoteId: QuoteId }
+  | { readonly of: 'invoice'; readonly invoiceId: InvoiceId };
+
+/** An unsent message with the document attached. */
+export function emailDraft(ctx: ReadCtx, input: DraftOf): Rendered {
+  if (input.of === 'quote') {
+    const quote = readQuote(ctx, input.quoteId);
+    return async () =>
+      draft(quote.seller, quote.payer, ctx.now, quoteMail(quote), await quoteDocument(quote));
+  }
+  const invoice = readInvoice(ctx, input.invoiceId);
+  return async () =>
+    draft(invoice.seller, invoice.customer, ctx.now, invoiceMail(invoice), await invoiceDocument(invoice));
+}
+
+type Mail = { readonly subject: string; readonly body: string };
+
+function draft(
+  seller: SellerView,
+  to: PartyView,
+  atMs: number,
+  mail: Mail,
+  file: DocumentFile,
+): DocumentFile {
+  const bytes = emlDraft({
+    to: to.email,
+    from: seller.email,
+    fromName: seller.name,
+    ...mail,
+    atMs,
+    attachments: [file],
+  });
+  return { fileName: file.fileName.replace(/\.pdf$/, '.eml'), mime: 'message/rfc822', bytes };
+}
+
+function quoteMail(quote: QuoteView): Mail {
+  const manner = mannerOf(quote.seller);
+  const values = {
+    name: quote.payer.name,
+    number: quote.number,
+    vehicle: quote.vehicle.makeModel,
+    until: date(manner, quote.validUntilDay),
+    shop: quote.seller.name,
+    phone: quote.seller.phone,
+  };
+  return mailOf(manner, 'quote', values);
+}
+
+function invoiceMail(invoice: InvoiceView): Mail {
+  const manner = mannerOf(invoice.seller);
+  const values = {
+    name: invoice.customer.name,
+    number: invoice.number ?? invoiceTitle(invoice, manner),
+    day: invoice.issuedDay ? date(manner, invoice.issuedDay) : '',
+    due: invoice.dueDay ? date(manner, invoice.dueDay) : '',
+    amount: money(manner, invoice.kind === 'credit' ? -invoice.dueMinor : invoice.dueMinor),
+    shop: invoice.seller.name,
+    phone: invoice.seller.phone,
+  };
+  return mailOf(manner, invoice.kind === 'credit' ? 'credit' : 'invoice', values);
+}
+
+function mailOf(manner: Manner, of: 'quote' | 'invoice' | 'credit', values: TextValues): Mail {
+  return {
+    subject: say(manner.locale, `doc.mail.${of}Subject`, values),
+    body: say(manner.locale, `doc.mail.${of}Body`, values),
+  };
+}

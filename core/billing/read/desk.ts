@@ -1,0 +1,130 @@
+import type { ReadCtx } from '../../context.ts';
+import { oneRow } from '../../db/prepared.ts';
+import { refuse } from '../../shared/errors.ts';
+import { localDayOf } from '../../shared/time.ts';
+import type { LocalDay, Minor } from '../../shared/units.ts';
+import type { InvoiceRow, MoneyDesk, ReminderDue, TaxBasis, TaxReport } from '../../shared/views/billing.ts';
+import {
+  creditsHeldMinor,
+  depositsHeld,
+  invoicePage,
+  jobsToBill,
+  owedRows,
+  paymentsOn,
+  takingsOn,
+  waitingQuotes,
+} from '../../views/billingLists.ts';
+import {
+  bookedInvoices,
+  bookedPayments,
+  bookedUses,
+  settledIn,
+  taxOfInvoices,
+  taxRowsOf,
+} from '../../views/billingReports.ts';
+import { shopOf } from '../../views/shop.ts';
+import { invoicePostings, moneyPostings, type Posting, usePostings } from '../rules/journal.ts';
+import { ageingOf, reminderLevel } from '../rules/owed.ts';
+import { partPaid, taxReport } from '../rules/taxReport.ts';
+import { sum } from '../rules/totals.ts';
+
+const SHOWN = 200;
+
+/** The Money place in one snapshot. */
+export function readDesk(ctx: ReadCtx): MoneyDesk {
+  const shop = shopOf(ctx.db);
+  const today = localDayOf(ctx.now, shop.zone);
+  const page = { search: '', limit: SHOWN, offset: 0 };
+  const open = invoicePage(ctx.db, { ...page, list: 'open' }, today).rows;
+  const deposits = depositsHeld(ctx.db);
+  const takings = takingsOn(ctx.db, today).map((t) => ({ ...t, amountMinor: t.amountMinor as Minor }));
+  return {
+    today,
+    currency: shop.currency,
+    ageing: ageingOf(owedRows(ctx.db, today)),
+    open,
+    drafts: invoicePage(ctx.db, { ...page, list: 'draft' }, today).rows,
+    toBill: jobsToBill(ctx.db),
+    deposits,
+    depositsMinor: sum(deposits.map((d) => d.heldMinor)) as Minor,
+    creditsMinor: creditsHeldMinor(ctx.db) as Minor,
+    quotes: waitingQuotes(ctx.db, today),
+    reminders: remindersDue(ctx, open, shop.settings.billing.reminderDays),
+    takings,
+    takingsMinor: sum(takings.map((t) => t.amountMinor)) as Minor,
+    paymentsToday: paymentsOn(ctx.db, today),
+  };
+}
+
+function remindersDue(ctx: ReadCtx, open: readonly InvoiceRow[], days: readonly number[]): ReminderDue[] {
+  return open.flatMap((row) => {
+    const sql = 'SELECT coalesce(max(level), 0) AS level FROM reminder WHERE invoice_id = :id';
+    const sent = oneRow<{ level: number }>(ctx.db, sql, { id: row.id })?.level ?? 0;
+    const level = row.owedMinor > 0 ? reminderLevel(row.overdueDays, days, sent) : 0;
+    if (level === 0 || row.number === null) return [];
+    const { customer, owedMinor, overdueDays } = row;
+    return [{ invoiceId: row.id, number: row.number, customer, owedMinor, overdueDays, level }];
+  });
+}
+
+/** @throws PERIOD_REVERSED */
+function checkPeriod(fromDay: LocalDay, toDay: LocalDay): void {
+  if (toDay < fromDay) refuse('PERIOD_REVERSED', { fromDay, toDay });
+}
+
+export type PeriodAsk = { readonly fromDay: LocalDay; readonly toDay: LocalDay; readonly basis: TaxBasis };
+
+/**
+ * Tax by rate of a period: of documents issued in it, or in proportion to the money that settled documents in it.
+ * Prepayment invoices, final invoices and credit notes are summed as they are, so that tax counts once.
+ * @throws PERIOD_REVERSED
+ */
+export function readTaxReport(ctx: ReadCtx, ask: PeriodAsk): TaxReport {
+  checkPeriod(ask.fromDay, ask.toDay);
+  const head = { ...ask, currency: shopOf(ctx.db).currency };
+  if (ask.basis === 'invoice') return taxReport(head, taxOfInvoices(ctx.db, ask.fromDay, ask.toDay));
+  const rows = settledIn(ctx.db, ask.fromDay, ask.toDay).flatMap((s) =>
+    taxRowsOf(ctx.db, s.invoiceId).map(({ invoiceId: _, ...row }) => ({
+      ...row,
+      taxableMinor: partPaid(row.taxableMinor, s.toPayMinor, s.beforeMinor, s.amountMinor),
+      taxMinor: partPaid(row.taxMinor, s.toPayMinor, s.beforeMinor, s.amountMinor),
+      documents: 1,
+    })),
+  );
+  return taxReport(head, rows);
+}
+
+/** Every booking of a period, both sides, in the order of days. @throws PERIOD_REVERSED */
+export function readJournal(
+  ctx: ReadCtx,
+  ask: { readonly fromDay: LocalDay; readonly toDay: LocalDay },
+): Posting[] {
+  checkPeriod(ask.fromDay, ask.toDay);
+  const { fromDay, toDay } = ask;
+  const documents = bookedInvoices(ctx.db, fromDay, toDay).flatMap((i) =>
+    invoicePostings({
+      day: i.day,
+      document: `${i.kind} ${i.number}`,
+      text: i.customer,
+      toPayMinor: i.toPayMinor,
+      shares: taxRowsOf(ctx.db, i.id),
+    }),
+  );
+  const money = bookedPayments(ctx.db, fromDay, toDay).flatMap((p) => {
+    const kind = p.kind === 'refund' ? (p.ofKind ?? 'payment') : p.kind;
+    const against =
+      kind === 'deposit'
+        ? 'depositsHeld'
+        : kind === 'credit'
+          ? 'creditsHeld'
+          : kind === 'tip'
+            ? 'tipsHeld'
+            : 'receivables';
+    const head = { day: p.day, document: `receipt ${p.receipt}`, text: p.customer };
+    return moneyPostings(head, p.way, against, p.amountMinor);
+  });
+  const uses = bookedUses(ctx.db, fromDay, toDay).flatMap((u) =>
+    usePostings({ day: u.day, document: `invoice ${u.number}`, text: u.customer }, u.kind, u.amountMinor),
+  );
+  return [...documents, ...money, ...uses].sort((a, b) => a.day.localeCompare(b.day));
+}

@@ -1,0 +1,94 @@
+import type { ReadCtx } from '../../context.ts';
+import { allRows } from '../../db/prepared.ts';
+import type { Parties } from '../../db/schema/billing.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { InvoiceId, JobId } from '../../shared/ids.ts';
+import { localDayOf } from '../../shared/time.ts';
+import type { EpochMs, Minor } from '../../shared/units.ts';
+import type {
+  InvoiceLinkView,
+  InvoiceRow,
+  InvoicesPage,
+  InvoiceView,
+  PaymentRow,
+} from '../../shared/views/billing.ts';
+import {
+  invoicePage,
+  invoicesOf,
+  type ListAsk,
+  paymentsOfInvoice,
+  paymentsOfReceipt,
+} from '../../views/billingLists.ts';
+import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
+import { shopOf } from '../../views/shop.ts';
+import { finalFigures } from '../commands/issue.ts';
+import { owedNow } from '../commands/payments.ts';
+import { overdueDays } from '../rules/owed.ts';
+import { creditsOf, type InvoiceRecord, invoiceOf } from '../store/invoices.ts';
+
+function linkOf(row: InvoiceRecord): InvoiceLinkView {
+  return { id: row.id, number: row.number ?? 0, kind: row.kind, toPayMinor: row.toPayMinor };
+}
+
+/** Names as printed on an issued document; of a draft, as they stand today. */
+function partiesOf(ctx: ReadCtx, row: InvoiceRecord): Parties {
+  if (row.parties) return row.parties;
+  const job = row.jobId ? billedJob(ctx.db, row.jobId) : null;
+  const { termsDays: _, ...customer } = partyOf(ctx.db, row.customerId);
+  return { seller: sellerOf(ctx.db), customer, vehicle: job ? billedVehicle(ctx.db, job.vehicleId) : null };
+}
+
+/** A document with its figures, what settled it and what is still owed. */
+export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
+  const row = invoiceOf(ctx.db, invoiceId);
+  const { bill, totals, prepaidMinor } = finalFigures(ctx, row);
+  const owedMinor = owedOf(ctx, row);
+  return {
+    id: row.id,
+    kind: row.kind,
+    number: row.number,
+    jobId: row.jobId,
+    jobNumber: row.jobId ? billedJob(ctx.db, row.jobId).number : null,
+    ...partiesOf(ctx, row),
+    bill,
+    totals,
+    prepaidMinor,
+    dueMinor: (totals.toPayMinor - prepaidMinor) as Minor,
+    owedMinor,
+    issuedMs: row.issuedMs,
+    issuedDay: row.issuedDay,
+    dueDay: row.dueDay,
+    overdueDays: overdueDays(row.dueDay, localDayOf(ctx.now, shopOf(ctx.db).zone), owedMinor),
+    suppliedDay: row.suppliedDay,
+    note: row.note,
+    reason: row.reason,
+    orderNumber: row.orderNumber,
+    of: row.ofInvoiceId ? linkOf(invoiceOf(ctx.db, row.ofInvoiceId)) : null,
+    credits: creditsOf(ctx.db, row.id).map(linkOf),
+    payments: paymentsOfInvoice(ctx.db, row.id),
+    reminders: allRows<{ level: number; atMs: EpochMs }>(
+      ctx.db,
+      'SELECT level, at_ms AS atMs FROM reminder WHERE invoice_id = :id ORDER BY level',
+      { id: row.id },
+    ),
+    revision: row.revision,
+  };
+}
+
+function owedOf(ctx: ReadCtx, row: InvoiceRecord): Minor {
+  return row.number === null || row.kind === 'credit' ? (0 as Minor) : owedNow(ctx, row);
+}
+
+export function listInvoices(ctx: ReadCtx, ask: ListAsk): InvoicesPage {
+  return invoicePage(ctx.db, ask, localDayOf(ctx.now, shopOf(ctx.db).zone));
+}
+
+export function readJobInvoices(ctx: ReadCtx, jobId: JobId): InvoiceRow[] {
+  return invoicesOf(ctx.db, jobId, localDayOf(ctx.now, shopOf(ctx.db).zone));
+}
+
+/** Rows of money that were taken together. @throws NOT_FOUND */
+export function receiptRows(ctx: ReadCtx, receipt: number): PaymentRow[] {
+  const rows = paymentsOfReceipt(ctx.db, receipt);
+  return rows.length > 0 ? rows : refuse('NOT_FOUND', { what: 'receipt', id: String(receipt) });
+}

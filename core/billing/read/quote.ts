@@ -1,0 +1,72 @@
+import type { ReadCtx } from '../../context.ts';
+import type { JobId, QuoteId } from '../../shared/ids.ts';
+import { localDayOf } from '../../shared/time.ts';
+import type { Minor } from '../../shared/units.ts';
+import type { AcceptanceView, QuoteOptionView, QuoteView } from '../../shared/views/billing.ts';
+import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
+import { sum } from '../rules/totals.ts';
+import { openPrepayments } from '../store/invoices.ts';
+import { heldDeposits } from '../store/payments.ts';
+import { type OptionRecord, optionsOf, type QuoteRecord, quoteOf, quotesOfJob } from '../store/quotes.ts';
+
+/** A quote with its options, people, vehicle and what is held for its job. */
+export function readQuote(ctx: ReadCtx, quoteId: QuoteId): QuoteView {
+  const row = quoteOf(ctx.db, quoteId);
+  const job = billedJob(ctx.db, row.jobId);
+  const seller = sellerOf(ctx.db);
+  const { termsDays: _c, ...customer } = partyOf(ctx.db, job.customerId);
+  const { termsDays: _p, ...payer } = partyOf(ctx.db, job.payerId ?? job.customerId);
+  const today = localDayOf(ctx.now, seller.zone);
+  return {
+    id: row.id,
+    number: row.number,
+    version: row.version,
+    state: row.state,
+    jobId: job.id,
+    jobNumber: job.number,
+    jobState: job.state,
+    basis: row.basis,
+    madeMs: row.madeMs,
+    madeDay: localDayOf(row.madeMs, seller.zone),
+    validUntilDay: row.validUntilDay,
+    lapsed: (row.state === 'draft' || row.state === 'sent') && row.validUntilDay < today,
+    options: optionsOf(ctx.db, row.id).map(optionView),
+    acceptance: acceptanceOf(row),
+    reason: row.reason,
+    customer,
+    payer,
+    vehicle: billedVehicle(ctx.db, job.vehicleId),
+    ceilingMinor: job.ceilingMinor,
+    dropOffMin: job.dropOffMin,
+    pickUpMin: job.pickUpMin,
+    promisePpm: job.promisePpm,
+    depositHeldMinor: depositHeld(ctx, job.id),
+    seller,
+    versions: quotesOfJob(ctx.db, job.id).map((q) => ({ id: q.id, version: q.version, state: q.state })),
+    revision: row.revision,
+  };
+}
+
+/** The version of a job's quote that matters now: the newest that is open, else the accepted one, else the newest. */
+export function readJobQuote(ctx: ReadCtx, jobId: JobId): QuoteView | null {
+  const all = quotesOfJob(ctx.db, jobId);
+  const open = all.find((q) => q.state === 'draft' || q.state === 'sent');
+  const chosen = open ?? all.find((q) => q.state === 'accepted') ?? all[0];
+  return chosen ? readQuote(ctx, chosen.id) : null;
+}
+
+/** Held for a job: plain deposits and what its open prepayment invoices asked for. */
+export function depositHeld(ctx: ReadCtx, jobId: JobId): Minor {
+  const plain = sum(heldDeposits(ctx.db, jobId).map((d) => d.leftMinor));
+  return (plain + sum(openPrepayments(ctx.db, jobId).map((p) => p.toPayMinor))) as Minor;
+}
+
+function optionView(row: OptionRecord): QuoteOptionView {
+  const { letter, title, bill, totals, limits, panels, hours, chargedMin, gainPpm, depositMinor } = row;
+  return { letter, title, bill, totals, limits, panels, hours, chargedMin, gainPpm, depositMinor };
+}
+
+function acceptanceOf(row: QuoteRecord): AcceptanceView | null {
+  if (!row.acceptedMs || !row.acceptedLetter || !row.acceptedWay) return null;
+  return { letter: row.acceptedLetter, name: row.acceptedName, way: row.acceptedWay, atMs: row.acceptedMs };
+}

@@ -1,0 +1,86 @@
+import type { LocalDay } from '#core/shared/units.ts';
+import type { PaymentWay } from '#core/shared/views/billing.ts';
+
+export const ACCOUNTS = [
+  'receivables',
+  'cash',
+  'card',
+  'bank',
+  'depositsHeld',
+  'creditsHeld',
+  'tipsHeld',
+  'revenue',
+  'taxOwed',
+  'rounding',
+] as const;
+export type Account = (typeof ACCOUNTS)[number];
+
+/** One side of a booking; exactly one of debit and credit is above zero. */
+export type Posting = {
+  readonly day: LocalDay;
+  readonly document: string;
+  readonly text: string;
+  readonly account: Account;
+  /** Rate of the revenue or tax in ppm, null elsewhere. */
+  readonly ratePpm: number | null;
+  readonly debitMinor: number;
+  readonly creditMinor: number;
+};
+type Head = Pick<Posting, 'day' | 'document' | 'text'>;
+
+function post(head: Head, account: Account, debit: number, ratePpm: number | null = null): Posting[] {
+  if (debit === 0) return [];
+  const { day, document, text } = head;
+  return [
+    {
+      day,
+      document,
+      text,
+      account,
+      ratePpm,
+      debitMinor: Math.max(0, debit),
+      creditMinor: Math.max(0, -debit),
+    },
+  ];
+}
+
+export type JournalInvoice = {
+  readonly day: LocalDay;
+  readonly document: string;
+  readonly text: string;
+  readonly toPayMinor: number;
+  readonly shares: readonly {
+    readonly ratePpm: number;
+    readonly taxableMinor: number;
+    readonly taxMinor: number;
+  }[];
+};
+
+/** An issued document: what is owed against revenue, tax and the rounding amount. Credit notes turn the sides. */
+export function invoicePostings(invoice: JournalInvoice): Posting[] {
+  const whole = invoice.shares.reduce((t, s) => t + s.taxableMinor + s.taxMinor, 0);
+  return [
+    ...post(invoice, 'receivables', invoice.toPayMinor),
+    ...invoice.shares.flatMap((s) => post(invoice, 'revenue', -s.taxableMinor, s.ratePpm)),
+    ...invoice.shares.flatMap((s) => post(invoice, 'taxOwed', -s.taxMinor, s.ratePpm)),
+    ...post(invoice, 'rounding', whole - invoice.toPayMinor),
+  ];
+}
+
+/** Where money came from or what it is held as: the account against cash, card or bank. */
+export type Against = 'receivables' | 'depositsHeld' | 'creditsHeld' | 'tipsHeld';
+
+/** Money taken (positive) or paid back (negative). Money of the way `account` moves between held accounts only. */
+export function moneyPostings(head: Head, way: PaymentWay, against: Against, amountMinor: number): Posting[] {
+  const place: Account = way === 'transfer' ? 'bank' : way === 'account' ? 'depositsHeld' : way;
+  if (place === against) return [];
+  return [...post(head, place, amountMinor), ...post(head, against, -amountMinor)];
+}
+
+/** A held deposit or credit that settles a document. */
+export function usePostings(head: Head, kind: 'deposit' | 'credit', amountMinor: number): Posting[] {
+  return [
+    ...post(head, kind === 'deposit' ? 'depositsHeld' : 'creditsHeld', amountMinor),
+    ...post(head, 'receivables', -amountMinor),
+  ];
+}

@@ -1,0 +1,118 @@
+import { eq, sql } from 'drizzle-orm';
+import { oneRow, prepared } from '../../db/prepared.ts';
+import { deduction, invoice, invoiceTax, issueCheck, reminder } from '../../db/schema/billing.ts';
+import type { ReadDb, WriteDb } from '../../db/types.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { InvoiceId, JobId } from '../../shared/ids.ts';
+import type { LocalDay } from '../../shared/units.ts';
+
+export type InvoiceRecord = typeof invoice.$inferSelect;
+export type InvoicePatch = Partial<Omit<InvoiceRecord, 'id' | 'kind' | 'revision' | 'madeMs'>>;
+
+const byId = prepared((db) =>
+  db.orm
+    .select()
+    .from(invoice)
+    .where(eq(invoice.id, sql.placeholder('id')))
+    .prepare(),
+);
+const ofJob = prepared((db) =>
+  db.orm
+    .select()
+    .from(invoice)
+    .where(eq(invoice.jobId, sql.placeholder('jobId')))
+    .orderBy(invoice.madeMs, invoice.id)
+    .prepare(),
+);
+const ofInvoice = prepared((db) =>
+  db.orm
+    .select()
+    .from(invoice)
+    .where(eq(invoice.ofInvoiceId, sql.placeholder('id')))
+    .orderBy(invoice.number)
+    .prepare(),
+);
+
+/** @throws NOT_FOUND when there is no such document */
+export function invoiceOf(db: ReadDb, id: InvoiceId): InvoiceRecord {
+  return byId(db).get({ id }) ?? refuse('NOT_FOUND', { what: 'invoice', id });
+}
+
+export function invoicesOfJob(db: ReadDb, jobId: JobId): InvoiceRecord[] {
+  return ofJob(db).all({ jobId });
+}
+
+/** Issued credit notes of a document, oldest first. */
+export function creditsOf(db: ReadDb, id: InvoiceId): InvoiceRecord[] {
+  return ofInvoice(db)
+    .all({ id })
+    .filter((c) => c.number !== null);
+}
+
+/** Prepayment invoices of a job that are issued, not wholly credited, and that no final invoice has taken off. */
+export function openPrepayments(db: ReadDb, jobId: JobId): InvoiceRecord[] {
+  return invoicesOfJob(db, jobId).filter(
+    (row) =>
+      row.kind === 'prepayment' && row.number !== null && !isDeducted(db, row.id) && !isCredited(db, row),
+  );
+}
+
+function isDeducted(db: ReadDb, id: InvoiceId): boolean {
+  return oneRow(db, 'SELECT 1 FROM deduction WHERE prepayment_id = :id', { id }) !== undefined;
+}
+
+function isCredited(db: ReadDb, row: InvoiceRecord): boolean {
+  return creditsOf(db, row.id).reduce((sum, c) => sum + c.toPayMinor, 0) + row.toPayMinor === 0;
+}
+
+export function addInvoice(db: WriteDb, row: typeof invoice.$inferInsert): void {
+  db.orm.insert(invoice).values(row).run();
+}
+
+/** Changes a draft, or issues it; an issued document refuses in the database. */
+export function saveInvoice(db: WriteDb, id: InvoiceId, patch: InvoicePatch): void {
+  db.orm
+    .update(invoice)
+    .set({ ...patch, revision: sql`${invoice.revision} + 1` })
+    .where(eq(invoice.id, id))
+    .run();
+}
+
+export function removeDraft(db: WriteDb, id: InvoiceId): void {
+  db.orm.delete(invoice).where(eq(invoice.id, id)).run();
+}
+
+export function addTaxRow(db: WriteDb, row: typeof invoiceTax.$inferInsert): void {
+  db.orm.insert(invoiceTax).values(row).run();
+}
+
+export function addDeduction(db: WriteDb, prepaymentId: InvoiceId, invoiceId: InvoiceId): void {
+  db.orm.insert(deduction).values({ prepaymentId, invoiceId }).run();
+}
+
+export function addReminder(db: WriteDb, row: typeof reminder.$inferInsert): void {
+  db.orm.insert(reminder).values(row).run();
+}
+
+export type SeriesEnd = {
+  readonly lastNumber: number;
+  readonly lastDay: LocalDay | null;
+  readonly ask: boolean;
+  readonly lastOnPaper: number;
+};
+
+/** The last document of the series, and what is known from paper. */
+export function seriesEnd(db: ReadDb): SeriesEnd {
+  const row = oneRow<{ lastNumber: number; lastDay: LocalDay | null; ask: number; lastOnPaper: number }>(
+    db,
+    `SELECT coalesce((SELECT max(number) FROM invoice), 0) AS lastNumber,
+      (SELECT issued_day FROM invoice WHERE number = (SELECT max(number) FROM invoice)) AS lastDay,
+      ask, last_no AS lastOnPaper FROM issue_check WHERE id = 1`,
+  );
+  if (!row) return { lastNumber: 0, lastDay: null, ask: false, lastOnPaper: 0 };
+  return { ...row, ask: row.ask === 1 };
+}
+
+export function saveSeriesCheck(db: WriteDb, ask: boolean, lastNo: number): void {
+  db.orm.update(issueCheck).set({ ask, lastNo }).where(eq(issueCheck.id, 1)).run();
+}

@@ -1,0 +1,97 @@
+import { and, desc, eq, sql } from 'drizzle-orm';
+import { prepared } from '../../db/prepared.ts';
+import { quote, quoteOption } from '../../db/schema/billing.ts';
+import type { ReadDb, WriteDb } from '../../db/types.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { JobId, QuoteId } from '../../shared/ids.ts';
+
+export type QuoteRecord = typeof quote.$inferSelect;
+export type OptionRecord = typeof quoteOption.$inferSelect;
+type QuotePatch = Partial<
+  Pick<QuoteRecord, 'state' | 'sentMs' | 'acceptedMs' | 'acceptedLetter' | 'acceptedName' | 'acceptedWay'>
+>;
+
+const byId = prepared((db) =>
+  db.orm
+    .select()
+    .from(quote)
+    .where(eq(quote.id, sql.placeholder('id')))
+    .prepare(),
+);
+const ofJob = prepared((db) =>
+  db.orm
+    .select()
+    .from(quote)
+    .where(eq(quote.jobId, sql.placeholder('jobId')))
+    .orderBy(desc(quote.version))
+    .prepare(),
+);
+const options = prepared((db) =>
+  db.orm
+    .select()
+    .from(quoteOption)
+    .where(eq(quoteOption.quoteId, sql.placeholder('quoteId')))
+    .orderBy(quoteOption.letter)
+    .prepare(),
+);
+
+/** @throws NOT_FOUND when there is no such quote */
+export function quoteOf(db: ReadDb, id: QuoteId): QuoteRecord {
+  return byId(db).get({ id }) ?? refuse('NOT_FOUND', { what: 'quote', id });
+}
+
+/** Versions of a job's quote, the newest first. */
+export function quotesOfJob(db: ReadDb, jobId: JobId): QuoteRecord[] {
+  return ofJob(db).all({ jobId });
+}
+
+export function optionsOf(db: ReadDb, quoteId: QuoteId): OptionRecord[] {
+  return options(db).all({ quoteId });
+}
+
+/** The option that the customer agreed to and that stands now, with its quote. */
+export function agreedOption(
+  db: ReadDb,
+  jobId: JobId,
+): { readonly quote: QuoteRecord; readonly option: OptionRecord } | null {
+  const accepted = quotesOfJob(db, jobId).find((q) => q.state === 'accepted');
+  const option = accepted && optionsOf(db, accepted.id).find((o) => o.letter === accepted.acceptedLetter);
+  return accepted && option ? { quote: accepted, option } : null;
+}
+
+export function addQuote(
+  db: WriteDb,
+  row: typeof quote.$inferInsert,
+  rows: readonly (typeof quoteOption.$inferInsert)[],
+): void {
+  db.orm.insert(quote).values(row).run();
+  for (const option of rows) db.orm.insert(quoteOption).values(option).run();
+}
+
+export function saveQuote(db: WriteDb, id: QuoteId, patch: QuotePatch): void {
+  db.orm
+    .update(quote)
+    .set({ ...patch, revision: sql`${quote.revision} + 1` })
+    .where(eq(quote.id, id))
+    .run();
+}
+
+/** Drafts and sent versions of a job become replaced; the accepted one stands. */
+export function replaceOpenVersions(db: WriteDb, jobId: JobId, except: QuoteId): void {
+  db.orm
+    .update(quote)
+    .set({ state: 'replaced', revision: sql`${quote.revision} + 1` })
+    .where(
+      and(eq(quote.jobId, jobId), sql`${quote.id} <> ${except}`, sql`${quote.state} IN ('draft', 'sent')`),
+    )
+    .run();
+}
+
+/** The accepted version of a job becomes replaced, because the customer agreed to another. */
+export function replaceAccepted(db: WriteDb, jobId: JobId): void {
+  db.orm
+    .update(quote)
+    .set({ state: 'replaced', revision: sql`${quote.revision} + 1` })
+    .where(and(eq(quote.jobId, jobId), eq(quote.state, 'accepted')))
+    .run();
+}

@@ -1,0 +1,162 @@
+import { integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+import type { Bill, BillTotals } from '../../shared/bill.ts';
+import type { CustomerId, InvoiceId, JobId, PersonId, QuoteId } from '../../shared/ids.ts';
+import { QUOTE_BASES } from '../../shared/settings/billing.ts';
+import type { StagePlan } from '../../shared/stagePlan.ts';
+import { TAX_CATEGORIES } from '../../shared/tax.ts';
+import type { EpochMs, LocalDay, Minor, Ppm } from '../../shared/units.ts';
+import {
+  type BilledVehicle,
+  CONSENT_WAYS,
+  INVOICE_KINDS,
+  OPTION_LETTERS,
+  PAYMENT_KINDS,
+  PAYMENT_WAYS,
+  type PartyView,
+  QUOTE_STATES,
+  type SellerView,
+} from '../../shared/views/billing.ts';
+import type { HoursView, LimitView, PanelPlanView } from '../../shared/views/estimate.ts';
+
+/** One version of a quote. */
+export const quote = sqliteTable('quote', {
+  id: text('id').$type<QuoteId>().primaryKey(),
+  jobId: text('job_id').$type<JobId>().notNull(),
+  number: integer('number').notNull(),
+  version: integer('version').notNull(),
+  state: text('state', { enum: QUOTE_STATES }).notNull(),
+  basis: text('basis', { enum: QUOTE_BASES }).notNull(),
+  validUntilDay: text('valid_until_day').$type<LocalDay>().notNull(),
+  reason: text('reason').notNull(),
+  madeMs: integer('made_ms').$type<EpochMs>().notNull(),
+  madeBy: text('made_by').$type<PersonId>(),
+  sentMs: integer('sent_ms').$type<EpochMs>(),
+  acceptedMs: integer('accepted_ms').$type<EpochMs>(),
+  acceptedLetter: text('accepted_letter', { enum: OPTION_LETTERS }),
+  acceptedName: text('accepted_name').notNull().default(''),
+  acceptedWay: text('accepted_way', { enum: CONSENT_WAYS }),
+  revision: integer('revision').notNull().default(1),
+});
+
+/** What one option was on the day it was quoted. */
+export const quoteOption = sqliteTable(
+  'quote_option',
+  {
+    quoteId: text('quote_id').$type<QuoteId>().notNull(),
+    letter: text('letter', { enum: OPTION_LETTERS }).notNull(),
+    estimateId: text('estimate_id').notNull(),
+    title: text('title').notNull(),
+    stages: text('stages', { mode: 'json' }).$type<readonly StagePlan[]>().notNull(),
+    bill: text('bill', { mode: 'json' }).$type<Bill>().notNull(),
+    totals: text('totals', { mode: 'json' }).$type<BillTotals>().notNull(),
+    limits: text('limits', { mode: 'json' }).$type<readonly LimitView[]>().notNull(),
+    panels: text('panels', { mode: 'json' }).$type<readonly PanelPlanView[]>().notNull(),
+    hours: text('hours', { mode: 'json' }).$type<HoursView>().notNull(),
+    chargedMin: integer('charged_min').notNull(),
+    hourMinor: integer('hour_minor').$type<Minor>().notNull(),
+    gainPpm: integer('gain_ppm').$type<Ppm>().notNull(),
+    toPayMinor: integer('to_pay_minor').$type<Minor>().notNull(),
+    depositMinor: integer('deposit_minor').$type<Minor>().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.quoteId, table.letter] })],
+);
+
+/** Who a document is from and for, as it was printed. */
+export type Parties = {
+  readonly seller: SellerView;
+  readonly customer: PartyView;
+  readonly vehicle: BilledVehicle | null;
+};
+
+/** Invoices, prepayment invoices, credit notes. */
+export const invoice = sqliteTable('invoice', {
+  id: text('id').$type<InvoiceId>().primaryKey(),
+  kind: text('kind', { enum: INVOICE_KINDS }).notNull(),
+  number: integer('number'),
+  jobId: text('job_id').$type<JobId>(),
+  customerId: text('customer_id').$type<CustomerId>().notNull(),
+  ofInvoiceId: text('of_invoice_id').$type<InvoiceId>(),
+  bill: text('bill', { mode: 'json' }).$type<Bill>().notNull(),
+  totals: text('totals', { mode: 'json' }).$type<BillTotals>().notNull(),
+  toPayMinor: integer('to_pay_minor').$type<Minor>().notNull(),
+  prepaidMinor: integer('prepaid_minor')
+    .$type<Minor>()
+    .notNull()
+    .default(0 as Minor),
+  parties: text('parties', { mode: 'json' }).$type<Parties>(),
+  issuedMs: integer('issued_ms').$type<EpochMs>(),
+  issuedBy: text('issued_by').$type<PersonId>(),
+  issuedDay: text('issued_day').$type<LocalDay>(),
+  dueDay: text('due_day').$type<LocalDay>(),
+  suppliedDay: text('supplied_day').$type<LocalDay>(),
+  orderNumber: text('order_number').notNull().default(''),
+  note: text('note').notNull().default(''),
+  reason: text('reason').notNull().default(''),
+  madeMs: integer('made_ms').$type<EpochMs>().notNull(),
+  revision: integer('revision').notNull().default(1),
+});
+
+/** Tax of issued documents by rate. */
+export const invoiceTax = sqliteTable(
+  'invoice_tax',
+  {
+    invoiceId: text('invoice_id').$type<InvoiceId>().notNull(),
+    category: text('category', { enum: TAX_CATEGORIES }).notNull(),
+    ratePpm: integer('rate_ppm').$type<Ppm>().notNull(),
+    name: text('name').notNull(),
+    taxableMinor: integer('taxable_minor').$type<Minor>().notNull(),
+    taxMinor: integer('tax_minor').$type<Minor>().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.invoiceId, table.category, table.ratePpm] })],
+);
+
+/** Money in and out. */
+export const payment = sqliteTable('payment', {
+  id: text('id').primaryKey(),
+  receipt: integer('receipt').notNull(),
+  kind: text('kind', { enum: PAYMENT_KINDS }).notNull(),
+  way: text('way', { enum: PAYMENT_WAYS }).notNull(),
+  amountMinor: integer('amount_minor').$type<Minor>().notNull(),
+  customerId: text('customer_id').$type<CustomerId>().notNull(),
+  jobId: text('job_id').$type<JobId>(),
+  personId: text('person_id').$type<PersonId>(),
+  ofPaymentId: text('of_payment_id'),
+  atMs: integer('at_ms').$type<EpochMs>().notNull(),
+  localDay: text('local_day').$type<LocalDay>().notNull(),
+  takenBy: text('taken_by').$type<PersonId>(),
+  note: text('note').notNull(),
+});
+
+/** Which money settles which document. */
+export const allocation = sqliteTable('allocation', {
+  id: integer('id').primaryKey(),
+  paymentId: text('payment_id').notNull(),
+  invoiceId: text('invoice_id').$type<InvoiceId>().notNull(),
+  amountMinor: integer('amount_minor').$type<Minor>().notNull(),
+  atMs: integer('at_ms').$type<EpochMs>().notNull(),
+  localDay: text('local_day').$type<LocalDay>().notNull(),
+});
+
+/** Prepayment invoices that a final invoice has taken off. */
+export const deduction = sqliteTable('deduction', {
+  prepaymentId: text('prepayment_id').$type<InvoiceId>().primaryKey(),
+  invoiceId: text('invoice_id').$type<InvoiceId>().notNull(),
+});
+
+export const reminder = sqliteTable(
+  'reminder',
+  {
+    invoiceId: text('invoice_id').$type<InvoiceId>().notNull(),
+    level: integer('level').notNull(),
+    atMs: integer('at_ms').$type<EpochMs>().notNull(),
+    byId: text('by_id').$type<PersonId>(),
+  },
+  (table) => [primaryKey({ columns: [table.invoiceId, table.level] })],
+);
+
+/** One row: whether the next number must be confirmed against the last paper. */
+export const issueCheck = sqliteTable('issue_check', {
+  id: integer('id').primaryKey(),
+  ask: integer('ask', { mode: 'boolean' }).notNull(),
+  lastNo: integer('last_no').notNull(),
+});

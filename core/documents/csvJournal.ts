@@ -1,0 +1,45 @@
+import { stringify } from 'csv-stringify/sync';
+import { currencyDigits } from '../shared/money.ts';
+import { minorToDecimal } from '../shared/text/format.ts';
+
+/** One side of a booking as it is written. */
+export type JournalRow = {
+  readonly day: string;
+  readonly document: string;
+  readonly text: string;
+  readonly account: string;
+  readonly ratePpm: number | null;
+  readonly debitMinor: number;
+  readonly creditMinor: number;
+};
+
+/**
+ * Bookings as CSV: comma, quotes where needed, CRLF, UTF-8. Amounts with a point; a text that a spreadsheet would
+ * run as a formula gets an apostrophe in front.
+ * @source RFC 4180
+ */
+export function csvJournal(rows: readonly JournalRow[], currency: string): string {
+  const digits = currencyDigits(currency);
+  const amount = (minor: number): string => (minor === 0 ? '' : minorToDecimal(minor, digits));
+  return stringify(
+    rows.map((row) => [
+      row.day,
+      safe(row.document),
+      safe(row.text),
+      row.account,
+      row.ratePpm === null ? '' : String(row.ratePpm / 10_000),
+      amount(row.debitMinor),
+      amount(row.creditMinor),
+      currency,
+    ]),
+    {
+      header: true,
+      columns: ['date', 'document', 'text', 'account', 'tax rate %', 'debit', 'credit', 'currency'],
+      record_delimiter: '\r\n',
+    },
+  );
+}
+
+function safe(text: string): string {
+  return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+}

@@ -1,0 +1,111 @@
+import type { BillTotals } from '../shared/bill.ts';
+import { moneyPlain, rate } from '../shared/text/format.ts';
+import { amountText, type Manner } from '../shared/text/manner.ts';
+import { LOCALES, type Locale, say } from '../shared/text/say.ts';
+import type { BilledVehicle, PartyView, SellerView } from '../shared/views/billing.ts';
+import { openPdf, type Pdf, paragraph, rule, sideBySide, space } from './pdfKit.ts';
+import type { TableRow } from './pdfTable.ts';
+
+/** How the shop writes, for its documents. */
+export function mannerOf(seller: SellerView): Manner {
+  const { zone, currency, filmUnit, volumeUnit, lengthUnit } = seller;
+  const locale: Locale = LOCALES.find((l) => seller.locale.startsWith(l)) ?? 'en';
+  return { locale, region: seller.locale, zone, currency, filmUnit, volumeUnit, lengthUnit };
+}
+
+/** Opens a letter with the shop on the left and what it is on the right. */
+export function openLetter(
+  seller: SellerView,
+  head: { readonly title: string; readonly under: readonly string[]; readonly createdMs: number },
+): Pdf {
+  const manner = mannerOf(seller);
+  const pdf = openPdf({
+    title: head.title,
+    author: seller.name,
+    language: seller.locale,
+    paper: seller.paper,
+    createdMs: head.createdMs,
+    foot: footOf(seller, manner.locale),
+    pageWord: (page, of) => say(manner.locale, 'doc.page', { page, of }),
+  });
+  sideBySide(pdf, [
+    {
+      share: 3,
+      lines: [{ text: seller.name, style: 'title' }, ...textLines(seller.address).map((text) => ({ text }))],
+    },
+    {
+      share: 3,
+      align: 'right',
+      lines: [{ text: head.title, style: 'title' }, ...head.under.map((text) => ({ text }))],
+    },
+  ]);
+  space(pdf, 6);
+  rule(pdf, 1.4);
+  space(pdf, 14);
+  return pdf;
+}
+
+function footOf(seller: SellerView, locale: Locale): string {
+  const parts = [
+    seller.name,
+    seller.phone && say(locale, 'doc.phone', { phone: seller.phone }),
+    seller.email,
+    seller.taxNumber && say(locale, 'doc.taxNumber', { number: seller.taxNumber }),
+  ];
+  return parts.filter((p) => p !== '').join(' · ');
+}
+
+/** Lines of an address, empty ones left out. */
+export function textLines(text: string): string[] {
+  return text.split('\n').filter((line) => line.trim() !== '');
+}
+
+type Line = { readonly text: string; readonly style?: 'small' | 'strong' | 'body' };
+
+/** A name with its address under a small heading. */
+export function partyLines(heading: string, party: PartyView, locale: Locale): Line[] {
+  return [
+    { text: heading, style: 'small' },
+    { text: party.name, style: 'strong' },
+    ...textLines(party.address).map((text) => ({ text })),
+    ...(party.taxNumber ? [{ text: say(locale, 'doc.taxNumber', { number: party.taxNumber }) }] : []),
+  ];
+}
+
+export function vehicleLines(vehicle: BilledVehicle, locale: Locale): Line[] {
+  const body = say(locale, `word.body.${vehicle.body}`);
+  const about = [
+    vehicle.colour,
+    vehicle.year ? String(vehicle.year) : '',
+    vehicle.plate && say(locale, 'doc.plate', { plate: vehicle.plate }),
+  ];
+  return [
+    { text: say(locale, 'doc.vehicle'), style: 'small' },
+    { text: say(locale, 'doc.vehicleLine', { makeModel: vehicle.makeModel, body }), style: 'strong' },
+    { text: about.filter((p) => p !== '').join(', ') },
+  ];
+}
+
+/** Rows of tax by rate, rounding included, for a table whose last column is money. */
+export function taxRows(totals: BillTotals, manner: Manner, columns: number): TableRow[] {
+  const blank = Array.from({ length: columns - 2 }, () => '');
+  const rows = totals.taxes.map((tax): TableRow => {
+    const values = {
+      name: tax.name,
+      rate: amountText(rate(manner, tax.ratePpm)),
+      taxable: moneyPlain(manner, tax.taxableMinor),
+    };
+    const text = tax.reason
+      ? `${say(manner.locale, 'doc.taxLine', values)}. ${tax.reason}`
+      : say(manner.locale, 'doc.taxLine', values);
+    return { cells: [text, ...blank, moneyPlain(manner, tax.taxMinor)] };
+  });
+  if (totals.roundingMinor === 0) return rows;
+  const rounding = moneyPlain(manner, totals.roundingMinor);
+  return [...rows, { cells: [say(manner.locale, 'doc.rounding'), ...blank, rounding] }];
+}
+
+/** A small paragraph. */
+export function small(pdf: Pdf, text: string): void {
+  paragraph(pdf, text, { style: 'small' });
+}

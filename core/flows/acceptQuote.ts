@@ -1,0 +1,28 @@
+import { type Accepted, type AcceptInput, recordAcceptance } from '../billing/commands/accept.ts';
+import { sendQuote as markSent } from '../billing/commands/quotes.ts';
+import { markQuoted } from '../bookings/commands/jobs.ts';
+import { setStages } from '../bookings/commands/setStages.ts';
+import type { WriteCtx } from '../context.ts';
+import type { QuoteId } from '../shared/ids.ts';
+
+/**
+ * The customer agrees to an option: the acceptance is kept and its stages become the job's plan, or neither.
+ * Stages that were begun stay; see `setStages`.
+ * @throws QUOTE_STATE · QUOTE_LAPSED · OPTION_UNKNOWN · JOB_STATE
+ */
+export function acceptQuote(ctx: WriteCtx, input: AcceptInput): Omit<Accepted, 'stages'> {
+  const { stages, ...accepted } = recordAcceptance(ctx, input);
+  setStages(ctx, accepted.jobId, stages, { basis: 'agreed' });
+  markQuoted(ctx, { jobId: accepted.jobId });
+  return accepted;
+}
+
+/** A quote goes out and its job counts as quoted. @throws QUOTE_STATE · STALE · JOB_STATE */
+export function sendQuote(
+  ctx: WriteCtx,
+  input: { readonly quoteId: QuoteId; readonly revision: number },
+): { readonly quoteId: QuoteId } {
+  const row = markSent(ctx, input);
+  markQuoted(ctx, { jobId: row.jobId });
+  return { quoteId: row.id };
+}

@@ -1,0 +1,49 @@
+import { oneRow } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { JobId } from '../shared/ids.ts';
+import type { LocalDay, Minor } from '../shared/units.ts';
+import type { JobMoney, QuoteState } from '../shared/views/billing.ts';
+import { OWED } from './billingLists.ts';
+
+type Row = {
+  readonly state: QuoteState | null;
+  readonly validUntilDay: LocalDay | null;
+  readonly quotedMinor: Minor | null;
+  readonly depositMinor: Minor | null;
+  readonly invoicedMinor: Minor | null;
+  readonly paidMinor: Minor | null;
+  readonly owedMinor: Minor | null;
+};
+
+const JOB_MONEY = `WITH standing AS (
+    SELECT q.id, q.state, q.valid_until_day, q.accepted_letter FROM quote q
+    WHERE q.job_id = :jobId AND q.state <> 'replaced'
+    ORDER BY q.state = 'accepted' DESC, q.version DESC LIMIT 1)
+  SELECT (SELECT state FROM standing) AS state, (SELECT valid_until_day FROM standing) AS validUntilDay,
+    (SELECT o.to_pay_minor FROM standing s JOIN quote_option o ON o.quote_id = s.id
+      AND o.letter = coalesce(s.accepted_letter, 'A')) AS quotedMinor,
+    (SELECT sum(p.amount_minor) FROM payment p WHERE p.job_id = :jobId AND (p.kind = 'deposit' OR p.of_payment_id IN
+      (SELECT d.id FROM payment d WHERE d.kind = 'deposit' AND d.job_id = :jobId))) AS depositMinor,
+    (SELECT sum(i.to_pay_minor) FROM invoice i WHERE i.job_id = :jobId AND i.number IS NOT NULL) AS invoicedMinor,
+    (SELECT sum(p.amount_minor) FROM payment p WHERE p.job_id = :jobId AND p.kind <> 'tip') AS paidMinor,
+    (SELECT sum(${OWED}) FROM invoice i WHERE i.job_id = :jobId AND i.number IS NOT NULL AND i.kind <> 'credit')
+      AS owedMinor`;
+
+/** Money of one job. The standing quote is the accepted one, else the newest; its first option when not answered. */
+export function jobMoneyOf(db: ReadDb, jobId: JobId, today: LocalDay): JobMoney {
+  const row = oneRow<Row>(db, JOB_MONEY, { jobId });
+  return {
+    quotedMinor: row?.quotedMinor ?? null,
+    depositMinor: row?.depositMinor ?? null,
+    invoicedMinor: row?.invoicedMinor ?? null,
+    paidMinor: row?.paidMinor ?? null,
+    owedMinor: row?.owedMinor ?? null,
+    quoteState: standing(row?.state ?? null, row?.validUntilDay ?? null, today),
+  };
+}
+
+function standing(state: QuoteState | null, until: LocalDay | null, today: LocalDay): JobMoney['quoteState'] {
+  if (state === 'accepted') return 'accepted';
+  if (state === 'draft' || state === 'sent') return until !== null && until < today ? 'lapsed' : state;
+  return state === null ? 'none' : 'lapsed';
+}

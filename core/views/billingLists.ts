@@ -1,0 +1,175 @@
+import { allRows, oneRow } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { JobId } from '../shared/ids.ts';
+import { localDaysBetween } from '../shared/time.ts';
+import type { LocalDay } from '../shared/units.ts';
+import type {
+  HeldDeposit,
+  InvoiceList,
+  InvoiceRow,
+  InvoicesPage,
+  PaymentRow,
+  PaymentWay,
+  ToBill,
+  WaitingQuote,
+} from '../shared/views/billing.ts';
+
+/** What is still to pay on an issued document; credit notes count on the document they correct. */
+export const OWED = `CASE WHEN i.number IS NULL OR i.kind = 'credit' THEN 0 ELSE i.to_pay_minor
+  + coalesce((SELECT sum(k.to_pay_minor) FROM invoice k WHERE k.of_invoice_id = i.id AND k.number IS NOT NULL), 0)
+  - coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.invoice_id = i.id), 0) END`;
+
+const ROWS = `SELECT i.id, i.kind, i.number, i.job_id AS jobId, j.number AS jobNumber, c.name AS customer,
+    coalesce(v.make_model, '') AS makeModel, i.issued_day AS issuedDay, i.due_day AS dueDay,
+    i.to_pay_minor AS toPayMinor, i.made_ms AS madeMs, ${OWED} AS owedMinor
+  FROM invoice i JOIN customer c ON c.id = i.customer_id
+    LEFT JOIN job j ON j.id = i.job_id LEFT JOIN vehicle v ON v.id = j.vehicle_id`;
+
+const WHERE: Readonly<Record<InvoiceList, string>> = {
+  draft: 'number IS NULL',
+  open: 'number IS NOT NULL AND owedMinor <> 0',
+  overdue: 'number IS NOT NULL AND owedMinor > 0 AND dueDay < :today',
+  paid: "number IS NOT NULL AND owedMinor = 0 AND kind <> 'credit'",
+  all: '1 = 1',
+};
+
+type Raw = Omit<InvoiceRow, 'overdueDays'>;
+
+function withAge(row: Raw & { readonly madeMs?: number }, today: LocalDay): InvoiceRow {
+  const late = row.dueDay !== null && row.owedMinor > 0 ? localDaysBetween(row.dueDay, today) : 0;
+  const { madeMs: _, ...rest } = row;
+  return { ...rest, overdueDays: Math.max(0, late) };
+}
+
+export type ListAsk = {
+  readonly list: InvoiceList;
+  readonly search: string;
+  readonly limit: number;
+  readonly offset: number;
+};
+
+/** Documents of a list, newest first; open ones by their due day. Search finds numbers, names and vehicles. */
+export function invoicePage(db: ReadDb, ask: ListAsk, today: LocalDay): InvoicesPage {
+  const where = `${WHERE[ask.list]} AND (:search = '' OR customer LIKE :like OR makeModel LIKE :like
+    OR CAST(number AS TEXT) = :search OR CAST(jobNumber AS TEXT) = :search)`;
+  const order =
+    ask.list === 'open' || ask.list === 'overdue'
+      ? 'dueDay, number'
+      : 'number IS NOT NULL, number DESC, madeMs DESC';
+  const params = { today, search: ask.search, like: `%${ask.search}%` };
+  const rows = allRows<Raw>(
+    db,
+    `SELECT * FROM (${ROWS}) WHERE ${where} ORDER BY ${order} LIMIT :limit OFFSET :offset`,
+    { ...params, limit: ask.limit, offset: ask.offset },
+  );
+  const total =
+    oneRow<{ n: number }>(db, `SELECT count(*) AS n FROM (${ROWS}) WHERE ${where}`, params)?.n ?? 0;
+  return { rows: rows.map((r) => withAge(r, today)), total };
+}
+
+export function invoicesOf(db: ReadDb, jobId: JobId, today: LocalDay): InvoiceRow[] {
+  const sql = `SELECT * FROM (${ROWS}) WHERE jobId = :jobId ORDER BY number IS NULL, number, madeMs`;
+  return allRows<Raw>(db, sql, { jobId }).map((r) => withAge(r, today));
+}
+
+/** Every document on which something is owed: figures only. */
+export function owedRows(db: ReadDb, today: LocalDay): { owedMinor: number; overdueDays: number }[] {
+  const rows = allRows<{ dueDay: LocalDay; owedMinor: number }>(
+    db,
+    `SELECT dueDay, owedMinor FROM (SELECT i.due_day AS dueDay, ${OWED} AS owedMinor FROM invoice i
+      WHERE i.number IS NOT NULL AND i.kind <> 'credit') WHERE owedMinor > 0`,
+  );
+  return rows.map((r) => ({
+    owedMinor: r.owedMinor,
+    overdueDays: Math.max(0, localDaysBetween(r.dueDay, today)),
+  }));
+}
+
+const HELD = `p.amount_minor
+    + coalesce((SELECT sum(r.amount_minor) FROM payment r WHERE r.of_payment_id = p.id), 0)
+    - coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.payment_id = p.id), 0)`;
+
+/** Deposits held, by job: plain ones and what was asked by prepayment invoices that no final invoice has taken off. */
+export function depositsHeld(db: ReadDb): HeldDeposit[] {
+  return allRows<HeldDeposit>(
+    db,
+    `SELECT j.id AS jobId, j.number AS jobNumber, c.name AS customer, j.state AS jobState, sum(h.held) AS heldMinor
+    FROM (SELECT p.job_id AS jobId, ${HELD} AS held FROM payment p WHERE p.kind = 'deposit'
+      UNION ALL
+      SELECT i.job_id, coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.invoice_id = i.id), 0)
+      FROM invoice i WHERE i.kind = 'prepayment' AND i.number IS NOT NULL
+        AND NOT EXISTS (SELECT 1 FROM deduction d WHERE d.prepayment_id = i.id)) h
+    JOIN job j ON j.id = h.jobId JOIN customer c ON c.id = j.customer_id
+    GROUP BY j.id HAVING sum(h.held) > 0 ORDER BY j.number`,
+  );
+}
+
+export function creditsHeldMinor(db: ReadDb): number {
+  const sql = `SELECT coalesce(sum(${HELD}), 0) AS total FROM payment p WHERE p.kind = 'credit'`;
+  return oneRow<{ total: number }>(db, sql)?.total ?? 0;
+}
+
+/** Quotes that wait for an answer, the oldest first. */
+export function waitingQuotes(db: ReadDb, today: LocalDay): WaitingQuote[] {
+  const rows = allRows<Omit<WaitingQuote, 'lapsed'> & { readonly lapsed: number }>(
+    db,
+    `SELECT q.id AS quoteId, q.number, q.version, q.state, q.job_id AS jobId, j.number AS jobNumber, c.name AS customer,
+      v.make_model AS makeModel, min(o.to_pay_minor) AS lowMinor, max(o.to_pay_minor) AS highMinor,
+      q.valid_until_day AS validUntilDay, q.valid_until_day < :today AS lapsed
+    FROM quote q JOIN quote_option o ON o.quote_id = q.id JOIN job j ON j.id = q.job_id
+      JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
+    WHERE q.state IN ('draft', 'sent') AND j.state NOT IN ('cancelled', 'noShow', 'collected')
+    GROUP BY q.id ORDER BY q.valid_until_day, q.number`,
+    { today },
+  );
+  return rows.map((r) => ({ ...r, lapsed: r.lapsed === 1 }));
+}
+
+/** Jobs that are ready or gone and have no invoice yet. Work redone under warranty is not billed. */
+export function jobsToBill(db: ReadDb): ToBill[] {
+  return allRows<ToBill>(
+    db,
+    `SELECT j.id AS jobId, j.number AS jobNumber, c.name AS customer, v.make_model AS makeModel, j.state,
+      (SELECT o.to_pay_minor FROM quote q JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter
+        WHERE q.job_id = j.id AND q.state = 'accepted') AS agreedMinor
+    FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
+    WHERE j.state IN ('ready', 'collected') AND j.redo_of_job_id IS NULL
+      AND EXISTS (SELECT 1 FROM quote q WHERE q.job_id = j.id AND q.state = 'accepted')
+      AND NOT EXISTS (SELECT 1 FROM invoice i WHERE i.job_id = j.id AND i.kind = 'invoice')
+    ORDER BY j.number LIMIT 100`,
+  );
+}
+
+const PAYMENTS = `SELECT p.id, p.receipt, p.kind, p.way, p.amount_minor AS amountMinor, p.at_ms AS atMs,
+    coalesce(w.name, '') AS by, p.note, c.name AS customer, j.number AS jobNumber
+  FROM payment p JOIN customer c ON c.id = p.customer_id LEFT JOIN job j ON j.id = p.job_id
+    LEFT JOIN person w ON w.id = p.taken_by`;
+
+export function paymentsOn(db: ReadDb, day: LocalDay): PaymentRow[] {
+  return allRows<PaymentRow>(db, `${PAYMENTS} WHERE p.local_day = :day ORDER BY p.at_ms DESC, p.id DESC`, {
+    day,
+  });
+}
+
+export function paymentsOfReceipt(db: ReadDb, receipt: number): PaymentRow[] {
+  return allRows<PaymentRow>(db, `${PAYMENTS} WHERE p.receipt = :receipt ORDER BY p.id`, { receipt });
+}
+
+/** What settled a document, each with the part that was laid on it. */
+export function paymentsOfInvoice(db: ReadDb, invoiceId: string): PaymentRow[] {
+  return allRows<PaymentRow>(
+    db,
+    `SELECT x.id, x.receipt, x.kind, x.way, a.amount_minor AS amountMinor, x.atMs, x.by, x.note, x.customer, x.jobNumber
+    FROM allocation a JOIN (${PAYMENTS}) x ON x.id = a.payment_id WHERE a.invoice_id = :invoiceId ORDER BY a.id`,
+    { invoiceId },
+  );
+}
+
+export function takingsOn(db: ReadDb, day: LocalDay): { way: PaymentWay; amountMinor: number }[] {
+  return allRows(
+    db,
+    `SELECT way, sum(amount_minor) AS amountMinor FROM payment WHERE local_day = :day AND way <> 'account'
+    GROUP BY way ORDER BY way`,
+    { day },
+  );
+}

@@ -1,0 +1,113 @@
+import { allRows } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { LocalDay, Minor } from '../shared/units.ts';
+import type { InvoiceKind, PaymentKind, PaymentWay, TaxReportRow } from '../shared/views/billing.ts';
+
+/** Tax by rate of the documents issued in a period. */
+export function taxOfInvoices(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): TaxReportRow[] {
+  return allRows<TaxReportRow>(
+    db,
+    `SELECT t.category, t.rate_ppm AS ratePpm, t.name, sum(t.taxable_minor) AS taxableMinor,
+      sum(t.tax_minor) AS taxMinor, count(*) AS documents
+    FROM invoice i JOIN invoice_tax t ON t.invoice_id = i.id
+    WHERE i.issued_day BETWEEN :fromDay AND :toDay
+    GROUP BY t.category, t.rate_ppm, t.name ORDER BY t.category, t.rate_ppm DESC`,
+    { fromDay, toDay },
+  );
+}
+
+/** One settlement of a document: what had been paid on it before and after. */
+export type SettledRow = {
+  readonly invoiceId: string;
+  readonly toPayMinor: number;
+  readonly beforeMinor: number;
+  readonly amountMinor: number;
+};
+
+/** Money laid on documents in a period, with what was laid on each before. */
+export function settledIn(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): SettledRow[] {
+  return allRows<SettledRow>(
+    db,
+    `SELECT i.id AS invoiceId, i.to_pay_minor AS toPayMinor, a.amount_minor AS amountMinor,
+      coalesce((SELECT sum(b.amount_minor) FROM allocation b WHERE b.invoice_id = i.id AND b.id < a.id), 0)
+        AS beforeMinor
+    FROM allocation a JOIN invoice i ON i.id = a.invoice_id
+    WHERE a.local_day BETWEEN :fromDay AND :toDay ORDER BY a.id`,
+    { fromDay, toDay },
+  );
+}
+
+export type InvoiceTaxRow = Omit<TaxReportRow, 'documents'> & { readonly invoiceId: string };
+
+export function taxRowsOf(db: ReadDb, invoiceId: string): InvoiceTaxRow[] {
+  return allRows<InvoiceTaxRow>(
+    db,
+    `SELECT invoice_id AS invoiceId, category, rate_ppm AS ratePpm, name, taxable_minor AS taxableMinor,
+      tax_minor AS taxMinor FROM invoice_tax WHERE invoice_id = :invoiceId`,
+    { invoiceId },
+  );
+}
+
+/** An issued document as the journal books it. */
+export type BookedInvoice = {
+  readonly id: string;
+  readonly number: number;
+  readonly kind: InvoiceKind;
+  readonly day: LocalDay;
+  readonly customer: string;
+  readonly toPayMinor: Minor;
+};
+
+export function bookedInvoices(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): BookedInvoice[] {
+  return allRows<BookedInvoice>(
+    db,
+    `SELECT i.id, i.number, i.kind, i.issued_day AS day, i.to_pay_minor AS toPayMinor,
+      json_extract(i.parties, '$.customer.name') AS customer
+    FROM invoice i WHERE i.issued_day BETWEEN :fromDay AND :toDay ORDER BY i.number`,
+    { fromDay, toDay },
+  );
+}
+
+/** Money in or out; `ofKind` is what a refund gives back, null for one on a document. */
+export type BookedPayment = {
+  readonly id: string;
+  readonly receipt: number;
+  readonly day: LocalDay;
+  readonly kind: PaymentKind;
+  readonly way: PaymentWay;
+  readonly amountMinor: Minor;
+  readonly customer: string;
+  readonly ofKind: PaymentKind | null;
+};
+
+export function bookedPayments(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): BookedPayment[] {
+  return allRows<BookedPayment>(
+    db,
+    `SELECT p.id, p.receipt, p.local_day AS day, p.kind, p.way, p.amount_minor AS amountMinor, c.name AS customer,
+      (SELECT o.kind FROM payment o WHERE o.id = p.of_payment_id) AS ofKind
+    FROM payment p JOIN customer c ON c.id = p.customer_id
+    WHERE p.local_day BETWEEN :fromDay AND :toDay ORDER BY p.at_ms, p.id`,
+    { fromDay, toDay },
+  );
+}
+
+/** Deposits and credits laid on documents: a liability that becomes payment. */
+export type BookedUse = {
+  readonly day: LocalDay;
+  readonly number: number;
+  readonly receipt: number;
+  readonly kind: 'deposit' | 'credit';
+  readonly amountMinor: Minor;
+  readonly customer: string;
+};
+
+export function bookedUses(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): BookedUse[] {
+  return allRows<BookedUse>(
+    db,
+    `SELECT a.local_day AS day, i.number, p.receipt, p.kind, a.amount_minor AS amountMinor, c.name AS customer
+    FROM allocation a JOIN payment p ON p.id = a.payment_id JOIN invoice i ON i.id = a.invoice_id
+      JOIN customer c ON c.id = p.customer_id
+    WHERE p.kind IN ('deposit', 'credit') AND a.local_day BETWEEN :fromDay AND :toDay ORDER BY a.id`,
+    { fromDay, toDay },
+  );
+}
