@@ -1,5 +1,5 @@
 import type { Override } from '../../paint/rules/permit.ts';
-import type { Wish } from '../../shared/views/estimate.ts';
+import type { Protection, Wish } from '../../shared/views/estimate.ts';
 import type { Felt } from '../../shared/views/paint.ts';
 import type {
   BayKind,
@@ -31,9 +31,6 @@ export type PanelCase = {
   readonly readings: number;
   readonly override: Override | null;
 };
-
-export const PROTECTIONS = ['none', 'sealant', 'coating'] as const;
-export type Protection = (typeof PROTECTIONS)[number];
 
 export type WholeJob = {
   readonly wish: Wish;

@@ -21,6 +21,8 @@ export const estimateSettings = z.strictObject({
   /** One drop of liquid, µl. */
   dropUl: z.int().min(10).max(2000).default(200),
   dropsPerPad: z.int().min(1).max(30).default(5),
+  /** What materials are charged at, on top of what the supplier asks before tax. */
+  materialMarkupPpm: z.int().min(0).max(5_000_000).default(300_000),
   priceRule: z.enum(PRICE_RULES).default('mean'),
 });
 
@@ -38,5 +40,6 @@ export const estimateNotes = {
   padCleanEverySections: note('count', 'practice'),
   dropUl: note('ul', 'memory'),
   dropsPerPad: note('count', 'practice'),
+  materialMarkupPpm: note('ppm', 'practice'),
   priceRule: note('choice', 'choice'),
 } as const;

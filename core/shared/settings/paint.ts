@@ -11,6 +11,10 @@ export const paintSettings = z.strictObject({
   lifeCapTenthUm: z.int().min(0).max(500).default(75),
   /** The gauge's own standard uncertainty, 0.1 µm; the gauge's sheet says it. */
   gaugeUncertaintyTenthUm: z.int().min(0).max(200).default(15),
+  /** The smallest step the gauge shows, 0.1 µm: readings that all agree are still no surer than this. */
+  gaugeStepTenthUm: z.int().min(1).max(200).default(10),
+  /** After work the lowest spot, less its uncertainty, stays above this, 0.1 µm. */
+  floorTenthUm: z.int().min(0).max(3000).default(800),
   /** Readings that make a spot. */
   readingsPerSpot: z.int().min(1).max(20).default(3),
 });
@@ -20,5 +24,7 @@ export const paintNotes = {
   refinishedTenthUm: note('filmTenthUm', 'practice'),
   lifeCapTenthUm: note('filmTenthUm', 'practice'),
   gaugeUncertaintyTenthUm: note('filmTenthUm', 'memory'),
+  gaugeStepTenthUm: note('filmTenthUm', 'memory'),
+  floorTenthUm: note('filmTenthUm', 'practice'),
   readingsPerSpot: note('count', 'standard', 'SSPC-PA 2'),
 } as const;

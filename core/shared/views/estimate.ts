@@ -17,6 +17,20 @@ export const CONDITIONS = ['good', 'worn', 'neglected', 'unknown'] as const;
 /** The paint as told on the telephone. */
 export type StatedCondition = (typeof CONDITIONS)[number];
 
+export const PROTECTIONS = ['none', 'sealant', 'coating'] as const;
+export type Protection = (typeof PROTECTIONS)[number];
+
+export type Ceiling = { readonly kind: 'hours' | 'money'; readonly value: number };
+
+/** What was asked for beyond the levels. Ceilings: minutes, or minor units with tax. */
+export type EstimateAsked = {
+  /** Paint as told, before anybody looked; null once somebody has. */
+  readonly condition: StatedCondition | null;
+  readonly interior: boolean;
+  readonly protection: Protection;
+  readonly ceiling: Ceiling | null;
+};
+
 /** Attended minutes with their spread. `meanMin` is what the price rests on unless the shop's rule is fixed. */
 export type HoursView = {
   readonly p20Min: number;
@@ -96,6 +110,7 @@ export type EstimateView = {
   readonly madeBy: string;
   readonly inspectionId: InspectionId | null;
   readonly wish: Wish;
+  readonly asked: EstimateAsked;
   readonly panels: readonly PanelPlanView[];
   readonly stages: readonly StagePlan[];
   readonly hours: HoursView;
@@ -108,7 +123,7 @@ export type EstimateView = {
 
 /** One calibration factor and what it was learned from. */
 export type FactorView = {
-  readonly what: 'stage' | 'technician' | 'condition' | 'job' | 'testSpot' | 'hardness';
+  readonly what: 'shop' | 'stage' | 'technician' | 'condition' | 'job' | 'testSpot';
   /** The stage kind, person id, condition … that the factor belongs to. */
   readonly of: string;
   /** Multiplies the model's minutes: 1.12 = 12 % longer. */
@@ -134,9 +149,11 @@ export type StairStepView = {
 export type StairView = {
   /** Rising in hours and in gain; the first is the least that can be done at all. */
   readonly steps: readonly StairStepView[];
-  /** Index of the best step under the ceiling; null when even the least is above it. */
+  /** Index of the last step of the stair under the ceiling; null when even the least is above it. */
   readonly best: number | null;
-  readonly ceiling: { readonly kind: 'hours' | 'money'; readonly value: number } | null;
+  readonly ceiling: Ceiling | null;
+  /** What the ceiling's best choice costs; null when nothing fits. */
+  readonly choice: StairStepView | null;
 };
 
 /** Where a figure comes from: inputs by name, the rule in words, and its source. */

@@ -1,0 +1,37 @@
+import { allRows } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import { type MachineStep, machineStep } from '../shared/machineStep.ts';
+import type { LocalDay } from '../shared/units.ts';
+import type { BayKind, Material } from '../shared/vocabulary.ts';
+
+const KINDS = `SELECT DISTINCT kind FROM bay WHERE ended_day IS NULL OR ended_day >= :today`;
+
+/** Kinds of place that the shop has now. */
+export function bayKindsOf(db: ReadDb, today: LocalDay): readonly BayKind[] {
+  return allRows<{ readonly kind: BayKind }>(db, KINDS, { today }).map((r) => r.kind);
+}
+
+type CostRow = { readonly material: Material; readonly perUnit: number };
+
+/**
+ * What one base unit of each material costs the shop before tax, minor units: the preferred supplier's pack price
+ * over the pack; a reusable piece over the uses of its life. Of several items the one that is taken first.
+ */
+const COSTS = `
+SELECT i.material, (1.0 * si.price_minor / si.pack_size) / coalesce(i.uses_per_life, 1) AS perUnit
+FROM stock_item i JOIN supplier_item si ON si.item_id = i.id
+WHERE i.material IS NOT NULL AND (i.ended_day IS NULL OR i.ended_day >= :today)
+ORDER BY i.preference DESC, si.preferred, si.price_minor DESC`;
+
+export function materialCosts(db: ReadDb, today: LocalDay): ReadonlyMap<Material, number> {
+  return new Map(allRows<CostRow>(db, COSTS, { today }).map((r) => [r.material, r.perUnit]));
+}
+
+const STEPS = `SELECT role, machine, pad, liquid, pad_diameter_mm AS padDiameterMm, speed_rpm AS speedRpm,
+  reference_rpm AS referenceRpm, pressure_n AS pressureN, reference_n AS referenceN,
+  tenth_um_per_ks AS tenthUmPerKs, error_per_ks AS errorPerKs, sections_per_pad AS sectionsPerPad FROM machine_step`;
+
+/** Machine steps that the shop has set or measured itself. */
+export function ownSteps(db: ReadDb): readonly MachineStep[] {
+  return allRows<unknown>(db, STEPS).map((row) => machineStep.parse(row));
+}

@@ -1,0 +1,144 @@
+import { allRows, oneRow } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { InspectionId, JobId, VehicleId } from '../shared/ids.ts';
+import type { StepRole } from '../shared/machineStep.ts';
+import type { EpochMs, FilmTenthUm } from '../shared/units.ts';
+import type { Felt, ReadingPhase } from '../shared/views/paint.ts';
+import type {
+  BodyStyle,
+  Defect,
+  JobState,
+  PaintHardness,
+  PanelId,
+  Severity,
+  Substrate,
+} from '../shared/vocabulary.ts';
+
+/** A job with the vehicle that its paint work rests on. */
+export type PaintJob = {
+  readonly jobId: JobId;
+  readonly number: number;
+  readonly state: JobState;
+  readonly purpose: string;
+  readonly vehicleId: VehicleId;
+  readonly body: BodyStyle;
+  readonly lengthMm: number | null;
+  readonly widthMm: number | null;
+  readonly heightMm: number | null;
+  readonly hardness: PaintHardness;
+  readonly year: number | null;
+  readonly ceilingMinor: number | null;
+  readonly ceilingMin: number | null;
+};
+
+const JOB = `SELECT j.id AS jobId, j.number, j.state, j.purpose, v.id AS vehicleId, v.body, v.length_mm AS lengthMm,
+  v.width_mm AS widthMm, v.height_mm AS heightMm, v.hardness, v.year, j.ceiling_minor AS ceilingMinor,
+  j.ceiling_min AS ceilingMin
+  FROM job j JOIN vehicle v ON v.id = j.vehicle_id WHERE j.id = :jobId`;
+
+export function paintJob(db: ReadDb, jobId: JobId): PaintJob | undefined {
+  return oneRow<PaintJob>(db, JOB, { jobId });
+}
+
+export type InspectionRow = {
+  readonly id: InspectionId;
+  readonly jobId: JobId;
+  readonly vehicleId: VehicleId;
+  readonly startedMs: EpochMs;
+  readonly by: string;
+  readonly revision: number;
+};
+
+const INSPECTION = `SELECT i.id, i.job_id AS jobId, i.vehicle_id AS vehicleId, i.started_ms AS startedMs,
+  coalesce(p.name, '') AS by, i.revision FROM inspection i LEFT JOIN person p ON p.id = i.person_id
+  WHERE i.job_id = :jobId`;
+
+export function inspectionRow(db: ReadDb, jobId: JobId): InspectionRow | undefined {
+  return oneRow<InspectionRow>(db, INSPECTION, { jobId });
+}
+
+export type PanelStateRow = {
+  readonly panel: PanelId;
+  readonly substrate: Substrate;
+  readonly felt: Felt;
+  readonly overridePerson: string;
+  readonly overrideReason: string;
+};
+export type FindingRow = {
+  readonly id: string;
+  readonly panel: PanelId;
+  readonly defect: Defect;
+  readonly severity: Severity;
+  readonly lowTenthUm: FilmTenthUm;
+  readonly highTenthUm: FilmTenthUm;
+  readonly note: string;
+};
+export type ReadingRow = {
+  readonly id: number;
+  readonly panel: PanelId;
+  readonly phase: ReadingPhase;
+  readonly tenthUm: FilmTenthUm;
+  readonly point: string | null;
+  readonly x: number | null;
+  readonly y: number | null;
+};
+export type TestSpotRow = {
+  readonly id: string;
+  readonly panel: PanelId;
+  readonly role: StepRole;
+  readonly passes: number;
+  readonly sections: number;
+  readonly actualS: number;
+  readonly removedTenthUm: FilmTenthUm | null;
+  readonly atMs: EpochMs;
+};
+
+/** All that was noted on one inspection. */
+export type InspectionRows = {
+  readonly states: readonly PanelStateRow[];
+  readonly findings: readonly FindingRow[];
+  readonly readings: readonly ReadingRow[];
+  readonly spots: readonly TestSpotRow[];
+};
+
+const STATES = `SELECT panel, substrate, felt, override_person AS overridePerson, override_reason AS overrideReason
+  FROM panel_state WHERE inspection_id = :id`;
+const FINDINGS = `SELECT id, panel, defect, severity, low_tenth_um AS lowTenthUm, high_tenth_um AS highTenthUm, note
+  FROM finding WHERE inspection_id = :id AND removed_ms IS NULL ORDER BY at_ms, id`;
+const READINGS = `SELECT id, panel, phase, tenth_um AS tenthUm, point, x, y FROM film_reading
+  WHERE inspection_id = :id AND removed_ms IS NULL ORDER BY id`;
+const SPOTS = `SELECT id, panel, role, passes, sections, actual_s AS actualS, removed_tenth_um AS removedTenthUm,
+  at_ms AS atMs FROM test_spot WHERE inspection_id = :id ORDER BY at_ms, id`;
+
+export function inspectionRows(db: ReadDb, id: InspectionId): InspectionRows {
+  return {
+    states: allRows<PanelStateRow>(db, STATES, { id }),
+    findings: allRows<FindingRow>(db, FINDINGS, { id }),
+    readings: allRows<ReadingRow>(db, READINGS, { id }),
+    spots: allRows<TestSpotRow>(db, SPOTS, { id }),
+  };
+}
+
+export type PictureRow = {
+  readonly id: string;
+  readonly panel: PanelId | null;
+  readonly phase: ReadingPhase;
+  readonly takenMs: EpochMs;
+  readonly consent: 'record' | 'publish';
+};
+
+const PICTURES = `SELECT id, panel, phase, taken_ms AS takenMs, consent FROM picture
+  WHERE job_id = :jobId AND removed_ms IS NULL ORDER BY taken_ms, id`;
+
+export function picturesOf(db: ReadDb, jobId: JobId): readonly PictureRow[] {
+  return allRows<PictureRow>(db, PICTURES, { jobId });
+}
+
+export type StageDoneRow = { readonly kind: string; readonly panels: string; readonly state: string };
+
+const STAGES = `SELECT kind, panels, state FROM job_stage WHERE job_id = :jobId ORDER BY seq`;
+
+/** Stages of a job with their panels (JSON) and state. */
+export function stagesOf(db: ReadDb, jobId: JobId): readonly StageDoneRow[] {
+  return allRows<StageDoneRow>(db, STAGES, { jobId });
+}
