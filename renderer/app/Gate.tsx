@@ -1,0 +1,55 @@
+import { type ReactNode, useMemo } from 'react';
+import { type Manner, PLAIN_MANNER } from '#core/shared/text/manner.ts';
+import type { ShopState } from '#core/shared/views/shop.ts';
+import { useQuery } from '../bridge/queries.ts';
+import { MannerProvider } from '../bridge/texts.tsx';
+import { Place } from '../ui/Layout.tsx';
+import { matchPath, type Params, usePath } from '../ui/router.ts';
+import { Refusal } from '../ui/States.tsx';
+import { Frame } from './Frame.tsx';
+import { type Route, routes } from './routes.tsx';
+import { Screen } from './Screen.tsx';
+
+/** Finds the first route that fits. The root is the first place. */
+export function routeFor(path: string): { readonly route: Route | undefined; readonly params: Params } {
+  const wanted = path === '/' ? '/desk' : path;
+  for (const route of routes) {
+    const params = matchPath(route.path, wanted);
+    if (params) return { route, params };
+  }
+  return { route: undefined, params: {} };
+}
+
+function mannerOf(shop: ShopState | undefined): Manner {
+  if (!shop?.setUp) return PLAIN_MANNER;
+  const { zone, currency, filmUnit, volumeUnit, lengthUnit } = shop;
+  return { locale: 'en', region: shop.locale, zone, currency, filmUnit, volumeUnit, lengthUnit };
+}
+
+/** Without a shop: set it up. With nobody here: ask who it is. Else the screen of the path. */
+export function Gate(): ReactNode {
+  const path = usePath();
+  const shop = useQuery('shop.state', {});
+  const here = useQuery('access.here', {}, { when: shop.data?.setUp === true });
+  const manner = useMemo(() => mannerOf(shop.data), [shop.data]);
+  const found = routeFor(path);
+  const refusal = shop.error ?? here.error;
+  const me = here.data?.me ?? null;
+  return (
+    <MannerProvider manner={manner}>
+      {refusal && found.route?.open !== true ? (
+        <Place label="">
+          <Refusal refusal={refusal} />
+        </Place>
+      ) : found.route?.open === true ? (
+        <Screen route={found.route} params={found.params} path={path} />
+      ) : shop.data?.setUp === false ? (
+        <Screen {...routeFor('/set-up')} path="/set-up" />
+      ) : here.data && !me ? (
+        <Screen {...routeFor('/who')} path="/who" />
+      ) : me ? (
+        <Frame {...found} path={path} me={me} />
+      ) : null}
+    </MannerProvider>
+  );
+}

@@ -1,0 +1,101 @@
+import { type ReactNode, useEffect } from 'react';
+import type { JobId } from '#core/shared/ids.ts';
+import { hours, hoursRange, money, percent } from '#core/shared/text/format.ts';
+import { exact, when } from '#core/shared/text/when.ts';
+import { PPM } from '#core/shared/units.ts';
+import type { HandFacts } from '#core/shared/views/bookings.ts';
+import { layDownOrPickUp, letGo, takeInHand, useHand } from '../bridge/inHand.ts';
+import { useQuery } from '../bridge/queries.ts';
+import { useManner, useText } from '../bridge/texts.tsx';
+import { LinkButton } from '../ui/Button.tsx';
+import { Figure } from '../ui/Figure.tsx';
+import { useShortcuts } from '../ui/shortcuts.ts';
+import css from './Frame.module.css';
+
+/** The job in hand on its strip of tape, the facts chalked beside it, those laid down to the right. */
+export function HandStrip(): ReactNode {
+  const t = useText();
+  const { current, laidDown } = useHand();
+  const asked = current === null ? laidDown : [current, ...laidDown];
+  const facts = useQuery('bookings.hand', { jobIds: [...asked] }, { when: asked.length > 0, keep: true });
+  useShortcuts({ 'Ctrl+J': layDownOrPickUp });
+  const known = facts.data;
+  useEffect(() => {
+    if (!known || facts.loading) return;
+    for (const id of asked) if (!known.some((job) => job.jobId === id)) letGo(id);
+  }, [known, facts.loading, asked]);
+  if (asked.length === 0) return null;
+  const of = (id: JobId): HandFacts | undefined => known?.find((job) => job.jobId === id);
+  const held = current ? of(current) : undefined;
+  return (
+    <section className={css['hand']} aria-label={t('ui.hand.label')}>
+      {held ? <Held job={held} /> : null}
+      <div className={css['down']}>
+        {laidDown.length > 0 ? <span className="dusty">{t('ui.hand.laidDown')}</span> : null}
+        {laidDown.map((id) => (
+          <button key={id} type="button" className={`${css['chip']} cut`} onClick={() => takeInHand(id)}>
+            {lastName(of(id)?.customer ?? '')}
+          </button>
+        ))}
+        <LinkButton quiet onPress={layDownOrPickUp}>
+          {held ? t('ui.hand.layDown') : t('ui.hand.pickUp')}
+        </LinkButton>
+      </div>
+    </section>
+  );
+}
+
+function lastName(name: string): string {
+  return name.trim().split(/\s+/).at(-1) ?? name;
+}
+
+function Held(props: { readonly job: HandFacts }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { job } = props;
+  const promise = job.pickUpMin === null ? null : job.pickUpMin * 60_000;
+  const owed = job.owedMinor !== null && job.owedMinor > 0;
+  return (
+    <>
+      <a className={css['tape']} href={`#/jobs/${job.jobId}`}>
+        <span>{t('ui.hand.inHand')}</span>
+        <b className="cut">{job.customer}</b>
+      </a>
+      <dl className={css['facts']}>
+        <div data-fact="vehicle">
+          <dd className="cut">
+            {job.vehicle}
+            <span className="unit">{[job.colour, job.year].filter(Boolean).join(', ')}</span>
+          </dd>
+        </div>
+        {promise === null ? null : (
+          <div data-fact="promise">
+            <dt>{t('ui.hand.promise')}</dt>
+            <dd className={`num ${job.late ? 'lamp strong' : ''}`} title={exact(manner, promise)}>
+              {when(manner, promise, Date.now())}
+              {job.promisedPpm === null ? null : (
+                <span className="unit">
+                  {t('ui.hand.sure', { share: percent(manner, job.promisedPpm / PPM).value })}
+                </span>
+              )}
+            </dd>
+          </div>
+        )}
+        {job.p50Min === 0 ? null : (
+          <div data-fact="hours">
+            <dt>{t('ui.hand.hours')}</dt>
+            <dd>
+              <Figure amount={hours(manner, job.p50Min)} range={hoursRange(manner, job.p20Min, job.p80Min)} />
+            </dd>
+          </div>
+        )}
+        {job.quotedMinor === null ? null : (
+          <div data-fact="money">
+            <dt>{owed ? t('ui.hand.owed') : t('ui.hand.quoted')}</dt>
+            <dd className="num">{money(manner, owed ? (job.owedMinor ?? 0) : job.quotedMinor)}</dd>
+          </div>
+        )}
+      </dl>
+    </>
+  );
+}

@@ -1,0 +1,34 @@
+import type { ComponentType } from 'react';
+import type { Params } from '../ui/router.ts';
+
+/** The places of the program, in the order of the row on top. */
+export const PLACES = ['desk', 'bays', 'jobs', 'stock', 'money', 'figures', 'shop'] as const;
+export type PlaceName = (typeof PLACES)[number];
+
+/** What a screen gets: the parts of its path. */
+export type ScreenProps = { readonly params: Params };
+type Screen = ComponentType<ScreenProps>;
+
+export type Route = {
+  /** `/jobs/:jobId/estimate`. The first that fits is shown. */
+  readonly path: string;
+  /** The place that is marked on top. */
+  readonly place: PlaceName | null;
+  /** Loaded when first shown. */
+  readonly load: () => Promise<Screen>;
+  /** bay: large and without places and strip; bare: without places and strip. */
+  readonly frame?: 'bay' | 'bare';
+  /** Also for nobody in particular. */
+  readonly open?: true;
+};
+
+/** Every screen. Each owner of a screen adds its line; `/set-up` and `/who` are shown by the gate. */
+export const routes: readonly Route[] = [
+  {
+    path: '/kit',
+    place: null,
+    open: true,
+    frame: 'bare',
+    load: async () => (await import('./kit/Kit.tsx')).Kit,
+  },
+];

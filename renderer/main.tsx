@@ -1,0 +1,16 @@
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import './ui/tokens.css';
+import './ui/base.css';
+import './ui/forms.css';
+import { App } from './app/App.tsx';
+import { followTheme } from './ui/theme.ts';
+
+followTheme();
+const root = document.getElementById('root');
+if (root)
+  createRoot(root).render(
+    <StrictMode>
+      <App />
+    </StrictMode>,
+  );

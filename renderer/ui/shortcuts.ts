@@ -1,0 +1,38 @@
+import { useEffect, useRef } from 'react';
+
+/** True while the person is typing: plain letters then belong to the field. */
+export function isTyping(target: EventTarget | null): boolean {
+  return (
+    target instanceof HTMLInputElement ||
+    target instanceof HTMLTextAreaElement ||
+    target instanceof HTMLSelectElement ||
+    (target instanceof HTMLElement && (target.isContentEditable || target.role === 'spinbutton'))
+  );
+}
+
+function keyOf(event: KeyboardEvent): string {
+  const held = [event.ctrlKey || event.metaKey ? 'Ctrl' : '', event.altKey ? 'Alt' : ''];
+  const letter = event.key.length === 1 ? event.key.toUpperCase() : event.key;
+  return [...held, event.shiftKey && event.key.length > 1 ? 'Shift' : '', letter].filter(Boolean).join('+');
+}
+
+/**
+ * Keys that work anywhere while the component is there: `{ 'Ctrl+J': layDown, 'F': addFinding }`.
+ * Keys without Ctrl or Alt rest while the person types.
+ */
+export function useShortcuts(map: Readonly<Record<string, () => void>>): void {
+  const now = useRef(map);
+  now.current = map;
+  useEffect(() => {
+    function press(event: KeyboardEvent): void {
+      const key = keyOf(event);
+      const act = Object.hasOwn(now.current, key) ? now.current[key] : undefined;
+      if (!act || event.defaultPrevented) return;
+      if (!key.includes('Ctrl') && !key.includes('Alt') && isTyping(event.target)) return;
+      event.preventDefault();
+      act();
+    }
+    window.addEventListener('keydown', press);
+    return () => window.removeEventListener('keydown', press);
+  }, []);
+}
