@@ -100,15 +100,17 @@ function totalRows(invoice: InvoiceView, manner: Manner): TableRow[] {
     ...more,
   });
   const credit = invoice.kind === 'credit';
-  const rows = [
-    line(say(locale, 'doc.beforeTax'), totals.netMinor, { rule: 'strong' }),
-    ...taxRows(totals, manner, 4),
-    {
-      cells: [say(locale, credit ? 'doc.given' : 'doc.total'), '', '', money(manner, totals.toPayMinor)],
-      style: 'lead',
-      rule: 'strong',
-    } as const,
-  ];
+  const included = invoice.bill.taxIncluded;
+  const net = line(say(locale, included ? 'doc.containsNet' : 'doc.beforeTax'), totals.netMinor, {
+    rule: 'strong',
+  });
+  const whole = {
+    cells: [say(locale, credit ? 'doc.given' : 'doc.total'), '', '', money(manner, totals.toPayMinor)],
+    style: 'lead',
+    rule: 'strong',
+  } as const;
+  const tax = taxRows(totals, manner, 4);
+  const rows: TableRow[] = included ? [whole, net, ...tax] : [net, ...tax, whole];
   if (invoice.prepaidMinor === 0 || credit) return rows;
   return [
     ...rows,

@@ -1,0 +1,86 @@
+import { money } from '../shared/text/format.ts';
+import type { Manner } from '../shared/text/manner.ts';
+import { say } from '../shared/text/say.ts';
+import { panelName } from '../shared/text/sayError.ts';
+import { exact } from '../shared/text/when.ts';
+import type { QuoteView } from '../shared/views/billing.ts';
+import { LEVELS } from '../shared/vocabulary.ts';
+import { small } from './letter.ts';
+import { sharedLimits } from './limits.ts';
+import { figure, type Pdf, paragraph, STYLES, space } from './pdfKit.ts';
+import { drawLine } from './pdfText.ts';
+
+/** How far each panel is taken, by level, for each option. */
+export function drawLevels(pdf: Pdf, quote: QuoteView, manner: Manner): void {
+  const { locale } = manner;
+  const options = quote.options.filter((o) => o.panels.length > 0);
+  if (options.length === 0) return;
+  paragraph(pdf, say(locale, 'doc.levels'), { style: 'strong', tag: 'H2' });
+  for (const option of options) {
+    if (quote.options.length > 1) small(pdf, say(locale, 'doc.option', { letter: option.letter }));
+    for (const level of [...LEVELS].reverse()) {
+      const named = option.panels
+        .filter((p) => p.level === level)
+        .map((p) => panelName(locale, p.panel, quote.vehicle.body));
+      const word = say(locale, `word.level.${level}`);
+      if (named.length > 0)
+        small(pdf, say(locale, 'doc.levelLine', { level: word, panels: named.join(', ') }));
+    }
+  }
+  space(pdf, 10);
+}
+
+/** What polishing will not fix, each sentence once; what belongs to one option only says so. */
+export function drawLimits(pdf: Pdf, quote: QuoteView, manner: Manner): void {
+  const { locale } = manner;
+  paragraph(pdf, say(locale, 'doc.limits'), { style: 'strong', tag: 'H2' });
+  const limits = sharedLimits(manner, quote.options, quote.vehicle.body);
+  if (limits.length === 0) paragraph(pdf, say(locale, 'doc.noLimits'));
+  limits.forEach((limit, i) => {
+    const only = limit.letters.length < quote.options.length;
+    const where = only ? `${say(locale, 'doc.limitsAlso', { letters: limit.letters.join(', ') })} ` : '';
+    paragraph(pdf, `${i + 1}. ${where}${limit.text}`, { tag: 'LI' });
+  });
+  space(pdf, 10);
+}
+
+/** What the price means, and what to know about machine polishing. */
+export function drawTerms(pdf: Pdf, quote: QuoteView, manner: Manner): void {
+  const { locale } = manner;
+  const first = quote.options[0];
+  const line = first?.bill.lines.find((l) => l.unit === 'min' && l.quantity > 0);
+  const hour = line ? Math.round((line.priceMinor * 60) / line.per) : 0;
+  const rate = money(manner, hour);
+  small(pdf, say(locale, `doc.basis.${quote.basis}`, quote.basis === 'byTime' ? { rate } : {}));
+  small(pdf, say(locale, first?.bill.taxIncluded ? 'doc.withTax' : 'doc.withoutTax'));
+  small(pdf, say(locale, 'doc.caution.clearCoat'));
+  small(pdf, say(locale, 'doc.caution.respray'));
+  space(pdf, 18);
+}
+
+/** Who agreed, or room to agree. */
+export function drawAgreement(pdf: Pdf, quote: QuoteView, manner: Manner): void {
+  const { locale } = manner;
+  if (quote.acceptance) {
+    const { letter, name, way, atMs } = quote.acceptance;
+    const values = { letter, name, way: say(locale, `doc.way.${way}`), when: exact(manner, atMs) };
+    paragraph(pdf, say(locale, 'doc.accepted', values), { style: 'strong' });
+    return;
+  }
+  const fields = ['doc.agreed', 'doc.name', 'doc.date', 'doc.signature'] as const;
+  const letters = quote.options.map((o) => o.letter).join(' / ');
+  figure(pdf, 44, fields.map((f) => say(locale, f)).join(', '), (doc, box) => {
+    const width = (box.width - 3 * 16) / 4;
+    fields.forEach((field, i) => {
+      const x = box.x + i * (width + 16);
+      const text = field === 'doc.agreed' ? `${say(locale, field)} ${letters}` : say(locale, field);
+      doc.fillColor('#000');
+      drawLine(doc, text, { x, y: box.y, width }, STYLES.small);
+      doc
+        .lineWidth(0.6)
+        .moveTo(x, box.y + 40)
+        .lineTo(x + width, box.y + 40)
+        .stroke('#000');
+    });
+  });
+}
