@@ -89,7 +89,7 @@ async function buildAll(into) {
   const start = Object.fromEntries(
     ['main', 'start'].map((name) => [name, path.join(root, `electron/${name}.ts`)]),
   );
-  const cli = await entriesOf('electron/cli', (name) => !name.startsWith('_'));
+  const cli = await entriesOf('electron/cli', () => true);
   const workers = await entriesOf('core/host', (name) => /worker\.ts$/i.test(name));
   // All in one folder: the programs find their neighbours from their own place.
   const esm = { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' };
@@ -101,7 +101,9 @@ async function buildAll(into) {
     { preload: path.join(root, 'electron/preload.ts') },
     { format: 'cjs', entryFileNames: '[name].cjs', codeSplitting: false },
   );
-  if (Object.keys(workers).length > 0) await nodeBuild(path.join(into, 'core'), workers, esm);
+  await nodeBuild(path.join(into, 'core'), workers, esm);
+  const seed = await entriesOf('seed', (name) => name === 'worker.ts');
+  if (Object.keys(seed).length > 0) await nodeBuild(path.join(into, 'seed'), seed, esm);
   const { version } = JSON.parse(await readFile(path.join(root, 'package.json'), 'utf8'));
   await writeFile(path.join(into, 'version.json'), JSON.stringify({ version }));
   await cp(path.join(root, 'migrations'), path.join(into, 'migrations'), { recursive: true });
@@ -137,5 +139,6 @@ if (!same || !process.argv.includes('--if-changed')) {
   } finally {
     await rm(part, { recursive: true, force: true });
   }
-  console.log(`built in ${Math.round(performance.now() - began)} ms`);
+  // To stderr: what a command prints as its answer stays alone on stdout.
+  console.error(`built in ${Math.round(performance.now() - began)} ms`);
 }

@@ -3,10 +3,10 @@ import { say } from '../core/shared/text/say.ts';
 import { sayError } from '../core/shared/text/sayError.ts';
 
 /** Switches to the demo shop, building it first where it is not there yet; says how far it is. */
-export async function openDemo(service: Service): Promise<void> {
+export async function openDemo(service: Service, rebuild = false): Promise<void> {
   let shown = -1;
   const reply = await service.call(
-    { name: 'host.openDemo', input: { rebuild: false } },
+    { name: 'host.openDemo', input: { rebuild } },
     {
       onProgress: (done, total) => {
         const percent = Math.floor((100 * done) / Math.max(1, total));

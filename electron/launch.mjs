@@ -30,7 +30,7 @@ function install() {
   const lock = readFileSync(path.join(root, 'package-lock.json'));
   const want = `${createHash('sha256').update(lock).digest('hex')} ${process.platform} ${process.arch}`;
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === want) return;
-  console.log('Installing what Rakelight is built from (once, about half a minute)…');
+  console.error('Installing what Rakelight is built from (once, about half a minute)…');
   const args = ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error'];
   const npm = process.env.npm_execpath;
   const status = npm

@@ -9,6 +9,7 @@ export const PRELOAD_FILE = path.join(dist, 'electron', 'preload.cjs');
 export const MAIN_FILE = path.join(dist, 'electron', 'main.js');
 export const MIGRATIONS_DIR = path.join(dist, 'migrations');
 export const WORKER_FILE = path.join(dist, 'core', 'worker.js');
+export const DOCTOR_FILE = path.join(dist, 'core', 'doctorWorker.js');
 export const SEED_FILE = path.join(dist, 'seed', 'worker.js');
 
 /** The program's version, as package.json beside the built folder says. */

@@ -20,6 +20,7 @@ export const answers = {
     privileges: Object.fromEntries(state.privileges),
     preferences: state.preferences,
     channels: [...state.channels.keys()],
+    deviceGranted: state.devicePermission?.({ deviceType: 'usb' }) ?? true,
   }),
   serve,
   invoke,

@@ -18,6 +18,8 @@ export type Facts = {
   readonly privileges: Readonly<Record<string, unknown>>;
   readonly preferences: readonly Readonly<Record<string, unknown>>[];
   readonly channels: readonly string[];
+  /** Whether a page would be given a device; Electron does when nobody answers. */
+  readonly deviceGranted: boolean;
 };
 
 /** Asked of the main process. */

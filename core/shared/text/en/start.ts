@@ -49,5 +49,23 @@ export const startTexts = {
   'start.menu.quit': 'Quit',
   'start.menu.view': 'View',
   'start.dialog.saveAs': 'Save as',
-  'start.page.elsewhere': 'This address belongs to a running Rakelight, but not under this name.',
+  'start.door.help':
+    'One action of the program from the command line; the answer is JSON.\n\n  npm run door -- --list                                  every action with the shape of its input\n  npm run door -- <name> [<json> | -] [--data <folder>]   carries one out; - reads the input from stdin\n      --as <name> [--pin <pin>]                           as this person of the shop\n      --save <file>                                       writes a document’s bytes there',
+  'start.door.noName': 'The name of an action has to come first. See npm run door -- --list.',
+  'start.door.notJson': 'The input is not JSON ({problem}). Nothing was done.',
+  'start.door.twoInputs':
+    'There is more than a name and one input: {extra}. Put the JSON in single quotes. Nothing was done.',
+  'start.door.nobody': 'Nobody called {name} can sign in today. Nothing was done. Here are: {people}.',
+  'start.door.pin': 'The PIN of {name} is missing or wrong. Nothing was done.',
+  'start.door.saved': 'Saved {file}',
+  'start.door.hostSilent':
+    'The Rakelight that has this folder open does not answer. Nothing was done. Try again, or close it.',
+  'start.doctor.help':
+    'Checks a whole shop file against the program’s own rules. Changes nothing.\n\n  npm run doctor -- --data <folder>',
+  'start.doctor.noFile': 'There is no shop file in {folder}.',
+  'start.doctor.finding': '{check}: {subject}: {problem}',
+  'start.doctor.sound':
+    '{checks, plural, one {# check} other {# checks}}, nothing found. The shop file is sound.',
+  'start.doctor.unsound':
+    '{findings, plural, one {# finding} other {# findings}} in {checks, plural, one {# check} other {# checks}}. Nothing was changed.',
 } as const;

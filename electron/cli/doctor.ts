@@ -1,0 +1,49 @@
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { parseArgs } from 'node:util';
+import { Worker } from 'node:worker_threads';
+import { say } from '../../core/shared/text/say.ts';
+import { fromWhereTyped } from '../door/arguments.ts';
+import { defaultDataDir } from '../options.ts';
+import { DOCTOR_FILE } from '../paths.ts';
+
+type Found = { readonly check: string; readonly subject: string; readonly problem: string };
+type Examined = { readonly checks: number; readonly findings: readonly Found[] };
+
+/** Reads beside a running host: the file may be open elsewhere. */
+async function doctor(): Promise<number> {
+  const { values } = parseArgs({
+    options: { data: { type: 'string' }, help: { type: 'boolean', short: 'h' } },
+  });
+  if (values.help) {
+    console.log(say('en', 'start.doctor.help'));
+    return 0;
+  }
+  const dataDir = values.data === undefined ? defaultDataDir() : fromWhereTyped(values.data);
+  if (!existsSync(path.join(dataDir, 'rakelight.sqlite'))) {
+    console.error(say('en', 'start.doctor.noFile', { folder: dataDir }));
+    return 2;
+  }
+  return tell(await examine(dataDir));
+}
+
+function tell({ checks, findings }: Examined): number {
+  for (const found of findings) console.log(say('en', 'start.doctor.finding', { ...found }));
+  console.log(
+    findings.length === 0
+      ? say('en', 'start.doctor.sound', { checks })
+      : say('en', 'start.doctor.unsound', { findings: findings.length, checks }),
+  );
+  return findings.length === 0 ? 0 : 1;
+}
+
+function examine(dataDir: string): Promise<Examined> {
+  return new Promise((resolve, reject) => {
+    const worker = new Worker(DOCTOR_FILE, { workerData: { dataDir } });
+    worker.once('message', resolve);
+    worker.once('error', reject);
+    worker.once('exit', () => reject(new Error('the examination stopped early')));
+  });
+}
+
+process.exitCode = await doctor();
