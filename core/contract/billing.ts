@@ -14,6 +14,7 @@ import { readDesk, readTaxReport } from '../billing/read/desk.ts';
 import { listInvoices, readInvoice, readJobInvoices } from '../billing/read/invoice.ts';
 import { readJobQuote, readQuote } from '../billing/read/quote.ts';
 import { acceptQuote, sendQuote } from '../flows/acceptQuote.ts';
+import { quoteEstimates } from '../flows/quoteEstimates.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { billingEntries } from '../shared/catalogue/billing.ts';
 import { localDayOf } from '../shared/time.ts';
@@ -23,6 +24,7 @@ import { shopOf } from '../views/shop.ts';
 export const billingHandlers: HandlersFor<typeof billingEntries> = {
   'billing.readQuote': (ctx, input) => readQuote(ctx, input.quoteId),
   'billing.readJobQuote': (ctx, input) => readJobQuote(ctx, input.jobId),
+  'billing.quoteEstimates': quoteEstimates,
   'billing.sendQuote': sendQuote,
   'billing.declineQuote': declineQuote,
   'billing.acceptQuote': acceptQuote,

@@ -111,6 +111,7 @@ export function testEstimate(
     madeBy: 'The owner',
     inspectionId: null as InspectionId | null,
     wish: 'twoStage',
+    asked: { condition: null, interior: false, protection: 'sealant', ceiling: null },
     panels: [
       {
         panel: 'bo',
@@ -153,7 +154,7 @@ export function testEstimate(
     gainPpm: 870_000,
     limits: LIMITS,
     factors: [],
-  } as EstimateView;
+  };
 }
 
 /** Quotes estimates as options A, B, C. */

@@ -58,6 +58,22 @@ export const billingEntries = {
     input: z.strictObject({ jobId }),
     listens: ['quotes', 'invoices', 'payments', 'jobs', 'shop', 'customers'],
   }),
+  'billing.quoteEstimates': write<{
+    readonly quoteId: QuoteId;
+    readonly number: number;
+    readonly version: number;
+  }>()({
+    needs: 'desk',
+    about: 'Makes a quote, or its next version, from one to three estimates of a job: options A, B, C.',
+    input: z.strictObject({
+      jobId,
+      estimateIds: z.array(id).min(1).max(3),
+      basis: z.enum(QUOTE_BASES).optional(),
+      titles: z.array(z.string().trim().min(1).max(80)).max(3).default([]),
+      reason: z.string().trim().max(300).default(''),
+    }),
+    touches: ['quotes', 'jobs'],
+  }),
   'billing.sendQuote': write<{ readonly quoteId: QuoteId }>()({
     needs: 'desk',
     about: 'Marks a quote as handed over or sent; the job counts as quoted.',
@@ -296,12 +312,3 @@ export const billingEntries = {
     input: z.strictObject(period),
   }),
 } as const satisfies Readonly<Record<string, Entry>>;
-
-/** What a quote is made from; the flow that reads the estimates uses it. */
-export const quoteEstimatesInput = z.strictObject({
-  jobId,
-  estimateIds: z.array(id).min(1).max(3),
-  basis: z.enum(QUOTE_BASES).optional(),
-  titles: z.array(z.string().trim().min(1).max(80)).max(3).default([]),
-  reason: z.string().trim().max(300).default(''),
-});

@@ -103,7 +103,7 @@ describe('from deposit to paid', () => {
       owedMinor: 72_312,
       dueDay: '2026-12-09',
     });
-    const part = { invoiceIds: [invoiceId], way: 'cash' } as const;
+    const part = { invoiceIds: [invoiceId], way: 'cash' as const };
     expect(shop.write('billing.takePayment', { ...part, amountMinor: 50_000 }).owedMinor).toBe(22_312);
     expect(await refusal('billing.takePayment', { ...part, amountMinor: 23_000 })).toBe('MONEY_ABOVE_OWED');
     const last = shop.write('billing.takePayment', { ...part, amountMinor: 23_000, surplus: 'tip' });
