@@ -40,6 +40,16 @@ export function paintJob(db: ReadDb, jobId: JobId): PaintJob | undefined {
   return oneRow<PaintJob>(db, JOB, { jobId });
 }
 
+const VEHICLE = `SELECT id AS vehicleId, body, year FROM vehicle WHERE id = :id`;
+
+/** The vehicle whose film history is asked for. */
+export function paintVehicle(
+  db: ReadDb,
+  id: VehicleId,
+): { readonly vehicleId: VehicleId; readonly body: BodyStyle; readonly year: number | null } | undefined {
+  return oneRow(db, VEHICLE, { id });
+}
+
 export type InspectionRow = {
   readonly id: InspectionId;
   readonly jobId: JobId;

@@ -57,8 +57,8 @@ const HARDNESS: Readonly<Record<PaintHardness, number>> = { soft: 0.8, medium: 1
 /** Polishing by hand where no pad fits, seconds per cm² and step. @source common practice, no source */
 const HAND_S_PER_CM2 = 0.6;
 
-/** Passes on this very car, from a test spot, by the step it was made with. */
-export type KnownPasses = Readonly<Partial<Record<StepRole, number>>>;
+/** Passes that a test spot on this very car took, over those planned, by the step it was made with. */
+export type PassFactors = Readonly<Partial<Record<StepRole, number>>>;
 
 /**
  * Machine work of one panel at a level: minutes before calibration and film taken. A worse finding or a harder
@@ -70,9 +70,9 @@ export function panelWork(
   severity: Severity | null,
   hardness: PaintHardness,
   rules: WorkRules,
-  known: KnownPasses = {},
+  factors: PassFactors = {},
 ): PanelWork {
-  const steps = ROLES[level].map((role) => stepWork(size, role, severity, hardness, rules, known[role]));
+  const steps = ROLES[level].map((role) => stepWork(size, role, severity, hardness, rules, factors[role]));
   return {
     steps,
     minutes: steps.reduce((sum, s) => sum + s.minutes, 0),
@@ -80,15 +80,17 @@ export function panelWork(
   };
 }
 
-/** Passes a step plans for a severity and hardness; at least one. */
+/** Whole passes a step plans for a severity and hardness, times what a test spot showed; at least one. */
 export function passesFor(
   role: StepRole,
   severity: Severity | null,
   hardness: PaintHardness,
   rules: WorkRules,
+  factor = 1,
 ): number {
   const usual = isCut(role) ? rules.cutPasses : rules.refinePasses;
-  return Math.max(1, Math.ceil(usual * SEVERITY[severity ?? 'none'] * HARDNESS[hardness] - 1e-9));
+  const planned = Math.max(1, Math.ceil(usual * SEVERITY[severity ?? 'none'] * HARDNESS[hardness] - 1e-9));
+  return Math.max(1, Math.ceil(planned * factor - 1e-9));
 }
 
 function isCut(role: StepRole): boolean {
@@ -101,10 +103,10 @@ function stepWork(
   severity: Severity | null,
   hardness: PaintHardness,
   rules: WorkRules,
-  knownPasses: number | undefined,
+  factor: number | undefined,
 ): StepWork {
   const stage = isCut(role) ? 'cut' : 'refine';
-  const passes = knownPasses ?? passesFor(role, severity, hardness, rules);
+  const passes = passesFor(role, severity, hardness, rules, factor);
   const step = rules.steps[role];
   const cut = cutUp(size.alongMm, size.acrossMm, rules.sectionAlongMm, rules.sectionAcrossMm);
   const narrow = Math.min(cut.alongMm, cut.acrossMm);

@@ -14,7 +14,7 @@ import type { GainFinding } from './gain.ts';
 import { worstSeverity } from './gain.ts';
 import { type Amounts, amounts, CLAY_PIECE_MG, clayPieces, PER_M2, padLoadUl } from './materials.ts';
 import type { PanelSize } from './panels.ts';
-import { type KnownPasses, panelWork, passesFor, type StepWork, type WorkRules } from './panelWork.ts';
+import { type PassFactors, panelWork, passesFor, type StepWork, type WorkRules } from './panelWork.ts';
 
 /** One panel with everything the estimate knows about it. Film in 0.1 µm. */
 export type PanelCase = {
@@ -41,7 +41,7 @@ export type WholeJob = {
   readonly unseen: boolean;
   /** Kinds of place the shop has: a stage asks for one of them. */
   readonly bayKinds: readonly BayKind[];
-  readonly knownPasses: KnownPasses;
+  readonly passFactors: PassFactors;
   readonly dropUl: number;
   readonly dropsPerPad: number;
 };
@@ -78,7 +78,7 @@ export type PanelShare = {
 
 export function panelShare(panel: PanelCase, level: Level, job: WholeJob, rules: WorkRules): PanelShare {
   const severity = worstSeverity(panel.findings);
-  const work = panelWork(panel.size, level, severity, job.hardness, rules, job.knownPasses);
+  const work = panelWork(panel.size, level, severity, job.hardness, rules, job.passFactors);
   if (work.steps.length === 0) return { steps: [], removal: 0, parts: [] };
   const id = [panel.size.panel];
   const m2 = panel.size.areaCm2 / 10_000;

@@ -121,6 +121,12 @@ export type EstimateView = {
   readonly factors: readonly FactorView[];
 };
 
+/** An estimate that is not kept: for the desk while the customer is still on the telephone. */
+export type EstimatePreview = Pick<
+  EstimateView,
+  'wish' | 'asked' | 'panels' | 'stages' | 'hours' | 'price' | 'gainPpm' | 'limits' | 'factors'
+> & { readonly stair: StairView };
+
 /** One calibration factor and what it was learned from. */
 export type FactorView = {
   readonly what: 'shop' | 'stage' | 'technician' | 'condition' | 'job' | 'testSpot';
@@ -140,6 +146,7 @@ export type StairStepView = {
   readonly p50Min: number;
   readonly p20Min: number;
   readonly p80Min: number;
+  readonly meanMin: number;
   readonly totalMinor: Minor;
   readonly gainPpm: number;
   /** What this step takes up that the one before did not. */

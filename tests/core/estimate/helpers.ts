@@ -37,7 +37,7 @@ export const JOB: WholeJob = {
   hardness: 'medium',
   unseen: false,
   bayKinds: ['wash', 'correction', 'protection', 'yard'],
-  knownPasses: {},
+  passFactors: {},
   dropUl: 200,
   dropsPerPad: 5,
 };

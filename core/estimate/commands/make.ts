@@ -1,0 +1,162 @@
+import type { ReadCtx, WriteCtx } from '../../context.ts';
+import type { estimateEntries } from '../../shared/catalogue/estimate.ts';
+import type { InputOf } from '../../shared/entry.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { JobId } from '../../shared/ids.ts';
+import { localDayOf } from '../../shared/time.ts';
+import { PPM } from '../../shared/units.ts';
+import type { Ceiling, EstimateView, PriceView } from '../../shared/views/estimate.ts';
+import type { Level } from '../../shared/vocabulary.ts';
+import { newestEstimate } from '../../views/estimates.ts';
+import { inspectionRow } from '../../views/inspection.ts';
+import { taxOn } from '../../views/shop.ts';
+import { factorsOf } from '../rules/factors.ts';
+import { levelsForWish, refusalOf } from '../rules/levels.ts';
+import { limitsOf } from '../rules/limits.ts';
+import { type Plan, planJob } from '../rules/plan.ts';
+import { bestWithin } from '../rules/stair.ts';
+import { insertEstimate, nextVersion } from '../store.ts';
+import { type Gathered, gatherInspected, gatherUnseen, needJob, type Wanted } from './gather.ts';
+
+type In<N extends keyof typeof estimateEntries> = InputOf<(typeof estimateEntries)[N]>;
+export type Made = { readonly estimateId: string; readonly version: number };
+
+/** A first version from body style, stated condition and wish. @throws NOTHING_FITS, NO_RATE, NOT_FOUND */
+export function makeProvisional(ctx: WriteCtx, input: In<'estimate.provisional'>): Made {
+  const job = needJob(ctx, input.jobId);
+  const { wish, condition, interior, protection, ceiling } = input;
+  const g = gatherUnseen(ctx, job, job.purpose, {
+    wish,
+    asked: { condition, interior, protection, ceiling },
+  });
+  return save(ctx, input.jobId, g, startLevels(ctx, g, false));
+}
+
+/** A version from the panels as inspected; what is not named stays as the version before. @throws NO_INSPECTION, NOTHING_FITS, NO_RATE */
+export function makeFromInspection(ctx: WriteCtx, input: In<'estimate.fromInspection'>): Made {
+  const before = newestEstimate(ctx.db, input.jobId);
+  const wanted: Wanted = {
+    wish: input.wish ?? before?.wish ?? 'full',
+    asked: {
+      condition: before?.asked.condition ?? null,
+      interior: input.interior ?? before?.asked.interior ?? false,
+      protection: input.protection ?? before?.asked.protection ?? 'sealant',
+      ceiling: input.ceiling,
+    },
+  };
+  const g = gatherInspected(ctx, input.jobId, wanted);
+  return save(ctx, input.jobId, g, startLevels(ctx, g, input.alike));
+}
+
+/**
+ * A version with the levels named; panels not named keep theirs.
+ * @throws NO_ESTIMATE, FILM_TOO_THIN, FILM_BELOW_FLOOR, PANEL_NOT_ON_BODY
+ */
+export function chooseLevels(ctx: WriteCtx, input: In<'estimate.choose'>): Made {
+  const before = newestEstimate(ctx.db, input.jobId) ?? refuse('NO_ESTIMATE', {});
+  const g = gatherAgain(ctx, input.jobId, before);
+  const { panels, job, rules } = g.c;
+  for (const { panel } of input.levels)
+    if (!panels.some((p) => p.size.panel === panel))
+      refuse('PANEL_NOT_ON_BODY', { panel, body: needJob(ctx, input.jobId).body });
+  const levels = panels.map((p) => {
+    const named = input.levels.find((l) => l.panel === p.size.panel)?.level;
+    const level = named ?? before.panels.find((b) => b.panel === p.size.panel)?.level ?? 'leave';
+    const refused = refusalOf(p, level, job, rules);
+    if (refused === 'thin') refuse('FILM_TOO_THIN', { panel: p.size.panel, level });
+    if (refused === 'belowFloor') refuse('FILM_BELOW_FLOOR', { panel: p.size.panel, level });
+    return level;
+  });
+  return save(ctx, input.jobId, { ...g, asked: { ...g.asked, ceiling: null } }, levels);
+}
+
+/**
+ * A version with the same levels, as the car is known now: after a test spot. A level that more film now forbids
+ * is refused by name.
+ */
+export function makeAgain(ctx: WriteCtx, input: { readonly jobId: JobId }): Made {
+  return chooseLevels(ctx, { jobId: input.jobId, levels: [] });
+}
+
+/** The newest knowledge of a job for what its version before asked for. */
+export function gatherAgain(
+  ctx: Parameters<typeof gatherInspected>[0],
+  jobId: JobId,
+  before: EstimateView,
+): Gathered {
+  const wanted: Wanted = { wish: before.wish, asked: before.asked };
+  if (inspectionRow(ctx.db, jobId)) return gatherInspected(ctx, jobId, wanted);
+  const job = needJob(ctx, jobId);
+  return gatherUnseen(ctx, job, job.purpose, wanted);
+}
+
+function startLevels(ctx: WriteCtx, g: Gathered, alike: boolean): Level[] {
+  return levelsWithin(ctx, g, alike) ?? refuse('NOTHING_FITS', {});
+}
+
+/** Levels of the wish, or the best choice under the ceiling asked for; null when nothing fits. */
+export function levelsWithin(ctx: Pick<ReadCtx, 'db' | 'now'>, g: Gathered, alike: boolean): Level[] | null {
+  const { panels, job, rules } = g.c;
+  if (g.asked.ceiling === null) return levelsForWish(panels, g.wish, job, rules);
+  return bestWithin(g.c, g.asked.ceiling.kind, ceilingOnFooting(ctx, g, g.asked.ceiling), alike);
+}
+
+/** A ceiling in money is said with tax; where the shop's prices have none it is taken out first. */
+export function ceilingOnFooting(ctx: Pick<ReadCtx, 'db' | 'now'>, g: Gathered, ceiling: Ceiling): number {
+  if (ceiling.kind === 'hours' || g.shop.settings.billing.pricesIncludeTax) return ceiling.value;
+  const tax = taxOn(ctx.db, 'standard', localDayOf(ctx.now, g.shop.zone)).ratePpm;
+  return Math.floor((ceiling.value * PPM) / (PPM + tax));
+}
+
+export function priceView(g: Gathered, plan: Plan): PriceView {
+  return {
+    labourMinor: plan.labour,
+    materialsMinor: plan.materials,
+    totalMinor: plan.total,
+    rateMinor: g.c.rates.refine,
+    chargedMin: plan.chargedMin,
+    rule: g.c.priceRule,
+    basis: g.shop.settings.billing.quoteBasis,
+    taxIncluded: g.shop.settings.billing.pricesIncludeTax,
+  };
+}
+
+/** What stays, may soften or is not known with these levels. */
+export function planLimits(g: Gathered, plan: Plan): ReturnType<typeof limitsOf> {
+  const levels = plan.panels.map((p) => p.level);
+  const removals = plan.panels.map((p) => p.removalTenthUm);
+  return limitsOf(g.c.panels, levels, removals, g.basis === 'provisional');
+}
+
+export function planFactors(g: Gathered, plan: Plan): ReturnType<typeof factorsOf> {
+  const kinds = plan.stages.filter((s) => s.crew > 0).map((s) => s.kind);
+  return factorsOf(kinds, g.c.calibration, g.c.knowledge, g.spots);
+}
+
+function save(ctx: WriteCtx, jobId: JobId, g: Gathered, levels: readonly Level[]): Made {
+  const plan = planJob(g.c, levels);
+  const estimateId = ctx.newId<string>();
+  const version = nextVersion(ctx.db, jobId);
+  insertEstimate(ctx.db, {
+    id: estimateId,
+    jobId,
+    version,
+    basis: g.basis,
+    inspectionId: g.inspectionId,
+    wish: g.wish,
+    asked: JSON.stringify(g.asked),
+    panels: JSON.stringify(plan.panels),
+    stages: JSON.stringify(plan.stages),
+    factors: JSON.stringify(planFactors(g, plan)),
+    limits: JSON.stringify(planLimits(g, plan)),
+    price: JSON.stringify(priceView(g, plan)),
+    ...plan.hours,
+    totalMinor: plan.total,
+    gainPpm: plan.gainPpm as never,
+    madeMs: ctx.now,
+    personId: ctx.actor?.personId ?? null,
+  });
+  ctx.changed(jobId, 'estimate');
+  ctx.changed(estimateId, 'version');
+  return { estimateId, version };
+}

@@ -1,0 +1,107 @@
+import type { ReadCtx } from '../../context.ts';
+import { panelsOf } from '../../shared/bodies.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { JobId } from '../../shared/ids.ts';
+import type { ShopSettings } from '../../shared/settings.ts';
+import type { EstimateView, PanelPlanView } from '../../shared/views/estimate.ts';
+import type { InspectionView, PanelInspectionView, PictureView } from '../../shared/views/paint.ts';
+import type { PanelId } from '../../shared/vocabulary.ts';
+import { newestEstimate } from '../../views/estimates.ts';
+import { filmTaken, type TakenRow } from '../../views/filmTaken.ts';
+import {
+  type InspectionRows,
+  inspectionRow,
+  inspectionRows,
+  type PaintJob,
+  paintJob,
+  picturesOf,
+} from '../../views/inspection.ts';
+import { shopOf } from '../../views/shop.ts';
+import { type PanelFacts, panelFacts } from '../rules/panelFacts.ts';
+import { verdictOf } from '../rules/verdict.ts';
+import { budgetView, filmView, knownFromNew, tenth, visitFilms } from './filmHistory.ts';
+
+/** The inspection of a job with every panel of its vehicle, its life budget and earlier visits; null before it began. */
+export function inspectionOf(ctx: ReadCtx, input: { readonly jobId: JobId }): InspectionView | null {
+  const job = paintJob(ctx.db, input.jobId) ?? refuse('NOT_FOUND', { what: 'job', id: input.jobId });
+  const look = inspectionRow(ctx.db, input.jobId);
+  if (!look) return null;
+  const rules = shopOf(ctx.db).settings.paint;
+  const noted = inspectionRows(ctx.db, look.id);
+  const taken = filmTaken(ctx.db, job.vehicleId);
+  const plan = newestEstimate(ctx.db, input.jobId);
+  const pictures = picturesOf(ctx.db, input.jobId);
+  return {
+    inspectionId: look.id,
+    revision: look.revision,
+    jobId: job.jobId,
+    vehicleId: job.vehicleId,
+    body: job.body,
+    hardness: job.hardness,
+    startedMs: look.startedMs,
+    by: look.by,
+    readingCount: noted.readings.length,
+    panels: panelsOf(job.body).map((panel) =>
+      panelView(panel, { job, noted, taken, plan, pictures, rules, historyKnown: knownFromNew(ctx, job) }),
+    ),
+    earlier: visitFilms(ctx, job.vehicleId, taken, rules).filter((v) => v.jobId !== job.jobId),
+  };
+}
+
+type Gathered = {
+  readonly job: PaintJob;
+  readonly noted: InspectionRows;
+  readonly taken: readonly TakenRow[];
+  readonly plan: EstimateView | null;
+  readonly pictures: readonly PictureView[];
+  readonly rules: ShopSettings['paint'];
+  readonly historyKnown: boolean;
+};
+
+function panelView(panel: PanelId, g: Gathered): PanelInspectionView {
+  const earlier = g.taken.filter((t) => t.panel === panel && t.jobId !== g.job.jobId);
+  const facts = panelFacts(
+    panel,
+    g.noted,
+    earlier.reduce((sum, t) => sum + t.bookedTenthUm, 0),
+    g.rules,
+  );
+  const plan = g.plan?.panels.find((p) => p.panel === panel);
+  const booked = g.taken.find((t) => t.panel === panel && t.jobId === g.job.jobId);
+  return {
+    panel,
+    substrate: facts.substrate,
+    readable: facts.readable,
+    felt: facts.felt,
+    film: filmView(facts.film),
+    filmAfter: filmView(facts.filmAfter),
+    readings: g.noted.readings
+      .filter((r) => r.panel === panel)
+      .map((r) => ({
+        id: r.id,
+        tenthUm: r.tenthUm,
+        at: r.x !== null && r.y !== null ? { x: r.x, y: r.y } : null,
+        phase: r.phase,
+      })),
+    findings: findingViews(facts, plan),
+    budget: budgetView(facts, booked?.bookedTenthUm ?? plan?.removalTenthUm ?? 0, g.rules, g.historyKnown),
+    level: plan?.level ?? 'leave',
+    safeTenthUm: facts.safe === null ? null : tenth(facts.safe),
+    pictures: g.pictures.filter((p) => p.panel === panel),
+    override: facts.override,
+  };
+}
+
+function findingViews(facts: PanelFacts, plan: PanelPlanView | undefined): PanelInspectionView['findings'] {
+  return facts.findings.map((f) => {
+    const depth = { low: f.lowTenthUm, high: f.highTenthUm };
+    return {
+      id: f.id,
+      defect: f.defect,
+      severity: f.severity,
+      depth: { lowTenthUm: tenth(f.lowTenthUm), highTenthUm: tenth(f.highTenthUm) },
+      note: f.note,
+      ...verdictOf(f.defect, depth, plan?.removalTenthUm ?? 0, facts.safe),
+    };
+  });
+}

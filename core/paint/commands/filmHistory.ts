@@ -1,0 +1,145 @@
+import type { ReadCtx } from '../../context.ts';
+import { panelsOf } from '../../shared/bodies.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { InspectionId, VehicleId } from '../../shared/ids.ts';
+import type { ShopSettings } from '../../shared/settings.ts';
+import { localDayOf } from '../../shared/time.ts';
+import type { FilmTenthUm } from '../../shared/units.ts';
+import type {
+  FilmHistoryView,
+  FilmView,
+  LifeBudgetView,
+  RemovalView,
+  VisitFilmView,
+} from '../../shared/views/paint.ts';
+import type { PanelId } from '../../shared/vocabulary.ts';
+import { filmTaken, type TakenRow, type VisitRow, visitsOf } from '../../views/filmTaken.ts';
+import { type InspectionRows, inspectionRows, paintVehicle } from '../../views/inspection.ts';
+import { shopOf } from '../../views/shop.ts';
+import { lifeBudget } from '../rules/budget.ts';
+import type { FilmSummary } from '../rules/film.ts';
+import { type PanelFacts, panelFacts } from '../rules/panelFacts.ts';
+
+const NOTHING: InspectionRows = { states: [], findings: [], readings: [], spots: [] };
+
+/** Film of a vehicle over all its visits here, and what is left of each panel's life budget. @throws NOT_FOUND */
+export function filmHistory(ctx: ReadCtx, input: { readonly vehicleId: VehicleId }): FilmHistoryView {
+  const vehicle =
+    paintVehicle(ctx.db, input.vehicleId) ?? refuse('NOT_FOUND', { what: 'vehicle', id: input.vehicleId });
+  const rules = shopOf(ctx.db).settings.paint;
+  const taken = filmTaken(ctx.db, vehicle.vehicleId);
+  const visits = visitsOf(ctx.db, vehicle.vehicleId);
+  const latest = visits.filter((v) => v.inspectionId !== null).at(-1);
+  const noted = latest ? inspectionRows(ctx.db, latest.inspectionId as InspectionId) : NOTHING;
+  const known = knownFromNew(ctx, vehicle);
+  const budgets = panelsOf(vehicle.body).map((panel) => {
+    const booked = taken.filter((t) => t.panel === panel).reduce((sum, t) => sum + t.bookedTenthUm, 0);
+    return { panel, budget: budgetView(panelFacts(panel, noted, booked, rules), 0, rules, known) };
+  });
+  return {
+    vehicleId: vehicle.vehicleId,
+    body: vehicle.body,
+    visits: visitFilms(ctx, vehicle.vehicleId, taken, rules),
+    budgets,
+  };
+}
+
+/** True when the vehicle's first visit here was in the year it was built: only then is its film history known. */
+export function knownFromNew(
+  ctx: Pick<ReadCtx, 'db'>,
+  vehicle: { readonly vehicleId: VehicleId; readonly year: number | null },
+): boolean {
+  const first = visitsOf(ctx.db, vehicle.vehicleId)[0];
+  if (!first || vehicle.year === null) return false;
+  return Number(localDayOf(first.atMs, shopOf(ctx.db).zone).slice(0, 4)) <= vehicle.year;
+}
+
+/** What was read and taken on each visit, panels without either left out. Oldest first. */
+export function visitFilms(
+  ctx: Pick<ReadCtx, 'db'>,
+  vehicleId: VehicleId,
+  taken: readonly TakenRow[],
+  rules: ShopSettings['paint'],
+): VisitFilmView[] {
+  return visitsOf(ctx.db, vehicleId).map((visit) => visitFilm(ctx, visit, taken, rules));
+}
+
+function visitFilm(
+  ctx: Pick<ReadCtx, 'db'>,
+  visit: VisitRow,
+  taken: readonly TakenRow[],
+  rules: ShopSettings['paint'],
+): VisitFilmView {
+  const noted = visit.inspectionId ? inspectionRows(ctx.db, visit.inspectionId as InspectionId) : NOTHING;
+  const here = taken.filter((t) => t.jobId === visit.jobId);
+  const panels = new Set<PanelId>([...noted.readings.map((r) => r.panel), ...here.map((t) => t.panel)]);
+  return {
+    jobId: visit.jobId,
+    jobNumber: visit.number,
+    atMs: visit.atMs,
+    panels: [...panels].map((panel) => {
+      const facts = panelFacts(panel, noted, 0, rules);
+      const row = here.find((t) => t.panel === panel);
+      return {
+        panel,
+        before: filmView(facts.film),
+        after: filmView(facts.filmAfter),
+        removal: row ? removalView(row) : null,
+      };
+    }),
+  };
+}
+
+function removalView(row: TakenRow): RemovalView {
+  return {
+    plannedTenthUm: row.plannedTenthUm,
+    shownTenthUm: row.shownTenthUm,
+    shown: row.shown === 1,
+    bookedTenthUm: row.bookedTenthUm,
+    method: row.method,
+  };
+}
+
+export function budgetView(
+  facts: PanelFacts,
+  planned: number,
+  rules: ShopSettings['paint'],
+  historyKnown: boolean,
+): LifeBudgetView {
+  const budget = lifeBudget({
+    capTenthUm: rules.lifeCapTenthUm,
+    takenTenthUm: [facts.taken],
+    plannedTenthUm: planned,
+    refinished: facts.film?.refinished ?? false,
+    historyKnown,
+  });
+  return {
+    capTenthUm: tenth(budget.cap),
+    takenTenthUm: tenth(budget.taken),
+    plannedTenthUm: tenth(budget.planned),
+    // Where the gauge reads nothing the clear is not known either.
+    leftTenthUm: budget.left === null || !facts.readable ? null : tenth(budget.left),
+    historyKnown: budget.historyKnown,
+  };
+}
+
+export function tenth(value: number): FilmTenthUm {
+  return Math.round(value) as FilmTenthUm;
+}
+
+export function filmView(film: FilmSummary | null): FilmView | null {
+  if (!film) return null;
+  return {
+    n: film.n,
+    meanTenthUm: tenth(film.mean),
+    sTenthUm: tenth(film.s),
+    minTenthUm: tenth(film.min),
+    maxTenthUm: tenth(film.max),
+    interval: film.interval
+      ? { lowTenthUm: tenth(film.interval.low), highTenthUm: tenth(film.interval.high) }
+      : null,
+    floorTenthUm: film.floor === null ? null : tenth(film.floor),
+    thin: film.thin,
+    refinished: film.refinished,
+  };
+}

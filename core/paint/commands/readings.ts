@@ -1,0 +1,117 @@
+import type { WriteCtx } from '../../context.ts';
+import { panelsOf } from '../../shared/bodies.ts';
+import type { paintEntries } from '../../shared/catalogue/paint.ts';
+import type { InputOf } from '../../shared/entry.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { InspectionId, JobId } from '../../shared/ids.ts';
+import { panelName } from '../../shared/text/sayError.ts';
+import type { FilmTenthUm } from '../../shared/units.ts';
+import type { BodyStyle, PanelId } from '../../shared/vocabulary.ts';
+import { newestEstimate } from '../../views/estimates.ts';
+import { inspectionRows } from '../../views/inspection.ts';
+import { shopOf } from '../../views/shop.ts';
+import { parseGaugeText, toTenthUm } from '../rules/filmText.ts';
+import { isReadable, panelFacts, usualSubstrate } from '../rules/panelFacts.ts';
+import { removedFilm } from '../rules/removed.ts';
+import { insertReadings, type NewReading, removeReadingRow } from '../store/inspection.ts';
+import { saveRemoval } from '../store/removal.ts';
+import { needInspection, needPaintJob, noteChange } from './notes.ts';
+
+type In<N extends keyof typeof paintEntries> = InputOf<(typeof paintEntries)[N]>;
+export type ReadingsAdded = { readonly added: number };
+
+/**
+ * Takes in readings of one panel as typed, in the shop's unit unless one is named. Readings after work also book
+ * what was taken.
+ * @throws FILM_UNIT_DOUBTFUL, FILM_ABSURD, SUBSTRATE_UNREADABLE, NO_INSPECTION, PANEL_NOT_ON_BODY
+ */
+export function addReadings(ctx: WriteCtx, input: In<'paint.addReadings'>): ReadingsAdded {
+  const look = needInspection(ctx, input.jobId, input.panel);
+  const unit = input.unit ?? shopOf(ctx.db).filmUnit;
+  const rows = input.values.map((value) => ({
+    panel: input.panel,
+    tenthUm: toTenthUm(value, unit, input.sure),
+    point: input.at ? (input.point ?? `${input.at.x},${input.at.y}`) : (input.point ?? null),
+    x: input.at?.x ?? null,
+    y: input.at?.y ?? null,
+  }));
+  return takeIn(ctx, look.id, input.jobId, input.phase, rows);
+}
+
+/** Takes in readings pasted or exported from a gauge, all or none. @throws READING_COLUMNS, READING_UNREADABLE, NO_READING and those of addReadings */
+export function pasteReadings(ctx: WriteCtx, input: In<'paint.pasteReadings'>): ReadingsAdded {
+  const look = needInspection(ctx, input.jobId);
+  const job = needPaintJob(ctx, input.jobId);
+  const rows = parseGaugeText(input.text, shopOf(ctx.db).filmUnit, input.sure, panelNames(job.body));
+  for (const row of rows)
+    if (!panelsOf(job.body).includes(row.panel))
+      refuse('PANEL_NOT_ON_BODY', { panel: row.panel, body: job.body });
+  const placed = rows.map((row) => ({ ...row, x: null, y: null }));
+  return takeIn(ctx, look.id, input.jobId, input.phase, placed);
+}
+
+/** Takes one reading back: a slip of the gauge. @throws NOT_FOUND */
+export function removeReading(ctx: WriteCtx, input: In<'paint.removeReading'>): null {
+  const look = needInspection(ctx, input.jobId);
+  if (!removeReadingRow(ctx.db, look.id, input.readingId, ctx.now))
+    refuse('NOT_FOUND', { what: 'reading', id: String(input.readingId) });
+  noteChange(ctx, look.id, 'readings');
+  bookRemoval(ctx, { jobId: input.jobId });
+  return null;
+}
+
+function panelNames(body: BodyStyle): ReadonlyMap<string, PanelId> {
+  return new Map(panelsOf(body).map((panel) => [panelName('en', panel, body).toLowerCase(), panel]));
+}
+
+type Placed = Pick<NewReading, 'panel' | 'point' | 'x' | 'y'> & { readonly tenthUm: number };
+
+function takeIn(
+  ctx: WriteCtx,
+  id: InspectionId,
+  jobId: JobId,
+  phase: 'before' | 'after',
+  rows: readonly Placed[],
+): ReadingsAdded {
+  const states = inspectionRows(ctx.db, id).states;
+  for (const { panel } of rows) {
+    const substrate = states.find((s) => s.panel === panel)?.substrate ?? usualSubstrate(panel);
+    if (!isReadable(substrate)) refuse('SUBSTRATE_UNREADABLE', { panel, substrate });
+  }
+  const base = { inspectionId: id, phase, personId: ctx.actor?.personId ?? null, atMs: ctx.now };
+  insertReadings(
+    ctx.db,
+    rows.map((row) => ({ ...base, ...row, tenthUm: row.tenthUm as FilmTenthUm })),
+  );
+  noteChange(ctx, id, 'readings');
+  bookRemoval(ctx, { jobId });
+  return { added: rows.length };
+}
+
+/**
+ * Books what was taken off each panel that was read after work: the larger of the plan and what readings show.
+ * Called whenever readings come or go; panels worked on but never read count with their plan.
+ */
+export function bookRemoval(ctx: WriteCtx, input: { readonly jobId: JobId }): null {
+  const look = needInspection(ctx, input.jobId);
+  const noted = inspectionRows(ctx.db, look.id);
+  const rules = shopOf(ctx.db).settings.paint;
+  const plan = newestEstimate(ctx.db, input.jobId)?.panels ?? [];
+  for (const panel of new Set(noted.readings.filter((r) => r.phase === 'after').map((r) => r.panel))) {
+    const facts = panelFacts(panel, noted, 0, rules);
+    const planned = plan.find((p) => p.panel === panel)?.removalTenthUm ?? 0;
+    const removed = removedFilm(facts.before, facts.after, planned, rules.gaugeStepTenthUm);
+    saveRemoval(ctx.db, {
+      jobId: input.jobId,
+      panel,
+      plannedTenthUm: planned as FilmTenthUm,
+      shownTenthUm: removed.difference === null ? null : (Math.round(removed.difference) as FilmTenthUm),
+      shown: removed.shown,
+      method: removed.method,
+      bookedTenthUm: Math.max(planned, Math.round(removed.booked)) as FilmTenthUm,
+      atMs: ctx.now,
+    });
+  }
+  ctx.changed(input.jobId, 'panelRemoval');
+  return null;
+}

@@ -1,0 +1,36 @@
+import type { WriteCtx } from '../../context.ts';
+import type { paintEntries } from '../../shared/catalogue/paint.ts';
+import type { InputOf } from '../../shared/entry.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { FilmTenthUm } from '../../shared/units.ts';
+import { stagesOf } from '../../views/inspection.ts';
+import { insertTestSpot } from '../store/inspection.ts';
+import { needInspection, noteChange } from './notes.ts';
+
+/**
+ * Records sections tried on a panel. Where the job's stages are planned, its clay stage has to be done first.
+ * @throws TEST_SPOT_UNCLAYED, NO_INSPECTION, PANEL_NOT_ON_BODY
+ */
+export function addTestSpot(
+  ctx: WriteCtx,
+  input: InputOf<(typeof paintEntries)['paint.recordTestSpot']>,
+): void {
+  const look = needInspection(ctx, input.jobId, input.panel);
+  const clay = stagesOf(ctx.db, input.jobId).filter((s) => s.kind === 'clay');
+  if (clay.some((s) => s.state === 'planned')) refuse('TEST_SPOT_UNCLAYED', { panel: input.panel });
+  const id = ctx.newId<string>();
+  insertTestSpot(ctx.db, {
+    id,
+    inspectionId: look.id,
+    panel: input.panel,
+    role: input.role,
+    passes: input.passes,
+    sections: input.sections,
+    actualS: input.seconds,
+    removedTenthUm: input.removedTenthUm as FilmTenthUm | null,
+    personId: ctx.actor?.personId ?? null,
+    atMs: ctx.now,
+  });
+  ctx.changed(id, 'testSpot');
+  noteChange(ctx, look.id, 'testSpots');
+}

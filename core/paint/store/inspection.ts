@@ -1,0 +1,104 @@
+import { and, eq, sql } from 'drizzle-orm';
+import { prepared } from '../../db/prepared.ts';
+import { filmReading, finding, inspection, panelState, testSpot } from '../../db/schema/paint.ts';
+import type { WriteDb } from '../../db/types.ts';
+import type { InspectionId } from '../../shared/ids.ts';
+import type { EpochMs, FilmTenthUm } from '../../shared/units.ts';
+import type { PanelId } from '../../shared/vocabulary.ts';
+
+export function insertInspection(db: WriteDb, row: typeof inspection.$inferInsert): void {
+  db.orm.insert(inspection).values(row).run();
+}
+
+/** Counts a change on an inspection, so that somebody who edits an older one is told. */
+export function touchInspection(db: WriteDb, id: InspectionId): void {
+  db.orm
+    .update(inspection)
+    .set({ revision: sql`${inspection.revision} + 1` })
+    .where(eq(inspection.id, id))
+    .run();
+}
+
+export type PanelStateFields = Partial<Omit<typeof panelState.$inferInsert, 'inspectionId' | 'panel'>>;
+
+/** Sets fields of a panel's state; a panel without a row starts from `usual`. */
+export function savePanelState(
+  db: WriteDb,
+  id: InspectionId,
+  panel: PanelId,
+  usual: typeof panelState.$inferInsert,
+  fields: PanelStateFields,
+): void {
+  db.orm
+    .insert(panelState)
+    .values({ ...usual, ...fields, inspectionId: id, panel })
+    .onConflictDoUpdate({ target: [panelState.inspectionId, panelState.panel], set: fields })
+    .run();
+}
+
+export function insertFinding(db: WriteDb, row: typeof finding.$inferInsert): void {
+  db.orm.insert(finding).values(row).run();
+}
+
+/** Takes a finding back; false when it is gone already or belongs to another inspection. */
+export function removeFindingRow(db: WriteDb, inspectionId: InspectionId, id: string, now: EpochMs): boolean {
+  const done = db.orm
+    .update(finding)
+    .set({ removedMs: now })
+    .where(and(eq(finding.id, id), eq(finding.inspectionId, inspectionId), sql`${finding.removedMs} IS NULL`))
+    .run();
+  return done.changes === 1;
+}
+
+const addReading = prepared((db) =>
+  db.orm
+    .insert(filmReading)
+    .values({
+      inspectionId: sql.placeholder('inspectionId'),
+      panel: sql.placeholder('panel'),
+      phase: sql.placeholder('phase'),
+      tenthUm: sql.placeholder('tenthUm'),
+      point: sql.placeholder('point'),
+      x: sql.placeholder('x'),
+      y: sql.placeholder('y'),
+      personId: sql.placeholder('personId'),
+      atMs: sql.placeholder('atMs'),
+    })
+    .prepare(),
+);
+
+export type NewReading = {
+  readonly inspectionId: InspectionId;
+  readonly panel: PanelId;
+  readonly phase: 'before' | 'after';
+  readonly tenthUm: FilmTenthUm;
+  readonly point: string | null;
+  readonly x: number | null;
+  readonly y: number | null;
+  readonly personId: string | null;
+  readonly atMs: EpochMs;
+};
+
+export function insertReadings(db: WriteDb, rows: readonly NewReading[]): void {
+  const insert = addReading(db);
+  for (const row of rows) insert.run({ ...row });
+}
+
+export function removeReadingRow(db: WriteDb, inspectionId: InspectionId, id: number, now: EpochMs): boolean {
+  const done = db.orm
+    .update(filmReading)
+    .set({ removedMs: now })
+    .where(
+      and(
+        eq(filmReading.id, id),
+        eq(filmReading.inspectionId, inspectionId),
+        sql`${filmReading.removedMs} IS NULL`,
+      ),
+    )
+    .run();
+  return done.changes === 1;
+}
+
+export function insertTestSpot(db: WriteDb, row: typeof testSpot.$inferInsert): void {
+  db.orm.insert(testSpot).values(row).run();
+}

@@ -1,0 +1,29 @@
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import type { ReadDb } from '../../db/types.ts';
+
+/** Pictures lie beside the shop's file, named by their own hash: the same picture is stored once. */
+function fileOf(db: ReadDb, hash: string): string {
+  return path.join(path.dirname(db.raw.name), 'pictures', hash.slice(0, 2), hash);
+}
+
+/**
+ * Stores a picture and returns its SHA-256 in hex. It is written before the row that names it commits: a file that
+ * no row names is harmless, a row without its file is not.
+ */
+export function storePicture(db: ReadDb, bytes: Uint8Array): string {
+  const hash = createHash('sha256').update(bytes).digest('hex');
+  const file = fileOf(db, hash);
+  if (existsSync(file)) return hash;
+  mkdirSync(path.dirname(file), { recursive: true });
+  writeFileSync(`${file}.part`, bytes);
+  renameSync(`${file}.part`, file);
+  return hash;
+}
+
+/** The bytes of a stored picture; null when its file is gone. */
+export function loadPicture(db: ReadDb, hash: string): Uint8Array | null {
+  const file = fileOf(db, hash);
+  return existsSync(file) ? readFileSync(file) : null;
+}

@@ -1,0 +1,43 @@
+import { and, eq, sql } from 'drizzle-orm';
+import { machineStep, panelRemoval, picture } from '../../db/schema/paint.ts';
+import type { ReadDb, WriteDb } from '../../db/types.ts';
+import type { EpochMs } from '../../shared/units.ts';
+
+/** Books film against a panel's life, or books it anew when more readings came in. */
+export function saveRemoval(db: WriteDb, row: typeof panelRemoval.$inferInsert): void {
+  const { jobId: _job, panel: _panel, ...fields } = row;
+  db.orm
+    .insert(panelRemoval)
+    .values(row)
+    .onConflictDoUpdate({ target: [panelRemoval.jobId, panelRemoval.panel], set: fields })
+    .run();
+}
+
+export function insertPicture(db: WriteDb, row: typeof picture.$inferInsert): void {
+  db.orm.insert(picture).values(row).run();
+}
+
+export function pictureRow(db: ReadDb, id: string): typeof picture.$inferSelect | undefined {
+  return db.orm.select().from(picture).where(eq(picture.id, id)).get();
+}
+
+export function removePictureRow(db: WriteDb, id: string, now: EpochMs): boolean {
+  const done = db.orm
+    .update(picture)
+    .set({ removedMs: now })
+    .where(and(eq(picture.id, id), sql`${picture.removedMs} IS NULL`))
+    .run();
+  return done.changes === 1;
+}
+
+export function saveStep(db: WriteDb, row: typeof machineStep.$inferInsert): void {
+  const { role: _role, ...fields } = row;
+  db.orm
+    .insert(machineStep)
+    .values(row)
+    .onConflictDoUpdate({
+      target: machineStep.role,
+      set: { ...fields, revision: sql`${machineStep.revision} + 1` },
+    })
+    .run();
+}

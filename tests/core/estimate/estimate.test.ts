@@ -1,0 +1,219 @@
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import type { PanelId } from '#core/shared/vocabulary.ts';
+import { addDoneStage, addJob, type PaintCase } from '#tests/core/paint/job.ts';
+import { openTestShop, type TestShop } from '#tests/helpers/shop.ts';
+
+let shop: TestShop;
+let job: PaintCase;
+beforeEach(() => {
+  shop = openTestShop();
+  job = addJob(shop);
+});
+afterEach(() => shop.close());
+
+async function newest(jobId = job.jobId) {
+  const all = await shop.read('estimate.ofJob', { jobId });
+  const first = all[0];
+  if (!first) throw new Error('no estimate');
+  return first;
+}
+async function refusal(name: string, input: unknown) {
+  const reply = await shop.call(name, input);
+  return reply.ok ? null : reply.error;
+}
+/** Swirls all over, one thin roof. */
+function inspected(target = job): void {
+  shop.write('paint.startInspection', { jobId: target.jobId });
+  for (const panel of ['bo', 'ro', 'bl', 'lfd', 'rfd', 'lfw', 'rfw'] as PanelId[]) {
+    shop.write('paint.addFinding', { jobId: target.jobId, panel, defect: 'swirls', severity: 'moderate' });
+    const values = panel === 'ro' ? [86, 88, 90] : [112, 113, 114];
+    shop.write('paint.addReadings', { jobId: target.jobId, panel, values });
+  }
+}
+
+describe('a provisional estimate', () => {
+  test('has a wide range and says that nobody has seen the paint', async () => {
+    shop.write('estimate.provisional', { jobId: job.jobId, wish: 'twoStage', condition: 'worn' });
+    const e = await newest();
+    expect(e).toMatchObject({ version: 1, basis: 'provisional', inspectionId: null });
+    expect(e.limits.map((l) => l.key)).toEqual(['unseen']);
+    expect(e.stages[0]?.kind).toBe('inspection');
+    expect(e.hours.p80Min / e.hours.p20Min).toBeGreaterThan(2);
+    expect(e.price.totalMinor).toBe(e.price.labourMinor + e.price.materialsMinor);
+    // 85.00 an hour on the mean minutes, to the minute that chargedMin is rounded to.
+    expect(Math.abs(e.price.labourMinor - (e.price.chargedMin * 8500) / 60)).toBeLessThan(100);
+  });
+
+  test('is narrower once somebody has looked', async () => {
+    shop.write('estimate.provisional', { jobId: job.jobId, wish: 'twoStage', condition: 'worn' });
+    const before = await newest();
+    inspected();
+    shop.write('estimate.fromInspection', { jobId: job.jobId });
+    const after = await newest();
+    expect(after).toMatchObject({ version: 2, basis: 'inspected', wish: 'twoStage' });
+    expect(after.hours.sigma).toBeLessThan(before.hours.sigma);
+  });
+
+  test('a preview needs no job and keeps nothing', async () => {
+    const seen = await shop.read('estimate.preview', { body: 'hatch', wish: 'oneStage', condition: 'worn' });
+    expect(seen.hours.p50Min).toBeGreaterThan(120);
+    expect(seen.stair.steps.length).toBeGreaterThan(5);
+    expect(shop.db.raw.prepare('SELECT count(*) FROM estimate').pluck().get()).toBe(0);
+  });
+
+  test('keeps a ceiling in money', async () => {
+    shop.write('estimate.provisional', {
+      jobId: job.jobId,
+      wish: 'full',
+      condition: 'worn',
+      ceiling: { kind: 'money', value: 70_000 },
+    });
+    const e = await newest();
+    expect(e.price.totalMinor).toBeLessThanOrEqual(70_000);
+    expect(e.gainPpm).toBeGreaterThan(100_000);
+    expect(
+      await refusal('estimate.provisional', {
+        jobId: job.jobId,
+        wish: 'full',
+        ceiling: { kind: 'money', value: 500 },
+      }),
+    ).toMatchObject({ code: 'NOTHING_FITS' });
+  });
+});
+
+describe('an estimate from the inspection', () => {
+  test('keeps the thin roof from the cut and lists it', async () => {
+    inspected();
+    shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
+    const e = await newest();
+    expect(e.panels.find((p) => p.panel === 'ro')?.level).not.toBe('twoStage');
+    expect(e.panels.find((p) => p.panel === 'bo')?.level).toBe('twoStage');
+    expect(e.limits.some((l) => l.key === 'thinPanel' && l.panel === 'ro')).toBe(true);
+    expect(e.stages.find((s) => s.kind === 'cut')?.panels).not.toContain('ro');
+  });
+
+  test('a cut on the thin roof needs a named person, who then stands on the quote', async () => {
+    inspected();
+    shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
+    const cutRoof = { jobId: job.jobId, levels: [{ panel: 'ro', level: 'twoStage' }] } as const;
+    expect(await refusal('estimate.choose', cutRoof)).toEqual({
+      code: 'FILM_TOO_THIN',
+      data: { panel: 'ro', level: 'twoStage' },
+    });
+    shop.write('paint.allowPanel', {
+      jobId: job.jobId,
+      panel: 'ro',
+      person: 'Wren Calder',
+      reason: 'owner insists',
+    });
+    shop.write('estimate.choose', cutRoof);
+    const e = await newest();
+    expect(e.limits.find((l) => l.key === 'override')).toMatchObject({
+      panel: 'ro',
+      data: { person: 'Wren Calder' },
+    });
+  });
+
+  test('a panel named twice or not on the body is refused', async () => {
+    inspected();
+    shop.write('estimate.fromInspection', { jobId: job.jobId });
+    const twice = [
+      { panel: 'bo', level: 'oneStage' },
+      { panel: 'bo', level: 'twoStage' },
+    ];
+    expect(await refusal('estimate.choose', { jobId: job.jobId, levels: twice })).toMatchObject({
+      code: 'BAD_INPUT',
+    });
+  });
+
+  test('versions are never changed', () => {
+    shop.write('estimate.provisional', { jobId: job.jobId, wish: 'clean' });
+    expect(() => shop.db.raw.exec('UPDATE estimate SET total_minor = 1')).toThrow(/kept as they were/);
+    expect(() => shop.db.raw.exec('DELETE FROM estimate')).toThrow(/kept as they were/);
+  });
+});
+
+describe('the stair', () => {
+  test('rises, and the choice under a ceiling keeps it and is no worse than the last step below', async () => {
+    inspected();
+    shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
+    const stair = await shop.read('estimate.bestWithin', {
+      jobId: job.jobId,
+      measure: 'money',
+      ceiling: 60_000,
+    });
+    const gains = stair.steps.map((s) => s.gainPpm);
+    expect([...gains].sort((a, b) => a - b)).toEqual(gains);
+    expect(stair.choice?.totalMinor).toBeLessThanOrEqual(60_000);
+    expect(stair.choice?.gainPpm).toBeGreaterThanOrEqual(stair.steps[stair.best ?? 0]?.gainPpm ?? 0);
+  });
+});
+
+describe('a test spot', () => {
+  test('slower than planned makes a new version with more hours and a narrower range', async () => {
+    inspected();
+    shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
+    const before = await newest();
+    const made = shop.write('paint.recordTestSpot', {
+      jobId: job.jobId,
+      panel: 'bo',
+      role: 'heavyCut',
+      passes: 6,
+      seconds: 900,
+    });
+    const after = await newest();
+    expect(after.id).toBe(made.estimateId);
+    expect(after).toMatchObject({ version: 2, basis: 'testSpot' });
+    expect(after.hours.p50Min).toBeGreaterThan(before.hours.p50Min);
+    expect(after.hours.jobSigma).toBeLessThan(before.hours.jobSigma);
+    const liquid = (e: typeof before) =>
+      e.stages.find((s) => s.kind === 'cut')?.materials.find((m) => m.material === 'heavyCutCompound')
+        ?.amount ?? 0;
+    expect(liquid(after)).toBeGreaterThan(liquid(before));
+    expect((await shop.read('estimate.ofJob', { jobId: job.jobId }))[1]).toEqual(before);
+  });
+});
+
+describe('learning', () => {
+  test('the next estimate of a like job rests on finished work and shows from what', async () => {
+    shop.write('estimate.provisional', { jobId: job.jobId, wish: 'twoStage', condition: 'worn' });
+    const before = await newest();
+    for (let n = 10; n < 30; n += 1) {
+      const past = addJob(shop, n);
+      addDoneStage(shop, past.jobId, 1, 'cut', 100, 140);
+      addDoneStage(shop, past.jobId, 2, 'refine', 100, 130);
+      addDoneStage(shop, past.jobId, 3, 'wash', 40, 41);
+    }
+    const next = addJob(shop, 50);
+    shop.write('estimate.provisional', { jobId: next.jobId, wish: 'twoStage', condition: 'worn' });
+    const after = await newest(next.jobId);
+    expect(after.hours.p50Min).toBeGreaterThan(before.hours.p50Min * 1.1);
+    const cut = after.factors.find((f) => f.what === 'stage' && f.of === 'cut');
+    expect(cut?.n).toBe(20);
+    expect(cut?.factor).toBeGreaterThan(1.02);
+    const learned = await shop.read('estimate.learning', { rows: 5 });
+    expect(learned).toMatchObject({ stagesSeen: 60, jobsSeen: 20, withinP80Ppm: null });
+    expect(learned.rows).toHaveLength(5);
+  });
+});
+
+test('a figure explains itself: inputs, rule and source', async () => {
+  shop.write('estimate.provisional', { jobId: job.jobId, wish: 'twoStage' });
+  const e = await newest();
+  const why = await shop.read('estimate.explain', { estimateId: e.id, figure: 'price' });
+  expect(why).toMatchObject({ rule: 'why.price' });
+  expect(why.inputs.find((i) => i.name === 'labour')?.value).toBe(e.price.labourMinor);
+});
+
+test('prices without tax take the tax out of a ceiling that is said with it', async () => {
+  shop.db.raw.prepare('UPDATE shop SET settings = \'{"billing":{"pricesIncludeTax":false}}\'').run();
+  shop.write('estimate.provisional', {
+    jobId: job.jobId,
+    wish: 'full',
+    condition: 'worn',
+    ceiling: { kind: 'money', value: 70_000 },
+  });
+  const e = await newest();
+  expect(e.price.taxIncluded).toBe(false);
+  expect(e.price.totalMinor).toBeLessThanOrEqual(58_823); // 700.00 / 1.19
+});

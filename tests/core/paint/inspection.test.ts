@@ -1,0 +1,197 @@
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { openTestShop, type TestShop } from '#tests/helpers/shop.ts';
+import { addDoneStage, addJob, type PaintCase } from './job.ts';
+
+let shop: TestShop;
+let job: PaintCase;
+beforeEach(() => {
+  shop = openTestShop();
+  job = addJob(shop);
+});
+afterEach(() => shop.close());
+
+function look(): void {
+  shop.write('paint.startInspection', { jobId: job.jobId });
+}
+async function panel(id: string) {
+  const view = await shop.read('paint.inspectionOf', { jobId: job.jobId });
+  const found = view?.panels.find((p) => p.panel === id);
+  if (!found) throw new Error(`no panel ${id}`);
+  return found;
+}
+async function refusal(name: string, input: unknown) {
+  const reply = await shop.call(name, input);
+  return reply.ok ? null : reply.error;
+}
+
+describe('an inspection', () => {
+  test('is null before anybody looked, and opened once however often it is started', async () => {
+    expect(await shop.read('paint.inspectionOf', { jobId: job.jobId })).toBeNull();
+    const first = shop.write('paint.startInspection', { jobId: job.jobId });
+    expect(shop.write('paint.startInspection', { jobId: job.jobId })).toEqual(first);
+    const view = await shop.read('paint.inspectionOf', { jobId: job.jobId });
+    expect(view?.panels).toHaveLength(23);
+    expect(view?.by).toBe('The owner');
+  });
+
+  test('three readings give mean, scatter, interval and what may safely come off', async () => {
+    look();
+    shop.write('paint.addReadings', { jobId: job.jobId, panel: 'lfd', values: [104, 108, 106] });
+    const door = await panel('lfd');
+    expect(door.film).toMatchObject({
+      n: 3,
+      meanTenthUm: 1060,
+      sTenthUm: 20,
+      minTenthUm: 1040,
+      maxTenthUm: 1080,
+    });
+    // t(.975, 2)·2/√3 = 4.968 µm and 1.96·1.5 = 2.94 µm in quadrature: 5.773 µm
+    expect(door.film?.interval).toEqual({ lowTenthUm: 1002, highTenthUm: 1118 });
+    // Lowest reading 104.0 less 2.94 is 101.06 µm: 21.06 above the floor of 80, so the life cap of 7.5 rules.
+    expect(door.film?.floorTenthUm).toBe(1011);
+    expect(door.safeTenthUm).toBe(75);
+  });
+
+  test('findings carry a depth range and a verdict, and can be taken back', async () => {
+    look();
+    const { findingId } = shop.write('paint.addFinding', {
+      jobId: job.jobId,
+      panel: 'lfd',
+      defect: 'etching',
+      severity: 'heavy',
+    });
+    expect((await panel('lfd')).findings[0]).toMatchObject({
+      defect: 'etching',
+      verdict: 'stays',
+      reason: 'noPlan',
+    });
+    shop.write('paint.removeFinding', { jobId: job.jobId, findingId });
+    expect((await panel('lfd')).findings).toEqual([]);
+    expect(await refusal('paint.removeFinding', { jobId: job.jobId, findingId })).toMatchObject({
+      code: 'NOT_FOUND',
+    });
+  });
+
+  test('a plastic bumper is not read; said to be steel, it is', async () => {
+    look();
+    const readings = { jobId: job.jobId, panel: 'fb', values: [110, 111, 112] } as const;
+    expect(await refusal('paint.addReadings', readings)).toEqual({
+      code: 'SUBSTRATE_UNREADABLE',
+      data: { panel: 'fb', substrate: 'plastic' },
+    });
+    shop.write('paint.setSubstrate', { jobId: job.jobId, panel: 'fb', substrate: 'steel' });
+    expect(shop.write('paint.addReadings', readings)).toEqual({ added: 3 });
+  });
+
+  test('a value that looks like mil is asked about and nothing is saved', async () => {
+    look();
+    const mil = { jobId: job.jobId, panel: 'bo', values: [104, 4.2] };
+    expect(await refusal('paint.addReadings', mil)).toMatchObject({ code: 'FILM_UNIT_DOUBTFUL' });
+    expect((await panel('bo')).readings).toEqual([]);
+    shop.write('paint.addReadings', { jobId: job.jobId, panel: 'bo', values: [4.2], unit: 'mil' });
+    expect((await panel('bo')).readings[0]?.tenthUm).toBe(1067); // 4.2 × 25.4 = 106.68 µm
+  });
+
+  test('pasted text is taken in whole or not at all, panels also by name', async () => {
+    look();
+    const bad = { jobId: job.jobId, text: 'panel,reading\nbonnet,105\nwhale,104' };
+    expect(await refusal('paint.pasteReadings', bad)).toEqual({
+      code: 'READING_UNREADABLE',
+      data: { row: 3, column: 'panel', text: 'whale' },
+    });
+    expect((await panel('bo')).readings).toEqual([]);
+    const good = { jobId: job.jobId, text: 'panel,reading\nbonnet,105\nBoot lid,104' };
+    expect(shop.write('paint.pasteReadings', good)).toEqual({ added: 2 });
+    expect((await panel('bl')).readings).toHaveLength(1);
+  });
+
+  test('readings before there is an inspection are refused with the next step', async () => {
+    expect(
+      await refusal('paint.addReadings', { jobId: job.jobId, panel: 'bo', values: [100] }),
+    ).toMatchObject({
+      code: 'NO_INSPECTION',
+    });
+  });
+});
+
+describe('film over a vehicle’s life', () => {
+  test('readings after work book the larger of plan and what is shown, and the next visit has less left', async () => {
+    look();
+    shop.write('paint.addFinding', {
+      jobId: job.jobId,
+      panel: 'lfd',
+      defect: 'swirls',
+      severity: 'moderate',
+    });
+    shop.write('paint.addReadings', { jobId: job.jobId, panel: 'lfd', values: [110, 111, 112] });
+    shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
+    const planned = (await panel('lfd')).budget.plannedTenthUm;
+    expect(planned).toBeGreaterThan(15);
+    shop.write('paint.addReadings', {
+      jobId: job.jobId,
+      panel: 'lfd',
+      values: [106, 107, 108],
+      phase: 'after',
+    });
+    const history = await shop.read('paint.filmHistory', { vehicleId: job.vehicleId });
+    const removal = history.visits[0]?.panels.find((p) => p.panel === 'lfd')?.removal;
+    // 4.0 µm between means; Welch half width t(.975, 4)·√(1/3 + 1/3) = 2.27 µm: shown.
+    expect(removal).toMatchObject({ shownTenthUm: 40, shown: true, method: 'welch', bookedTenthUm: 40 });
+    const next = addJob(shop, 2, job.vehicleId);
+    shop.write('paint.startInspection', { jobId: next.jobId });
+    const view = await shop.read('paint.inspectionOf', { jobId: next.jobId });
+    const door = view?.panels.find((p) => p.panel === 'lfd');
+    expect(door?.budget).toMatchObject({ takenTenthUm: 40, leftTenthUm: 35, historyKnown: false });
+    expect(view?.earlier).toHaveLength(1);
+  });
+
+  test('a machine stage done and never read counts with its plan', async () => {
+    look();
+    shop.write('paint.addFinding', { jobId: job.jobId, panel: 'bo', defect: 'swirls', severity: 'moderate' });
+    shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
+    addDoneStage(shop, job.jobId, 1, 'cut', 60, 66, ['bo']);
+    const history = await shop.read('paint.filmHistory', { vehicleId: job.vehicleId });
+    const bonnet = history.budgets.find((b) => b.panel === 'bo')?.budget;
+    expect(bonnet?.takenTenthUm).toBeGreaterThan(15);
+    expect(history.visits[0]?.panels.find((p) => p.panel === 'bo')?.removal?.method).toBe('planned');
+  });
+
+  test('the database itself never lets the budget grow back', () => {
+    expect(() =>
+      shop.db.raw
+        .prepare(
+          `INSERT INTO panel_removal (job_id, panel, planned_tenth_um, shown, method, booked_tenth_um, at_ms)
+           VALUES (?, 'bo', 24, 0, 'planned', 3, 0)`,
+        )
+        .run(job.jobId),
+    ).toThrow(/CHECK/);
+  });
+});
+
+describe('pictures', () => {
+  const png = Buffer.concat([Buffer.from('89504e470d0a1a0a', 'hex'), Buffer.alloc(64, 7)]);
+
+  test('are kept by their hash beside the shop’s file and come back as they were', async () => {
+    const { pictureId } = shop.write('paint.addPicture', {
+      jobId: job.jobId,
+      panel: 'bo',
+      base64: png.toString('base64'),
+    });
+    const row = shop.db.raw.prepare('SELECT hash FROM picture').pluck().get() as string;
+    expect(existsSync(path.join(shop.dir, 'pictures', row.slice(0, 2), row))).toBe(true);
+    const file = await shop.read('paint.picture', { pictureId });
+    expect(file.mime).toBe('image/png');
+    expect(Buffer.from(file.bytes).equals(png)).toBe(true);
+    shop.write('paint.removePicture', { pictureId });
+    expect(await refusal('paint.picture', { pictureId })).toMatchObject({ code: 'NOT_FOUND' });
+  });
+
+  test('what is no picture is refused', async () => {
+    const text = Buffer.from('this is a text, not a picture at all').toString('base64');
+    expect(await refusal('paint.addPicture', { jobId: job.jobId, base64: text })).toMatchObject({
+      code: 'PICTURE_UNREADABLE',
+    });
+  });
+});
