@@ -1,0 +1,99 @@
+import { BODIES } from '../core/shared/bodies.ts';
+import type { BodyStyle, Defect, PaintHardness, PanelId, Severity } from '../core/shared/vocabulary.ts';
+import type { Draw } from './draw.ts';
+
+/** How a car's paint is when it comes: decides findings, film and how hard the work really is. */
+export type Paint = {
+  readonly condition: 'good' | 'worn' | 'neglected';
+  readonly hardness: PaintHardness;
+  /** Middle of the whole stack, µm. */
+  readonly filmUm: number;
+  readonly refinished: PanelId | null;
+};
+
+export type Found = { readonly panel: PanelId; readonly defect: Defect; readonly severity: Severity };
+export type Measured = { readonly panel: PanelId; readonly values: readonly number[] };
+
+const WIDE: readonly PanelId[] = ['bo', 'ro', 'bl', 'lfw', 'rfw', 'lfd', 'rfd', 'lrd', 'rrd', 'lrq', 'rrq'];
+const PLASTIC: readonly PanelId[] = ['fb', 'rb', 'lmi', 'rmi'];
+
+export function panelsOf(body: BodyStyle): readonly PanelId[] {
+  return Object.keys(BODIES[body].areasCm2) as PanelId[];
+}
+
+export function plasticOf(body: BodyStyle): readonly PanelId[] {
+  const all = panelsOf(body);
+  return PLASTIC.filter((p) => all.includes(p));
+}
+
+/** A car's paint. Neglected cars are seldom, hard paint takes longer than its estimate says. */
+export function paintOf(draw: Draw): Paint {
+  return {
+    condition: draw.weighted([
+      ['good', 25],
+      ['worn', 50],
+      ['neglected', 25],
+    ] as const),
+    hardness: draw.weighted([
+      ['soft', 20],
+      ['medium', 45],
+      ['hard', 25],
+      ['unknown', 10],
+    ] as const),
+    filmUm: draw.int(98, 138),
+    refinished: draw.chance(0.18) ? draw.pick(['lrq', 'rrq', 'lfw', 'bo'] as const) : null,
+  };
+}
+
+const SEVERITY = {
+  good: [
+    ['light', 80],
+    ['moderate', 20],
+  ],
+  worn: [
+    ['light', 35],
+    ['moderate', 50],
+    ['heavy', 15],
+  ],
+  neglected: [
+    ['moderate', 45],
+    ['heavy', 55],
+  ],
+} as const satisfies Record<Paint['condition'], readonly (readonly [Severity, number])[]>;
+
+const EXTRA = [
+  ['waterSpots', 3],
+  ['deepScratches', 3],
+  ['oxidation', 2],
+  ['etching', 2],
+  ['holograms', 2],
+  ['stoneChips', 3],
+  ['contamination', 3],
+] as const satisfies readonly (readonly [Defect, number])[];
+
+/** Swirls over the wide panels, and a few worse things here and there. */
+export function findingsOf(body: BodyStyle, paint: Paint, draw: Draw): readonly Found[] {
+  const wide = WIDE.filter((p) => panelsOf(body).includes(p));
+  const swirls = wide.map(
+    (panel): Found => ({ panel, defect: 'swirls', severity: draw.weighted(SEVERITY[paint.condition]) }),
+  );
+  const extras = Array.from(
+    { length: draw.int(1, paint.condition === 'neglected' ? 5 : 3) },
+    (): Found => ({
+      panel: draw.pick(wide),
+      defect: draw.weighted(EXTRA),
+      severity: draw.weighted(SEVERITY[paint.condition]),
+    }),
+  );
+  return [...swirls, ...extras];
+}
+
+/** Three readings on some metal panels; a refinished one reads high, a thin one low. */
+export function readingsOf(body: BodyStyle, paint: Paint, draw: Draw): readonly Measured[] {
+  const metal = WIDE.filter((p) => panelsOf(body).includes(p));
+  const some = metal.filter((p) => p === paint.refinished || draw.chance(0.55));
+  return some.map((panel) => {
+    const middle = panel === paint.refinished ? draw.int(205, 260) : paint.filmUm + draw.int(-14, 12);
+    return { panel, values: [0, 1, 2].map(() => middle + draw.int(-4, 4)) };
+  });
+}
