@@ -1,6 +1,6 @@
 import type { BayId, JobId, PersonId, StageId } from '../ids.ts';
 import type { LocalDay } from '../units.ts';
-import type { StageKind } from '../vocabulary.ts';
+import type { PaintHardness, StageKind } from '../vocabulary.ts';
 
 /** Minutes of a place or a person over a stretch of time. The five parts sum to `availableMin` to the minute. */
 export type UtilizationParts = {
@@ -49,7 +49,9 @@ export type UtilizationView = {
 export type HonestyRow = {
   readonly key: string;
   readonly label:
+    | { readonly kind: 'all' }
     | { readonly kind: 'stage'; readonly stage: StageKind }
+    | { readonly kind: 'hardness'; readonly hardness: PaintHardness }
     | { readonly kind: 'text'; readonly text: string };
   readonly stages: number;
   readonly estimatedMin: number;

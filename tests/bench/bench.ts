@@ -1,0 +1,22 @@
+import { readdirSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { type BenchRow, table } from './measure.ts';
+
+/** `npm run bench [-- <name> …]`: every file here that exports `rows` adds its lines to one table. */
+const here = import.meta.dirname;
+const asked = process.argv.slice(2);
+const names = readdirSync(here)
+  .filter((f) => f.endsWith('.ts') && !['bench.ts', 'measure.ts'].includes(f))
+  .map((f) => f.slice(0, -3))
+  .filter((name) => asked.length === 0 || asked.includes(name));
+
+console.log(
+  `Node ${process.version}, ${os.cpus()[0]?.model ?? 'unknown processor'}, ${os.cpus().length} cores\n`,
+);
+const rows: BenchRow[] = [];
+for (const name of names) {
+  const part = (await import(path.join(here, `${name}.ts`))) as { rows?: () => Promise<readonly BenchRow[]> };
+  if (part.rows) rows.push(...(await part.rows()));
+}
+console.log(table(rows));

@@ -1,0 +1,71 @@
+/** One line of the table: what was measured, how fast, beside what, and what was asked for. */
+export type BenchRow = {
+  readonly what: string;
+  readonly measured: string;
+  readonly beside?: string;
+  readonly asked?: string;
+};
+
+/** Median and p95 of `runs` calls in milliseconds, after a warm-up of a tenth of them. */
+export async function timed(
+  runs: number,
+  work: (i: number) => unknown,
+): Promise<{ readonly p50: number; readonly p95: number }> {
+  for (let i = 0; i < Math.ceil(runs / 10); i += 1) await work(-1 - i);
+  const times: number[] = [];
+  for (let i = 0; i < runs; i += 1) {
+    const start = performance.now();
+    await work(i);
+    times.push(performance.now() - start);
+  }
+  times.sort((a, b) => a - b);
+  return { p50: at(times, 0.5), p95: at(times, 0.95) };
+}
+
+/** The two in turn, so that a machine that slows down slows both: medians and their ratio. */
+export async function paired(
+  runs: number,
+  ours: (i: number) => unknown,
+  other: (i: number) => unknown,
+): Promise<{ readonly ours: number; readonly other: number; readonly ratio: number }> {
+  const a: number[] = [];
+  const b: number[] = [];
+  for (let i = -Math.ceil(runs / 10); i < runs; i += 1) {
+    const t0 = performance.now();
+    await ours(i);
+    const t1 = performance.now();
+    await other(i);
+    const t2 = performance.now();
+    if (i < 0) continue;
+    a.push(t1 - t0);
+    b.push(t2 - t1);
+  }
+  a.sort((x, y) => x - y);
+  b.sort((x, y) => x - y);
+  return { ours: at(a, 0.5), other: at(b, 0.5), ratio: at(a, 0.5) / at(b, 0.5) };
+}
+
+function at(sorted: readonly number[], share: number): number {
+  return sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))] ?? Number.NaN;
+}
+
+export function ms(value: number): string {
+  return `${value < 1 ? value.toFixed(3) : value.toFixed(1)} ms`;
+}
+
+/** The table as text, columns padded. */
+export function table(rows: readonly BenchRow[]): string {
+  const cells = [
+    ['what', 'measured', 'beside', 'asked'],
+    ...rows.map((r) => [r.what, r.measured, r.beside ?? '', r.asked ?? '']),
+  ];
+  const widths = [0, 1, 2, 3].map((c) => Math.max(...cells.map((row) => row[c]?.length ?? 0)));
+  return cells
+    .map((row) =>
+      row
+        .map((text, c) => text.padEnd(widths[c] ?? 0))
+        .join('  ')
+        .trimEnd(),
+    )
+    .join('\n');
+}
