@@ -95,7 +95,7 @@ describe('an estimate from the inspection', () => {
   test('a cut on the thin roof needs a named person, who then stands on the quote', async () => {
     inspected();
     shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
-    const cutRoof = { jobId: job.jobId, levels: [{ panel: 'ro', level: 'twoStage' }] } as const;
+    const cutRoof = { jobId: job.jobId, levels: [{ panel: 'ro' as const, level: 'twoStage' as const }] };
     expect(await refusal('estimate.choose', cutRoof)).toEqual({
       code: 'FILM_TOO_THIN',
       data: { panel: 'ro', level: 'twoStage' },

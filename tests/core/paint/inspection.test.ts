@@ -76,7 +76,7 @@ describe('an inspection', () => {
 
   test('a plastic bumper is not read; said to be steel, it is', async () => {
     look();
-    const readings = { jobId: job.jobId, panel: 'fb', values: [110, 111, 112] } as const;
+    const readings = { jobId: job.jobId, panel: 'fb' as const, values: [110, 111, 112] };
     expect(await refusal('paint.addReadings', readings)).toEqual({
       code: 'SUBSTRATE_UNREADABLE',
       data: { panel: 'fb', substrate: 'plastic' },

@@ -1,0 +1,180 @@
+import { describe, expect, test } from 'vitest';
+import { type Duration, meanMinutes, stageDuration, totalOf } from '#core/estimate/rules/hours.ts';
+import { learn, noHistory } from '#core/estimate/rules/learning.ts';
+import type { PastStage } from '#core/estimate/rules/past.ts';
+import { jobAfterSpots } from '#core/estimate/rules/testSpot.ts';
+import { normal, seeded } from '#core/shared/random.ts';
+import { lognormalQuantile } from '#core/shared/statistics.ts';
+import { type MadeJob, madeJobs } from './generated.ts';
+
+function rowsOf(jobs: readonly MadeJob[], today: number): PastStage[] {
+  return jobs.flatMap((j) =>
+    j.stages.map((s) => ({
+      jobId: j.id,
+      kind: s.kind,
+      technician: j.technician,
+      condition: j.condition,
+      estimatedMin: s.estimated,
+      actualMin: s.actual,
+      ageDays: today - j.day,
+    })),
+  );
+}
+
+describe('what finished work teaches', () => {
+  test('nothing: the model as it is, with a wide range', () => {
+    const none = learn([]);
+    expect(none).toEqual(noHistory());
+    expect(none.shop.log).toBe(0);
+    expect(learn([{ ...(rowsOf(madeJobs(1, 1), 0)[0] as PastStage), actualMin: 0 }])).toEqual(noHistory());
+  });
+
+  test('a little moves it a little, much moves it nearly all the way', () => {
+    const slow = (n: number): PastStage[] =>
+      Array.from({ length: n }, (_, i) => ({
+        jobId: `j${i}`,
+        kind: 'cut',
+        technician: 'ostler',
+        condition: 'moderate',
+        estimatedMin: 100,
+        actualMin: 130,
+        ageDays: 1,
+      }));
+    const minutesAfter = (n: number): number => {
+      const c = learn(slow(n));
+      const job = { technician: 'ostler', condition: 'moderate', jobLog: 0, jobVariance: c.jobVariance };
+      return Math.exp(stageDuration(100, 'cut', job, c).mu);
+    };
+    expect(minutesAfter(1)).toBeGreaterThan(103);
+    expect(minutesAfter(1)).toBeLessThan(120);
+    expect(minutesAfter(60)).toBeGreaterThan(126);
+    expect(minutesAfter(60)).toBeLessThan(131);
+  });
+
+  test('finds who is quick, which stage runs long and how much cars differ', () => {
+    const c = learn(rowsOf(madeJobs(1000, 3), 730));
+    const log = (map: ReadonlyMap<string, { log: number }>, key: string): number => map.get(key)?.log ?? 0;
+    expect(log(c.technician, 'ostler')).toBeLessThan(log(c.technician, 'brink') - 0.12);
+    expect(log(c.kind, 'cut')).toBeGreaterThan(log(c.kind, 'protect') + 0.15);
+    expect(log(c.condition, 'heavy')).toBeGreaterThan(log(c.condition, 'light') + 0.1);
+    expect(Math.sqrt(c.jobVariance)).toBeGreaterThan(0.17); // made with 0.20
+    expect(Math.sqrt(c.jobVariance)).toBeLessThan(0.23);
+    // Student's t with 5 degrees of freedom, scale 0.18: deviation 0.18·√(5/3) = 0.232
+    expect(Math.sqrt(c.stageVariance)).toBeGreaterThan(0.2);
+    expect(Math.sqrt(c.stageVariance)).toBeLessThan(0.26);
+  });
+
+  test('a stopwatch left running overnight does not ruin the lesson', () => {
+    const rows = rowsOf(madeJobs(200, 5), 730);
+    const before = learn(rows);
+    const after = learn([...rows, { ...(rows[0] as PastStage), actualMin: 5000 }]);
+    expect(Math.abs(after.shop.log - before.shop.log)).toBeLessThan(0.02);
+  });
+});
+
+describe('back-test on 2,000 jobs made by separate code (shared effect, heavy tail, drift)', () => {
+  const jobs = madeJobs(2000, 20261125);
+  const held: { condition: string; together: boolean; apart: boolean }[] = [];
+  let c = noHistory();
+  jobs.forEach((job, n) => {
+    if (n % 25 === 0) c = learn(rowsOf(jobs.slice(Math.max(0, n - 900), n), job.day));
+    if (n < 100) return;
+    const knowledge = { technician: null, condition: job.condition, jobLog: 0, jobVariance: c.jobVariance };
+    const durations = job.stages.map((s) => stageDuration(s.estimated, s.kind, knowledge, c));
+    const actual = job.stages.reduce((sum, s) => sum + s.actual, 0);
+    const p80 = (d: readonly Duration[]): number => {
+      const total = totalOf(d);
+      return lognormalQuantile(0.8, total.mu, total.sigma);
+    };
+    held.push({
+      condition: job.condition,
+      together: actual <= p80(durations),
+      apart: actual <= p80(durations.map((d) => ({ ...d, shared: 0 }))),
+    });
+  });
+  const share = (rows: readonly { together: boolean }[]): number =>
+    rows.filter((r) => r.together).length / rows.length;
+
+  test('80 % of jobs stay within their P80, three points either way', () => {
+    expect(share(held)).toBeGreaterThan(0.77);
+    expect(share(held)).toBeLessThan(0.83);
+  });
+
+  test('by paint condition too, six points either way', () => {
+    for (const condition of ['light', 'moderate', 'heavy']) {
+      const rows = held.filter((h) => h.condition === condition);
+      expect(rows.length).toBeGreaterThan(300);
+      expect(share(rows)).toBeGreaterThan(0.74);
+      expect(share(rows)).toBeLessThan(0.86);
+    }
+  });
+
+  test('stages taken as independent would promise too much', () => {
+    const apart = held.filter((h) => h.apart).length / held.length;
+    expect(apart).toBeLessThan(share(held) - 0.03);
+  });
+});
+
+describe('the sum of stages', () => {
+  const stages: Duration[] = [45, 32, 240, 210, 40].map((m) => ({
+    mu: Math.log(m),
+    sigma: Math.hypot(0.22, 0.25),
+    shared: 0.22 ** 2,
+  }));
+
+  test('with the effect that the stages of a car share agrees with 200,000 seeded draws', () => {
+    const random = seeded(7);
+    const total = totalOf(stages);
+    const p80 = lognormalQuantile(0.8, total.mu, total.sigma);
+    const p95 = lognormalQuantile(0.95, total.mu, total.sigma);
+    let within80 = 0;
+    let within95 = 0;
+    let sum = 0;
+    const draws = 200_000;
+    for (let i = 0; i < draws; i += 1) {
+      const own = 0.22 * normal(random);
+      const drawn = stages.reduce((a, d) => a + Math.exp(d.mu + own + 0.25 * normal(random)), 0);
+      sum += drawn;
+      if (drawn <= p80) within80 += 1;
+      if (drawn <= p95) within95 += 1;
+    }
+    expect(Math.abs(sum / draws / total.mean - 1)).toBeLessThan(0.003);
+    expect(Math.abs(within80 / draws - 0.8)).toBeLessThan(0.01);
+    expect(Math.abs(within95 / draws - 0.95)).toBeLessThan(0.01);
+  });
+
+  test('the same stages taken as independent would hold only about 72 to 76 % of such draws in their P80', () => {
+    const random = seeded(8);
+    const apart = totalOf(stages.map((d) => ({ ...d, shared: 0 })));
+    const p80 = lognormalQuantile(0.8, apart.mu, apart.sigma);
+    let within = 0;
+    for (let i = 0; i < 50_000; i += 1) {
+      const own = 0.22 * normal(random);
+      if (stages.reduce((a, d) => a + Math.exp(d.mu + own + 0.25 * normal(random)), 0) <= p80) within += 1;
+    }
+    expect(within / 50_000).toBeGreaterThan(0.68);
+    expect(within / 50_000).toBeLessThan(0.77);
+  });
+
+  test('means add up whatever is shared', () => {
+    expect(totalOf(stages).mean).toBeCloseTo(
+      stages.reduce((a, d) => a + meanMinutes(d), 0),
+      9,
+    );
+  });
+});
+
+describe('a test spot', () => {
+  test('weighs heavily against how cars usually differ', () => {
+    // Prior variance 0.05, spot 0.12² = 0.0144: posterior mean 0.05/(0.05 + 0.0144)·ln 1.3 = 0.2037
+    const after = jobAfterSpots([{ actualS: 130, modelS: 100 }], 0.05);
+    expect(after.jobLog).toBeCloseTo((0.05 / 0.0644) * Math.log(1.3), 9);
+    expect(after.jobVariance).toBeCloseTo((0.05 * 0.0144) / 0.0644, 9);
+  });
+
+  test('two that agree weigh more than one, none leaves things as they were', () => {
+    const spot = { actualS: 130, modelS: 100 };
+    expect(jobAfterSpots([spot, spot], 0.05).jobLog).toBeGreaterThan(jobAfterSpots([spot], 0.05).jobLog);
+    expect(jobAfterSpots([], 0.05)).toEqual({ jobLog: 0, jobVariance: 0.05 });
+  });
+});
