@@ -1,0 +1,169 @@
+import { type KeyboardEvent, type MouseEvent, type ReactNode, useRef } from 'react';
+import { panelName } from '#core/shared/text/sayError.ts';
+import type { BodyStyle, PanelId } from '#core/shared/vocabulary.ts';
+import { useManner } from '../../bridge/texts.tsx';
+import { DRAWINGS } from './bodies.ts';
+import { CarPanel, type PanelLook } from './CarPanel.tsx';
+import type { BodyDrawing } from './drawing.ts';
+import css from './FlatCar.module.css';
+import { WheelMark } from './WheelMark.tsx';
+import { walkOf } from './walk.ts';
+
+export type PickHow = { readonly extend: boolean; readonly at: { readonly x: number; readonly y: number } };
+
+export type FlatCarProps = {
+  readonly body: BodyStyle;
+  readonly label: string;
+  /** How each panel looks; left out means plain. */
+  readonly look?: Readonly<Partial<Record<PanelId, PanelLook>>>;
+  readonly selected?: readonly PanelId[];
+  /** A click, Enter or Space on a panel; `extend` with Ctrl, Shift or Space; `at` in drawing units. */
+  readonly onPanel?: (panel: PanelId, how: PickHow) => void;
+  /** A key on a focused panel that the drawing itself does not use (digits, letters). */
+  readonly onKey?: (panel: PanelId, event: KeyboardEvent) => void;
+  /** Further marks on top, in drawing units. */
+  readonly over?: ReactNode;
+  /** Writes front, rear, left, right around the car. */
+  readonly sides?: {
+    readonly front: string;
+    readonly rear: string;
+    readonly left: string;
+    readonly right: string;
+  };
+  readonly size?: 'full' | 'mini';
+};
+
+/** The flat car: the map of the work. One tab stop; arrows walk round it (front, left, rear, right, top). */
+export function FlatCar(props: FlatCarProps): ReactNode {
+  const { locale } = useManner();
+  const svg = useRef<SVGSVGElement>(null);
+  const drawing = DRAWINGS[props.body];
+  const walk = walkOf(drawing);
+  const live = props.onPanel !== undefined;
+  const home = props.selected?.find((panel) => walk.includes(panel)) ?? walk[0];
+
+  function pick(panel: PanelId, event: MouseEvent): void {
+    const point = new DOMPoint(event.clientX, event.clientY);
+    const at = point.matrixTransform(svg.current?.getScreenCTM()?.inverse());
+    props.onPanel?.(panel, { extend: event.ctrlKey || event.metaKey || event.shiftKey, at });
+  }
+  function press(panel: PanelId, event: KeyboardEvent): void {
+    const to = nextOnWalk(walk, panel, event.key);
+    if (to) {
+      event.preventDefault();
+      svg.current?.querySelector<SVGGElement>(`[data-panel="${to}"]`)?.focus();
+      if (!event.shiftKey) pickCentre(to, false);
+    } else if (event.key === 'Enter' || event.key === ' ') {
+      event.preventDefault();
+      pickCentre(panel, event.key === ' ');
+    } else props.onKey?.(panel, event);
+  }
+  function pickCentre(panel: PanelId, extend: boolean): void {
+    const [x, y] = drawing.panels[panel]?.at ?? [0, 0];
+    props.onPanel?.(panel, { extend, at: { x, y } });
+  }
+
+  return (
+    <svg
+      ref={svg}
+      className={css['car']}
+      data-size={props.size ?? 'full'}
+      viewBox={drawing.viewBox.join(' ')}
+      role={live ? 'group' : 'img'}
+      aria-label={props.label}
+    >
+      <g className={css['quiet']}>
+        {drawing.wheels.map((wheel) => (
+          <WheelMark key={`${wheel.x} ${wheel.y}`} wheel={wheel} />
+        ))}
+      </g>
+      {walk.map((panel) => (
+        <CarPanel
+          key={panel}
+          panel={panel}
+          name={panelName(locale, panel, props.body)}
+          shape={drawing.panels[panel]}
+          look={props.look?.[panel]}
+          selected={props.selected?.includes(panel) ?? false}
+          tab={live ? (panel === home ? 0 : -1) : undefined}
+          onPick={live ? pick : undefined}
+          onPress={live ? press : undefined}
+        />
+      ))}
+      <Fittings drawing={drawing} mini={props.size === 'mini'} />
+      {props.selected?.map((panel) => (
+        <path key={panel} className={css['selected']} d={drawing.panels[panel]?.d} />
+      ))}
+      <Labels drawing={drawing} look={props.look} />
+      {props.over}
+      {props.sides ? <Sides drawing={drawing} {...props.sides} /> : null}
+    </svg>
+  );
+}
+
+function nextOnWalk(walk: readonly PanelId[], panel: PanelId, key: string): PanelId | undefined {
+  const at = walk.indexOf(panel);
+  const steps: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 };
+  const step = steps[key];
+  return step === undefined ? undefined : walk[(at + step + walk.length) % walk.length];
+}
+
+function Fittings(props: { readonly drawing: BodyDrawing; readonly mini: boolean }): ReactNode {
+  const { glass, creases } = props.drawing;
+  return (
+    <g className={css['quiet']}>
+      <g className={css['glass']}>
+        {glass.map((d) => (
+          <path key={d} d={d} />
+        ))}
+      </g>
+      {props.mini ? null : (
+        <g className={css['crease']}>
+          {creases.map((d) => (
+            <path key={d} d={d} />
+          ))}
+        </g>
+      )}
+    </g>
+  );
+}
+
+function Labels(props: { readonly drawing: BodyDrawing; readonly look: FlatCarProps['look'] }): ReactNode {
+  return Object.entries(props.look ?? {}).map(([panel, look]) => {
+    const shape = props.drawing.panels[panel as PanelId];
+    if (!shape || !look.label) return null;
+    const [x, y] = shape.at;
+    const width = look.label.length * 10.5 + 12;
+    return (
+      <g key={panel} className={css['panelLabel']} data-lit={look.lit ?? false}>
+        {look.boxed || look.lit ? (
+          <rect className={css['labelBox']} x={x - width / 2} y={y - 14} width={width} height={27} />
+        ) : null}
+        <text className={css['label']} x={x} y={y} fontSize={19}>
+          {look.label}
+        </text>
+      </g>
+    );
+  });
+}
+
+function Sides(props: NonNullable<FlatCarProps['sides']> & { readonly drawing: BodyDrawing }): ReactNode {
+  const [x, y, width, height] = props.drawing.viewBox;
+  const middle = x + width / 2;
+  return (
+    <g className={css['sides']} fontSize={19}>
+      <text x={x - 26} y={0}>
+        {props.front}
+      </text>
+      <text x={x + width} y={0}>
+        {props.rear}
+      </text>
+      <text x={middle} y={y + height + 6}>
+        {props.left}
+      </text>
+      <text x={middle} y={y - 6}>
+        {props.right}
+      </text>
+    </g>
+  );
+}
