@@ -1,4 +1,5 @@
 import { money } from '../shared/text/format.ts';
+import { sharedLimits } from '../shared/text/limits.ts';
 import type { Manner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { panelName } from '../shared/text/sayError.ts';
@@ -6,7 +7,6 @@ import { exact } from '../shared/text/when.ts';
 import type { QuoteView } from '../shared/views/billing.ts';
 import { LEVELS } from '../shared/vocabulary.ts';
 import { small } from './letter.ts';
-import { sharedLimits } from './limits.ts';
 import { figure, type Pdf, paragraph, STYLES, space } from './pdfKit.ts';
 import { drawLine } from './pdfText.ts';
 

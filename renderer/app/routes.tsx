@@ -31,4 +31,24 @@ export const routes: readonly Route[] = [
     frame: 'bare',
     load: async () => (await import('./kit/Kit.tsx')).Kit,
   },
+  {
+    path: '/money',
+    place: 'money',
+    load: async () => (await import('../features/billing/Money.tsx')).Money,
+  },
+  {
+    path: '/money/tax',
+    place: 'money',
+    load: async () => (await import('../features/billing/TaxScreen.tsx')).TaxScreen,
+  },
+  {
+    path: '/money/:invoiceId',
+    place: 'money',
+    load: async () => (await import('../features/billing/InvoiceScreen.tsx')).InvoiceScreen,
+  },
+  {
+    path: '/jobs/:jobId/quote',
+    place: 'money',
+    load: async () => (await import('../features/billing/QuoteScreen.tsx')).QuoteScreen,
+  },
 ];

@@ -105,7 +105,7 @@ function optionRow(
   const lines = quoteLines(estimate.stages, price, tax, lineText(shop));
   const bill = { lines, extras: [], taxIncluded: price.taxIncluded };
   const totals = totalsOf(bill);
-  const wish = `estimate.wish.${estimate.wish}`;
+  const wish = `word.wish.${estimate.wish}`;
   return {
     quoteId,
     letter: OPTION_LETTERS[at] ?? 'C',

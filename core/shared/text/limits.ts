@@ -1,9 +1,9 @@
-import { film } from '../shared/text/format.ts';
-import { amountText, type Manner } from '../shared/text/manner.ts';
-import { isTextKey, say } from '../shared/text/say.ts';
-import { panelName } from '../shared/text/sayError.ts';
-import type { LimitView } from '../shared/views/estimate.ts';
-import type { BodyStyle } from '../shared/vocabulary.ts';
+import type { LimitView } from '../views/estimate.ts';
+import type { BodyStyle } from '../vocabulary.ts';
+import { film } from './format.ts';
+import { amountText, type Manner } from './manner.ts';
+import { isTextKey, say } from './say.ts';
+import { panelName } from './sayError.ts';
 
 /** The sentence of one limit, with the panel's and the finding's names and film in the shop's unit. */
 export function limitText(manner: Manner, limit: LimitView, body: BodyStyle): string {

@@ -1,0 +1,67 @@
+import { type ReactNode, useState } from 'react';
+import { money } from '#core/shared/text/format.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useDocument } from '../../bridge/documents.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Button, LinkButton } from '../../ui/Button.tsx';
+import { Segmented } from '../../ui/Choice.tsx';
+import { Head, Row } from '../../ui/Layout.tsx';
+import { MoneyField } from '../../ui/NumberFields.tsx';
+import { Refusal } from '../../ui/States.tsx';
+import css from './billing.module.css';
+
+export const WAYS = ['cash', 'card', 'transfer'] as const;
+export type Way = (typeof WAYS)[number];
+
+/** Takes a deposit for a job; what is held already is said first. */
+export function DepositForm(props: {
+  readonly jobId: string;
+  readonly heldMinor: number;
+  readonly suggestedMinor: number;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const [amount, setAmount] = useState<number | null>(
+    props.heldMinor > 0 ? null : props.suggestedMinor || null,
+  );
+  const [way, setWay] = useState<Way>('card');
+  const take = useCommand('billing.takeDeposit');
+  const receipt = useDocument('billing.receiptFile');
+  const [number, setNumber] = useState<number | null>(null);
+  async function run(): Promise<void> {
+    const done = await take.run({ jobId: props.jobId, amountMinor: amount ?? 0, way });
+    if (done.ok) setNumber(done.value.receipt);
+  }
+  return (
+    <section className={css['form']}>
+      <Head level={3} title={t('quote.deposit')} />
+      {props.heldMinor > 0 ? (
+        <p>{t('quote.depositHeld', { amount: money(manner, props.heldMinor) })}</p>
+      ) : null}
+      <div className={css['two']}>
+        <MoneyField label={t('invoice.payAmount')} value={amount} onChange={setAmount} min={1} />
+        <Segmented
+          label={t('invoice.payWay')}
+          value={way}
+          onChange={setWay}
+          options={WAYS.map((value) => ({ value, label: t(`invoice.way.${value}`) }))}
+        />
+      </div>
+      <Refusal refusal={take.refusal ?? receipt.refusal} />
+      <Row>
+        <Button
+          busy={take.busy}
+          why={amount === null ? t('invoice.payAmount') : undefined}
+          onPress={() => void run()}
+        >
+          {t('quote.takeDeposit', { amount: money(manner, amount ?? 0) })}
+        </Button>
+        {number === null ? null : (
+          <LinkButton onPress={() => void receipt.open({ receipt: number })}>
+            {t('invoice.receipt', { number })}
+          </LinkButton>
+        )}
+      </Row>
+    </section>
+  );
+}

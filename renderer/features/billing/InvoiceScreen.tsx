@@ -1,0 +1,139 @@
+import type { ReactNode } from 'react';
+import { count, hours, money, moneyPlain, rate } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import { date } from '#core/shared/text/when.ts';
+import type { InvoiceView } from '#core/shared/views/billing.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkTo } from '../../ui/Button.tsx';
+import { Column, Head, Place } from '../../ui/Layout.tsx';
+import type { Params } from '../../ui/router.ts';
+import { Refusal, Waiting } from '../../ui/States.tsx';
+import { Table } from '../../ui/Table.tsx';
+import { InvoiceSide } from './InvoiceSide.tsx';
+
+/** One document: its lines and sums on the left, what to do with it on the right. */
+export function InvoiceScreen(props: { readonly params: Params }): ReactNode {
+  const t = useText();
+  const invoice = useQuery('billing.readInvoice', { invoiceId: props.params['invoiceId'] ?? '' });
+  if (!invoice.data)
+    return (
+      <Place label={t('money.title')}>
+        {invoice.error ? <Refusal refusal={invoice.error} /> : <Waiting />}
+      </Place>
+    );
+  return (
+    <Place label={t(`invoice.title.${invoice.data.kind}`)} columns="right">
+      <Column label={t(`invoice.title.${invoice.data.kind}`)}>
+        <InvoiceHead invoice={invoice.data} />
+        <Lines invoice={invoice.data} />
+      </Column>
+      <InvoiceSide key={invoice.data.id} invoice={invoice.data} />
+    </Place>
+  );
+}
+
+function InvoiceHead(props: { readonly invoice: InvoiceView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { invoice } = props;
+  const { issuedDay, dueDay, of } = invoice;
+  const issued = issuedDay ? date(manner, issuedDay) : '';
+  const facts = of
+    ? t('invoice.factsCredit', { issued, number: of.number })
+    : t('invoice.facts', { issued, due: dueDay ? date(manner, dueDay) : '' });
+  return (
+    <>
+      <Head
+        title={`${t(`invoice.title.${invoice.kind}`)} ${invoice.number ?? ''}`}
+        note={issuedDay ? facts : t('invoice.draft')}
+      >
+        {invoice.jobId ? (
+          <LinkTo to={`/jobs/${invoice.jobId}`} quiet>
+            {t('invoice.toJob', { number: invoice.jobNumber ?? 0 })}
+          </LinkTo>
+        ) : null}
+        <LinkTo to="/money" quiet>
+          {t('invoice.back')}
+        </LinkTo>
+      </Head>
+      <p>
+        <strong>{invoice.customer.name}</strong>{' '}
+        <span className="quiet">
+          {[invoice.vehicle?.makeModel, invoice.vehicle?.plate, invoice.reason].filter(Boolean).join(' · ')}
+        </span>
+      </p>
+    </>
+  );
+}
+
+type Shown = {
+  readonly key: string;
+  readonly text: string;
+  readonly quantity: string;
+  readonly amount: string;
+  readonly strong: boolean;
+};
+
+function Lines(props: { readonly invoice: InvoiceView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { bill, totals, prepaidMinor, dueMinor, kind } = props.invoice;
+  const plain = (minor: number): string => moneyPlain(manner, minor);
+  const row = (key: string, text: string, amount: string, strong = false, quantity = ''): Shown => ({
+    key,
+    text,
+    quantity,
+    amount,
+    strong,
+  });
+  const rows: Shown[] = [
+    ...bill.lines.map((line, i) => {
+      const quantity =
+        line.unit === 'min' ? amountText(hours(manner, line.quantity)) : count(manner, line.quantity);
+      return row(`l${i}`, line.text, plain(totals.lineShownMinor[i] ?? 0), false, quantity);
+    }),
+    ...bill.extras.map((extra, i) => row(`x${i}`, extra.text, plain(extra.amountMinor))),
+    row('net', t('invoice.net'), plain(totals.netMinor)),
+    ...totals.taxes.map((tax) =>
+      row(
+        `t${tax.category}${tax.ratePpm}`,
+        `${tax.name} ${amountText(rate(manner, tax.ratePpm))}`,
+        plain(tax.taxMinor),
+      ),
+    ),
+    ...(totals.roundingMinor === 0 ? [] : [row('round', t('invoice.rounding'), plain(totals.roundingMinor))]),
+    row('total', t('invoice.total'), money(manner, totals.toPayMinor), true),
+    ...(prepaidMinor === 0 || kind === 'credit'
+      ? []
+      : [
+          row('paid', t('invoice.prepaid'), plain(-prepaidMinor)),
+          row('due', t('invoice.dueAmount'), money(manner, dueMinor), true),
+        ]),
+  ];
+  const strong = (r: Shown, text: string): ReactNode => (r.strong ? <b>{text}</b> : text);
+  return (
+    <Table
+      label={t('invoice.text')}
+      rows={rows}
+      rowKey={(r) => r.key}
+      columns={[
+        { key: 'text', head: t('invoice.text'), cell: (r) => strong(r, r.text) },
+        {
+          key: 'quantity',
+          head: t('invoice.quantity'),
+          width: '96px',
+          align: 'right',
+          cell: (r) => r.quantity,
+        },
+        {
+          key: 'amount',
+          head: t('invoice.amount'),
+          width: '128px',
+          align: 'right',
+          cell: (r) => strong(r, r.amount),
+        },
+      ]}
+    />
+  );
+}

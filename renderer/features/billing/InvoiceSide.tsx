@@ -1,0 +1,113 @@
+import type { ReactNode } from 'react';
+import { money } from '#core/shared/text/format.ts';
+import { when } from '#core/shared/text/when.ts';
+import type { InvoiceView } from '#core/shared/views/billing.ts';
+import { useDocument } from '../../bridge/documents.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
+import { Column, Head, Row, Stack } from '../../ui/Layout.tsx';
+import { Item, List } from '../../ui/List.tsx';
+import { Refusal } from '../../ui/States.tsx';
+import css from './billing.module.css';
+import { CreditForm } from './CreditForm.tsx';
+import { DraftForm } from './DraftForm.tsx';
+import { PayForm } from './PayForm.tsx';
+import { RefundForm } from './RefundForm.tsx';
+
+/** What to do with a document: issue, take money, pay back, correct, print, send. */
+export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode {
+  const t = useText();
+  const { invoice } = props;
+  const issued = invoice.number !== null;
+  const live = issued && invoice.kind !== 'credit';
+  return (
+    <Column divided label={t(`invoice.title.${invoice.kind}`)}>
+      <Stack gap={3}>
+        {issued ? null : <DraftForm key={invoice.revision} invoice={invoice} />}
+        {live ? <Standing invoice={invoice} /> : null}
+        {live && invoice.owedMinor > 0 ? <PayForm key={invoice.owedMinor} invoice={invoice} /> : null}
+        {live && invoice.owedMinor < 0 ? <RefundForm key={invoice.owedMinor} invoice={invoice} /> : null}
+        <Papers invoice={invoice} />
+        {live ? <Settled invoice={invoice} /> : null}
+        {live ? <CreditForm key={invoice.credits.length} invoice={invoice} /> : null}
+      </Stack>
+    </Column>
+  );
+}
+
+function Standing(props: { readonly invoice: InvoiceView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { owedMinor, overdueDays } = props.invoice;
+  const word = owedMinor > 0 ? 'invoice.owed' : owedMinor < 0 ? 'invoice.shopOwes' : 'invoice.settled';
+  return (
+    <div className={overdueDays > 0 || owedMinor < 0 ? 'lit' : undefined} data-owed={owedMinor}>
+      <div className="t1 dusty">{t(word)}</div>
+      {owedMinor === 0 ? null : <div className="t4 num">{money(manner, Math.abs(owedMinor))}</div>}
+      {overdueDays > 0 ? <div className="lamp">{t('invoice.late', { days: overdueDays })}</div> : null}
+    </div>
+  );
+}
+
+function Papers(props: { readonly invoice: InvoiceView }): ReactNode {
+  const t = useText();
+  const invoiceId = props.invoice.id;
+  const pdf = useDocument('billing.invoiceFile');
+  const ubl = useDocument('billing.ublFile');
+  const mail = useDocument('billing.emailDraft');
+  const issued = props.invoice.number !== null;
+  return (
+    <section>
+      <Refusal refusal={pdf.refusal ?? ubl.refusal ?? mail.refusal} />
+      <Row>
+        <Button busy={pdf.busy} onPress={() => void pdf.open({ invoiceId })}>
+          {t('invoice.open')}
+        </Button>
+        <LinkButton onPress={() => void pdf.save({ invoiceId })}>{t('invoice.save')}</LinkButton>
+        {issued ? (
+          <>
+            <LinkButton onPress={() => void mail.save({ of: 'invoice', invoiceId })}>
+              {t('invoice.mail')}
+            </LinkButton>
+            <LinkButton onPress={() => void ubl.save({ invoiceId })}>{t('invoice.ubl')}</LinkButton>
+          </>
+        ) : null}
+      </Row>
+    </section>
+  );
+}
+
+function Settled(props: { readonly invoice: InvoiceView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const receipt = useDocument('billing.receiptFile');
+  const { payments, credits } = props.invoice;
+  return (
+    <section>
+      <Head level={3} title={t('invoice.payments')} />
+      {payments.length + credits.length === 0 ? <p className="quiet">{t('invoice.noPayments')}</p> : null}
+      <Refusal refusal={receipt.refusal} />
+      <List label={t('invoice.payments')}>
+        {payments.map((p) => (
+          <Item key={`${p.id}${p.amountMinor}`}>
+            <span className={css['grow']}>
+              {t(`invoice.kind.${p.kind}`)}, {t(`invoice.way.${p.way}`)}
+              <span className="t1 dusty"> {when(manner, p.atMs, Date.now())} </span>
+              <LinkButton quiet onPress={() => void receipt.open({ receipt: p.receipt })}>
+                {t('invoice.receipt', { number: p.receipt })}
+              </LinkButton>
+            </span>
+            <span className={css['end']}>{money(manner, p.amountMinor)}</span>
+          </Item>
+        ))}
+        {credits.map((c) => (
+          <Item key={c.id}>
+            <LinkTo to={`/money/${c.id}`}>
+              {t('invoice.credits', { number: c.number, amount: money(manner, c.toPayMinor) })}
+            </LinkTo>
+          </Item>
+        ))}
+      </List>
+    </section>
+  );
+}

@@ -1,0 +1,48 @@
+import type { ReactNode } from 'react';
+import { money } from '#core/shared/text/format.ts';
+import type { MoneyDesk } from '#core/shared/views/billing.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkTo } from '../../ui/Button.tsx';
+import { Head } from '../../ui/Layout.tsx';
+import { Item, List } from '../../ui/List.tsx';
+import css from './billing.module.css';
+
+/** The calm facts: money of today by way, deposits and credits held. */
+export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { desk } = props;
+  return (
+    <div className={css['facts']}>
+      <section>
+        <Head level={3} title={t('money.takings')} note={money(manner, desk.takingsMinor)} />
+        {desk.takings.length === 0 ? <p className="quiet">{t('money.noTakings')}</p> : null}
+        <List label={t('money.takings')}>
+          {desk.takings.map((row) => (
+            <Item key={row.way}>
+              <span className={css['grow']}>{t(`invoice.way.${row.way}`)}</span>
+              <span className={css['end']}>{money(manner, row.amountMinor)}</span>
+            </Item>
+          ))}
+        </List>
+      </section>
+      <section>
+        <Head level={3} title={t('money.deposits')} note={money(manner, desk.depositsMinor)} />
+        {desk.deposits.length === 0 ? <p className="quiet">{t('money.noDeposits')}</p> : null}
+        <List label={t('money.deposits')}>
+          {desk.deposits.slice(0, 4).map((row) => (
+            <Item key={row.jobId}>
+              <span className={`${css['grow']} cut`}>
+                <LinkTo to={`/jobs/${row.jobId}/quote`}>{row.customer}</LinkTo>
+              </span>
+              <span className={css['end']}>{money(manner, row.heldMinor)}</span>
+            </Item>
+          ))}
+        </List>
+      </section>
+      <section>
+        <Head level={3} title={t('money.credits')} note={money(manner, desk.creditsMinor)} />
+      </section>
+    </div>
+  );
+}

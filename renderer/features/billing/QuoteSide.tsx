@@ -1,0 +1,161 @@
+import { type ReactNode, useState } from 'react';
+import { money } from '#core/shared/text/format.ts';
+import { exact } from '#core/shared/text/when.ts';
+import {
+  CONSENT_WAYS,
+  type ConsentWay,
+  type OptionLetter,
+  type QuoteView,
+} from '#core/shared/views/billing.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useDocument } from '../../bridge/documents.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { InlineConfirm } from '../../ui/Acts.tsx';
+import { Button, LinkButton } from '../../ui/Button.tsx';
+import { Check, Segmented } from '../../ui/Choice.tsx';
+import { TextField } from '../../ui/Field.tsx';
+import { Column, Foot, Head, Row, Stack } from '../../ui/Layout.tsx';
+import { Select } from '../../ui/Select.tsx';
+import { Caution, Refusal } from '../../ui/States.tsx';
+import css from './billing.module.css';
+import { DepositForm } from './DepositForm.tsx';
+import { MakeQuote } from './MakeQuote.tsx';
+
+/** What to do with a quote: agree, deposit, send, print, make the next version. */
+export function QuoteSide(props: { readonly quote: QuoteView }): ReactNode {
+  const t = useText();
+  const { quote } = props;
+  const open = quote.state === 'draft' || quote.state === 'sent';
+  const agreed = quote.options.find((o) => o.letter === quote.acceptance?.letter);
+  return (
+    <Column divided label={t('quote.agree')}>
+      <Stack gap={3}>
+        {open ? <AgreeForm quote={quote} /> : null}
+        {quote.acceptance ? <Agreed quote={quote} /> : null}
+        <DepositForm
+          key={quote.depositHeldMinor}
+          jobId={quote.jobId}
+          heldMinor={quote.depositHeldMinor}
+          suggestedMinor={(agreed ?? quote.options[0])?.depositMinor ?? 0}
+        />
+        <Papers quote={quote} open={open} />
+        <section>
+          <Head
+            level={3}
+            title={t('quote.versions')}
+            note={quote.versions
+              .map((v) => t('quote.version', { version: v.version, state: t(`quote.state.${v.state}`) }))
+              .join(' · ')}
+          />
+          <MakeQuote jobId={quote.jobId} />
+        </section>
+      </Stack>
+      <Foot>
+        <Caution>{t('quote.caution')}</Caution>
+      </Foot>
+    </Column>
+  );
+}
+
+function Agreed(props: { readonly quote: QuoteView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { acceptance } = props.quote;
+  if (!acceptance) return null;
+  const { letter, name, way, atMs } = acceptance;
+  return (
+    <p className="strong">
+      {t('quote.agreed', { letter, name, way: t(`quote.way.${way}`), when: exact(manner, atMs) })}
+    </p>
+  );
+}
+
+function AgreeForm(props: { readonly quote: QuoteView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { quote } = props;
+  const [letter, setLetter] = useState<OptionLetter>(quote.options[0]?.letter ?? 'A');
+  const [name, setName] = useState(quote.payer.name);
+  const [way, setWay] = useState<ConsentWay>('spoken');
+  const [knowingly, setKnowingly] = useState(false);
+  const accept = useCommand('billing.acceptQuote');
+  const option = quote.options.find((o) => o.letter === letter);
+  const amount = money(manner, option?.totals.toPayMinor ?? 0);
+  return (
+    <section className={css['form']}>
+      <Head level={3} title={t('quote.agree')} />
+      {quote.options.length > 1 ? (
+        <Segmented
+          label={t('quote.agreeOption')}
+          value={letter}
+          onChange={setLetter}
+          options={quote.options.map((o) => ({ value: o.letter, label: o.letter }))}
+        />
+      ) : null}
+      <div className={css['two']}>
+        <TextField label={t('quote.agreeName')} value={name} onChange={setName} maxLength={120} />
+        <Select
+          label={t('quote.agreeWay')}
+          value={way}
+          onChange={setWay}
+          options={CONSENT_WAYS.map((value) => ({ value, label: t(`quote.way.${value}`) }))}
+        />
+      </div>
+      {quote.lapsed ? <Check label={t('quote.knowingly')} value={knowingly} onChange={setKnowingly} /> : null}
+      <Refusal refusal={accept.refusal} />
+      <Row>
+        <Button
+          kind="go"
+          busy={accept.busy}
+          onPress={() =>
+            void accept.run({ quoteId: quote.id, revision: quote.revision, letter, name, way, knowingly })
+          }
+        >
+          {t('quote.agreeNow', { letter, amount })}
+        </Button>
+      </Row>
+    </section>
+  );
+}
+
+function Papers(props: { readonly quote: QuoteView; readonly open: boolean }): ReactNode {
+  const t = useText();
+  const { quote } = props;
+  const pdf = useDocument('billing.quoteFile');
+  const mail = useDocument('billing.emailDraft');
+  const sent = useCommand('billing.sendQuote');
+  const declined = useCommand('billing.declineQuote');
+  const [asking, setAsking] = useState(false);
+  const which = { quoteId: quote.id, revision: quote.revision };
+  return (
+    <section>
+      <Refusal refusal={pdf.refusal ?? mail.refusal ?? sent.refusal ?? declined.refusal} />
+      <Row>
+        <Button busy={pdf.busy} onPress={() => void pdf.open({ quoteId: quote.id })}>
+          {t('quote.open')}
+        </Button>
+        <LinkButton onPress={() => void pdf.save({ quoteId: quote.id })}>{t('quote.save')}</LinkButton>
+        <LinkButton onPress={() => void mail.save({ of: 'quote', quoteId: quote.id })}>
+          {t('quote.mail')}
+        </LinkButton>
+      </Row>
+      {props.open ? (
+        <Row>
+          {quote.state === 'draft' ? (
+            <LinkButton onPress={() => void sent.run(which)}>{t('quote.send')}</LinkButton>
+          ) : null}
+          <LinkButton onPress={() => setAsking(true)}>{t('quote.decline')}</LinkButton>
+        </Row>
+      ) : null}
+      {asking ? (
+        <InlineConfirm
+          question={t('quote.declineAsk')}
+          yes={t('quote.declineYes')}
+          no={t('quote.keep')}
+          onYes={() => void declined.run(which).then(() => setAsking(false))}
+          onNo={() => setAsking(false)}
+        />
+      ) : null}
+    </section>
+  );
+}

@@ -1,0 +1,95 @@
+import { type ReactNode, useState } from 'react';
+import { moneyPlain, rate } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import { localDayOf } from '#core/shared/time.ts';
+import type { LocalDay } from '#core/shared/units.ts';
+import { TAX_BASES, type TaxBasis, type TaxReportRow } from '#core/shared/views/billing.ts';
+import { useDocument } from '../../bridge/documents.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Button, LinkTo } from '../../ui/Button.tsx';
+import { Segmented } from '../../ui/Choice.tsx';
+import { DayField } from '../../ui/DateFields.tsx';
+import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
+import { Caution, Empty, Refusal } from '../../ui/States.tsx';
+import { Table, type Column as TableColumn } from '../../ui/Table.tsx';
+import css from './billing.module.css';
+
+/** Tax by rate of a period, and every booking of it as a file for the accountant. */
+export function TaxScreen(): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const today = localDayOf(Date.now(), manner.zone);
+  const [fromDay, setFrom] = useState<LocalDay | null>(`${today.slice(0, 7)}-01` as LocalDay);
+  const [toDay, setTo] = useState<LocalDay | null>(today);
+  const [basis, setBasis] = useState<TaxBasis>('invoice');
+  const whole = fromDay !== null && toDay !== null;
+  const period = { fromDay: fromDay ?? today, toDay: toDay ?? today };
+  const report = useQuery('billing.readTaxReport', { ...period, basis }, { when: whole, keep: true });
+  const file = useDocument('billing.journalFile');
+  const rows = report.data?.rows ?? [];
+  return (
+    <Place label={t('tax.title')}>
+      <Column>
+        <Head title={t('tax.title')}>
+          <LinkTo to="/money" quiet>
+            {t('invoice.back')}
+          </LinkTo>
+        </Head>
+        <div className={css['fields']}>
+          <DayField label={t('tax.from')} value={fromDay} onChange={setFrom} />
+          <DayField label={t('tax.to')} value={toDay} onChange={setTo} />
+          <Segmented
+            label={t('tax.basis')}
+            value={basis}
+            onChange={setBasis}
+            options={TAX_BASES.map((value) => ({ value, label: t(`tax.basis.${value}`) }))}
+          />
+        </div>
+        <Stack>
+          <Refusal refusal={report.error ?? file.refusal} />
+          {report.data && rows.length === 0 ? <Empty title={t('tax.none')} /> : null}
+          {report.data && rows.length > 0 ? (
+            <TaxTable rows={rows} taxable={report.data.taxableMinor} tax={report.data.taxMinor} />
+          ) : null}
+          <Row>
+            <Button busy={file.busy} onPress={() => void file.save(period)}>
+              {t('tax.journal')}
+            </Button>
+          </Row>
+          <Caution>{t('tax.caution')}</Caution>
+        </Stack>
+      </Column>
+    </Place>
+  );
+}
+
+function TaxTable(props: {
+  readonly rows: readonly TaxReportRow[];
+  readonly taxable: number;
+  readonly tax: number;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const columns: readonly TableColumn<TaxReportRow>[] = [
+    { key: 'name', head: t('tax.name'), cell: (r) => r.name },
+    { key: 'rate', head: t('tax.rate'), align: 'right', cell: (r) => amountText(rate(manner, r.ratePpm)) },
+    { key: 'documents', head: t('tax.documents'), align: 'right', cell: (r) => r.documents },
+    {
+      key: 'taxable',
+      head: t('tax.taxable'),
+      align: 'right',
+      cell: (r) => moneyPlain(manner, r.taxableMinor),
+    },
+    { key: 'tax', head: t('tax.tax'), align: 'right', cell: (r) => moneyPlain(manner, r.taxMinor) },
+  ];
+  return (
+    <Table
+      label={t('tax.title')}
+      columns={columns}
+      rows={props.rows}
+      rowKey={(r) => `${r.category}/${r.ratePpm}/${r.name}`}
+      sum={['', '', '', moneyPlain(manner, props.taxable), moneyPlain(manner, props.tax)]}
+    />
+  );
+}
