@@ -1,1 +1,96 @@
--- Tables of the bays area.
+-- When the shop is open, who can do what when, and the plan of the bays. The plan is guarded against overlaps;
+-- what really happened is recorded by bookings and never refused here.
+
+CREATE TABLE opening_hours (              -- owned by core/bays; several spans a day are allowed
+  weekday   INTEGER NOT NULL CHECK (weekday BETWEEN 1 AND 7), -- ISO 8601, 1 = Monday
+  kind      TEXT NOT NULL CHECK (kind IN ('shop', 'desk')), -- work and moves | handing cars over
+  open_min  INTEGER NOT NULL CHECK (open_min BETWEEN 0 AND 1439), -- wall-clock minutes since midnight
+  close_min INTEGER NOT NULL CHECK (close_min > open_min AND close_min <= 1440),
+  PRIMARY KEY (kind, weekday, open_min)
+) STRICT;
+
+CREATE TABLE closure (                    -- owned by core/bays
+  id       TEXT PRIMARY KEY,
+  from_day TEXT NOT NULL,
+  to_day   TEXT NOT NULL CHECK (to_day >= from_day), -- included
+  bay_id   TEXT REFERENCES bay (id),      -- null = the whole shop: nobody works, cars may stand
+  reason   TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE technician (                 -- what a person can do on the board; owned by core/bays
+  person_id TEXT PRIMARY KEY REFERENCES person (id),
+  skills    TEXT NOT NULL CHECK (json_valid(skills)),
+  speed_ppm INTEGER NOT NULL CHECK (speed_ppm BETWEEN 200000 AND 3000000), -- 1000000 = the estimate's pace
+  revision  INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE shift (                      -- weekly; a break is the gap between two rows; owned by core/bays
+  person_id TEXT NOT NULL REFERENCES person (id),
+  weekday   INTEGER NOT NULL CHECK (weekday BETWEEN 1 AND 7),
+  start_min INTEGER NOT NULL CHECK (start_min BETWEEN 0 AND 1439), -- wall-clock minutes since midnight
+  end_min   INTEGER NOT NULL CHECK (end_min > start_min AND end_min <= 1440),
+  PRIMARY KEY (person_id, weekday, start_min)
+) STRICT;
+
+CREATE TABLE absence (                    -- owned by core/bays
+  id        TEXT PRIMARY KEY,
+  person_id TEXT NOT NULL REFERENCES person (id),
+  start_min INTEGER NOT NULL,
+  end_min   INTEGER NOT NULL CHECK (end_min > start_min),
+  reason    TEXT NOT NULL
+) STRICT;
+CREATE INDEX absence_person ON absence (person_id, start_min);
+
+CREATE TABLE stay (                       -- a car planned to stand in a place, nights included; owned by core/bays
+  id         INTEGER PRIMARY KEY,
+  job_id     TEXT NOT NULL REFERENCES job (id),
+  bay_id     TEXT NOT NULL REFERENCES bay (id),
+  arrive_min INTEGER NOT NULL,
+  leave_min  INTEGER NOT NULL CHECK (leave_min > arrive_min)
+) STRICT;
+CREATE INDEX stay_job ON stay (job_id);
+CREATE INDEX stay_bay ON stay (bay_id, arrive_min);
+
+CREATE TABLE placement (                  -- work planned on a stage, one row per person; owned by core/bays
+  id            INTEGER PRIMARY KEY,
+  job_id        TEXT NOT NULL REFERENCES job (id),
+  stage_id      TEXT NOT NULL REFERENCES job_stage (id),
+  bay_id        TEXT NOT NULL REFERENCES bay (id),
+  person_id     TEXT REFERENCES person (id), -- null = nobody attends
+  start_min     INTEGER NOT NULL,
+  end_min       INTEGER NOT NULL CHECK (end_min >= start_min), -- the person is held until here
+  dwell_end_min INTEGER NOT NULL CHECK (dwell_end_min >= end_min) -- the place is held until here
+) STRICT;
+CREATE INDEX placement_job ON placement (job_id);
+CREATE INDEX placement_stage ON placement (stage_id);
+CREATE INDEX placement_person ON placement (person_id, start_min);
+
+CREATE TABLE plan_state (                 -- counts changes of the plan, so that a stale offer is noticed; owned by core/bays
+  id       INTEGER PRIMARY KEY CHECK (id = 1),
+  revision INTEGER NOT NULL
+) STRICT;
+INSERT INTO plan_state (id, revision) VALUES (1, 1);
+
+CREATE TABLE conflict_seen (              -- conflicts somebody has taken note of; owned by core/bays
+  conflict_key TEXT PRIMARY KEY,
+  person_id    TEXT REFERENCES person (id),
+  seen_ms      INTEGER NOT NULL
+) STRICT;
+
+-- A plan is changed by lifting every row concerned and inserting the new ones, in one transaction: an UPDATE would
+-- make a swap impossible, because row triggers cannot wait for the end of the transaction.
+CREATE TRIGGER stay_no_update BEFORE UPDATE ON stay BEGIN SELECT RAISE(ABORT, 'stays are lifted and set again'); END;
+CREATE TRIGGER placement_no_update BEFORE UPDATE ON placement
+  BEGIN SELECT RAISE(ABORT, 'placements are lifted and set again'); END;
+CREATE TRIGGER stay_no_overlap BEFORE INSERT ON stay
+WHEN (SELECT capacity FROM bay WHERE id = NEW.bay_id) = 1 AND EXISTS (
+  SELECT 1 FROM stay WHERE bay_id = NEW.bay_id AND arrive_min < NEW.leave_min AND leave_min > NEW.arrive_min)
+BEGIN SELECT RAISE(ABORT, 'two cars in one bay'); END;
+CREATE TRIGGER stay_one_place BEFORE INSERT ON stay
+WHEN EXISTS (
+  SELECT 1 FROM stay WHERE job_id = NEW.job_id AND arrive_min < NEW.leave_min AND leave_min > NEW.arrive_min)
+BEGIN SELECT RAISE(ABORT, 'one car in two places'); END;
+CREATE TRIGGER placement_no_overlap BEFORE INSERT ON placement
+WHEN NEW.person_id IS NOT NULL AND EXISTS (
+  SELECT 1 FROM placement WHERE person_id = NEW.person_id AND start_min < NEW.end_min AND end_min > NEW.start_min)
+BEGIN SELECT RAISE(ABORT, 'one person at two cars'); END;

@@ -1,0 +1,202 @@
+import type { BayId, JobId, PersonId } from '#core/shared/ids.ts';
+import type { PlanFault, PlanRule } from '#core/shared/views/bays.ts';
+import type { Calendar } from './calendar.ts';
+import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Stay, Technician } from './model.ts';
+
+/**
+ * Names every rule that a plan breaks. Deliberately its own code: it shares only the types with the placement and
+ * the re-plan, so that a mistake there cannot hide itself here. Work that has begun is a record, not a plan, and is
+ * never called a fault.
+ */
+export type Faults = PlanFault[];
+type Found = (rule: PlanRule, more?: Partial<PlanFault>) => void;
+
+/** The faults of one job's plan, against the board's hours, places, people and the plans of all other jobs. */
+export function faultsOfJob(board: Board, job: JobSpec, plan: JobPlan): readonly PlanFault[] {
+  const faults: Faults = [];
+  const found: Found = (rule, more = {}) => {
+    faults.push({ rule, jobId: job.id, bayId: null, personId: null, words: { who: job.who }, ...more });
+  };
+  if (plan.stays.length === 0) {
+    if (plan.pieces.length > 0) found('noPlace');
+    return faults;
+  }
+  checkStays(board, job, plan, found);
+  checkEnds(board, job, plan, found);
+  checkStages(board, job, plan, found);
+  for (const piece of plan.pieces)
+    if (piece.startMin >= board.nowMin) checkPiece(board, job, plan, piece, found);
+  return faults;
+}
+
+/** The faults of every plan on the board. */
+export function faultsOfBoard(board: Board): readonly PlanFault[] {
+  return [...board.plans.values()].flatMap((plan) => {
+    const job = board.jobs.get(plan.jobId);
+    return job ? faultsOfJob(board, job, plan) : [];
+  });
+}
+
+function checkStays(board: Board, job: JobSpec, plan: JobPlan, found: Found): void {
+  plan.stays.forEach((stay, i) => {
+    const place = board.places.find((p) => p.id === stay.bayId);
+    const before = plan.stays[i - 1];
+    if (stay.leaveMin <= stay.arriveMin || (before && before.leaveMin !== stay.arriveMin)) found('noPlace');
+    if (!place) found('noPlace', { bayId: stay.bayId });
+    if (!place || stay.leaveMin <= board.nowMin) return;
+    const words = { who: job.who, bay: place.name };
+    const from = Math.max(stay.arriveMin, board.nowMin);
+    const closed = place.closed.some((c) => c.startMin < stay.leaveMin && c.endMin > from);
+    if (closed || stay.leaveMin > place.endsMin) found('bayClosed', { bayId: place.id, words });
+    const other = crowd(board, plan.jobId, place, from, stay.leaveMin);
+    if (other) {
+      const taken = { ...words, other: board.jobs.get(other.jobId)?.who ?? '', untilMin: other.untilMin };
+      found(place.capacity === 1 ? 'bayTaken' : 'yardFull', { bayId: place.id, words: taken });
+    }
+    if (before && stay.arriveMin > board.nowMin && !within(board.open, stay.arriveMin))
+      found('departureClosed', { bayId: before.bayId, words });
+  });
+}
+
+/** The other car that is too many in a place, if there is one: at some arrival the capacity is already used up. */
+function crowd(
+  board: Board,
+  own: JobId,
+  place: Place,
+  from: number,
+  to: number,
+): { readonly jobId: JobId; readonly untilMin: number } | null {
+  const others: { jobId: JobId; stay: Stay }[] = [];
+  for (const plan of board.plans.values()) {
+    if (plan.jobId === own) continue;
+    for (const stay of plan.stays)
+      if (stay.bayId === place.id && stay.arriveMin < to && stay.leaveMin > from)
+        others.push({ jobId: plan.jobId, stay });
+  }
+  for (const at of [from, ...others.map((o) => Math.max(from, o.stay.arriveMin))]) {
+    const there = others.filter((o) => o.stay.arriveMin <= at && at < o.stay.leaveMin);
+    const last = there.at(-1);
+    if (there.length >= place.capacity && last) return { jobId: last.jobId, untilMin: last.stay.leaveMin };
+  }
+  return null;
+}
+
+function checkEnds(board: Board, job: JobSpec, plan: JobPlan, found: Found): void {
+  const first = plan.stays[0];
+  const last = plan.stays.at(-1);
+  if (!first || !last) return;
+  if (job.start.kind !== 'here') {
+    if (first.arriveMin < board.nowMin) found('inThePast');
+    else if (!within(board.desk, first.arriveMin)) found('dropOffClosed');
+    if (job.start.kind === 'agreed' && first.arriveMin !== job.start.dropOffMin)
+      found('dropOffMoved', { words: { who: job.who, atMin: job.start.dropOffMin } });
+  }
+  if (last.leaveMin > board.nowMin && !within(board.desk, last.leaveMin)) found('pickUpClosed');
+  const ready = plan.pieces.reduce((t, p) => Math.max(t, p.dwellEndMin), 0);
+  if (job.promiseMin !== null && ready > job.promiseMin)
+    found('promiseMissed', {
+      words: { who: job.who, atMin: job.promiseMin, lateMin: ready - job.promiseMin },
+    });
+  if (ready > last.leaveMin) found('pieceOutsideStay');
+}
+
+function checkStages(board: Board, job: JobSpec, plan: JobPlan, found: Found): void {
+  let over = Number.NEGATIVE_INFINITY;
+  for (const stage of job.stages) {
+    if (stage.state === 'dropped') continue;
+    const pieces = plan.pieces.filter((p) => p.stageId === stage.id).sort((a, b) => a.startMin - b.startMin);
+    const words = { who: job.who, stage: stage.kind };
+    if (pieces.length === 0) {
+      if (stage.state !== 'done') found('stageMissing', { words });
+      continue;
+    }
+    for (const piece of pieces) {
+      if (piece.startMin < over && piece.startMin >= board.nowMin) found('stageOrder', { words });
+      over = Math.max(over, piece.dwellEndMin);
+    }
+    if (stage.state === 'planned') checkAmount(board, stage, pieces, found, words);
+  }
+}
+
+/** Enough labour in the technicians' hours, at their pace, and the whole dwell after the last piece. */
+function checkAmount(
+  board: Board,
+  stage: StageSpec,
+  pieces: readonly Piece[],
+  found: Found,
+  words: Readonly<Record<string, string>>,
+): void {
+  const last = pieces.at(-1);
+  const dwell = stage.dwellMin + (stage.crew === 0 ? stage.labourMin : 0);
+  if (last && last.dwellEndMin - last.endMin < dwell) found('dwellShort', { words });
+  if (stage.crew === 0) return;
+  if (pieces.length > 1 && !stage.splittable) found('notSplittable', { words });
+  let doneAtPace = 0;
+  for (const piece of pieces) {
+    const crew = peopleOf(board, piece);
+    if (crew.length < stage.crew) return found('crewShort', { words });
+    const speed = crew.reduce((sum, p) => sum + p.speedPpm, 0) / crew.length;
+    doneAtPace += (openIn(crew, piece.startMin, piece.endMin) * speed) / 1_000_000;
+  }
+  if (doneAtPace < stage.labourMin - 1) found('labourShort', { words });
+}
+
+function checkPiece(board: Board, job: JobSpec, plan: JobPlan, piece: Piece, found: Found): void {
+  const stage = job.stages.find((s) => s.id === piece.stageId);
+  const place = board.places.find((p) => p.id === piece.bayId);
+  if (!stage || !place) return found('noPlace', { bayId: piece.bayId });
+  const words = { who: job.who, stage: stage.kind, bay: place.name };
+  if (!stage.bayKinds.includes(place.kind)) found('bayKind', { bayId: place.id, words });
+  const stay = plan.stays.find(
+    (s) => s.bayId === piece.bayId && s.arriveMin <= piece.startMin && piece.dwellEndMin <= s.leaveMin,
+  );
+  if (!stay) return found('pieceOutsideStay', { bayId: place.id, words });
+  const stood = stay.arriveMin >= board.nowMin && !(job.start.kind === 'here' && stay === plan.stays[0]);
+  if (stood && piece.startMin < stay.arriveMin + board.moveMin + place.setupMin)
+    found('tooSoonAfterArrival', { bayId: place.id, words });
+  if (stage.crew > 0) for (const id of piece.personIds) checkPerson(board, piece, stage, id, found);
+}
+
+function checkPerson(board: Board, piece: Piece, stage: StageSpec, id: PersonId, found: Found): void {
+  const person = board.technicians.find((t) => t.id === id);
+  const words = { person: person?.name ?? '', stage: stage.kind };
+  const fault = { personId: id, bayId: piece.bayId as BayId | null, words };
+  if (!person?.skills.includes(stage.skill)) return found('personSkill', fault);
+  if (!within(person.hours, piece.startMin)) found('personAway', fault);
+  if (!stage.splittable && openIn([person], piece.startMin, piece.endMin) < piece.endMin - piece.startMin)
+    found('notSplittable', fault);
+  for (const plan of board.plans.values())
+    for (const p of plan.pieces) {
+      if (p === piece || !p.personIds.includes(id)) continue;
+      if (samePiece(p, piece)) continue;
+      if (p.startMin < piece.endMin && piece.startMin < p.endMin) {
+        const other = board.jobs.get(plan.jobId)?.who ?? '';
+        return found('personBusy', { ...fault, words: { ...words, other, untilMin: p.endMin } });
+      }
+    }
+}
+
+function samePiece(a: Piece, b: Piece): boolean {
+  return a.stageId === b.stageId && a.startMin === b.startMin;
+}
+
+function peopleOf(board: Board, piece: Piece): readonly Technician[] {
+  return piece.personIds.flatMap((id) => board.technicians.find((t) => t.id === id) ?? []);
+}
+
+function within(cal: Calendar, t: number): boolean {
+  return cal.starts.some((start, i) => start <= t && t < (cal.ends[i] ?? 0));
+}
+
+/** Minutes of `[from, to)` that all of them have open, counted interval by interval. */
+function openIn(people: readonly Technician[], from: number, to: number): number {
+  const [first, ...others] = people;
+  if (!first) return 0;
+  let sum = 0;
+  first.hours.starts.forEach((start, i) => {
+    const a = Math.max(from, start);
+    const b = Math.min(to, first.hours.ends[i] ?? 0);
+    if (b > a) sum += others.length === 0 ? b - a : openIn(others, a, b);
+  });
+  return sum;
+}

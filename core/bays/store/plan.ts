@@ -1,0 +1,127 @@
+import { eq, sql } from 'drizzle-orm';
+import { allRows, prepared } from '../../db/prepared.ts';
+import { conflictSeen, placement, planState, stay } from '../../db/schema/bays.ts';
+import type { ReadDb, WriteDb } from '../../db/types.ts';
+import type { JobId, PersonId, StageId } from '../../shared/ids.ts';
+import type { EpochMin, EpochMs } from '../../shared/units.ts';
+import type { JobPlanView, PiecePlan, StayPlan } from '../../shared/views/bays.ts';
+
+const revision = prepared((db) => db.orm.select().from(planState).prepare());
+const addStay = prepared((db) =>
+  db.orm
+    .insert(stay)
+    .values({
+      jobId: sql.placeholder('jobId'),
+      bayId: sql.placeholder('bayId'),
+      arriveMin: sql.placeholder('arriveMin'),
+      leaveMin: sql.placeholder('leaveMin'),
+    })
+    .prepare(),
+);
+const addPlacement = prepared((db) =>
+  db.orm
+    .insert(placement)
+    .values({
+      jobId: sql.placeholder('jobId'),
+      stageId: sql.placeholder('stageId'),
+      bayId: sql.placeholder('bayId'),
+      personId: sql.placeholder('personId'),
+      startMin: sql.placeholder('startMin'),
+      endMin: sql.placeholder('endMin'),
+      dwellEndMin: sql.placeholder('dwellEndMin'),
+    })
+    .prepare(),
+);
+const dropStays = prepared((db) =>
+  db.orm
+    .delete(stay)
+    .where(eq(stay.jobId, sql.placeholder('jobId')))
+    .prepare(),
+);
+const dropPlacements = prepared((db) =>
+  db.orm
+    .delete(placement)
+    .where(eq(placement.jobId, sql.placeholder('jobId')))
+    .prepare(),
+);
+
+/** Counts every change of the plan. */
+export function planRevision(db: ReadDb): number {
+  return revision(db).get()?.revision ?? 0;
+}
+
+/** Takes whole plans off the board and sets new ones: all are lifted before the first is set, so cars can swap. */
+export function replacePlans(db: WriteDb, plans: readonly JobPlanView[]): void {
+  for (const plan of plans) {
+    dropStays(db).run({ jobId: plan.jobId });
+    dropPlacements(db).run({ jobId: plan.jobId });
+  }
+  for (const plan of plans) {
+    for (const s of plan.stays) addStay(db).run({ jobId: plan.jobId, ...s });
+    for (const { personIds, ...piece } of plan.pieces)
+      for (const personId of personIds.length === 0 ? [null] : personIds)
+        addPlacement(db).run({ jobId: plan.jobId, ...piece, personId });
+  }
+  db.orm
+    .update(planState)
+    .set({ revision: sql`${planState.revision} + 1` })
+    .run();
+}
+
+type StageDone = { readonly jobId: JobId; readonly endMin: EpochMin };
+const ENDED_EARLY = `SELECT s.job_id AS jobId, CASE WHEN j.state = 'collected'
+    THEN max(coalesce(j.collected_ms, 0) / 60000, min(s.arrive_min) + 1) ELSE 0 END AS endMin
+  FROM stay s JOIN job j ON j.id = s.job_id
+  WHERE j.state IN ('cancelled', 'noShow', 'collected')
+  GROUP BY s.job_id HAVING max(s.leave_min) > endMin`;
+
+/** Jobs that are over but still hold places on the plan, with the minute their hold ended (0 = never came). */
+export function endedEarly(db: ReadDb): readonly StageDone[] {
+  return allRows<StageDone>(db, ENDED_EARLY);
+}
+
+/** The plan of one job as it is kept, with the crew of each piece gathered. */
+export function planOfJob(db: ReadDb, jobId: JobId): JobPlanView {
+  const stays = allRows<StayPlan>(
+    db,
+    `SELECT bay_id AS bayId, arrive_min AS arriveMin, leave_min AS leaveMin
+     FROM stay WHERE job_id = :jobId ORDER BY arrive_min`,
+    { jobId },
+  );
+  return { jobId, stays, pieces: gatherPieces(placementsOf(db, jobId)) };
+}
+
+type PlacementRow = Omit<PiecePlan, 'personIds'> & {
+  readonly stageId: StageId;
+  readonly personId: PersonId | null;
+};
+
+function placementsOf(db: ReadDb, jobId: JobId): readonly PlacementRow[] {
+  return allRows<PlacementRow>(
+    db,
+    `SELECT stage_id AS stageId, bay_id AS bayId, person_id AS personId, start_min AS startMin,
+       end_min AS endMin, dwell_end_min AS dwellEndMin
+     FROM placement WHERE job_id = :jobId ORDER BY start_min, id`,
+    { jobId },
+  );
+}
+
+function gatherPieces(rows: readonly PlacementRow[]): readonly PiecePlan[] {
+  const pieces: PiecePlan[] = [];
+  for (const { personId, ...row } of rows) {
+    const last = pieces.at(-1);
+    if (last && personId && last.stageId === row.stageId && last.startMin === row.startMin)
+      pieces[pieces.length - 1] = { ...last, personIds: [...last.personIds, personId] };
+    else pieces.push({ ...row, personIds: personId ? [personId] : [] });
+  }
+  return pieces;
+}
+
+export function noteConflict(
+  db: WriteDb,
+  conflictKey: string,
+  personId: PersonId | null,
+  seenMs: EpochMs,
+): void {
+  db.orm.insert(conflictSeen).values({ conflictKey, personId, seenMs }).onConflictDoNothing().run();
+}

@@ -1,0 +1,88 @@
+import { eq, sql } from 'drizzle-orm';
+import { oneRow } from '../../db/prepared.ts';
+import { absence, bay, closure, openingHours, shift, technician } from '../../db/schema/bays.ts';
+import type { ReadDb, WriteDb } from '../../db/types.ts';
+import type { BayId, PersonId } from '../../shared/ids.ts';
+import type { EpochMin, LocalDay } from '../../shared/units.ts';
+import type { OpeningHoursView, ShiftView } from '../../shared/views/bays.ts';
+
+export type BayRecord = typeof bay.$inferSelect;
+
+export function keptBays(db: ReadDb): readonly BayRecord[] {
+  return db.orm.select().from(bay).orderBy(bay.seq).all();
+}
+
+export function findBay(db: ReadDb, id: BayId): BayRecord | undefined {
+  return db.orm.select().from(bay).where(eq(bay.id, id)).get();
+}
+
+export function insertBay(db: WriteDb, row: typeof bay.$inferInsert): void {
+  db.orm.insert(bay).values(row).run();
+}
+
+export function patchBay(db: WriteDb, id: BayId, patch: Partial<Omit<BayRecord, 'id' | 'revision'>>): void {
+  db.orm
+    .update(bay)
+    .set({ ...patch, revision: sql`${bay.revision} + 1` })
+    .where(eq(bay.id, id))
+    .run();
+}
+
+/** Cars of jobs that are not over, planned to stand in a bay after a minute. */
+export function carsPlannedIn(db: ReadDb, bayId: BayId, fromMin: number): number {
+  const row = oneRow<{ n: number }>(
+    db,
+    `SELECT count(DISTINCT s.job_id) AS n FROM stay s JOIN job j ON j.id = s.job_id
+     WHERE s.bay_id = :bayId AND s.leave_min > :fromMin AND j.state IN ('enquiry','quoted','booked','here','inWork','ready')`,
+    { bayId, fromMin },
+  );
+  return row?.n ?? 0;
+}
+
+export function replaceHours(db: WriteDb, hours: readonly OpeningHoursView[]): void {
+  db.orm.delete(openingHours).run();
+  for (const row of hours) db.orm.insert(openingHours).values(row).run();
+}
+
+export function saveTechnician(
+  db: WriteDb,
+  row: typeof technician.$inferInsert,
+  shifts: readonly ShiftView[],
+): void {
+  const { skills, speedPpm } = row;
+  db.orm
+    .insert(technician)
+    .values(row)
+    .onConflictDoUpdate({
+      target: technician.personId,
+      set: { skills, speedPpm, revision: sql`${technician.revision} + 1` },
+    })
+    .run();
+  db.orm.delete(shift).where(eq(shift.personId, row.personId)).run();
+  for (const s of shifts)
+    db.orm
+      .insert(shift)
+      .values({ personId: row.personId, ...s })
+      .run();
+}
+
+export function insertClosure(db: WriteDb, row: typeof closure.$inferInsert): void {
+  db.orm.insert(closure).values(row).run();
+}
+export function deleteClosure(db: WriteDb, id: string): boolean {
+  return db.orm.delete(closure).where(eq(closure.id, id)).run().changes > 0;
+}
+export function insertAbsence(
+  db: WriteDb,
+  row: { id: string; personId: PersonId; startMin: EpochMin; endMin: EpochMin; reason: string },
+): void {
+  db.orm.insert(absence).values(row).run();
+}
+export function deleteAbsence(db: WriteDb, id: string): boolean {
+  return db.orm.delete(absence).where(eq(absence.id, id)).run().changes > 0;
+}
+
+export function personExists(db: ReadDb, id: PersonId): boolean {
+  return oneRow(db, 'SELECT 1 AS yes FROM person WHERE id = :id', { id }) !== undefined;
+}
+export type ClosureDays = { readonly fromDay: LocalDay; readonly toDay: LocalDay };
