@@ -30,6 +30,7 @@ function install() {
   const lock = readFileSync(path.join(root, 'package-lock.json'));
   const want = `${createHash('sha256').update(lock).digest('hex')} ${process.platform} ${process.arch}`;
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === want) return;
+  if (isInstalled(JSON.parse(lock.toString('utf8')))) return writeFileSync(stamp, want);
   console.error('Installing what Rakelight is built from (once, about half a minute)…');
   const args = ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error'];
   const npm = process.env.npm_execpath;
@@ -41,6 +42,16 @@ function install() {
     process.exit(status);
   }
   writeFileSync(stamp, want);
+}
+
+/** What npm says it has installed is what the lock names: somebody who just added a library need not wait again. */
+function isInstalled(lock) {
+  const file = path.join(root, 'node_modules/.package-lock.json');
+  if (!existsSync(file)) return false;
+  const there = JSON.parse(readFileSync(file, 'utf8')).packages;
+  return Object.entries(lock.packages).every(
+    ([at, { version, optional }]) => at === '' || optional || there[at]?.version === version,
+  );
 }
 
 /** The user's own Node when it is new enough, else the private copy, found by its path and never through .bin. */
@@ -66,15 +77,15 @@ const CHECKS = [
 const VITEST = ['node_modules/vitest/vitest.mjs', 'run'];
 const TASKS = {
   start: () => inOrder([build, ['start', [`${dist}/electron/start.js`, ...rest]]]),
+  test: () => counted([...CHECKS, build], [...VITEST, '--project=!faults', ...rest]),
   build: () => inOrder([['build', ['electron/build.mjs', ...rest]]]),
   check: () => counted(CHECKS, []),
-  test: () => counted([...CHECKS, build], [...VITEST, '--project=!faults', ...rest]),
-  faults: () => counted([build], [...VITEST, '--project=faults', ...rest]),
   bench: () => inOrder([build, ['bench', ['tests/bench/bench.ts', ...rest]]]),
   seed: () => inOrder([build, ['seed', [`${dist}/electron/seed.js`, ...rest]]]),
   shots: () => inOrder([build, ['shots', ['tests/e2e/shots.ts', ...rest]]]),
   doctor: () => inOrder([build, ['doctor', [`${dist}/electron/doctor.js`, ...rest]]]),
   door: () => inOrder([build, ['door', [`${dist}/electron/door.js`, ...rest]]]),
+  faults: () => counted([build], [...VITEST, '--project=faults', ...rest]),
 };
 
 function inOrder(steps) {
