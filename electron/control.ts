@@ -8,10 +8,15 @@ import { MAX_PICTURE_BODY_BYTES } from '../core/shared/bridge.ts';
 import { readCall } from './callShape.ts';
 import { bodyOf, HttpRefusal, sameText } from './loopback/body.ts';
 import { replyText } from './loopback/encode.ts';
-import type { Asked } from './openHost.ts';
 
 /** The way for the command line into a running host: a loopback port and a token only the same user can read. */
 export type Control = { readonly port: number; close(): Promise<void> };
+
+/** What the command line may ask of a running host besides calls. */
+export type Asked = {
+  /** A fresh link to this host's page; '' where it has a window of its own. */
+  freshLink(): string;
+};
 
 export function tokenFileOf(dataDir: string): string {
   return path.join(dataDir, 'rakelight.token');

@@ -1,5 +1,5 @@
 import { type Service, StartError, startService } from '../core/host/client.ts';
-import { type Control, startControl } from './control.ts';
+import { type Asked, type Control, startControl } from './control.ts';
 import { prepareFolder } from './dataFolder.ts';
 import { takeLock } from './lock.ts';
 import { MIGRATIONS_DIR, SEED_FILE, versionOf, WORKER_FILE } from './paths.ts';
@@ -9,12 +9,6 @@ import { StartStopped } from './refusal.ts';
 export type OpenHost = {
   readonly service: Service;
   close(): Promise<void>;
-};
-
-/** What the command line may ask of a running host besides calls. */
-export type Asked = {
-  /** A fresh link to this host's page; '' where it has a window of its own. */
-  freshLink(): string;
 };
 
 /**
