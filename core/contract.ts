@@ -1,3 +1,4 @@
+import { accessHandlers } from './contract/access.ts';
 import { baysHandlers } from './contract/bays.ts';
 import { billingHandlers } from './contract/billing.ts';
 import { bookingsHandlers } from './contract/bookings.ts';
@@ -13,6 +14,7 @@ import type { catalogue } from './shared/catalogue.ts';
 /** Binds every catalogue entry to what carries it out. Only core/host and tests import this. */
 export const contract: HandlersFor<typeof catalogue> = {
   ...shopHandlers,
+  ...accessHandlers,
   ...peopleHandlers,
   ...paintHandlers,
   ...estimateHandlers,

@@ -1,4 +1,17 @@
+import { setUpShop } from '../flows/setUpShop.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { shopEntries } from '../shared/catalogue/shop.ts';
+import { changeSettings, changeShop, setRate, setTax } from '../shop/commands.ts';
+import { journal } from '../views/journal.ts';
+import { shopPage, shopState } from '../views/shopPage.ts';
 
-export const shopHandlers: HandlersFor<typeof shopEntries> = {};
+export const shopHandlers: HandlersFor<typeof shopEntries> = {
+  'shop.state': shopState,
+  'shop.page': shopPage,
+  'shop.setUp': setUpShop,
+  'shop.update': changeShop,
+  'shop.changeSettings': changeSettings,
+  'shop.setRate': setRate,
+  'shop.setTax': setTax,
+  'shop.journal': journal,
+};

@@ -1,3 +1,4 @@
+import { accessEntries } from './catalogue/access.ts';
 import { baysEntries } from './catalogue/bays.ts';
 import { billingEntries } from './catalogue/billing.ts';
 import { bookingsEntries } from './catalogue/bookings.ts';
@@ -13,6 +14,7 @@ import type { OutputOf, SentOf } from './entry.ts';
 /** Every action of the program: the one list that windows, tests, seed and the command line come through. */
 export const catalogue = {
   ...shopEntries,
+  ...accessEntries,
   ...peopleEntries,
   ...paintEntries,
   ...estimateEntries,

@@ -2,7 +2,7 @@ import { refuse } from '../../shared/errors.ts';
 
 /** The longest name that fits the tables and still prints. */
 export const NAME_MOST = 120;
-export type Named = 'customer' | 'person' | 'shop' | 'vehicle';
+export type Named = 'customer' | 'person' | 'shop' | 'vehicle' | 'tax';
 
 /**
  * A name as it is kept: one space between words, none around, letters composed (NFC), nothing unprintable.

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { type Entry, read, write } from '../entry.ts';
 import type { PersonId } from '../ids.ts';
 import { ROLES } from '../roles.ts';
-import type { PlacedStage, SignInResult, StaffRow, WhoIsHere } from '../views/people.ts';
+import type { PinResult, SignInResult, StaffRow, WhoIsHere } from '../views/people.ts';
 import { localDayInput, personIdInput, revisionInput, tokenInput } from './inputs.ts';
 import { newPerson, pinInput } from './shopInputs.ts';
 
@@ -34,12 +34,6 @@ export const accessEntries = {
     input: nothing,
     listens: ['people'],
   }),
-  'access.futureStages': read<readonly PlacedStage[]>()({
-    needs: 'desk',
-    about: 'Stages placed with a person after a day: what has to be placed anew when they leave.',
-    input: z.strictObject({ personId: personIdInput, afterDay: localDayInput }),
-    listens: ['people', 'plan', 'jobs'],
-  }),
   'access.addPerson': write<{ readonly id: PersonId }>()({
     needs: 'owner',
     about: 'Adds somebody to the shop.',
@@ -57,13 +51,13 @@ export const accessEntries = {
     }),
     touches: ['people'],
   }),
-  'access.endPerson': write<readonly PlacedStage[]>()({
+  'access.endPerson': write<null>()({
     needs: 'owner',
-    about: 'Says somebody’s last day and lists the stages that were placed with them after it.',
+    about: 'Says somebody’s last day; what they did stays.',
     input: z.strictObject({ personId: personIdInput, revision: revisionInput, lastDay: localDayInput }),
     touches: ['people', 'plan'],
   }),
-  'access.setPin': write<null>()({
+  'access.setPin': write<PinResult>()({
     needs: 'technician',
     about: 'Sets or removes a PIN: one’s own (with the present one), or anybody’s by an owner.',
     input: z.strictObject({

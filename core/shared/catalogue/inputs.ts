@@ -4,7 +4,7 @@ import { isLocalDay } from '../time.ts';
 import type { LocalDay } from '../units.ts';
 
 /** An id as it arrives: 20 characters of the id alphabet. */
-function idOf<T extends string>(): z.ZodType<T, string> {
+export function idOf<T extends string>(): z.ZodType<T, string> {
   return z.string().regex(/^[0-9a-z]{20}$/, 'not an id') as unknown as z.ZodType<T, string>;
 }
 export const personIdInput = idOf<PersonId>();

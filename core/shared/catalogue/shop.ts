@@ -1,4 +1,64 @@
-import type { Entry } from '../entry.ts';
+import { z } from 'zod';
+import { type Entry, read, write } from '../entry.ts';
+import type { PersonId } from '../ids.ts';
+import type { JournalLine } from '../views/people.ts';
+import type { ShopPage, ShopState } from '../views/shop.ts';
+import { personIdInput, revisionInput } from './inputs.ts';
+import { rateInput, settingChange, setUpInput, shopDetails, taxInput } from './shopInputs.ts';
 
 /** Commands and queries of the shop area. */
-export const shopEntries = {} as const satisfies Readonly<Record<string, Entry>>;
+export const shopEntries = {
+  'shop.state': read<ShopState>()({
+    needs: 'anyone',
+    about: 'Whether a shop is set up here, and how it writes things.',
+    input: z.strictObject({}),
+    listens: ['shop'],
+  }),
+  'shop.page': read<ShopPage>()({
+    needs: 'desk',
+    about: 'The shop with its rules, and every dated rate and tax.',
+    input: z.strictObject({}),
+    listens: ['shop'],
+  }),
+  'shop.setUp': write<{ readonly ownerId: PersonId }>()({
+    needs: 'anyone',
+    about: 'Sets up the shop with its first owner, who is signed in with the given token. Once only.',
+    input: setUpInput,
+    touches: ['shop', 'people', 'bays', 'plan', 'work'],
+  }),
+  'shop.update': write<null>()({
+    needs: 'owner',
+    about: 'Changes what the shop is called, where it is and how it writes units.',
+    input: z.strictObject({ revision: revisionInput, ...shopDetails.partial().shape }),
+    touches: ['shop', 'plan', 'figures'],
+  }),
+  'shop.changeSettings': write<null>()({
+    needs: 'owner',
+    about: 'Changes rules of the shop by name, such as paint.thinTenthUm.',
+    input: z.strictObject({ revision: revisionInput, changes: z.array(settingChange).min(1).max(60) }),
+    touches: ['shop', 'paint', 'estimates', 'plan', 'stock', 'figures'],
+  }),
+  'shop.setRate': write<{ readonly id: string }>()({
+    needs: 'owner',
+    about: 'Sets the price of a person hour from a day on.',
+    input: rateInput,
+    touches: ['shop', 'estimates'],
+  }),
+  'shop.setTax': write<{ readonly id: string }>()({
+    needs: 'owner',
+    about: 'Sets a tax from a day on.',
+    input: taxInput,
+    touches: ['shop', 'estimates'],
+  }),
+  'shop.journal': read<{ readonly lines: readonly JournalLine[]; readonly older: number | null }>()({
+    needs: 'owner',
+    about: 'Who did what and when, newest first.',
+    input: z.strictObject({
+      before: z.int().min(1).optional(),
+      subject: z.string().max(40).optional(),
+      personId: personIdInput.optional(),
+      limit: z.int().min(1).max(200).default(50),
+    }),
+    listens: ['shop', 'people', 'customers', 'vehicles', 'jobs', 'work', 'stock', 'invoices', 'payments'],
+  }),
+} as const satisfies Readonly<Record<string, Entry>>;

@@ -8,6 +8,7 @@ export type AccessErrors = {
   readonly PIN_SHAPE: Readonly<Record<string, never>>;
   /** The shop would be left without anybody who may run it. */
   readonly LAST_OWNER: { readonly name: string };
+  readonly PERSON_NAME_TAKEN: { readonly name: string };
   readonly PERSON_ENDED: { readonly name: string; readonly day: string };
   readonly ENDS_BEFORE_START: { readonly name: string; readonly started: string };
 };

@@ -148,6 +148,11 @@ export type SignInResult =
   | { readonly signedIn: true; readonly me: Me; readonly untilMs: EpochMs }
   | { readonly signedIn: false; readonly triesLeft: number; readonly waitSec: number };
 
+/** The answer to a change of PIN. */
+export type PinResult =
+  | { readonly set: true }
+  | { readonly set: false; readonly triesLeft: number; readonly waitSec: number };
+
 /** Somebody who works or worked in the shop. */
 export type StaffRow = {
   readonly id: PersonId;

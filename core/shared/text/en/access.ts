@@ -10,6 +10,8 @@ export const accessTexts = {
   'error.PIN_SHAPE': 'A PIN is 4 to 12 digits, nothing else. Nothing was changed.',
   'error.LAST_OWNER':
     '{name} is the only owner. Make somebody else an owner first; otherwise nobody could change people, rates or rules.',
+  'error.PERSON_NAME_TAKEN':
+    'There is a {name} here already. Add an initial, so that everybody can tell the two apart.',
   'error.PERSON_ENDED':
     '{name} left the shop on {day} and can’t be changed or signed in. Add the person again if they are back.',
   'error.ENDS_BEFORE_START': '{name} started on {started}; the last day can’t be before that.',

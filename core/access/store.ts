@@ -1,0 +1,58 @@
+import { and, eq, isNull, sql } from 'drizzle-orm';
+import { person, session } from '../db/schema/access.ts';
+import type { ReadDb, WriteDb } from '../db/types.ts';
+import type { PersonId } from '../shared/ids.ts';
+import type { EpochMs } from '../shared/units.ts';
+
+export type PersonRow = typeof person.$inferSelect;
+
+export function personRow(db: ReadDb, id: PersonId): PersonRow | undefined {
+  return db.orm.select().from(person).where(eq(person.id, id)).get();
+}
+
+export function allPeople(db: ReadDb): PersonRow[] {
+  return db.orm.select().from(person).orderBy(person.startedDay, person.id).all();
+}
+
+export function insertPerson(db: WriteDb, row: typeof person.$inferInsert): void {
+  db.orm.insert(person).values(row).run();
+}
+
+/** Changes a person if nobody has since `revision`; false when somebody has. */
+export function updatePerson(
+  db: WriteDb,
+  id: PersonId,
+  revision: number,
+  fields: Partial<typeof person.$inferInsert>,
+): boolean {
+  const done = db.orm
+    .update(person)
+    .set({ ...fields, revision: sql`${person.revision} + 1` })
+    .where(and(eq(person.id, id), eq(person.revision, revision)))
+    .run();
+  return done.changes === 1;
+}
+
+/** Counts or clears wrong PINs; not an edit that anybody else has to see first. */
+export function updatePinTries(db: WriteDb, id: PersonId, pinTries: number, pinWaitMs: EpochMs): void {
+  db.orm.update(person).set({ pinTries, pinWaitMs }).where(eq(person.id, id)).run();
+}
+
+export function hasSession(db: ReadDb, tokenHash: string): boolean {
+  return (
+    db.orm.select({ hash: session.tokenHash }).from(session).where(eq(session.tokenHash, tokenHash)).get() !==
+    undefined
+  );
+}
+
+export function insertSession(db: WriteDb, row: typeof session.$inferInsert): void {
+  db.orm.insert(session).values(row).run();
+}
+
+export function endSession(db: WriteDb, tokenHash: string, endedMs: EpochMs): void {
+  db.orm
+    .update(session)
+    .set({ endedMs })
+    .where(and(eq(session.tokenHash, tokenHash), isNull(session.endedMs)))
+    .run();
+}

@@ -1,0 +1,16 @@
+import { addPerson, changePerson, endPerson } from '../access/commands.ts';
+import { setPin, signIn, signOut } from '../access/signIn.ts';
+import type { HandlersFor } from '../handler.ts';
+import type { accessEntries } from '../shared/catalogue/access.ts';
+import { staff, whoIsHere } from '../views/people.ts';
+
+export const accessHandlers: HandlersFor<typeof accessEntries> = {
+  'access.here': whoIsHere,
+  'access.signIn': signIn,
+  'access.signOut': signOut,
+  'access.people': staff,
+  'access.addPerson': addPerson,
+  'access.changePerson': changePerson,
+  'access.endPerson': endPerson,
+  'access.setPin': setPin,
+};
