@@ -70,4 +70,7 @@ export const uiTexts = {
   'ui.command.placeholder': 'Name, plate, panel, item or a thing to do',
   'ui.command.count': '{count} found',
   'ui.command.none': 'Nothing by that name.',
+  'ui.chart.table': 'Table',
+  'ui.chart.picture': 'Picture',
+  'ui.chart.csv': 'Save as CSV',
 } as const;
