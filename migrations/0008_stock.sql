@@ -66,6 +66,7 @@ CREATE TABLE stock_movement (              -- the ledger: never changed, correct
   CHECK (qty <> 0 OR reason IN ('recost', 'count'))
 ) STRICT;
 CREATE INDEX stock_movement_item ON stock_movement (item_id, at_ms, qty, value_minor);
+CREATE INDEX stock_movement_draw ON stock_movement (at_ms, item_id, qty) WHERE reason = 'draw';
 CREATE INDEX stock_movement_job ON stock_movement (job_id) WHERE job_id IS NOT NULL;
 CREATE INDEX stock_movement_stage ON stock_movement (stage_id) WHERE stage_id IS NOT NULL;
 CREATE TRIGGER stock_movement_no_update BEFORE UPDATE ON stock_movement

@@ -1,4 +1,56 @@
 import type { HandlersFor } from '../handler.ts';
 import type { stockEntries } from '../shared/catalogue/stock.ts';
+import { askCount, count } from '../stock/commands/counts.ts';
+import { correctDraw, drawForStage, returnItem, waste } from '../stock/commands/draws.ts';
+import { checkItems, importItems } from '../stock/commands/importItems.ts';
+import {
+  addItem,
+  addSupplier,
+  changeItem,
+  changeSupplier,
+  linkSupplier,
+  notToday,
+} from '../stock/commands/items.ts';
+import { cancelOrderLine, makeOrders, receive } from '../stock/commands/orders.ts';
+import { padsRetire, padsUsed, padsWash } from '../stock/commands/pads.ts';
+import { itemsFile, orderFile } from '../stock/files.ts';
+import { stockBoard } from '../views/stockBoard.ts';
+import { jobMaterialCost, proposeDraws } from '../views/stockDraws.ts';
+import { countSheet, detailOf, itemByBarcode, stockItemPage } from '../views/stockItem.ts';
+import { orderById, orderRows } from '../views/stockOrders.ts';
+import { itemRows } from '../views/stockOutlook.ts';
 
-export const stockHandlers: HandlersFor<typeof stockEntries> = {};
+export const stockHandlers: HandlersFor<typeof stockEntries> = {
+  'stock.showBoard': (ctx, input) => stockBoard(ctx, input.horizonDays),
+  'stock.listItems': (ctx, input) =>
+    itemRows(ctx.db, input.withEnded).map((i) => ({ ...detailOf(i), onHand: i.onHand })),
+  'stock.showItem': (ctx, input) => stockItemPage(ctx, input.itemId, input.horizonDays),
+  'stock.findBarcode': (ctx, input) => itemByBarcode(ctx, input.barcode),
+  'stock.addItem': addItem,
+  'stock.changeItem': changeItem,
+  'stock.addSupplier': addSupplier,
+  'stock.changeSupplier': changeSupplier,
+  'stock.linkSupplier': linkSupplier,
+  'stock.receive': receive,
+  'stock.proposeDraws': (ctx, input) => proposeDraws(ctx.db, input.stageId),
+  'stock.drawForStage': drawForStage,
+  'stock.correctDraw': correctDraw,
+  'stock.waste': waste,
+  'stock.returnItem': returnItem,
+  'stock.askCount': askCount,
+  'stock.showCount': (ctx, input) => countSheet(ctx, input.itemId),
+  'stock.count': count,
+  'stock.padsUsed': padsUsed,
+  'stock.padsWash': padsWash,
+  'stock.padsRetire': padsRetire,
+  'stock.notToday': notToday,
+  'stock.makeOrders': makeOrders,
+  'stock.listOrders': (ctx, input) => orderRows(ctx.db, ctx.now, input.open, input.limit),
+  'stock.showOrder': (ctx, input) => orderById(ctx.db, ctx.now, input.orderId),
+  'stock.cancelOrderLine': cancelOrderLine,
+  'stock.jobCost': (ctx, input) => jobMaterialCost(ctx.db, input.jobId),
+  'stock.orderFile': { make: orderFile },
+  'stock.exportItems': { make: itemsFile },
+  'stock.checkItems': checkItems,
+  'stock.importItems': importItems,
+};

@@ -1,2 +1,49 @@
+import type { LocalDay } from '../units.ts';
+import type { PadState } from '../views/stock.ts';
+import type { BaseUnit } from '../vocabulary.ts';
+
 /** Refusals of the stock area: code → data. Every code has its sentence in core/shared/text. */
-export type StockErrors = Readonly<Record<never, never>>;
+export type StockErrors = {
+  readonly BARCODE_TAKEN: { readonly barcode: string; readonly item: string };
+  readonly ITEM_NAME_TAKEN: { readonly item: string };
+  /** Reusable things are counted in pieces. */
+  readonly REUSABLE_IN_PIECES: { readonly item: string };
+  /** The item's unit does not belong to the material stages ask for. */
+  readonly MATERIAL_UNIT: { readonly item: string; readonly unit: BaseUnit; readonly needs: BaseUnit };
+  /** More came than was ordered: ask, then send again with a yes. */
+  readonly ABOVE_ORDER: {
+    readonly item: string;
+    readonly ordered: number;
+    readonly before: number;
+    readonly now: number;
+  };
+  readonly OTHER_PACK: {
+    readonly item: string;
+    readonly ordered: number;
+    readonly came: number;
+    readonly unit: BaseUnit;
+  };
+  readonly ORDER_NOT_OPEN: { readonly number: number };
+  readonly LINE_OF_OTHER_ORDER: { readonly item: string };
+  readonly NOT_SOLD_BY: { readonly item: string; readonly supplier: string };
+  readonly PADS_NOT_THERE: {
+    readonly item: string;
+    readonly state: PadState;
+    readonly has: number;
+    readonly asked: number;
+  };
+  readonly NOT_REUSABLE: { readonly item: string };
+  readonly RETIRE_INSTEAD: { readonly item: string };
+  readonly MORE_THAN_THERE: {
+    readonly item: string;
+    readonly has: number;
+    readonly asked: number;
+    readonly unit: BaseUnit;
+  };
+  readonly BREAKS_NOT_RISING: { readonly item: string };
+  readonly NOT_A_DRAW: Readonly<Record<string, never>>;
+  readonly LATER_IS_PAST: { readonly untilDay: LocalDay };
+  readonly COUNT_AHEAD: { readonly item: string };
+  readonly ITEM_IN_USE: { readonly item: string; readonly unit: BaseUnit };
+  readonly IMPORT_FAULTS: { readonly faults: number; readonly line: number; readonly field: string };
+};

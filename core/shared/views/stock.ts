@@ -31,6 +31,7 @@ export type SentenceValue =
   | string
   | number
   | { readonly is: 'amount'; readonly amount: number; readonly unit: BaseUnit }
+  | { readonly is: 'packs'; readonly packs: number; readonly packSize: number; readonly unit: BaseUnit }
   | { readonly is: 'day'; readonly day: LocalDay }
   | { readonly is: 'money'; readonly minor: Minor };
 /** A sentence that is written where it is shown: a locale text and its numbers. */

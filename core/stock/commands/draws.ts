@@ -1,0 +1,160 @@
+import type { WriteCtx } from '../../context.ts';
+import { oneRow } from '../../db/prepared.ts';
+import type { DrawInput } from '../../shared/catalogue/stockInputs.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { ItemId, JobId, StageId } from '../../shared/ids.ts';
+import type { DrawnForStage, DrawResult } from '../../shared/views/stock.ts';
+import type { Material } from '../../shared/vocabulary.ts';
+import { pickItem } from '../rules/draws.ts';
+import { type ItemRecord, itemsOfMaterial } from '../store/items.ts';
+import { findLine, levelOf } from '../store/ledger.ts';
+import { dirtyPieces } from './pads.ts';
+import { itemOf, postIn, postOut } from './post.ts';
+
+/**
+ * Books what a stage used: liquids and the like leave the ledger at the moving average, pads and towels go dirty.
+ * A draw beyond book stock is saved and opens a count. Materials that the shop keeps no item of are named, not
+ * guessed. Called when a stage is finished, in the same transaction.
+ * @throws NOT_FOUND when the stage or an item named does not exist
+ */
+export function drawForStage(
+  ctx: WriteCtx,
+  input: { readonly stageId: StageId; readonly draws: readonly DrawInput[] },
+): DrawnForStage {
+  const stage = oneRow<{ jobId: JobId }>(ctx.db, 'SELECT job_id AS jobId FROM job_stage WHERE id = :id', {
+    id: input.stageId,
+  });
+  if (!stage) return refuse('NOT_FOUND', { what: 'stage', id: input.stageId });
+  const because = { jobId: stage.jobId, stageId: input.stageId };
+  const drawn: DrawResult[] = [];
+  const notKept: Material[] = [];
+  for (const draw of input.draws) {
+    if (draw.amount === 0) continue;
+    const item = 'itemId' in draw ? itemOf(ctx, draw.itemId) : itemFor(ctx, draw.material, draw.amount);
+    if (item) drawn.push(drawOne(ctx, item, draw.amount, because));
+    else if ('material' in draw) notKept.push(draw.material);
+  }
+  ctx.changed(input.stageId, 'draws');
+  return { stageId: input.stageId, drawn, notKept };
+}
+
+function itemFor(ctx: WriteCtx, material: Material, amount: number): ItemRecord | null {
+  const items = itemsOfMaterial(ctx.db, material);
+  const picked = pickItem(
+    items.map((i) => ({
+      itemId: i.id,
+      preference: i.preference,
+      onHand: levelOf(ctx.db, i.id)?.qty ?? 0,
+    })),
+    amount,
+  );
+  return items.find((i) => i.id === picked?.itemId) ?? null;
+}
+
+function drawOne(
+  ctx: WriteCtx,
+  item: ItemRecord,
+  amount: number,
+  because: { readonly jobId: JobId; readonly stageId: StageId },
+): DrawResult {
+  const named = { itemId: item.id, itemName: item.name, amount };
+  if (item.reusable) {
+    const countOpened = dirtyPieces(ctx, item, amount, because);
+    const onHandAfter = levelOf(ctx.db, item.id)?.qty ?? 0;
+    return { ...named, valueMinor: 0 as DrawResult['valueMinor'], onHandAfter, countOpened };
+  }
+  const out = postOut(ctx, item.id, amount, { reason: 'draw', ...because });
+  return { ...named, valueMinor: out.valueMinor, onHandAfter: out.onHand, countOpened: out.countOpened };
+}
+
+/**
+ * Corrects a draw to what was really used: the ledger keeps the first line and gets a second with the difference.
+ * @throws NOT_A_DRAW when the line is no draw of a job
+ */
+export function correctDraw(
+  ctx: WriteCtx,
+  input: { readonly movementId: number; readonly amount: number },
+): DrawResult {
+  const first = findLine(ctx.db, input.movementId);
+  if (first?.reason !== 'draw' || first.qty >= 0) return refuse('NOT_A_DRAW', {});
+  const item = itemOf(ctx, first.itemId);
+  const note = `corrects ${first.id}`;
+  const because = { reason: 'draw', jobId: first.jobId, stageId: first.stageId, note } as const;
+  const corrected = correctionsOf(ctx, first.id, first.itemId);
+  const more = input.amount + first.qty + corrected;
+  const named = { itemId: item.id, itemName: item.name, amount: input.amount };
+  if (more > 0) {
+    const out = postOut(ctx, item.id, more, because);
+    return { ...named, valueMinor: out.valueMinor, onHandAfter: out.onHand, countOpened: out.countOpened };
+  }
+  const back = more < 0 ? postIn(ctx, item.id, -more, costBack(first, -more), because) : null;
+  const onHandAfter = back?.onHand ?? levelOf(ctx.db, item.id)?.qty ?? 0;
+  const valueMinor = (back?.valueMinor ?? 0) as DrawResult['valueMinor'];
+  return { ...named, valueMinor, onHandAfter, countOpened: false };
+}
+
+/** What goes back is worth what it was drawn at. */
+function costBack(first: { readonly qty: number; readonly valueMinor: number }, qty: number): number {
+  return Math.round((-first.valueMinor * qty) / -first.qty);
+}
+
+/** Sum of earlier corrections of a line, signed as in the ledger. */
+function correctionsOf(ctx: WriteCtx, movementId: number, itemId: ItemId): number {
+  const row = oneRow<{ qty: number }>(
+    ctx.db,
+    'SELECT ifnull(sum(qty), 0) AS qty FROM stock_movement WHERE item_id = :itemId AND note = :note',
+    { itemId, note: `corrects ${movementId}` },
+  );
+  return row?.qty ?? 0;
+}
+
+/**
+ * Takes out what was dropped, spilt or out of date.
+ * @throws RETIRE_INSTEAD for things that go round
+ */
+export function waste(
+  ctx: WriteCtx,
+  input: {
+    readonly itemId: ItemId;
+    readonly amount: number;
+    readonly why: string;
+    readonly jobId: JobId | null;
+  },
+): DrawResult {
+  const item = itemOf(ctx, input.itemId);
+  if (item.reusable) return refuse('RETIRE_INSTEAD', { item: item.name });
+  const out = postOut(ctx, item.id, input.amount, { reason: 'waste', jobId: input.jobId, note: input.why });
+  return {
+    itemId: item.id,
+    itemName: item.name,
+    amount: input.amount,
+    valueMinor: out.valueMinor,
+    onHandAfter: out.onHand,
+    countOpened: out.countOpened,
+  };
+}
+
+/**
+ * Takes out what goes back to the supplier.
+ * @throws MORE_THAN_THERE when the book has less: nobody can send back what is not there
+ * @throws RETIRE_INSTEAD for things that go round
+ */
+export function returnItem(
+  ctx: WriteCtx,
+  input: { readonly itemId: ItemId; readonly amount: number; readonly why: string },
+): DrawResult {
+  const item = itemOf(ctx, input.itemId);
+  if (item.reusable) return refuse('RETIRE_INSTEAD', { item: item.name });
+  const has = levelOf(ctx.db, item.id)?.qty ?? 0;
+  if (has < input.amount)
+    return refuse('MORE_THAN_THERE', { item: item.name, has, asked: input.amount, unit: item.unit });
+  const out = postOut(ctx, item.id, input.amount, { reason: 'return', note: input.why });
+  return {
+    itemId: item.id,
+    itemName: item.name,
+    amount: input.amount,
+    valueMinor: out.valueMinor,
+    onHandAfter: out.onHand,
+    countOpened: false,
+  };
+}

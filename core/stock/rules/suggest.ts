@@ -1,0 +1,114 @@
+import type { Minor } from '../../shared/units.ts';
+import type { PriceBreak } from '../../shared/views/stock.ts';
+import { isIntermittent, leadQuantile, syntetosBoylan, type UsualUse } from './demand.ts';
+import { zOf } from './normal.ts';
+import { BOOKED_SPREAD, sumTo } from './projection.ts';
+import { orderQuantity, type QuantityAnswer } from './quantity.ts';
+import { inventoryPosition, orderToday } from './reorder.ts';
+
+/** After an order arrives it should last this long. Common practice, no source. */
+export const COVER_DAYS = 14;
+/** Share of its lead time that a supplier strays by before any delivery is known. Common practice, no source. */
+export const DEFAULT_LEAD_SPREAD = 0.2;
+/** Smoothing of rare use. Common practice, no source. */
+export const ALPHA = 0.1;
+
+/** One item, its way forward, one supplier and the shop's rules; days are indexes, 0 = today. */
+export type SuggestQuestion = {
+  readonly onHand: number;
+  readonly booked: ArrayLike<number>;
+  readonly usual: ArrayLike<number>;
+  readonly usualVar: ArrayLike<number>;
+  readonly arrivals: ArrayLike<number>;
+  readonly mid: ArrayLike<number>;
+  readonly use: ArrayLike<number>;
+  readonly usualUse: UsualUse;
+  readonly openToday: boolean;
+  readonly arrivesToday: number;
+  readonly arrivesNext: number;
+  readonly sdLeadDays: number;
+  readonly level: number;
+  readonly packSize: number;
+  readonly priceMinor: Minor;
+  readonly breaks: readonly PriceBreak[];
+  readonly orderCostMinor: number;
+  readonly holdingShare: number;
+  readonly sealedLifeDays: number | null;
+  readonly openedLifeDays: number | null;
+  readonly shelfPacks: number | null;
+};
+export type SuggestAnswer = {
+  readonly order: boolean;
+  /** First day expected stock falls below what is kept back; null = not in sight. */
+  readonly below: number | null;
+  readonly rare: boolean;
+  readonly perDay: number;
+  readonly onOrder: number;
+  readonly reserved: number;
+  readonly position: number;
+  readonly usualByThen: number;
+  readonly safety: number;
+  readonly reorderPoint: number;
+  readonly shortfall: number;
+  readonly quantity: QuantityAnswer;
+};
+
+/**
+ * Whether to order one item today from one supplier, and how much. The horizon of the arrays must reach past the
+ * later arrival and the cover behind it; what lies beyond is not seen.
+ */
+export function suggest(q: SuggestQuestion): SuggestAnswer {
+  const until = Math.min(q.mid.length, q.arrivesNext + 1);
+  const rare = isIntermittent(q.usualUse);
+  const perDay = rare ? syntetosBoylan(q.use, ALPHA) : q.usualUse.perDay;
+  const reserved = sumTo(q.booked, until);
+  const onOrder = sumTo(q.arrivals, until);
+  const usualByThen = sumTo(q.usual, until);
+  const safety = keptBack(q, until, rare, usualByThen);
+  const answer = orderToday({ ...q, safety });
+  const shortfall = lacking(q, safety, Math.min(q.mid.length, until + COVER_DAYS));
+  const yearlyUse = Math.max(perDay, reserved / Math.max(1, until)) * 365;
+  const quantity = orderQuantity({
+    ...q,
+    shortfall,
+    yearlyUse,
+    positionThen: q.mid[Math.min(q.mid.length - 1, q.arrivesToday)] ?? q.onHand,
+  });
+  return {
+    order: answer.order,
+    below: answer.below,
+    rare,
+    perDay,
+    onOrder,
+    reserved,
+    position: inventoryPosition(q.onHand, onOrder, reserved),
+    usualByThen,
+    safety,
+    reorderPoint: usualByThen + safety,
+    shortfall,
+    quantity,
+  };
+}
+
+/**
+ * Safety stock over the days until a later order would be here: z times the spread of use and of the lead time;
+ * for rare use the quantile of drawn past days less their mean, scaled to the part that is not booked.
+ */
+function keptBack(q: SuggestQuestion, until: number, rare: boolean, usualByThen: number): number {
+  const perDay = q.usualUse.perDay + sumTo(q.booked, until) / Math.max(1, until);
+  let variance = (perDay * q.sdLeadDays) ** 2;
+  for (let k = 0; k < until; k += 1) variance += (BOOKED_SPREAD * (q.booked[k] ?? 0)) ** 2;
+  if (rare && q.usualUse.perDay > 0) {
+    const open = Math.min(1, usualByThen / (q.usualUse.perDay * until));
+    const drawn = leadQuantile(q.use, until, q.level) - q.usualUse.perDay * until;
+    return Math.max(0, drawn) * Math.sqrt(open) + zOf(q.level) * Math.sqrt(variance);
+  }
+  return zOf(q.level) * Math.sqrt(variance + sumTo(q.usualVar, until));
+}
+
+/** The most that expected stock falls below what is kept back, over the cover. */
+function lacking(q: SuggestQuestion, safety: number, until: number): number {
+  let most = 0;
+  for (let k = 0; k < until; k += 1) most = Math.max(most, safety - (q.mid[k] ?? 0));
+  return most;
+}

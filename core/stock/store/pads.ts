@@ -1,0 +1,50 @@
+import { asc, eq, sql } from 'drizzle-orm';
+import { prepared } from '../../db/prepared.ts';
+import { padBatch, padEvent, padLevel } from '../../db/schema/stock.ts';
+import type { ReadDb, WriteDb } from '../../db/types.ts';
+import type { ItemId } from '../../shared/ids.ts';
+import type { PadState } from '../../shared/views/stock.ts';
+
+export type PadEventRecord = typeof padEvent.$inferSelect;
+/** Pieces of one batch in one state; oldest batch first. */
+export type PadLevelRow = { readonly batchId: string; readonly state: PadState; readonly pieces: number };
+
+const p = sql.placeholder;
+const levels = prepared((db) =>
+  db.orm
+    .select({ batchId: padLevel.batchId, state: padLevel.state, pieces: padLevel.pieces })
+    .from(padLevel)
+    .innerJoin(padBatch, eq(padBatch.id, padLevel.batchId))
+    .where(eq(padBatch.itemId, p('itemId')))
+    .orderBy(asc(padBatch.cameMs), asc(padBatch.id))
+    .prepare(),
+);
+const insertEvent = prepared((db) =>
+  db.orm
+    .insert(padEvent)
+    .values({
+      batchId: p('batchId'),
+      fromState: p('fromState'),
+      toState: p('toState'),
+      pieces: p('pieces'),
+      used: p('used'),
+      jobId: p('jobId'),
+      stageId: p('stageId'),
+      personId: p('personId'),
+      atMs: p('atMs'),
+      note: p('note'),
+    })
+    .prepare(),
+);
+
+/** Where the pieces of an item are, by batch. */
+export function padLevels(db: ReadDb, itemId: ItemId): readonly PadLevelRow[] {
+  return levels(db).all({ itemId });
+}
+export function insertBatch(db: WriteDb, row: typeof padBatch.$inferInsert): void {
+  db.orm.insert(padBatch).values(row).run();
+}
+/** Moves pieces of a batch; the database keeps the sums by itself. */
+export function addPadEvent(db: WriteDb, event: Omit<PadEventRecord, 'id'>): void {
+  insertEvent(db).run({ ...event, used: event.used ? 1 : 0 });
+}

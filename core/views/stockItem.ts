@@ -1,0 +1,94 @@
+import type { ReadCtx } from '../context.ts';
+import { allRows, oneRow } from '../db/prepared.ts';
+import { refuse } from '../shared/errors.ts';
+import type { ItemId } from '../shared/ids.ts';
+import type { Minor } from '../shared/units.ts';
+import type {
+  MovementView,
+  OpenCountView,
+  ReasonView,
+  StockItemDetail,
+  StockItemPage,
+} from '../shared/views/stock.ts';
+import { fifoLeft, fifoOf } from '../stock/rules/cost.ts';
+import { shopOf } from './shop.ts';
+import { itemView, sellerOf } from './stockBoard.ts';
+import { latestMovementId } from './stockDraws.ts';
+import { openCounts } from './stockOrders.ts';
+import { type ItemRow, itemRow, itemRows, lookForward } from './stockOutlook.ts';
+import { judge, reasonOf } from './stockSuggest.ts';
+import { links, suppliers } from './stockSuppliers.ts';
+
+const BEYOND = 60;
+const MOVEMENTS = `SELECT m.id, m.at_ms AS atMs, m.reason, m.qty AS amount, m.value_minor AS valueMinor,
+  ifnull(p.name, '') AS person, m.job_id AS jobId, j.number AS jobNumber, m.note
+  FROM stock_movement m LEFT JOIN person p ON p.id = m.person_id LEFT JOIN job j ON j.id = m.job_id
+  WHERE m.item_id = :itemId ORDER BY m.id DESC LIMIT 200`;
+const LEDGER = `SELECT qty, value_minor AS valueMinor FROM stock_movement WHERE item_id = :itemId ORDER BY id`;
+
+/**
+ * One item with its latest 200 movements, its way forward, who sells it, and why it is or is not ordered today.
+ * @throws NOT_FOUND when there is no such item
+ */
+export function stockItemPage(ctx: ReadCtx, itemId: ItemId, horizonDays: number): StockItemPage {
+  const item = itemRow(ctx.db, itemId) ?? refuse('NOT_FOUND', { what: 'stock item', id: itemId });
+  const kept = itemRows(ctx.db, false);
+  const all = kept.some((i) => i.id === itemId) ? kept : [...kept, item];
+  const forward = lookForward(ctx.db, ctx.now, horizonDays + BEYOND, all);
+  const of = forward.items.get(itemId) ?? refuse('NOT_FOUND', { what: 'stock item', id: itemId });
+  const sellers = suppliers(ctx.db);
+  const sold = links(ctx.db);
+  const seller = sellerOf(itemId, sold, sellers);
+  const rules = shopOf(ctx.db).settings.stock;
+  const judged = seller ? judge(of, forward, seller.supplier, seller.link, rules) : null;
+  const countOpen = openCounts(ctx.db).some((c) => c.itemId === itemId);
+  const ledger = allRows<{ qty: number; valueMinor: number }>(ctx.db, LEDGER, { itemId });
+  return {
+    item: detailOf(item),
+    row: itemView(of, forward, horizonDays, judged, countOpen),
+    reason: judged ? reasonOf(of, judged) : NO_SUPPLIER,
+    movements: allRows<MovementView>(ctx.db, MOVEMENTS, { itemId }),
+    links: (sold.get(itemId) ?? []).map(({ itemId: _, ...l }) => ({
+      ...l,
+      preferred: l.preferred === 1,
+      supplierName: sellers.find((s) => s.id === l.supplierId)?.name ?? '',
+    })),
+    latestMovementId: latestMovementId(ctx, itemId),
+    fifoValueMinor: fifoLeft(fifoOf(ledger)).valueMinor as Minor,
+  };
+}
+
+const NO_SUPPLIER: ReasonView = { inputs: [], rule: 'stock.rule.noSupplier', source: 'stock.source.reorder' };
+
+/** An item as it is written down. */
+export function detailOf(item: ItemRow): StockItemDetail {
+  const { onHand: _onHand, valueMinor: _valueMinor, reusable, ...rest } = item;
+  return { ...rest, reusable: reusable === 1 };
+}
+
+/** The book of one item at this moment; also for a count that nobody asked for. */
+export function countSheet(ctx: ReadCtx, itemId: ItemId): OpenCountView {
+  const open = openCounts(ctx.db).find((c) => c.itemId === itemId);
+  if (open) return open;
+  const item = itemRow(ctx.db, itemId) ?? refuse('NOT_FOUND', { what: 'stock item', id: itemId });
+  return {
+    id: '',
+    itemId,
+    itemName: item.name,
+    unit: item.unit,
+    place: item.place,
+    why: 'asked',
+    openedMs: ctx.now,
+    book: item.onHand,
+    asOfMovementId: latestMovementId(ctx, itemId),
+  };
+}
+
+/** The item that carries a barcode, if it is known. */
+export function itemByBarcode(
+  ctx: ReadCtx,
+  barcode: string,
+): { readonly itemId: ItemId; readonly name: string } | null {
+  const sql = `SELECT id AS itemId, name FROM stock_item WHERE barcode = :barcode AND barcode <> ''`;
+  return oneRow<{ itemId: ItemId; name: string }>(ctx.db, sql, { barcode }) ?? null;
+}

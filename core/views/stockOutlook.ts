@@ -1,0 +1,215 @@
+import { allRows } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { ItemId, JobId } from '../shared/ids.ts';
+import { addLocalDays, instantOf, isoWeekday, localDayOf, localDaysBetween } from '../shared/time.ts';
+import type { EpochMs, LocalDay, Minor } from '../shared/units.ts';
+import type { StockItemDetail } from '../shared/views/stock.ts';
+import type { Material } from '../shared/vocabulary.ts';
+import { shareNotBooked, type UsualUse, usualUse } from '../stock/rules/demand.ts';
+import { type Projected, project } from '../stock/rules/projection.ts';
+import { shopOf } from './shop.ts';
+
+export type ItemRow = Omit<StockItemDetail, 'reusable'> & {
+  readonly reusable: number;
+  readonly onHand: number;
+  readonly valueMinor: Minor;
+};
+const ITEMS = `SELECT i.id, i.name, i.material, i.base_unit AS unit, i.pack_size AS packSize, i.pack_word AS packWord,
+  i.place, i.shelf_packs AS shelfPacks, i.sealed_life_days AS sealedLifeDays, i.opened_life_days AS openedLifeDays,
+  i.hazards, i.sheet, i.barcode, i.reusable, i.uses_per_life AS usesPerLife, i.preference, i.ended_day AS endedDay,
+  i.revision, ifnull(l.qty, 0) AS onHand, ifnull(l.value_minor, 0) AS valueMinor
+  FROM stock_item i LEFT JOIN stock_level l ON l.item_id = i.id`;
+
+/** Items with what is on hand, by name; those no longer kept only when asked for. */
+export function itemRows(db: ReadDb, withEnded: boolean): readonly ItemRow[] {
+  const which = withEnded ? '' : 'WHERE i.ended_day IS NULL';
+  return allRows<ItemRow>(db, `${ITEMS} ${which} ORDER BY i.name COLLATE NOCASE`);
+}
+
+/** One item whether kept or not. */
+export function itemRow(db: ReadDb, id: ItemId): ItemRow | undefined {
+  return allRows<ItemRow>(db, `${ITEMS} WHERE i.id = :id`, { id })[0];
+}
+
+/** What a booked job will ask of a material, on the day it comes. */
+export type BookedNeed = {
+  readonly jobId: JobId;
+  readonly number: number;
+  readonly customer: string;
+  readonly material: Material;
+  readonly amount: number;
+  readonly day: number;
+};
+type NeedRow = Omit<BookedNeed, 'day'> & { readonly dropOffMin: number };
+
+/** Stages not done yet of jobs that are booked or here. What is overdue falls on today. */
+const BOOKED = `SELECT j.id AS jobId, j.number, c.name AS customer, m.material, sum(m.amount) AS amount,
+  j.drop_off_min AS dropOffMin
+  FROM job j JOIN customer c ON c.id = j.customer_id JOIN job_stage s ON s.job_id = j.id
+  JOIN job_material m ON m.stage_id = s.id
+  WHERE j.state IN ('booked', 'here', 'inWork') AND j.drop_off_min IS NOT NULL AND j.drop_off_min < :untilMin
+    AND s.state IN ('planned', 'inWork', 'paused')
+  GROUP BY j.id, m.material ORDER BY j.drop_off_min, j.number`;
+
+type LeadRow = { readonly createdMs: number; readonly dropOffMin: number };
+const LEADS = `SELECT created_ms AS createdMs, drop_off_min AS dropOffMin FROM job
+  WHERE drop_off_min IS NOT NULL AND drop_off_min >= :fromMin AND drop_off_min < :toMin
+    AND state NOT IN ('cancelled', 'noShow', 'enquiry', 'quoted')`;
+
+/** Draws per item and day; days are cut at the shop's midnight as it is today. */
+const USE = `SELECT item_id AS itemId, (at_ms - :fromMs) / 86400000 AS day, -sum(qty) AS used FROM stock_movement
+  WHERE reason = 'draw' AND at_ms >= :fromMs AND at_ms < :toMs GROUP BY item_id, day`;
+const FIRST = `SELECT i.id AS itemId,
+  (SELECT m.at_ms FROM stock_movement m WHERE m.item_id = i.id ORDER BY m.at_ms LIMIT 1) AS atMs
+  FROM stock_item i`;
+const ARRIVING = `SELECT l.item_id AS itemId, o.due_day AS dueDay,
+  (l.packs - l.cancelled_packs - l.received_packs) * l.pack_size AS amount
+  FROM purchase_order_line l JOIN purchase_order o ON o.id = l.order_id
+  WHERE l.packs > l.cancelled_packs + l.received_packs`;
+
+export type Outlook = {
+  readonly item: ItemRow;
+  readonly booked: Float64Array;
+  readonly usual: Float64Array;
+  readonly usualVar: Float64Array;
+  readonly arrivals: Float64Array;
+  readonly use: Float64Array;
+  readonly usualUse: UsualUse;
+  readonly projected: Projected;
+};
+export type Forward = {
+  readonly today: LocalDay;
+  readonly days: number;
+  readonly needs: readonly BookedNeed[];
+  readonly items: ReadonlyMap<ItemId, Outlook>;
+};
+
+/** Fewest days of history that a usual use is read from: a new item is not judged by its first busy day. */
+const MIN_HISTORY = 14;
+
+/**
+ * Every item day by day over `days`: booked jobs on their drop-off day, the part of the usual use that is not
+ * booked yet at that lead time, open orders on the day they are due (overdue ones tomorrow).
+ */
+export function lookForward(db: ReadDb, now: EpochMs, days: number, items: readonly ItemRow[]): Forward {
+  const shop = shopOf(db);
+  const today = localDayOf(now, shop.zone);
+  const midnight = instantOf(today, 0, shop.zone);
+  const history = shop.settings.stock.historyDays;
+  const needs = bookedNeeds(db, today, days, shop.zone);
+  const byItem = needsByItem(needs, items, days);
+  const share = shareNotBooked(bookingLeads(db, midnight, history), days);
+  const used = usedByItem(db, midnight, history);
+  const arriving = arrivalsByItem(db, today, days);
+  const weekday = isoWeekday(today) - 1;
+  const found = new Map<ItemId, Outlook>();
+  for (const item of items) {
+    const use = used(item.id);
+    const usual = usualUse(use, (((weekday - use.length) % 7) + 7) % 7);
+    const flows = {
+      booked: byItem.get(item.id) ?? new Float64Array(days),
+      arrivals: arriving.get(item.id) ?? new Float64Array(days),
+      ...usualAhead(usual, share, weekday, days),
+    };
+    const projected = project({ onHand: item.onHand, ...flows });
+    found.set(item.id, { item, use, usualUse: usual, projected, ...flows });
+  }
+  return { today, days, needs, items: found };
+}
+
+function usualAhead(
+  usual: UsualUse,
+  share: Float64Array,
+  weekday: number,
+  days: number,
+): { readonly usual: Float64Array; readonly usualVar: Float64Array } {
+  const mean = new Float64Array(days);
+  const variance = new Float64Array(days);
+  if (usual.usedDays === 0) return { usual: mean, usualVar: variance };
+  for (let k = 0; k < days; k += 1) {
+    const d = (weekday + k) % 7;
+    mean[k] = (usual.mean[d] ?? 0) * (share[k] ?? 0);
+    variance[k] = (usual.variance[d] ?? 0) * (share[k] ?? 0);
+  }
+  return { usual: mean, usualVar: variance };
+}
+
+function bookedNeeds(db: ReadDb, today: LocalDay, days: number, zone: string): readonly BookedNeed[] {
+  const untilMin = instantOf(addLocalDays(today, days), 0, zone) / 60_000;
+  const dayOf = new Map<number, number>();
+  return allRows<NeedRow>(db, BOOKED, { untilMin }).map(({ dropOffMin, ...row }) => {
+    let day = dayOf.get(dropOffMin);
+    if (day === undefined) {
+      day = Math.max(0, localDaysBetween(today, localDayOf(dropOffMin * 60_000, zone)));
+      dayOf.set(dropOffMin, day);
+    }
+    return { ...row, day };
+  });
+}
+
+/** Each need falls on the most preferred item of its material. What goes round is not used up: pads look for themselves. */
+function needsByItem(
+  needs: readonly BookedNeed[],
+  items: readonly ItemRow[],
+  days: number,
+): ReadonlyMap<ItemId, Float64Array> {
+  const taker = takers(items);
+  const found = new Map<ItemId, Float64Array>();
+  for (const need of needs) {
+    const item = taker.get(need.material);
+    if (!item || item.reusable === 1) continue;
+    let row = found.get(item.id);
+    if (!row) {
+      row = new Float64Array(days);
+      found.set(item.id, row);
+    }
+    row[need.day] = (row[need.day] ?? 0) + need.amount;
+  }
+  return found;
+}
+
+/** The item that serves each material first. */
+export function takers(items: readonly ItemRow[]): ReadonlyMap<Material, ItemRow> {
+  const found = new Map<Material, ItemRow>();
+  for (const item of items) {
+    if (!item.material || item.endedDay) continue;
+    const known = found.get(item.material);
+    if (!known || item.preference < known.preference) found.set(item.material, item);
+  }
+  return found;
+}
+
+function bookingLeads(db: ReadDb, midnight: number, history: number): readonly number[] {
+  const toMin = midnight / 60_000;
+  const rows = allRows<LeadRow>(db, LEADS, { fromMin: toMin - history * 1440, toMin });
+  return rows.map((r) => Math.max(0, (r.dropOffMin - r.createdMs / 60_000) / 1440));
+}
+
+function usedByItem(db: ReadDb, midnight: number, history: number): (id: ItemId) => Float64Array {
+  const fromMs = midnight - history * 86_400_000;
+  const first = new Map(
+    allRows<{ itemId: ItemId; atMs: number | null }>(db, FIRST).map((r) => [r.itemId, r.atMs] as const),
+  );
+  const rows = allRows<{ itemId: ItemId; day: number; used: number }>(db, USE, { fromMs, toMs: midnight });
+  const byItem = Map.groupBy(rows, (r) => r.itemId);
+  return (id) => {
+    const since = Math.max(0, Math.floor(((first.get(id) ?? midnight) - fromMs) / 86_400_000));
+    const skip = Math.min(since, history - Math.min(history, MIN_HISTORY));
+    const use = new Float64Array(history - skip);
+    for (const r of byItem.get(id) ?? []) if (r.day >= skip) use[r.day - skip] = Math.max(0, r.used);
+    return use;
+  };
+}
+
+function arrivalsByItem(db: ReadDb, today: LocalDay, days: number): ReadonlyMap<ItemId, Float64Array> {
+  const found = new Map<ItemId, Float64Array>();
+  for (const r of allRows<{ itemId: ItemId; dueDay: LocalDay; amount: number }>(db, ARRIVING)) {
+    const late = r.dueDay < today;
+    const at = late ? 1 : localDaysBetween(today, r.dueDay);
+    if (at >= days) continue;
+    const row = found.get(r.itemId) ?? new Float64Array(days);
+    row[at] = (row[at] ?? 0) + r.amount;
+    found.set(r.itemId, row);
+  }
+  return found;
+}

@@ -1,0 +1,103 @@
+import { allRows } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { ItemId } from '../shared/ids.ts';
+import { addLocalDays } from '../shared/time.ts';
+import type { EpochMs } from '../shared/units.ts';
+import type { PadRow, PadState } from '../shared/views/stock.ts';
+import {
+  type PadCounts,
+  type PadNeed,
+  padShortage,
+  piecesLacking,
+  usesPerLife,
+} from '../stock/rules/pads.ts';
+import type { BookedNeed, Forward, ItemRow } from './stockOutlook.ts';
+import { takers } from './stockOutlook.ts';
+
+type LevelRow = {
+  readonly itemId: ItemId;
+  readonly state: PadState;
+  readonly pieces: number;
+  readonly uses: number;
+};
+const LEVELS = `SELECT b.item_id AS itemId, l.state, sum(l.pieces) AS pieces, sum(l.uses) AS uses
+  FROM pad_level l JOIN pad_batch b ON b.id = l.batch_id GROUP BY b.item_id, l.state`;
+const LIVES = `SELECT item_id AS itemId, sum(pieces * uses_per_life) * 1.0 / sum(pieces) AS expected
+  FROM pad_batch GROUP BY item_id`;
+const COUNTED = `SELECT item_id AS itemId, max(closed_ms) AS atMs FROM stock_count
+  WHERE closed_ms IS NOT NULL GROUP BY item_id`;
+
+/** Pads and towels by state, with the life learned and the first job that will lack clean ones. */
+export function padRows(db: ReadDb, forward: Forward, items: readonly ItemRow[]): readonly PadLook[] {
+  const levels = Map.groupBy(allRows<LevelRow>(db, LEVELS), (r) => r.itemId);
+  const lives = new Map(
+    allRows<{ itemId: ItemId; expected: number }>(db, LIVES).map((r) => [r.itemId, r.expected] as const),
+  );
+  const counted = new Map(
+    allRows<{ itemId: ItemId; atMs: EpochMs }>(db, COUNTED).map((r) => [r.itemId, r.atMs] as const),
+  );
+  const taker = takers(items);
+  return items
+    .filter((i) => i.reusable === 1)
+    .map((item) => {
+      const own = forward.needs.filter((n) => taker.get(n.material)?.id === item.id);
+      const expected = lives.get(item.id) ?? item.usesPerLife ?? 20;
+      const at = counted.get(item.id) ?? null;
+      return padLook(forward, item, levels.get(item.id) ?? [], expected, own, at);
+    });
+}
+
+export type PadLook = {
+  readonly row: PadRow;
+  readonly round: number;
+  /** Pieces missing over the horizon though everything is washed every night. */
+  readonly lacking: number;
+};
+
+function padLook(
+  forward: Forward,
+  item: ItemRow,
+  levels: readonly LevelRow[],
+  expected: number,
+  own: readonly BookedNeed[],
+  lastCountMs: EpochMs | null,
+): PadLook {
+  const of = (state: PadState): number => levels.find((l) => l.state === state)?.pieces ?? 0;
+  const counts: PadCounts = {
+    clean: of('clean'),
+    inUse: of('inUse'),
+    dirty: of('dirty'),
+    washing: of('washing'),
+  };
+  const uses = levels.reduce((sum, l) => sum + l.uses, 0);
+  const life = usesPerLife(expected, uses, of('retired'));
+  const needs: readonly PadNeed[] = own.map((n) => ({ day: n.day, jobId: n.jobId, pieces: n.amount }));
+  const lack = padShortage(counts, needs, life);
+  const job = lack ? own.find((n) => n.jobId === lack.jobId) : undefined;
+  return {
+    round: counts.clean + counts.inUse + counts.dirty + counts.washing,
+    lacking: piecesLacking(counts, needs, life),
+    row: {
+      itemId: item.id,
+      itemName: item.name,
+      material: item.material,
+      ...counts,
+      retired: of('retired'),
+      usesPerLife: Math.round(life * 10) / 10,
+      learnedFrom: of('retired'),
+      lastCountMs,
+      shortage:
+        lack && job
+          ? {
+              day: addLocalDays(forward.today, lack.day),
+              jobId: job.jobId,
+              jobNumber: job.number,
+              customer: job.customer,
+              needs: lack.needs,
+              has: lack.has,
+              washHelps: lack.washHelps,
+            }
+          : null,
+    },
+  };
+}
