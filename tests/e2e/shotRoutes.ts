@@ -1,0 +1,33 @@
+/** Every screen that is captured. `:jobId` and its like are filled from the data folder; a screen without is skipped. */
+export type ShotRoute = {
+  readonly name: string;
+  readonly path: string;
+  /** Waits for this text or element where the screen is drawn in steps. */
+  readonly ready?: string;
+};
+
+export const SHOT_ROUTES: readonly ShotRoute[] = [
+  { name: 'kit', path: '/kit' },
+  { name: 'who', path: '/who' },
+  { name: 'desk', path: '/desk' },
+  { name: 'take-in', path: '/take-in' },
+  { name: 'bays', path: '/bays' },
+  { name: 'jobs', path: '/jobs' },
+  { name: 'job', path: '/jobs/:jobId' },
+  { name: 'inspection', path: '/jobs/:jobId/inspection' },
+  { name: 'estimate', path: '/jobs/:jobId/estimate' },
+  { name: 'quote', path: '/jobs/:jobId/quote' },
+  { name: 'card', path: '/card/:jobId' },
+  { name: 'customer', path: '/customers/:customerId' },
+  { name: 'vehicle', path: '/vehicles/:vehicleId' },
+  { name: 'stock', path: '/stock' },
+  { name: 'money', path: '/money' },
+  { name: 'figures', path: '/figures' },
+  { name: 'shop', path: '/shop' },
+];
+
+export const SHOT_SIZES = [
+  { width: 1280, height: 800 },
+  { width: 1920, height: 1080 },
+] as const;
+export const SHOT_THEMES = ['dark', 'light'] as const;
