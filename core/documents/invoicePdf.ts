@@ -82,7 +82,7 @@ function lineRows(invoice: InvoiceView, manner: Manner): TableRow[] {
 
 /** Quantity and price; an agreed amount shows its hours and no price. */
 function priced(line: BillLine, manner: Manner): readonly [string, string] {
-  const agreed = line.per === Math.abs(line.quantity) && line.per !== 1;
+  const agreed = line.per === Math.abs(line.quantity) && (line.per !== 1 || line.what !== 'goods');
   if (line.unit === 'min') {
     const price = say(manner.locale, 'doc.perHour', {
       price: moneyPlain(manner, Math.round((line.priceMinor * 60) / line.per)),

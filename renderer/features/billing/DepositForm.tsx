@@ -38,7 +38,7 @@ export function DepositForm(props: {
       {props.heldMinor > 0 ? (
         <p>{t('quote.depositHeld', { amount: money(manner, props.heldMinor) })}</p>
       ) : null}
-      <div className={css['two']}>
+      <div className={css['sums']}>
         <MoneyField label={t('invoice.payAmount')} value={amount} onChange={setAmount} min={1} />
         <Segmented
           label={t('invoice.payWay')}

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
+import type { BillLine } from '#core/shared/bill.ts';
 import { count, hours, money, moneyPlain, rate } from '#core/shared/text/format.ts';
-import { amountText } from '#core/shared/text/manner.ts';
+import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import { date } from '#core/shared/text/when.ts';
 import type { InvoiceView } from '#core/shared/views/billing.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -67,6 +68,13 @@ function InvoiceHead(props: { readonly invoice: InvoiceView }): ReactNode {
   );
 }
 
+/** Hours or pieces; a sum that was agreed as a whole has neither. */
+function written(line: BillLine, manner: Manner): string {
+  if (line.unit === 'min') return amountText(hours(manner, line.quantity));
+  const whole = line.what !== 'goods' && line.per === Math.abs(line.quantity);
+  return whole ? '' : count(manner, line.quantity);
+}
+
 type Shown = {
   readonly key: string;
   readonly text: string;
@@ -89,8 +97,7 @@ function Lines(props: { readonly invoice: InvoiceView }): ReactNode {
   });
   const rows: Shown[] = [
     ...bill.lines.map((line, i) => {
-      const quantity =
-        line.unit === 'min' ? amountText(hours(manner, line.quantity)) : count(manner, line.quantity);
+      const quantity = written(line, manner);
       return row(`l${i}`, line.text, plain(totals.lineShownMinor[i] ?? 0), false, quantity);
     }),
     ...bill.extras.map((extra, i) => row(`x${i}`, extra.text, plain(extra.amountMinor))),

@@ -23,7 +23,7 @@ export function MakeQuote(props: { readonly jobId: string; readonly first?: bool
   const newest = estimates.data[0];
   if (!newest)
     return (
-      <Empty title={t('quote.none')} text={t('quote.noEstimate')}>
+      <Empty title={props.first ? t('quote.none') : t('quote.noEstimates')} text={t('quote.noEstimate')}>
         <LinkTo to={`/jobs/${props.jobId}/estimate`}>{t('quote.toEstimate')}</LinkTo>
       </Empty>
     );

@@ -24,7 +24,7 @@ export function PayForm(props: { readonly invoice: InvoiceView }): ReactNode {
   return (
     <section className={css['form']}>
       <Head level={3} title={t('invoice.pay')} />
-      <div className={css['two']}>
+      <div className={css['sums']}>
         <MoneyField label={t('invoice.payAmount')} value={amount} onChange={setAmount} min={1} />
         <Segmented
           label={t('invoice.payWay')}

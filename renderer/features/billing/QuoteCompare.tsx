@@ -3,19 +3,19 @@ import { LINE_KINDS, type LineKind } from '#core/shared/bill.ts';
 import { hours, hoursRange, money, moneyPlain, percent } from '#core/shared/text/format.ts';
 import { PPM } from '#core/shared/units.ts';
 import type { OptionLetter, QuoteOptionView, QuoteView } from '#core/shared/views/billing.ts';
-import type { PanelId } from '#core/shared/vocabulary.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Words } from '../../ui/Choice.tsx';
 import { Figure } from '../../ui/Figure.tsx';
+import { TapeLine } from '../../ui/TapeLine.tsx';
 import css from './billing.module.css';
+import { OptionCars } from './OptionCars.tsx';
 
-type Draw = (body: QuoteView['vehicle']['body'], panels: ReadonlyMap<PanelId, string>) => ReactNode;
 type Cell = { readonly minutes: number; readonly minor: number } | null;
 
 /** Option A on the left of the tape, another on its right, the same work on the same line. */
-export function QuoteCompare(props: { readonly quote: QuoteView; readonly car?: Draw }): ReactNode {
+export function QuoteCompare(props: { readonly quote: QuoteView }): ReactNode {
   const t = useText();
-  const { options } = props.quote;
+  const { options, vehicle } = props.quote;
   const [right, setRight] = useState<OptionLetter>('B');
   const a = options[0];
   if (!a) return null;
@@ -30,30 +30,23 @@ export function QuoteCompare(props: { readonly quote: QuoteView; readonly car?: 
           options={options.slice(1).map((o) => ({ value: o.letter, label: `${o.letter} ${o.title}` }))}
         />
       ) : null}
+      <div className={css['options']}>
+        <OptionHead option={a} side="a" />
+        <OptionCars body={vehicle.body} a={a} b={b} />
+        {b ? <OptionHead option={b} side="b" /> : <span />}
+      </div>
       <div className={css['compare']}>
-        {b ? <div className={css['tape']} aria-hidden="true" /> : null}
-        <div className={css['options']}>
-          <OptionHead option={a} side="a" quote={props.quote} {...(props.car ? { car: props.car } : {})} />
-          {b ? (
-            <OptionHead option={b} side="b" quote={props.quote} {...(props.car ? { car: props.car } : {})} />
-          ) : null}
-        </div>
+        {b ? <TapeLine value={0.5} label={t('quote.compareWith')} /> : null}
         <Lines a={a} b={b} />
       </div>
     </>
   );
 }
 
-function OptionHead(props: {
-  readonly option: QuoteOptionView;
-  readonly side: 'a' | 'b';
-  readonly quote: QuoteView;
-  readonly car?: Draw;
-}): ReactNode {
+function OptionHead(props: { readonly option: QuoteOptionView; readonly side: 'a' | 'b' }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { option } = props;
-  const levels = new Map(option.panels.map((p) => [p.panel, p.level as string]));
   return (
     <section
       className={css['option']}
@@ -61,7 +54,7 @@ function OptionHead(props: {
       aria-label={t('quote.option', { letter: option.letter })}
     >
       <div className="t4">{option.letter}</div>
-      <div className="strong cut">{option.title}</div>
+      <div className="strong">{option.title}</div>
       <div>
         <Figure
           amount={hours(manner, option.hours.p50Min)}
@@ -71,7 +64,6 @@ function OptionHead(props: {
       <div className="quiet">
         {t('quote.comesOut', { share: percent(manner, option.gainPpm / PPM).value })}
       </div>
-      {props.car?.(props.quote.vehicle.body, levels)}
     </section>
   );
 }

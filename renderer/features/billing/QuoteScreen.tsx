@@ -2,7 +2,6 @@ import type { ReactNode } from 'react';
 import { sharedLimits } from '#core/shared/text/limits.ts';
 import { dayText } from '#core/shared/text/when.ts';
 import type { QuoteView } from '#core/shared/views/billing.ts';
-import type { PanelId } from '#core/shared/vocabulary.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
@@ -15,11 +14,7 @@ import { QuoteCompare } from './QuoteCompare.tsx';
 import { QuoteSide } from './QuoteSide.tsx';
 
 /** The quote of a job: two options either side of the tape, what polishing will not fix, and what to do with it. */
-export function QuoteScreen(props: {
-  readonly params: Params;
-  /** Draws the car with the level of each panel of one option; composed by the frame of the program. */
-  readonly car?: (body: QuoteView['vehicle']['body'], panels: ReadonlyMap<PanelId, string>) => ReactNode;
-}): ReactNode {
+export function QuoteScreen(props: { readonly params: Params }): ReactNode {
   const t = useText();
   const jobId = props.params['jobId'] ?? '';
   const quote = useQuery('billing.readJobQuote', { jobId });
@@ -40,7 +35,7 @@ export function QuoteScreen(props: {
     <Place label={t('quote.title')} columns="right">
       <Column label={t('quote.title')}>
         <QuoteHead quote={quote.data} />
-        <QuoteCompare quote={quote.data} {...(props.car ? { car: props.car } : {})} />
+        <QuoteCompare quote={quote.data} />
         <Limits quote={quote.data} />
       </Column>
       <QuoteSide key={quote.data.id} quote={quote.data} />
