@@ -3,11 +3,11 @@ import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import { refuse } from '../shared/errors.ts';
 import type { ItemId, JobId, StageId } from '../shared/ids.ts';
+import { MATERIAL_UNITS } from '../shared/materialUnits.ts';
 import type { Minor } from '../shared/units.ts';
 import type { JobMaterialCost, ProposedDraw } from '../shared/views/stock.ts';
 import type { BaseUnit, Material, StageKind } from '../shared/vocabulary.ts';
 import { drawFactor, pickItem, proposedAmount } from '../stock/rules/draws.ts';
-import { MATERIAL_UNITS } from '../stock/rules/materialUnits.ts';
 import { wearMinor } from '../stock/rules/pads.ts';
 import { type ItemRow, itemRows } from './stockOutlook.ts';
 

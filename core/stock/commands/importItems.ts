@@ -2,9 +2,9 @@ import { parse } from 'csv-parse/sync';
 import type { ReadCtx, WriteCtx } from '../../context.ts';
 import { addItemInput } from '../../shared/catalogue/stockInputs.ts';
 import { refuse } from '../../shared/errors.ts';
+import { MATERIAL_UNITS } from '../../shared/materialUnits.ts';
 import { ITEM_COLUMNS, type ItemColumn } from '../../shared/stockList.ts';
 import type { ItemImportReport } from '../../shared/views/stock.ts';
-import { MATERIAL_UNITS } from '../rules/materialUnits.ts';
 import { findItemByName, type ItemRecord, keptItems } from '../store/items.ts';
 import { addItem, changeItem } from './items.ts';
 

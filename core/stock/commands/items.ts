@@ -9,11 +9,11 @@ import type {
 } from '../../shared/catalogue/stockInputs.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { ItemId, SupplierId } from '../../shared/ids.ts';
+import { MATERIAL_UNITS } from '../../shared/materialUnits.ts';
 import { addLocalDays, localDayOf } from '../../shared/time.ts';
 import type { LocalDay } from '../../shared/units.ts';
 import type { BaseUnit, Material } from '../../shared/vocabulary.ts';
 import { shopOf } from '../../views/shop.ts';
-import { MATERIAL_UNITS } from '../rules/materialUnits.ts';
 import {
   findItemByBarcode,
   findItemByName,

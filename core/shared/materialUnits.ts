@@ -1,4 +1,4 @@
-import type { BaseUnit, Material } from '../../shared/vocabulary.ts';
+import type { BaseUnit, Material } from './vocabulary.ts';
 
 /** The base unit stages ask for each material in. Items of another unit can't serve them. */
 export const MATERIAL_UNITS = {
