@@ -1,6 +1,7 @@
 /** The part of the library jstat (MIT) that is used; it ships no types. */
 declare module 'jstat' {
-  export const jStat: {
+  type Distributions = {
+    readonly studentt: { inv(p: number, df: number): number };
     readonly normal: {
       /** Quantile at probability p. */
       inv(p: number, mean: number, sd: number): number;
@@ -8,4 +9,7 @@ declare module 'jstat' {
       pdf(x: number, mean: number, sd: number): number;
     };
   };
+  export const jStat: Distributions;
+  const all: { readonly jStat: Distributions };
+  export default all;
 }

@@ -51,4 +51,19 @@ export const routes: readonly Route[] = [
     place: 'money',
     load: async () => (await import('../features/billing/QuoteScreen.tsx')).QuoteScreen,
   },
+  {
+    path: '/jobs/:jobId/inspection',
+    place: 'jobs',
+    load: async () => (await import('./JobPaint.tsx')).JobPaint,
+  },
+  {
+    path: '/jobs/:jobId/estimate',
+    place: 'jobs',
+    load: async () => (await import('../features/estimate/EstimateScreen.tsx')).EstimateScreen,
+  },
+  {
+    path: '/vehicles/:vehicleId/film',
+    place: 'jobs',
+    load: async () => (await import('../features/paint/FilmHistory.tsx')).FilmHistoryScreen,
+  },
 ];

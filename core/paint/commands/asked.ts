@@ -15,6 +15,8 @@ import {
   type PaintJob,
   paintJob,
   picturesOf,
+  type StageDoneRow,
+  stagesOf,
 } from '../../views/inspection.ts';
 import { shopOf } from '../../views/shop.ts';
 import { type PanelFacts, panelFacts } from '../rules/panelFacts.ts';
@@ -31,6 +33,7 @@ export function inspectionOf(ctx: ReadCtx, input: { readonly jobId: JobId }): In
   const taken = filmTaken(ctx.db, job.vehicleId);
   const plan = newestEstimate(ctx.db, input.jobId);
   const pictures = picturesOf(ctx.db, input.jobId);
+  const stages = stagesOf(ctx.db, input.jobId);
   return {
     inspectionId: look.id,
     revision: look.revision,
@@ -41,8 +44,19 @@ export function inspectionOf(ctx: ReadCtx, input: { readonly jobId: JobId }): In
     startedMs: look.startedMs,
     by: look.by,
     readingCount: noted.readings.length,
+    thinTenthUm: tenth(rules.thinTenthUm),
+    refinishedTenthUm: tenth(rules.refinishedTenthUm),
     panels: panelsOf(job.body).map((panel) =>
-      panelView(panel, { job, noted, taken, plan, pictures, rules, historyKnown: knownFromNew(ctx, job) }),
+      panelView(panel, {
+        job,
+        noted,
+        taken,
+        plan,
+        pictures,
+        stages,
+        rules,
+        historyKnown: knownFromNew(ctx, job),
+      }),
     ),
     earlier: visitFilms(ctx, job.vehicleId, taken, rules).filter((v) => v.jobId !== job.jobId),
   };
@@ -54,6 +68,7 @@ type Gathered = {
   readonly taken: readonly TakenRow[];
   readonly plan: EstimateView | null;
   readonly pictures: readonly PictureView[];
+  readonly stages: readonly StageDoneRow[];
   readonly rules: ShopSettings['paint'];
   readonly historyKnown: boolean;
 };
@@ -88,6 +103,7 @@ function panelView(panel: PanelId, g: Gathered): PanelInspectionView {
     level: plan?.level ?? 'leave',
     safeTenthUm: facts.safe === null ? null : tenth(facts.safe),
     pictures: g.pictures.filter((p) => p.panel === panel),
+    progress: progressOf(panel, g.stages),
     override: facts.override,
   };
 }
@@ -104,4 +120,15 @@ function findingViews(facts: PanelFacts, plan: PanelPlanView | undefined): Panel
       ...verdictOf(f.defect, depth, plan?.removalTenthUm ?? 0, facts.safe),
     };
   });
+}
+
+/** How far the machine stages on a panel are. */
+function progressOf(panel: PanelId, stages: readonly StageDoneRow[]): PanelInspectionView['progress'] {
+  const states = stages
+    .filter((s) => s.kind === 'cut' || s.kind === 'refine')
+    .filter((s) => s.state !== 'dropped' && (JSON.parse(s.panels) as string[]).includes(panel))
+    .map((s) => s.state);
+  if (states.length === 0) return null;
+  if (states.every((s) => s === 'done')) return 'done';
+  return states.every((s) => s === 'planned') ? 'planned' : 'inWork';
 }

@@ -95,6 +95,8 @@ export type PanelInspectionView = {
   /** How much may safely be taken in this job, null where film is unknown. */
   readonly safeTenthUm: FilmTenthUm | null;
   readonly pictures: readonly PictureView[];
+  /** How far the machine stages on this panel are; null where none is planned. */
+  readonly progress: 'planned' | 'inWork' | 'done' | null;
   /** Named override of the thin-panel or order rule. */
   readonly override: { readonly person: string; readonly reason: string } | null;
 };
@@ -139,6 +141,9 @@ export type InspectionView = {
   readonly startedMs: EpochMs;
   readonly by: string;
   readonly readingCount: number;
+  /** The shop's film rules that the drawing's key names. */
+  readonly thinTenthUm: FilmTenthUm;
+  readonly refinishedTenthUm: FilmTenthUm;
   readonly panels: readonly PanelInspectionView[];
   readonly earlier: readonly VisitFilmView[];
 };

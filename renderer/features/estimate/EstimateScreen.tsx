@@ -1,0 +1,95 @@
+import type { ReactNode } from 'react';
+import type { JobId } from '#core/shared/ids.ts';
+import { hours, hoursRange, money } from '#core/shared/text/format.ts';
+import { when } from '#core/shared/text/when.ts';
+import type { EstimateView } from '#core/shared/views/estimate.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Column, Head, Place, Stack } from '../../ui/Layout.tsx';
+import { Item, List } from '../../ui/List.tsx';
+import { CalmNote, Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { AskForm } from './AskForm.tsx';
+import css from './estimate.module.css';
+import { HoursHead } from './HoursHead.tsx';
+import { LimitList } from './LimitList.tsx';
+import { MaterialTable, StageTable } from './StageTable.tsx';
+import { StairStrip } from './StairStrip.tsx';
+import { TestSpotForm } from './TestSpotForm.tsx';
+
+/** The estimate of a job: hours with their range, stages, materials, price, limits, and the stair to choose on. */
+export function EstimateScreen(props: { readonly params: Readonly<Record<string, string>> }): ReactNode {
+  const t = useText();
+  const jobId = props.params['jobId'] as JobId;
+  const found = useQuery('estimate.ofJob', { jobId });
+  if (found.error || found.data === undefined)
+    return (
+      <Place label={t('estimate.title')}>
+        {found.error ? <Refusal refusal={found.error} /> : <Waiting />}
+      </Place>
+    );
+  const newest = found.data[0] ?? null;
+  return (
+    <Place label={t('estimate.title')} columns="left">
+      <Column label={t('estimate.title')}>
+        <Head level={1} title={t('estimate.title')} />
+        <Stack gap={3}>
+          {newest ? <HoursHead estimate={newest} /> : <Empty title={t('estimate.none')} />}
+          <AskForm key={newest?.id ?? 'none'} jobId={jobId} newest={newest} />
+          {found.data.length > 1 ? <Earlier versions={found.data.slice(1)} /> : null}
+        </Stack>
+      </Column>
+      {newest ? <Details jobId={jobId} newest={newest} /> : null}
+    </Place>
+  );
+}
+
+function Details(props: { readonly jobId: JobId; readonly newest: EstimateView }): ReactNode {
+  const { jobId, newest } = props;
+  const t = useText();
+  const look = useQuery('paint.inspectionOf', { jobId });
+  const body = look.data?.body;
+  return (
+    <Column label={t('estimate.stages')} divided>
+      <div className={css['details']}>
+        <div>
+          <Head title={t('estimate.stages')} />
+          <StageTable stages={newest.stages} />
+        </div>
+        <div>
+          <MaterialTable stages={newest.stages} />
+        </div>
+        <div>
+          <LimitList limits={newest.limits} body={body} />
+          {newest.basis === 'provisional' ? <CalmNote text={t('limit.unseen')} /> : null}
+        </div>
+        <div>
+          {look.data ? (
+            <TestSpotForm jobId={jobId} body={look.data.body} panels={look.data.panels.map((p) => p.panel)} />
+          ) : null}
+        </div>
+      </div>
+      <StairStrip key={newest.id} jobId={jobId} newest={newest} body={body ?? 'saloon'} />
+    </Column>
+  );
+}
+
+function Earlier(props: { readonly versions: readonly EstimateView[] }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  return (
+    <>
+      <Head title={t('estimate.earlier')} level={3} />
+      <List label={t('estimate.earlier')}>
+        {props.versions.map((e) => (
+          <Item key={e.id}>
+            <span className="num">
+              {t('estimate.version', { version: e.version })}: {hours(manner, e.hours.p50Min).value} h{' '}
+              {hoursRange(manner, e.hours.p20Min, e.hours.p80Min)}, {money(manner, e.price.totalMinor)},{' '}
+              {when(manner, e.madeMs, e.madeMs)}
+            </span>
+          </Item>
+        ))}
+      </List>
+    </>
+  );
+}

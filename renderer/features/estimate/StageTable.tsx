@@ -1,0 +1,69 @@
+import type { ReactNode } from 'react';
+import { MATERIAL_UNITS } from '#core/shared/materialUnits.ts';
+import type { MaterialAmount, StagePlan } from '#core/shared/stagePlan.ts';
+import { amountOf, hours, hoursRange } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Head } from '../../ui/Layout.tsx';
+import { Table } from '../../ui/Table.tsx';
+
+/** Stages in the order of work with their hours, and what they use up. */
+export function StageTable(props: { readonly stages: readonly StagePlan[] }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const time = (s: StagePlan): ReactNode =>
+    s.crew === 0 ? (
+      <span className="cool">{t('estimate.unattended', { hours: hours(manner, s.dwellMin).value })}</span>
+    ) : (
+      <span className="num">
+        {hours(manner, s.p50Min).value}
+        <span className="unit">h</span>
+        <span className="range">{hoursRange(manner, s.p20Min, s.p80Min)}</span>
+      </span>
+    );
+  return (
+    <Table<StagePlan>
+      label={t('estimate.stages')}
+      rowKey={(s) => s.kind}
+      rows={props.stages}
+      columns={[
+        { key: 'stage', head: t('estimate.stage'), cell: (s) => t(`word.stage.${s.kind}`) },
+        {
+          key: 'panels',
+          head: '',
+          cell: (s) => <span className="quiet">{t('estimate.onPanels', { n: s.panels.length })}</span>,
+        },
+        { key: 'hours', head: t('estimate.stageHours'), align: 'right', cell: time },
+      ]}
+    />
+  );
+}
+
+/** Materials of all stages added up. */
+export function MaterialTable(props: { readonly stages: readonly StagePlan[] }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const sum = new Map<MaterialAmount['material'], number>();
+  for (const stage of props.stages)
+    for (const m of stage.materials) sum.set(m.material, (sum.get(m.material) ?? 0) + m.amount);
+  return (
+    <>
+      <Head title={t('estimate.materials')} level={3} />
+      <Table<MaterialAmount>
+        label={t('estimate.materials')}
+        headless
+        rowKey={(m) => m.material}
+        rows={[...sum].map(([material, amount]) => ({ material, amount }))}
+        columns={[
+          { key: 'material', head: t('estimate.material'), cell: (m) => t(`word.material.${m.material}`) },
+          {
+            key: 'amount',
+            head: t('estimate.amount'),
+            align: 'right',
+            cell: (m) => amountText(amountOf(manner, MATERIAL_UNITS[m.material], m.amount)),
+          },
+        ]}
+      />
+    </>
+  );
+}

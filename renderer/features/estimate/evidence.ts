@@ -1,0 +1,30 @@
+import { count } from '#core/shared/text/format.ts';
+import type { Manner } from '#core/shared/text/manner.ts';
+import type { EstimateView, FactorView } from '#core/shared/views/estimate.ts';
+import { STAGE_KINDS } from '#core/shared/vocabulary.ts';
+import type { Say } from '../../bridge/texts.tsx';
+import type { Why } from '../../ui/Figure.tsx';
+
+/** One factor in words: what it multiplies, by how much, how sure, from how much work. */
+export function factorText(f: FactorView, say: Say, manner: Manner): string {
+  const figures = {
+    factor: count(manner, f.factor, 2),
+    low: count(manner, f.low, 2),
+    high: count(manner, f.high, 2),
+    n: f.n,
+  };
+  const kind = STAGE_KINDS.find((k) => k === f.of);
+  const of = f.what === 'stage' && kind ? say(`word.stage.${kind}`) : f.of;
+  return say(`estimate.evidence.${f.what}`, { ...figures, of });
+}
+
+/** The hours opened: every factor with its evidence, the rule, its source. */
+export function evidenceWhy(e: EstimateView, say: Say, manner: Manner): Why {
+  const seen = e.factors.some((f) => f.n > 0);
+  return {
+    inputs: e.factors.map((f) => ({ label: factorText(f, say, manner) })),
+    rule: say('why.hours'),
+    source: 'Preston 1927; Fenton 1960; Efron & Morris 1975',
+    ...(seen ? {} : { check: say('estimate.noHistory') }),
+  };
+}

@@ -1,0 +1,60 @@
+import { type ReactNode, useState } from 'react';
+import type { JobId } from '#core/shared/ids.ts';
+import { DEFECTS, type Defect, type PanelId, SEVERITIES, type Severity } from '#core/shared/vocabulary.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useText } from '../../bridge/texts.tsx';
+import { Button, LinkButton } from '../../ui/Button.tsx';
+import { Segmented } from '../../ui/Choice.tsx';
+import { TextField } from '../../ui/Field.tsx';
+import { Row } from '../../ui/Layout.tsx';
+import { Select } from '../../ui/Select.tsx';
+import { Refusal } from '../../ui/States.tsx';
+import css from './paint.module.css';
+
+/** One more finding on a panel: what, how bad, a note. Stays open for the next one until closed. */
+export function FindingForm(props: {
+  readonly jobId: JobId;
+  readonly panel: PanelId;
+  readonly onClose: () => void;
+}): ReactNode {
+  const t = useText();
+  const [defect, setDefect] = useState<Defect>('swirls');
+  const [severity, setSeverity] = useState<Severity>('moderate');
+  const [note, setNote] = useState('');
+  const add = useCommand('paint.addFinding');
+
+  async function save(): Promise<void> {
+    const done = await add.run({ jobId: props.jobId, panel: props.panel, defect, severity, note });
+    if (done.ok) props.onClose();
+  }
+  return (
+    <section
+      className={css['form']}
+      aria-label={t('paint.addFinding')}
+      onKeyDown={(e) => {
+        if (e.key === 'Escape') props.onClose();
+      }}
+    >
+      <Select<Defect>
+        label={t('paint.defect')}
+        options={DEFECTS.map((value) => ({ value, label: t(`word.defect.${value}`) }))}
+        value={defect}
+        onChange={setDefect}
+      />
+      <Segmented<Severity>
+        label={t('paint.severity')}
+        options={SEVERITIES.map((value) => ({ value, label: t(`word.severity.${value}`) }))}
+        value={severity}
+        onChange={setSeverity}
+      />
+      <TextField label={t('paint.note')} value={note} onChange={setNote} maxLength={400} />
+      <Row>
+        <Button kind="go" onPress={() => void save()} busy={add.busy}>
+          {t('paint.add')}
+        </Button>
+        <LinkButton onPress={props.onClose}>{t('paint.close')}</LinkButton>
+      </Row>
+      <Refusal refusal={add.refusal} />
+    </section>
+  );
+}
