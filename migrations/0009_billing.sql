@@ -140,6 +140,9 @@ CREATE TABLE allocation (                 -- which money settles which document,
 CREATE INDEX allocation_invoice ON allocation (invoice_id);
 CREATE INDEX allocation_payment ON allocation (payment_id);
 CREATE INDEX allocation_day ON allocation (local_day);
+CREATE TRIGGER allocation_on_issued BEFORE INSERT ON allocation
+WHEN NOT EXISTS (SELECT 1 FROM invoice i WHERE i.id = NEW.invoice_id AND i.number IS NOT NULL AND i.kind <> 'credit')
+BEGIN SELECT RAISE(ABORT, 'money settles issued invoices'); END;
 CREATE TRIGGER allocation_no_update BEFORE UPDATE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
 CREATE TRIGGER allocation_no_delete BEFORE DELETE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
 

@@ -119,7 +119,7 @@ export function applyCredit(
   input: { readonly invoiceId: InvoiceId; readonly amountMinor: Minor },
 ): { readonly owedMinor: Minor } {
   const row = invoiceOf(ctx.db, input.invoiceId);
-  if (row.number === null) refuse('INVOICE_NOT_ISSUED', {});
+  if (row.number === null || row.kind === 'credit') refuse('INVOICE_NOT_ISSUED', {});
   const held = heldCredits(ctx.db, row.customerId);
   checkRefund(input.amountMinor, sum(held.map((h) => h.leftMinor)) as Minor);
   layMoney(input.amountMinor, [{ id: row.id, owedMinor: owedNow(ctx, row) }], null);
@@ -145,7 +145,9 @@ export function refund(ctx: WriteCtx, input: RefundInput): { readonly receipt: n
   const receipt = nextNumber(ctx.db, 'receipt');
   const back = { kind: 'refund', way: input.way, receipt, note: input.note } as const;
   if (input.from === 'invoice') {
-    const row = invoiceOf(ctx.db, input.id as InvoiceId);
+    const named = invoiceOf(ctx.db, input.id as InvoiceId);
+    // What a credit note gives back is owed on the document it corrects.
+    const row = named.ofInvoiceId ? invoiceOf(ctx.db, named.ofInvoiceId) : named;
     checkRefund(input.amountMinor, (-owedNow(ctx, row) || 0) as Minor);
     const amountMinor = -input.amountMinor as Minor;
     const id = bookMoney(ctx, { ...back, amountMinor, customerId: row.customerId, jobId: row.jobId });
