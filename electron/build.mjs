@@ -136,9 +136,12 @@ if (!same || !process.argv.includes('--if-changed')) {
     await buildAll(part);
     await writeFile(path.join(part, '.sources'), now);
     await swapIn(part);
+    // To stderr: what a command prints as its answer stays alone on stdout.
+    console.error(`built in ${Math.round(performance.now() - began)} ms`);
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : error);
+    process.exitCode = 1;
   } finally {
     await rm(part, { recursive: true, force: true });
   }
-  // To stderr: what a command prints as its answer stays alone on stdout.
-  console.error(`built in ${Math.round(performance.now() - began)} ms`);
 }

@@ -1,7 +1,7 @@
 // `npm start`, `npm test` and the rest, on any Node from 18 and any npm: installs if needed, then runs the task
 // under Node 24. Plain JavaScript without dependencies, because it runs before anything is installed.
 // Not a prestart hook: npm's `ignore-scripts` silently switches hooks off.
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import os from 'node:os';
@@ -13,19 +13,33 @@ const root = path.dirname(path.dirname(fileURLToPath(import.meta.url)));
 const [task, ...rest] = process.argv.slice(2);
 const dist = process.env.RAKELIGHT_DIST || 'dist';
 
+let running = null;
+// Whoever stops this process means the step that runs; it closes by itself and its exit code is passed on.
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => running?.kill(signal));
+
+// A stop sent to npm alone ends npm's shell, which does not pass it on: then nobody is left who could stop us.
+const parent = process.ppid;
+if (process.env.npm_lifecycle_event && process.platform !== 'win32')
+  setInterval(() => process.ppid !== parent && running?.kill('SIGTERM'), 500).unref();
+
 function run(command, args, options = {}) {
-  const done = spawnSync(command, args, {
-    cwd: root,
-    stdio: 'inherit',
-    shell: command.endsWith('.cmd'),
-    ...options,
+  return new Promise((resolve, reject) => {
+    running = spawn(command, args, {
+      cwd: root,
+      stdio: 'inherit',
+      shell: command.endsWith('.cmd'),
+      ...options,
+    });
+    running.once('error', reject);
+    running.once('close', (code, signal) => {
+      running = null;
+      resolve(code ?? (signal ? 1 : 0));
+    });
   });
-  if (done.error) throw done.error;
-  return done.status ?? 1;
 }
 
 /** Installs exactly what the lock file says, unless that was done already for this lock and machine kind. */
-function install() {
+async function install() {
   const stamp = path.join(root, 'node_modules/.rakelight-installed');
   const lock = readFileSync(path.join(root, 'package-lock.json'));
   const want = `${createHash('sha256').update(lock).digest('hex')} ${process.platform} ${process.arch}`;
@@ -35,8 +49,8 @@ function install() {
   const args = ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error'];
   const npm = process.env.npm_execpath;
   const status = npm
-    ? run(process.execPath, [npm, ...args])
-    : run(process.platform === 'win32' ? 'npm.cmd' : 'npm', args);
+    ? await run(process.execPath, [npm, ...args])
+    : await run(process.platform === 'win32' ? 'npm.cmd' : 'npm', args);
   if (status !== 0) {
     console.error('The installation failed; its messages are above. Nothing else was done.');
     process.exit(status);
@@ -88,25 +102,25 @@ const TASKS = {
   faults: () => counted([build], [...VITEST, '--project=faults', ...rest]),
 };
 
-function inOrder(steps) {
+async function inOrder(steps) {
   for (const [, args] of steps) {
-    const status = run(node, args, { env });
+    const status = await run(node, args, { env });
     if (status !== 0) return status;
   }
   return 0;
 }
 
 /** Runs every check even after a failed one, then the tests, and ends with one line of counts. */
-function counted(checks, tests) {
+async function counted(checks, tests) {
   const counts = { passed: 0, failed: 0, skipped: 0 };
   let built = true;
   for (const [name, args] of checks) {
-    const ok = run(node, args, { env }) === 0;
+    const ok = (await run(node, args, { env })) === 0;
     counts[ok ? 'passed' : 'failed'] += 1;
     if (!ok) console.error(`failed: ${args.slice(1).join(' ')} (${name})`);
     if (!ok && name === 'build') built = false;
   }
-  if (tests.length > 0 && built) addTests(tests, counts);
+  if (tests.length > 0 && built) await addTests(tests, counts);
   if (!built) console.error('The build failed, so no test was run.');
   const skipped = counts.skipped > 0 ? `, ${counts.skipped} skipped` : '';
   console.log(`${counts.passed} passed, ${counts.failed} failed${skipped}`);
@@ -114,11 +128,11 @@ function counted(checks, tests) {
 }
 
 /** A test run that ends without leaving its counts, or with an error outside any test, is a failure of its own. */
-function addTests(tests, counts) {
+async function addTests(tests, counts) {
   const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-counts-'));
   const file = path.join(folder, 'counts.json');
   const reporters = ['--reporter=default', '--reporter=./electron/countReporter.mjs'];
-  const status = run(node, [...tests, ...reporters], { env: { ...env, RAKELIGHT_COUNTS: file } });
+  const status = await run(node, [...tests, ...reporters], { env: { ...env, RAKELIGHT_COUNTS: file } });
   const found = existsSync(file)
     ? JSON.parse(readFileSync(file, 'utf8'))
     : { passed: 0, failed: 0, skipped: 0 };
@@ -131,9 +145,7 @@ if (!Object.hasOwn(TASKS, task)) {
   console.error(`Tasks: ${Object.keys(TASKS).join(', ')}`);
   process.exit(2);
 }
-install();
+await install();
 const node = findNode();
 const env = { ...process.env, PATH: path.dirname(node) + path.delimiter + process.env.PATH };
-// Ctrl+C reaches the running step too; this process waits for it and passes its exit code on.
-process.on('SIGINT', () => {});
-process.exit(TASKS[task]());
+process.exit(await TASKS[task]());

@@ -1,5 +1,5 @@
-import { spawnSync } from 'node:child_process';
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { spawn, spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { ROOT } from './desktopApp.ts';
@@ -75,6 +75,24 @@ describe('the launcher', () => {
     const { status, stderr } = run(launcher, ['fly']);
     expect(status).toBe(2);
     expect(stderr).toBe('Tasks: start, test, build, check, bench, seed, shots, doctor, door, faults\n');
+  });
+
+  it('passes a stop on to what it runs, and that one’s exit code back', async () => {
+    const dataDir = path.join(folder, 'shop');
+    const child = spawn(process.execPath, [launcher, 'start', '--browser', '--data', dataDir], {
+      env: { ...process.env, RAKELIGHT_NO_BROWSER: '1' },
+    });
+    const gone = new Promise((resolve) => child.once('close', resolve));
+    await new Promise<void>((resolve) => {
+      child.stdout.on('data', (chunk: Buffer) => {
+        if (chunk.toString('utf8').includes('ready at')) resolve();
+      });
+    });
+    expect(existsSync(path.join(dataDir, 'rakelight.lock'))).toBe(true);
+    child.kill('SIGTERM');
+    expect(await gone).toBe(0);
+    expect(existsSync(path.join(dataDir, 'rakelight.lock'))).toBe(false);
+    expect(run(launcher, ['start', '--bay']).status).toBe(2);
   });
 
   it('is written for Nodes from 18 on and needs no library', () => {
