@@ -11,6 +11,8 @@ import type {
   PaintHardness,
   PanelId,
   Severity,
+  StageKind,
+  StageState,
   Substrate,
 } from '../shared/vocabulary.ts';
 
@@ -144,11 +146,18 @@ export function picturesOf(db: ReadDb, jobId: JobId): readonly PictureRow[] {
   return allRows<PictureRow>(db, PICTURES, { jobId });
 }
 
-export type StageDoneRow = { readonly kind: string; readonly panels: string; readonly state: string };
+export type StageDoneRow = {
+  readonly kind: StageKind;
+  readonly panels: string;
+  readonly panelsDone: string;
+  readonly state: StageState;
+};
 
-const STAGES = `SELECT kind, panels, state FROM job_stage WHERE job_id = :jobId ORDER BY seq`;
+const STAGES = `SELECT s.kind, s.panels, s.state,
+  (SELECT json_group_array(d.panel) FROM stage_panel d WHERE d.stage_id = s.id) AS panelsDone
+  FROM job_stage s WHERE s.job_id = :jobId ORDER BY s.seq`;
 
-/** Stages of a job with their panels (JSON) and state. */
+/** Stages of a job with their state, their panels and those of them already done (JSON). */
 export function stagesOf(db: ReadDb, jobId: JobId): readonly StageDoneRow[] {
   return allRows<StageDoneRow>(db, STAGES, { jobId });
 }

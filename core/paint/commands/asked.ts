@@ -125,9 +125,9 @@ function findingViews(facts: PanelFacts, plan: PanelPlanView | undefined): Panel
 /** How far the machine stages on a panel are. */
 function progressOf(panel: PanelId, stages: readonly StageDoneRow[]): PanelInspectionView['progress'] {
   const states = stages
-    .filter((s) => s.kind === 'cut' || s.kind === 'refine')
-    .filter((s) => s.state !== 'dropped' && (JSON.parse(s.panels) as string[]).includes(panel))
-    .map((s) => s.state);
+    .filter((s) => (s.kind === 'cut' || s.kind === 'refine') && s.state !== 'dropped')
+    .filter((s) => (JSON.parse(s.panels) as string[]).includes(panel))
+    .map((s) => ((JSON.parse(s.panelsDone) as string[]).includes(panel) ? 'done' : s.state));
   if (states.length === 0) return null;
   if (states.every((s) => s === 'done')) return 'done';
   return states.every((s) => s === 'planned') ? 'planned' : 'inWork';

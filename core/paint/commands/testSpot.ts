@@ -1,14 +1,16 @@
+import { mayTestSpot } from '../../bookings/rules/stageOrder.ts';
 import type { WriteCtx } from '../../context.ts';
 import type { paintEntries } from '../../shared/catalogue/paint.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { FilmTenthUm } from '../../shared/units.ts';
+import type { PanelId } from '../../shared/vocabulary.ts';
 import { stagesOf } from '../../views/inspection.ts';
 import { insertTestSpot } from '../store/inspection.ts';
 import { needInspection, noteChange } from './notes.ts';
 
 /**
- * Records sections tried on a panel. Where the job's stages are planned, its clay stage has to be done first.
+ * Records sections tried on a panel. Where a clay stage is planned, this panel has to be clayed first.
  * @throws TEST_SPOT_UNCLAYED, NO_INSPECTION, PANEL_NOT_ON_BODY
  */
 export function addTestSpot(
@@ -16,8 +18,13 @@ export function addTestSpot(
   input: InputOf<(typeof paintEntries)['paint.recordTestSpot']>,
 ): void {
   const look = needInspection(ctx, input.jobId, input.panel);
-  const clay = stagesOf(ctx.db, input.jobId).filter((s) => s.kind === 'clay');
-  if (clay.some((s) => s.state === 'planned')) refuse('TEST_SPOT_UNCLAYED', { panel: input.panel });
+  const stages = stagesOf(ctx.db, input.jobId).map((s) => ({
+    ...s,
+    panels: JSON.parse(s.panels) as PanelId[],
+    panelsDone: JSON.parse(s.panelsDone) as PanelId[],
+  }));
+  const planned = stages.some((s) => s.kind === 'clay' && s.state !== 'dropped');
+  if (planned && !mayTestSpot(input.panel, stages)) refuse('TEST_SPOT_UNCLAYED', { panel: input.panel });
   const id = ctx.newId<string>();
   insertTestSpot(ctx.db, {
     id,

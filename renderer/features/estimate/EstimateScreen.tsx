@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
-import { hours, hoursRange, money } from '#core/shared/text/format.ts';
+import { hours, hoursRange, money, percent } from '#core/shared/text/format.ts';
 import { when } from '#core/shared/text/when.ts';
 import type { EstimateView } from '#core/shared/views/estimate.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -34,6 +34,7 @@ export function EstimateScreen(props: { readonly params: Readonly<Record<string,
         <Head level={1} title={t('estimate.title')} />
         <Stack gap={3}>
           {newest ? <HoursHead estimate={newest} /> : <Empty title={t('estimate.none')} />}
+          <Honesty />
           <AskForm key={newest?.id ?? 'none'} jobId={jobId} newest={newest} />
           {found.data.length > 1 ? <Earlier versions={found.data.slice(1)} /> : null}
         </Stack>
@@ -92,4 +93,16 @@ function Earlier(props: { readonly versions: readonly EstimateView[] }): ReactNo
       </List>
     </>
   );
+}
+
+/** How often the 80 % point held, beside the 80 % that it aims at; where there is no past, that. */
+function Honesty(): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const learned = useQuery('estimate.learning', { rows: 0 }).data;
+  if (!learned) return null;
+  if (learned.stagesSeen === 0) return <p className="t1 quiet">{t('estimate.noHistory')}</p>;
+  if (learned.withinP80Ppm === null) return null;
+  const share = percent(manner, learned.withinP80Ppm / 1_000_000).value;
+  return <p className="t1 quiet">{t('estimate.coverage', { percent: share })}</p>;
 }

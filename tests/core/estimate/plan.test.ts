@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
+import { orderBreaches } from '#core/bookings/rules/stageOrder.ts';
 import { limitsOf } from '#core/estimate/rules/limits.ts';
 import { clayPieces, padLoadUl } from '#core/estimate/rules/materials.ts';
 import { panelWork } from '#core/estimate/rules/panelWork.ts';
 import { planJob } from '#core/estimate/rules/plan.ts';
 import { bestWithin, costOfPlan, stairLevels } from '#core/estimate/rules/stair.ts';
-import { planFaults } from '#core/paint/rules/order.ts';
 import { depthOf } from '#core/paint/rules/verdict.ts';
 import type { Severity } from '#core/shared/vocabulary.ts';
 import { allAt, caseOf, JOB, panelCases, RULES } from './helpers.ts';
@@ -88,7 +88,15 @@ describe('stages', () => {
       'cure',
       'finalCheck',
     ]);
-    expect(planFaults(planJob(c, allAt(c, 'twoStage')).stages)).toEqual([]);
+    const { stages } = planJob(c, allAt(c, 'twoStage'));
+    stages.forEach((stage, i) => {
+      const so = stages.map((s, k) => ({
+        ...s,
+        state: k < i ? ('done' as const) : ('planned' as const),
+        panelsDone: [],
+      }));
+      expect(orderBreaches(stage.kind, stage.panels, so)).toEqual([]);
+    });
   });
 
   test('a wash without polishing has no machine stage and no masking', () => {

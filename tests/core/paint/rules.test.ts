@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
 import { lifeBudget, safeRemoval } from '#core/paint/rules/budget.ts';
-import { orderFaults, planFaults } from '#core/paint/rules/order.ts';
 import { levelRefusal } from '#core/paint/rules/permit.ts';
 import { contactSeconds, prestonDepth, refitRate, removalTenthUm } from '#core/paint/rules/removal.ts';
 import { depthOf, verdictOf } from '#core/paint/rules/verdict.ts';
@@ -104,38 +103,5 @@ describe('permission of the film', () => {
   test('a plan past the safe limit is refused, unknown film is not', () => {
     expect(levelRefusal({ ...c, safeTenthUm: 20 })).toBe('belowFloor');
     expect(levelRefusal({ ...c, safeTenthUm: null })).toBeNull();
-  });
-});
-
-describe('order of stages', () => {
-  const whole = (kind: 'wash' | 'decontaminate' | 'clay') => ({ kind, panels: [] });
-
-  test('no machine stage before decontaminate and clay', () => {
-    expect(orderFaults('cut', ['bo'], [whole('wash')], []).map((f) => f.before)).toEqual([
-      'decontaminate',
-      'clay',
-    ]);
-    expect(orderFaults('cut', ['bo'], [whole('decontaminate'), whole('clay')], [])).toEqual([]);
-  });
-
-  test('a test spot needs its panel clayed, nothing more', () => {
-    expect(orderFaults('cut', ['bo'], [{ kind: 'clay', panels: ['bo'] }], [], true)).toEqual([]);
-    expect(orderFaults('cut', ['ro'], [{ kind: 'clay', panels: ['bo'] }], [], true)).toHaveLength(1);
-  });
-
-  test('refine waits for the cut only on panels that get one', () => {
-    const done = [whole('decontaminate'), whole('clay')];
-    const plan = [{ kind: 'cut', panels: ['bo'] } as const];
-    expect(orderFaults('refine', ['bo', 'ro'], done, plan)).toEqual([
-      { panel: 'bo', stage: 'refine', before: 'cut' },
-    ]);
-  });
-
-  test('a plan with cut after refine is found faulty, the usual order is not', () => {
-    const usual = [whole('wash'), whole('decontaminate'), whole('clay')];
-    const cut = { kind: 'cut', panels: ['bo'] } as const;
-    const refine = { kind: 'refine', panels: ['bo'] } as const;
-    expect(planFaults([...usual, cut, refine])).toEqual([]);
-    expect(planFaults([...usual, refine, cut]).map((f) => f.before)).toEqual(['cut']);
   });
 });

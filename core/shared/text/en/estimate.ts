@@ -51,8 +51,6 @@ export const estimateTexts = {
   'estimate.makeProvisional': 'Estimate as told',
   'estimate.fromInspection': 'Estimate from the inspection',
   'estimate.version': 'version {version}',
-  'estimate.hours': 'h',
-  'estimate.range': '{low}–{high}',
   'estimate.promise': '80 %: {p80} h · 95 %: {p95} h',
   'estimate.gain': '{percent} % of what can come out',
   'estimate.nextBest': 'Next best: {panels}, +{hours} h for +{percent} %.',
@@ -66,12 +64,10 @@ export const estimateTexts = {
   'estimate.materials': 'Materials',
   'estimate.unattended': '{hours} h nobody, place kept',
   'estimate.price': 'Price',
-  'estimate.priceLine': '{hours} h + {materials} materials',
   'estimate.withTax': 'with tax',
   'estimate.beforeTax': 'before tax',
   'estimate.limits': 'What stays, and what may only soften',
   'estimate.noLimits': 'Nothing stays that polishing could take.',
-  'estimate.evidence': 'Why these hours',
   'estimate.evidence.stage':
     '{of}: ×{factor} ({low}–{high}), {n, plural, =0 {no past stage} one {from # past stage} other {from # past stages}}',
   'estimate.evidence.shop':
@@ -89,7 +85,6 @@ export const estimateTexts = {
   'estimate.testSpot.panel': 'panel',
   'estimate.testSpot.step': 'step',
   'estimate.testSpot.passes': 'passes',
-  'estimate.testSpot.minutes': 'minutes for one section',
   'estimate.testSpot.hint':
     'One section, done as the whole panel would be. It makes a new version; an accepted quote stands until the customer agrees.',
   'estimate.testSpot.record': 'Record the test spot',
@@ -101,17 +96,6 @@ export const estimateTexts = {
   'estimate.protection': 'protection',
   'estimate.wish': 'how far',
   'estimate.condition': 'paint, as told',
-
-  'stageHint.wash': 'Oily towels and waste water go where the local rule says.',
-  'stageHint.decontaminate': 'Gloves, eyes and breathing as the maker’s sheet says; open the doors.',
-  'stageHint.clay': 'Work with about a quarter of a bar. A dropped piece is thrown away.',
-  'stageHint.mask': 'Tape edges, trim and badges: clear is thinnest at edges.',
-  'stageHint.cut':
-    'About five drops load a pad. Spread at the lowest speed, then cut; a rotary at about 1,400 rpm. Set it down before it turns: one started on the paint kicks and can leave a hologram. Stop at any reading.',
-  'stageHint.refine': 'About five drops load a pad. Spread at the lowest speed, then refine. Keep off edges.',
-  'stageHint.panelWipe': 'Wipe everything off before judging: oils hide marks. Ventilate.',
-  'stageHint.protect': 'Gloves and ventilation; the maker’s sheet says how long and how warm.',
-  'stageHint.cure': 'Nobody touches it; keep it dry.',
 
   'why.hours':
     'Sections of each panel × passes × lanes, plus the fixed parts of every stage, times what this shop’s finished work has taught. The range is of the whole job, with what one car shares in all its stages.',
