@@ -66,4 +66,9 @@ export const routes: readonly Route[] = [
     place: 'jobs',
     load: async () => (await import('../features/paint/FilmHistory.tsx')).FilmHistoryScreen,
   },
+  {
+    path: '/figures',
+    place: 'figures',
+    load: async () => (await import('../features/figures/FiguresScreen.tsx')).FiguresScreen,
+  },
 ];

@@ -14,6 +14,7 @@ import {
   I18nProvider,
   Popover,
 } from 'react-aria-components';
+import { dayOf, dayText } from '#core/shared/text/when.ts';
 import type { EpochMs, LocalDay } from '#core/shared/units.ts';
 import { useManner, useText } from '../bridge/texts.tsx';
 import css from './DateFields.module.css';
@@ -59,9 +60,11 @@ function Picker(props: { readonly label: string }): ReactNode {
 export function DateTimeField(
   props: FieldFrame & { readonly value: EpochMs | null; readonly onChange: (value: EpochMs | null) => void },
 ): ReactNode {
-  const { zone, region } = useManner();
+  const manner = useManner();
+  const { zone, region } = manner;
+  const said = props.value === null ? undefined : dayOf(manner, props.value);
   return (
-    <Field {...props}>
+    <Field {...props} hint={props.hint ?? said}>
       {({ describedBy }) => (
         <I18nProvider locale={region}>
           <DatePicker<ZonedDateTime>
@@ -92,9 +95,11 @@ export function DayField(
     readonly onChange: (value: LocalDay | null) => void;
   },
 ): ReactNode {
-  const { region } = useManner();
+  const manner = useManner();
+  const { region } = manner;
+  const said = props.value === null ? undefined : dayText(manner, props.value);
   return (
-    <Field {...props}>
+    <Field {...props} hint={props.hint ?? said}>
       {({ describedBy }) => (
         <I18nProvider locale={region}>
           <DatePicker<CalendarDate>

@@ -30,6 +30,15 @@ export function densityOf({ p50, p80, p95 }: Quantiles): (at: number) => number 
   return (at) => (at <= start ? 0 : raw(at - start) / peak);
 }
 
+/** Where the curve leaves the ground. */
+function leftFoot(quantiles: Quantiles): number {
+  const density = densityOf(quantiles);
+  const stride = (quantiles.p95 - quantiles.p50) / 20 || 1;
+  let at = quantiles.p50;
+  while (density(at) > 0.01 && at > quantiles.p50 - 80 * stride) at -= stride;
+  return at - stride;
+}
+
 /** The finishing time as a curve; the upright line is the promise, what is hatched after it is the risk. */
 export function Curve(props: {
   readonly quantiles: Quantiles;
@@ -45,7 +54,7 @@ export function Curve(props: {
   const { quantiles, promise } = props;
   const height = props.height ?? 44;
   const spread = quantiles.p95 - quantiles.p50;
-  const from = props.from ?? Math.min(quantiles.p50 - spread, promise - spread * 0.2);
+  const from = props.from ?? Math.min(leftFoot(quantiles), promise - spread * 0.2);
   const to = props.to ?? Math.max(quantiles.p95 + spread * 0.5, promise + spread * 0.2);
   const drawn = useMemo(() => {
     const density = densityOf(quantiles);

@@ -3,8 +3,8 @@ import { panelName } from '#core/shared/text/sayError.ts';
 import type { BodyStyle, PanelId } from '#core/shared/vocabulary.ts';
 import { useManner } from '../../bridge/texts.tsx';
 import { DRAWINGS } from './bodies.ts';
+import { Fittings, Labels, Sides, type SideWords, useUnitsPerPixel } from './CarMarks.tsx';
 import { CarPanel, type PanelLook } from './CarPanel.tsx';
-import type { BodyDrawing } from './drawing.ts';
 import css from './FlatCar.module.css';
 import { WheelMark } from './WheelMark.tsx';
 import { walkOf } from './walk.ts';
@@ -24,12 +24,7 @@ export type FlatCarProps = {
   /** Further marks on top, in drawing units. */
   readonly over?: ReactNode;
   /** Writes front, rear, left, right around the car. */
-  readonly sides?: {
-    readonly front: string;
-    readonly rear: string;
-    readonly left: string;
-    readonly right: string;
-  };
+  readonly sides?: SideWords;
   readonly size?: 'full' | 'mini';
 };
 
@@ -40,6 +35,7 @@ export function FlatCar(props: FlatCarProps): ReactNode {
   const drawing = DRAWINGS[props.body];
   const walk = walkOf(drawing);
   const live = props.onPanel !== undefined;
+  const unit = useUnitsPerPixel(svg, drawing.viewBox[2]);
   const home = props.selected?.find((panel) => walk.includes(panel)) ?? walk[0];
 
   function pick(panel: PanelId, event: MouseEvent): void {
@@ -94,9 +90,9 @@ export function FlatCar(props: FlatCarProps): ReactNode {
       {props.selected?.map((panel) => (
         <path key={panel} className={css['selected']} d={drawing.panels[panel]?.d} />
       ))}
-      <Labels drawing={drawing} look={props.look} />
+      <Labels drawing={drawing} look={props.look} unit={unit} />
       {props.over}
-      {props.sides ? <Sides drawing={drawing} {...props.sides} /> : null}
+      {props.sides ? <Sides drawing={drawing} unit={unit} {...props.sides} /> : null}
     </svg>
   );
 }
@@ -106,64 +102,4 @@ function nextOnWalk(walk: readonly PanelId[], panel: PanelId, key: string): Pane
   const steps: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 };
   const step = steps[key];
   return step === undefined ? undefined : walk[(at + step + walk.length) % walk.length];
-}
-
-function Fittings(props: { readonly drawing: BodyDrawing; readonly mini: boolean }): ReactNode {
-  const { glass, creases } = props.drawing;
-  return (
-    <g className={css['quiet']}>
-      <g className={css['glass']}>
-        {glass.map((d) => (
-          <path key={d} d={d} />
-        ))}
-      </g>
-      {props.mini ? null : (
-        <g className={css['crease']}>
-          {creases.map((d) => (
-            <path key={d} d={d} />
-          ))}
-        </g>
-      )}
-    </g>
-  );
-}
-
-function Labels(props: { readonly drawing: BodyDrawing; readonly look: FlatCarProps['look'] }): ReactNode {
-  return Object.entries(props.look ?? {}).map(([panel, look]) => {
-    const shape = props.drawing.panels[panel as PanelId];
-    if (!shape || !look.label) return null;
-    const [x, y] = shape.at;
-    const width = look.label.length * 10.5 + 12;
-    return (
-      <g key={panel} className={css['panelLabel']} data-lit={look.lit ?? false}>
-        {look.boxed || look.lit ? (
-          <rect className={css['labelBox']} x={x - width / 2} y={y - 14} width={width} height={27} />
-        ) : null}
-        <text className={css['label']} x={x} y={y} fontSize={19}>
-          {look.label}
-        </text>
-      </g>
-    );
-  });
-}
-
-function Sides(props: NonNullable<FlatCarProps['sides']> & { readonly drawing: BodyDrawing }): ReactNode {
-  const [x, y, width, height] = props.drawing.viewBox;
-  const middle = x + width / 2;
-  return (
-    <g className={css['sides']} fontSize={19}>
-      <text x={x - 26} y={0}>
-        {props.front}
-      </text>
-      <text x={x + width} y={0}>
-        {props.rear}
-      </text>
-      <text x={middle} y={y + height + 6}>
-        {props.left}
-      </text>
-      <text x={middle} y={y - 6}>
-        {props.right}
-      </text>
-    </g>
-  );
 }

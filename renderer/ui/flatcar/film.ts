@@ -57,21 +57,37 @@ export function filmField(
   return { base: reached.at(-1) ?? null, steps };
 }
 
+/** How far whole cells reach over their neighbours, so that no seam shows between them. */
+const OVERLAP = 0.6;
+
 function step(grid: readonly (readonly Corner[])[], level: number): FilmStep {
   const regions: string[] = [];
   const edges: string[] = [];
   for (let j = 0; j + 1 < grid.length; j += 1) {
     const upper = grid[j] ?? [];
     const lower = grid[j + 1] ?? [];
+    let run: Corner | null = null;
     for (let i = 0; i + 1 < upper.length; i += 1) {
       const [a, b, c, e] = [upper[i], upper[i + 1], lower[i + 1], lower[i]];
       if (!a || !b || !c || !e) continue;
+      if ([a, b, c, e].every((corner) => corner[2] >= level)) {
+        run ??= a;
+        if (i + 2 === upper.length) regions.push(box(run, c));
+        continue;
+      }
+      if (run) regions.push(box(run, e));
+      run = null;
       const { inside, cuts } = cell([a, b, c, e], level);
       if (inside.length > 2) regions.push(`M${inside.map(text).join('L')}z`);
       if (cuts.length === 2) edges.push(`M${cuts.map(text).join('L')}`);
     }
   }
   return { level, region: regions.join(''), edge: edges.join('') };
+}
+
+function box(a: Corner, c: Corner): string {
+  const [left, top, right, bottom] = [a[0] - OVERLAP, a[1] - OVERLAP, c[0] + OVERLAP, c[1] + OVERLAP];
+  return `M${text([left, top])}H${right.toFixed(1)}V${bottom.toFixed(1)}H${left.toFixed(1)}z`;
 }
 
 function text([x, y]: Point): string {
