@@ -23,11 +23,13 @@ export function makeQueryClient(): QueryClient {
   });
 }
 
-/** Asks again every open question whose topics meet the touched ones. */
+/** Asks again every open question whose topics meet the touched ones; `*` is another shop file. */
 export function refresh(client: QueryClient, topics: readonly string[] | 'all'): void {
   void client.invalidateQueries({
     predicate: ({ queryKey }) =>
-      topics === 'all' || topicsOf(queryKey[0] as EntryName).some((topic) => topics.includes(topic)),
+      topics === 'all' ||
+      topics.includes('*') ||
+      topicsOf(queryKey[0] as EntryName).some((topic) => topics.includes(topic)),
   });
 }
 

@@ -1,0 +1,105 @@
+import { type Calendar, openBetween, spansOf, subtract } from '../bays/rules/calendar.ts';
+import { type DayRow, daysBetween, weekCalendar } from '../bays/rules/hours.ts';
+import type { ReadCtx } from '../context.ts';
+import { allRows } from '../db/prepared.ts';
+import { type PlaceRecord, sumParts, utilizationOf } from '../figures/rules/utilization.ts';
+import type { LocalDay } from '../shared/units.ts';
+import type { BaysSetupView } from '../shared/views/bays.ts';
+import type { UtilizationCell, UtilizationRow, UtilizationView } from '../shared/views/figures.ts';
+import { type BayRecord, bayRecords } from './bayRecord.ts';
+import { baysSetup } from './baysSetup.ts';
+import { shopOf } from './shop.ts';
+
+type Range = { readonly fromDay: LocalDay; readonly toDay: LocalDay };
+type Frame = {
+  readonly days: readonly DayRow[];
+  readonly setup: BaysSetupView;
+  readonly zone: string;
+  readonly nowMin: number;
+};
+
+/** How the open hours of every bay were spent, by day, up to now; the yard is a place to stand, not to work, and is left out. */
+export function utilizationView(ctx: ReadCtx, range: Range): UtilizationView {
+  const { zone } = shopOf(ctx.db);
+  const days = daysBetween(range.fromDay, range.toDay, zone);
+  const setup = baysSetup(ctx.db, range.fromDay);
+  const frame: Frame = { days, setup, zone, nowMin: Math.floor(ctx.now / 60_000) };
+  const span = { fromMin: days[0]?.startMin ?? 0, toMin: days.at(-1)?.endMin ?? 0 };
+  const records = Map.groupBy(bayRecords(ctx.db, { ...span, nowMs: ctx.now }), (r) => r.bayId);
+  const bays = setup.bays
+    .filter((bay) => bay.kind !== 'yard')
+    .map((bay) => rowOf(bay, frame, records.get(bay.bayId) ?? []));
+  return { ...range, bays, total: sumParts(bays.map((b) => b.total)), people: people(ctx, frame, span) };
+}
+
+function rowOf(
+  bay: BaysSetupView['bays'][number],
+  frame: Frame,
+  records: readonly BayRecord[],
+): UtilizationRow {
+  const open = openHours(bay, frame);
+  const cells = frame.days.map((day): UtilizationCell => {
+    const near = records.filter((r) => r.startMin < day.endMin && r.endMin > day.startMin);
+    const parts = utilizationOf(recordOf(open, day, near), day.startMin, day.endMin);
+    const jobIds = [
+      ...new Set(near.filter((r) => r.kind === 'occupied' || r.kind === 'attended').map((r) => r.jobId)),
+    ];
+    return { ...parts, day: day.day, closedMin: day.endMin - day.startMin - parts.availableMin, jobIds };
+  });
+  return { bayId: bay.bayId, name: bay.name, total: sumParts(cells), cells };
+}
+
+/** Open hours of a bay less closures, ending now: the future is not idle time. */
+function openHours(bay: BaysSetupView['bays'][number], { days, setup, zone, nowMin }: Frame): Calendar {
+  const weekly = setup.hours
+    .filter((h) => h.kind === 'shop')
+    .map((h) => ({ weekday: h.weekday, startMin: h.openMin, endMin: h.closeMin }));
+  const shut = setup.closures.filter((c) => c.bayId === null || c.bayId === bay.bayId);
+  const closed = new Set(
+    days.map((d) => d.day).filter((d) => shut.some((c) => c.fromDay <= d && d <= c.toDay)),
+  );
+  const ended = days.filter((d) => bay.endedDay !== null && d.day > bay.endedDay).map((d) => d.day);
+  const hours = weekCalendar(days, weekly, zone, new Set([...closed, ...ended]));
+  const end = days.at(-1)?.endMin ?? nowMin;
+  return nowMin >= end ? hours : subtract(hours, [{ startMin: nowMin, endMin: Math.max(end, nowMin + 1) }]);
+}
+
+function recordOf(open: Calendar, day: DayRow, near: readonly BayRecord[]): PlaceRecord {
+  const of = (kind: BayRecord['kind']): readonly BayRecord[] => near.filter((r) => r.kind === kind);
+  return {
+    open: spansOf(open).filter((s) => s.startMin < day.endMin && s.endMin > day.startMin),
+    attended: of('attended'),
+    cure: of('cure'),
+    occupied: of('occupied'),
+    blocked: of('blocked'),
+  };
+}
+
+function people(
+  ctx: ReadCtx,
+  frame: Frame,
+  span: { readonly fromMin: number; readonly toMin: number },
+): UtilizationView['people'] {
+  const worked = new Map(
+    allRows<{ personId: string; minutes: number }>(
+      ctx.db,
+      `SELECT person_id AS personId, sum(min(coalesce(end_ms, :nowMs), :toMin * 60000) - max(start_ms, :fromMin * 60000)) / 60000 AS minutes
+       FROM stage_work WHERE start_ms < :toMin * 60000 AND coalesce(end_ms, :nowMs) > :fromMin * 60000 GROUP BY person_id`,
+      { ...span, nowMs: ctx.now },
+    ).map((r) => [r.personId, r.minutes]),
+  );
+  const shut = frame.setup.closures.filter((c) => c.bayId === null);
+  const closed = new Set(
+    frame.days.map((d) => d.day).filter((d) => shut.some((c) => c.fromDay <= d && d <= c.toDay)),
+  );
+  return frame.setup.technicians.map((t) => {
+    const away = frame.setup.absences.filter((a) => a.personId === t.personId);
+    const shifts = subtract(weekCalendar(frame.days, t.shifts, frame.zone, closed), away);
+    const shiftMin = openBetween(
+      shifts,
+      span.fromMin,
+      Math.min(span.toMin, Math.max(span.fromMin, frame.nowMin)),
+    );
+    return { personId: t.personId, name: t.name, shiftMin, workedMin: worked.get(t.personId) ?? 0 };
+  });
+}

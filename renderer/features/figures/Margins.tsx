@@ -1,0 +1,74 @@
+import type { ReactNode } from 'react';
+import { hours, money, moneyPlain } from '#core/shared/text/format.ts';
+import type { LocalDay } from '#core/shared/units.ts';
+import type { JobMarginRow } from '#core/shared/views/figures.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Head } from '../../ui/Layout.tsx';
+import { go } from '../../ui/router.ts';
+import { Empty, Refusal } from '../../ui/States.tsx';
+import { Table } from '../../ui/Table.tsx';
+import css from './figures.module.css';
+
+/** The latest jobs that were collected; all of the range count in the sums. */
+const SHOWN = 8;
+
+/** What collected jobs brought: before tax, material at the ledger's cost, hours worked. */
+export function Margins(props: { readonly fromDay: LocalDay; readonly toDay: LocalDay }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const view = useQuery('figures.margin', props);
+  const jobs = view.data?.jobs ?? [];
+  return (
+    <section aria-label={t('figures.margin')}>
+      <Head title={t('figures.margin')} note={t('figures.marginNote', { jobs: jobs.length })} />
+      <Refusal refusal={view.error} />
+      {view.data && jobs.length === 0 ? <Empty title={t('figures.marginNone')} /> : null}
+      {view.data && jobs.length > 0 ? (
+        <>
+          <p className={css['say']}>
+            {t('figures.perHour', { money: money(manner, view.data.perHourMinor) })}
+          </p>
+          <Table<JobMarginRow>
+            label={t('figures.margin')}
+            rows={jobs.slice(-SHOWN).toReversed()}
+            rowKey={(row) => row.jobId}
+            onOpen={(key) => go(`/jobs/${key}`)}
+            columns={[
+              { key: 'job', head: t('figures.job'), width: '56px', cell: (row) => row.jobNumber },
+              { key: 'who', head: '', cell: (row) => row.customer },
+              {
+                key: 'net',
+                head: t('figures.net'),
+                align: 'right',
+                width: '88px',
+                cell: (row) => moneyPlain(manner, row.netMinor),
+              },
+              {
+                key: 'material',
+                head: t('figures.materials'),
+                align: 'right',
+                width: '80px',
+                cell: (row) => moneyPlain(manner, row.materialMinor),
+              },
+              {
+                key: 'worked',
+                head: t('figures.worked'),
+                align: 'right',
+                width: '64px',
+                cell: (row) => hours(manner, row.workedMin).value,
+              },
+            ]}
+            sum={[
+              '',
+              t('figures.marginNote', { jobs: jobs.length }),
+              moneyPlain(manner, view.data.netMinor),
+              moneyPlain(manner, view.data.materialMinor),
+              hours(manner, view.data.workedMin).value,
+            ]}
+          />
+        </>
+      ) : null}
+    </section>
+  );
+}
