@@ -2,7 +2,7 @@ import { type ReactNode, useState } from 'react';
 import { hours } from '#core/shared/text/format.ts';
 import { isoWeek } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
-import type { UtilizationParts, UtilizationView } from '#core/shared/views/figures.ts';
+import type { UtilizationView } from '#core/shared/views/figures.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
