@@ -109,10 +109,27 @@ export function saveStage(db: WriteDb, id: StageId, patch: StagePatch): void {
     .run();
 }
 
-/** Takes a stage that was never begun out of the plan, with its materials. */
-export function removeStage(db: WriteDb, id: StageId): void {
+/** Plans a stage that nobody has begun anew; the materials planned for it are taken out. */
+export function replanStage(
+  db: WriteDb,
+  id: StageId,
+  fields: Omit<NewStage, 'id' | 'jobId' | 'startedMs' | 'doneMs' | 'revision'>,
+): void {
   db.orm.delete(jobMaterial).where(eq(jobMaterial.stageId, id)).run();
-  db.orm.delete(jobStage).where(eq(jobStage.id, id)).run();
+  db.orm
+    .update(jobStage)
+    .set({ ...fields, revision: sql`${jobStage.revision} + 1` })
+    .where(eq(jobStage.id, id))
+    .run();
+}
+
+/** Lifts all stages of a job out of their order, so that a new order can be written one by one. */
+export function setAsideOrder(db: WriteDb, jobId: JobId): void {
+  db.orm
+    .update(jobStage)
+    .set({ seq: sql`${jobStage.seq} + 1000` })
+    .where(eq(jobStage.jobId, jobId))
+    .run();
 }
 
 /** Marks a panel finished within a stage; again is no change. */

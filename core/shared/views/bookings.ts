@@ -1,6 +1,7 @@
 import type { BayId, CustomerId, JobId, PersonId, StageId, VehicleId } from '../ids.ts';
 import type { EpochMin, EpochMs, Minor, Ppm } from '../units.ts';
 import type {
+  BaseUnit,
   BayKind,
   BodyStyle,
   JobState,
@@ -91,6 +92,7 @@ export type StageNoteView = { readonly atMs: EpochMs; readonly by: string; reado
 /** Planned against used, in the material's base unit. `used` is null until something was drawn. */
 export type StageMaterialView = {
   readonly material: Material;
+  readonly unit: BaseUnit;
   readonly planned: number;
   readonly used: number | null;
 };
@@ -198,8 +200,7 @@ export type OverrideRule = (typeof OVERRIDE_RULES)[number];
 export type WorkConflict =
   | { readonly kind: 'twoAtOnce'; readonly person: PersonRef; readonly otherJobNumber: number }
   | { readonly kind: 'cureCutShort'; readonly missingMin: number }
-  | { readonly kind: 'overrun'; readonly stage: StageKind; readonly overMin: number }
-  | { readonly kind: 'startedUnbooked' };
+  | { readonly kind: 'overrun'; readonly stage: StageKind; readonly overMin: number };
 
 /** All on one job. */
 export type JobView = {

@@ -1,0 +1,112 @@
+import type { WriteCtx } from '../../context.ts';
+import type { bookingsEntries } from '../../shared/catalogue/bookings.ts';
+import type { InputOf } from '../../shared/entry.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { CustomerId, JobId } from '../../shared/ids.ts';
+import type { EpochMs } from '../../shared/units.ts';
+import { openStages } from '../rules/ready.ts';
+import { type JobRecord, saveJob } from '../store/jobs.ts';
+import { addCarRecord, eraseNamesInRecords } from '../store/records.ts';
+import { saveStage, stagesOf } from '../store/stages.ts';
+import { needJob, step } from './needs.ts';
+
+type In<N extends keyof typeof bookingsEntries> = InputOf<(typeof bookingsEntries)[N]>;
+
+/**
+ * Takes the car in with its record. Late is recorded, not refused: whole minutes after the agreed drop-off.
+ * @throws JOB_STATE when the car is here already or the job has ended
+ * @throws SIGNATURE_MISSING when it was to be signed and nothing was drawn
+ * @throws PUBLISH_NEEDS_RECORD when pictures may be shown but not taken
+ */
+export function arrive(ctx: WriteCtx, input: In<'bookings.arrive'>): { readonly lateMin: number } {
+  const job = needJob(ctx.db, input.jobId);
+  const state = step(job, 'arrive');
+  const atMs = happenedAt(ctx, input.atMs);
+  const lateMin = job.dropOffMin === null ? 0 : Math.max(0, Math.floor(atMs / 60_000) - job.dropOffMin);
+  keepRecord(ctx, job, 'arrival', input, { atMs, lateMin });
+  saveJob(ctx.db, job.id, { state, arrivedMs: atMs, endedMs: null, endReason: '' });
+  ctx.changed(job.id, 'state', 'arrival');
+  return { lateMin };
+}
+
+/**
+ * The car goes home after it was only looked at: its agreed times are void, the job goes on.
+ * @throws JOB_STATE when the car is not here
+ * @throws STAGES_OPEN when somebody is at work on it
+ */
+export function sendHome(ctx: WriteCtx, input: In<'bookings.sendHome'>): void {
+  const job = needJob(ctx.db, input.jobId);
+  const state = step(job, 'sendHome');
+  const running = stagesOf(ctx.db, job.id).filter((s) => s.state === 'inWork');
+  if (running.length > 0) refuse('STAGES_OPEN', { count: running.length });
+  const none = { dropOffMin: null, pickUpMin: null, promisePpm: null, bold: false, arrivedMs: null };
+  saveJob(ctx.db, job.id, { state, ...none, readyMs: null });
+  ctx.changed(job.id, 'state', 'dropOff', 'pickUp');
+}
+
+/**
+ * Hands the car over with its record; a handover stage in the plan is done with it.
+ * @throws JOB_STATE unless the car is ready
+ * @throws SIGNATURE_MISSING | PUBLISH_NEEDS_RECORD as at arrival
+ */
+export function handOver(ctx: WriteCtx, input: In<'bookings.handOver'>): void {
+  const job = needJob(ctx.db, input.jobId);
+  const state = step(job, 'handOver');
+  const atMs = happenedAt(ctx, input.atMs);
+  keepRecord(ctx, job, 'handover', input, { atMs, lateMin: 0 });
+  for (const s of stagesOf(ctx.db, job.id))
+    if (s.kind === 'handover' && s.state !== 'dropped' && s.state !== 'done')
+      saveStage(ctx.db, s.id, { state: 'done', startedMs: s.startedMs ?? atMs, doneMs: atMs });
+  saveJob(ctx.db, job.id, { state, collectedMs: atMs });
+  ctx.changed(job.id, 'state', 'handover');
+}
+
+/**
+ * Says that the car is ready. A cure that has run its time is done with it.
+ * @throws JOB_STATE when the car is not here
+ * @throws STAGES_OPEN while stages are not done
+ */
+export function markReady(ctx: WriteCtx, input: In<'bookings.markReady'>): void {
+  const job = needJob(ctx.db, input.jobId);
+  const state = step(job, 'ready');
+  const open = openStages(stagesOf(ctx.db, job.id));
+  const cured = open.filter((s) => s.crew === 0 && s.startedMs !== null && cureEnd(s) <= ctx.now);
+  if (open.length > cured.length) refuse('STAGES_OPEN', { count: open.length - cured.length });
+  for (const s of cured) saveStage(ctx.db, s.id, { state: 'done', doneMs: cureEnd(s) });
+  saveJob(ctx.db, job.id, { state, readyMs: ctx.now });
+  ctx.changed(job.id, 'state');
+}
+
+function cureEnd(s: { readonly startedMs: EpochMs | null; readonly dwellMin: number }): EpochMs {
+  return ((s.startedMs ?? 0) + s.dwellMin * 60_000) as EpochMs;
+}
+
+/** Empties the names, signatures and belongings in the records of a customer's jobs; the rest is kept. */
+export function eraseCustomerInRecords(ctx: WriteCtx, customerId: CustomerId, instead: string): number {
+  return eraseNamesInRecords(ctx.db, customerId, instead);
+}
+
+function happenedAt(ctx: WriteCtx, atMs: EpochMs | undefined): EpochMs {
+  if (atMs !== undefined && atMs > ctx.now) refuse('WORK_AHEAD', {});
+  return atMs ?? ctx.now;
+}
+
+function keepRecord(
+  ctx: WriteCtx,
+  job: JobRecord & { readonly id: JobId },
+  kind: 'arrival' | 'handover',
+  input: In<'bookings.arrive'>,
+  when: { readonly atMs: EpochMs; readonly lateMin: number },
+): void {
+  if (input.agreedWay === 'signature' && input.strokes.length === 0) refuse('SIGNATURE_MISSING', {});
+  if (input.picturesPublish && !input.picturesRecord) refuse('PUBLISH_NEEDS_RECORD', {});
+  const { jobId: _job, atMs: _at, ...said } = input;
+  addCarRecord(ctx.db, {
+    id: ctx.newId<string>(),
+    jobId: job.id,
+    kind,
+    ...said,
+    ...when,
+    personId: ctx.actor?.personId ?? null,
+  });
+}

@@ -1,0 +1,63 @@
+import type { WriteCtx } from '../../context.ts';
+import type { bookingsEntries } from '../../shared/catalogue/bookings.ts';
+import type { InputOf } from '../../shared/entry.ts';
+import type { JobId, StageId } from '../../shared/ids.ts';
+import type { Ppm } from '../../shared/units.ts';
+import { shareDone } from '../rules/halfWay.ts';
+import { attendedMs } from '../rules/workTime.ts';
+import { saveJob } from '../store/jobs.ts';
+import { panelsDoneOf, saveShare, saveStage, stagesOf } from '../store/stages.ts';
+import { endRunning, workOfStage } from '../store/work.ts';
+import { needJob, step } from './needs.ts';
+
+type In<N extends keyof typeof bookingsEntries> = InputOf<(typeof bookingsEntries)[N]>;
+
+/** The car did not come; the job may be booked again. @throws JOB_STATE unless it is booked */
+export function noShow(ctx: WriteCtx, input: { readonly jobId: JobId; readonly reason: string }): void {
+  const job = needJob(ctx.db, input.jobId);
+  const state = step(job, 'noShow');
+  saveJob(ctx.db, job.id, { state, endedMs: ctx.now, endReason: input.reason });
+  ctx.changed(job.id, 'state');
+}
+
+/** Ends a job before any work. What becomes of a deposit is decided beside it. @throws JOB_STATE once work has begun */
+export function cancelJob(ctx: WriteCtx, input: { readonly jobId: JobId; readonly reason: string }): void {
+  const job = needJob(ctx.db, input.jobId);
+  const state = step(job, 'cancel');
+  for (const s of stagesOf(ctx.db, job.id))
+    if (s.state === 'planned') saveStage(ctx.db, s.id, { state: 'dropped' });
+  saveJob(ctx.db, job.id, { state, endedMs: ctx.now, endReason: input.reason });
+  ctx.changed(job.id, 'state', 'reason');
+}
+
+/**
+ * Stops a job half way: work ends, what was done of each stage is kept as a share for billing, stages not done are
+ * dropped, the car is ready to be fetched. A share somebody names wins over the computed one.
+ * @throws JOB_STATE when the car is not here
+ */
+export function stopHalfWay(
+  ctx: WriteCtx,
+  input: In<'bookings.stopHalfWay'>,
+): { readonly sharesPpm: Readonly<Record<StageId, Ppm>> } {
+  const job = needJob(ctx.db, input.jobId);
+  const state = step(job, 'stopHalfWay');
+  const ticked = panelsDoneOf(ctx.db, job.id);
+  const sharesPpm: Record<StageId, Ppm> = {};
+  for (const s of stagesOf(ctx.db, job.id)) {
+    endRunning(ctx.db, s.id, ctx.now);
+    const share = shareDone({
+      state: s.state,
+      panelCount: s.panels.length,
+      panelsDone: ticked.get(s.id)?.length ?? 0,
+      attendedMs: attendedMs(workOfStage(ctx.db, s.id), ctx.now),
+      p50Min: s.p50Min,
+      namedPpm: input.shares.find((named) => named.stageId === s.id)?.sharePpm ?? null,
+    });
+    saveShare(ctx.db, s.id, share);
+    sharesPpm[s.id] = share.sharePpm;
+    if (s.state !== 'done') saveStage(ctx.db, s.id, { state: 'dropped' });
+  }
+  saveJob(ctx.db, job.id, { state, readyMs: ctx.now, stoppedMs: ctx.now, endReason: input.reason });
+  ctx.changed(job.id, 'state', 'shares');
+  return { sharesPpm };
+}

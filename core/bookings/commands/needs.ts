@@ -1,0 +1,43 @@
+import type { WriteCtx } from '../../context.ts';
+import type { ReadDb } from '../../db/types.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { JobId, PersonId, StageId } from '../../shared/ids.ts';
+import { localDayOf } from '../../shared/time.ts';
+import type { JobAction } from '../../shared/views/bookings.ts';
+import type { JobState } from '../../shared/vocabulary.ts';
+import { shopOf } from '../../views/shop.ts';
+import { stateAfter } from '../rules/jobStates.ts';
+import { findJob, type JobRecord } from '../store/jobs.ts';
+import { findWorker, type WorkerRow } from '../store/people.ts';
+import { findStage, type StageRecord } from '../store/stages.ts';
+
+/** The job. @throws NOT_FOUND when there is none */
+export function needJob(db: ReadDb, id: JobId): JobRecord {
+  return findJob(db, id) ?? refuse('NOT_FOUND', { what: 'job', id });
+}
+
+/** A stage with its job. @throws NOT_FOUND when there is none */
+export function needStage(db: ReadDb, id: StageId): { readonly stage: StageRecord; readonly job: JobRecord } {
+  const stage = findStage(db, id) ?? refuse('NOT_FOUND', { what: 'stage', id });
+  return { stage, job: needJob(db, stage.jobId) };
+}
+
+/** The state that follows. @throws JOB_STATE when the job's state does not allow the action */
+export function step(job: JobRecord, action: JobAction): JobState {
+  return (
+    stateAfter(job.state, action) ?? refuse('JOB_STATE', { number: job.number, jobState: job.state, action })
+  );
+}
+
+/**
+ * Who is at work: the person named, else whoever is signed in.
+ * @throws NOT_FOUND when there is no such person
+ * @throws PERSON_NOT_HERE when they have left
+ */
+export function needWorker(ctx: WriteCtx, named: PersonId | undefined): WorkerRow {
+  const id = named ?? ctx.actor?.personId ?? refuse('NOT_ALLOWED', { needs: 'technician', has: 'nobody' });
+  const person = findWorker(ctx.db, id) ?? refuse('NOT_FOUND', { what: 'person', id });
+  const today = localDayOf(ctx.now, shopOf(ctx.db).zone);
+  if (person.endedDay !== null && person.endedDay < today) refuse('PERSON_NOT_HERE', { name: person.name });
+  return person;
+}

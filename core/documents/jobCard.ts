@@ -1,0 +1,162 @@
+import { amountOf, count, film, hours, hoursRange } from '../shared/text/format.ts';
+import { amountText, type Manner } from '../shared/text/manner.ts';
+import { isTextKey, say } from '../shared/text/say.ts';
+import { panelName } from '../shared/text/sayError.ts';
+import { exact, when } from '../shared/text/when.ts';
+import type { CardPanel, CardStage, CardView } from '../shared/views/bookings.ts';
+import { finishPdf, openPdf, type Pdf, paragraph, space } from './pdfKit.ts';
+import { type TableRow, table } from './pdfTable.ts';
+
+/** The job card on paper: what to do in which order, with what, how far on each panel, and what to take care of. */
+export async function jobCardPdf(card: CardView, manner: Manner): Promise<Uint8Array> {
+  const { job, shop } = card;
+  const { locale } = manner;
+  const pdf = openPdf({
+    title: say(locale, 'card.title', { number: job.number }),
+    author: shop.name,
+    language: locale,
+    paper: shop.paper,
+    createdMs: card.nowMs,
+    foot: say(locale, 'card.foot', { number: job.number, customer: job.customer.name }),
+    pageWord: (page, of) => say(locale, 'card.page', { page, of }),
+  });
+  head(pdf, card, manner);
+  title(pdf, say(locale, 'card.stages'));
+  stageTable(pdf, card, manner);
+  title(pdf, say(locale, 'card.cautions'));
+  for (const caution of new Set(card.stages.flatMap((s) => s.how.cautions)))
+    paragraph(pdf, `– ${say(locale, `card.caution.${caution}`)}`);
+  if (card.panels.length > 0) {
+    title(pdf, say(locale, 'card.limits'));
+    panelTable(pdf, card, manner);
+  }
+  overrides(pdf, card, manner);
+  return finishPdf(pdf);
+}
+
+function title(pdf: Pdf, text: string): void {
+  space(pdf, 12);
+  paragraph(pdf, text, { style: 'strong', tag: 'H2' });
+  space(pdf, 3);
+}
+
+function head(pdf: Pdf, { job, nowMs }: CardView, manner: Manner): void {
+  const { locale } = manner;
+  const number = say(locale, 'card.title', { number: job.number });
+  paragraph(pdf, `${number} · ${job.customer.name}`, { style: 'title', tag: 'H1' });
+  const { vehicle } = job;
+  const plate = vehicle.plate ? say(locale, 'card.plate', { plate: vehicle.plate }) : '';
+  const facts = [vehicle.makeModel, vehicle.colour, vehicle.year ?? '', plate].filter((text) => text !== '');
+  paragraph(pdf, facts.join(', '));
+  const at = job.promise.pickUpMin;
+  const out =
+    at === null
+      ? say(locale, 'card.noPromise')
+      : `${say(locale, 'card.out', { when: when(manner, at * 60_000, nowMs) })} (${exact(manner, at * 60_000)})`;
+  paragraph(pdf, out, { style: 'strong' });
+  if (job.wish) paragraph(pdf, `${say(locale, 'card.wish')}: “${job.wish}”`);
+}
+
+function stageTable(pdf: Pdf, card: CardView, manner: Manner): void {
+  const { locale } = manner;
+  const columns = [
+    { title: say(locale, 'card.stage'), share: 3 },
+    { title: say(locale, 'card.machine'), share: 5 },
+    { title: say(locale, 'card.hours'), share: 3 },
+    { title: say(locale, 'card.panels'), share: 4 },
+    { title: say(locale, 'card.materials'), share: 4 },
+    { title: say(locale, 'card.done'), share: 3 },
+  ];
+  table(
+    pdf,
+    columns,
+    card.stages.map((s) => stageRow(s, card, manner)),
+  );
+}
+
+function stageRow(s: CardStage, card: CardView, manner: Manner): TableRow {
+  const { locale } = manner;
+  const body = card.job.vehicle.body;
+  const time =
+    s.crew === 0
+      ? say(locale, 'card.unattended', { hours: count(manner, s.dwellMin / 60, 1) })
+      : `${amountText(hours(manner, s.p50Min))}\n${hoursRange(manner, s.p20Min, s.p80Min)}`;
+  const panels =
+    s.panels.length === 0
+      ? say(locale, 'card.wholeCar')
+      : s.panels.map((p) => panelName(locale, p, body)).join(', ');
+  const materials = s.materials.map(
+    (m) => `${say(locale, `word.material.${m.material}`)} ${amountText(amountOf(manner, m.unit, m.planned))}`,
+  );
+  const by = [...new Set(s.work.map((w) => w.person.name))].join(', ');
+  const done = s.state === 'done' ? by || say(locale, 'word.stageState.done') : '';
+  return {
+    cells: [
+      say(locale, `word.stage.${s.kind}`),
+      howText(s, manner),
+      time,
+      panels,
+      materials.join(', '),
+      done,
+    ],
+  };
+}
+
+function howText(s: CardStage, manner: Manner): string {
+  const { locale } = manner;
+  const { machine, pad, liquid, spread, rpm } = s.how;
+  const parts = [
+    s.crew === 0 ? '' : say(locale, `card.machine.${machine}`),
+    pad === null ? '' : say(locale, `word.material.${pad}`),
+    liquid === null ? '' : say(locale, `word.material.${liquid}`),
+    say(locale, `card.spread.${spread}`),
+    rpm === null ? '' : say(locale, 'card.rpm', { rpm: count(manner, rpm) }),
+  ];
+  return parts.filter((text) => text !== '').join(', ');
+}
+
+function panelTable(pdf: Pdf, card: CardView, manner: Manner): void {
+  const { locale } = manner;
+  const columns = [
+    { title: say(locale, 'card.panel'), share: 4 },
+    { title: say(locale, 'card.lowest'), share: 3 },
+    { title: say(locale, 'card.mayTake'), share: 3 },
+    { title: say(locale, 'card.found'), share: 8 },
+  ];
+  table(
+    pdf,
+    columns,
+    card.panels.map((p) => panelRow(p, card, manner)),
+  );
+}
+
+function panelRow(p: CardPanel, card: CardView, manner: Manner): TableRow {
+  const { locale } = manner;
+  const notRead = say(locale, 'card.notRead');
+  const left = p.mayTakeTenthUm === null ? notRead : amountText(film(manner, p.mayTakeTenthUm));
+  const found = p.findings.map((f) => findingText(f, manner)).join(', ');
+  return {
+    cells: [
+      panelName(locale, p.panel, card.job.vehicle.body),
+      p.lowestTenthUm === null ? notRead : amountText(film(manner, p.lowestTenthUm)),
+      p.thin ? say(locale, 'card.thin') : left,
+      found,
+    ],
+  };
+}
+
+/** `swirls|moderate` as words: `swirls, moderate`. */
+function findingText(pair: string, manner: Manner): string {
+  const [defect = '', severity = ''] = pair.split('|');
+  const words = [`word.defect.${defect}`, `word.severity.${severity}`];
+  return words.map((key) => (isTextKey(key) ? say(manner.locale, key) : '')).join(', ');
+}
+
+function overrides(pdf: Pdf, { job }: CardView, manner: Manner): void {
+  if (job.overrides.length === 0) return;
+  title(pdf, say(manner.locale, 'card.overrides'));
+  for (const o of job.overrides) {
+    const panels = o.panels.map((p) => panelName(manner.locale, p, job.vehicle.body)).join(', ');
+    paragraph(pdf, say(manner.locale, 'card.override', { rule: o.rule, panels, by: o.by, reason: o.reason }));
+  }
+}

@@ -1,0 +1,27 @@
+import { finishWork, noteStage } from '../bookings/commands/stages.ts';
+import type { WriteCtx } from '../context.ts';
+import type { StageFinished } from '../shared/catalogue/bookings.ts';
+import type { DrawInput } from '../shared/catalogue/stockInputs.ts';
+import type { StageId } from '../shared/ids.ts';
+import type { DrawnForStage } from '../shared/views/stock.ts';
+import { drawForStage } from '../stock/commands/draws.ts';
+
+export type FinishStage = {
+  readonly stageId: StageId;
+  readonly draws: readonly DrawInput[];
+  readonly note?: string | undefined;
+};
+
+/**
+ * Ends a stage and books what it used: the time, the draws and the pads that went dirty, all or nothing.
+ * @throws STAGE_STATE · JOB_STATE · NOT_FOUND
+ */
+export function finishStage(
+  ctx: WriteCtx,
+  input: FinishStage,
+): StageFinished & { readonly drawn: DrawnForStage } {
+  const finished = finishWork(ctx, { stageId: input.stageId });
+  const drawn = drawForStage(ctx, { stageId: input.stageId, draws: input.draws });
+  if (input.note) noteStage(ctx, { stageId: input.stageId, note: input.note });
+  return { ...finished, drawn };
+}

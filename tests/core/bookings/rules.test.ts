@@ -1,0 +1,135 @@
+import { describe, expect, it } from 'vitest';
+import { shareDone } from '#core/bookings/rules/halfWay.ts';
+import { allowedIn, stateAfter } from '#core/bookings/rules/jobStates.ts';
+import { isReady, runsNext } from '#core/bookings/rules/ready.ts';
+import { howTo } from '#core/bookings/rules/stageHow.ts';
+import { mayTestSpot, type OrderedStage, orderBreaches } from '#core/bookings/rules/stageOrder.ts';
+import { attendedMs, cureMissingMin, recordedClashes, typedClash } from '#core/bookings/rules/workTime.ts';
+
+const stage = (
+  kind: OrderedStage['kind'],
+  state: OrderedStage['state'],
+  panels: OrderedStage['panels'] = ['bo', 'ro'],
+  panelsDone: OrderedStage['panelsDone'] = [],
+): OrderedStage => ({ kind, state, panels, panelsDone });
+const H = 3_600_000;
+const stretch = (id: number, personId: string, startH: number, endH: number | null) => ({
+  id,
+  stageId: `s${id}`,
+  personId,
+  startMs: startH * H,
+  endMs: endH === null ? null : endH * H,
+});
+
+describe('job states', () => {
+  it('walks from the first call to the collected car', () => {
+    const way = ['quote', 'book', 'arrive', 'work', 'ready', 'handOver'] as const;
+    let state: Parameters<typeof stateAfter>[0] = 'enquiry';
+    for (const action of way) state = stateAfter(state, action) ?? 'cancelled';
+    expect(state).toBe('collected');
+  });
+  it('allows nothing but a redo once the car is collected, and nothing once cancelled', () => {
+    expect(allowedIn('collected')).toEqual(['redo']);
+    expect(allowedIn('cancelled')).toEqual([]);
+  });
+  it('lets a no-show be booked again and refuses to cancel work that has begun', () => {
+    expect(stateAfter('noShow', 'book')).toBe('booked');
+    expect(stateAfter('inWork', 'cancel')).toBeNull();
+  });
+});
+
+describe('order of stages (common practice, no source)', () => {
+  it('refuses a machine on panels that are not decontaminated and clayed, naming them', () => {
+    const stages = [stage('decontaminate', 'done'), stage('clay', 'inWork', ['bo', 'ro'], ['bo'])];
+    expect(orderBreaches('cut', ['bo', 'ro'], stages)).toEqual([
+      { rule: 'clayBeforeMachine', panels: ['ro'] },
+    ]);
+  });
+  it('wants the planned cut before refining, but only on panels that are cut at all', () => {
+    const ready = [stage('decontaminate', 'done'), stage('clay', 'done')];
+    expect(orderBreaches('refine', ['bo', 'ro'], [...ready, stage('cut', 'planned', ['bo'])])).toEqual([
+      { rule: 'cutBeforeRefine', panels: ['bo'] },
+    ]);
+    expect(orderBreaches('refine', ['bo'], [...ready, stage('cut', 'dropped', ['bo'])])).toEqual([]);
+  });
+  it('leaves stages without a machine alone', () => {
+    expect(orderBreaches('protect', ['bo'], [])).toEqual([]);
+  });
+  it('allows a test spot on a clayed panel while the rest of the car waits', () => {
+    const stages = [stage('clay', 'inWork', ['bo', 'ro'], ['bo'])];
+    expect(mayTestSpot('bo', stages)).toBe(true);
+    expect(mayTestSpot('ro', stages)).toBe(false);
+  });
+});
+
+describe('time worked', () => {
+  it('adds two people on one stage as two people’s labour and a running stretch up to now', () => {
+    expect(attendedMs([stretch(1, 'a', 8, 9), stretch(2, 'b', 8, null)], 10 * H)).toBe(3 * H);
+  });
+  it('finds the overlap of a typed stretch, not a touching end or another person', () => {
+    const others = [stretch(1, 'a', 8, 10), stretch(2, 'b', 9, 12)];
+    expect(typedClash({ personId: 'a', startMs: 9 * H, endMs: 11 * H }, others, 20 * H)?.id).toBe(1);
+    expect(typedClash({ personId: 'a', startMs: 10 * H, endMs: 11 * H }, others, 20 * H)).toBeNull();
+  });
+  it('reports recorded overlaps of one person once', () => {
+    const all = [stretch(1, 'a', 8, null), stretch(2, 'a', 9, 10), stretch(3, 'b', 9, 10)];
+    expect(recordedClashes(all, 12 * H).map((c) => [c.first.id, c.second.id])).toEqual([[1, 2]]);
+  });
+  it('says how much of a cure was missing, rounded up to minutes', () => {
+    expect(cureMissingMin(0, 720, 11 * H + 1)).toBe(60);
+    expect(cureMissingMin(0, 720, 12 * H)).toBe(0);
+  });
+});
+
+describe('a job stopped half way', () => {
+  const half = {
+    state: 'inWork',
+    panelCount: 4,
+    panelsDone: 0,
+    attendedMs: 0,
+    p50Min: 60,
+    namedPpm: null,
+  } as const;
+  it('takes the share somebody names, else the whole, panels, or time, and never more than all', () => {
+    expect(shareDone({ ...half, namedPpm: 250_000 })).toEqual({ sharePpm: 250_000, basis: 'named' });
+    expect(shareDone({ ...half, state: 'done' })).toEqual({ sharePpm: 1_000_000, basis: 'whole' });
+    expect(shareDone({ ...half, panelsDone: 1 })).toEqual({ sharePpm: 250_000, basis: 'panels' });
+    expect(shareDone({ ...half, attendedMs: 20 * 60_000 })).toEqual({ sharePpm: 333_333, basis: 'time' });
+    expect(shareDone({ ...half, attendedMs: 9 * H }).sharePpm).toBe(1_000_000);
+    expect(shareDone({ ...half, state: 'planned' })).toEqual({ sharePpm: 0, basis: 'nothing' });
+  });
+});
+
+describe('ready', () => {
+  it('comes with the last stage before handing over, not with a mere inspection', () => {
+    const only = [{ kind: 'inspection', state: 'done' }] as const;
+    expect(isReady(only, 'correction')).toBe(false);
+    expect(isReady(only, 'inspectionVisit')).toBe(true);
+    expect(
+      isReady(
+        [
+          { kind: 'wash', state: 'done' },
+          { kind: 'handover', state: 'planned' },
+        ],
+        'washOnly',
+      ),
+    ).toBe(true);
+  });
+  it('lets only a cure that comes next run by itself', () => {
+    const cure = { kind: 'cure', state: 'planned', seq: 2, crew: 0 } as const;
+    const wipe = { kind: 'panelWipe', state: 'planned', seq: 1, crew: 1 } as const;
+    expect(runsNext([cure])).toBe(cure);
+    expect(runsNext([wipe, cure])).toBeNull();
+  });
+});
+
+describe('how a stage is done (common practice, no source)', () => {
+  it('spreads at the lowest speed, cuts with a rotary at about 1,400 turns, and warns of the kick', () => {
+    const how = howTo('cut', ['woolPad', 'heavyCutCompound']);
+    expect(how).toMatchObject({ machine: 'rotary', spread: 'lowestSpeed', liquid: 'heavyCutCompound' });
+    expect(how.rpm).toBeGreaterThanOrEqual(1300);
+    expect(how.rpm).toBeLessThanOrEqual(1500);
+    expect(how.cautions).toContain('rotaryKick');
+    expect(how.cautions).toContain('thinEdges');
+  });
+});
