@@ -15,4 +15,17 @@ export const accessTexts = {
   'error.PERSON_ENDED':
     '{name} left the shop on {day} and can’t be changed or signed in. Add the person again if they are back.',
   'error.ENDS_BEFORE_START': '{name} started on {started}; the last day can’t be before that.',
+  'access.title': 'Who is here?',
+  'access.now': '{name} is at this window',
+  'access.stay': 'Stay as you are',
+  'access.nobody': 'Nobody works here yet.',
+  'access.nobodyText': 'The owner adds people under Shop.',
+  'access.hasPin': 'PIN',
+  'access.pinOf': 'PIN of {name}',
+  'access.enter': 'That’s me',
+  'access.other': 'Somebody else',
+  'access.leave': '{name} goes: sign out',
+  'access.wrong': 'That PIN does not fit. {triesLeft, plural, one {One more try.} other {# more tries.}}',
+  'access.wait':
+    'Too many wrong PINs. Wait {seconds, plural, one {# second} other {# seconds}}, then try again.',
 } as const;

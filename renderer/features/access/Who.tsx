@@ -1,0 +1,126 @@
+import { type ReactNode, useState } from 'react';
+import type { HerePerson } from '#core/shared/views/people.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { newToken } from '../../bridge/newToken.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { sessionToken, setSessionToken } from '../../bridge/session.ts';
+import { useText } from '../../bridge/texts.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
+import { TextField } from '../../ui/Field.tsx';
+import { Head, Place, Row, Stack } from '../../ui/Layout.tsx';
+import { Item, List } from '../../ui/List.tsx';
+import { go } from '../../ui/router.ts';
+import { Empty, Refusal } from '../../ui/States.tsx';
+import css from './access.module.css';
+
+/** Who is here: pick a name, type the PIN if there is one. */
+export function Who(): ReactNode {
+  const t = useText();
+  const here = useQuery('access.here', {});
+  const signIn = useCommand('access.signIn');
+  const signOut = useCommand('access.signOut');
+  const [asked, setAsked] = useState<HerePerson | null>(null);
+  const [said, setSaid] = useState<string | null>(null);
+  const me = here.data?.me ?? null;
+
+  async function enter(person: HerePerson, pin?: string): Promise<void> {
+    const token = newToken();
+    const before = sessionToken();
+    const done = await signIn.run({ personId: person.id, token, ...(pin ? { pin } : {}) });
+    if (!done.ok) return;
+    if (!done.value.signedIn) {
+      const { waitSec, triesLeft } = done.value;
+      setSaid(waitSec > 0 ? t('access.wait', { seconds: waitSec }) : t('access.wrong', { triesLeft }));
+      return;
+    }
+    setSessionToken(token);
+    if (before) void signOut.run({ token: before });
+    if (location.hash.startsWith('#/who')) go('/desk', 'replace');
+  }
+  function pick(person: HerePerson): void {
+    setSaid(null);
+    if (person.hasPin) setAsked(person);
+    else void enter(person);
+  }
+  async function leave(): Promise<void> {
+    const token = sessionToken();
+    if (token) await signOut.run({ token });
+    setSessionToken(null);
+  }
+  return (
+    <Place label={t('access.title')}>
+      <div className={css['middle']}>
+        <Head level={1} title={t('access.title')} note={me ? t('access.now', { name: me.name }) : undefined}>
+          {me ? <LinkTo to="/desk">{t('access.stay')}</LinkTo> : null}
+        </Head>
+        <Stack>
+          <Refusal refusal={here.error ?? signIn.refusal} />
+          {here.data?.people.length === 0 ? (
+            <Empty title={t('access.nobody')} text={t('access.nobodyText')} />
+          ) : null}
+          <List label={t('access.title')}>
+            {here.data?.people.map((person) => (
+              <Item key={person.id} selected={person.id === asked?.id} onPress={() => pick(person)}>
+                <span className={`${css['name']} cut`}>{person.name}</span>
+                <span className="quiet">{t(`word.role.${person.role}`)}</span>
+                <span className="t1 dusty">{person.hasPin ? t('access.hasPin') : null}</span>
+              </Item>
+            ))}
+          </List>
+          {asked ? (
+            <PinForm
+              key={asked.id}
+              person={asked}
+              said={said}
+              busy={signIn.busy}
+              onPin={(pin) => void enter(asked, pin)}
+              onBack={() => setAsked(null)}
+            />
+          ) : null}
+          {me ? (
+            <Row>
+              <LinkButton onPress={() => void leave()}>{t('access.leave', { name: me.name })}</LinkButton>
+            </Row>
+          ) : null}
+        </Stack>
+      </div>
+    </Place>
+  );
+}
+
+function PinForm(props: {
+  readonly person: HerePerson;
+  readonly said: string | null;
+  readonly busy: boolean;
+  readonly onPin: (pin: string) => void;
+  readonly onBack: () => void;
+}): ReactNode {
+  const t = useText();
+  const [pin, setPin] = useState('');
+  return (
+    <form
+      onSubmit={(e) => {
+        e.preventDefault();
+        props.onPin(pin);
+      }}
+    >
+      <Stack>
+        <TextField
+          label={t('access.pinOf', { name: props.person.name })}
+          value={pin}
+          onChange={setPin}
+          secret
+          autoFocus
+          maxLength={12}
+          error={props.said ?? undefined}
+        />
+        <Row>
+          <Button kind="go" busy={props.busy} onPress={() => props.onPin(pin)} keys="Enter">
+            {t('access.enter')}
+          </Button>
+          <LinkButton onPress={props.onBack}>{t('access.other')}</LinkButton>
+        </Row>
+      </Stack>
+    </form>
+  );
+}

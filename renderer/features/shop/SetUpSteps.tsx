@@ -1,0 +1,222 @@
+import type { ReactNode } from 'react';
+import { COUNTRY_EXAMPLES } from '#core/shared/examples.ts';
+import { ROLES } from '#core/shared/roles.ts';
+import { useText } from '../../bridge/texts.tsx';
+import { LinkButton } from '../../ui/Button.tsx';
+import { Check, Segmented } from '../../ui/Choice.tsx';
+import { TextField } from '../../ui/Field.tsx';
+import { Row, Stack } from '../../ui/Layout.tsx';
+import { MoneyField } from '../../ui/NumberFields.tsx';
+import { Select } from '../../ui/Select.tsx';
+import { CalmNote } from '../../ui/States.tsx';
+import { type Draft, withCountry } from './draft.ts';
+import css from './shop.module.css';
+import { TaxFields } from './TaxFields.tsx';
+
+type StepProps = { readonly draft: Draft; readonly change: (part: Partial<Draft>) => void };
+
+export function ShopStep({ draft, change }: StepProps): ReactNode {
+  const t = useText();
+  return (
+    <div className={css['form']}>
+      <TextField label={t('shop.name')} value={draft.name} onChange={(name) => change({ name })} autoFocus />
+      <TextField
+        label={t('shop.address')}
+        lines={3}
+        value={draft.address}
+        onChange={(address) => change({ address })}
+      />
+      <TextField
+        label={t('shop.phone')}
+        kind="tel"
+        value={draft.phone}
+        onChange={(phone) => change({ phone })}
+      />
+      <TextField
+        label={t('shop.email')}
+        kind="email"
+        value={draft.email}
+        onChange={(email) => change({ email })}
+      />
+      <TextField
+        label={t('shop.taxNumber')}
+        value={draft.taxNumber}
+        onChange={(taxNumber) => change({ taxNumber })}
+      />
+    </div>
+  );
+}
+
+const OTHER = '??';
+
+export function PlaceStep({ draft, change }: StepProps): ReactNode {
+  const t = useText();
+  const named = new Intl.DisplayNames(['en'], { type: 'region' });
+  const countries = COUNTRY_EXAMPLES.map((e) => ({
+    value: e.country,
+    label: named.of(e.country) ?? e.country,
+    note: e.currency,
+  }));
+  const known = COUNTRY_EXAMPLES.some((e) => e.country === draft.country);
+  return (
+    <div className={css['form']}>
+      <Select
+        label={t('shop.countryExample')}
+        options={[...countries, { value: OTHER, label: t('shop.countryOther') }]}
+        value={known ? draft.country : OTHER}
+        onChange={(c) => change(c === OTHER ? { country: '' } : withCountry(draft, c))}
+      />
+      {known ? null : (
+        <TextField
+          label={t('shop.countryCode')}
+          value={draft.country}
+          maxLength={2}
+          onChange={(country) => change({ country: country.toUpperCase() })}
+        />
+      )}
+      <Select
+        label={t('shop.zone')}
+        options={Intl.supportedValuesOf('timeZone').map((zone) => ({ value: zone, label: zone }))}
+        value={draft.zone}
+        onChange={(zone) => change({ zone })}
+      />
+      <TextField
+        label={t('shop.currency')}
+        value={draft.currency}
+        maxLength={3}
+        onChange={(currency) => change({ currency: currency.toUpperCase() })}
+      />
+      <Segmented
+        label={t('shop.filmUnit')}
+        value={draft.filmUnit}
+        options={[
+          { value: 'um', label: 'µm' },
+          { value: 'mil', label: 'mil' },
+        ]}
+        onChange={(filmUnit) => change({ filmUnit })}
+      />
+      <Segmented
+        label={t('shop.volumeUnit')}
+        value={draft.volumeUnit}
+        options={[
+          { value: 'ml', label: 'ml' },
+          { value: 'floz', label: 'fl oz' },
+        ]}
+        onChange={(volumeUnit) => change({ volumeUnit })}
+      />
+      <Segmented
+        label={t('shop.lengthUnit')}
+        value={draft.lengthUnit}
+        options={[
+          { value: 'm', label: 'm' },
+          { value: 'ft', label: 'ft' },
+        ]}
+        onChange={(lengthUnit) => change({ lengthUnit })}
+      />
+      <Segmented
+        label={t('shop.paper')}
+        value={draft.paper}
+        options={[
+          { value: 'A4', label: 'A4' },
+          { value: 'Letter', label: 'Letter' },
+        ]}
+        onChange={(paper) => change({ paper })}
+      />
+      <CalmNote text={t('shop.caution')} />
+    </div>
+  );
+}
+
+export function PeopleStep({ draft, change }: StepProps): ReactNode {
+  const t = useText();
+  const put = (at: number, part: Partial<Draft['people'][number]>): void =>
+    change({ people: draft.people.map((p, i) => (i === at ? { ...p, ...part } : p)) });
+  return (
+    <div className={css['form']}>
+      <TextField
+        label={t('shop.owner')}
+        value={draft.owner}
+        onChange={(owner) => change({ owner })}
+        autoFocus
+      />
+      <TextField
+        label={t('shop.ownerPin')}
+        hint={t('shop.optional')}
+        secret
+        maxLength={12}
+        value={draft.pin}
+        onChange={(pin) => change({ pin })}
+      />
+      {draft.people.map((person, i) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: lines have no identity of their own until they are saved
+        <Stack key={i} gap={0}>
+          <TextField label={t('shop.person')} value={person.name} onChange={(name) => put(i, { name })} />
+          <Row>
+            <Segmented
+              bare
+              label={t('shop.role')}
+              value={person.role}
+              options={ROLES.map((role) => ({ value: role, label: t(`word.role.${role}`) }))}
+              onChange={(role) => put(i, { role })}
+            />
+            <LinkButton quiet onPress={() => change({ people: draft.people.filter((_, at) => at !== i) })}>
+              {t('shop.personOut')}
+            </LinkButton>
+          </Row>
+        </Stack>
+      ))}
+      <Row>
+        <LinkButton onPress={() => change({ people: [...draft.people, { name: '', role: 'technician' }] })}>
+          {t('shop.personAdd')}
+        </LinkButton>
+      </Row>
+    </div>
+  );
+}
+
+export function PriceStep({ draft, change }: StepProps): ReactNode {
+  const t = useText();
+  return (
+    <div className={css['form']}>
+      <MoneyField
+        label={t('shop.hourPrice')}
+        value={draft.hourMinor}
+        min={0}
+        currency={draft.currency}
+        onChange={(hourMinor) => change({ hourMinor })}
+        autoFocus
+      />
+      <Check
+        label={t('setting.billing.pricesIncludeTax')}
+        value={draft.pricesIncludeTax}
+        onChange={(pricesIncludeTax) => change({ pricesIncludeTax })}
+      />
+      <p className="t1 dusty">{t('shop.hourPriceNote')}</p>
+    </div>
+  );
+}
+
+export function TaxStep({ draft, change }: StepProps): ReactNode {
+  const t = useText();
+  return (
+    <div className={css['form']}>
+      <TaxFields
+        value={{
+          name: draft.taxName,
+          category: draft.taxCategory,
+          ratePpm: draft.taxPpm,
+          reason: draft.taxReason,
+        }}
+        onChange={(tax) =>
+          change({
+            taxName: tax.name,
+            taxCategory: tax.category,
+            taxPpm: tax.ratePpm,
+            taxReason: tax.reason,
+          })
+        }
+      />
+      <CalmNote text={t('shop.caution')} />
+    </div>
+  );
+}

@@ -1,0 +1,125 @@
+import type { ReactNode } from 'react';
+import { BODY_STYLES } from '#core/shared/vocabulary.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useText } from '../../bridge/texts.tsx';
+import { TextField } from '../../ui/Field.tsx';
+import { FlatCar } from '../../ui/flatcar/FlatCar.tsx';
+import { Foot, Head } from '../../ui/Layout.tsx';
+import { Refusal } from '../../ui/States.tsx';
+import { AlmostNote } from './AlmostNote.tsx';
+import css from './takeIn.module.css';
+import type { TakeIn } from './useTakeIn.ts';
+import { VinNote, vinSentence } from './VinNote.tsx';
+
+/** Who, telephone, plate, body, car, vehicle number: kept as they are typed. */
+export function CallerColumn(props: { readonly takeIn: TakeIn; readonly fixed: boolean }): ReactNode {
+  const t = useText();
+  const { caller, ids, change, save, saving, refusal } = props.takeIn;
+  const known = ids.customer !== null;
+  const vin = useQuery('people.checkVin', { vin: caller.vin }, { keep: true, when: caller.vin !== '' });
+  const sentence = caller.vin === '' ? undefined : vinSentence(vin.data, t);
+  const done = (): void => void save();
+  /* A first write waits for a telephone or a plate: until then it may still be somebody known. */
+  const nameDone = (): void => void (known ? save() : undefined);
+  return (
+    <>
+      <Head level={1} title={t('takeIn.title')} note={saving ? t('takeIn.saving') : t('takeIn.asYouType')} />
+      <div className={css['two']}>
+        <div className={css['wide']}>
+          <TextField
+            label={t('takeIn.who')}
+            hint={known ? t('takeIn.isKept') : caller.name ? t('takeIn.newSoFar') : undefined}
+            value={caller.name}
+            onChange={(name) => change({ name })}
+            onDone={nameDone}
+            autoFocus
+          />
+          <AlmostNote takeIn={props.takeIn} />
+        </div>
+        <TextField
+          label={t('takeIn.phone')}
+          kind="tel"
+          value={caller.phone}
+          onChange={(phone) => change({ phone })}
+          onDone={(phone) => (phone === '' ? undefined : done())}
+        />
+        <TextField
+          label={t('takeIn.plate')}
+          value={caller.plate}
+          onChange={(plate) => change({ plate })}
+          onDone={(plate) => (plate === '' ? undefined : done())}
+        />
+        <fieldset className={css['bodies']}>
+          <legend className="unseen">{t('takeIn.body')}</legend>
+          {BODY_STYLES.map((body) => (
+            <label key={body} className={css['body']} data-on={body === caller.body}>
+              <input
+                type="radio"
+                name="body"
+                className="unseen"
+                checked={body === caller.body}
+                onChange={() => {
+                  change({ body });
+                  if (known) void save();
+                }}
+              />
+              <FlatCar size="mini" body={body} label={t(`word.body.${body}`)} />
+              <span>{t(`word.body.${body}`)}</span>
+            </label>
+          ))}
+        </fieldset>
+        <div className={css['wide']}>
+          <TextField
+            label={t('takeIn.makeModel')}
+            value={caller.makeModel}
+            onChange={(makeModel) => change({ makeModel })}
+            onDone={nameDone}
+          />
+        </div>
+        <TextField
+          label={t('takeIn.colour')}
+          value={caller.colour}
+          onChange={(colour) => change({ colour })}
+          onDone={nameDone}
+        />
+        <YearField value={caller.year} onChange={(year) => change({ year })} onDone={nameDone} />
+        <div className={css['wide']}>
+          <TextField
+            label={t('takeIn.vin')}
+            hint={t('takeIn.vinHint')}
+            value={caller.vin}
+            maxLength={40}
+            onChange={(v) => change({ vin: v })}
+            onDone={nameDone}
+            error={sentence ? <VinNote sentence={sentence} t={t} /> : undefined}
+          />
+        </div>
+      </div>
+      <Refusal refusal={refusal} />
+      <Foot>
+        <span className="t1 dusty">{props.fixed ? t('takeIn.stillYours') : t('takeIn.keys')}</span>
+      </Foot>
+    </>
+  );
+}
+
+/** A year is four digits without a group mark, so it is not a figure with separators. */
+function YearField(props: {
+  readonly value: number | null;
+  readonly onChange: (year: number | null) => void;
+  readonly onDone: () => void;
+}): ReactNode {
+  const t = useText();
+  return (
+    <TextField
+      label={t('takeIn.year')}
+      value={props.value === null ? '' : String(props.value)}
+      maxLength={4}
+      onDone={props.onDone}
+      onChange={(text) => {
+        const digits = text.replace(/\D/g, '');
+        props.onChange(digits === '' ? null : Number(digits));
+      }}
+    />
+  );
+}
