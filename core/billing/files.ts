@@ -5,13 +5,16 @@ import { invoicePdf, invoiceTitle } from '../documents/invoicePdf.ts';
 import { mannerOf } from '../documents/letter.ts';
 import { quotePdf } from '../documents/quotePdf.ts';
 import { receiptPdf } from '../documents/receiptPdf.ts';
+import { reminderPdf } from '../documents/reminderPdf.ts';
 import { ublOf } from '../documents/ubl.ts';
+import { refuse } from '../shared/errors.ts';
 import type { InvoiceId, QuoteId } from '../shared/ids.ts';
 import type { DocumentFile } from '../shared/reply.ts';
 import { money } from '../shared/text/format.ts';
 import type { Manner } from '../shared/text/manner.ts';
 import { say, type TextValues } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
+import { localDayOf } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { InvoiceView, PartyView, QuoteView, SellerView } from '../shared/views/billing.ts';
 import { sellerOf } from '../views/billingParty.ts';
@@ -60,6 +63,22 @@ export function receiptFile(ctx: ReadCtx, input: { readonly receipt: number }): 
     fileName: `receipt-${input.receipt}.pdf`,
     mime: 'application/pdf',
     bytes: await receiptPdf(seller, rows),
+  });
+}
+
+/** A reminder of an overdue invoice. @throws INVOICE_NOT_ISSUED · NOT_OVERDUE when nothing is late on it */
+export function reminderFile(
+  ctx: ReadCtx,
+  input: { readonly invoiceId: InvoiceId; readonly level: number },
+): Rendered {
+  const invoice = readInvoice(ctx, input.invoiceId);
+  if (invoice.number === null) return refuse('INVOICE_NOT_ISSUED', {});
+  if (invoice.overdueDays === 0) return refuse('NOT_OVERDUE', { number: invoice.number });
+  const today = localDayOf(ctx.now, invoice.seller.zone);
+  return async () => ({
+    fileName: `reminder-${input.level}-invoice-${invoice.number}.pdf`,
+    mime: 'application/pdf',
+    bytes: await reminderPdf(invoice, input.level, today, ctx.now),
   });
 }
 

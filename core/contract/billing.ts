@@ -1,15 +1,19 @@
+import { creditInvoice, remindInvoice } from '../billing/commands/credits.ts';
 import { settleDeposit, takeDeposit } from '../billing/commands/deposits.ts';
-import {
-  changeDraft,
-  creditInvoice,
-  draftInvoice,
-  dropDraft,
-  remindInvoice,
-} from '../billing/commands/invoices.ts';
+import { changeDraft, draftInvoice, dropDraft } from '../billing/commands/invoices.ts';
 import { confirmNumber, issueInvoice } from '../billing/commands/issue.ts';
+import { draftOther } from '../billing/commands/otherInvoice.ts';
 import { applyCredit, refund, takePayment } from '../billing/commands/payments.ts';
 import { declineQuote } from '../billing/commands/quotes.ts';
-import { emailDraft, invoiceFile, journalFile, quoteFile, receiptFile, ublFile } from '../billing/files.ts';
+import {
+  emailDraft,
+  invoiceFile,
+  journalFile,
+  quoteFile,
+  receiptFile,
+  reminderFile,
+  ublFile,
+} from '../billing/files.ts';
 import { readDesk, readTaxReport } from '../billing/read/desk.ts';
 import { listInvoices, readInvoice, readJobInvoices } from '../billing/read/invoice.ts';
 import { readJobQuote, readQuote } from '../billing/read/quote.ts';
@@ -31,6 +35,7 @@ export const billingHandlers: HandlersFor<typeof billingEntries> = {
   'billing.takeDeposit': takeDeposit,
   'billing.settleDeposit': settleDeposit,
   'billing.draftInvoice': (ctx, input) => draftInvoice(ctx, input.jobId),
+  'billing.draftOther': draftOther,
   'billing.changeDraft': changeDraft,
   'billing.dropDraft': dropDraft,
   'billing.issueInvoice': issueInvoice,
@@ -51,6 +56,7 @@ export const billingHandlers: HandlersFor<typeof billingEntries> = {
   'billing.invoiceFile': { make: invoiceFile },
   'billing.ublFile': { make: ublFile },
   'billing.receiptFile': { make: receiptFile },
+  'billing.reminderFile': { make: reminderFile },
   'billing.emailDraft': { make: emailDraft },
   'billing.journalFile': { make: journalFile },
 };

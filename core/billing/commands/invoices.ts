@@ -8,14 +8,11 @@ import type { InvoiceKind } from '../../shared/views/billing.ts';
 import { billedJob } from '../../views/billingParty.ts';
 import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { shopOf } from '../../views/shop.ts';
-import { checkCredit, type LineCredit, partOf, turned, turnedTotals } from '../rules/credit.ts';
-import type { DateChoice } from '../rules/numbers.ts';
 import { labourByStage } from '../rules/quoteLines.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
 import { basisOfBill, halfWayLines, timedLines } from '../rules/workDone.ts';
 import {
   addInvoice,
-  addReminder,
   creditsOf,
   type InvoiceRecord,
   invoiceOf,
@@ -24,7 +21,6 @@ import {
   saveInvoice,
 } from '../store/invoices.ts';
 import { agreedOption, type OptionRecord } from '../store/quotes.ts';
-import { type Issued, issueRow } from './issue.ts';
 import { lineTaxOn, lineText } from './quotes.ts';
 
 export type NewInvoice = {
@@ -149,56 +145,4 @@ function draftOf(ctx: WriteCtx, id: InvoiceId, revision: number): InvoiceRecord 
   if (row.number !== null) refuse('INVOICE_ISSUED', { number: row.number });
   if (row.revision !== revision) refuse('STALE', { what: 'invoice' });
   return row;
-}
-
-export type CreditInput = {
-  readonly invoiceId: InvoiceId;
-  /** null = the whole document. */
-  readonly lines: readonly LineCredit[] | null;
-  readonly reason: string;
-  readonly date: DateChoice;
-};
-
-/**
- * Writes and issues a credit note for all or part of an issued document.
- * @throws INVOICE_NOT_ISSUED · CREDIT_ABOVE_LINE · CREDIT_ABOVE_INVOICE · NOTHING_TO_CREDIT
- */
-export function creditInvoice(ctx: WriteCtx, input: CreditInput): Issued {
-  const row = invoiceOf(ctx.db, input.invoiceId);
-  if (row.number === null || row.kind === 'credit') return refuse('INVOICE_NOT_ISSUED', {});
-  const bill = input.lines === null ? turned(row.bill) : partOf(row.bill, input.lines);
-  const totals = input.lines === null ? turnedTotals(row.totals) : totalsOf(bill);
-  checkCredit(
-    row.toPayMinor,
-    sum(creditsOf(ctx.db, row.id).map((c) => c.toPayMinor)) as Minor,
-    totals.toPayMinor,
-  );
-  const made = newInvoice(ctx, {
-    kind: 'credit',
-    jobId: row.jobId,
-    customerId: row.customerId,
-    ofInvoiceId: row.id,
-    bill,
-    totals,
-    reason: input.reason,
-    suppliedDay: row.suppliedDay,
-  });
-  return issueRow(ctx, made, input.date);
-}
-
-/** Keeps that a reminder of a level was written. @throws INVOICE_NOT_ISSUED */
-export function remindInvoice(
-  ctx: WriteCtx,
-  input: { readonly invoiceId: InvoiceId; readonly level: number },
-): { readonly invoiceId: InvoiceId } {
-  const row = invoiceOf(ctx.db, input.invoiceId);
-  if (row.number === null) refuse('INVOICE_NOT_ISSUED', {});
-  addReminder(ctx.db, {
-    invoiceId: row.id,
-    level: input.level,
-    atMs: ctx.now,
-    byId: ctx.actor?.personId ?? null,
-  });
-  ctx.changed(row.id, 'reminder');
-  return { invoiceId: row.id };
 }

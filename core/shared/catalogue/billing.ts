@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { billExtra, billLine } from '../bill.ts';
 import { document, type Entry, read, write } from '../entry.ts';
-import type { InvoiceId, JobId, PersonId, QuoteId } from '../ids.ts';
+import type { CustomerId, InvoiceId, JobId, PersonId, QuoteId } from '../ids.ts';
 import { QUOTE_BASES } from '../settings/billing.ts';
 import { TAX_CODES } from '../tax.ts';
 import { isLocalDay } from '../time.ts';
@@ -138,6 +138,26 @@ export const billingEntries = {
     needs: 'desk',
     about: 'Drafts a job’s invoice from what was agreed, or by what was done when it was stopped half way.',
     input: z.strictObject({ jobId }),
+    touches: ['invoices', 'jobs'],
+  }),
+  'billing.draftOther': write<{ readonly invoiceId: InvoiceId }>()({
+    needs: 'desk',
+    about: 'Drafts an invoice of free lines: goods, extra work, a fee; for a job or for none.',
+    input: z.strictObject({
+      customerId: id.transform((v) => v as CustomerId),
+      jobId: jobId.nullable().default(null),
+      lines: z
+        .array(
+          z.strictObject({
+            text: z.string().trim().min(1).max(300),
+            quantity: z.int().min(1).max(1_000_000).default(1),
+            priceMinor: money,
+            tax: z.enum(TAX_CODES).default('standard'),
+          }),
+        )
+        .min(1)
+        .max(100),
+    }),
     touches: ['invoices', 'jobs'],
   }),
   'billing.changeDraft': write<{ readonly invoiceId: InvoiceId }>()({
@@ -297,6 +317,11 @@ export const billingEntries = {
     needs: 'desk',
     about: 'A receipt for money taken or paid back.',
     input: z.strictObject({ receipt: z.int().min(1) }),
+  }),
+  'billing.reminderFile': document()({
+    needs: 'desk',
+    about: 'A reminder of an invoice that is overdue, as a PDF.',
+    input: z.strictObject({ invoiceId, level: z.int().min(1).max(5) }),
   }),
   'billing.emailDraft': document()({
     needs: 'desk',

@@ -22,6 +22,7 @@ export type BillingErrors = {
   readonly INVOICE_ISSUED: { readonly number: number };
   readonly INVOICES_OF_SEVERAL: Readonly<Record<string, never>>;
   readonly INVOICE_NOT_ISSUED: Readonly<Record<string, never>>;
+  readonly NOT_OVERDUE: { readonly number: number };
   readonly QUOTE_STATE: { readonly state: string };
   readonly QUOTE_LAPSED: { readonly validDay: LocalDay };
   readonly OPTION_UNKNOWN: { readonly letter: string };

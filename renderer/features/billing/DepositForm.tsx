@@ -30,7 +30,10 @@ export function DepositForm(props: {
   const [number, setNumber] = useState<number | null>(null);
   async function run(): Promise<void> {
     const done = await take.run({ jobId: props.jobId, amountMinor: amount ?? 0, way });
-    if (done.ok) setNumber(done.value.receipt);
+    if (!done.ok) return;
+    setNumber(done.value.receipt);
+    // Held now: the same money must not be taken again by a second press.
+    setAmount(null);
   }
   return (
     <section className={css['form']}>

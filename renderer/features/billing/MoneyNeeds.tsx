@@ -3,6 +3,7 @@ import { money, range } from '#core/shared/text/format.ts';
 import { dayText } from '#core/shared/text/when.ts';
 import type { MoneyDesk } from '#core/shared/views/billing.ts';
 import { useCommand } from '../../bridge/commands.ts';
+import { useDocument } from '../../bridge/documents.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Head, Stack } from '../../ui/Layout.tsx';
@@ -78,10 +79,11 @@ function ReminderList(props: Props): ReactNode {
   const t = useText();
   const manner = useManner();
   const remind = useCommand('billing.remindInvoice');
+  const letter = useDocument('billing.reminderFile');
   return (
     <section>
       <Head level={3} title={t('money.reminders')} note={String(props.desk.reminders.length)} />
-      <Refusal refusal={remind.refusal} />
+      <Refusal refusal={remind.refusal ?? letter.refusal} />
       <List label={t('money.reminders')}>
         {props.desk.reminders.map((due) => (
           <Item key={due.invoiceId} lit>
@@ -91,6 +93,12 @@ function ReminderList(props: Props): ReactNode {
             />
             <span className={css['end']}>
               <div>{money(manner, due.owedMinor)}</div>
+              <LinkButton
+                quiet
+                onPress={() => void letter.open({ invoiceId: due.invoiceId, level: due.level })}
+              >
+                {t('money.remind')}
+              </LinkButton>{' '}
               <LinkButton
                 quiet
                 onPress={() => void remind.run({ invoiceId: due.invoiceId, level: due.level })}

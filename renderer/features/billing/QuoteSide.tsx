@@ -20,24 +20,28 @@ import { Caution, Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { DepositForm } from './DepositForm.tsx';
 import { MakeQuote } from './MakeQuote.tsx';
+import { SettleForm } from './SettleForm.tsx';
 
 /** What to do with a quote: agree, deposit, send, print, make the next version. */
 export function QuoteSide(props: { readonly quote: QuoteView }): ReactNode {
   const t = useText();
   const { quote } = props;
   const open = quote.state === 'draft' || quote.state === 'sent';
+  const ended = quote.jobState === 'cancelled' || quote.jobState === 'noShow';
   const agreed = quote.options.find((o) => o.letter === quote.acceptance?.letter);
   return (
     <Column divided label={t('quote.agree')}>
       <Stack gap={3}>
-        {open ? <AgreeForm quote={quote} /> : null}
+        {open && !ended ? <AgreeForm quote={quote} /> : null}
         {quote.acceptance ? <Agreed quote={quote} /> : null}
-        <DepositForm
-          key={quote.depositHeldMinor}
-          jobId={quote.jobId}
-          heldMinor={quote.depositHeldMinor}
-          suggestedMinor={(agreed ?? quote.options[0])?.depositMinor ?? 0}
-        />
+        {ended ? null : (
+          <DepositForm
+            jobId={quote.jobId}
+            heldMinor={quote.depositHeldMinor}
+            suggestedMinor={(agreed ?? quote.options[0])?.depositMinor ?? 0}
+          />
+        )}
+        {ended && quote.depositHeldMinor > 0 ? <SettleForm quote={quote} /> : null}
         <Papers quote={quote} open={open} />
         <section>
           <Head

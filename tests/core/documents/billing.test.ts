@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { InvoiceId } from '#core/shared/ids.ts';
 import { addTestJob, agreedJob, quoteJob, testEstimate } from '../../helpers/billing.ts';
 import { pdfText } from '../../helpers/pdfText.ts';
-import { openTestShop, type TestShop } from '../../helpers/shop.ts';
+import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
 
 let shop: TestShop;
 beforeEach(() => {
@@ -119,6 +119,29 @@ describe('what is sent', () => {
     const text = (await pdfText((await shop.read('billing.receiptFile', { receipt })).bytes)).join(' ');
     for (const part of ['Receipt 1', 'Deposit, job 1', 'cash', '€180.78', 'Received by The owner'])
       expect(text).toContain(part);
+  });
+
+  it('a reminder names what is late and is refused where nothing is', async () => {
+    const invoiceId = await issued();
+    const early = await shop.call('billing.reminderFile', { invoiceId, level: 1 });
+    expect(early).toMatchObject({ ok: false, error: { code: 'NOT_OVERDUE' } });
+    shop.at(TEST_NOW + 20 * 86_400_000);
+    const text = (
+      await pdfText((await shop.read('billing.reminderFile', { invoiceId, level: 2 })).bytes)
+    ).join(' ');
+    for (const part of ['Reminder 2', 'invoice 1', '9 Dec 2026', '6 days late', '€723.12'])
+      expect(text).toContain(part);
+  });
+
+  it('an invoice of free lines counts pieces', async () => {
+    const { customerId } = addTestJob(shop);
+    const lines = [{ text: 'Drying cloth', quantity: 3, priceMinor: 999 }];
+    const { invoiceId } = shop.write('billing.draftOther', { customerId, lines });
+    shop.write('billing.issueInvoice', { invoiceId, revision: 1 });
+    const invoice = await shop.read('billing.readInvoice', { invoiceId });
+    expect(invoice.totals.toPayMinor).toBe(2997);
+    const text = (await pdfText((await shop.read('billing.invoiceFile', { invoiceId })).bytes)).join(' ');
+    expect(text).toContain('Drying cloth 3 9.99 29.97');
   });
 
   it('a message is unsent, addressed, and carries the very PDF', async () => {

@@ -104,4 +104,12 @@ export const documentsTexts = {
   'doc.mail.creditSubject': 'Credit note {number}',
   'doc.mail.creditBody':
     'Dear {name},\n\nattached is credit note {number} of {day} for {amount}.\n\n{shop}\n{phone}',
+
+  'doc.reminder': 'Reminder {level}',
+  'doc.reminderFirst':
+    'Our invoice {number} was to be paid by {due}. You may have overlooked it: this is what is still open.',
+  'doc.reminderLater':
+    'Our invoice {number} was to be paid by {due} and is {days, plural, one {# day} other {# days}} late. Please pay what is still open, or tell us what stands against it.',
+  'doc.reminderPaid': 'Paid and credited so far',
+  'doc.reminderEnd': 'If you have paid in the meantime, this letter has crossed your payment; thank you.',
 } as const;

@@ -1,0 +1,44 @@
+import { money } from '../shared/text/format.ts';
+import { say } from '../shared/text/say.ts';
+import { date } from '../shared/text/when.ts';
+import type { LocalDay } from '../shared/units.ts';
+import type { InvoiceView } from '../shared/views/billing.ts';
+import { mannerOf, openLetter, partyLines } from './letter.ts';
+import { finishPdf, paragraph, sideBySide, space } from './pdfKit.ts';
+import { table } from './pdfTable.ts';
+
+/** A reminder of what is still to pay. The first is friendly, later ones name the level. */
+export async function reminderPdf(
+  invoice: InvoiceView,
+  level: number,
+  today: LocalDay,
+  createdMs: number,
+): Promise<Uint8Array> {
+  const manner = mannerOf(invoice.seller);
+  const { locale } = manner;
+  const title = say(locale, 'doc.reminder', { level });
+  const pdf = openLetter(invoice.seller, { title, under: [date(manner, today)], createdMs });
+  sideBySide(pdf, [{ share: 1, lines: partyLines(say(locale, 'doc.billTo'), invoice.customer, locale) }]);
+  space(pdf, 16);
+  const due = invoice.dueDay ? date(manner, invoice.dueDay) : '';
+  const values = { number: invoice.number ?? 0, due, days: invoice.overdueDays };
+  paragraph(pdf, say(locale, level === 1 ? 'doc.reminderFirst' : 'doc.reminderLater', values));
+  space(pdf, 10);
+  const asked = invoice.totals.toPayMinor;
+  const columns = [
+    { title: '', share: 6 },
+    { title: manner.currency, share: 3, align: 'right' },
+  ] as const;
+  table(pdf, columns, [
+    { cells: [say(locale, 'doc.invoice', { number: invoice.number ?? 0 }), money(manner, asked)] },
+    { cells: [say(locale, 'doc.reminderPaid'), money(manner, invoice.owedMinor - asked)] },
+    {
+      cells: [say(locale, 'doc.stillToPay'), money(manner, invoice.owedMinor)],
+      style: 'lead',
+      rule: 'strong',
+    },
+  ]);
+  space(pdf, 10);
+  paragraph(pdf, say(locale, 'doc.reminderEnd'));
+  return finishPdf(pdf);
+}
