@@ -19,6 +19,7 @@ import { jobMaterialCost, proposeDraws } from '../views/stockDraws.ts';
 import { countSheet, detailOf, itemByBarcode, stockItemPage } from '../views/stockItem.ts';
 import { orderById, orderRows } from '../views/stockOrders.ts';
 import { itemRows } from '../views/stockOutlook.ts';
+import { suppliers } from '../views/stockSuppliers.ts';
 
 export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.showBoard': (ctx, input) => stockBoard(ctx, input.horizonDays),
@@ -30,6 +31,7 @@ export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.changeItem': changeItem,
   'stock.addSupplier': addSupplier,
   'stock.changeSupplier': changeSupplier,
+  'stock.listSuppliers': (ctx) => suppliers(ctx.db),
   'stock.linkSupplier': linkSupplier,
   'stock.receive': receive,
   'stock.proposeDraws': (ctx, input) => proposeDraws(ctx.db, input.stageId),

@@ -44,6 +44,7 @@ export function stockItemPage(ctx: ReadCtx, itemId: ItemId, horizonDays: number)
   const countOpen = openCounts(ctx.db).some((c) => c.itemId === itemId);
   const ledger = allRows<{ qty: number; valueMinor: number }>(ctx.db, LEDGER, { itemId });
   return {
+    today: forward.today,
     item: detailOf(item),
     row: itemView(of, forward, horizonDays, judged, countOpen),
     reason: judged ? reasonOf(of, judged) : NO_SUPPLIER,

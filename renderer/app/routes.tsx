@@ -67,6 +67,31 @@ export const routes: readonly Route[] = [
     load: async () => (await import('../features/paint/FilmHistory.tsx')).FilmHistoryScreen,
   },
   {
+    path: '/stock',
+    place: 'stock',
+    load: async () => (await import('../features/stock/Stock.tsx')).Stock,
+  },
+  {
+    path: '/stock/new',
+    place: 'stock',
+    load: async () => (await import('../features/stock/NewItem.tsx')).NewItem,
+  },
+  {
+    path: '/stock/suppliers',
+    place: 'stock',
+    load: async () => (await import('../features/stock/Suppliers.tsx')).Suppliers,
+  },
+  {
+    path: '/stock/items/:itemId',
+    place: 'stock',
+    load: async () => (await import('../features/stock/ItemScreen.tsx')).ItemScreen,
+  },
+  {
+    path: '/stock/orders/:orderId',
+    place: 'stock',
+    load: async () => (await import('../features/stock/OrderScreen.tsx')).OrderScreen,
+  },
+  {
     path: '/figures',
     place: 'figures',
     load: async () => (await import('../features/figures/FiguresScreen.tsx')).FiguresScreen,

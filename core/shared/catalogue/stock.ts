@@ -12,6 +12,7 @@ import type {
   StockBoard,
   StockItemDetail,
   StockItemPage,
+  SupplierView,
 } from '../views/stock.ts';
 import { jobIdInput, localDayInput, revisionInput } from './inputs.ts';
 import {
@@ -86,6 +87,12 @@ export const stockEntries = {
     about: 'Changes a supplier.',
     input: changeSupplierInput,
     touches: ['stock', 'orders'],
+  }),
+  'stock.listSuppliers': read<readonly SupplierView[]>()({
+    needs: 'desk',
+    about: 'Suppliers still used, with what was learned of their lead time.',
+    input: z.strictObject({}),
+    listens: ['stock', 'orders'],
   }),
   'stock.linkSupplier': write<null>()({
     needs: 'desk',

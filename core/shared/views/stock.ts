@@ -237,6 +237,7 @@ export type StockItemDetail = {
   readonly revision: number;
 };
 export type StockItemPage = {
+  readonly today: LocalDay;
   readonly item: StockItemDetail;
   readonly row: StockItemRow;
   readonly reason: ReasonView;

@@ -1,11 +1,11 @@
-import jstat from 'jstat';
+import { normalCdf, normalQuantile, Z80 } from '../../shared/statistics.ts';
 
 /**
  * Standard normal quantile: how many standard deviations cover a share `p` (0 < p < 1).
  * @example zOf(0.95) //=> 1.6448536
  */
 export function zOf(p: number): number {
-  return jstat.jStat.normal.inv(p, 0, 1);
+  return normalQuantile(p);
 }
 
 /**
@@ -13,8 +13,8 @@ export function zOf(p: number): number {
  * @source L(x) = φ(x) − x·(1 − Φ(x)); Snyder & Shen, Fundamentals of Supply Chain Theory
  */
 export function normalLoss(x: number): number {
-  return jstat.jStat.normal.pdf(x, 0, 1) - x * (1 - jstat.jStat.normal.cdf(x, 0, 1));
+  return Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI) - x * (1 - normalCdf(x));
 }
 
 /** The z at which the band P20–P80 lies either side of the middle. */
-export const Z_80 = 0.8416212335729143;
+export const Z_80 = Z80;

@@ -1,0 +1,32 @@
+import type { ReactNode } from 'react';
+import { fromShown, shownUnit, toShown } from '#core/shared/amounts.ts';
+import type { BaseUnit } from '#core/shared/vocabulary.ts';
+import { useManner } from '../../bridge/texts.tsx';
+import { NumberField } from '../../ui/NumberFields.tsx';
+
+/** An amount in the shop's unit; the value is whole base units. */
+export function AmountField(props: {
+  readonly label: string;
+  readonly unit: BaseUnit;
+  readonly value: number | null;
+  readonly onChange: (value: number | null) => void;
+  readonly autoFocus?: boolean;
+  readonly error?: ReactNode;
+}): ReactNode {
+  const manner = useManner();
+  const style = { volume: manner.volumeUnit, length: manner.lengthUnit };
+  const shown = shownUnit(props.unit, style);
+  const words = { ml: 'ml', floz: 'fl oz', g: 'g', m: 'm', ft: 'ft', piece: '' };
+  return (
+    <NumberField
+      label={props.label}
+      value={props.value === null ? null : toShown(props.value, props.unit, style).value}
+      onChange={(v) => props.onChange(v === null ? null : fromShown(v, shown))}
+      min={0}
+      digits={shown === 'piece' ? 0 : 3}
+      unit={words[shown]}
+      {...(props.autoFocus ? { autoFocus: true } : {})}
+      {...(props.error ? { error: props.error } : {})}
+    />
+  );
+}

@@ -1,0 +1,58 @@
+import { type ReactNode, useState } from 'react';
+import type { ItemId } from '#core/shared/ids.ts';
+import { amountOf } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Button, LinkButton } from '../../ui/Button.tsx';
+import { Row, Stack } from '../../ui/Layout.tsx';
+import { Refusal } from '../../ui/States.tsx';
+import { AmountField } from './AmountField.tsx';
+
+/** Says what is on the shelf. The book is fixed when the form opens; what is drawn meanwhile stays. */
+export function CountForm(props: { readonly itemId: ItemId; readonly onDone: () => void }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { itemId } = props;
+  const sheet = useQuery('stock.showCount', { itemId });
+  const [began, setBegan] = useState<number | null>(null);
+  const [counted, setCounted] = useState<number | null>(null);
+  const count = useCommand('stock.count');
+  if (!sheet.data) return <Refusal refusal={sheet.error} />;
+  const asOfMovementId = began ?? sheet.data.asOfMovementId;
+  async function save(): Promise<void> {
+    if (counted === null) return;
+    const done = await count.run({ itemId, counted, asOfMovementId });
+    if (done.ok) props.onDone();
+  }
+  return (
+    <Stack gap={1}>
+      <AmountField
+        label={t('stock.ui.onShelf')}
+        unit={sheet.data.unit}
+        value={counted}
+        autoFocus
+        onChange={(value) => {
+          setBegan(asOfMovementId);
+          setCounted(value);
+        }}
+      />
+      <p className="t1 quiet">
+        {t('stock.ui.bookSays', { book: amountText(amountOf(manner, sheet.data.unit, sheet.data.book)) })}
+      </p>
+      <Refusal refusal={count.refusal} />
+      <Row>
+        <Button
+          kind="go"
+          busy={count.busy}
+          why={counted === null ? t('stock.ui.countFirst') : undefined}
+          onPress={() => void save()}
+        >
+          {t('stock.ui.saveCount')}
+        </Button>
+        <LinkButton onPress={props.onDone}>{t('stock.ui.leave')}</LinkButton>
+      </Row>
+    </Stack>
+  );
+}

@@ -1,0 +1,131 @@
+import { type ReactNode, useState } from 'react';
+import type { ItemId } from '#core/shared/ids.ts';
+import { amountOf, money } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import type { StockItemPage } from '#core/shared/views/stock.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkButton, LinkTo } from '../../ui/Button.tsx';
+import { Figure } from '../../ui/Figure.tsx';
+import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
+import { Refusal, Waiting } from '../../ui/States.tsx';
+import { CountForm } from './CountForm.tsx';
+import { Forward } from './ItemList.tsx';
+import { Ledger } from './Ledger.tsx';
+import { Reasoning } from './Said.tsx';
+import { SellerForm } from './SellerForm.tsx';
+import css from './stock.module.css';
+import { WasteForm } from './WasteForm.tsx';
+
+const HORIZON = 42;
+
+/** One item: what is there, its way forward and the reasoning, its ledger. */
+export function ItemScreen(props: { readonly params: Readonly<Record<string, string>> }): ReactNode {
+  const t = useText();
+  const itemId = (props.params['itemId'] ?? '') as ItemId;
+  const page = useQuery('stock.showItem', { itemId, horizonDays: HORIZON });
+  if (!page.data)
+    return (
+      <Place label={t('stock.ui.item')}>
+        <Column>
+          <Refusal refusal={page.error}>
+            <LinkTo to="/stock">{t('stock.ui.back')}</LinkTo>
+          </Refusal>
+          {page.loading ? <Waiting /> : null}
+        </Column>
+      </Place>
+    );
+  return (
+    <Place label={page.data.item.name} columns="left">
+      <Column label={t('stock.ui.facts')}>
+        <Now page={page.data} />
+        <Facts page={page.data} />
+      </Column>
+      <Column label={t('stock.ui.reasoning')}>
+        <Head title={t('stock.ui.reasoning')} />
+        <Forward item={page.data.row} board={{ today: page.data.today, horizonDays: HORIZON }} height={96} />
+        <Reasoning reason={page.data.reason} />
+        <Ledger page={page.data} />
+      </Column>
+    </Place>
+  );
+}
+
+function Now(props: { readonly page: StockItemPage }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const [open, setOpen] = useState<'count' | 'waste' | null>(null);
+  const { item, row } = props.page;
+  const close = (): void => setOpen(null);
+  return (
+    <Stack gap={2}>
+      <LinkTo quiet to="/stock">
+        {t('stock.ui.back')}
+      </LinkTo>
+      <Head level={1} title={<span className="cut">{item.name}</span>} />
+      <Figure amount={amountOf(manner, item.unit, row.onHand)} size={4} lit={row.onHand < 0} />
+      <p className="quiet">
+        {t('stock.ui.worthLine', {
+          average: money(manner, row.valueMinor),
+          fifo: money(manner, props.page.fifoValueMinor),
+        })}
+      </p>
+      <Row>
+        <LinkButton onPress={() => setOpen(open === 'count' ? null : 'count')}>
+          {t('stock.ui.countNow')}
+        </LinkButton>
+        {item.reusable ? null : (
+          <LinkButton onPress={() => setOpen(open === 'waste' ? null : 'waste')}>
+            {t('stock.ui.wasteOpen')}
+          </LinkButton>
+        )}
+      </Row>
+      {open === 'count' ? <CountForm itemId={item.id} onDone={close} /> : null}
+      {open === 'waste' ? <WasteForm item={item} onDone={close} /> : null}
+    </Stack>
+  );
+}
+
+function Facts(props: { readonly page: StockItemPage }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { item, links } = props.page;
+  const facts = [
+    [t('stock.ui.place'), item.place],
+    [t('stock.ui.pack'), `${amountText(amountOf(manner, item.unit, item.packSize))} ${item.packWord}`],
+    [t('stock.ui.barcode'), item.barcode],
+    [t('stock.ui.hazards'), item.hazards],
+    [t('stock.ui.sheet'), item.sheet],
+    [t('stock.ui.sealedLife'), item.sealedLifeDays ?? ''],
+    [t('stock.ui.openedLife'), item.openedLifeDays ?? ''],
+    [t('stock.ui.shelfPacks'), item.shelfPacks ?? ''],
+  ] as const;
+  return (
+    <Stack gap={2}>
+      <Head level={3} title={t('stock.ui.facts')} />
+      <dl className={css['facts']}>
+        {facts
+          .filter(([, value]) => value !== '')
+          .map(([label, value]) => (
+            <div key={label} className={css['pair']}>
+              <dt>{label}</dt>
+              <dd className="cut">{value}</dd>
+            </div>
+          ))}
+      </dl>
+      <Head level={3} title={t('stock.ui.soldBy')} />
+      {links.length === 0 ? <p className="quiet">{t('stock.ui.noSeller')}</p> : null}
+      {links.map((l) => (
+        <p key={l.supplierId}>
+          <b>{l.supplierName}</b>{' '}
+          {t('stock.ui.sellerLine', {
+            pack: amountText(amountOf(manner, item.unit, l.packSize)),
+            price: money(manner, l.priceMinor),
+            preferred: l.preferred ? 'yes' : 'no',
+          })}
+        </p>
+      ))}
+      <SellerForm item={item} />
+    </Stack>
+  );
+}

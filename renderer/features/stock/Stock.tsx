@@ -1,0 +1,119 @@
+import { type ReactNode, useMemo, useRef, useState } from 'react';
+import type { StockBoard } from '#core/shared/views/stock.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useText } from '../../bridge/texts.tsx';
+import { LinkTo } from '../../ui/Button.tsx';
+import { TextField } from '../../ui/Field.tsx';
+import { Column, Foot, Head, Place, Stack } from '../../ui/Layout.tsx';
+import { go } from '../../ui/router.ts';
+import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { useShortcuts } from '../../ui/shortcuts.ts';
+import { ItemList } from './ItemList.tsx';
+import { OrderToday } from './OrderToday.tsx';
+import { PadList } from './PadList.tsx';
+import css from './stock.module.css';
+import { CountsToDo, OnItsWay } from './ToDo.tsx';
+
+/** Stock: what needs a hand on the left; items looking forward and pads on the right. */
+export function Stock(): ReactNode {
+  const t = useText();
+  const board = useQuery('stock.showBoard', {});
+  return (
+    <Place label={t('stock.ui.title')} columns="left">
+      <Column label={t('stock.ui.needs')}>
+        <Refusal refusal={board.error} />
+        {board.loading ? <Waiting /> : null}
+        {board.data ? (
+          <>
+            <Stack gap={4}>
+              <OrderToday board={board.data} />
+              <CountsToDo board={board.data} />
+              <OnItsWay board={board.data} />
+            </Stack>
+            <Foot>
+              <Caution>{t('stock.ui.caution')}</Caution>
+            </Foot>
+          </>
+        ) : null}
+      </Column>
+      <Column label={t('stock.ui.title')}>{board.data ? <Shelves board={board.data} /> : null}</Column>
+    </Place>
+  );
+}
+
+function openNew(): void {
+  go('/stock/new');
+}
+
+/** Items in the order they need somebody, then by name; a filter that a barcode reader can type into. */
+function Shelves(props: { readonly board: StockBoard }): ReactNode {
+  const t = useText();
+  const { board } = props;
+  const [search, setSearch] = useState('');
+  const box = useRef<HTMLDivElement>(null);
+  useShortcuts({ '/': () => box.current?.querySelector('input')?.focus(), N: openNew });
+  const items = useMemo(() => {
+    const wanted = search.trim().toLowerCase();
+    return board.items
+      .filter((i) => !i.reusable && (wanted === '' || i.name.toLowerCase().includes(wanted)))
+      .sort(
+        (a, b) =>
+          Number(b.needsHand) - Number(a.needsHand) ||
+          (a.runOutDay ?? '9').localeCompare(b.runOutDay ?? '9') ||
+          a.name.localeCompare(b.name),
+      );
+  }, [board.items, search]);
+  return (
+    <>
+      <Head
+        title={t('stock.ui.ahead', { weeks: Math.round(board.horizonDays / 7) })}
+        note={t('stock.ui.aheadNote')}
+      >
+        <LinkTo quiet to="/stock/suppliers">
+          {t('stock.ui.suppliers')}
+        </LinkTo>
+        <LinkTo quiet to="/stock/new">
+          {t('stock.ui.newItem')}
+        </LinkTo>
+      </Head>
+      {board.items.length === 0 ? (
+        <Empty title={t('stock.ui.empty')} text={t('stock.ui.emptyText')}>
+          <LinkTo to="/stock/new">{t('stock.ui.newItem')}</LinkTo>
+        </Empty>
+      ) : (
+        <>
+          <div ref={box} className={css['search']}>
+            <Scan value={search} onChange={setSearch} />
+          </div>
+          <ItemList board={board} items={items} />
+          <PadList pads={board.pads} />
+        </>
+      )}
+    </>
+  );
+}
+
+/** A name filters; a barcode ends with Enter, as readers send it, and opens its item. */
+function Scan(props: { readonly value: string; readonly onChange: (value: string) => void }): ReactNode {
+  const t = useText();
+  const [code, setCode] = useState('');
+  const found = useQuery('stock.findBarcode', { barcode: code }, { when: code !== '' });
+  if (code !== '' && found.data) {
+    setCode('');
+    go(`/stock/items/${found.data.itemId}`);
+  }
+  return (
+    <TextField
+      label={t('stock.ui.find')}
+      kind="search"
+      value={props.value}
+      onChange={(value) => {
+        setCode('');
+        props.onChange(value);
+      }}
+      onDone={(value) => (/^[0-9A-Za-z-]{6,}$/.test(value.trim()) ? setCode(value.trim()) : undefined)}
+      note={code !== '' && found.data === null ? t('stock.ui.codeUnknown', { code }) : undefined}
+      maxLength={60}
+    />
+  );
+}
