@@ -1,3 +1,4 @@
+import type { SentFor } from '#core/shared/catalogue.ts';
 import type { CustomerId, JobId, StageId, VehicleId } from '#core/shared/ids.ts';
 import type { StagePlan } from '#core/shared/stagePlan.ts';
 import type { PanelId, StageKind } from '#core/shared/vocabulary.ts';
@@ -61,7 +62,7 @@ export function jobWith(
 }
 
 /** An arrival or handover record, agreed on the printed form. */
-export const CAR_RECORD = {
+export const CAR_RECORD: Omit<SentFor<'bookings.arrive'>, 'jobId'> = {
   mileage: 48_120,
   mileageUnit: 'km',
   keyCount: 2,
@@ -71,4 +72,4 @@ export const CAR_RECORD = {
   picturesPublish: false,
   agreedBy: 'Jörg Ößterling',
   agreedWay: 'printedForm',
-} as const;
+};
