@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useRef } from 'react';
+import { type ReactNode, useEffect, useId, useRef } from 'react';
 import { count } from '#core/shared/text/format.ts';
 import { useManner, useText } from '../bridge/texts.tsx';
 import { Button, LinkButton } from './Button.tsx';
@@ -16,17 +16,21 @@ export function Confirm(props: {
   readonly children?: ReactNode;
 }): ReactNode {
   const t = useText();
+  const id = useId();
   const keep = useRef<HTMLButtonElement>(null);
   useEffect(() => keep.current?.focus(), []);
   return (
     <section
       className={css['ask']}
       role="alertdialog"
+      aria-labelledby={id}
       onKeyDown={(e) => {
         if (e.key === 'Escape') props.onNo();
       }}
     >
-      <h3 className="t3">{props.title}</h3>
+      <h3 id={id} className="t3">
+        {props.title}
+      </h3>
       <p className="quiet">{props.text}</p>
       {props.children}
       <div className={css['row']}>
@@ -50,17 +54,19 @@ export function InlineConfirm(props: {
   readonly onYes: () => void;
   readonly onNo: () => void;
 }): ReactNode {
+  const id = useId();
   return (
     <section
       className={css['ask']}
       data-tone="calm"
       role="alertdialog"
+      aria-labelledby={id}
       onKeyDown={(e) => {
         if (e.key === 'Escape') props.onNo();
       }}
     >
       <div className={css['row']}>
-        <span>{props.question}</span>
+        <span id={id}>{props.question}</span>
         <Button onPress={props.onYes} autoFocus>
           {props.yes}
         </Button>

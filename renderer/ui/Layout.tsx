@@ -16,6 +16,7 @@ export function Place(props: {
       data-columns={props.columns}
       aria-label={props.label}
     >
+      <h1 className="unseen">{props.label}</h1>
       {props.children}
     </main>
   );

@@ -1,35 +1,9 @@
 import { type ReactNode, useMemo } from 'react';
 import css from './Charts.module.css';
-
-/** A finishing time as quantiles: half, 80 % and 95 % of like cases are done by then. Any time unit. */
-export type Quantiles = { readonly p50: number; readonly p80: number; readonly p95: number };
+import { densityOf, type Quantiles } from './density.ts';
 
 const WIDTH = 340;
 const POINTS = 90;
-/** Standard normal quantiles of 0.8 and 0.95. @source NIST/SEMATECH e-Handbook, table of the normal distribution */
-const Z80 = 0.8416;
-const Z95 = 1.6449;
-
-/** A shifted lognormal through the three quantiles; its density, highest point 1. */
-export function densityOf({ p50, p80, p95 }: Quantiles): (at: number) => number {
-  const near = Math.max(1e-6, p80 - p50);
-  const far = Math.max(near * (Z95 / Z80) * 1.01, p95 - p50);
-  const ratio = (s: number): number => Math.expm1(s * Z95) / Math.expm1(s * Z80);
-  let [low, high] = [0.02, 3];
-  for (let i = 0; i < 40; i += 1) {
-    const middle = (low + high) / 2;
-    if (ratio(middle) < far / near) low = middle;
-    else high = middle;
-  }
-  const sigma = (low + high) / 2;
-  const scale = near / Math.expm1(sigma * Z80);
-  const start = p50 - scale;
-  const top = scale * Math.exp(-sigma * sigma);
-  const raw = (x: number): number => Math.exp(-((Math.log(x / scale) / sigma) ** 2) / 2) / x;
-  const peak = raw(top);
-  return (at) => (at <= start ? 0 : raw(at - start) / peak);
-}
-
 /** Where the curve leaves the ground. */
 function leftFoot(quantiles: Quantiles): number {
   const density = densityOf(quantiles);

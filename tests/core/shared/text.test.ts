@@ -1,0 +1,152 @@
+import { describe, expect, it } from 'vitest';
+import { en } from '#core/shared/text/en.ts';
+import {
+  count,
+  film,
+  hours,
+  hoursRange,
+  minorToDecimal,
+  money,
+  range,
+  rate,
+  volume,
+} from '#core/shared/text/format.ts';
+import { type Manner, PLAIN_MANNER } from '#core/shared/text/manner.ts';
+import { say } from '#core/shared/text/say.ts';
+import { panelName, sayError } from '#core/shared/text/sayError.ts';
+import { exact, span, when } from '#core/shared/text/when.ts';
+import {
+  BODY_STYLES,
+  DEFECTS,
+  JOB_STATES,
+  LEVELS,
+  MATERIALS,
+  PANELS,
+  STAGE_KINDS,
+} from '#core/shared/vocabulary.ts';
+
+const berlin: Manner = { ...PLAIN_MANNER, zone: 'Europe/Berlin' };
+/** Wednesday 25 November 2026, 10:00 in Berlin. */
+const NOW = Date.UTC(2026, 10, 25, 9);
+const HOUR = 3_600_000;
+
+describe('money', () => {
+  it('shows cents with the sign in front and groups thousands', () => {
+    expect(money(berlin, 108_468)).toBe('€1,084.68');
+    expect(money(berlin, -46_050)).toBe('−€460.50');
+  });
+  it('takes the digits of a currency from ISO 4217 where Intl disagrees', () => {
+    // ISO 4217 lists HUF with two digits; CLDR shows none.
+    expect(money({ ...berlin, currency: 'HUF' }, 12_345)).toContain('123.45');
+    expect(money({ ...berlin, currency: 'KWD' }, 12_345)).toContain('12.345');
+    expect(money({ ...berlin, currency: 'JPY' }, 12_345)).toContain('12,345');
+  });
+  it('stays exact at the largest safe amount', () => {
+    expect(money({ ...berlin, region: 'en-US', currency: 'USD' }, Number.MAX_SAFE_INTEGER)).toBe(
+      '$90,071,992,547,409.91',
+    );
+    expect(minorToDecimal(5, 2)).toBe('0.05');
+  });
+  it('uses the separators of the region', () => {
+    expect(money({ ...berlin, region: 'de-AT' }, 108_468)).toMatch(/1[. ]084,68/);
+  });
+});
+
+describe('figures', () => {
+  it('writes minutes as hours with one decimal, half away from zero', () => {
+    expect(hours(berlin, 570)).toEqual({ value: '9.5', unit: 'h' });
+    expect(hours(berlin, 3).value).toBe('0.1'); // 0.05 h
+    expect(hoursRange(berlin, 486, 720)).toBe('8.1–12.0');
+  });
+  it('says a range with equal ends once', () => {
+    expect(range('4', '4')).toBe('4');
+  });
+  it('converts film at 25.4 µm to the mil', () => {
+    // 105.8 µm / 25.4 = 4.1654 mil
+    expect(film({ ...berlin, filmUnit: 'mil' }, 1058)).toEqual({ value: '4.17', unit: 'mil' });
+    expect(film(berlin, 1058)).toEqual({ value: '105.8', unit: 'µm' });
+  });
+  it('converts volume at 29.57353 ml to the US fluid ounce', () => {
+    // NIST SP 811, appendix B: 1 fl oz (US) = 29.57353 ml; 500 ml = 16.907 fl oz
+    expect(volume({ ...berlin, volumeUnit: 'floz' }, 500_000)).toEqual({ value: '16.9', unit: 'fl oz' });
+    expect(volume(berlin, 2_500)).toEqual({ value: '2.5', unit: 'ml' });
+  });
+  it('shows a rate with the decimals it has', () => {
+    expect(rate(berlin, 200_000).value).toBe('20');
+    expect(rate(berlin, 77_500).value).toBe('7.75');
+  });
+  it('never writes minus zero', () => {
+    expect(count(berlin, -0.2)).toBe('0');
+  });
+});
+
+describe('times', () => {
+  it('says near days by name and far ones by date, with the year where it is another', () => {
+    expect(when(berlin, NOW + HOUR, NOW)).toBe('today 11:00');
+    expect(when(berlin, NOW + 24 * HOUR, NOW)).toBe('tomorrow 10:00');
+    expect(when(berlin, NOW - 24 * HOUR, NOW)).toBe('yesterday 10:00');
+    expect(when(berlin, NOW + 72 * HOUR, NOW)).toBe('Sat 10:00');
+    expect(when(berlin, NOW + 9 * 24 * HOUR, NOW)).toBe('Fri 4 Dec 10:00');
+    expect(when(berlin, NOW + 90 * 24 * HOUR, NOW)).toBe('Tue 23 Feb 2027 10:00');
+  });
+  it('goes by the shop’s day, not by the computer’s', () => {
+    // 23:30 UTC is already the next day in Berlin.
+    expect(when(berlin, Date.UTC(2026, 10, 25, 23, 30), NOW)).toBe('tomorrow 00:30');
+  });
+  it('tells the two readings of a repeated hour apart in the exact form', () => {
+    // Clocks go back on 25 October 2026 at 01:00 UTC: 02:30 happens twice.
+    const first = exact(berlin, Date.UTC(2026, 9, 25, 0, 30));
+    const second = exact(berlin, Date.UTC(2026, 9, 25, 1, 30));
+    expect(first).toContain('02:30');
+    expect(second).toContain('02:30');
+    expect(first).not.toBe(second);
+  });
+  it('shortens the end of a span on the same day', () => {
+    expect(span(berlin, NOW, NOW + HOUR)).toBe('Wed 10:00–11:00');
+    expect(span(berlin, NOW, NOW + 24 * HOUR)).toBe('Wed 10:00 – Thu 10:00');
+  });
+});
+
+describe('words and refusals', () => {
+  it('has a word for every value of the vocabulary', () => {
+    const groups = {
+      panel: PANELS,
+      body: BODY_STYLES,
+      stage: STAGE_KINDS,
+      defect: DEFECTS,
+      level: LEVELS,
+      material: MATERIALS,
+      jobState: JOB_STATES,
+    };
+    const missing = Object.entries(groups).flatMap(([group, values]) =>
+      values.map((value) => `word.${group}.${value}`).filter((key) => !Object.hasOwn(en, key)),
+    );
+    expect(missing).toEqual([]);
+  });
+  it('calls the boot lid of a hatch a tailgate', () => {
+    expect(panelName('en', 'bl', 'hatch')).toBe('tailgate');
+    expect(panelName('en', 'bl', 'saloon')).toBe('boot lid');
+  });
+  it('says what happened, what is safe and what to do', () => {
+    expect(sayError('en', { code: 'STORAGE', data: { kind: 'full' } })).toBe(
+      'The disk is full, so this was not saved. All that was saved before is safe. Free some space, then try again.',
+    );
+    expect(sayError('en', { code: 'PIN_WRONG', data: { triesLeft: 1 } })).toContain('One more try.');
+  });
+  it('every text is readable by the formatter', () => {
+    const broken = Object.entries(en).filter(([key, text]) => {
+      try {
+        say('en', key as keyof typeof en, Object.fromEntries(namesIn(text).map((name) => [name, 1])));
+        return false;
+      } catch {
+        return true;
+      }
+    });
+    expect(broken.map(([key]) => key)).toEqual([]);
+  });
+});
+
+/** Every name that could stand for a value in a text; too many does no harm. */
+function namesIn(text: string): readonly string[] {
+  return [...text.matchAll(/\{\s*(\w+)/g)].map((found) => found[1] ?? '');
+}

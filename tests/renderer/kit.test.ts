@@ -1,0 +1,121 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
+import { findChromium, launchChromium } from '../helpers/chromium.ts';
+
+const choice = findChromium();
+
+/** The sheet of forms shows every widget once, so what holds there holds for what is built from them. */
+describe.skipIf(choice === null)('the sheet of forms', () => {
+  const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-kit-'));
+  const faults: string[] = [];
+  let host: HostProcess;
+  let browser: Browser;
+  let page: Page;
+
+  beforeAll(async () => {
+    if (!choice) return;
+    host = startProgram('start', ['--browser', '--data', folder]);
+    const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
+    browser = await launchChromium(choice);
+    page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
+    page.setDefaultTimeout(5000);
+    page.on('console', (message) => {
+      if (message.type() === 'error') faults.push(message.text());
+    });
+    page.on('pageerror', (problem) => faults.push(problem.message));
+    await page.setViewportSize({ width: 1280, height: 800 });
+    await page.goto(url);
+    await page.locator('main').waitFor();
+    await page.evaluate(() => {
+      location.hash = '/kit';
+    });
+    await page.getByRole('heading', { name: 'Fields' }).waitFor();
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await host?.stop();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  async function objections(rules?: readonly string[]): Promise<readonly string[]> {
+    const axe = new AxeBuilder({ page });
+    const { violations } = await (rules ? axe.withRules([...rules]) : axe).analyze();
+    return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`);
+  }
+
+  it('has nothing that axe objects to', async () => {
+    expect(await objections()).toEqual([]);
+  });
+
+  it('has text that axe can read against its ground in the light theme too', async () => {
+    await page.evaluate(() => {
+      document.documentElement.dataset['theme'] = 'light';
+    });
+    expect(await objections(['color-contrast'])).toEqual([]);
+  });
+
+  it('breaks no rule of the page’s security policy and throws nothing', () => {
+    expect(faults).toEqual([]);
+  });
+
+  it('fits 1280 × 800 without the page itself scrolling', async () => {
+    const scrolls = await page.evaluate(() => [
+      document.documentElement.scrollWidth > 1280,
+      document.documentElement.scrollHeight > 800,
+    ]);
+    expect(scrolls).toEqual([false, false]);
+  });
+
+  it('keeps every control at 24 px or more', async () => {
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll('button, input:not([class*="native"]), [role="slider"]')]
+        .map((e) => ({ box: e.getBoundingClientRect(), name: e.textContent || e.getAttribute('aria-label') }))
+        .filter(({ box }) => box.height > 0 && box.height < 23.5)
+        .map(({ box, name }) => `${name} ${box.height}`),
+    );
+    expect(small).toEqual([]);
+  });
+
+  it('walks round the car with the arrows, one tab stop for all panels', async () => {
+    const car = page.getByRole('group', { name: 'saloon', exact: true });
+    expect(await car.locator('[tabindex="0"]').count()).toBe(1);
+    await car.locator('[data-panel="lfd"]').focus();
+    await page.keyboard.press('ArrowRight');
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('data-panel'))).toBe('lmi');
+    expect(await car.locator('[data-panel="lmi"]').getAttribute('aria-pressed')).toBe('true');
+  });
+
+  it('moves the tape from optimum to optimum by the keyboard', async () => {
+    const tape = page.getByRole('slider', { name: 'ceiling' });
+    await tape.focus();
+    const before = await tape.getAttribute('aria-valuetext');
+    await page.keyboard.press('ArrowLeft');
+    expect(before).toBe('9.5 h');
+    expect(await tape.getAttribute('aria-valuetext')).toBe('8 h');
+    await page.keyboard.press('End');
+    expect(await tape.getAttribute('aria-valuenow')).toBe('93');
+  });
+
+  it('opens a figure in place with its inputs, rule and source', async () => {
+    const figure = page.getByTitle('Where this figure comes from').first();
+    await figure.click();
+    expect(await figure.getAttribute('aria-expanded')).toBe('true');
+    await page.getByText('Own history, 62 jobs like it').waitFor();
+  });
+
+  it('refuses money with too many decimals in place and keeps what was there', async () => {
+    const field = page.getByLabel('ceiling', { exact: false }).and(page.locator('input')).first();
+    await field.fill('12.345');
+    await field.press('Enter');
+    await page.getByRole('alert').filter({ hasText: 'not a figure' }).waitFor();
+    await field.press('Escape');
+    await field.fill('1200');
+    await field.press('Enter');
+    expect(await field.inputValue()).toBe('1,200.00');
+  });
+});

@@ -1,0 +1,105 @@
+import { describe, expect, it } from 'vitest';
+import { csvOf } from '../../renderer/ui/charts/csv.ts';
+import { densityOf } from '../../renderer/ui/charts/density.ts';
+import { actsFitting } from '../../renderer/ui/commandRegistry.ts';
+import { parseMinor, parseMinutes, parseNumber } from '../../renderer/ui/parse.ts';
+import { matchPath } from '../../renderer/ui/router.ts';
+import { timeScale } from '../../renderer/ui/time/scale.ts';
+
+describe('what people type into number fields', () => {
+  it('reads money exactly, in the separators of the region', () => {
+    expect(parseMinor('1,084.68', 'en-GB', 2)).toBe(108_468);
+    expect(parseMinor('1.084,68', 'de-DE', 2)).toBe(108_468);
+    expect(parseMinor('€ 0.1', 'en-GB', 2)).toBe(10);
+    expect(parseMinor('−12.30', 'en-GB', 2)).toBe(-1230);
+    expect(parseMinor('90071992547409.91', 'en-GB', 2)).toBe(Number.MAX_SAFE_INTEGER);
+  });
+  it('refuses more decimals than the currency has, and what is no figure', () => {
+    expect(parseMinor('1.005', 'en-GB', 2)).toBeNull();
+    expect(parseMinor('12.5', 'en-GB', 0)).toBeNull();
+    expect(parseMinor('abc', 'en-GB', 2)).toBeNull();
+    expect(parseNumber('1-2', 'en-GB', 0)).toBeNull();
+  });
+  it('takes a lone group mark before other than three digits as the decimal mark', () => {
+    expect(parseNumber('9,5', 'en-GB', 1)).toBe(9.5);
+    expect(parseNumber('48,210', 'en-GB', 0)).toBe(48_210);
+  });
+  it('reads hours as people write them', () => {
+    expect(parseMinutes('9.5', 'en-GB')).toBe(570);
+    expect(parseMinutes('9:30', 'en-GB')).toBe(570);
+    expect(parseMinutes('9h30', 'en-GB')).toBe(570);
+    expect(parseMinutes('90 min', 'en-GB')).toBe(90);
+    expect(parseMinutes('-1', 'en-GB')).toBeNull();
+  });
+});
+
+describe('paths', () => {
+  it('fit a pattern part by part and leave the query out', () => {
+    expect(matchPath('/jobs/:jobId/estimate', '/jobs/a1/estimate?x=2')).toEqual({ jobId: 'a1' });
+    expect(matchPath('/jobs/:jobId', '/jobs/a1/estimate')).toBeNull();
+  });
+});
+
+describe('the time scale', () => {
+  const scale = timeScale({
+    from: 0,
+    to: 2880,
+    open: [
+      { from: 480, to: 1080 },
+      { from: 1920, to: 2520 },
+    ],
+    closedAs: 100,
+  });
+  it('presses closed hours together and gives open ones their full width', () => {
+    // 100 + 600 + 100 + 600 + 100 = 1500 parts
+    expect(scale.at(480)).toBeCloseTo(100 / 1500, 10);
+    expect(scale.at(780)).toBeCloseTo(400 / 1500, 10);
+    expect(scale.at(1920)).toBeCloseTo(800 / 1500, 10);
+    expect(scale.at(9999)).toBe(1);
+  });
+  it('leads back to the same time from every minute', () => {
+    for (let t = 0; t < 2880; t += 7) expect(scale.back(scale.at(t))).toBeCloseTo(t, 6);
+  });
+});
+
+describe('the finishing curve', () => {
+  it('has the probability below each quantile that its name says', () => {
+    const q = { p50: 600, p80: 720, p95: 900 };
+    const density = densityOf(q);
+    let whole = 0;
+    const below = { p50: 0, p80: 0, p95: 0 };
+    for (let x = 0; x < 6000; x += 0.25) {
+      const d = density(x);
+      whole += d;
+      for (const key of ['p50', 'p80', 'p95'] as const) if (x < q[key]) below[key] += d;
+    }
+    expect(below.p50 / whole).toBeCloseTo(0.5, 2);
+    expect(below.p80 / whole).toBeCloseTo(0.8, 2);
+    expect(below.p95 / whole).toBeCloseTo(0.95, 2);
+  });
+});
+
+describe('the command bar', () => {
+  const acts = [
+    { id: 'a', group: 'g', label: 'Take a call', run: () => undefined },
+    { id: 'b', group: 'g', label: 'Stock', words: 'shelf', run: () => undefined },
+  ];
+  it('finds by the beginnings of words, in any order', () => {
+    expect(actsFitting([acts], 'call ta').map((act) => act.id)).toEqual(['a']);
+    expect(actsFitting([acts], 'she').map((act) => act.id)).toEqual(['b']);
+    expect(actsFitting([acts], 'all')).toEqual([]);
+  });
+});
+
+describe('tables as CSV', () => {
+  it('quotes as RFC 4180 says and never hands a spreadsheet a formula', () => {
+    const text = csvOf({
+      columns: ['name', 'h'],
+      rows: [
+        ['Oko"ro, Lena', 9.5],
+        ['=1+1', -2],
+      ],
+    });
+    expect(text).toBe('\uFEFFname,h\r\n"Oko""ro, Lena",9.5\r\n\'=1+1,-2\r\n');
+  });
+});
