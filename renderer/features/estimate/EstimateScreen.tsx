@@ -7,7 +7,7 @@ import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Column, Head, Place, Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
-import { CalmNote, Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { AskForm } from './AskForm.tsx';
 import css from './estimate.module.css';
 import { HoursHead } from './HoursHead.tsx';
@@ -52,22 +52,17 @@ function Details(props: { readonly jobId: JobId; readonly newest: EstimateView }
   return (
     <Column label={t('estimate.stages')} divided>
       <div className={css['details']}>
-        <div>
+        <Stack gap={2}>
           <Head title={t('estimate.stages')} />
           <StageTable stages={newest.stages} />
-        </div>
-        <div>
-          <MaterialTable stages={newest.stages} />
-        </div>
-        <div>
           <LimitList limits={newest.limits} body={body} />
-          {newest.basis === 'provisional' ? <CalmNote text={t('limit.unseen')} /> : null}
-        </div>
-        <div>
+        </Stack>
+        <Stack gap={3}>
           {look.data ? (
             <TestSpotForm jobId={jobId} body={look.data.body} panels={look.data.panels.map((p) => p.panel)} />
           ) : null}
-        </div>
+          <MaterialTable stages={newest.stages} />
+        </Stack>
       </div>
       <StairStrip key={newest.id} jobId={jobId} newest={newest} body={body ?? 'saloon'} />
     </Column>

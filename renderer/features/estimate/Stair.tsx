@@ -91,7 +91,7 @@ function nearestIndex(places: readonly number[], value: number): number {
   return best;
 }
 
-/** Names of steps that have room for one: every further name at least a seventh of the width to the right. */
+/** Names of steps that have room for one: every further name at least a fifth of the width to the right. */
 function namesOf(
   steps: readonly StairStepView[],
   places: readonly number[],
@@ -101,7 +101,7 @@ function namesOf(
   steps.forEach((step, i) => {
     const at = places[i] ?? 0;
     const first = step.added[0];
-    if (!first || at - (found.at(-1)?.at ?? -1) < 1 / 7) return;
+    if (!first || at - (found.at(-1)?.at ?? -1) < 1 / 5) return;
     found.push({ at, text: nameOf(first.panel) });
   });
   return found;

@@ -50,7 +50,7 @@ function History(props: { readonly view: FilmHistoryView }): ReactNode {
   return (
     <Place label={t('paint.history')} columns="even">
       <Column label={t('paint.history')}>
-        <Head level={1} title={t('paint.history')} note={t('paint.left')} />
+        <Head level={1} title={t('paint.history')} note={t('paint.historyLeft')} />
         <div className={css['car']}>
           <FlatCar
             body={view.body}
@@ -63,7 +63,7 @@ function History(props: { readonly view: FilmHistoryView }): ReactNode {
         {budget ? <LifeBar budget={budget} /> : null}
       </Column>
       <Column label={panelName(manner.locale, panel, view.body)} divided>
-        <Head title={panelName(manner.locale, panel, view.body)} />
+        <Head title={<span className={css['name']}>{panelName(manner.locale, panel, view.body)}</span>} />
         {view.visits.length === 0 ? (
           <Empty title={t('paint.historyEmpty')} />
         ) : (

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { DEFECTS, type Defect, type PanelId, SEVERITIES, type Severity } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -22,6 +22,8 @@ export function FindingForm(props: {
   const [severity, setSeverity] = useState<Severity>('moderate');
   const [note, setNote] = useState('');
   const add = useCommand('paint.addFinding');
+  const form = useRef<HTMLElement>(null);
+  useEffect(() => form.current?.querySelector('button')?.focus(), []);
 
   async function save(): Promise<void> {
     const done = await add.run({ jobId: props.jobId, panel: props.panel, defect, severity, note });
@@ -29,6 +31,7 @@ export function FindingForm(props: {
   }
   return (
     <section
+      ref={form}
       className={css['form']}
       aria-label={t('paint.addFinding')}
       onKeyDown={(e) => {

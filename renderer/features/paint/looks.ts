@@ -6,6 +6,7 @@ import type { Level, PanelId } from '#core/shared/vocabulary.ts';
 import type { Say } from '../../bridge/texts.tsx';
 import { DRAWINGS } from '../../ui/flatcar/bodies.ts';
 import type { PanelLook, PanelState } from '../../ui/flatcar/CarPanel.tsx';
+import { FIELD_FROM } from '../../ui/flatcar/film.ts';
 
 export const LAYERS = ['findings', 'film', 'plan', 'progress', 'pictures'] as const;
 /** One set of facts over the same drawing. */
@@ -64,10 +65,13 @@ function filmLook(view: InspectionView, p: PanelInspectionView, setting: Setting
   const shown = mil ? p.film.meanTenthUm / TENTH_UM_PER_MIL : p.film.meanTenthUm / 10;
   const label = count(manner, shown, mil ? 2 : 0);
   if (p.film.refinished) return { state: 'cross', label, boxed: true, said: say('paint.refinished') };
-  const centre = DRAWINGS[view.body].panels[p.panel]?.at ?? [0, 0];
-  const readings = p.readings
-    .filter((r) => r.phase === 'before')
-    .map((r) => ({ x: r.at?.x ?? centre[0], y: r.at?.y ?? centre[1], um: r.tenthUm / 10 }));
+  // Bands need three marked points; free readings say nothing about where, so the panel takes the tone of its mean.
+  const marked = p.readings.filter((r) => r.phase === 'before' && r.at !== null);
+  const [x, y] = DRAWINGS[view.body].panels[p.panel]?.at ?? [0, 0];
+  const readings =
+    marked.length >= FIELD_FROM
+      ? marked.map((r) => ({ x: r.at?.x ?? x, y: r.at?.y ?? y, um: r.tenthUm / 10 }))
+      : [{ x, y, um: p.film.meanTenthUm / 10 }];
   const film = { readings, thinUm: thinTenthUm / 10 };
-  return p.film.thin ? { film, label, lit: true, said: say('paint.thin') } : { film, label };
+  return p.film.thin ? { film, state: 'thin', label, lit: true, said: say('paint.thin') } : { film, label };
 }
