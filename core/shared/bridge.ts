@@ -32,7 +32,10 @@ export type DesktopBridge = {
   call(call: Call): Promise<Reply>;
   /** Asks a running task to stop; its call answers `CANCELLED`. */
   cancel(commandId: string): Promise<void>;
-  /** Topics whose queries are stale, from any window or the command line. Returns the way to stop listening. */
+  /**
+   * Topics whose queries are stale, from any window or the command line; `*` stands for all of them (another
+   * shop file was opened). Returns the way to stop listening.
+   */
   onTouched(listen: (topics: readonly string[]) => void): () => void;
   onProgress(listen: (progress: Progress) => void): () => void;
   /** Asks where to, then writes the file. */
