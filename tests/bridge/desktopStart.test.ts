@@ -69,7 +69,7 @@ describe('starting the window', () => {
 
   it('is not tried without a display, nor as root on Linux', () => {
     expect(whyNoWindow('linux', {}, 1000)?.why).toMatch(/no display/);
-    expect(whyNoWindow('linux', { DISPLAY: ':0' }, 0)?.why).toMatch(/root/);
+    expect(whyNoWindow('linux', { DISPLAY: ':0' }, 0)?.why).toMatch(/the root user/);
     expect(whyNoWindow('linux', { DISPLAY: ':0' }, 1000)).toBeNull();
     expect(whyNoWindow('darwin', {}, 0)).toBeNull();
     expect(whyNoWindow('win32', {}, undefined)).toBeNull();
