@@ -1,0 +1,89 @@
+import { type ReactNode, useState } from 'react';
+import type { Shop } from '#core/shared/views/shop.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useMay } from '../../bridge/person.ts';
+import { useText } from '../../bridge/texts.tsx';
+import { Button } from '../../ui/Button.tsx';
+import { Segmented } from '../../ui/Choice.tsx';
+import { TextField } from '../../ui/Field.tsx';
+import { Row } from '../../ui/Layout.tsx';
+import { Select } from '../../ui/Select.tsx';
+import { Refusal } from '../../ui/States.tsx';
+import css from './shop.module.css';
+
+/** What the shop is called, where it is, how it writes. */
+export function DetailsPart(props: { readonly shop: Shop }): ReactNode {
+  const t = useText();
+  const { settings: _, isDemo: _demo, demoDay: _day, revision, ...kept } = props.shop;
+  const [draft, setDraft] = useState(kept);
+  const update = useCommand('shop.update');
+  const isOwner = useMay('owner');
+  const off = isOwner ? undefined : t('shop.onlyOwner');
+  const change = (part: Partial<typeof kept>): void => setDraft({ ...draft, ...part });
+  return (
+    <div className={css['form']}>
+      <TextField label={t('shop.name')} value={draft.name} onChange={(name) => change({ name })} off={off} />
+      <TextField
+        label={t('shop.address')}
+        lines={3}
+        value={draft.address}
+        onChange={(address) => change({ address })}
+        off={off}
+      />
+      <TextField
+        label={t('shop.phone')}
+        value={draft.phone}
+        onChange={(phone) => change({ phone })}
+        off={off}
+      />
+      <TextField
+        label={t('shop.email')}
+        value={draft.email}
+        onChange={(email) => change({ email })}
+        off={off}
+      />
+      <TextField
+        label={t('shop.taxNumber')}
+        value={draft.taxNumber}
+        onChange={(taxNumber) => change({ taxNumber })}
+        off={off}
+      />
+      <Select
+        label={t('shop.zone')}
+        options={Intl.supportedValuesOf('timeZone').map((zone) => ({ value: zone, label: zone }))}
+        value={draft.zone}
+        onChange={(zone) => change({ zone })}
+        off={off}
+      />
+      <Segmented
+        label={t('shop.filmUnit')}
+        value={draft.filmUnit}
+        options={[
+          { value: 'um', label: 'µm', why: off },
+          { value: 'mil', label: 'mil', why: off },
+        ]}
+        onChange={(filmUnit) => change({ filmUnit })}
+      />
+      <Segmented
+        label={t('shop.paper')}
+        value={draft.paper}
+        options={[
+          { value: 'A4', label: 'A4', why: off },
+          { value: 'Letter', label: 'Letter', why: off },
+        ]}
+        onChange={(paper) => change({ paper })}
+      />
+      <Refusal refusal={update.refusal} />
+      <Row>
+        <Button
+          kind="go"
+          why={off}
+          busy={update.busy}
+          onPress={() => void update.run({ revision, ...draft })}
+        >
+          {t('shop.save')}
+        </Button>
+      </Row>
+    </div>
+  );
+}

@@ -1,0 +1,92 @@
+import { type ReactNode, useState } from 'react';
+import type { ShopPage } from '#core/shared/views/shop.ts';
+import { useMay } from '../../bridge/person.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useText } from '../../bridge/texts.tsx';
+import { Column, Foot, Head, Place } from '../../ui/Layout.tsx';
+import { Item, List } from '../../ui/List.tsx';
+import { CalmNote, Refusal, Waiting } from '../../ui/States.tsx';
+import { DetailsPart } from './DetailsPart.tsx';
+import { JournalPart } from './JournalPart.tsx';
+import { PeoplePart } from './PeoplePart.tsx';
+import { RatesPart } from './RatesPart.tsx';
+import { RulesPart } from './RulesPart.tsx';
+import css from './shop.module.css';
+import { TaxesPart } from './TaxesPart.tsx';
+
+const PARTS = ['details', 'people', 'rates', 'taxes', 'rules', 'journal'] as const;
+type Part = (typeof PARTS)[number];
+
+/** A part of the Shop place that another area brings: bays and hours, copies. */
+export type FurtherPart = { readonly name: 'bays' | 'copies'; readonly show: () => ReactNode };
+
+/** The Shop place: parts on the left, each with a sentence of what is set; the chosen one on the right. */
+export function Shop(props: { readonly further?: readonly FurtherPart[] }): ReactNode {
+  const t = useText();
+  const [part, setPart] = useState<Part | FurtherPart['name']>('details');
+  const page = useQuery('shop.page', {});
+  const people = useQuery('access.people', {});
+  const isOwner = useMay('owner');
+  const further = props.further ?? [];
+  if (!page.data)
+    return (
+      <Place label={t('shop.title')}>{page.error ? <Refusal refusal={page.error} /> : <Waiting />}</Place>
+    );
+  const { shop, rates, taxes } = page.data;
+  const said: Readonly<Record<Part | FurtherPart['name'], string>> = {
+    details: t('shop.say.details', { name: shop.name, zone: shop.zone, currency: shop.currency }),
+    people: t('shop.say.people', { count: people.data?.filter((p) => p.endedDay === null).length ?? 0 }),
+    rates: t('shop.say.rates', { count: rates.filter((r) => r.holds).length }),
+    taxes: t('shop.say.taxes', { count: taxes.filter((r) => r.holds).length }),
+    rules: t('shop.say.rules'),
+    journal: t('shop.say.journal'),
+    bays: t('shop.say.bays'),
+    copies: t('shop.say.copies'),
+  };
+  return (
+    <Place label={t('shop.title')} columns="left">
+      <Column label={t('shop.title')}>
+        <Head level={1} title={t('shop.title')} note={shop.name} />
+        <List label={t('shop.title')}>
+          {[...PARTS, ...further.map((f) => f.name)].map((one) => (
+            <Item key={one} selected={one === part} onPress={() => setPart(one)}>
+              <span className={css['step']}>
+                <b>{t(`shop.part.${one}`)}</b>
+                <span className="t1 quiet cut">{said[one]}</span>
+              </span>
+            </Item>
+          ))}
+        </List>
+        <Foot>
+          <p className="t1 dusty">{t('shop.caution')}</p>
+        </Foot>
+      </Column>
+      <Column divided label={t(`shop.part.${part}`)}>
+        <Head title={t(`shop.part.${part}`)} />
+        {isOwner ? null : <CalmNote text={t('shop.onlyOwner')} />}
+        {further.find((f) => f.name === part)?.show() ?? <PartOf part={part} page={page.data} />}
+      </Column>
+    </Place>
+  );
+}
+
+function PartOf(props: { readonly part: Part | FurtherPart['name']; readonly page: ShopPage }): ReactNode {
+  const { page } = props;
+  switch (props.part) {
+    case 'details':
+      return <DetailsPart key={page.shop.revision} shop={page.shop} />;
+    case 'people':
+      return <PeoplePart />;
+    case 'rates':
+      return <RatesPart page={page} />;
+    case 'taxes':
+      return <TaxesPart page={page} />;
+    case 'rules':
+      return <RulesPart shop={page.shop} />;
+    case 'journal':
+      return <JournalPart />;
+    case 'bays':
+    case 'copies':
+      return null;
+  }
+}

@@ -1,0 +1,81 @@
+import { type ReactNode, useState } from 'react';
+import { TAX_CODES, type TaxCode } from '#core/shared/tax.ts';
+import { rate } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import { date } from '#core/shared/text/when.ts';
+import type { LocalDay } from '#core/shared/units.ts';
+import type { ShopPage } from '#core/shared/views/shop.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useMay } from '../../bridge/person.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Button } from '../../ui/Button.tsx';
+import { DayField } from '../../ui/DateFields.tsx';
+import { Row } from '../../ui/Layout.tsx';
+import { Select } from '../../ui/Select.tsx';
+import { CalmNote, Refusal } from '../../ui/States.tsx';
+import { Table } from '../../ui/Table.tsx';
+import css from './shop.module.css';
+import { type TaxDraft, TaxFields } from './TaxFields.tsx';
+
+/** Dated taxes. What is charged is for the shop's own adviser. */
+export function TaxesPart(props: { readonly page: ShopPage }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const set = useCommand('shop.setTax');
+  const isOwner = useMay('owner');
+  const [code, setCode] = useState<TaxCode>('standard');
+  const [tax, setTax] = useState<TaxDraft>({ name: '', category: 'S', ratePpm: null, reason: '' });
+  const [fromDay, setFromDay] = useState<LocalDay | null>(null);
+  const { name, category, ratePpm, reason } = tax;
+  return (
+    <div className={css['form']}>
+      <Table
+        label={t('shop.part.taxes')}
+        rows={props.page.taxes}
+        rowKey={(row) => row.id}
+        columns={[
+          { key: 'code', head: t('shop.taxCode'), cell: (row) => t(`shop.code.${row.code}`) },
+          { key: 'name', head: t('shop.taxName'), cell: (row) => row.name },
+          {
+            key: 'rate',
+            head: t('shop.taxRate'),
+            align: 'right',
+            cell: (row) => amountText(rate(manner, row.ratePpm)),
+          },
+          { key: 'category', head: t('shop.taxCategory'), cell: (row) => t(`shop.category.${row.category}`) },
+          { key: 'from', head: t('shop.from'), cell: (row) => date(manner, row.fromDay) },
+          { key: 'now', head: '', cell: (row) => (row.holds ? t('shop.holds') : '') },
+        ]}
+      />
+      <Select
+        label={t('shop.taxCode')}
+        options={TAX_CODES.map((value) => ({ value, label: t(`shop.code.${value}`) }))}
+        value={code}
+        onChange={setCode}
+      />
+      <TaxFields value={tax} onChange={setTax} />
+      <DayField label={t('shop.from')} value={fromDay} onChange={setFromDay} />
+      <CalmNote text={t('shop.caution')} />
+      <Refusal refusal={set.refusal} />
+      <Row>
+        <Button
+          kind="go"
+          busy={set.busy}
+          why={isOwner ? undefined : t('shop.onlyOwner')}
+          onPress={() =>
+            void set.run({
+              code,
+              name,
+              category,
+              ratePpm: ratePpm ?? 0,
+              reason,
+              ...(fromDay ? { fromDay } : {}),
+            })
+          }
+        >
+          {t('shop.addTax')}
+        </Button>
+      </Row>
+    </div>
+  );
+}
