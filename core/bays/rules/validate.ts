@@ -134,7 +134,10 @@ function checkAmount(
   let doneAtPace = 0;
   for (const piece of pieces) {
     const crew = peopleOf(board, piece);
-    if (crew.length < stage.crew) return found('crewShort', { words });
+    if (crew.length < stage.crew) {
+      found('crewShort', { words });
+      return;
+    }
     const speed = crew.reduce((sum, p) => sum + p.speedPpm, 0) / crew.length;
     doneAtPace += (openIn(crew, piece.startMin, piece.endMin) * speed) / 1_000_000;
   }
@@ -144,13 +147,19 @@ function checkAmount(
 function checkPiece(board: Board, job: JobSpec, plan: JobPlan, piece: Piece, found: Found): void {
   const stage = job.stages.find((s) => s.id === piece.stageId);
   const place = board.places.find((p) => p.id === piece.bayId);
-  if (!stage || !place) return found('noPlace', { bayId: piece.bayId });
+  if (!stage || !place) {
+    found('noPlace', { bayId: piece.bayId });
+    return;
+  }
   const words = { who: job.who, stage: stage.kind, bay: place.name };
   if (!stage.bayKinds.includes(place.kind)) found('bayKind', { bayId: place.id, words });
   const stay = plan.stays.find(
     (s) => s.bayId === piece.bayId && s.arriveMin <= piece.startMin && piece.dwellEndMin <= s.leaveMin,
   );
-  if (!stay) return found('pieceOutsideStay', { bayId: place.id, words });
+  if (!stay) {
+    found('pieceOutsideStay', { bayId: place.id, words });
+    return;
+  }
   const stood = stay.arriveMin >= board.nowMin && !(job.start.kind === 'here' && stay === plan.stays[0]);
   if (stood && piece.startMin < stay.arriveMin + board.moveMin + place.setupMin)
     found('tooSoonAfterArrival', { bayId: place.id, words });
@@ -161,7 +170,10 @@ function checkPerson(board: Board, piece: Piece, stage: StageSpec, id: PersonId,
   const person = board.technicians.find((t) => t.id === id);
   const words = { person: person?.name ?? '', stage: stage.kind };
   const fault = { personId: id, bayId: piece.bayId as BayId | null, words };
-  if (!person?.skills.includes(stage.skill)) return found('personSkill', fault);
+  if (!person?.skills.includes(stage.skill)) {
+    found('personSkill', fault);
+    return;
+  }
   if (!within(person.hours, piece.startMin)) found('personAway', fault);
   if (!stage.splittable && openIn([person], piece.startMin, piece.endMin) < piece.endMin - piece.startMin)
     found('notSplittable', fault);
@@ -171,7 +183,8 @@ function checkPerson(board: Board, piece: Piece, stage: StageSpec, id: PersonId,
       if (samePiece(p, piece)) continue;
       if (p.startMin < piece.endMin && piece.startMin < p.endMin) {
         const other = board.jobs.get(plan.jobId)?.who ?? '';
-        return found('personBusy', { ...fault, words: { ...words, other, untilMin: p.endMin } });
+        found('personBusy', { ...fault, words: { ...words, other, untilMin: p.endMin } });
+        return;
       }
     }
 }

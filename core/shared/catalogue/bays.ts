@@ -1,4 +1,213 @@
-import type { Entry } from '../entry.ts';
+import { z } from 'zod';
+import { document, type Entry, read, task, write } from '../entry.ts';
+import type { BayId } from '../ids.ts';
+import type {
+  BaysSetupView,
+  BoardView,
+  MoveCheck,
+  OffersView,
+  PlanChange,
+  PlanFault,
+  PromiseNow,
+  ReplanView,
+} from '../views/bays.ts';
+import {
+  absenceInput,
+  bayIdInput,
+  bookOfferInput,
+  closureInput,
+  epochMinInput,
+  hoursInput,
+  jobPlanInput,
+  moveInput,
+  newBay,
+  offersInput,
+  stageIdInput,
+  technicianInput,
+} from './baysInputs.ts';
+import { jobIdInput, localDayInput, personIdInput, revisionInput } from './inputs.ts';
+
+const planTopics = ['plan', 'jobs', 'stock', 'figures'] as const;
+const setupTopics = ['bays', 'plan', 'shop'] as const;
+const nothing = z.strictObject({});
 
 /** Commands and queries of the bays area. */
-export const baysEntries = {} as const satisfies Readonly<Record<string, Entry>>;
+export const baysEntries = {
+  'bays.setup': read<BaysSetupView>()({
+    needs: 'technician',
+    about: 'Bays, opening hours, technicians with skills and shifts, closures and absences.',
+    input: nothing,
+    listens: ['bays', 'people', 'shop'],
+  }),
+  'bays.setBays': write<{ readonly bayIds: readonly BayId[] }>()({
+    needs: 'owner',
+    about: 'Adds the shop’s bays and yard in their order.',
+    input: z.strictObject({ bays: z.array(newBay).min(1).max(60) }),
+    touches: setupTopics,
+  }),
+  'bays.addBay': write<{ readonly bayId: BayId }>()({
+    needs: 'owner',
+    about: 'Adds one bay or yard.',
+    input: newBay,
+    touches: setupTopics,
+  }),
+  'bays.changeBay': write<null>()({
+    needs: 'owner',
+    about: 'Renames a bay, or changes its set-up minutes or how many cars it holds.',
+    input: z.strictObject({
+      bayId: bayIdInput,
+      revision: revisionInput,
+      ...newBay.pick({ name: true }).partial().shape,
+      capacity: z.int().min(1).max(50).optional(),
+      setupMin: z.int().min(0).max(240).optional(),
+    }),
+    touches: setupTopics,
+  }),
+  'bays.endBay': write<null>()({
+    needs: 'owner',
+    about: 'Ends a bay after its last day.',
+    input: z.strictObject({ bayId: bayIdInput, revision: revisionInput, lastDay: localDayInput }),
+    touches: setupTopics,
+  }),
+  'bays.setOpeningHours': write<null>()({
+    needs: 'owner',
+    about: 'Sets when the shop works and when the desk hands cars over, for the whole week.',
+    input: z.strictObject({ hours: hoursInput }),
+    touches: setupTopics,
+  }),
+  'bays.setTechnician': write<null>()({
+    needs: 'owner',
+    about: 'Sets what a person can do, at what pace, and when they work.',
+    input: technicianInput,
+    touches: setupTopics,
+  }),
+  'bays.addClosure': write<{ readonly id: string }>()({
+    needs: 'owner',
+    about: 'Closes the shop, or one bay, for some days.',
+    input: closureInput,
+    touches: setupTopics,
+  }),
+  'bays.dropClosure': write<null>()({
+    needs: 'owner',
+    about: 'Takes a closure back.',
+    input: z.strictObject({ id: z.string().max(40) }),
+    touches: setupTopics,
+  }),
+  'bays.addAbsence': write<{ readonly id: string }>()({
+    needs: 'desk',
+    about: 'Records that somebody is away.',
+    input: absenceInput,
+    touches: setupTopics,
+  }),
+  'bays.dropAbsence': write<null>()({
+    needs: 'desk',
+    about: 'Takes an absence back.',
+    input: z.strictObject({ id: z.string().max(40) }),
+    touches: setupTopics,
+  }),
+  'bays.board': read<BoardView>()({
+    needs: 'technician',
+    about: 'The board: places, people, cars and work of some days, with promises and conflicts.',
+    input: z.strictObject({ fromDay: localDayInput, toDay: localDayInput }),
+    listens: ['plan', 'bays', 'jobs', 'work', 'people', 'shop'],
+  }),
+  'bays.promises': read<readonly PromiseNow[]>()({
+    needs: 'technician',
+    about: 'How sure each promise is now.',
+    input: z.strictObject({ jobId: jobIdInput.optional() }),
+    listens: ['plan', 'bays', 'jobs', 'work', 'people', 'shop'],
+  }),
+  'bays.offers': read<OffersView>()({
+    needs: 'desk',
+    about: 'Dated offers for a job: drop-off, pick-up, how sure, where, by whom, and why not earlier.',
+    input: offersInput,
+    listens: ['plan', 'bays', 'jobs', 'work', 'people', 'shop'],
+  }),
+  'bays.bookOffer': write<PlanChange>()({
+    needs: 'desk',
+    about: 'Books an offer: the plan is kept and drop-off and pick-up are agreed.',
+    input: bookOfferInput,
+    touches: planTopics,
+  }),
+  'bays.checkMove': read<MoveCheck>()({
+    needs: 'desk',
+    about: 'Whether a block of stages may move there; if not, the rule and the nearest places that work.',
+    input: moveInput,
+    listens: ['plan', 'bays', 'jobs', 'work'],
+  }),
+  'bays.move': write<PlanChange>()({
+    needs: 'desk',
+    about: 'Moves a block of stages to another place, time or person. Broken promises need consent.',
+    input: z.strictObject({
+      ...moveInput.shape,
+      planRevision: z.int().min(1),
+      consent: z.boolean().default(false),
+    }),
+    touches: planTopics,
+  }),
+  'bays.swap': write<PlanChange>()({
+    needs: 'desk',
+    about: 'Swaps the places and times of two blocks.',
+    input: z.strictObject({
+      planRevision: z.int().min(1),
+      a: z.strictObject({ jobId: jobIdInput, stageIds: z.array(stageIdInput).min(1).max(40) }),
+      b: z.strictObject({ jobId: jobIdInput, stageIds: z.array(stageIdInput).min(1).max(40) }),
+      consent: z.boolean().default(false),
+    }),
+    touches: planTopics,
+  }),
+  'bays.split': write<PlanChange>()({
+    needs: 'desk',
+    about: 'Splits a stage at a minute, and hands the rest to somebody else if named.',
+    input: z.strictObject({
+      planRevision: z.int().min(1),
+      jobId: jobIdInput,
+      stageId: stageIdInput,
+      atMin: epochMinInput,
+      personId: personIdInput.optional(),
+    }),
+    touches: planTopics,
+  }),
+  'bays.restorePlans': write<PlanChange>()({
+    needs: 'desk',
+    about: 'Puts plans back as they were: the undo of a move, swap, split or re-plan.',
+    input: z.strictObject({ planRevision: z.int().min(1), plans: z.array(jobPlanInput).min(1).max(500) }),
+    touches: planTopics,
+  }),
+  'bays.replan': task<ReplanView>()({
+    needs: 'desk',
+    about: 'Looks for a better plan of all work not begun. Nothing is changed.',
+    input: z.strictObject({
+      seed: z.int().min(1).max(1_000_000).default(1),
+      iterations: z.int().min(1).max(200_000).default(1500),
+      consent: z.array(jobIdInput).max(200).default([]),
+    }),
+  }),
+  'bays.applyReplan': write<PlanChange>()({
+    needs: 'desk',
+    about: 'Applies a re-plan as a whole, or not at all.',
+    input: z.strictObject({
+      planRevision: z.int().min(1),
+      plans: z.array(jobPlanInput).min(1).max(500),
+      consent: z.array(jobIdInput).max(200).default([]),
+    }),
+    touches: planTopics,
+  }),
+  'bays.faults': read<readonly PlanFault[]>()({
+    needs: 'technician',
+    about: 'Every rule that the present plan breaks.',
+    input: nothing,
+    listens: ['plan', 'bays', 'jobs', 'work', 'people', 'shop'],
+  }),
+  'bays.noteConflict': write<null>()({
+    needs: 'desk',
+    about: 'Takes note of a conflict; it stays in the record.',
+    input: z.strictObject({ key: z.string().min(1).max(200) }),
+    touches: ['plan'],
+  }),
+  'bays.calendarFile': document()({
+    needs: 'desk',
+    about: 'Drop-offs and pick-ups as an iCalendar file, of one job or of all that are booked.',
+    input: z.strictObject({ jobId: jobIdInput.optional() }),
+  }),
+} as const satisfies Readonly<Record<string, Entry>>;

@@ -1,0 +1,270 @@
+import type { ReadCtx } from '../../context.ts';
+import { allRows } from '../../db/prepared.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { JobId } from '../../shared/ids.ts';
+import { addLocalDays, minuteOf } from '../../shared/time.ts';
+import type { EpochMin, LocalDay, Ppm } from '../../shared/units.ts';
+import type {
+  BlockView,
+  BoardView,
+  ConflictView,
+  LaneUse,
+  LaneView,
+  PersonLaneView,
+  PieceView,
+  PlanFault,
+  PromiseFlag,
+  PromiseNow,
+  SpanView,
+  UnplacedView,
+} from '../../shared/views/bays.ts';
+import { shopOf } from '../../views/shop.ts';
+import { type Calendar, openBetween, type Span, spansOf } from '../rules/calendar.ts';
+import { conflictsOn } from '../rules/conflicts.ts';
+import {
+  isOpenStage,
+  type JobSpec,
+  type Piece,
+  type Place,
+  type Stay,
+  type Technician,
+} from '../rules/model.ts';
+import { chanceBy, quantile, simulateReady } from '../rules/promise.ts';
+import { faultsOfBoard } from '../rules/validate.ts';
+import { type LiveBoard, liveBoard } from './liveBoard.ts';
+
+const min = (t: number): EpochMin => t as EpochMin;
+type Window = { readonly from: number; readonly to: number };
+
+/** The board of some days. @throws HOURS_NOT_SET · SPAN_REVERSED */
+export function boardView(
+  ctx: ReadCtx,
+  input: { readonly fromDay: LocalDay; readonly toDay: LocalDay },
+): BoardView {
+  if (input.toDay < input.fromDay) refuse('SPAN_REVERSED', { field: 'toDay' });
+  const { zone } = shopOf(ctx.db);
+  const live = liveBoard(ctx.db, { nowMs: ctx.now, fromDay: input.fromDay });
+  const { board } = live;
+  const w: Window = {
+    from: minuteOf(input.fromDay, 0, zone),
+    to: minuteOf(addLocalDays(input.toDay, 1), 0, zone),
+  };
+  return {
+    zone,
+    fromMin: min(w.from),
+    toMin: min(w.to),
+    nowMin: min(board.nowMin),
+    planRevision: live.planRevision,
+    open: spansIn(board.open, w),
+    desk: spansIn(board.desk, w),
+    lanes: board.places.filter((p) => p.endsMin > w.from).map((p) => laneView(live, p, w)),
+    people: board.technicians.map((t) => personView(live, t, w)),
+    blocks: blocksIn(live, w),
+    promises: flagsIn(live, w),
+    conflicts: conflictViews(ctx, live),
+    unplaced: unplaced(live),
+  };
+}
+
+function spansIn(cal: Calendar, w: Window): readonly SpanView[] {
+  return clip(spansOf(cal), w);
+}
+
+function clip(spans: readonly Span[], w: Window): readonly SpanView[] {
+  return spans
+    .filter((s) => s.endMin > w.from && s.startMin < w.to)
+    .map((s) => ({ startMin: min(Math.max(s.startMin, w.from)), endMin: min(Math.min(s.endMin, w.to)) }));
+}
+
+function laneView(live: LiveBoard, place: Place, w: Window): LaneView {
+  const revision = live.setup.bays.find((b) => b.bayId === place.id)?.revision ?? 1;
+  const { id: bayId, name, kind, capacity, setupMin } = place;
+  const closed = clip(place.closed, w);
+  return { bayId, name, kind, capacity, setupMin, closed, use: minutesOf(live, place, w), revision };
+}
+
+/** Open minutes of a place split by what stood there: attended first, then cure, then standing, the rest idle. */
+function minutesOf(live: LiveBoard, place: Place, w: Window): LaneUse {
+  const { board } = live;
+  const marks = new Uint8Array(Math.max(0, w.to - w.from));
+  const paint = (from: number, to: number, value: number): void => {
+    for (let t = Math.max(from, w.from); t < Math.min(to, w.to); t += 1)
+      marks[t - w.from] = Math.max(marks[t - w.from] ?? 0, value);
+  };
+  for (const plan of board.plans.values()) {
+    for (const s of plan.stays) if (s.bayId === place.id) paint(s.arriveMin, s.leaveMin, 1);
+    for (const p of plan.pieces) {
+      if (p.bayId !== place.id) continue;
+      paint(p.endMin, p.dwellEndMin, 2);
+      const crew = board.technicians.filter((t) => p.personIds.includes(t.id));
+      for (const who of crew)
+        for (const s of spansOf(who.hours))
+          paint(Math.max(s.startMin, p.startMin), Math.min(s.endMin, p.endMin), 3);
+    }
+  }
+  const closed = place.closed;
+  const sums = [0, 0, 0, 0];
+  for (const s of spansIn(board.open, w))
+    for (let t: number = s.startMin; t < s.endMin; t += 1)
+      if (!closed.some((c) => c.startMin <= t && t < c.endMin)) {
+        const kind = marks[t - w.from] ?? 0;
+        sums[kind] = (sums[kind] ?? 0) + 1;
+      }
+  const [idleMin = 0, standingMin = 0, cureMin = 0, attendedMin = 0] = sums;
+  return {
+    openMin: idleMin + standingMin + cureMin + attendedMin,
+    attendedMin,
+    cureMin,
+    standingMin,
+    idleMin,
+  };
+}
+
+function personView(live: LiveBoard, t: Technician, w: Window): PersonLaneView {
+  const pieces = [...live.board.plans.values()].flatMap((p) => p.pieces);
+  const bookedMin = pieces
+    .filter((p) => p.personIds.includes(t.id))
+    .reduce(
+      (sum, p) => sum + openBetween(t.hours, Math.max(p.startMin, w.from), Math.min(p.endMin, w.to)),
+      0,
+    );
+  return {
+    personId: t.id,
+    name: t.name,
+    skills: t.skills,
+    speedPpm: t.speedPpm as Ppm,
+    shifts: spansIn(t.hours, w),
+    away: clip(
+      live.setup.absences.filter((a) => a.personId === t.id),
+      w,
+    ),
+    shiftMin: openBetween(t.hours, w.from, w.to),
+    bookedMin,
+  };
+}
+
+function blocksIn(live: LiveBoard, w: Window): readonly BlockView[] {
+  const blocks: BlockView[] = [];
+  for (const plan of live.board.plans.values()) {
+    const row = live.rows.get(plan.jobId);
+    const job = live.board.jobs.get(plan.jobId);
+    if (!row || !job) continue;
+    const workMin = job.stages.reduce((sum, s) => sum + s.labourMin, 0);
+    const { number, who, vehicle, state } = row;
+    for (const stay of plan.stays) {
+      if (stay.leaveMin <= w.from || stay.arriveMin >= w.to) continue;
+      blocks.push({
+        ...{ jobId: plan.jobId, number, who, vehicle, state, bayId: stay.bayId, workMin },
+        arriveMin: min(stay.arriveMin),
+        leaveMin: min(stay.leaveMin),
+        confirmed: job.confirmed,
+        pieces: plan.pieces.filter((p) => inStay(p, stay)).flatMap((p) => pieceView(job, p)),
+      });
+    }
+  }
+  return blocks;
+}
+
+function inStay(piece: Piece, stay: Stay): boolean {
+  return piece.bayId === stay.bayId && piece.startMin >= stay.arriveMin && piece.startMin < stay.leaveMin;
+}
+
+function pieceView(job: JobSpec, p: Piece): readonly PieceView[] {
+  const stage = job.stages.find((s) => s.id === p.stageId);
+  if (!stage) return [];
+  const { stageId, personIds } = p;
+  const late = job.promiseMin !== null && isOpenStage(stage) && p.dwellEndMin > job.promiseMin;
+  return [
+    {
+      ...{ stageId, kind: stage.kind, state: stage.state, late, personIds },
+      startMin: min(p.startMin),
+      endMin: min(p.endMin),
+      dwellEndMin: min(p.dwellEndMin),
+    },
+  ];
+}
+
+function flagsIn(live: LiveBoard, w: Window): readonly PromiseFlag[] {
+  return [...live.board.plans.values()].flatMap((plan) => {
+    const row = live.rows.get(plan.jobId);
+    const last = plan.stays.at(-1);
+    const at = row?.pickUpMin;
+    if (!row || !last || !at || at < w.from || at > w.to || row.state === 'collected') return [];
+    const { promisePpm, bold } = row;
+    return [{ jobId: row.id, bayId: last.bayId, atMin: at, promisedPpm: promisePpm, bold: bold === 1 }];
+  });
+}
+
+function conflictViews(ctx: ReadCtx, live: LiveBoard): readonly ConflictView[] {
+  const seen = new Set(
+    allRows<{ key: string }>(ctx.db, 'SELECT conflict_key AS key FROM conflict_seen').map((r) => r.key),
+  );
+  const ready = new Set([...live.rows.values()].filter((r) => r.state === 'ready').map((r) => r.id));
+  const facts = { ready, graceMin: live.shop.settings.promises.graceMin };
+  return conflictsOn(live.board, facts, faultsOfBoard(live.board)).map((c) => ({
+    ...c,
+    atMin: min(c.atMin),
+    acknowledged: seen.has(c.key),
+  }));
+}
+
+function unplaced(live: LiveBoard): readonly UnplacedView[] {
+  return [...live.rows.values()].flatMap((row) => {
+    const job = live.board.jobs.get(row.id);
+    const open = (job?.stages ?? []).filter(isOpenStage);
+    const placed = new Set(live.board.plans.get(row.id)?.pieces.map((p) => p.stageId));
+    if (!['booked', 'here', 'inWork'].includes(row.state) || open.length === 0) return [];
+    if (open.every((s) => placed.has(s.id))) return [];
+    const workMin = open.reduce((sum, s) => sum + s.labourMin, 0);
+    return [
+      { jobId: row.id, number: row.number, who: row.who, vehicle: row.vehicle, state: row.state, workMin },
+    ];
+  });
+}
+
+/** How sure each open promise is now, on the board as it stands. */
+export function promisesNow(
+  ctx: ReadCtx,
+  input: { readonly jobId?: JobId | undefined },
+): readonly PromiseNow[] {
+  const live = liveBoard(ctx.db, { nowMs: ctx.now });
+  const rows = [...live.rows.values()].filter(
+    (r) =>
+      r.pickUpMin !== null &&
+      ['booked', 'here', 'inWork'].includes(r.state) &&
+      live.board.plans.has(r.id) &&
+      (input.jobId === undefined || r.id === input.jobId),
+  );
+  const ready = simulateReady(
+    live.board,
+    rows.map((r) => r.id),
+    SEED,
+  );
+  return rows.flatMap((row): readonly PromiseNow[] => {
+    const runs = ready.get(row.id) ?? [];
+    const at = row.pickUpMin;
+    if (runs.length === 0 || at === null) return [];
+    const nowPpm = chanceBy(runs, at) as Ppm;
+    const [p50, p80, p95] = [500_000, 800_000, 950_000].map((q) => min(Math.round(quantile(runs, q))));
+    if (p50 === undefined || p80 === undefined || p95 === undefined) return [];
+    const level = live.shop.settings.promises.levelPpm;
+    const floor = row.bold === 1 ? Math.min(level, row.promisePpm ?? level) : level;
+    return [
+      {
+        jobId: row.id,
+        atMin: at,
+        nowPpm,
+        p50Min: p50,
+        p80Min: p80,
+        p95Min: p95,
+        atRisk: nowPpm < floor - 50_000,
+      },
+    ];
+  });
+}
+const SEED = 20;
+
+/** Every rule that the present plan breaks. */
+export function planFaults(ctx: ReadCtx): readonly PlanFault[] {
+  return faultsOfBoard(liveBoard(ctx.db, { nowMs: ctx.now }).board);
+}

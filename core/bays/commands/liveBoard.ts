@@ -1,0 +1,179 @@
+import type { ReadDb } from '../../db/types.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { JobId } from '../../shared/ids.ts';
+import { addLocalDays, localDayOf } from '../../shared/time.ts';
+import type { LocalDay } from '../../shared/units.ts';
+import type { BaysSetupView } from '../../shared/views/bays.ts';
+import type { Shop } from '../../shared/views/shop.ts';
+import {
+  type JobRow,
+  jobRows,
+  type PlacementRow,
+  placementRows,
+  type StageRow,
+  type StayRow,
+  stageKinds,
+  stageRows,
+  stayRows,
+} from '../../views/baysJobs.ts';
+import { baysSetup, planRevisionOf } from '../../views/baysSetup.ts';
+import { shopOf } from '../../views/shop.ts';
+import { type Calendar, intersect, type Span, subtract } from '../rules/calendar.ts';
+import { type DayRow, daysBetween, slotsOf, weekCalendar } from '../rules/hours.ts';
+import { liveJob } from '../rules/live.ts';
+import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Technician } from '../rules/model.ts';
+
+/** How far ahead the board plans. */
+export const PLAN_DAYS = 84;
+
+/** The live board with what its rules need, and the rows that screens add names and colours from. */
+export type LiveBoard = {
+  readonly board: Board;
+  readonly shop: Shop;
+  readonly setup: BaysSetupView;
+  readonly rows: ReadonlyMap<JobId, JobRow>;
+  readonly planRevision: number;
+};
+export type BoardAsk = {
+  readonly nowMs: number;
+  /** A job that is not booked yet but wanted on the board. */
+  readonly jobId?: JobId;
+  readonly fromDay?: LocalDay;
+};
+
+/**
+ * Reads the whole board as it stands now: hours laid over days, people, places, plans, and started work projected
+ * to when it is expected to end.
+ * @throws HOURS_NOT_SET before the shop has opening hours
+ */
+export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
+  const shop = shopOf(db);
+  const { zone, settings } = shop;
+  const today = localDayOf(ask.nowMs, zone);
+  const from = ask.fromDay && ask.fromDay < today ? ask.fromDay : addLocalDays(today, -3);
+  const days = daysBetween(from, addLocalDays(today, PLAN_DAYS), zone);
+  const setup = baysSetup(db, today);
+  if (setup.hours.length === 0) refuse('HOURS_NOT_SET', {});
+  const closed = closedDays(setup, days);
+  const open = weekCalendar(days, weekly(setup, 'shop'), zone, closed);
+  const desk = weekCalendar(days, weekly(setup, 'desk'), zone, closed);
+  const nowMin = Math.floor(ask.nowMs / 60_000);
+  const range = {
+    jobId: ask.jobId ?? null,
+    fromMin: days[0]?.startMin ?? 0,
+    toMin: days.at(-1)?.endMin ?? 0,
+  };
+  const rows = new Map(jobRows(db, range).map((r) => [r.id, r]));
+  const empty: Board = {
+    nowMin,
+    horizonMin: range.toMin,
+    open,
+    desk,
+    slots: slotsOf(desk, settings.promises.slotMin),
+    moveMin: settings.promises.moveMin,
+    places: setup.bays.map((b) => placeOf(b, setup, days, range.toMin)),
+    technicians: setup.technicians.map((t) => technicianOf(t, setup, days, open, zone, closed)),
+    jobs: new Map(),
+    plans: new Map(),
+  };
+  const board = withJobs(empty, rows, {
+    stages: stageRows(db, range, ask.nowMs),
+    stays: stayRows(db, range),
+    placements: placementRows(db, range),
+  });
+  return { board, shop, setup, rows, planRevision: planRevisionOf(db) };
+}
+
+function weekly(setup: BaysSetupView, kind: 'shop' | 'desk') {
+  return setup.hours
+    .filter((h) => h.kind === kind)
+    .map((h) => ({ weekday: h.weekday, startMin: h.openMin, endMin: h.closeMin }));
+}
+
+function closedDays(setup: BaysSetupView, days: readonly DayRow[]): ReadonlySet<LocalDay> {
+  const whole = setup.closures.filter((c) => c.bayId === null);
+  return new Set(days.map((d) => d.day).filter((d) => whole.some((c) => c.fromDay <= d && d <= c.toDay)));
+}
+
+function placeOf(
+  bay: BaysSetupView['bays'][number],
+  setup: BaysSetupView,
+  days: readonly DayRow[],
+  farMin: number,
+): Place {
+  const closed: Span[] = [];
+  for (const c of setup.closures) {
+    if (c.bayId !== bay.bayId) continue;
+    const within = days.filter((d) => c.fromDay <= d.day && d.day <= c.toDay);
+    const [first, last] = [within[0], within.at(-1)];
+    if (first && last) closed.push({ startMin: first.startMin, endMin: last.endMin });
+  }
+  const end = bay.endedDay === null ? undefined : days.find((d) => d.day > (bay.endedDay ?? ''));
+  const endsMin = bay.endedDay === null ? farMin : (end?.startMin ?? days[0]?.startMin ?? 0);
+  const { bayId: id, name, kind, capacity, setupMin } = bay;
+  return { id, name, kind, capacity, setupMin, closed, endsMin };
+}
+
+function technicianOf(
+  t: BaysSetupView['technicians'][number],
+  setup: BaysSetupView,
+  days: readonly DayRow[],
+  open: Calendar,
+  zone: string,
+  closed: ReadonlySet<LocalDay>,
+): Technician {
+  const away = setup.absences.filter((a) => a.personId === t.personId);
+  const hours = subtract(intersect(open, weekCalendar(days, t.shifts, zone, closed)), away);
+  return { id: t.personId, name: t.name, skills: t.skills, speedPpm: t.speedPpm, hours };
+}
+
+type Parts = {
+  readonly stages: readonly StageRow[];
+  readonly stays: readonly StayRow[];
+  readonly placements: readonly PlacementRow[];
+};
+
+function withJobs(board: Board, rows: ReadonlyMap<JobId, JobRow>, parts: Parts): Board {
+  const stages = Map.groupBy(parts.stages, (s) => s.jobId);
+  const stays = Map.groupBy(parts.stays, (s) => s.jobId);
+  const placements = Map.groupBy(parts.placements, (p) => p.jobId);
+  const jobs = new Map<JobId, JobSpec>();
+  const plans = new Map<JobId, JobPlan>();
+  for (const row of rows.values()) {
+    const plan: JobPlan = {
+      jobId: row.id,
+      stays: (stays.get(row.id) ?? []).map(({ bayId, arriveMin, leaveMin }) => ({
+        bayId,
+        arriveMin,
+        leaveMin,
+      })),
+      pieces: gather(placements.get(row.id) ?? []),
+    };
+    const live = liveJob(board, row, (stages.get(row.id) ?? []).map(stageOf), plan);
+    jobs.set(row.id, live.job);
+    if (plan.stays.length > 0) plans.set(row.id, live.plan);
+  }
+  return { ...board, jobs, plans };
+}
+
+function stageOf(row: StageRow): StageSpec {
+  const { id, kind, state, dwellMin, skill, crew, mu, sigma } = row;
+  const workedMin = row.workedMs / 60_000;
+  const labourMin = row.p50Min;
+  return {
+    ...{ id, kind, state, dwellMin, skill, crew, mu, sigma, workedMin, labourMin },
+    bayKinds: stageKinds(row),
+    splittable: row.splittable === 1,
+  };
+}
+
+function gather(rows: readonly PlacementRow[]): readonly Piece[] {
+  const pieces: Piece[] = [];
+  for (const { personId, jobId: _, ...row } of rows) {
+    const last = pieces.at(-1);
+    if (last && personId && last.stageId === row.stageId && last.startMin === row.startMin)
+      pieces[pieces.length - 1] = { ...last, personIds: [...last.personIds, personId] };
+    else pieces.push({ ...row, personIds: personId ? [personId] : [] });
+  }
+  return pieces;
+}

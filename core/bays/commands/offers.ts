@@ -1,0 +1,115 @@
+import type { ReadCtx } from '../../context.ts';
+import type { baysEntries } from '../../shared/catalogue/bays.ts';
+import type { InputOf } from '../../shared/entry.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { JobId } from '../../shared/ids.ts';
+import { say } from '../../shared/text/say.ts';
+import { addLocalDays, localDayOf, localDaysBetween, minuteOf } from '../../shared/time.ts';
+import type { EpochMin, Ppm } from '../../shared/units.ts';
+import type { JobPlanView, OffersView, OfferView } from '../../shared/views/bays.ts';
+import { type Choice, offersFor, whyNotEarlier } from '../rules/choices.ts';
+import { whyImpossible } from '../rules/impossible.ts';
+import { isOpenStage, type JobPlan, type JobSpec } from '../rules/model.ts';
+import { chanceBy, quantile } from '../rules/promise.ts';
+import { type LiveBoard, liveBoard } from './liveBoard.ts';
+
+const LETTERS = 'ABCDEFGH';
+
+/**
+ * Dated offers for a job against the live board.
+ * @throws NOT_FOUND · JOB_NOT_PLANNABLE when it is over · JOB_HAS_NO_STAGES · NO_PLACE_FOR_JOB with the reason
+ */
+export function offersView(ctx: ReadCtx, input: InputOf<(typeof baysEntries)['bays.offers']>): OffersView {
+  const live = liveBoard(ctx.db, { nowMs: ctx.now, jobId: input.jobId });
+  const job = plannable(live, input.jobId);
+  const { zone, settings } = live.shop;
+  const day = input.day;
+  const notBeforeMin = Math.max(live.board.nowMin, input.notBeforeMin ?? 0);
+  const choices = offersFor(live.board, job, {
+    notBeforeMin,
+    technicianId: input.technicianId ?? null,
+    day: day ? { startMin: minuteOf(day, 0, zone), endMin: minuteOf(addLocalDays(day, 1), 0, zone) } : null,
+    count: Math.max(3, settings.promises.offerCount),
+    levelPpm: settings.promises.levelPpm,
+  });
+  if (choices.length === 0) refuseImpossible(live, job);
+  const why = choices[0] && whyNotEarlier(live.board, job, choices[0].placement, notBeforeMin);
+  return {
+    jobId: job.id,
+    planRevision: live.planRevision,
+    offers: choices.map((c, i) => offerView(live, job, c, LETTERS.charAt(i), why ?? WORK)),
+  };
+}
+const WORK = { kind: 'workItself', names: [], gainMin: 0 } as const;
+
+export function plannable(live: LiveBoard, jobId: JobId): JobSpec {
+  const job = live.board.jobs.get(jobId) ?? refuse('NOT_FOUND', { what: 'job', id: jobId });
+  const state = live.rows.get(jobId)?.state ?? '';
+  if (['collected', 'cancelled', 'ready'].includes(state))
+    refuse('JOB_NOT_PLANNABLE', { number: job.number, state });
+  if (!job.stages.some(isOpenStage)) refuse('JOB_HAS_NO_STAGES', { number: job.number });
+  return job;
+}
+
+function refuseImpossible(live: LiveBoard, job: JobSpec): never {
+  const { reason, stage } = whyImpossible(live.board, job);
+  const word = say('en', `word.stage.${stage}` as 'word.stage.cut');
+  return refuse('NO_PLACE_FOR_JOB', {
+    reason: say('en', `bays.impossible.${reason}`, { stage: word }),
+    stage,
+  });
+}
+
+function offerView(
+  live: LiveBoard,
+  job: JobSpec,
+  choice: Choice,
+  key: string,
+  why: OfferView['why'],
+): OfferView {
+  const { plan } = choice.placement;
+  const { board } = live;
+  const dropOffMin = plan.stays[0]?.arriveMin ?? board.nowMin;
+  const pickUpMin = choice.pickUpMin;
+  const at = (ppm: number): EpochMin => Math.round(quantile(choice.ready, ppm)) as EpochMin;
+  const dayOf = (t: number) => localDayOf(t * 60_000, live.shop.zone);
+  const workMin = job.stages.filter(isOpenStage).reduce((sum, s) => sum + s.labourMin, 0);
+  const held = plan.pieces.reduce((sum, p) => sum + p.dwellEndMin - p.startMin, 0);
+  const probabilityPpm = chanceBy(choice.ready, pickUpMin) as Ppm;
+  return {
+    key,
+    kind: choice.kind,
+    dropOffMin: dropOffMin as EpochMin,
+    pickUpMin: pickUpMin as EpochMin,
+    probabilityPpm,
+    bold: probabilityPpm < live.shop.settings.promises.levelPpm,
+    p50Min: at(500_000),
+    p80Min: at(800_000),
+    p95Min: at(950_000),
+    curve: CURVE.map((ppm) => ({ atMin: at(ppm), ppm: ppm as Ppm })),
+    bolder: bolderSlots(live, choice, pickUpMin),
+    bays: board.places.filter((p) => plan.stays.some((s) => s.bayId === p.id)).map((p) => p.name),
+    people: board.technicians
+      .filter((t) => plan.pieces.some((p) => p.personIds.includes(t.id)))
+      .map((t) => t.name),
+    nights: localDaysBetween(dayOf(dropOffMin), dayOf(pickUpMin)),
+    workMin,
+    waitMin: Math.max(0, pickUpMin - dropOffMin - held),
+    why,
+    plan: planView(plan),
+  };
+}
+const CURVE = [10, 50, 100, 200, 300, 400, 500, 600, 700, 800, 900, 950, 990].map((x) => x * 1000);
+
+/** Up to three handover slots before the promise that are at least one in five likely. */
+function bolderSlots(live: LiveBoard, choice: Choice, pickUpMin: number): OfferView['bolder'] {
+  return live.board.slots
+    .filter((s) => s < pickUpMin && s > pickUpMin - 3 * 1440)
+    .map((s) => ({ pickUpMin: s as EpochMin, probabilityPpm: chanceBy(choice.ready, s) as Ppm }))
+    .filter((s) => s.probabilityPpm >= 200_000)
+    .slice(-3);
+}
+
+export function planView(plan: JobPlan): JobPlanView {
+  return plan as unknown as JobPlanView;
+}

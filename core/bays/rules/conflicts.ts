@@ -1,0 +1,85 @@
+import type { BayId, JobId } from '#core/shared/ids.ts';
+import type { ConflictKind, PlanFault } from '#core/shared/views/bays.ts';
+import type { Board, JobPlan, JobSpec } from './model.ts';
+
+/** What happened against the plan. It is recorded as it is; the board only says so. */
+export type Conflict = {
+  readonly key: string;
+  readonly kind: ConflictKind;
+  readonly jobId: JobId;
+  readonly otherJobId: JobId | null;
+  readonly bayId: BayId | null;
+  readonly atMin: number;
+  readonly minutes: number;
+  readonly words: Readonly<Record<string, string | number>>;
+};
+export type ConflictFacts = { readonly ready: ReadonlySet<JobId>; readonly graceMin: number };
+
+/** Every conflict on the live board: late cars, overruns, cars not collected, two started cars for one place. */
+export function conflictsOn(
+  board: Board,
+  facts: ConflictFacts,
+  faults: readonly PlanFault[],
+): readonly Conflict[] {
+  const found: Conflict[] = [];
+  for (const job of board.jobs.values()) {
+    const plan = board.plans.get(job.id);
+    if (plan) found.push(...ofJob(board, job, plan, facts));
+  }
+  for (const f of faults) {
+    const two = f.rule === 'bayTaken' && bothHere(board, f);
+    const kind: ConflictKind = two ? 'twoCars' : 'planBroken';
+    if (f.rule === 'promiseMissed') continue;
+    found.push({
+      ...base(f.jobId, kind, f.bayId, board.nowMin, 0),
+      key: `${kind}/${f.jobId}/${f.rule}/${f.bayId ?? f.personId ?? ''}`,
+      words: { ...f.words, rule: f.rule },
+    });
+  }
+  return found;
+}
+
+function base(
+  jobId: JobId,
+  kind: ConflictKind,
+  bayId: BayId | null,
+  atMin: number,
+  minutes: number,
+): Conflict {
+  return { key: `${kind}/${jobId}`, kind, jobId, otherJobId: null, bayId, atMin, minutes, words: {} };
+}
+
+function ofJob(board: Board, job: JobSpec, plan: JobPlan, facts: ConflictFacts): readonly Conflict[] {
+  const found: Conflict[] = [];
+  const words = { who: job.who };
+  const now = board.nowMin;
+  const first = plan.stays[0];
+  if (job.start.kind === 'agreed' && now > job.start.dropOffMin + facts.graceMin) {
+    const late = now - job.start.dropOffMin;
+    found.push({ ...base(job.id, 'lateArrival', first?.bayId ?? null, job.start.dropOffMin, late), words });
+  }
+  const bayId = plan.stays.findLast((s) => s.arriveMin <= now)?.bayId ?? null;
+  if (facts.ready.has(job.id) && job.promiseMin !== null && now > job.promiseMin)
+    found.push({ ...base(job.id, 'notCollected', bayId, job.promiseMin, now - job.promiseMin), words });
+  for (const stage of job.stages) {
+    const over = Math.round(stage.workedMin - stage.labourMin);
+    if ((stage.state === 'inWork' || stage.state === 'paused') && stage.labourMin > 0 && over > 0)
+      found.push({
+        ...base(job.id, 'overrun', bayId, now, over),
+        key: `overrun/${job.id}/${stage.id}`,
+        words: { ...words, stage: stage.kind },
+      });
+  }
+  return found;
+}
+
+function bothHere(board: Board, fault: PlanFault): boolean {
+  const there = [...board.plans.values()].filter((p) => {
+    const job = board.jobs.get(p.jobId);
+    return (
+      job?.start.kind === 'here' &&
+      p.stays.some((s) => s.bayId === fault.bayId && s.arriveMin <= board.nowMin && board.nowMin < s.leaveMin)
+    );
+  });
+  return there.length > 1;
+}

@@ -1,0 +1,208 @@
+import type { JobId } from '#core/shared/ids.ts';
+import { type Random, seeded } from '#core/shared/random.ts';
+import { type Board, finishOf, isOpenStage, type JobPlan, type JobSpec } from './model.ts';
+import { type Occupancy, occupancyOf } from './occupancy.ts';
+import { placeJob } from './offers.ts';
+
+/** Less is better, in this order: weighted minutes late, confirmed bookings touched, sum of finishes. */
+export type Score = {
+  readonly lateMin: number;
+  readonly lateJobs: number;
+  readonly touched: number;
+  readonly sumReadyMin: number;
+};
+export type ReplanWish = {
+  readonly seed: number;
+  readonly iterations: number;
+  /** Confirmed jobs whose drop-off or promise the customer agreed to change. */
+  readonly consent: ReadonlySet<JobId>;
+};
+export type ReplanResult = {
+  readonly plans: ReadonlyMap<JobId, JobPlan>;
+  readonly before: Score;
+  readonly after: Score;
+  /** No plan of these jobs can be less late than this. */
+  readonly boundLateMin: number;
+  readonly iterations: number;
+};
+
+/**
+ * Job-level large-neighbourhood search: from the plan as it is, take out a few jobs around a late one and put each
+ * back at its exact earliest placement; worse plans are accepted now and then, less often as it goes on. The same
+ * seed and number of iterations give the same plan. Confirmed drop-offs stand unless consent was given; a promise
+ * that is missed counts as minutes late.
+ */
+export function replan(
+  board: Board,
+  wish: ReplanWish,
+  report: (done: number, best: Score) => boolean = () => true,
+): ReplanResult {
+  const movable = [...board.jobs.values()].filter((j) => j.stages.some(isOpenStage) && board.plans.has(j.id));
+  const random = seeded(wish.seed);
+  const occupancy = occupancyOf(board, new Set(), board.nowMin);
+  let current = new Map(board.plans);
+  const before = scoreOf(board, movable, current);
+  let [score, best, bestScore] = [before, current, before];
+  let done = 0;
+  for (; done < wish.iterations && movable.length > 0; done += 1) {
+    if (done % 20 === 0 && !report(done, bestScore)) break;
+    const out = pickJobs(movable, current, random);
+    const tried = reinsert(board, occupancy, current, out, wish);
+    if (!tried) continue;
+    const triedScore = scoreOf(board, movable, tried);
+    if (accepts(triedScore, score, random, 1 - done / wish.iterations))
+      [current, score] = [tried, triedScore];
+    else swapBack(occupancy, tried, current, out);
+    if (better(triedScore, bestScore)) [best, bestScore] = [tried, triedScore];
+  }
+  return {
+    plans: best,
+    before,
+    after: bestScore,
+    boundLateMin: lateBound(board, movable, wish),
+    iterations: done,
+  };
+}
+
+export function scoreOf(board: Board, jobs: readonly JobSpec[], plans: ReadonlyMap<JobId, JobPlan>): Score {
+  let [lateMin, lateJobs, touched, sumReadyMin] = [0, 0, 0, 0];
+  for (const job of jobs) {
+    const plan = plans.get(job.id);
+    if (!plan) continue;
+    const ready = finishOf(plan);
+    const late = job.promiseMin === null ? 0 : Math.max(0, ready - job.promiseMin);
+    lateMin += late;
+    if (late > 0) lateJobs += 1;
+    if (job.confirmed && plan !== board.plans.get(job.id)) touched += 1;
+    sumReadyMin += ready - board.nowMin;
+  }
+  return { lateMin, lateJobs, touched, sumReadyMin };
+}
+
+export function better(a: Score, b: Score): boolean {
+  if (a.lateMin !== b.lateMin) return a.lateMin < b.lateMin;
+  if (a.touched !== b.touched) return a.touched < b.touched;
+  return a.sumReadyMin < b.sumReadyMin;
+}
+
+function accepts(tried: Score, current: Score, random: Random, heat: number): boolean {
+  if (better(tried, current)) return true;
+  const loss = tried.lateMin - current.lateMin + (tried.touched - current.touched) * 5;
+  return random() < Math.exp(-Math.max(1, loss) / (1 + 60 * heat)) * heat;
+}
+
+/** A late job if there is one, and up to four that stand on the board around the same time. */
+function pickJobs(
+  jobs: readonly JobSpec[],
+  plans: ReadonlyMap<JobId, JobPlan>,
+  random: Random,
+): readonly JobSpec[] {
+  const any = <T>(rows: readonly T[]): T | undefined => rows[Math.floor(random() * rows.length)];
+  const late = jobs.filter(
+    (j) => finishOf(plans.get(j.id) as JobPlan) > (j.promiseMin ?? Number.POSITIVE_INFINITY),
+  );
+  const centre = any(late.length > 0 && random() < 0.8 ? late : jobs);
+  if (!centre) return [];
+  const at = finishOf(plans.get(centre.id) as JobPlan);
+  const near = jobs
+    .filter((j) => j !== centre)
+    .map((job) => ({ job, away: Math.abs(finishOf(plans.get(job.id) as JobPlan) - at) * (0.5 + random()) }))
+    .sort((a, b) => a.away - b.away);
+  const count = 1 + Math.floor(random() * 4);
+  return [centre, ...near.slice(0, count).map((n) => n.job)];
+}
+
+/** Lifts the jobs and puts each back, in a random order that favours early promises; null when one fits nowhere. */
+function reinsert(
+  board: Board,
+  occupancy: Occupancy,
+  plans: ReadonlyMap<JobId, JobPlan>,
+  jobs: readonly JobSpec[],
+  wish: ReplanWish,
+): Map<JobId, JobPlan> | null {
+  const random = seeded(jobs.length * 7919 + jobs.reduce((sum, j) => sum + j.number, wish.seed));
+  const order = jobs
+    .map((job) => ({ job, key: (job.promiseMin ?? board.horizonMin) + random() * 1440 }))
+    .sort((a, b) => a.key - b.key);
+  const tried = new Map(plans);
+  for (const { job } of order) occupancy.remove(plans.get(job.id) as JobPlan);
+  for (const { job } of order) {
+    const plan = placedAgain(board, occupancy, job, plans.get(job.id) as JobPlan, wish);
+    if (!plan) {
+      for (const o of order) {
+        occupancy.remove(tried.get(o.job.id) as JobPlan);
+        occupancy.put(plans.get(o.job.id) as JobPlan);
+      }
+      return null;
+    }
+    tried.set(job.id, plan);
+    occupancy.put(plan);
+  }
+  return tried;
+}
+
+function swapBack(
+  occupancy: Occupancy,
+  from: ReadonlyMap<JobId, JobPlan>,
+  to: ReadonlyMap<JobId, JobPlan>,
+  jobs: readonly JobSpec[],
+): void {
+  for (const job of jobs) {
+    occupancy.remove(from.get(job.id) as JobPlan);
+    occupancy.put(to.get(job.id) as JobPlan);
+  }
+}
+
+/** The job's open stages placed anew; what has begun or is done stays as it was. */
+function placedAgain(
+  board: Board,
+  occupancy: Occupancy,
+  job: JobSpec,
+  old: JobPlan,
+  wish: ReplanWish,
+): JobPlan | null {
+  const waiting = job.stages.filter((s) => s.state === 'planned' || s.state === 'paused');
+  const begun = old.pieces.filter((p) => !waiting.some((s) => s.id === p.stageId));
+  const free = job.start.kind === 'agreed' && wish.consent.has(job.id);
+  const start = free ? ({ kind: 'free', notBeforeMin: board.nowMin } as const) : job.start;
+  const holdUntilMin = wish.consent.has(job.id) ? 0 : (job.promiseMin ?? 0);
+  const placement = placeJob(
+    board,
+    occupancy,
+    { ...job, start },
+    { people: null, holdUntilMin, stages: waiting },
+  );
+  if (!placement) return null;
+  const plan: JobPlan = {
+    jobId: job.id,
+    pieces: [...begun, ...placement.plan.pieces],
+    stays: job.start.kind === 'here' ? joinPast(old, placement.plan, board.nowMin) : placement.plan.stays,
+  };
+  return samePlan(plan, old) ? old : plan;
+}
+
+/** A car that is here keeps the stays that are behind it. */
+function joinPast(old: JobPlan, fresh: JobPlan, nowMin: number): JobPlan['stays'] {
+  const current = old.stays.findLast((s) => s.arriveMin <= nowMin);
+  const [first, ...rest] = fresh.stays;
+  if (!current || !first) return fresh.stays;
+  const past = old.stays.filter((s) => s.arriveMin < current.arriveMin);
+  if (first.bayId === current.bayId) return [...past, { ...first, arriveMin: current.arriveMin }, ...rest];
+  return [...past, { ...current, leaveMin: first.arriveMin }, first, ...rest];
+}
+
+export function samePlan(a: JobPlan, b: JobPlan): boolean {
+  return JSON.stringify([a.stays, a.pieces]) === JSON.stringify([b.stays, b.pieces]);
+}
+
+/** Minutes late that no plan can avoid: each job alone on the empty board, at its earliest. */
+function lateBound(board: Board, jobs: readonly JobSpec[], wish: ReplanWish): number {
+  const empty = occupancyOf({ ...board, plans: new Map() }, new Set(), board.nowMin);
+  let bound = 0;
+  for (const job of jobs) {
+    if (job.promiseMin === null) continue;
+    const plan = placedAgain(board, empty, job, board.plans.get(job.id) as JobPlan, wish);
+    if (plan) bound += Math.max(0, finishOf(plan) - job.promiseMin);
+  }
+  return bound;
+}

@@ -1,0 +1,99 @@
+import { allRows } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { BayId, JobId, PersonId, StageId } from '../shared/ids.ts';
+import type { EpochMin, EpochMs, Ppm } from '../shared/units.ts';
+import type { BayKind, JobState, Skill, StageKind, StageState } from '../shared/vocabulary.ts';
+
+/** Rows that the board is made of: jobs, their stages with time worked, stays and placements. */
+export type JobRow = {
+  readonly id: JobId;
+  readonly number: number;
+  readonly who: string;
+  readonly vehicle: string;
+  readonly state: JobState;
+  readonly dropOffMin: EpochMin | null;
+  readonly pickUpMin: EpochMin | null;
+  readonly promisePpm: Ppm | null;
+  readonly bold: number;
+  readonly arrivedMs: EpochMs | null;
+};
+export type StageRow = {
+  readonly id: StageId;
+  readonly jobId: JobId;
+  readonly kind: StageKind;
+  readonly state: StageState;
+  readonly p50Min: number;
+  readonly mu: number;
+  readonly sigma: number;
+  readonly dwellMin: number;
+  readonly bayKinds: string;
+  readonly skill: Skill;
+  readonly crew: number;
+  readonly splittable: number;
+  readonly workedMs: number;
+  readonly doneMs: EpochMs | null;
+};
+export type StayRow = {
+  readonly jobId: JobId;
+  readonly bayId: BayId;
+  readonly arriveMin: EpochMin;
+  readonly leaveMin: EpochMin;
+};
+export type PlacementRow = {
+  readonly jobId: JobId;
+  readonly stageId: StageId;
+  readonly bayId: BayId;
+  readonly personId: PersonId | null;
+  readonly startMin: EpochMin;
+  readonly endMin: EpochMin;
+  readonly dwellEndMin: EpochMin;
+};
+
+const WHICH = `j.state IN ('booked','here','inWork','ready') OR j.id = :jobId
+  OR (j.state = 'collected' AND j.id IN (SELECT job_id FROM stay WHERE leave_min > :fromMin AND arrive_min < :toMin))`;
+type Range = { readonly jobId: JobId | null; readonly fromMin: number; readonly toMin: number };
+
+export function jobRows(db: ReadDb, range: Range): readonly JobRow[] {
+  return allRows<JobRow>(
+    db,
+    `SELECT j.id, j.number, c.name AS who, v.make_model AS vehicle, j.state, j.drop_off_min AS dropOffMin,
+       j.pick_up_min AS pickUpMin, j.promise_ppm AS promisePpm, j.bold, j.arrived_ms AS arrivedMs
+     FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
+     WHERE ${WHICH} ORDER BY j.number`,
+    range,
+  );
+}
+
+export function stageRows(db: ReadDb, range: Range, now: number): readonly StageRow[] {
+  return allRows<StageRow>(
+    db,
+    `SELECT s.id, s.job_id AS jobId, s.kind, s.state, s.p50_min AS p50Min, s.mu, s.sigma, s.dwell_min AS dwellMin,
+       s.bay_kinds AS bayKinds, s.skill, s.crew, s.splittable, s.done_ms AS doneMs,
+       coalesce((SELECT sum(coalesce(w.end_ms, :now) - w.start_ms) FROM stage_work w WHERE w.stage_id = s.id), 0) AS workedMs
+     FROM job_stage s JOIN job j ON j.id = s.job_id WHERE ${WHICH} ORDER BY s.job_id, s.seq`,
+    { ...range, now },
+  );
+}
+
+export function stayRows(db: ReadDb, range: Range): readonly StayRow[] {
+  return allRows<StayRow>(
+    db,
+    `SELECT y.job_id AS jobId, y.bay_id AS bayId, y.arrive_min AS arriveMin, y.leave_min AS leaveMin
+     FROM stay y JOIN job j ON j.id = y.job_id WHERE ${WHICH} ORDER BY y.job_id, y.arrive_min`,
+    range,
+  );
+}
+
+export function placementRows(db: ReadDb, range: Range): readonly PlacementRow[] {
+  return allRows<PlacementRow>(
+    db,
+    `SELECT p.job_id AS jobId, p.stage_id AS stageId, p.bay_id AS bayId, p.person_id AS personId,
+       p.start_min AS startMin, p.end_min AS endMin, p.dwell_end_min AS dwellEndMin
+     FROM placement p JOIN job j ON j.id = p.job_id WHERE ${WHICH} ORDER BY p.job_id, p.start_min, p.id`,
+    range,
+  );
+}
+
+export function stageKinds(row: StageRow): readonly BayKind[] {
+  return JSON.parse(row.bayKinds) as readonly BayKind[];
+}

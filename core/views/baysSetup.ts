@@ -1,0 +1,73 @@
+import { allRows, oneRow } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { BayId, PersonId } from '../shared/ids.ts';
+import type { LocalDay, Ppm } from '../shared/units.ts';
+import type {
+  AbsenceView,
+  BaysSetupView,
+  ClosureView,
+  OpeningHoursView,
+  ShiftView,
+  TechnicianView,
+} from '../shared/views/bays.ts';
+import type { BayKind, Skill } from '../shared/vocabulary.ts';
+
+type BayRow = BaysSetupView['bays'][number];
+type PersonRow = {
+  readonly personId: PersonId;
+  readonly name: string;
+  readonly skills: string;
+  readonly speedPpm: Ppm;
+};
+
+/** Everything the shop has set about its bays, hours and people. Technicians who have left are not listed. */
+export function baysSetup(db: ReadDb, today: LocalDay): BaysSetupView {
+  return {
+    bays: allRows<BayRow & { kind: BayKind; bayId: BayId }>(
+      db,
+      `SELECT id AS bayId, name, kind, capacity, setup_min AS setupMin, ended_day AS endedDay, revision
+       FROM bay ORDER BY kind = 'yard', seq`,
+    ),
+    hours: allRows<OpeningHoursView>(
+      db,
+      `SELECT weekday, kind, open_min AS openMin, close_min AS closeMin FROM opening_hours
+       ORDER BY kind, weekday, open_min`,
+    ),
+    technicians: technicians(db, today),
+    closures: allRows<ClosureView>(
+      db,
+      `SELECT id, from_day AS fromDay, to_day AS toDay, bay_id AS bayId, reason FROM closure ORDER BY from_day`,
+    ),
+    absences: allRows<AbsenceView>(
+      db,
+      `SELECT id, person_id AS personId, start_min AS startMin, end_min AS endMin, reason FROM absence
+       ORDER BY start_min`,
+    ),
+  };
+}
+
+function technicians(db: ReadDb, today: LocalDay): readonly TechnicianView[] {
+  const shifts = allRows<ShiftView & { personId: PersonId }>(
+    db,
+    `SELECT person_id AS personId, weekday, start_min AS startMin, end_min AS endMin FROM shift
+     ORDER BY weekday, start_min`,
+  );
+  return allRows<PersonRow>(
+    db,
+    `SELECT t.person_id AS personId, p.name, t.skills, t.speed_ppm AS speedPpm
+     FROM technician t JOIN person p ON p.id = t.person_id
+     WHERE p.ended_day IS NULL OR p.ended_day >= :today ORDER BY p.name`,
+    { today },
+  ).map((row) => ({
+    ...row,
+    skills: JSON.parse(row.skills) as readonly Skill[],
+    shifts: shifts
+      .filter((s) => s.personId === row.personId)
+      .map(({ weekday, startMin, endMin }) => ({ weekday, startMin, endMin })),
+  }));
+}
+
+/** Counts every change of the plan. */
+export function planRevisionOf(db: ReadDb): number {
+  return oneRow<{ revision: number }>(db, 'SELECT revision FROM plan_state')?.revision ?? 0;
+}

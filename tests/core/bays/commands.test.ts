@@ -1,0 +1,241 @@
+import ICAL from 'ical.js';
+import { afterEach, describe, expect, test } from 'vitest';
+import type { JobId } from '#core/shared/ids.ts';
+import type { JobPlanView } from '#core/shared/views/bays.ts';
+import { type BayShop, openBayShop, USUAL } from './shop.ts';
+
+const opened: BayShop[] = [];
+const open = (options = {}): BayShop => {
+  const shop = openBayShop(options);
+  opened.push(shop);
+  return shop;
+};
+afterEach(() => {
+  for (const shop of opened.splice(0)) shop.close();
+});
+
+async function book(shop: BayShop, jobId: JobId, at = 0) {
+  const view = await shop.read('bays.offers', { jobId });
+  const offer = view.offers[at];
+  if (!offer) throw new Error('no offer');
+  const { stays, pieces } = offer.plan;
+  const plan = {
+    jobId,
+    stays: [...stays],
+    pieces: pieces.map((p) => ({ ...p, personIds: [...p.personIds] })),
+  };
+  return { offer, change: shop.write('bays.bookOffer', { planRevision: view.planRevision, plan }) };
+}
+function sent(plans: readonly JobPlanView[]) {
+  return plans.map((p) => ({
+    jobId: p.jobId,
+    stays: [...p.stays],
+    pieces: p.pieces.map((x) => ({ ...x, personIds: [...x.personIds] })),
+  }));
+}
+
+describe('offers through the door', () => {
+  test('three distinct offers, each promised at the shop’s level or later, in desk hours', async () => {
+    const shop = open();
+    const view = await shop.read('bays.offers', { jobId: shop.job('Marit Vane', USUAL) });
+    expect(view.offers.length).toBeGreaterThanOrEqual(3);
+    for (const o of view.offers) {
+      expect(o.probabilityPpm).toBeGreaterThanOrEqual(800_000);
+      expect(o.pickUpMin).toBeGreaterThan(o.dropOffMin);
+      expect(o.p50Min).toBeLessThanOrEqual(o.p80Min);
+    }
+    expect(new Set(view.offers.map((o) => `${o.dropOffMin}/${o.pickUpMin}`)).size).toBe(view.offers.length);
+  });
+
+  test('a booked offer holds its places: the job is booked and the validator finds nothing', async () => {
+    const shop = open();
+    const jobId = shop.job('Marit Vane', USUAL);
+    const { offer } = await book(shop, jobId);
+    const row = shop.db.raw
+      .prepare('SELECT state, drop_off_min d, pick_up_min p FROM job WHERE id = ?')
+      .get(jobId);
+    expect(row).toEqual({ state: 'booked', d: offer.dropOffMin, p: offer.pickUpMin });
+    expect(await shop.read('bays.faults', {})).toEqual([]);
+  });
+
+  test('many cars one after the other make a plan without a fault, and the lanes add up to the minute', async () => {
+    const shop = open();
+    for (let i = 0; i < 12; i += 1) await book(shop, shop.job(`Customer ${i}`, USUAL), i % 3);
+    expect(await shop.read('bays.faults', {})).toEqual([]);
+    const board = await shop.read('bays.board', { fromDay: '2026-11-23', toDay: '2026-11-29' });
+    for (const lane of board.lanes) {
+      const { openMin, attendedMin, cureMin, standingMin, idleMin } = lane.use;
+      expect(attendedMin + cureMin + standingMin + idleMin).toBe(openMin);
+      expect(openMin).toBe(6 * 630); // Mon–Sat, 7:30 to 18:00
+    }
+  });
+
+  test('an offer computed before the board changed is refused', async () => {
+    const shop = open();
+    const [a, b] = [shop.job('Marit Vane', USUAL), shop.job('Dev Ostler', USUAL)];
+    const view = await shop.read('bays.offers', { jobId: a });
+    await book(shop, b);
+    const plan = sent([view.offers[0]?.plan as JobPlanView])[0];
+    expect(() =>
+      shop.write('bays.bookOffer', { planRevision: view.planRevision, plan: plan as never }),
+    ).toThrow('PLAN_CHANGED');
+  });
+
+  test('a job that needs a skill nobody has is refused with that reason', async () => {
+    const shop = open();
+    const jobId = shop.job('Marit Vane', [{ kind: 'interior', min: 60, bay: 'wash', skill: 'interior' }]);
+    shop.write('bays.setTechnician', { personId: shop.ann, skills: ['wash'], shifts: [] });
+    const reply = await shop.call('bays.offers', { jobId });
+    expect(reply).toMatchObject({
+      ok: false,
+      error: { code: 'NO_PLACE_FOR_JOB', data: { stage: 'interior' } },
+    });
+  });
+});
+
+describe('changing the plan', () => {
+  test('a move onto another car is refused with the rule, and the nearest places really work', async () => {
+    const shop = open();
+    const [a, b] = [shop.job('Marit Vane', USUAL), shop.job('Dev Ostler', USUAL)];
+    await book(shop, a);
+    await book(shop, b);
+    const board = await shop.read('bays.board', { fromDay: '2026-11-25', toDay: '2026-12-05' });
+    const cut = (id: JobId) => board.blocks.find((x) => x.jobId === id)?.pieces.find((p) => p.kind === 'cut');
+    const cutOf = (id: JobId) =>
+      board.blocks.flatMap((x) => (x.jobId === id ? x.pieces : [])).find((p) => p.kind === 'cut') ?? cut(id);
+    const [ca, cb] = [cutOf(a), cutOf(b)];
+    if (!ca || !cb) throw new Error('no cut');
+    const bayId = shop.bays[1] as never;
+    const wish = { jobId: b, stageIds: [cb.stageId], bayId, startMin: ca.startMin };
+    const checked = await shop.read('bays.checkMove', wish);
+    expect(checked.ok).toBe(false);
+    if (checked.ok) return;
+    expect(() => shop.write('bays.move', { ...wish, planRevision: board.planRevision })).toThrow(
+      'PLAN_BREAKS_RULE',
+    );
+    for (const near of checked.nearest) {
+      const again = await shop.read('bays.checkMove', {
+        ...wish,
+        bayId: near.bayId,
+        startMin: near.startMin,
+      });
+      expect(again.ok).toBe(true);
+    }
+  });
+
+  test('a move and its undo leave the plan as it was', async () => {
+    const shop = open();
+    const jobId = shop.job('Marit Vane', USUAL);
+    const { offer, change } = await book(shop, jobId);
+    const protect = offer.plan.pieces.at(-1);
+    if (!protect) throw new Error('no piece');
+    const wish = {
+      jobId,
+      stageIds: [protect.stageId],
+      bayId: protect.bayId,
+      startMin: protect.startMin + 1440,
+    };
+    const rows = () =>
+      shop.db.raw.prepare('SELECT bay_id, arrive_min, leave_min FROM stay ORDER BY arrive_min').all();
+    const before = rows();
+    const moved = shop.write('bays.move', { ...wish, planRevision: change.planRevision, consent: true });
+    expect(rows()).not.toEqual(before);
+    shop.write('bays.restorePlans', { planRevision: moved.planRevision, plans: sent(moved.undo) });
+    expect(rows()).toEqual(before);
+  });
+
+  test('the database refuses two cars in one bay and one person at two cars, whoever writes', async () => {
+    const shop = open();
+    await book(shop, shop.job('Marit Vane', USUAL));
+    const other = shop.job('Dev Ostler', USUAL);
+    expect(() =>
+      shop.db.raw
+        .prepare(`INSERT INTO stay (job_id, bay_id, arrive_min, leave_min)
+                  SELECT ?, bay_id, arrive_min, leave_min FROM stay LIMIT 1`)
+        .run(other),
+    ).toThrow('two cars in one bay');
+    expect(() =>
+      shop.db.raw
+        .prepare(`INSERT INTO placement (job_id, stage_id, bay_id, person_id, start_min, end_min, dwell_end_min)
+                  SELECT ?, stage_id, bay_id, person_id, start_min, end_min, dwell_end_min FROM placement LIMIT 1`)
+        .run(other),
+    ).toThrow('one person at two cars');
+  });
+
+  test('a swap and a three-way cycle of whole plans apply in one go', async () => {
+    const shop = open();
+    const one = [{ kind: 'wash', min: 60, bay: 'wash', skill: 'wash' }] as const;
+    const ids = ['Marit Vane', 'Dev Ostler', 'Ines Brisk'].map((who) => shop.job(who, one));
+    for (const id of ids) await book(shop, id);
+    const plans = new Map<JobId, JobPlanView>();
+    const board = await shop.read('bays.board', { fromDay: '2026-11-25', toDay: '2026-12-05' });
+    for (const id of ids) {
+      const blocks = board.blocks.filter((b) => b.jobId === id);
+      plans.set(id, {
+        jobId: id,
+        stays: blocks.map(({ bayId, arriveMin, leaveMin }) => ({ bayId, arriveMin, leaveMin })),
+        pieces: blocks.flatMap((b) =>
+          b.pieces.map(({ stageId, personIds, startMin, endMin, dwellEndMin }) => ({
+            ...{ stageId, bayId: b.bayId, personIds, startMin, endMin, dwellEndMin },
+          })),
+        ),
+      });
+    }
+    const turned = (by: number, count: number) =>
+      ids.slice(0, count).map((id, i) => {
+        const own = plans.get(id) as JobPlanView;
+        const from = plans.get(ids[(i + by) % count] as JobId) as JobPlanView;
+        const pieces = from.pieces.map((p) => ({ ...p, stageId: own.pieces[0]?.stageId as never }));
+        return { jobId: id, stays: from.stays, pieces };
+      });
+    let planRevision = board.planRevision;
+    for (const count of [2, 3]) {
+      const back = sent(ids.map((id) => plans.get(id) as JobPlanView));
+      const change = shop.write('bays.restorePlans', { planRevision, plans: sent(turned(1, count)) });
+      planRevision = shop.write('bays.restorePlans', {
+        planRevision: change.planRevision,
+        plans: back,
+      }).planRevision;
+    }
+    expect(await shop.read('bays.faults', {})).toEqual([]);
+  });
+
+  test('an absence breaks the plan, the re-plan mends it and applies as a whole', async () => {
+    const shop = open();
+    const ids = ['Marit Vane', 'Dev Ostler', 'Ines Brisk'].map((who) => shop.job(who, USUAL));
+    for (const id of ids) await book(shop, id);
+    const view = await shop.read('bays.replan', { iterations: 200, seed: 3 });
+    expect(view.after.lateMin).toBeLessThanOrEqual(view.before.lateMin);
+    expect(view.boundLateMin).toBeLessThanOrEqual(view.after.lateMin);
+    const again = await shop.read('bays.replan', { iterations: 200, seed: 3 });
+    expect(again).toEqual(view);
+    if (view.moved.length > 0)
+      shop.write('bays.applyReplan', {
+        planRevision: view.planRevision,
+        plans: sent(view.moved.map((m) => m.after)),
+      });
+    expect(await shop.read('bays.faults', {})).toEqual([]);
+  });
+});
+
+describe('the calendar file', () => {
+  test('reads back as two events per job with stable ids, in the shop’s zone across a clock change', async () => {
+    const shop = open({ nowMs: Date.parse('2026-10-23T07:00:00Z') });
+    const jobId = shop.job('Marit Vane', USUAL);
+    const { offer } = await book(shop, jobId);
+    const file = await shop.read('bays.calendarFile', { jobId });
+    const text = new TextDecoder().decode(file.bytes);
+    const calendar = new ICAL.Component(ICAL.parse(text));
+    const zone = calendar.getFirstSubcomponent('vtimezone');
+    if (!zone) throw new Error('no VTIMEZONE');
+    const events = calendar.getAllSubcomponents('vevent').map((e) => new ICAL.Event(e));
+    expect(events.map((e) => e.uid)).toEqual([`${jobId}-dropOff@rakelight`, `${jobId}-pickUp@rakelight`]);
+    const tz = new ICAL.Timezone(zone);
+    const minutes = events.map((e) => {
+      const time = e.startDate.clone();
+      time.zone = tz;
+      return time.toUnixTime() / 60;
+    });
+    expect(minutes).toEqual([offer.dropOffMin, offer.pickUpMin]);
+  });
+});
