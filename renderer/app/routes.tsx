@@ -96,4 +96,36 @@ export const routes: readonly Route[] = [
     place: 'figures',
     load: async () => (await import('../features/figures/FiguresScreen.tsx')).FiguresScreen,
   },
+  {
+    path: '/set-up',
+    place: null,
+    frame: 'bare',
+    load: async () => (await import('../features/shop/SetUp.tsx')).SetUp,
+  },
+  {
+    path: '/who',
+    place: null,
+    frame: 'bare',
+    load: async () => (await import('../features/access/Who.tsx')).Who,
+  },
+  {
+    path: '/take-in',
+    place: 'desk',
+    load: async () => (await import('./TakeInPlace.tsx')).TakeInPlace,
+  },
+  {
+    path: '/customers/:customerId',
+    place: 'jobs',
+    load: async () => (await import('../features/people/CustomerScreen.tsx')).CustomerScreen,
+  },
+  {
+    path: '/vehicles/:vehicleId',
+    place: 'jobs',
+    load: async () => (await import('../features/people/VehicleScreen.tsx')).VehicleScreen,
+  },
+  {
+    path: '/shop',
+    place: 'shop',
+    load: async () => (await import('./ShopPlace.tsx')).ShopPlace,
+  },
 ];

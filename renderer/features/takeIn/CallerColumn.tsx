@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import { BODY_STYLES } from '#core/shared/vocabulary.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
+import { vinSentence } from '../../bridge/vinSentence.ts';
 import { TextField } from '../../ui/Field.tsx';
 import { FlatCar } from '../../ui/flatcar/FlatCar.tsx';
 import { Foot, Head } from '../../ui/Layout.tsx';
@@ -9,7 +10,7 @@ import { Refusal } from '../../ui/States.tsx';
 import { AlmostNote } from './AlmostNote.tsx';
 import css from './takeIn.module.css';
 import type { TakeIn } from './useTakeIn.ts';
-import { VinNote, vinSentence } from './VinNote.tsx';
+import { VinNote } from './VinNote.tsx';
 
 /** Who, telephone, plate, body, car, vehicle number: kept as they are typed. */
 export function CallerColumn(props: { readonly takeIn: TakeIn; readonly fixed: boolean }): ReactNode {

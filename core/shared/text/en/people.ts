@@ -111,4 +111,6 @@ export const peopleTexts = {
   'people.hardness': 'paint',
   'people.jobNumber': 'job',
   'people.when': 'drop-off',
+  'people.film': 'Film over all visits',
+  'people.onlyDesk': 'The front desk changes this.',
 } as const;

@@ -1,0 +1,7 @@
+import type { ReactNode } from 'react';
+import { Shop } from '../features/shop/Shop.tsx';
+
+/** The Shop place, with the parts that other areas bring to it. */
+export function ShopPlace(): ReactNode {
+  return <Shop />;
+}
