@@ -11,7 +11,7 @@ import { newestEstimate } from '../../views/estimates.ts';
 import { inspectionRow } from '../../views/inspection.ts';
 import { taxOn } from '../../views/shop.ts';
 import { factorsOf } from '../rules/factors.ts';
-import { levelsForWish, refusalOf } from '../rules/levels.ts';
+import { allowedLevel, levelsForWish, refusalOf } from '../rules/levels.ts';
 import { limitsOf } from '../rules/limits.ts';
 import { type Plan, planJob } from '../rules/plan.ts';
 import { bestWithin } from '../rules/stair.ts';
@@ -71,11 +71,18 @@ export function chooseLevels(ctx: WriteCtx, input: In<'estimate.choose'>): Made 
 }
 
 /**
- * A version with the same levels, as the car is known now: after a test spot. A level that more film now forbids
- * is refused by name.
+ * A version with the same levels, as the car is known now: after a test spot. Where a level would now go past the
+ * film limit the panel is taken as far as it may be; the limits say so.
  */
 export function makeAgain(ctx: WriteCtx, input: { readonly jobId: JobId }): Made {
-  return chooseLevels(ctx, { jobId: input.jobId, levels: [] });
+  const before = newestEstimate(ctx.db, input.jobId) ?? refuse('NO_ESTIMATE', {});
+  const g = gatherAgain(ctx, input.jobId, before);
+  const { panels, job, rules } = g.c;
+  const levels = panels.map((p) => {
+    const was = before.panels.find((b) => b.panel === p.size.panel)?.level ?? 'leave';
+    return allowedLevel(p, was, job, rules);
+  });
+  return save(ctx, input.jobId, g, levels);
 }
 
 /** The newest knowledge of a job for what its version before asked for. */

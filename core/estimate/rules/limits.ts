@@ -1,6 +1,7 @@
 import { levelRefusal } from '../../paint/rules/permit.ts';
 import { verdictOf } from '../../paint/rules/verdict.ts';
 import type { LimitKey, LimitView } from '../../shared/views/estimate.ts';
+import type { VerdictReason } from '../../shared/views/paint.ts';
 import type { Defect, Level } from '../../shared/vocabulary.ts';
 import type { PanelCase } from './stages.ts';
 
@@ -49,18 +50,19 @@ function findingLimits(p: PanelCase, removal: number): LimitView[] {
   return p.findings.flatMap((f) => {
     const { verdict, reason } = verdictOf(f.defect, f.depth, removal, p.safe);
     if (verdict === 'comesOut') return [];
-    const key = keyOf(f.defect, verdict === 'maySoften', reason === 'notInFilm', reason === 'deeperThanSafe');
-    const once = `${key} ${f.defect}`;
+    const key = keyOf(f.defect, verdict === 'maySoften', reason);
+    const once = key === 'leftOut' ? key : `${key} ${f.defect}`;
     if (seen.has(once)) return [];
     seen.add(once);
     return [{ ...limit(key), panel: p.size.panel, defect: f.defect }];
   });
 }
 
-function keyOf(defect: Defect, softens: boolean, notInFilm: boolean, unsafe: boolean): LimitKey {
+function keyOf(defect: Defect, softens: boolean, reason: VerdictReason): LimitKey {
   if (softens) return 'softens';
-  if (notInFilm) return 'staysNotInFilm';
-  return unsafe && defect === 'etching' ? 'staysEtched' : 'staysDeep';
+  if (reason === 'notInFilm') return 'staysNotInFilm';
+  if (reason === 'noPlan') return 'leftOut';
+  return reason === 'deeperThanSafe' && defect === 'etching' ? 'staysEtched' : 'staysDeep';
 }
 
 function limit(key: LimitKey): LimitView {

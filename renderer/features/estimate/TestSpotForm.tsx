@@ -20,9 +20,9 @@ export function TestSpotForm(props: {
 }): ReactNode {
   const t = useText();
   const { locale } = useManner();
-  const [panel, setPanel] = useState<PanelId | null>(props.panels[0] ?? null);
+  const [panel, setPanel] = useState<PanelId | null>(props.panels.includes('bo') ? 'bo' : null);
   const [role, setRole] = useState<StepRole>('heavyCut');
-  const [passes, setPasses] = useState<number | null>(4);
+  const [passes, setPasses] = useState<number | null>(null);
   const [sections, setSections] = useState<number | null>(1);
   const [seconds, setSeconds] = useState<number | null>(null);
   const [removed, setRemoved] = useState<number | null>(null);

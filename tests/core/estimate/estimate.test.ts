@@ -174,6 +174,26 @@ describe('a test spot', () => {
   });
 });
 
+test('a test spot that would take a panel past its film limit lowers that panel, and the spot is kept', async () => {
+  inspected();
+  for (let i = 0; i < 2; i += 1)
+    shop.write('paint.addFinding', { jobId: job.jobId, panel: 'bo', defect: 'swirls', severity: 'heavy' });
+  shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
+  expect((await newest()).panels.find((p) => p.panel === 'bo')?.level).toBe('twoStage');
+  const spot = {
+    jobId: job.jobId,
+    panel: 'bo' as const,
+    role: 'heavyCut' as const,
+    passes: 30,
+    seconds: 2400,
+  };
+  shop.write('paint.recordTestSpot', spot);
+  const e = await newest();
+  expect(e.basis).toBe('testSpot');
+  expect(e.panels.find((p) => p.panel === 'bo')?.level).toBe('oneStage');
+  for (const p of e.panels) expect(p.removalTenthUm).toBeLessThanOrEqual(75);
+});
+
 describe('learning', () => {
   test('the next estimate of a like job rests on finished work and shows from what', async () => {
     shop.write('estimate.provisional', { jobId: job.jobId, wish: 'twoStage', condition: 'worn' });
