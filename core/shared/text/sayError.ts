@@ -34,7 +34,7 @@ export function panelName(locale: Locale, panel: PanelId, body?: BodyStyle): str
 
 /**
  * The sentence of a refusal. Every code needs its text `error.<CODE>`, or this file does not compile.
- * Data is made sayable by its field name: `…AtMs` and `…AtMin` are instants, `…Day` local days,
+ * Data is made sayable by its field name: `…AtMs` and `…AtMin` are instants, `…day` local days,
  * `…Minor` money, words of the trade are translated, lists are joined by commas; all else is filled in as it is.
  */
 export function sayError(locale: Locale, error: PlainError, manner: Manner = PLAIN_MANNER): string {
@@ -50,7 +50,7 @@ function sayable(locale: Locale, field: string, value: unknown, manner: Manner):
   if (typeof value === 'number') return sayableNumber(field, value, manner);
   if (typeof value === 'boolean') return value;
   if (typeof value !== 'string') return value === null || value === undefined ? '' : JSON.stringify(value);
-  if (field.endsWith('Day') && /^\d{4}-\d{2}-\d{2}$/.test(value)) return dayText(manner, value as never);
+  if (/day$/i.test(field) && /^\d{4}-\d{2}-\d{2}$/.test(value)) return dayText(manner, value as never);
   const word = `word.${WORD_FIELDS[field]}.${value}`;
   return isTextKey(word) ? say(locale, word) : value;
 }

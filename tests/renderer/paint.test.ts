@@ -1,0 +1,157 @@
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { EstimateView } from '#core/shared/views/estimate.ts';
+import type { InspectionView } from '#core/shared/views/paint.ts';
+import { addJob, type PaintCase } from '#tests/core/paint/job.ts';
+import { findChromium, launchChromium } from '#tests/helpers/chromium.ts';
+import { openTestShop } from '#tests/helpers/shop.ts';
+import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
+import { callFrom, signInOwner } from '../e2e/pageCalls.ts';
+
+const chromium = findChromium();
+
+/** A saloon with swirls on seven panels and a thin roof, estimated at two stages, in a folder of its own. */
+function prepare(folder: string): PaintCase {
+  const shop = openTestShop();
+  const job = addJob(shop);
+  shop.write('paint.startInspection', { jobId: job.jobId });
+  for (const panel of ['bo', 'ro', 'bl', 'lfw', 'rfw', 'lfd', 'rfd'] as const) {
+    shop.write('paint.addFinding', { jobId: job.jobId, panel, defect: 'swirls', severity: 'moderate' });
+    const values = panel === 'ro' ? [86, 88, 90] : [112, 113, 114];
+    shop.write('paint.addReadings', { jobId: job.jobId, panel, values });
+  }
+  shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
+  shop.db.raw.pragma('wal_checkpoint(TRUNCATE)');
+  cpSync(shop.dir, folder, { recursive: true });
+  shop.close();
+  return job;
+}
+
+describe.skipIf(!chromium)(
+  `the inspection and the estimate${chromium ? '' : ' (skipped: no Chromium)'}`,
+  () => {
+    let browser: Browser;
+    let host: HostProcess;
+    let page: Page;
+    let folder: string;
+    let job: PaintCase;
+    const trouble: string[] = [];
+
+    beforeAll(async () => {
+      folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-paint-'));
+      job = prepare(folder);
+      if (!chromium) return;
+      host = startProgram('start', ['--browser', '--data', folder]);
+      const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
+      browser = await launchChromium(chromium);
+      page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+      page.setDefaultTimeout(5000);
+      page.on('console', (m) => (m.type() === 'error' ? trouble.push(m.text()) : undefined));
+      page.on('pageerror', (e) => trouble.push(e.message));
+      await page.goto(url);
+      await page.locator('main').first().waitFor();
+      await signInOwner(page);
+    });
+    afterAll(async () => {
+      await browser?.close();
+      await host?.stop();
+      rmSync(folder, { recursive: true, force: true });
+      expect(trouble).toEqual([]);
+    });
+
+    async function show(at: string): Promise<void> {
+      await page.evaluate((hash) => {
+        location.hash = hash;
+      }, `/jobs/${job.jobId}/${at}`);
+      await page.locator('h1').first().waitFor();
+    }
+    async function seen(panel: string) {
+      const view = (await callFrom(page, 'paint.inspectionOf', { jobId: job.jobId })) as InspectionView;
+      return view.panels.find((p) => p.panel === panel);
+    }
+    const versions = async (): Promise<EstimateView[]> =>
+      (await callFrom(page, 'estimate.ofJob', { jobId: job.jobId })) as EstimateView[];
+
+    test('digits on a panel type readings, mil among µm is asked about, nothing is saved meanwhile', async () => {
+      await show('inspection');
+      await page.locator('[data-panel="lsl"]').click();
+      await page.keyboard.type('104 106 4.2');
+      await page.keyboard.press('Enter');
+      await page.getByText('4.2 looks like mil').waitFor();
+      expect((await seen('lsl'))?.readings).toEqual([]);
+      await page.getByLabel('readings in µm').fill('104 106 105');
+      await page.keyboard.press('Enter');
+      await page.getByText('3 readings').waitFor();
+      expect((await seen('lsl'))?.film?.meanTenthUm).toBe(1050);
+    });
+
+    test('F opens a finding, Add notes it with its verdict', async () => {
+      await page.locator('[data-panel="lsl"]').focus();
+      await page.keyboard.press('f');
+      await page
+        .getByRole('region', { name: 'Add a finding' })
+        .getByRole('button', { name: 'Add', exact: true })
+        .click();
+      await page.getByText('swirls, moderate').waitFor();
+      expect((await seen('lsl'))?.findings[0]).toMatchObject({ defect: 'swirls', severity: 'moderate' });
+    });
+
+    test('a plastic bumper is said to be unreadable instead of offering a field', async () => {
+      await page.locator('[data-panel="fb"]').click();
+      await page.getByText('This gauge can’t read plastic').waitFor();
+      expect(await page.getByLabel('readings in µm').count()).toBe(0);
+    });
+
+    test('a cut on the thin roof is refused in words and taken on by name', async () => {
+      await page.locator('[data-panel="ro"]').click();
+      await page.getByRole('button', { name: /^Level/ }).click();
+      await page.getByRole('option', { name: 'two stages' }).click();
+      await page.getByText('The roof is thin: no cut there').waitFor();
+      await page.getByLabel('reason, for the quote').fill('owner insists');
+      await page.getByRole('button', { name: 'Take it on by name' }).click();
+      await page.getByText('Taken on by The owner: owner insists').waitFor();
+      await expect
+        .poll(async () => (await versions())[0]?.limits.some((l) => l.key === 'override'))
+        .toBe(true);
+    });
+
+    test('the tape goes from one exact choice to the next by arrow, and the choice can be taken', async () => {
+      const before = (await versions()).length;
+      const tape = page.getByRole('slider', { name: 'best choice along the stair' });
+      await tape.focus();
+      const said = await tape.getAttribute('aria-valuetext');
+      await page.keyboard.press('ArrowLeft');
+      await expect.poll(() => tape.getAttribute('aria-valuetext')).not.toBe(said);
+      await page.getByRole('button', { name: 'Take this choice' }).click();
+      await expect.poll(async () => (await versions()).length).toBe(before + 1);
+    });
+
+    test('a test spot slower than planned makes a new version, and the hours show why', async () => {
+      await show('estimate');
+      const before = (await versions())[0];
+      await page.getByLabel('passes', { exact: true }).fill('6');
+      await page.getByLabel('seconds for its sections').fill('900');
+      await page.keyboard.press('Tab');
+      await page.getByRole('button', { name: 'Record the test spot' }).click();
+      await page.getByText('corrected by a test spot').waitFor();
+      const after = (await versions())[0];
+      expect(after?.hours.p50Min).toBeGreaterThan(before?.hours.p50Min ?? 0);
+      await page
+        .getByRole('button', { name: /^hours/ })
+        .first()
+        .click();
+      await page.getByText(/test spot on this car: ×/).waitFor();
+    });
+
+    test('nothing scrolls the page itself at 1280 × 800', async () => {
+      for (const at of ['inspection', 'estimate']) {
+        await show(at);
+        const over = await page.evaluate(() => document.documentElement.scrollHeight - window.innerHeight);
+        expect(over).toBeLessThanOrEqual(0);
+      }
+    });
+  },
+);

@@ -1,0 +1,189 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
+import { callFrom } from '../e2e/pageCalls.ts';
+import { findChromium, launchChromium } from '../helpers/chromium.ts';
+
+const choice = findChromium();
+const TOKEN = 'ab'.repeat(32);
+const SET_UP = {
+  shop: {
+    name: 'Emberwick Paintwork',
+    address: '4 Low Tannery Yard\nEmberwick',
+    taxNumber: 'AT00000000',
+    country: 'AT',
+    zone: 'Europe/Vienna',
+    currency: 'EUR',
+    locale: 'en-GB',
+    filmUnit: 'um',
+    volumeUnit: 'ml',
+    lengthUnit: 'm',
+    paper: 'A4',
+  },
+  owner: { name: 'Dev Ostler', token: TOKEN },
+  rates: [{ hourMinor: 8500 }],
+  taxes: [{ name: 'VAT', category: 'S', ratePpm: 200_000 }],
+};
+
+/** From a made estimate to a credit note, by hand in the window, over the real door and a real file. */
+describe.skipIf(choice === null)('money in the window', () => {
+  const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-money-'));
+  const faults: string[] = [];
+  let host: HostProcess;
+  let browser: Browser;
+  let page: Page;
+  let jobId = '';
+
+  async function call<T>(name: string, input: unknown): Promise<T> {
+    const value = await callFrom(page, name, input);
+    expect(value, name).not.toBeNull();
+    return value as T;
+  }
+  async function show(hash: string): Promise<void> {
+    await page.evaluate((to) => {
+      location.hash = to;
+    }, hash);
+  }
+
+  beforeAll(async () => {
+    if (!choice) return;
+    host = startProgram('start', ['--browser', '--data', folder]);
+    const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
+    browser = await launchChromium(choice);
+    page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
+    page.setDefaultTimeout(5000);
+    page.on('pageerror', (problem) => faults.push(problem.message));
+    await page.setViewportSize({ width: 1280, height: 800 });
+    await page.goto(url);
+    await page.locator('main').first().waitFor();
+    await call('shop.setUp', SET_UP);
+    await page.evaluate((token) => sessionStorage.setItem('rakelight.session', token), TOKEN);
+    await page.reload();
+    const customer = await call<{ id: string }>('people.addCustomer', {
+      name: 'Łucja Vane',
+      email: 'l.vane@example.org',
+    });
+    const vehicle = await call<{ id: string }>('people.addVehicle', {
+      customerId: customer.id,
+      body: 'saloon',
+      makeModel: 'Velloy Merrin',
+    });
+    const opened = await call<{ jobId: string }>('bookings.openJob', {
+      customerId: customer.id,
+      vehicleId: vehicle.id,
+      purpose: 'correction',
+      wish: 'make it look good by Friday',
+    });
+    jobId = opened.jobId;
+    for (const wish of ['oneStage', 'twoStage']) await call('estimate.provisional', { jobId, wish });
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await host?.stop();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it('makes a quote of two estimates, one either side of the tape', async () => {
+    await show(`/jobs/${jobId}/quote`);
+    const second = page.getByRole('checkbox').nth(1);
+    await second.waitFor({ state: 'attached' });
+    await second.check({ force: true });
+    await page.getByRole('button', { name: 'Make the quote' }).click();
+    await page.getByRole('region', { name: 'Option B' }).waitFor();
+    await page.getByText('What polishing will not fix').waitFor();
+    await page.screenshot({ path: '/tmp/rl/h/real-quote.png' });
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+    expect(wide).toBe(1280);
+  });
+
+  it('wipes from option to option with the arrows', async () => {
+    const tape = page.getByRole('slider').first();
+    await tape.focus();
+    await page.keyboard.press('ArrowLeft');
+    expect(Number(await tape.getAttribute('aria-valuenow'))).toBe(49);
+  });
+
+  it('has nothing that axe objects to', async () => {
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`)).toEqual(
+      [],
+    );
+  });
+
+  it('keeps who agreed, and takes the deposit once', async () => {
+    await page.getByRole('button', { name: /^Agree A/ }).click();
+    await page.getByText(/Option A agreed by Łucja Vane, in person/).waitFor();
+    await page.getByRole('button', { name: /^Take €/ }).click();
+    await page.getByText(/is held for this job/).waitFor();
+    const money = await call<{ depositMinor: number }>('billing.readJobMoney', { jobId });
+    expect(money.depositMinor).toBeGreaterThan(0);
+  });
+
+  it('issues the invoice with the deposit taken off', async () => {
+    const { invoiceId } = await call<{ invoiceId: string }>('billing.draftInvoice', { jobId });
+    await show(`/money/${invoiceId}`);
+    await page.getByRole('button', { name: 'Issue' }).click();
+    await page.getByRole('heading', { name: 'Invoice 1' }).waitFor();
+    await page.getByText('Deposit taken off').waitFor();
+  });
+
+  it('asks what money above the amount owed is, and books nothing until it is named', async () => {
+    const amount = page.getByLabel('Amount', { exact: true });
+    await amount.fill('99999');
+    await amount.press('Enter');
+    await page.getByRole('button', { name: /^Take €99,999/ }).click();
+    await page
+      .getByRole('alert')
+      .getByText(/Say what the rest is/)
+      .waitFor();
+    const desk = await call<{ ageing: { owedMinor: number } }>('billing.readDesk', {});
+    expect(desk.ageing.owedMinor).toBeGreaterThan(0);
+    await amount.fill('10');
+    await amount.press('Enter');
+    await page.getByRole('button', { name: 'Take €10.00' }).click();
+    await page.getByText('payment, card').waitFor();
+  });
+
+  it('writes a credit note over the whole and then owes money back', async () => {
+    await page.getByRole('button', { name: 'Credit note' }).click();
+    await page.getByText('the whole document').click();
+    await page.getByLabel('Reason, printed on it').fill('car sold before the work');
+    await page.getByRole('button', { name: 'Write the credit note' }).click();
+    await page.getByRole('heading', { name: 'Credit note 2' }).waitFor();
+    await show('/money');
+    await page
+      .getByRole('row', { name: /Łucja Vane/ })
+      .first()
+      .waitFor();
+    await page.screenshot({ path: '/tmp/rl/h/real-money.png' });
+    const desk = await call<{ open: readonly { owedMinor: number }[] }>('billing.readDesk', {});
+    expect(desk.open[0]?.owedMinor).toBeLessThan(0);
+  });
+
+  it('prints every document as a real PDF, from the faces shipped with the program', async () => {
+    const quote = await call<{ id: string }>('billing.readJobQuote', { jobId });
+    const head = await page.evaluate(async (quoteId) => {
+      const answer = await fetch('/rpc', {
+        method: 'POST',
+        headers: {
+          'content-type': 'application/json',
+          authorization: `Bearer ${sessionStorage.getItem('rakelight.window') ?? ''}`,
+        },
+        body: JSON.stringify({
+          name: 'billing.quoteFile',
+          input: { quoteId },
+          session: sessionStorage.getItem('rakelight.session'),
+        }),
+      });
+      return (await answer.text());
+    }, quote.id);
+    writeFileSync('/tmp/rl/h/real.txt', head);
+    // The bytes travel as base64: `%PDF-1.7` begins with JVBERi0xLj.
+    expect(head).toContain('JVBERi0xLj');
+    expect(faults).toEqual([]);
+  });
+});
