@@ -11,7 +11,7 @@ export type SettingChange = {
  * @throws SETTING_UNKNOWN for a name that is none; SETTING_OUT_OF_RANGE for a value outside its limits
  */
 export function withChanges(now: ShopSettings, changes: readonly SettingChange[]): ShopSettings {
-  const next: Record<string, Record<string, unknown>> = structuredClone(now);
+  const next: Record<string, Record<string, unknown>> = { ...now };
   for (const { setting, value } of changes) {
     const [group = '', key = ''] = setting.split('.');
     if (!isSetting(group, key)) refuse('SETTING_UNKNOWN', { setting });
