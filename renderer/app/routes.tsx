@@ -32,6 +32,11 @@ export const routes: readonly Route[] = [
     load: async () => (await import('./kit/Kit.tsx')).Kit,
   },
   {
+    path: '/bays',
+    place: 'bays',
+    load: async () => (await import('../features/bays/Bays.tsx')).Bays,
+  },
+  {
     path: '/money',
     place: 'money',
     load: async () => (await import('../features/billing/Money.tsx')).Money,

@@ -1,0 +1,104 @@
+import type { KeyboardEvent, PointerEvent, ReactNode } from 'react';
+import { hours } from '#core/shared/text/format.ts';
+import { span } from '#core/shared/text/when.ts';
+import type { BlockView, PieceView } from '#core/shared/views/bays.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import type { Form } from '../../ui/charts/Bars.tsx';
+import type { TimeScale } from '../../ui/time/scale.ts';
+import css from './bays.module.css';
+
+const percent = (share: number): string => `${(share * 100).toFixed(3)}%`;
+
+export type CarProps = {
+  readonly scale: TimeScale;
+  readonly block: BlockView;
+  readonly top: number;
+  readonly height: number;
+  readonly lit: boolean;
+  readonly lifted: boolean;
+  readonly onLift: () => void;
+  readonly onKey: (event: KeyboardEvent) => void;
+  readonly onGrab: (event: PointerEvent<HTMLButtonElement>) => void;
+};
+
+/** One car standing in one place: its name above, its stages in their forms below. */
+export function Car(props: CarProps): ReactNode {
+  const { scale, block } = props;
+  const t = useText();
+  const manner = useManner();
+  const [left, right] = [scale.at(block.arriveMin), scale.at(block.leaveMin)];
+  const width = Math.max(right - left, 0.004);
+  const name = `${block.who}, ${block.vehicle}, ${span(manner, block.arriveMin * 60_000, block.leaveMin * 60_000)}`;
+  const work = hours(manner, block.workMin);
+  return (
+    <button
+      type="button"
+      className={css['car']}
+      data-state={block.state}
+      data-lit={props.lit}
+      data-lifted={props.lifted}
+      data-job={block.jobId}
+      aria-pressed={props.lifted}
+      aria-label={name}
+      title={name}
+      style={{ left: percent(left), width: percent(width), top: props.top, height: props.height }}
+      onClick={props.onLift}
+      onKeyDown={props.onKey}
+      onPointerDown={props.onGrab}
+    >
+      <span className={css['carName']}>
+        <b>{props.lifted ? t('bays.liftedFrom', { who: lastName(block.who) }) : lastName(block.who)}</b>{' '}
+        <span className="dusty">
+          {work.value} {work.unit}
+        </span>
+      </span>
+      {block.pieces.map((piece) => (
+        <Piece
+          key={`${piece.stageId}/${piece.startMin}`}
+          piece={piece}
+          scale={scale}
+          left={left}
+          width={width}
+        />
+      ))}
+    </button>
+  );
+}
+
+function lastName(name: string): string {
+  return name.trim().split(/\s+/).at(-1) ?? name;
+}
+
+function Piece(props: {
+  readonly piece: PieceView;
+  readonly scale: TimeScale;
+  readonly left: number;
+  readonly width: number;
+}): ReactNode {
+  const t = useText();
+  const { piece, scale, left, width } = props;
+  const at = (time: number): number => (scale.at(time) - left) / width;
+  const part = (from: number, to: number, form: Form, label: string): ReactNode => (
+    <span
+      className={css['piece']}
+      data-form={form}
+      style={{ left: percent(at(from)), width: percent(at(to) - at(from)) }}
+    >
+      {label}
+    </span>
+  );
+  return (
+    <>
+      {piece.endMin > piece.startMin
+        ? part(piece.startMin, piece.endMin, formOf(piece), t(`word.stage.${piece.kind}`))
+        : null}
+      {piece.dwellEndMin > piece.endMin ? part(piece.endMin, piece.dwellEndMin, 'cure', '') : null}
+    </>
+  );
+}
+
+export function formOf(piece: PieceView): Form {
+  if (piece.state === 'done') return 'done';
+  if (piece.late) return 'late';
+  return piece.state === 'inWork' ? 'work' : 'plan';
+}

@@ -1,0 +1,29 @@
+import type { Manner } from '#core/shared/text/manner.ts';
+import { dayTime } from '#core/shared/text/when.ts';
+import type { ConflictView, PlanFault } from '#core/shared/views/bays.ts';
+import type { StageKind } from '#core/shared/vocabulary.ts';
+import type { Say } from '../../bridge/texts.tsx';
+
+/** A broken rule in words. */
+export function ruleSentence(t: Say, manner: Manner, fault: PlanFault): string {
+  const { untilMin, atMin, stage, ...words } = fault.words;
+  const at = (min: string | number | undefined): string =>
+    min === undefined ? '' : dayTime(manner, Number(min) * 60_000);
+  return t(`bays.rule.${fault.rule}`, {
+    ...{ who: '', bay: '', person: '', other: '' },
+    ...words,
+    stage: stage ? t(`word.stage.${stage as StageKind}`) : '',
+    until: at(untilMin),
+    at: at(atMin),
+  });
+}
+
+/** What happened against the plan, in words. */
+export function conflictSentence(t: Say, conflict: ConflictView): string {
+  const { stage, ...words } = conflict.words;
+  return t(`bays.conflict.${conflict.kind}`, {
+    ...{ who: '', minutes: conflict.minutes },
+    ...words,
+    stage: stage ? t(`word.stage.${stage as StageKind}`) : '',
+  });
+}
