@@ -1,6 +1,7 @@
 import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { EstimateView } from '#core/shared/views/estimate.ts';
@@ -47,7 +48,9 @@ describe.skipIf(!chromium)(
       host = startProgram('start', ['--browser', '--data', folder]);
       const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
       browser = await launchChromium(chromium);
-      page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+      page = await (
+        await browser.newContext({ viewport: { width: 1280, height: 800 }, reducedMotion: 'reduce' })
+      ).newPage();
       page.setDefaultTimeout(5000);
       page.on('console', (m) => (m.type() === 'error' ? trouble.push(m.text()) : undefined));
       page.on('pageerror', (e) => trouble.push(e.message));
@@ -144,6 +147,18 @@ describe.skipIf(!chromium)(
         .first()
         .click();
       await page.getByText(/test spot on this car: ×/).waitFor();
+    });
+
+    test('both screens pass the accessibility rules, in both themes', async () => {
+      for (const at of ['inspection', 'estimate'])
+        for (const theme of ['dark', 'light']) {
+          await show(at);
+          await page.evaluate((one) => {
+            document.documentElement.dataset['theme'] = one;
+          }, theme);
+          const found = await new AxeBuilder({ page }).analyze();
+          expect(found.violations.map((v) => `${at} ${theme} ${v.id}: ${v.nodes[0]?.html}`)).toEqual([]);
+        }
     });
 
     test('nothing scrolls the page itself at 1280 × 800', async () => {

@@ -32,7 +32,7 @@ export function AskForm(props: { readonly jobId: JobId; readonly newest: Estimat
   const inspected = look.data !== null && look.data !== undefined;
   return (
     <Stack gap={2}>
-      <Head title={t('estimate.ask')} level={3} />
+      <Head title={t('estimate.ask')} level={2} />
       <Select<Wish>
         label={t('estimate.wish')}
         options={WISHES.map((value) => ({ value, label: t(`word.wish.${value}`) }))}

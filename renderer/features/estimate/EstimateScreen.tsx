@@ -74,7 +74,7 @@ function Earlier(props: { readonly versions: readonly EstimateView[] }): ReactNo
   const manner = useManner();
   return (
     <>
-      <Head title={t('estimate.earlier')} level={3} />
+      <Head title={t('estimate.earlier')} level={2} />
       <List label={t('estimate.earlier')}>
         {props.versions.map((e) => (
           <Item key={e.id}>

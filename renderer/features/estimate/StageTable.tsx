@@ -30,7 +30,7 @@ export function StageTable(props: { readonly stages: readonly StagePlan[] }): Re
         { key: 'stage', head: t('estimate.stage'), cell: (s) => t(`word.stage.${s.kind}`) },
         {
           key: 'panels',
-          head: '',
+          head: t('estimate.where'),
           cell: (s) => <span className="quiet">{t('estimate.onPanels', { n: s.panels.length })}</span>,
         },
         { key: 'hours', head: t('estimate.stageHours'), align: 'right', cell: time },

@@ -90,7 +90,7 @@ export function ReadingsEntry(props: Props): ReactNode {
         />
         <Segmented<ReadingPhase>
           bare
-          label={t('paint.readings', { n: panel.readings.length })}
+          label={t('paint.phase')}
           options={(['before', 'after'] as const).map((value) => ({ value, label: t(`paint.${value}`) }))}
           value={phase}
           onChange={setPhase}

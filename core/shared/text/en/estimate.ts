@@ -36,6 +36,7 @@ export const estimateTexts = {
   'estimate.toQuote': 'Quote',
   'estimate.ask': 'How far to go',
   'estimate.stage': 'stage',
+  'estimate.where': 'where',
   'estimate.stageHours': 'hours',
   'estimate.onPanels': '{n, plural, =0 {whole vehicle} one {# panel} other {# panels}}',
   'estimate.material': 'material',
