@@ -14,14 +14,10 @@ import { RENDERER_DIR } from './paths.ts';
 export async function runBrowserHost(options: StartOptions): Promise<void> {
   const asked = stopAsked();
   const loopback = await startLoopback(RENDERER_DIR, options.port);
-  let host: OpenHost;
-  try {
-    host = await openHost(options.dataDir, { freshLink: loopback.freshLink });
-    if (options.demo) await openDemo(host.service);
-  } catch (error) {
+  const host = await openShop(options, loopback.freshLink).catch(async (error: unknown) => {
     await loopback.close();
     throw error;
-  }
+  });
   loopback.serve(host.service);
   const link = loopback.freshLink();
   console.log(say('en', 'start.ready', { url: link }));
@@ -33,6 +29,19 @@ export async function runBrowserHost(options: StartOptions): Promise<void> {
   process.stdin.destroy();
   await loopback.close();
   await host.close();
+}
+
+/** Opens the folder, and the demo shop in it when asked for; what fails leaves no lock behind. */
+async function openShop(options: StartOptions, freshLink: () => string): Promise<OpenHost> {
+  const host = await openHost(options.dataDir, { freshLink });
+  if (!options.demo) return host;
+  try {
+    await openDemo(host.service);
+    return host;
+  } catch (error) {
+    await host.close();
+    throw error;
+  }
 }
 
 /** Listens from the start, so that a stop while starting closes properly too. The listeners stay: a second signal, as a terminal likes to send, must not cut the closing short. */
