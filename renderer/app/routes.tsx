@@ -37,6 +37,37 @@ export const routes: readonly Route[] = [
     load: async () => (await import('../features/bays/Bays.tsx')).Bays,
   },
   {
+    path: '/desk',
+    place: 'desk',
+    load: async () => (await import('../features/desk/Desk.tsx')).Desk,
+  },
+  {
+    path: '/jobs',
+    place: 'jobs',
+    load: async () => (await import('../features/jobs/Jobs.tsx')).Jobs,
+  },
+  {
+    path: '/jobs/:jobId',
+    place: 'jobs',
+    load: async () => (await import('../features/jobs/JobScreen.tsx')).JobScreen,
+  },
+  {
+    path: '/jobs/:jobId/arrive',
+    place: 'jobs',
+    load: async () => (await import('../features/jobs/CarRecordForm.tsx')).ArriveScreen,
+  },
+  {
+    path: '/jobs/:jobId/hand-over',
+    place: 'jobs',
+    load: async () => (await import('../features/jobs/CarRecordForm.tsx')).HandOverScreen,
+  },
+  {
+    path: '/jobs/:jobId/card',
+    place: 'jobs',
+    frame: 'bay',
+    load: async () => (await import('../features/card/Card.tsx')).Card,
+  },
+  {
     path: '/money',
     place: 'money',
     load: async () => (await import('../features/billing/Money.tsx')).Money,

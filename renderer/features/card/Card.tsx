@@ -1,0 +1,135 @@
+import { type ReactNode, useState } from 'react';
+import type { JobId, StageId } from '#core/shared/ids.ts';
+import { hours } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import { when } from '#core/shared/text/when.ts';
+import type { CardStage, CardView } from '#core/shared/views/bookings.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkTo } from '../../ui/Button.tsx';
+import { Place } from '../../ui/Layout.tsx';
+import type { Params } from '../../ui/router.ts';
+import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { CardCar } from './CardCar.tsx';
+import css from './card.module.css';
+import { FinishForm } from './FinishForm.tsx';
+import { StageActs } from './StageActs.tsx';
+import { StageFacts } from './StageFacts.tsx';
+
+/** The job card in the bay: thumb first, one stage at a time, with how it is done and how far on each panel. */
+export function Card(props: { readonly params: Params }): ReactNode {
+  const t = useText();
+  const jobId = props.params['jobId'] as JobId;
+  const asked = useQuery('bookings.card', { jobId });
+  if (!asked.data)
+    return (
+      <Place label={t('jobs.step.card')}>
+        {asked.loading ? <Waiting /> : <Refusal refusal={asked.error} />}
+      </Place>
+    );
+  return <CardBody card={asked.data} />;
+}
+
+function stageInHand(stages: readonly CardStage[]): CardStage | undefined {
+  const of = (state: CardStage['state']): CardStage | undefined => stages.find((s) => s.state === state);
+  const attended = stages.find((s) => s.state === 'inWork' && s.crew > 0);
+  return attended ?? of('paused') ?? of('planned') ?? of('inWork') ?? stages.at(-1);
+}
+
+function CardBody(props: { readonly card: CardView }): ReactNode {
+  const t = useText();
+  const { card } = props;
+  const [chosen, setChosen] = useState<StageId | null>(null);
+  const [finishing, setFinishing] = useState<StageId | null>(null);
+  const [said, setSaid] = useState<readonly string[]>([]);
+  const stage = card.stages.find((s) => s.id === chosen) ?? stageInHand(card.stages);
+  return (
+    <main className={css['card']}>
+      <CardHead card={card} />
+      {said.map((text) => (
+        <Caution key={text}>{text}</Caution>
+      ))}
+      {stage === undefined ? (
+        <Empty title={t('card.nothing')} text={t('card.nothingText')}>
+          <LinkTo to={`/jobs/${card.job.id}/estimate`}>{t('jobs.step.estimate')}</LinkTo>
+        </Empty>
+      ) : finishing === stage.id ? (
+        <FinishForm
+          stage={stage}
+          onBack={() => setFinishing(null)}
+          onDone={(told) => {
+            setFinishing(null);
+            setChosen(null);
+            setSaid(told);
+          }}
+        />
+      ) : (
+        <>
+          <StageRow stages={card.stages} on={stage.id} onChoose={setChosen} />
+          <div className={css['body']}>
+            <StageFacts key={stage.id} stage={stage} nowMs={card.nowMs} />
+            <CardCar card={card} stage={stage} />
+          </div>
+          <StageActs
+            key={`${stage.id}acts`}
+            card={card}
+            stage={stage}
+            onFinish={() => setFinishing(stage.id)}
+            onSaid={setSaid}
+          />
+        </>
+      )}
+    </main>
+  );
+}
+
+function CardHead(props: { readonly card: CardView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { job, nowMs } = props.card;
+  const at = job.promise.pickUpMin === null ? null : job.promise.pickUpMin * 60_000;
+  return (
+    <header className={css['head']}>
+      <h1 className="t3 cut">{job.customer.name}</h1>
+      <span className="quiet cut">
+        {t('jobs.number', { number: job.number })}, {job.vehicle.makeModel}, {job.vehicle.colour}
+      </span>
+      <strong className={job.promise.late ? 'lamp num' : 'num'}>
+        {at === null ? t('card.noPromise') : t('card.out', { when: when(manner, at, nowMs) })}
+      </strong>
+      <LinkTo to={`/jobs/${job.id}`}>{t('card.back')}</LinkTo>
+    </header>
+  );
+}
+
+function StageRow(props: {
+  readonly stages: readonly CardStage[];
+  readonly on: StageId;
+  readonly onChoose: (id: StageId) => void;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  return (
+    <nav className={css['stages']} aria-label={t('card.stages')}>
+      {props.stages.map((s) => {
+        const min = s.state === 'done' && s.attendedMs > 0 ? s.attendedMs / 60_000 : s.p50Min || s.dwellMin;
+        return (
+          <button
+            key={s.id}
+            type="button"
+            className={css['stage']}
+            data-state={s.state}
+            data-on={s.id === props.on}
+            aria-pressed={s.id === props.on}
+            onClick={() => props.onChoose(s.id)}
+          >
+            <span className="cut">{t(`word.stage.${s.kind}`)}</span>
+            <span className="t1 num">
+              {t(`word.stageState.${s.state}`)}, {amountText(hours(manner, min))}
+            </span>
+          </button>
+        );
+      })}
+    </nav>
+  );
+}

@@ -1,0 +1,68 @@
+import type { ReactNode } from 'react';
+import { count, hours } from '#core/shared/text/format.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkTo } from '../../ui/Button.tsx';
+import { Figure } from '../../ui/Figure.tsx';
+import { Column, Foot, Head, Place } from '../../ui/Layout.tsx';
+import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import css from './desk.module.css';
+import { Risks } from './Risks.tsx';
+import { Today } from './Today.tsx';
+import { WaitingPeople } from './WaitingPeople.tsx';
+
+/** Today at the desk: what needs a hand on the left, the day on one rail of time to the right. */
+export function Desk(): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const desk = useQuery('bookings.desk', {});
+  if (!desk.data)
+    return (
+      <Place label={t('ui.place.desk')}>
+        {desk.loading ? <Waiting /> : <Refusal refusal={desk.error} />}
+      </Place>
+    );
+  const view = desk.data;
+  const nothing = view.arriving.length + view.inBays.length + view.goingHome.length === 0;
+  return (
+    <Place label={t('ui.place.desk')} columns="left">
+      <Column label={t('desk.needs')}>
+        <Risks risks={view.atRisk} open={view.openPromises} nowMs={view.nowMs} />
+        <WaitingPeople waiting={view.waiting} nowMs={view.nowMs} />
+      </Column>
+      <Column label={t('desk.today')}>
+        {nothing ? (
+          <>
+            <Head title={t('desk.today')} level={1} />
+            <Empty title={t('desk.empty')} text={t('desk.emptyText')}>
+              <LinkTo to="/take-in">{t('desk.takeCall')}</LinkTo>
+            </Empty>
+          </>
+        ) : (
+          <Today view={view} />
+        )}
+        <Foot>
+          <div className={css['foot']}>
+            <span>
+              {t('desk.shift')} <Figure amount={hours(manner, view.hours.shiftMin)} strong />
+            </span>
+            <span>
+              {t('desk.planned')} <Figure amount={hours(manner, view.hours.plannedMin)} strong />
+            </span>
+            <span>
+              {t('desk.worked')} <Figure amount={hours(manner, view.hours.workedMin)} strong />
+            </span>
+            <span className="quiet">
+              {view.kept.due > 0
+                ? t('desk.kept', {
+                    due: count(manner, view.kept.due),
+                    inTime: count(manner, view.kept.inTime),
+                  })
+                : null}
+            </span>
+          </div>
+        </Foot>
+      </Column>
+    </Place>
+  );
+}

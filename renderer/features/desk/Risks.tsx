@@ -1,0 +1,78 @@
+import type { ReactNode } from 'react';
+import { hours, lasting, percent } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import { when } from '#core/shared/text/when.ts';
+import { PPM } from '#core/shared/units.ts';
+import type { PromiseAtRisk } from '#core/shared/views/bookings.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkTo } from '../../ui/Button.tsx';
+import { Figure } from '../../ui/Figure.tsx';
+import { Head, Row } from '../../ui/Layout.tsx';
+import { CalmNote } from '../../ui/States.tsx';
+import css from './desk.module.css';
+
+/** Promises that are not safe, soonest first, each with why and where to mend it. */
+export function Risks(props: {
+  readonly risks: readonly PromiseAtRisk[];
+  readonly open: number;
+  readonly nowMs: number;
+}): ReactNode {
+  const t = useText();
+  const { risks, open } = props;
+  return (
+    <section aria-label={t('desk.risks')}>
+      <Head title={t('desk.risks')} note={t('desk.risksOf', { risks: risks.length, open })} />
+      {risks.length === 0 ? <CalmNote>{t('desk.noRisks')}</CalmNote> : null}
+      {risks.map((risk) => (
+        <Risk key={risk.jobId} risk={risk} nowMs={props.nowMs} />
+      ))}
+    </section>
+  );
+}
+
+function Risk(props: { readonly risk: PromiseAtRisk; readonly nowMs: number }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { risk } = props;
+  const likely = risk.likelyMin === null ? '' : when(manner, risk.likelyMin * 60_000, props.nowMs);
+  return (
+    <article className={`lit ${css['risk']}`}>
+      <div className={css['line']}>
+        <a className="cut strong" href={`#/jobs/${risk.jobId}`} title={risk.customer}>
+          {risk.customer}
+        </a>
+        <time className="quiet">{when(manner, risk.pickUpMin * 60_000, props.nowMs)}</time>
+        {risk.nowPpm === null ? (
+          <span className="lamp">{t('desk.late')}</span>
+        ) : (
+          <Figure amount={percent(manner, risk.nowPpm / PPM)} size={3} strong lit label={t('desk.chance')} />
+        )}
+      </div>
+      <p className="quiet">
+        <Why risk={risk} /> {likely ? t('desk.likely', { when: likely }) : null}
+      </p>
+      <Row>
+        <LinkTo to="/bays">{t('desk.toBays')}</LinkTo>
+        {risk.phone ? <a href={`tel:${risk.phone}`}>{t('desk.ring', { phone: risk.phone })}</a> : null}
+      </Row>
+    </article>
+  );
+}
+
+function Why(props: { readonly risk: PromiseAtRisk }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { reason } = props.risk;
+  if (reason.kind === 'overrun')
+    return t('desk.why.overrun', {
+      stage: t(`word.stage.${reason.stage}`),
+      over: amountText(hours(manner, reason.overMin)),
+    });
+  if (reason.kind === 'notArrived')
+    return t('desk.why.notArrived', { late: amountText(lasting(manner, reason.lateMin)) });
+  if (reason.kind === 'planEndsLate')
+    return reason.overMin > 0
+      ? t('desk.why.planEndsLate', { over: amountText(hours(manner, reason.overMin)) })
+      : t('desk.why.tight');
+  return t(`desk.why.${reason.kind}`);
+}

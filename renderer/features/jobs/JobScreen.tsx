@@ -1,0 +1,106 @@
+import type { ReactNode } from 'react';
+import type { JobId } from '#core/shared/ids.ts';
+import { hours, hoursRange, percent } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import { exact, when } from '#core/shared/text/when.ts';
+import { PPM } from '#core/shared/units.ts';
+import type { JobView } from '#core/shared/views/bookings.ts';
+import { takeInHand } from '../../bridge/inHand.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkButton } from '../../ui/Button.tsx';
+import { Figure } from '../../ui/Figure.tsx';
+import { Column, Head, Place } from '../../ui/Layout.tsx';
+import type { Params } from '../../ui/router.ts';
+import { Caution, Refusal, Waiting } from '../../ui/States.tsx';
+import { EndJob } from './EndJob.tsx';
+import { JobMoney } from './JobMoney.tsx';
+import { JobRecords } from './JobRecords.tsx';
+import { JobSteps } from './JobSteps.tsx';
+import css from './jobs.module.css';
+import { StageList } from './StageList.tsx';
+
+/** One job: what it is, what comes next, its stages planned and worked, its money and its records. */
+export function JobScreen(props: { readonly params: Params }): ReactNode {
+  const t = useText();
+  const jobId = props.params['jobId'] as JobId;
+  const asked = useQuery('bookings.job', { jobId });
+  if (!asked.data)
+    return (
+      <Place label={t('ui.place.jobs')}>
+        {asked.loading ? <Waiting /> : <Refusal refusal={asked.error} />}
+      </Place>
+    );
+  const job = asked.data;
+  return (
+    <Place label={t('jobs.number', { number: job.number })} columns="right">
+      <Column>
+        <JobHead job={job} />
+        <JobSteps job={job} />
+        <StageList job={job} />
+      </Column>
+      <Column divided>
+        <JobMoney job={job} />
+        <JobRecords job={job} />
+        <EndJob job={job} />
+      </Column>
+    </Place>
+  );
+}
+
+function JobHead(props: { readonly job: JobView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { job } = props;
+  const { vehicle, promise } = job;
+  const at = promise.pickUpMin === null ? null : promise.pickUpMin * 60_000;
+  const sure = promise.promisedPpm === null ? '' : amountText(percent(manner, promise.promisedPpm / PPM));
+  const facts = [vehicle.makeModel, vehicle.colour, vehicle.year ?? '', vehicle.plate].filter(
+    (f) => f !== '',
+  );
+  return (
+    <header className={css['head']}>
+      <Head
+        level={1}
+        title={job.customer.name}
+        note={`${t('jobs.number', { number: job.number })}, ${facts.join(', ')}`}
+      >
+        <LinkButton onPress={() => takeInHand(job.id)}>{t('jobs.hand')}</LinkButton>
+      </Head>
+      <p>
+        <strong>{t(`word.jobState.${job.state}`)}</strong>{' '}
+        <span className="quiet">
+          {t(`jobs.purpose.${job.purpose}`)}, {t(`jobs.basis.${job.planBasis}`)}
+          {job.redoOf ? `, ${t('jobs.redoOf', { number: job.redoOf.number })}` : null}
+          {job.stoppedHalfWay ? `, ${t('jobs.stopped', { reason: job.endReason })}` : null}
+        </span>
+      </p>
+      {at === null ? null : (
+        <p className={promise.late ? 'lamp' : undefined} title={exact(manner, at)}>
+          {t('jobs.promise')} <strong className="num">{when(manner, at, Date.now())}</strong> {sure}{' '}
+          {promise.bold ? t('jobs.bold') : null} {promise.late ? t('jobs.late') : null}
+        </p>
+      )}
+      <p>
+        <Figure
+          amount={hours(manner, job.hours.p50Min)}
+          range={hoursRange(manner, job.hours.p20Min, job.hours.p80Min)}
+          size={3}
+        />{' '}
+        <span className="quiet">
+          {t('jobs.actual')} {amountText(hours(manner, job.hours.workedMin))}
+        </span>
+      </p>
+      {job.wish ? <p className="quiet">“{job.wish}”</p> : null}
+      {job.conflicts.map((c) => (
+        <Caution key={JSON.stringify(c)}>
+          {c.kind === 'twoAtOnce'
+            ? t('jobs.conflict.twoAtOnce', { person: c.person.name, number: c.otherJobNumber })
+            : c.kind === 'overrun'
+              ? t('jobs.conflict.overrun', { stage: t(`word.stage.${c.stage}`), min: c.overMin })
+              : t('jobs.conflict.cureCutShort', { min: c.missingMin })}
+        </Caution>
+      ))}
+    </header>
+  );
+}

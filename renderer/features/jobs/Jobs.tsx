@@ -1,0 +1,167 @@
+import { type ReactNode, useState } from 'react';
+import { money, percent } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import { when } from '#core/shared/text/when.ts';
+import { PPM } from '#core/shared/units.ts';
+import { JOB_LISTS, type JobList, type JobRow, type JobSort } from '#core/shared/views/bookings.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkButton, LinkTo } from '../../ui/Button.tsx';
+import { Words } from '../../ui/Choice.tsx';
+import { TextField } from '../../ui/Field.tsx';
+import { Column, Foot, Head, Place } from '../../ui/Layout.tsx';
+import { go } from '../../ui/router.ts';
+import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { type Column as Col, Table } from '../../ui/Table.tsx';
+import css from './jobs.module.css';
+
+const PAGE = 60;
+const SORT: Readonly<Record<JobList, JobSort>> = {
+  open: 'promise',
+  quoted: 'number',
+  finished: 'number',
+  toBill: 'number',
+  unpaid: 'number',
+  ended: 'number',
+};
+
+/** Every job: lists, one field to find any, a page at a time. Enter opens the chosen one. */
+export function Jobs(): ReactNode {
+  const t = useText();
+  const [list, setList] = useState<JobList>('open');
+  const [search, setSearch] = useState('');
+  const [limit, setLimit] = useState(PAGE);
+  const [selected, setSelected] = useState<string | null>(null);
+  const everywhere = search.trim() !== '';
+  const jobs = useQuery(
+    'bookings.jobs',
+    { list: everywhere ? null : list, search, sort: SORT[list], limit },
+    { keep: true },
+  );
+  const page = jobs.data;
+  return (
+    <Place label={t('ui.place.jobs')} columns="one">
+      <Column>
+        <Head level={1} title={t('jobs.title')} note={page ? t('jobs.found', { total: page.total }) : null}>
+          <LinkTo to="/take-in">{t('desk.takeCall')}</LinkTo>
+        </Head>
+        <div className={css['tools']}>
+          <TextField
+            label={t('jobs.search')}
+            hint={t('jobs.searchHint')}
+            value={search}
+            onChange={setSearch}
+            kind="search"
+            maxLength={120}
+          />
+          <Words
+            label={t('jobs.list')}
+            value={everywhere ? null : list}
+            onChange={(next) => {
+              setList(next);
+              setSearch('');
+              setLimit(PAGE);
+            }}
+            options={JOB_LISTS.map((value) => ({
+              value,
+              label: t(`jobs.list.${value}`),
+              count: page?.counts[value],
+            }))}
+          />
+        </div>
+        <Refusal refusal={jobs.error} />
+        {page ? <Rows rows={page.rows} selected={selected} onSelect={setSelected} /> : <Waiting />}
+        {page && page.total > page.rows.length ? (
+          <Foot>
+            <LinkButton onPress={() => setLimit(Math.min(200, limit + PAGE))}>{t('jobs.more')}</LinkButton>
+          </Foot>
+        ) : null}
+      </Column>
+    </Place>
+  );
+}
+
+function Rows(props: {
+  readonly rows: readonly JobRow[];
+  readonly selected: string | null;
+  readonly onSelect: (id: string) => void;
+}): ReactNode {
+  const t = useText();
+  const columns = useColumns();
+  if (props.rows.length === 0) return <Empty title={t('jobs.none')} text={t('jobs.noneText')} />;
+  return (
+    <Table
+      label={t('jobs.title')}
+      columns={columns}
+      rows={props.rows}
+      rowKey={(row) => row.id}
+      selected={props.selected}
+      onSelect={props.onSelect}
+      onOpen={(id) => go(`/jobs/${id}`)}
+      lit={(row) => row.late}
+    />
+  );
+}
+
+function useColumns(): readonly Col<JobRow>[] {
+  const t = useText();
+  const manner = useManner();
+  const now = (row: JobRow): string => {
+    const state = t(`word.jobState.${row.state}`);
+    return row.stage === null || row.state === 'enquiry'
+      ? state
+      : `${state}, ${t(`word.stage.${row.stage}`)}`;
+  };
+  const promise = (row: JobRow): string =>
+    row.pickUpMin === null ? '' : when(manner, row.pickUpMin * 60_000, Date.now());
+  return [
+    {
+      key: 'no',
+      head: t('jobs.no'),
+      width: '64px',
+      cell: (r) => <span className="num quiet">{r.number}</span>,
+    },
+    {
+      key: 'customer',
+      head: t('jobs.customer'),
+      cell: (r) => (
+        <a className="cut strong" href={`#/jobs/${r.id}`} title={r.customer}>
+          {r.customer}
+        </a>
+      ),
+    },
+    { key: 'vehicle', head: t('jobs.vehicle'), cell: (r) => <span className="cut">{r.makeModel}</span> },
+    { key: 'now', head: t('jobs.now'), cell: (r) => <span className="cut">{now(r)}</span> },
+    {
+      key: 'promise',
+      head: t('jobs.promise'),
+      width: '170px',
+      cell: (r) => (
+        <span className={r.late ? 'lamp' : undefined}>
+          {promise(r)} {r.late ? t('jobs.late') : null}
+        </span>
+      ),
+    },
+    {
+      key: 'sure',
+      head: t('jobs.sure'),
+      align: 'right',
+      width: '90px',
+      cell: (r) => (r.promisedPpm === null ? '' : amountText(percent(manner, r.promisedPpm / PPM))),
+    },
+    {
+      key: 'money',
+      head: t('jobs.quoted'),
+      align: 'right',
+      width: '120px',
+      cell: (r) => (r.quotedMinor === null ? '' : money(manner, r.quotedMinor)),
+    },
+    {
+      key: 'owed',
+      head: t('jobs.owed'),
+      align: 'right',
+      width: '120px',
+      cell: (r) => (r.owedMinor ? <span className="lamp">{money(manner, r.owedMinor)}</span> : ''),
+    },
+  ];
+}

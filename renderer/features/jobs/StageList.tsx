@@ -1,0 +1,128 @@
+import type { ReactNode } from 'react';
+import { amountOf, count, hours, hoursRange } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import { when } from '#core/shared/text/when.ts';
+import type { JobView, StageView } from '#core/shared/views/bookings.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Head } from '../../ui/Layout.tsx';
+import { Empty } from '../../ui/States.tsx';
+import { type Column, Table } from '../../ui/Table.tsx';
+
+/** Stages in the order of work: planned against worked, where and by whom; then materials, planned and used. */
+export function StageList(props: { readonly job: JobView }): ReactNode {
+  const t = useText();
+  const { job } = props;
+  const columns = useStageColumns();
+  if (job.stages.length === 0) return <Empty title={t('jobs.noStages')} text={t('jobs.noStagesText')} />;
+  return (
+    <>
+      <Table
+        label={t('card.stages')}
+        columns={columns}
+        rows={job.stages}
+        rowKey={(s) => s.id}
+        lit={(s) => s.crew > 0 && s.attendedMs > s.p80Min * 60_000}
+      />
+      <Materials stages={job.stages} />
+    </>
+  );
+}
+
+function useStageColumns(): readonly Column<StageView>[] {
+  const t = useText();
+  const manner = useManner();
+  const place = (s: StageView): string => {
+    const people = [
+      ...new Set([...s.work.map((w) => w.person.name), ...(s.place?.people ?? []).map((p) => p.name)]),
+    ];
+    const at =
+      s.place === null ? '' : `${s.place.bay}, ${when(manner, s.place.startMin * 60_000, Date.now())}`;
+    return [at, people.join(', ')].filter((text) => text !== '').join(', ');
+  };
+  return [
+    {
+      key: 'stage',
+      head: t('jobs.stage'),
+      cell: (s) => (
+        <>
+          <strong>{t(`word.stage.${s.kind}`)}</strong>{' '}
+          <span className={s.state === 'inWork' ? 'cool' : 'quiet'}>{t(`word.stageState.${s.state}`)}</span>
+        </>
+      ),
+    },
+    {
+      key: 'planned',
+      head: t('jobs.planned'),
+      align: 'right',
+      width: '150px',
+      cell: (s) =>
+        s.crew === 0 ? (
+          amountText(hours(manner, s.dwellMin))
+        ) : (
+          <>
+            {amountText(hours(manner, s.p50Min))}
+            <span className="range">{hoursRange(manner, s.p20Min, s.p80Min)}</span>
+          </>
+        ),
+    },
+    {
+      key: 'worked',
+      head: t('jobs.actual'),
+      align: 'right',
+      width: '90px',
+      cell: (s) => (s.attendedMs === 0 ? '–' : amountText(hours(manner, s.attendedMs / 60_000))),
+    },
+    {
+      key: 'panels',
+      head: t('card.panels'),
+      align: 'right',
+      width: '80px',
+      cell: (s) =>
+        s.panels.length === 0
+          ? ''
+          : `${count(manner, s.panelsDone.length)}/${count(manner, s.panels.length)}`,
+    },
+    { key: 'where', head: t('jobs.where'), cell: (s) => <span className="cut quiet">{place(s)}</span> },
+  ];
+}
+
+type Sum = { readonly key: string; readonly name: string; readonly planned: string; readonly used: string };
+
+function Materials(props: { readonly stages: readonly StageView[] }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const all = props.stages.flatMap((s) => s.materials);
+  const rows = [...new Set(all.map((m) => m.material))].map((material): Sum => {
+    const of = all.filter((m) => m.material === material);
+    const unit = of[0]?.unit ?? 'piece';
+    const used = of.some((m) => m.used !== null) ? of.reduce((n, m) => n + (m.used ?? 0), 0) : null;
+    return {
+      key: material,
+      name: t(`word.material.${material}`),
+      planned: amountText(
+        amountOf(
+          manner,
+          unit,
+          of.reduce((n, m) => n + m.planned, 0),
+        ),
+      ),
+      used: used === null ? '–' : amountText(amountOf(manner, unit, used)),
+    };
+  });
+  if (rows.length === 0) return null;
+  return (
+    <section>
+      <Head level={3} title={t('jobs.draws')} />
+      <Table
+        label={t('jobs.draws')}
+        rows={rows}
+        rowKey={(r) => r.key}
+        columns={[
+          { key: 'name', head: t('jobs.material'), cell: (r) => r.name },
+          { key: 'planned', head: t('jobs.planned'), align: 'right', cell: (r) => r.planned },
+          { key: 'used', head: t('jobs.used'), align: 'right', cell: (r) => r.used },
+        ]}
+      />
+    </section>
+  );
+}
