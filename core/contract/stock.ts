@@ -19,6 +19,7 @@ import { jobMaterialCost, proposeDraws } from '../views/stockDraws.ts';
 import { countSheet, detailOf, itemByBarcode, stockItemPage } from '../views/stockItem.ts';
 import { orderById, orderRows } from '../views/stockOrders.ts';
 import { itemRows } from '../views/stockOutlook.ts';
+import { padsNow } from '../views/stockPads.ts';
 import { suppliers } from '../views/stockSuppliers.ts';
 
 export const stockHandlers: HandlersFor<typeof stockEntries> = {
@@ -42,6 +43,7 @@ export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.askCount': askCount,
   'stock.showCount': (ctx, input) => countSheet(ctx, input.itemId),
   'stock.count': count,
+  'stock.showPads': (ctx) => padsNow(ctx),
   'stock.padsUsed': padsUsed,
   'stock.padsWash': padsWash,
   'stock.padsRetire': padsRetire,

@@ -8,6 +8,7 @@ import type { Material } from '../shared/vocabulary.ts';
 import { shareNotBooked, type UsualUse, usualUse } from '../stock/rules/demand.ts';
 import { type Projected, project } from '../stock/rules/projection.ts';
 import { shopOf } from './shop.ts';
+import { drawnPerDay } from './stockHistory.ts';
 
 export type ItemRow = Omit<StockItemDetail, 'reusable'> & {
   readonly reusable: number;
@@ -56,12 +57,6 @@ const LEADS = `SELECT created_ms AS createdMs, drop_off_min AS dropOffMin FROM j
   WHERE drop_off_min IS NOT NULL AND drop_off_min >= :fromMin AND drop_off_min < :toMin
     AND state NOT IN ('cancelled', 'noShow', 'enquiry', 'quoted')`;
 
-/** Draws per item and day; days are cut at the shop's midnight as it is today. */
-const USE = `SELECT item_id AS itemId, (at_ms - :fromMs) / 86400000 AS day, -sum(qty) AS used FROM stock_movement
-  WHERE reason = 'draw' AND at_ms >= :fromMs AND at_ms < :toMs GROUP BY item_id, day`;
-const FIRST = `SELECT i.id AS itemId,
-  (SELECT m.at_ms FROM stock_movement m WHERE m.item_id = i.id ORDER BY m.at_ms LIMIT 1) AS atMs
-  FROM stock_item i`;
 const ARRIVING = `SELECT l.item_id AS itemId, o.due_day AS dueDay,
   (l.packs - l.cancelled_packs - l.received_packs) * l.pack_size AS amount
   FROM purchase_order_line l JOIN purchase_order o ON o.id = l.order_id
@@ -84,9 +79,6 @@ export type Forward = {
   readonly items: ReadonlyMap<ItemId, Outlook>;
 };
 
-/** Fewest days of history that a usual use is read from: a new item is not judged by its first busy day. */
-const MIN_HISTORY = 14;
-
 /**
  * Every item day by day over `days`: booked jobs on their drop-off day, the part of the usual use that is not
  * booked yet at that lead time, open orders on the day they are due (overdue ones tomorrow).
@@ -99,12 +91,12 @@ export function lookForward(db: ReadDb, now: EpochMs, days: number, items: reado
   const needs = bookedNeeds(db, today, days, shop.zone);
   const byItem = needsByItem(needs, items, days);
   const share = shareNotBooked(bookingLeads(db, midnight, history), days);
-  const used = usedByItem(db, midnight, history);
+  const used = drawnPerDay(db, midnight, history);
   const arriving = arrivalsByItem(db, today, days);
   const weekday = isoWeekday(today) - 1;
   const found = new Map<ItemId, Outlook>();
   for (const item of items) {
-    const use = used(item.id);
+    const use = used.get(item.id) ?? new Float64Array(0);
     const usual = usualUse(use, (((weekday - use.length) % 7) + 7) % 7);
     const flows = {
       booked: byItem.get(item.id) ?? new Float64Array(days),
@@ -183,22 +175,6 @@ function bookingLeads(db: ReadDb, midnight: number, history: number): readonly n
   const toMin = midnight / 60_000;
   const rows = allRows<LeadRow>(db, LEADS, { fromMin: toMin - history * 1440, toMin });
   return rows.map((r) => Math.max(0, (r.dropOffMin - r.createdMs / 60_000) / 1440));
-}
-
-function usedByItem(db: ReadDb, midnight: number, history: number): (id: ItemId) => Float64Array {
-  const fromMs = midnight - history * 86_400_000;
-  const first = new Map(
-    allRows<{ itemId: ItemId; atMs: number | null }>(db, FIRST).map((r) => [r.itemId, r.atMs] as const),
-  );
-  const rows = allRows<{ itemId: ItemId; day: number; used: number }>(db, USE, { fromMs, toMs: midnight });
-  const byItem = Map.groupBy(rows, (r) => r.itemId);
-  return (id) => {
-    const since = Math.max(0, Math.floor(((first.get(id) ?? midnight) - fromMs) / 86_400_000));
-    const skip = Math.min(since, history - Math.min(history, MIN_HISTORY));
-    const use = new Float64Array(history - skip);
-    for (const r of byItem.get(id) ?? []) if (r.day >= skip) use[r.day - skip] = Math.max(0, r.used);
-    return use;
-  };
 }
 
 function arrivalsByItem(db: ReadDb, today: LocalDay, days: number): ReadonlyMap<ItemId, Float64Array> {

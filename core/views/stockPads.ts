@@ -1,3 +1,4 @@
+import type { ReadCtx } from '../context.ts';
 import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { ItemId } from '../shared/ids.ts';
@@ -11,8 +12,14 @@ import {
   piecesLacking,
   usesPerLife,
 } from '../stock/rules/pads.ts';
-import type { BookedNeed, Forward, ItemRow } from './stockOutlook.ts';
-import { takers } from './stockOutlook.ts';
+import {
+  type BookedNeed,
+  type Forward,
+  type ItemRow,
+  itemRows,
+  lookForward,
+  takers,
+} from './stockOutlook.ts';
 
 type LevelRow = {
   readonly itemId: ItemId;
@@ -45,6 +52,12 @@ export function padRows(db: ReadDb, forward: Forward, items: readonly ItemRow[])
       const at = counted.get(item.id) ?? null;
       return padLook(forward, item, levels.get(item.id) ?? [], expected, own, at);
     });
+}
+
+/** Pads and towels as they are now, looking six weeks ahead. */
+export function padsNow(ctx: ReadCtx): readonly PadRow[] {
+  const items = itemRows(ctx.db, false);
+  return padRows(ctx.db, lookForward(ctx.db, ctx.now, 42, items), items).map((p) => p.row);
 }
 
 export type PadLook = {

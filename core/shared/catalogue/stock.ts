@@ -7,6 +7,7 @@ import type {
   ItemImportReport,
   JobMaterialCost,
   OpenCountView,
+  PadRow,
   ProposedDraw,
   PurchaseOrderRow,
   StockBoard,
@@ -166,6 +167,12 @@ export const stockEntries = {
       asOfMovementId: z.int().min(0),
     }),
     touches: ['stock'],
+  }),
+  'stock.showPads': read<readonly PadRow[]>()({
+    needs: 'technician',
+    about: 'Pads and towels by where they are in their round, and which job will lack clean ones.',
+    input: z.strictObject({}),
+    listens: ['stock', 'orders', 'jobs', 'plan', 'shop'],
   }),
   'stock.padsUsed': write<null>()({
     needs: 'technician',

@@ -41,8 +41,7 @@ function Axis(props: { readonly board: StockBoard }): ReactNode {
       <span className="right">{t('stock.ui.booked')}</span>
       <span className={css['axis']}>
         <i>{t('stock.ui.now')}</i>
-        <i data-at="third">{at(1 / 3)}</i>
-        <i data-at="twoThirds">{at(2 / 3)}</i>
+        <i data-at="half">{at(1 / 2)}</i>
         <i data-at="end">{at(1)}</i>
       </span>
       <span>{t('stock.ui.runsOut')}</span>

@@ -38,8 +38,10 @@ export function ItemScreen(props: { readonly params: Readonly<Record<string, str
   return (
     <Place label={page.data.item.name} columns="left">
       <Column label={t('stock.ui.facts')}>
-        <Now page={page.data} />
-        <Facts page={page.data} />
+        <Stack gap={4}>
+          <Now page={page.data} />
+          <Facts page={page.data} />
+        </Stack>
       </Column>
       <Column label={t('stock.ui.reasoning')}>
         <Head title={t('stock.ui.reasoning')} />

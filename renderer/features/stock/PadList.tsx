@@ -48,22 +48,26 @@ function PadLine(props: { readonly pad: PadRow }): ReactNode {
         <span className="right num quiet">{pad.dirty + pad.inUse}</span>
         <span className="right num quiet">{pad.washing}</span>
         <span className="right num dusty">{pad.retired}</span>
-        <span className={lack ? 'lamp cut' : 'quiet cut'}>
-          {lack
-            ? t('stock.ui.padShort', {
-                day: dayText(manner, lack.day),
-                needs: lack.needs,
-                has: lack.has,
-                wash: lack.washHelps ? 'yes' : 'no',
-              })
-            : t('stock.ui.padEnough')}{' '}
-          <LinkButton
-            quiet
-            label={t('stock.ui.padDoLabel', { item: pad.itemName })}
-            onPress={() => setOpen(!open)}
-          >
-            {t('stock.ui.padDo')}
-          </LinkButton>
+        <span className={css['state']}>
+          <span className={lack ? 'lamp cut' : 'quiet cut'}>
+            {lack
+              ? t('stock.ui.padShort', {
+                  day: dayText(manner, lack.day),
+                  needs: lack.needs,
+                  has: lack.has,
+                })
+              : t('stock.ui.padEnough')}
+          </span>
+          <span className="t1 dusty">
+            {lack?.washHelps ? `${t('stock.ui.padWashHelps')} ` : null}
+            <LinkButton
+              quiet
+              label={t('stock.ui.padDoLabel', { item: pad.itemName })}
+              onPress={() => setOpen(!open)}
+            >
+              {t('stock.ui.padDo')}
+            </LinkButton>
+          </span>
         </span>
       </div>
       {open ? <PadActs pad={pad} /> : null}
@@ -71,7 +75,7 @@ function PadLine(props: { readonly pad: PadRow }): ReactNode {
   );
 }
 
-const MOST_DOTS = 22;
+const MOST_DOTS = 28;
 
 function Dots(props: { readonly pad: PadRow }): ReactNode {
   const t = useText();

@@ -130,6 +130,8 @@ describe('pads', () => {
     // 4 imagined pieces of 20 uses and 5 real uses over 4 + 1 retirements
     expect(pads[0]?.usesPerLife).toBe(17);
     expect(items.find((i) => i.id === shelf.pads)?.onHand).toBe(8);
+    shop.as('technician');
+    expect(await shop.read('stock.showPads', {})).toEqual(pads);
   });
   it('are not washed, retired or taken where there are none', () => {
     const wash = () => shop.write('stock.padsWash', { itemId: shelf.pads, pieces: 1, step: 'in' });
@@ -193,6 +195,33 @@ describe('looking forward and ordering', () => {
     expect((await board()).suggestions.flatMap((s) => s.lines)).toEqual([]);
     shop.at(Date.parse('2026-11-26T09:00:00Z'));
     expect((await board()).suggestions.flatMap((s) => s.lines)).toHaveLength(1);
+  });
+  it('adds the usual use that is not booked yet, learned from past draws', async () => {
+    const now = Date.parse('2026-11-25T09:00:00Z');
+    const { stageId } = bookJob(shop, '2026-11-02', {});
+    // 28 days with 14 ml a day each, the last one yesterday
+    for (let day = 28; day >= 1; day -= 1) {
+      shop.at(now - day * 86_400_000);
+      shop.write('stock.drawForStage', { stageId, draws: [{ itemId: shelf.compound, amount: 14_000 }] });
+    }
+    shop.at(now);
+    const page = await shop.read('stock.showItem', { itemId: shelf.compound });
+    const input = (key: string) => page.reason.inputs.find((i) => i.key === `stock.in.${key}`)?.value;
+    expect(page.row.onHand).toBe(620_000 - 28 * 14_000);
+    expect(input('history')).toBe(28);
+    expect(input('perDay')).toEqual({ is: 'amount', amount: 14_000, unit: 'ul' });
+    // nothing is booked; one long-booked past job beside the ten imagined: 10/11 of 1 − e^(−1/12) of 14 ml is to come
+    const first = 228_000 - (14_000 * (1 - Math.exp(-1 / 12)) * 10) / 11;
+    expect(page.row.series.mid.slice(0, 2)).toEqual([228_000, Math.round(first)]);
+    expect(page.row.runOutDay).not.toBeNull();
+    // a line dated before today that comes in later counts too
+    shop.at(now - 86_400_000);
+    shop.write('stock.drawForStage', { stageId, draws: [{ itemId: shelf.compound, amount: 28_000 }] });
+    shop.at(now);
+    const later = await shop.read('stock.showItem', { itemId: shelf.compound });
+    expect(later.reason.inputs.find((i) => i.key === 'stock.in.perDay')?.value).toMatchObject({
+      amount: 15_000,
+    });
   });
   it('orders, takes a part, asks about more, gives up the rest', async () => {
     const { orders } = shop.write('stock.makeOrders', {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fromShown, type ShownUnit, toShown } from '#core/shared/amounts.ts';
-import type { LocalDay } from '#core/shared/units.ts';
+import type { LocalDay, Minor } from '#core/shared/units.ts';
 import { EMPTY_BOOK, EMPTY_FIFO, fifoIn, fifoLeft, fifoOut, putIn, takeOut } from '#core/stock/rules/cost.ts';
 import { isIntermittent, leadQuantile, shareNotBooked, usualUse } from '#core/stock/rules/demand.ts';
 import { drawFactor, dropsToUl, pickItem, proposedAmount } from '#core/stock/rules/draws.ts';
@@ -275,7 +275,7 @@ describe('when and how much', () => {
     expect(opened.conflicts).toEqual(['opened']);
   });
   it('goes up to a price break when the year gets cheaper', () => {
-    const breaks = [{ fromPacks: 4, priceMinor: 3500 }];
+    const breaks = [{ fromPacks: 4, priceMinor: 3500 as Minor }];
     expect(orderQuantity({ ...base, breaks }).packs).toBe(4);
     expect(orderQuantity({ ...base, breaks, shelfPacks: 3 }).packs).toBe(2);
     expect(packPrice(3, 4000, breaks)).toBe(4000);
