@@ -17,6 +17,8 @@ type Placed = { readonly x: number; readonly width: number; readonly align: Alig
 
 const PAD = 3;
 const GAP = 8;
+/** Rules finer than this are grey, so that the strong ones part the table. */
+const THIN = 0.5;
 
 /**
  * A table across the text width: the head is repeated on each page, cells wrap, figures stand in columns.
@@ -95,6 +97,6 @@ function line(pdf: Pdf, weight: number): void {
       .lineWidth(weight)
       .moveTo(pdf.left, pdf.y)
       .lineTo(pdf.left + pdf.width, pdf.y)
-      .stroke('#000');
+      .stroke(weight < THIN ? '#888' : '#000');
   });
 }

@@ -51,7 +51,10 @@ export function drawTerms(pdf: Pdf, quote: QuoteView, manner: Manner): void {
   const line = first?.bill.lines.find((l) => l.unit === 'min' && l.quantity > 0);
   const hour = line ? Math.round((line.priceMinor * 60) / line.per) : 0;
   const rate = money(manner, hour);
-  small(pdf, say(locale, `doc.basis.${quote.basis}`, quote.basis === 'byTime' ? { rate } : {}));
+  // A price for paint that nobody has seen cannot be a fixed one, whatever the shop's rule is.
+  const unseen = quote.options.some((o) => o.limits.some((l) => l.key === 'unseen'));
+  if (unseen) small(pdf, say(locale, 'doc.unseen'));
+  else small(pdf, say(locale, `doc.basis.${quote.basis}`, quote.basis === 'byTime' ? { rate } : {}));
   small(pdf, say(locale, first?.bill.taxIncluded ? 'doc.withTax' : 'doc.withoutTax'));
   small(pdf, say(locale, 'doc.caution.clearCoat'));
   small(pdf, say(locale, 'doc.caution.respray'));

@@ -18,11 +18,13 @@ type Props = { readonly desk: MoneyDesk };
 export function MoneyNeeds(props: Props): ReactNode {
   const t = useText();
   const { toBill, reminders, drafts, quotes } = props.desk;
-  if (toBill.length + reminders.length + drafts.length + quotes.length === 0)
+  const payBack = props.desk.open.filter((row) => row.owedMinor < 0);
+  if (toBill.length + payBack.length + reminders.length + drafts.length + quotes.length === 0)
     return <Empty title={t('money.noNeeds')} />;
   return (
     <Stack gap={3}>
       {toBill.length > 0 ? <ToBillList desk={props.desk} /> : null}
+      {payBack.length > 0 ? <PayBackList rows={payBack} /> : null}
       {reminders.length > 0 ? <ReminderList desk={props.desk} /> : null}
       {drafts.length > 0 ? <DraftList desk={props.desk} /> : null}
       {quotes.length > 0 ? <QuoteList desk={props.desk} /> : null}
@@ -68,6 +70,27 @@ function ToBillList(props: Props): ReactNode {
                 {t('money.bill')}
               </LinkButton>
             </span>
+          </Item>
+        ))}
+      </List>
+    </section>
+  );
+}
+
+function PayBackList(props: { readonly rows: MoneyDesk['open'] }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  return (
+    <section>
+      <Head level={3} title={t('money.payBack')} note={String(props.rows.length)} />
+      <List label={t('money.payBack')}>
+        {props.rows.map((row) => (
+          <Item key={row.id} lit onPress={() => go(`/money/${row.id}`)}>
+            <Two
+              main={row.customer}
+              under={t('money.payBackLine', { kind: t(`money.kind.${row.kind}`), number: row.number ?? 0 })}
+            />
+            <span className={css['end']}>{money(manner, -row.owedMinor)}</span>
           </Item>
         ))}
       </List>

@@ -104,6 +104,9 @@ function Lines(props: { readonly a: QuoteOptionView; readonly b: QuoteOptionView
       ))}
       <Both label={t('quote.beforeTax')} cells={sum((o) => o.totals.netMinor)} />
       <Both label={tax} cells={sum((o) => o.totals.taxMinor)} />
+      {both.some((o) => o.totals.roundingMinor !== 0) ? (
+        <Both label={t('invoice.rounding')} cells={sum((o) => o.totals.roundingMinor)} />
+      ) : null}
       <Both label={t('quote.toPay')} cells={sum((o) => o.totals.toPayMinor)} big />
       <Both label={t('quote.depositNow')} cells={sum((o) => o.depositMinor)} />
     </>

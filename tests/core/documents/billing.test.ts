@@ -44,6 +44,18 @@ describe('a quote on paper', () => {
       expect(text).toContain(part);
   });
 
+  it('for paint that nobody has seen promises no fixed price', async () => {
+    const { jobId } = addTestJob(shop);
+    const unseen = {
+      ...testEstimate(jobId),
+      limits: [{ key: 'unseen', panel: null, defect: null, data: {} } as const],
+    };
+    const quoteId = quoteJob(shop, jobId, [unseen]);
+    const text = (await pdfText((await shop.read('billing.quoteFile', { quoteId })).bytes)).join(' ');
+    expect(text).toContain('Until somebody has seen the paint these figures are an estimate');
+    expect(text).not.toContain('The price is fixed');
+  });
+
   it('says who agreed, once somebody has', async () => {
     const { jobId } = agreedJob(shop);
     const quote = await shop.read('billing.readJobQuote', { jobId });

@@ -44,6 +44,8 @@ export const documentsTexts = {
     'The price is not gone above for the work described. If the work takes less time, less is billed.',
   'doc.basis.byTime':
     'The work is billed by the time it takes at {rate} an hour, with the material used. The amounts here are an estimate.',
+  'doc.unseen':
+    'Until somebody has seen the paint these figures are an estimate. After the inspection a new version is quoted and agreed.',
   'doc.withTax': 'Line amounts contain tax.',
   'doc.withoutTax': 'Line amounts are before tax.',
   'doc.agreed': 'Agreed, option',
