@@ -22,7 +22,8 @@ export type HistoryRow = {
 const HISTORY = `
 WITH latest AS (
   SELECT id, job_id, kind, estimated_min, done_ms FROM job_stage
-  WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0 ORDER BY done_ms DESC LIMIT :most),
+  WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0
+  ORDER BY done_ms DESC, id DESC LIMIT :most OFFSET :skip),
 worked AS (
   SELECT w.stage_id, w.person_id, sum(w.end_ms - w.start_ms) AS ms FROM stage_work w
   JOIN latest l ON l.id = w.stage_id WHERE w.end_ms IS NOT NULL GROUP BY w.stage_id, w.person_id),
@@ -39,20 +40,17 @@ FROM latest l JOIN summed s ON s.stage_id = l.id JOIN job j ON j.id = l.job_id
 JOIN person p ON p.id = s.person_id LEFT JOIN seen ON seen.job_id = l.job_id
 WHERE s.ms > 0 ORDER BY l.done_ms DESC`;
 
-/** The latest finished stages, newest first, at most `most`. */
-export function stageHistory(db: ReadDb, most: number): readonly HistoryRow[] {
-  return allRows<HistoryRow>(db, HISTORY, { most });
+/** Finished stages, newest first, at most `most`, after leaving out the newest `skip`. */
+export function stageHistory(db: ReadDb, most: number, skip = 0): readonly HistoryRow[] {
+  return allRows<HistoryRow>(db, HISTORY, { most, skip });
 }
 
-/** Changes whenever a stage is finished, a time is corrected or a finding comes or goes: a key for what was learned. */
-export function historyStamp(db: ReadDb): string {
-  const row = oneRow<{ readonly stamp: string }>(
-    db,
-    `SELECT (SELECT count(*) || '/' || coalesce(max(done_ms), 0) FROM job_stage WHERE state = 'done') || '/' ||
-      (SELECT coalesce(sum(end_ms - start_ms), 0) FROM stage_work WHERE end_ms IS NOT NULL) || '/' ||
-      (SELECT count(*) FROM finding WHERE removed_ms IS NULL) AS stamp`,
-  );
-  return row?.stamp ?? '';
+const FINISHED_STAGES = `SELECT count(*) AS n FROM job_stage
+  WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0`;
+
+/** How many stages are finished by now. */
+export function finishedStages(db: ReadDb): number {
+  return oneRow<{ readonly n: number }>(db, FINISHED_STAGES)?.n ?? 0;
 }
 
 export type FinishedJobRow = { readonly p80Min: number; readonly actualMin: number };

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { type Duration, meanMinutes, stageDuration, totalOf } from '#core/estimate/rules/hours.ts';
 import { learn, noHistory } from '#core/estimate/rules/learning.ts';
+import { lessonSize } from '#core/estimate/rules/lesson.ts';
 import type { PastStage } from '#core/estimate/rules/past.ts';
 import { jobAfterSpots } from '#core/estimate/rules/testSpot.ts';
 import { normal, seeded } from '#core/shared/random.ts';
@@ -70,6 +71,16 @@ describe('what finished work teaches', () => {
     const after = learn([...rows, { ...(rows[0] as PastStage), actualMin: 5000 }]);
     expect(Math.abs(after.shop.log - before.shop.log)).toBeLessThan(0.02);
   });
+});
+
+test('a lesson takes in every stage at first, and later waits for a fiftieth more', () => {
+  expect([0, 1, 60, 100].map(lessonSize)).toEqual([0, 1, 60, 100]);
+  expect(lessonSize(101)).toBe(100); // 100 waits for 2 more
+  expect(lessonSize(102)).toBe(102);
+  for (const done of [333, 1000, 5000]) {
+    expect(lessonSize(done)).toBeLessThanOrEqual(done);
+    expect(lessonSize(done)).toBeGreaterThan(done * 0.97);
+  }
 });
 
 describe('back-test on 2,000 jobs made by separate code (shared effect, heavy tail, drift)', () => {
