@@ -10,6 +10,20 @@ import { sum } from './totals.ts';
 export type StageDone = { readonly kind: StageKind; readonly workedMin: number; readonly donePpm: Ppm };
 
 /**
+ * The done share of each agreed stage. Plans change on the way: a stage is found by its kind, and where a kind occurs
+ * more often than agreed (one was dropped and planned anew) the furthest ones count.
+ */
+export function sharesOf(agreed: readonly StageLabour[], done: readonly StageDone[]): Ppm[] {
+  const taken = new Map<StageKind, number>();
+  return agreed.map(({ kind }) => {
+    const at = taken.get(kind) ?? 0;
+    taken.set(kind, at + 1);
+    const own = done.filter((d) => d.kind === kind).map((d) => d.donePpm);
+    return own.sort((a, b) => b - a)[at] ?? (0 as Ppm);
+  });
+}
+
+/**
  * Lines of a job that was stopped half way: of each agreed stage the share that is done, materials by the share of
  * all agreed labour that is done. Stages that nobody started cost nothing.
  */
@@ -20,7 +34,8 @@ export function halfWayLines(
   tax: LineTax,
   textOf: (what: LineKind) => string,
 ): BillLine[] {
-  const share = (i: number): Ppm => done[i]?.donePpm ?? (0 as Ppm);
+  const shares = sharesOf(agreed, done);
+  const share = (i: number): Ppm => shares[i] ?? (0 as Ppm);
   const parts = agreed.map(
     (stage, i): StageLabour => ({
       kind: stage.kind,

@@ -61,6 +61,7 @@ function OptionHead(props: { readonly option: QuoteOptionView; readonly side: 'a
           range={hoursRange(manner, option.hours.p20Min, option.hours.p80Min)}
         />
       </div>
+      <div className="t1 dusty">{t('quote.pricedAt', { hours: hours(manner, option.chargedMin).value })}</div>
       <div className="quiet">
         {t('quote.comesOut', { share: percent(manner, option.gainPpm / PPM).value })}
       </div>

@@ -14,7 +14,7 @@ import {
 } from '#core/billing/rules/owed.ts';
 import { agreedLine } from '#core/billing/rules/quoteLines.ts';
 import { sum, totalsOf } from '#core/billing/rules/totals.ts';
-import { basisOfBill, halfWayLines, timedLines } from '#core/billing/rules/workDone.ts';
+import { basisOfBill, halfWayLines, sharesOf, timedLines } from '#core/billing/rules/workDone.ts';
 import type { Bill, LineTax } from '#core/shared/bill.ts';
 import { DomainError } from '#core/shared/errors.ts';
 import type { LocalDay, Minor, Ppm } from '#core/shared/units.ts';
@@ -200,6 +200,12 @@ describe('work billed by what was done', () => {
       ['labour.cut', 12_750],
       ['materials', 4667],
     ]);
+  });
+
+  it('finds a stage by its kind when the plan changed on the way, and leaves out one that was dropped', () => {
+    const dropped = { kind: 'cut' as const, workedMin: 0, donePpm: 0 as Ppm };
+    const mask = { kind: 'mask' as const, workedMin: 30, donePpm: 1_000_000 as Ppm };
+    expect(sharesOf(agreed, [dropped, mask, ...done])).toEqual([1_000_000, 500_000, 0]);
   });
 
   it('by time: minutes really taken at the hour’s price', () => {

@@ -34,7 +34,6 @@ export const documentsTexts = {
   'doc.limits': 'What polishing will not fix',
   'doc.limitsAlso': 'Only in option {letters}:',
   'doc.noLimits': 'Nothing was found that polishing cannot take or soften.',
-  'doc.cautions': 'Please note',
   'doc.caution.clearCoat':
     'Machine polishing takes clear coat. The technician may stop where a reading says so, and tells you first.',
   'doc.caution.respray': 'Respraying is done by licensed refinishers and is not part of this quote.',
@@ -74,7 +73,6 @@ export const documentsTexts = {
   'doc.orderNumber': 'Your order {number}',
   'doc.quantity': 'quantity',
   'doc.price': 'price',
-  'doc.amount': 'amount',
   'doc.perHour': '{price} / h',
   'doc.discount': 'Discount {amount}',
   'doc.total': 'Total',
