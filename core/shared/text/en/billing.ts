@@ -133,7 +133,7 @@ export const billingTexts = {
   'quote.estimate': 'Version {version}, {basis}, {wish}: {hours} h, {price}',
   'quote.option': 'Option {letter}',
   'quote.compareWith': 'Compare with',
-  'quote.pricedAt': 'priced at {hours} h, the mean of such jobs',
+  'quote.pricedAt': 'priced at {hours} h',
   'quote.comesOut': '{share} % of what can come out',
   'quote.form.twoStage': 'full: two stages',
   'quote.form.oneStage': 'hatched: one stage',
