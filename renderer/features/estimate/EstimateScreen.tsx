@@ -81,7 +81,7 @@ function Earlier(props: { readonly versions: readonly EstimateView[] }): ReactNo
             <span className="num">
               {t('estimate.version', { version: e.version })}: {hours(manner, e.hours.p50Min).value} h{' '}
               {hoursRange(manner, e.hours.p20Min, e.hours.p80Min)}, {money(manner, e.price.totalMinor)},{' '}
-              {when(manner, e.madeMs, e.madeMs)}
+              {when(manner, e.madeMs, Date.now())}
             </span>
           </Item>
         ))}

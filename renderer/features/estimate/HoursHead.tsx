@@ -18,7 +18,7 @@ export function HoursHead(props: { readonly estimate: EstimateView }): ReactNode
     <div className={css['head']}>
       <p className="t1 quiet">
         {t('estimate.version', { version: e.version })}, {t(`estimate.basis.${e.basis}`)},{' '}
-        {when(manner, e.madeMs, e.madeMs)} {e.madeBy}
+        {when(manner, e.madeMs, Date.now())} {e.madeBy}
       </p>
       <Figure
         amount={hours(manner, e.hours.p50Min)}

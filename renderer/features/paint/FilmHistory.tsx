@@ -88,7 +88,7 @@ function VisitTable(props: {
       rowKey={(v) => v.jobId}
       rows={props.visits}
       columns={[
-        { key: 'when', head: t('paint.visit'), cell: (v) => when(manner, v.atMs, v.atMs) },
+        { key: 'when', head: t('paint.visit'), cell: (v) => when(manner, v.atMs, Date.now()) },
         { key: 'before', head: t('paint.readBefore'), align: 'right', cell: (v) => read(of(v)?.before) },
         { key: 'after', head: t('paint.readAfter'), align: 'right', cell: (v) => read(of(v)?.after) },
         {

@@ -102,7 +102,7 @@ function Inspection(props: { readonly view: InspectionView; readonly foot: React
             readings: view.readingCount,
             panels: read,
             by: view.by,
-            when: when(manner, view.startedMs, view.startedMs),
+            when: when(manner, view.startedMs, Date.now()),
           })}
         >
           <PasteReadings jobId={view.jobId} />

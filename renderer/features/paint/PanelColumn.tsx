@@ -10,7 +10,7 @@ import { FindingList } from './FindingList.tsx';
 import { LevelChoice } from './LevelChoice.tsx';
 import { LifeBar } from './LifeBar.tsx';
 import type { Layer } from './looks.ts';
-import { FilmHead, PanelMakeup } from './PanelFacts.tsx';
+import { EarlierFilm, FilmHead, PanelMakeup } from './PanelFacts.tsx';
 import { PanelPictures } from './PanelPictures.tsx';
 import { type MarkedPoint, ReadingsEntry } from './ReadingsEntry.tsx';
 
@@ -40,6 +40,7 @@ export function PanelColumn(props: Props): ReactNode {
       />
       <Stack gap={2}>
         <FilmHead panel={panel} />
+        <EarlierFilm visits={view.earlier} panel={panel} />
         <ReadingsEntry
           key={panel.panel}
           jobId={view.jobId}

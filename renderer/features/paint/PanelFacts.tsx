@@ -2,7 +2,14 @@ import type { ReactNode } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { film, range } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
-import { FELT, type Felt, type PanelInspectionView } from '#core/shared/views/paint.ts';
+import { when } from '#core/shared/text/when.ts';
+import {
+  FELT,
+  type Felt,
+  type FilmView,
+  type PanelInspectionView,
+  type VisitFilmView,
+} from '#core/shared/views/paint.ts';
 import { SUBSTRATES, type Substrate } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -66,4 +73,28 @@ export function PanelMakeup(props: {
       <Refusal refusal={felt.refusal ?? made.refusal} />
     </div>
   );
+}
+
+/** What the same panel read at earlier visits, before and after their work. */
+export function EarlierFilm(props: {
+  readonly visits: readonly VisitFilmView[];
+  readonly panel: PanelInspectionView;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const said = (f: FilmView | null): string => (f ? amountText(film(manner, f.meanTenthUm)) : '–');
+  return props.visits.map((visit) => {
+    const then = visit.panels.find((p) => p.panel === props.panel.panel);
+    if (!then || (!then.before && !then.after)) return null;
+    return (
+      <p key={visit.jobId} className="t1 quiet num">
+        {t('paint.earlierVisit', {
+          number: visit.jobNumber,
+          when: when(manner, visit.atMs, Date.now()),
+          before: said(then.before),
+          after: said(then.after),
+        })}
+      </p>
+    );
+  });
 }

@@ -1,14 +1,15 @@
-import { type ReactNode, useEffect, useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
-import type { PictureView } from '#core/shared/views/paint.ts';
+import type { PictureView, ReadingPhase } from '#core/shared/views/paint.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
-import { useDocument } from '../../bridge/documents.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
-import { Check } from '../../ui/Choice.tsx';
+import { Check, Segmented } from '../../ui/Choice.tsx';
 import { Refusal } from '../../ui/States.tsx';
+import { Wipe } from '../../ui/TapeLine.tsx';
 import css from './paint.module.css';
+import { usePicture } from './usePicture.ts';
 
 async function base64Of(file: File): Promise<string> {
   const bytes = new Uint8Array(await file.arrayBuffer());
@@ -27,16 +28,23 @@ export function PanelPictures(props: {
   const t = useText();
   const add = useCommand('paint.addPicture');
   const [shown, setShown] = useState(false);
+  const [phase, setPhase] = useState<ReadingPhase>('before');
   const consent = shown ? 'publish' : 'record';
+  const before = props.pictures.filter((p) => p.phase === 'before').at(-1);
+  const after = props.pictures.filter((p) => p.phase === 'after').at(-1);
 
   async function take(files: FileList | null): Promise<void> {
     const file = files?.[0];
     if (!file) return;
-    await add.run({ jobId: props.jobId, panel: props.panel, consent, base64: await base64Of(file) });
+    const base64 = await base64Of(file);
+    await add.run({ jobId: props.jobId, panel: props.panel, phase, consent, base64 });
   }
   return (
     <div className={css['pictures']}>
       {props.pictures.length === 0 ? <p className="quiet">{t('paint.noPictures')}</p> : null}
+      {before && after ? (
+        <BeforeAfter key={`${before.id} ${after.id}`} before={before} after={after} />
+      ) : null}
       {props.pictures.map((p) => (
         <Picture key={p.id} picture={p} />
       ))}
@@ -48,6 +56,13 @@ export function PanelPictures(props: {
           onChange={(e) => void take(e.currentTarget.files)}
         />
       </label>
+      <Segmented<ReadingPhase>
+        bare
+        label={t('paint.phase')}
+        options={(['before', 'after'] as const).map((value) => ({ value, label: t(`paint.${value}`) }))}
+        value={phase}
+        onChange={setPhase}
+      />
       <Check label={t('paint.pictureConsent.publish')} value={shown} onChange={setShown} />
       <Refusal refusal={add.refusal} />
     </div>
@@ -56,30 +71,35 @@ export function PanelPictures(props: {
 
 function Picture(props: { readonly picture: PictureView }): ReactNode {
   const t = useText();
-  const { make } = useDocument('paint.picture');
   const remove = useCommand('paint.removePicture');
-  const [url, setUrl] = useState<string | null>(null);
-  const { id, consent } = props.picture;
-  useEffect(() => {
-    let made: string | null = null;
-    let gone = false;
-    void make({ pictureId: id }).then((file) => {
-      if (!file || gone) return;
-      made = URL.createObjectURL(new Blob([Uint8Array.from(file.bytes)], { type: file.mime }));
-      setUrl(made);
-    });
-    return () => {
-      gone = true;
-      if (made) URL.revokeObjectURL(made);
-    };
-  }, [id, make]);
+  const { id, consent, phase } = props.picture;
+  const url = usePicture(id);
   return (
     <figure className={css['picture']}>
-      {url ? <img src={url} alt={t(`paint.pictureConsent.${consent}`)} /> : null}
-      <figcaption className="t1 quiet">{t(`paint.pictureConsent.${consent}`)}</figcaption>
+      {url ? <img src={url} alt={t(`paint.${phase}`)} /> : null}
+      <figcaption className="t1 quiet">
+        {t(`paint.${phase}`)}, {t(`paint.pictureConsent.${consent}`)}
+      </figcaption>
       <LinkButton quiet onPress={() => void remove.run({ pictureId: id })}>
         {t('paint.remove')}
       </LinkButton>
     </figure>
+  );
+}
+
+/** Before and after in the same place, either side of the tape. */
+function BeforeAfter(props: { readonly before: PictureView; readonly after: PictureView }): ReactNode {
+  const t = useText();
+  const before = usePicture(props.before.id);
+  const after = usePicture(props.after.id);
+  if (!before || !after) return null;
+  return (
+    <div className={css['compare']}>
+      <Wipe
+        label={t('paint.compare')}
+        left={<img src={before} alt={t('paint.before')} />}
+        right={<img src={after} alt={t('paint.after')} />}
+      />
+    </div>
   );
 }

@@ -110,6 +110,8 @@ export const paintTexts = {
   'paint.addPicture': 'Add a picture',
   'paint.pictureConsent.record': 'for the record',
   'paint.pictureConsent.publish': 'may be shown',
+  'paint.compare': 'before and after',
+  'paint.earlierVisit': 'job {number}, {when}: {before}, {after} after',
   'paint.noPictures': 'No pictures yet.',
   'paint.history': 'Film over its life',
   'paint.visit': 'visit',
