@@ -3,6 +3,7 @@ import type { ItemId, PersonId, SupplierId } from '../core/shared/ids.ts';
 import type { Role } from '../core/shared/roles.ts';
 import { addLocalDays } from '../core/shared/time.ts';
 import type { LocalDay, Minor } from '../core/shared/units.ts';
+import type { Skill } from '../core/shared/vocabulary.ts';
 import { DEMO_ITEMS, DEMO_SUPPLIERS, type DemoItem } from './items.ts';
 import { STREETS, TOWN } from './names.ts';
 
@@ -63,6 +64,76 @@ export function setUpShop(door: BatchDoor, firstDay: LocalDay, day: LocalDay): r
   return PEOPLE.map((p) => {
     const id = staff.find((row) => row.name === p.name)?.id ?? ownerId;
     return { id, name: p.name, role: p.role };
+  });
+}
+
+type Week = readonly { readonly weekday: number; readonly startMin: number; readonly endMin: number }[];
+const onDays = (days: readonly number[], spans: readonly (readonly [number, number])[]): Week =>
+  days.flatMap((weekday) => spans.map(([startMin, endMin]) => ({ weekday, startMin, endMin })));
+const FULL = [
+  [480, 720],
+  [750, 1020],
+] as const;
+const LATE = [
+  [540, 750],
+  [780, 1080],
+] as const;
+
+/** Skills and shifts in the order of the four technicians. */
+const WORK: readonly {
+  readonly skills: readonly Skill[];
+  readonly shifts: Week;
+  readonly speedPpm: number;
+}[] = [
+  {
+    skills: ['correction', 'inspection', 'protection'],
+    shifts: onDays([1, 2, 3, 4, 5], FULL),
+    speedPpm: 1_000_000,
+  },
+  { skills: ['wash', 'correction', 'interior'], shifts: onDays([1, 2, 3, 4, 5], FULL), speedPpm: 960_000 },
+  {
+    skills: ['correction', 'protection', 'inspection'],
+    shifts: onDays([1, 2, 3, 4, 5], LATE),
+    speedPpm: 1_040_000,
+  },
+  {
+    skills: ['wash', 'interior', 'protection'],
+    shifts: [...onDays([2, 3, 4, 5], FULL), ...onDays([6], [[540, 780]])],
+    speedPpm: 1_000_000,
+  },
+];
+
+/** Bays, hours, who can do what and when, and a few days on which the shop is shut. */
+export function furnish(door: BatchDoor, staff: readonly Staff[], day: LocalDay): void {
+  door.write('bays.setBays', {
+    bays: [
+      { name: 'Bay 1', kind: 'wash' },
+      { name: 'Bay 2', kind: 'correction' },
+      { name: 'Bay 3', kind: 'correction' },
+      { name: 'Bay 4', kind: 'protection' },
+      { name: 'Yard', kind: 'yard', capacity: 3 },
+    ],
+  });
+  const week = [1, 2, 3, 4, 5].map((weekday) => ({ weekday, openMin: 480, closeMin: 1080 }));
+  const hours = [...week, { weekday: 6, openMin: 540, closeMin: 780 }];
+  door.write('bays.setOpeningHours', {
+    hours: (['shop', 'desk'] as const).flatMap((kind) => hours.map((h) => ({ ...h, kind }))),
+  });
+  const technicians = staff.filter((p) => p.role === 'technician');
+  technicians.forEach((person, i) => {
+    const work = WORK[i];
+    if (work)
+      door.write('bays.setTechnician', {
+        personId: person.id,
+        skills: [...work.skills],
+        speedPpm: work.speedPpm,
+        shifts: [...work.shifts],
+      });
+  });
+  door.write('bays.addClosure', {
+    fromDay: addLocalDays(day, 40),
+    toDay: addLocalDays(day, 41),
+    reason: 'stocktaking',
   });
 }
 

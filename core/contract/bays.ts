@@ -17,6 +17,7 @@ import {
   setupView,
 } from '../bays/commands/setup.ts';
 import { calendarFile } from '../documents/calendar.ts';
+import { bookEarliest } from '../flows/bookEarliest.ts';
 import { bookOffer } from '../flows/bookOffer.ts';
 import { applyReplan, move, restorePlans, swap } from '../flows/changePlan.ts';
 import type { HandlersFor } from '../handler.ts';
@@ -38,6 +39,7 @@ export const baysHandlers: HandlersFor<typeof baysEntries> = {
   'bays.promises': promisesNow,
   'bays.offers': offersView,
   'bays.bookOffer': bookOffer,
+  'bays.bookEarliest': bookEarliest,
   'bays.checkMove': moveCheck,
   'bays.move': move,
   'bays.swap': swap,

@@ -51,7 +51,8 @@ export function plannable(live: LiveBoard, jobId: JobId): JobSpec {
   return job;
 }
 
-function refuseImpossible(live: LiveBoard, job: JobSpec): never {
+/** @throws NO_PLACE_FOR_JOB with the one rule that makes it impossible */
+export function refuseImpossible(live: LiveBoard, job: JobSpec): never {
   const { reason, stage } = whyImpossible(live.board, job);
   const word = say('en', `word.stage.${stage}` as 'word.stage.cut');
   return refuse('NO_PLACE_FOR_JOB', {

@@ -54,6 +54,16 @@ export function offersFor(board: Board, job: JobSpec, wish: OfferWish): readonly
   return chosen.map((c) => promised(board, job, c.kind, c.placement, wish.levelPpm));
 }
 
+/** The first place that fits from a minute on, promised after `runs` simulations; null when there is none. */
+export function soonestFor(
+  board: Board,
+  job: JobSpec,
+  wish: { readonly notBeforeMin: number; readonly levelPpm: number; readonly runs: number },
+): Choice | null {
+  const placement = placer(board, job)(Math.max(wish.notBeforeMin, board.nowMin), null);
+  return placement && promised(board, job, 'soonestBack', placement, wish.levelPpm, wish.runs);
+}
+
 type Placer = (notBeforeMin: number, people: ReadonlySet<PersonId> | null, hold?: number) => Placement | null;
 
 function placer(board: Board, job: JobSpec): Placer {
@@ -99,14 +109,21 @@ function least(placements: readonly Placement[], by: (p: Placement) => number): 
  * Simulates the placement and lets the car stand until the slot that is sure enough. When its last place is needed
  * before that, the job is placed again so that it can stand (at most three times).
  */
-function promised(board: Board, job: JobSpec, kind: OfferKind, start: Placement, levelPpm: number): Choice {
+function promised(
+  board: Board,
+  job: JobSpec,
+  kind: OfferKind,
+  start: Placement,
+  levelPpm: number,
+  runs?: number,
+): Choice {
   const occupancy = occupancyOf(board, new Set([job.id]), board.nowMin);
   const stages = job.stages.filter(isOpenStage);
   let placement = start;
   let ready: readonly number[] = [];
   let pickUpMin = placement.pickUpMin;
   for (let round = 0; round < 3; round += 1) {
-    ready = readyOf(board, job, placement);
+    ready = readyOf(board, job, placement, runs);
     pickUpMin = Math.max(placement.pickUpMin, promiseSlot(board, ready, levelPpm));
     if (placement.plan.stays.at(-1)?.leaveMin === pickUpMin || pickUpMin === Number.POSITIVE_INFINITY) break;
     const people = new Set(placement.plan.pieces.flatMap((p) => p.personIds));
@@ -129,10 +146,15 @@ function sameWork(a: Placement, b: Placement): boolean {
 }
 
 /** Simulated minutes of being ready for a job placed like this on the board. */
-export function readyOf(board: Board, job: JobSpec, placement: Pick<Placement, 'plan'>): readonly number[] {
+export function readyOf(
+  board: Board,
+  job: JobSpec,
+  placement: Pick<Placement, 'plan'>,
+  runs?: number,
+): readonly number[] {
   const plans = new Map(board.plans).set(job.id, placement.plan);
   const jobs = new Map(board.jobs).set(job.id, job);
-  return simulateReady({ ...board, plans, jobs }, [job.id], SEED).get(job.id) ?? [];
+  return simulateReady({ ...board, plans, jobs }, [job.id], SEED, runs).get(job.id) ?? [];
 }
 
 /** Which limit, lifted on its own, would let the car be ready soonest; `workItself` when none helps. */

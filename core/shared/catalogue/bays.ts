@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { document, type Entry, read, task, write } from '../entry.ts';
 import type { BayId } from '../ids.ts';
+import type { EpochMin } from '../units.ts';
 import type {
   BaysSetupView,
   BoardView,
@@ -14,6 +15,7 @@ import type {
 import {
   absenceInput,
   bayIdInput,
+  bookEarliestInput,
   bookOfferInput,
   closureInput,
   epochMinInput,
@@ -127,6 +129,12 @@ export const baysEntries = {
     needs: 'desk',
     about: 'Books an offer: the plan is kept and drop-off and pick-up are agreed.',
     input: bookOfferInput,
+    touches: planTopics,
+  }),
+  'bays.bookEarliest': write<{ readonly dropOffMin: EpochMin; readonly pickUpMin: EpochMin }>()({
+    needs: 'desk',
+    about: 'Books the first place that fits, for somebody who takes whatever comes first; also for imports.',
+    input: bookEarliestInput,
     touches: planTopics,
   }),
   'bays.checkMove': read<MoveCheck>()({

@@ -81,3 +81,9 @@ export const bookOfferInput = z.strictObject({
   /** The desk's own, earlier pick-up; kept as a bold promise. */
   pickUpMin: epochMinInput.optional(),
 });
+/** `runs`: how often the work is simulated for the promise; fewer is quicker and rougher. */
+export const bookEarliestInput = z.strictObject({
+  jobId: jobIdInput,
+  notBeforeMin: epochMinInput.optional(),
+  runs: z.int().min(20).max(5000).default(1000),
+});

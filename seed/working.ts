@@ -1,0 +1,112 @@
+import type { PersonId, StageId } from '../core/shared/ids.ts';
+import type { StageView } from '../core/shared/views/bookings.ts';
+import type { Car } from './cast.ts';
+import { actAs, MINUTE, type Stage } from './story.ts';
+
+/** How a stage really goes: on whom, how long, what happens after. */
+export type Shift = {
+  readonly on: Stage;
+  readonly car: Car;
+  /** This one car is hard or easy in all its stages. */
+  readonly jobFactor: number;
+  /** The shop drifts: work takes longer in the second year than the first taught. */
+  readonly drift: number;
+};
+
+/** Stages whose real time depends on the paint. */
+const ON_PAINT = new Set(['cut', 'refine', 'clay']);
+const HARDNESS = { soft: 0.94, medium: 1, hard: 1.16, unknown: 1.05 } as const;
+
+/** Minutes a stage really takes: its middle, times the car, the paint, the drift, and plain chance with a heavy tail. */
+export function realMinutes(shift: Shift, stage: StageView): number {
+  const { draw } = shift.on;
+  const paint = ON_PAINT.has(stage.kind) ? HARDNESS[shift.car.paint.hardness] : 1;
+  const cut = stage.kind === 'cut' ? 1.06 : 1;
+  const tail = draw.chance(0.03) ? 1.5 : 1;
+  return Math.max(
+    3,
+    Math.round(stage.p50Min * shift.jobFactor * paint * cut * shift.drift * tail * draw.factor(0.16)),
+  );
+}
+
+/** Works the stages of a job one after the other, each in its turn of the clock; `then` is called when the car is ready. */
+export function workThrough(
+  shift: Shift,
+  stages: readonly StageView[],
+  atMs: number,
+  then: (nowMs: number) => void,
+): void {
+  const [stage, ...rest] = stages;
+  if (!stage) {
+    then(atMs);
+    return;
+  }
+  const { events, floor } = shift.on;
+  const who = stage.place?.people[0]?.id ?? shift.on.technicians[0]?.id;
+  const attended = stage.crew > 0 && who !== undefined;
+  const planned = (stage.place?.startMin ?? 0) * MINUTE;
+  const ready = Math.max(atMs, planned, attended ? floor.freeAt(who) : 0);
+  const startMs = attended ? floor.nextOpen(ready) : ready;
+  const after = (now: number): void =>
+    workThrough(shift, rest, now + (attended ? stage.dwellMin * MINUTE : 0), then);
+  if (startMs > atMs) events.at(startMs, (now) => workThrough(shift, stages, now, then));
+  else if (attended) attend(shift, stage, who, atMs, after);
+  else stand(shift, stage, atMs, after);
+}
+
+/** A cure: nobody there, the clock runs. */
+function stand(shift: Shift, stage: StageView, atMs: number, after: (nowMs: number) => void): void {
+  const { on } = shift;
+  const [anybody] = on.technicians;
+  if (!anybody) return;
+  actAs(on, anybody, atMs);
+  on.door.write('bookings.startStage', { stageId: stage.id });
+  on.events.at(atMs + Math.max(stage.dwellMin, stage.p50Min) * MINUTE, (now) => {
+    actAs(on, anybody, now);
+    on.door.write('bookings.finishStage', { stageId: stage.id });
+    after(now);
+  });
+}
+
+function attend(
+  shift: Shift,
+  stage: StageView,
+  who: PersonId,
+  atMs: number,
+  after: (nowMs: number) => void,
+): void {
+  const { on } = shift;
+  const person = on.technicians.find((t) => t.id === who) ?? on.owner;
+  const parts = on.floor.stretches(atMs, realMinutes(shift, stage));
+  const last = parts.at(-1);
+  if (!last) return;
+  on.floor.hold(who, last.endMs);
+  for (const part of parts) {
+    const begin = (now: number): void => {
+      actAs(on, person, now);
+      on.door.write('bookings.startStage', { stageId: stage.id });
+    };
+    if (part === parts[0]) begin(atMs);
+    else on.events.at(part.startMs, begin);
+    on.events.at(part.endMs, (now) => {
+      actAs(on, person, now);
+      if (part !== last) on.door.write('bookings.pauseStage', { stageId: stage.id });
+      else {
+        finish(shift, stage.id, stage);
+        after(now);
+      }
+    });
+  }
+}
+
+/** What was used is near what was planned, never quite. */
+function finish(shift: Shift, stageId: StageId, stage: StageView): void {
+  const { door, draw } = shift.on;
+  const draws = stage.materials
+    .map(({ material, planned }) => ({
+      material,
+      amount: Math.round(planned * (planned < 20 ? 1 : draw.factor(0.18))),
+    }))
+    .filter((d) => d.amount > 0);
+  door.write('bookings.finishStage', { stageId, draws });
+}
