@@ -3,7 +3,7 @@ import { LEVELS, type Level } from '../../shared/vocabulary.ts';
 import { gainOf } from './gain.ts';
 import { meanMinutes, stageDuration } from './hours.ts';
 import { bestChoice, increments, type Option } from './knapsack.ts';
-import { type EstimateCase, planJob } from './plan.ts';
+import type { EstimateCase } from './plan.ts';
 import { panelShare, type RawStage, stageFrame } from './stages.ts';
 
 export type Measure = 'hours' | 'money';
@@ -127,10 +127,4 @@ function partCost(c: EstimateCase, measure: Measure, part: RawStage): number {
 function frameCosts(c: EstimateCase, measure: Measure): Costs {
   const base = costOf(c, measure, stageFrame(c.panels, c.job, false));
   return { base, machine: costOf(c, measure, stageFrame(c.panels, c.job, true)) - base };
-}
-
-/** Cost of a whole choice by the measure that the ceiling is in: for the stair's axis and for checks. */
-export function costOfPlan(c: EstimateCase, measure: Measure, levels: readonly Level[]): number {
-  const plan = planJob(c, levels);
-  return measure === 'money' ? plan.total : plan.hours.meanMin;
 }

@@ -1,6 +1,3 @@
-/** What one earlier visit took off a panel, as booked. */
-export type BookedRemoval = { readonly tenthUm: number; readonly refinishedSince: boolean };
-
 export type LifeBudget = {
   readonly cap: number;
   readonly taken: number;

@@ -35,15 +35,6 @@ export function removalTenthUm(
 }
 
 /**
- * Removal in metres from Preston's constant. k in 1/Pa, pressure Pa, relative speed m/s, time s.
- * @example prestonDepth(1e-13, 20_000, 2, 300) //=> 1.2e-6
- * @source F. W. Preston, J. Soc. Glass Technol. 11 (1927) 214–256
- */
-export function prestonDepth(k: number, pressurePa: number, speedMS: number, seconds: number): number {
-  return k * pressurePa * speedMS * seconds;
-}
-
-/**
  * The shop's own removal rate of a step from its before/after readings: film against scaled contact seconds,
  * least squares through the origin, with its standard error. Null below two points: the default stays.
  */

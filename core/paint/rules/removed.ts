@@ -1,4 +1,4 @@
-import { inQuadrature, meanOf, sdOf, studentQuantile } from '../../shared/statistics.ts';
+import { effectiveDf, inQuadrature, meanOf, sdOf, studentQuantile } from '../../shared/statistics.ts';
 import type { Reading } from './film.ts';
 
 export type Removed = {
@@ -57,7 +57,10 @@ function welchInterval(before: readonly Reading[], after: readonly Reading[], st
   const b = after.map((r) => r.tenthUm);
   const va = sdOf(a) ** 2 / a.length;
   const vb = sdOf(b) ** 2 / b.length;
-  const df = (va + vb) ** 2 / (va ** 2 / (a.length - 1) + vb ** 2 / (b.length - 1));
+  const df = effectiveDf([
+    { u: Math.sqrt(va), df: a.length - 1 },
+    { u: Math.sqrt(vb), df: b.length - 1 },
+  ]);
   const spread = va + vb === 0 ? 0 : studentQuantile(0.975, df) * Math.sqrt(va + vb);
   return { difference: meanOf(a) - meanOf(b), half: inQuadrature(spread, stepHalf(step)), method: 'welch' };
 }

@@ -3,10 +3,10 @@ import { orderBreaches } from '#core/bookings/rules/stageOrder.ts';
 import { limitsOf } from '#core/estimate/rules/limits.ts';
 import { clayPieces, padLoadUl } from '#core/estimate/rules/materials.ts';
 import { panelWork } from '#core/estimate/rules/panelWork.ts';
-import { planJob } from '#core/estimate/rules/plan.ts';
-import { bestWithin, costOfPlan, stairLevels } from '#core/estimate/rules/stair.ts';
+import { type EstimateCase, planJob } from '#core/estimate/rules/plan.ts';
+import { bestWithin, stairLevels } from '#core/estimate/rules/stair.ts';
 import { depthOf } from '#core/paint/rules/verdict.ts';
-import type { Severity } from '#core/shared/vocabulary.ts';
+import type { Level, Severity } from '#core/shared/vocabulary.ts';
 import { allAt, caseOf, JOB, panelCases, RULES } from './helpers.ts';
 
 const bonnet = panelCases('saloon', 'moderate').find((p) => p.size.panel === 'bo');
@@ -150,6 +150,12 @@ describe('materials (common practice, no source)', () => {
     expect(cut?.materials.find((m) => m.material === 'heavyCutCompound')?.amount).toBeGreaterThan(40_000);
   });
 });
+
+/** Cost of a whole choice by the measure that the ceiling is in. */
+function costOfPlan(c: EstimateCase, measure: 'hours' | 'money', levels: readonly Level[]): number {
+  const plan = planJob(c, levels);
+  return measure === 'money' ? plan.total : plan.hours.meanMin;
+}
 
 describe('best within a ceiling', () => {
   test.each(['hours', 'money'] as const)(

@@ -1,13 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { lifeBudget, safeRemoval } from '#core/paint/rules/budget.ts';
 import { levelRefusal } from '#core/paint/rules/permit.ts';
-import { contactSeconds, prestonDepth, refitRate, removalTenthUm } from '#core/paint/rules/removal.ts';
+import { contactSeconds, refitRate, removalTenthUm } from '#core/paint/rules/removal.ts';
 import { depthOf, verdictOf } from '#core/paint/rules/verdict.ts';
 
 describe('removal by contact time', () => {
   test('Preston 1927: 1e-13 /Pa × 20 kPa × 2 m/s is 4 nm/s, 1.2 µm in five minutes', () => {
-    expect(prestonDepth(1e-13, 20_000, 2, 1)).toBeCloseTo(4e-9, 15);
-    expect(prestonDepth(1e-13, 20_000, 2, 300)).toBeCloseTo(1.2e-6, 12);
+    const tenthUmPerSecond = 1e-13 * 20_000 * 2 * 1e7;
+    expect(tenthUmPerSecond).toBeCloseTo(0.04, 12);
+    expect(removalTenthUm(tenthUmPerSecond, 300, 1, 1)).toBeCloseTo(12, 9);
   });
 
   test('the worked section has 19 s of contact at a point in 309 s of running', () => {
