@@ -1,22 +1,22 @@
 import type { ReactNode } from 'react';
 import type { JobView } from '#core/shared/views/bookings.ts';
+import { useCommand } from '../../bridge/commands.ts';
 import { useDocument } from '../../bridge/documents.ts';
+import { takeInHand } from '../../bridge/inHand.ts';
 import { useText } from '../../bridge/texts.tsx';
-import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
+import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Row } from '../../ui/Layout.tsx';
 import { go } from '../../ui/router.ts';
 import { Refusal } from '../../ui/States.tsx';
 
 type Step = 'inspection' | 'estimate' | 'quote' | 'offers' | 'arrive' | 'card' | 'handOver' | 'invoice';
-const WHERE: Readonly<Record<Step, string>> = {
+const WHERE: Readonly<Record<Exclude<Step, 'offers' | 'invoice'>, string>> = {
   inspection: 'inspection',
   estimate: 'estimate',
   quote: 'quote',
-  offers: 'offers',
   arrive: 'arrive',
   card: 'card',
   handOver: 'hand-over',
-  invoice: 'invoice',
 };
 
 /** The one next thing of a job, by what is known and agreed so far. */
@@ -50,7 +50,18 @@ export function JobSteps(props: { readonly job: JobView }): ReactNode {
   const { job } = props;
   const card = useDocument('bookings.cardFile');
   const next = nextStep(job);
-  const to = (step: Step): string => `/jobs/${job.id}/${WHERE[step]}`;
+  const draft = useCommand('billing.draftInvoice');
+  async function walk(step: Step): Promise<void> {
+    if (step === 'offers') {
+      // The board shows the offers of the job in hand.
+      takeInHand(job.id);
+      go('/bays');
+    } else if (step === 'invoice') {
+      if (job.money.invoicedMinor !== null) return go('/money');
+      const made = await draft.run({ jobId: job.id });
+      if (made.ok) go(`/money/${made.value.invoiceId}`);
+    } else go(`/jobs/${job.id}/${WHERE[step]}`);
+  }
   const open: readonly Step[] = [
     'inspection',
     'estimate',
@@ -65,22 +76,22 @@ export function JobSteps(props: { readonly job: JobView }): ReactNode {
     <nav aria-label={t('jobs.steps')}>
       <Row>
         {next === null ? null : (
-          <Button kind="go" onPress={() => go(to(next))}>
+          <Button kind="go" onPress={() => void walk(next)}>
             {t(`jobs.step.${next}`)}
           </Button>
         )}
         {open
           .filter((step) => step !== next)
           .map((step) => (
-            <LinkTo key={step} to={to(step)}>
+            <LinkButton key={step} onPress={() => void walk(step)}>
               {t(`jobs.step.${step}`)}
-            </LinkTo>
+            </LinkButton>
           ))}
         <LinkButton quiet onPress={() => void card.open({ jobId: job.id })}>
           {t('jobs.step.printCard')}
         </LinkButton>
       </Row>
-      <Refusal refusal={card.refusal} />
+      <Refusal refusal={card.refusal ?? draft.refusal} />
     </nav>
   );
 }
