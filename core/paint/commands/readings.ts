@@ -8,6 +8,7 @@ import { panelName } from '../../shared/text/sayError.ts';
 import type { FilmTenthUm } from '../../shared/units.ts';
 import type { BodyStyle, PanelId } from '../../shared/vocabulary.ts';
 import { newestEstimate } from '../../views/estimates.ts';
+import { filmTaken } from '../../views/filmTaken.ts';
 import { inspectionRows } from '../../views/inspection.ts';
 import { shopOf } from '../../views/shop.ts';
 import { parseGaugeText, toTenthUm } from '../rules/filmText.ts';
@@ -92,12 +93,17 @@ function takeIn(
  * Books what was taken off each panel that was read after work: the larger of the plan and what readings show.
  * Called whenever readings come or go; panels worked on but never read count with their plan.
  */
-export function bookRemoval(ctx: WriteCtx, input: { readonly jobId: JobId }): null {
+function bookRemoval(ctx: WriteCtx, input: { readonly jobId: JobId }): void {
   const look = needInspection(ctx, input.jobId);
   const noted = inspectionRows(ctx.db, look.id);
   const rules = shopOf(ctx.db).settings.paint;
   const plan = newestEstimate(ctx.db, input.jobId)?.panels ?? [];
-  for (const panel of new Set(noted.readings.filter((r) => r.phase === 'after').map((r) => r.panel))) {
+  const read = noted.readings.filter((r) => r.phase === 'after').map((r) => r.panel);
+  // A panel whose last reading after work was taken back falls to its plan again.
+  const booked = filmTaken(ctx.db, look.vehicleId).filter(
+    (t) => t.jobId === input.jobId && t.method !== 'planned',
+  );
+  for (const panel of new Set([...read, ...booked.map((t) => t.panel)])) {
     const facts = panelFacts(panel, noted, 0, rules);
     const planned = plan.find((p) => p.panel === panel)?.removalTenthUm ?? 0;
     const removed = removedFilm(facts.before, facts.after, planned, rules.gaugeStepTenthUm);
@@ -113,5 +119,4 @@ export function bookRemoval(ctx: WriteCtx, input: { readonly jobId: JobId }): nu
     });
   }
   ctx.changed(input.jobId, 'panelRemoval');
-  return null;
 }

@@ -147,6 +147,30 @@ describe('film over a vehicle’s life', () => {
     expect(view?.earlier).toHaveLength(1);
   });
 
+  test('readings after work that are taken back leave the plan booked', async () => {
+    look();
+    shop.write('paint.addFinding', {
+      jobId: job.jobId,
+      panel: 'lfd',
+      defect: 'swirls',
+      severity: 'moderate',
+    });
+    shop.write('paint.addReadings', { jobId: job.jobId, panel: 'lfd', values: [110, 111, 112] });
+    shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
+    shop.write('paint.addReadings', {
+      jobId: job.jobId,
+      panel: 'lfd',
+      values: [106, 107, 108],
+      phase: 'after',
+    });
+    for (const r of (await panel('lfd')).readings.filter((x) => x.phase === 'after'))
+      shop.write('paint.removeReading', { jobId: job.jobId, readingId: r.id });
+    const history = await shop.read('paint.filmHistory', { vehicleId: job.vehicleId });
+    const removal = history.visits[0]?.panels.find((p) => p.panel === 'lfd')?.removal;
+    expect(removal?.method).toBe('planned');
+    expect(removal?.bookedTenthUm).toBe(removal?.plannedTenthUm);
+  });
+
   test('a machine stage done and never read counts with its plan', async () => {
     look();
     shop.write('paint.addFinding', { jobId: job.jobId, panel: 'bo', defect: 'swirls', severity: 'moderate' });
