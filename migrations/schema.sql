@@ -1,0 +1,1011 @@
+-- Written by `npm run schema`; do not edit.
+
+CREATE TRIGGER allocation_no_delete BEFORE DELETE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
+
+CREATE TRIGGER allocation_no_update BEFORE UPDATE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
+
+CREATE TRIGGER allocation_on_issued BEFORE INSERT ON allocation
+WHEN NOT EXISTS (SELECT 1 FROM invoice i WHERE i.id = NEW.invoice_id AND i.number IS NOT NULL AND i.kind <> 'credit')
+BEGIN SELECT RAISE(ABORT, 'money settles issued invoices'); END;
+
+CREATE TRIGGER car_record_no_delete BEFORE DELETE ON car_record
+  BEGIN SELECT RAISE(ABORT, 'car records are kept'); END;
+
+CREATE TRIGGER car_record_no_update BEFORE UPDATE OF id, job_id, kind, at_ms, late_min, mileage, mileage_unit, key_count,
+  damage, pictures_record, pictures_publish, agreed_way, note, person_id ON car_record
+  BEGIN SELECT RAISE(ABORT, 'car records are kept as written'); END;
+
+CREATE TRIGGER customer_no_delete BEFORE DELETE ON customer BEGIN SELECT RAISE(ABORT, 'customers are kept'); END;
+
+CREATE TRIGGER deduction_no_delete BEFORE DELETE ON deduction BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+
+CREATE TRIGGER deduction_no_update BEFORE UPDATE ON deduction BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+
+CREATE TRIGGER estimate_no_delete BEFORE DELETE ON estimate BEGIN SELECT RAISE(ABORT, 'estimates are kept as they were'); END;
+
+CREATE TRIGGER estimate_no_update BEFORE UPDATE ON estimate BEGIN SELECT RAISE(ABORT, 'estimates are kept as they were'); END;
+
+CREATE TRIGGER invoice_born_unnumbered BEFORE INSERT ON invoice WHEN NEW.number IS NOT NULL
+BEGIN SELECT RAISE(ABORT, 'a document gets its number when it is issued'); END;
+
+CREATE TRIGGER invoice_issued_no_delete BEFORE DELETE ON invoice WHEN OLD.number IS NOT NULL
+BEGIN SELECT RAISE(ABORT, 'an issued document is kept'); END;
+
+CREATE TRIGGER invoice_issued_no_update BEFORE UPDATE ON invoice WHEN OLD.number IS NOT NULL
+BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+
+CREATE TRIGGER invoice_no_gap BEFORE UPDATE OF number ON invoice
+WHEN NEW.number IS NOT NULL
+  AND NEW.number <> max((SELECT coalesce(max(number), 0) FROM invoice), (SELECT last_no FROM issue_check)) + 1
+BEGIN SELECT RAISE(ABORT, 'document numbers have no gaps'); END;
+
+CREATE TRIGGER invoice_tax_no_delete BEFORE DELETE ON invoice_tax BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+
+CREATE TRIGGER invoice_tax_no_update BEFORE UPDATE ON invoice_tax BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+
+CREATE TRIGGER job_override_no_delete BEFORE DELETE ON job_override BEGIN SELECT RAISE(ABORT, 'overrides are append-only'); END;
+
+CREATE TRIGGER job_override_no_update BEFORE UPDATE ON job_override BEGIN SELECT RAISE(ABORT, 'overrides are append-only'); END;
+
+CREATE TRIGGER journal_no_delete BEFORE DELETE ON journal BEGIN SELECT RAISE(ABORT, 'journal is append-only'); END;
+
+CREATE TRIGGER journal_no_update BEFORE UPDATE ON journal BEGIN SELECT RAISE(ABORT, 'journal is append-only'); END;
+
+CREATE TRIGGER pad_event_level AFTER INSERT ON pad_event BEGIN
+  UPDATE pad_level SET pieces = pieces - NEW.pieces WHERE batch_id = NEW.batch_id AND state = NEW.from_state;
+  INSERT INTO pad_level (batch_id, state, pieces, uses) VALUES (NEW.batch_id, NEW.to_state, NEW.pieces, NEW.used * NEW.pieces)
+  ON CONFLICT (batch_id, state) DO UPDATE SET pieces = pieces + NEW.pieces, uses = uses + NEW.used * NEW.pieces;
+END;
+
+CREATE TRIGGER pad_event_no_delete BEFORE DELETE ON pad_event BEGIN SELECT RAISE(ABORT, 'pad events are append-only'); END;
+
+CREATE TRIGGER pad_event_no_update BEFORE UPDATE ON pad_event BEGIN SELECT RAISE(ABORT, 'pad events are append-only'); END;
+
+CREATE TRIGGER payment_no_delete BEFORE DELETE ON payment BEGIN SELECT RAISE(ABORT, 'payments are append-only'); END;
+
+CREATE TRIGGER payment_no_update BEFORE UPDATE ON payment BEGIN SELECT RAISE(ABORT, 'payments are append-only'); END;
+
+CREATE TRIGGER person_no_delete BEFORE DELETE ON person BEGIN SELECT RAISE(ABORT, 'people are kept'); END;
+
+CREATE TRIGGER placement_no_overlap BEFORE INSERT ON placement
+WHEN NEW.person_id IS NOT NULL AND EXISTS (
+  SELECT 1 FROM placement WHERE person_id = NEW.person_id AND start_min < NEW.end_min AND end_min > NEW.start_min)
+BEGIN SELECT RAISE(ABORT, 'one person at two cars'); END;
+
+CREATE TRIGGER placement_no_update BEFORE UPDATE ON placement
+  BEGIN SELECT RAISE(ABORT, 'placements are lifted and set again'); END;
+
+CREATE TRIGGER quote_option_no_delete BEFORE DELETE ON quote_option BEGIN SELECT RAISE(ABORT, 'a quoted option is kept as it was'); END;
+
+CREATE TRIGGER quote_option_no_update BEFORE UPDATE ON quote_option BEGIN SELECT RAISE(ABORT, 'a quoted option is kept as it was'); END;
+
+CREATE TRIGGER rate_no_delete BEFORE DELETE ON rate BEGIN SELECT RAISE(ABORT, 'rates are kept'); END;
+
+CREATE TRIGGER shop_no_delete BEFORE DELETE ON shop BEGIN SELECT RAISE(ABORT, 'the shop is kept'); END;
+
+CREATE TRIGGER stage_note_no_delete BEFORE DELETE ON stage_note BEGIN SELECT RAISE(ABORT, 'stage notes are append-only'); END;
+
+CREATE TRIGGER stage_note_no_update BEFORE UPDATE ON stage_note BEGIN SELECT RAISE(ABORT, 'stage notes are append-only'); END;
+
+CREATE TRIGGER stay_no_overlap BEFORE INSERT ON stay
+WHEN (SELECT capacity FROM bay WHERE id = NEW.bay_id) = 1 AND EXISTS (
+  SELECT 1 FROM stay WHERE bay_id = NEW.bay_id AND arrive_min < NEW.leave_min AND leave_min > NEW.arrive_min)
+BEGIN SELECT RAISE(ABORT, 'two cars in one bay'); END;
+
+CREATE TRIGGER stay_no_update BEFORE UPDATE ON stay BEGIN SELECT RAISE(ABORT, 'stays are lifted and set again'); END;
+
+CREATE TRIGGER stay_one_place BEFORE INSERT ON stay
+WHEN EXISTS (
+  SELECT 1 FROM stay WHERE job_id = NEW.job_id AND arrive_min < NEW.leave_min AND leave_min > NEW.arrive_min)
+BEGIN SELECT RAISE(ABORT, 'one car in two places'); END;
+
+CREATE TRIGGER stock_movement_level AFTER INSERT ON stock_movement BEGIN
+  INSERT INTO stock_level (item_id, qty, value_minor, last_cost_qty, last_cost_minor)
+  VALUES (NEW.item_id, NEW.qty, NEW.value_minor,
+          CASE WHEN NEW.reason IN ('open','delivery') AND NEW.qty > 0 THEN NEW.qty ELSE 0 END,
+          CASE WHEN NEW.reason IN ('open','delivery') AND NEW.qty > 0 THEN NEW.value_minor ELSE 0 END)
+  ON CONFLICT (item_id) DO UPDATE SET
+    qty = qty + NEW.qty,
+    value_minor = value_minor + NEW.value_minor,
+    last_cost_qty = CASE WHEN NEW.reason IN ('open','delivery') AND NEW.qty > 0 THEN NEW.qty ELSE last_cost_qty END,
+    last_cost_minor = CASE WHEN NEW.reason IN ('open','delivery') AND NEW.qty > 0 THEN NEW.value_minor ELSE last_cost_minor END;
+END;
+
+CREATE TRIGGER stock_movement_no_delete BEFORE DELETE ON stock_movement
+  BEGIN SELECT RAISE(ABORT, 'the stock ledger is append-only'); END;
+
+CREATE TRIGGER stock_movement_no_update BEFORE UPDATE ON stock_movement
+  BEGIN SELECT RAISE(ABORT, 'the stock ledger is append-only'); END;
+
+CREATE TRIGGER tax_rate_no_delete BEFORE DELETE ON tax_rate BEGIN SELECT RAISE(ABORT, 'tax rates are kept'); END;
+
+CREATE TRIGGER test_spot_no_delete BEFORE DELETE ON test_spot BEGIN SELECT RAISE(ABORT, 'test spots are kept as they were'); END;
+
+CREATE TRIGGER test_spot_no_update BEFORE UPDATE ON test_spot BEGIN SELECT RAISE(ABORT, 'test spots are kept as they were'); END;
+
+CREATE TRIGGER vehicle_keeper_no_delete BEFORE DELETE ON vehicle_keeper BEGIN SELECT RAISE(ABORT, 'keepers are append-only'); END;
+
+CREATE TRIGGER vehicle_keeper_no_update BEFORE UPDATE ON vehicle_keeper BEGIN SELECT RAISE(ABORT, 'keepers are append-only'); END;
+
+CREATE TRIGGER vehicle_no_delete BEFORE DELETE ON vehicle BEGIN SELECT RAISE(ABORT, 'vehicles are kept'); END;
+
+CREATE TABLE absence (                    -- owned by core/bays
+  id        TEXT PRIMARY KEY,
+  person_id TEXT NOT NULL REFERENCES person (id),
+  start_min INTEGER NOT NULL,
+  end_min   INTEGER NOT NULL CHECK (end_min > start_min),
+  reason    TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE allocation (                 -- which money settles which document, append-only
+  id           INTEGER PRIMARY KEY,
+  payment_id   TEXT NOT NULL REFERENCES payment (id),
+  invoice_id   TEXT NOT NULL REFERENCES invoice (id),
+  amount_minor INTEGER NOT NULL CHECK (amount_minor <> 0), -- negative for a refund
+  at_ms        INTEGER NOT NULL,
+  local_day    TEXT NOT NULL CHECK (length(local_day) = 10)
+) STRICT;
+
+CREATE TABLE answered (                   -- replies by command id, so that a repeat is answered, not done twice; owned by dispatch
+  command_id TEXT PRIMARY KEY,
+  name       TEXT NOT NULL,
+  at_ms      INTEGER NOT NULL,
+  reply      TEXT NOT NULL CHECK (json_valid(reply))
+) STRICT;
+
+CREATE TABLE bay (                        -- owned by core/bays
+  id         TEXT PRIMARY KEY,
+  name       TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 60),
+  kind       TEXT NOT NULL CHECK (kind IN ('wash','correction','protection','yard')),
+  capacity   INTEGER NOT NULL CHECK (capacity BETWEEN 1 AND 50), -- 1 for a bay, the number of cars for the yard
+  setup_min  INTEGER NOT NULL DEFAULT 0 CHECK (setup_min BETWEEN 0 AND 240),
+  seq        INTEGER NOT NULL,
+  ended_day  TEXT,
+  revision   INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE car_record (                 -- owned by core/bookings; a correction is a further record
+  id               TEXT PRIMARY KEY,
+  job_id           TEXT NOT NULL REFERENCES job (id),
+  kind             TEXT NOT NULL CHECK (kind IN ('arrival', 'handover')),
+  at_ms            INTEGER NOT NULL,
+  late_min         INTEGER NOT NULL CHECK (late_min >= 0), -- after the agreed drop-off, 0 = in time or none agreed
+  mileage          INTEGER CHECK (mileage BETWEEN 0 AND 9999999), -- null = not read
+  mileage_unit     TEXT NOT NULL CHECK (mileage_unit IN ('km', 'mi')),
+  key_count        INTEGER NOT NULL CHECK (key_count BETWEEN 0 AND 20),
+  belongings       TEXT NOT NULL,           -- left in the car, '' = none
+  damage           TEXT NOT NULL CHECK (json_valid(damage)), -- [{panel, note}] there before any work
+  pictures_record  INTEGER NOT NULL CHECK (pictures_record IN (0, 1)),  -- may be taken for the record
+  pictures_publish INTEGER NOT NULL CHECK (pictures_publish IN (0, 1)), -- may be shown to others
+  agreed_by        TEXT NOT NULL CHECK (length(agreed_by) BETWEEN 1 AND 120),
+  agreed_way       TEXT NOT NULL CHECK (agreed_way IN ('signature', 'printedForm', 'spoken')),
+  strokes          TEXT NOT NULL CHECK (json_valid(strokes)), -- signature: lines of points, each 0..1000 of the field
+  note             TEXT NOT NULL,
+  person_id        TEXT REFERENCES person (id), -- who wrote it down
+  CHECK (pictures_publish = 0 OR pictures_record = 1)
+) STRICT;
+
+CREATE TABLE closure (                    -- owned by core/bays
+  id       TEXT PRIMARY KEY,
+  from_day TEXT NOT NULL,
+  to_day   TEXT NOT NULL CHECK (to_day >= from_day), -- included
+  bay_id   TEXT REFERENCES bay (id),      -- null = the whole shop: nobody works, cars may stand
+  reason   TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE conflict_seen (              -- conflicts somebody has taken note of; owned by core/bays
+  conflict_key TEXT PRIMARY KEY,
+  person_id    TEXT REFERENCES person (id),
+  seen_ms      INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE customer (                   -- people and firms who bring or pay for vehicles; owned by core/people
+  id         TEXT PRIMARY KEY,
+  kind       TEXT NOT NULL CHECK (kind IN ('person', 'firm')),
+  name       TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 120),
+  name_key   TEXT NOT NULL DEFAULT '',    -- lower case without accents, for finding
+  phone      TEXT NOT NULL,               -- as typed, '' = none
+  phone_key  TEXT NOT NULL,               -- digits only, for finding
+  email      TEXT NOT NULL,               -- '' = none
+  address    TEXT NOT NULL,               -- lines separated by \n, '' = none
+  country    TEXT NOT NULL,               -- ISO 3166-1 alpha-2, '' = the shop's
+  tax_number TEXT NOT NULL,               -- '' = none
+  terms_days INTEGER NOT NULL DEFAULT 0 CHECK (terms_days BETWEEN 0 AND 365),
+  locale     TEXT NOT NULL,               -- language of documents, '' = the shop's
+  note       TEXT NOT NULL,
+  created_ms INTEGER NOT NULL,
+  erased_ms  INTEGER,                     -- personal data removed, null = kept
+  revision   INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE deduction (                  -- a prepayment invoice taken off on a final invoice by negative lines, once
+  prepayment_id TEXT PRIMARY KEY REFERENCES invoice (id),
+  invoice_id    TEXT NOT NULL REFERENCES invoice (id)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE delivery (
+  id          TEXT PRIMARY KEY,
+  supplier_id TEXT NOT NULL REFERENCES supplier (id),
+  order_id    TEXT REFERENCES purchase_order (id), -- null = came without an order
+  came_day    TEXT NOT NULL,
+  came_ms     INTEGER NOT NULL,
+  person_id   TEXT REFERENCES person (id),
+  note        TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE delivery_line (
+  id          TEXT PRIMARY KEY,
+  delivery_id TEXT NOT NULL REFERENCES delivery (id),
+  line_id     TEXT REFERENCES purchase_order_line (id), -- null = not ordered
+  item_id     TEXT NOT NULL REFERENCES stock_item (id),
+  packs       INTEGER NOT NULL CHECK (packs > 0),
+  pack_size   INTEGER NOT NULL CHECK (pack_size > 0),
+  price_minor INTEGER NOT NULL CHECK (price_minor >= 0), -- one pack, as delivered
+  batch       TEXT NOT NULL,               -- maker's batch, '' = not noted
+  best_before TEXT                         -- local day, null = not noted
+) STRICT;
+
+CREATE TABLE estimate (
+  id            TEXT PRIMARY KEY,
+  job_id        TEXT NOT NULL REFERENCES job (id),
+  version       INTEGER NOT NULL CHECK (version > 0), -- 1, 2, 3 … per job
+  basis         TEXT NOT NULL CHECK (basis IN ('provisional', 'inspected', 'testSpot')),
+  inspection_id TEXT REFERENCES inspection (id), -- null = nobody had looked
+  wish          TEXT NOT NULL CHECK (wish IN ('clean', 'protect', 'oneStage', 'twoStage', 'full', 'interior')),
+  asked         TEXT NOT NULL CHECK (json_valid(asked)),  -- condition as told, interior, protection, ceiling
+  panels        TEXT NOT NULL CHECK (json_valid(panels)), -- level, work, removal and gain per panel
+  stages        TEXT NOT NULL CHECK (json_valid(stages)), -- as bookings, bays, stock and billing take them
+  factors       TEXT NOT NULL CHECK (json_valid(factors)), -- calibration used, with its evidence
+  limits        TEXT NOT NULL CHECK (json_valid(limits)), -- what stays or may only soften
+  price         TEXT NOT NULL CHECK (json_valid(price)),
+  p20_min       INTEGER NOT NULL CHECK (p20_min >= 0),    -- attended minutes of the whole job
+  p50_min       INTEGER NOT NULL CHECK (p50_min >= p20_min),
+  p80_min       INTEGER NOT NULL CHECK (p80_min >= p50_min),
+  p95_min       INTEGER NOT NULL CHECK (p95_min >= p80_min),
+  mean_min      INTEGER NOT NULL CHECK (mean_min >= 0),
+  mu            REAL NOT NULL,            -- of log minutes of the total
+  sigma         REAL NOT NULL CHECK (sigma >= 0),
+  job_sigma     REAL NOT NULL CHECK (job_sigma >= 0), -- log scatter that all stages of the job share
+  total_minor   INTEGER NOT NULL CHECK (total_minor >= 0),
+  gain_ppm      INTEGER NOT NULL CHECK (gain_ppm BETWEEN 0 AND 1000000),
+  made_ms       INTEGER NOT NULL,
+  person_id     TEXT REFERENCES person (id),
+  UNIQUE (job_id, version),
+  CHECK ((basis = 'provisional') = (inspection_id IS NULL))
+) STRICT;
+
+CREATE TABLE film_reading (               -- one reading of the gauge
+  id            INTEGER PRIMARY KEY,
+  inspection_id TEXT NOT NULL REFERENCES inspection (id),
+  panel         TEXT NOT NULL,
+  phase         TEXT NOT NULL CHECK (phase IN ('before', 'after')),
+  tenth_um      INTEGER NOT NULL CHECK (tenth_um BETWEEN 1 AND 100000), -- 0.1 µm
+  point         TEXT,                     -- name of the marked point, null = free on the panel
+  x             INTEGER,                  -- marked point in the drawing's units (5 mm), null = not drawn
+  y             INTEGER,
+  person_id     TEXT REFERENCES person (id),
+  at_ms         INTEGER NOT NULL,
+  removed_ms    INTEGER,                  -- a slip of the gauge taken back, null = stands
+  CHECK ((x IS NULL) = (y IS NULL))
+) STRICT;
+
+CREATE TABLE finding (                    -- a defect on a panel
+  id            TEXT PRIMARY KEY,
+  inspection_id TEXT NOT NULL REFERENCES inspection (id),
+  panel         TEXT NOT NULL,
+  defect        TEXT NOT NULL CHECK (defect IN ('swirls','scratches','deepScratches','oxidation','waterSpots','contamination','etching','holograms','sandingMarks','runs','stoneChips','clearCoatFailure')),
+  severity      TEXT NOT NULL CHECK (severity IN ('light', 'moderate', 'heavy')),
+  low_tenth_um  INTEGER NOT NULL CHECK (low_tenth_um >= 0), -- depth is a class with a range, 0.1 µm
+  high_tenth_um INTEGER NOT NULL CHECK (high_tenth_um >= low_tenth_um),
+  note          TEXT NOT NULL,
+  person_id     TEXT REFERENCES person (id),
+  at_ms         INTEGER NOT NULL,
+  removed_ms    INTEGER                   -- taken back, null = stands
+) STRICT;
+
+CREATE TABLE inspection (                 -- one look at the paint per job, before and after work
+  id         TEXT PRIMARY KEY,
+  job_id     TEXT NOT NULL UNIQUE REFERENCES job (id),
+  vehicle_id TEXT NOT NULL REFERENCES vehicle (id),
+  person_id  TEXT REFERENCES person (id), -- who began it, null = the program
+  started_ms INTEGER NOT NULL,
+  revision   INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE invoice (                    -- invoices, prepayment invoices, credit notes; owned by core/billing
+  id            TEXT PRIMARY KEY,
+  kind          TEXT NOT NULL CHECK (kind IN ('invoice','prepayment','credit')),
+  number        INTEGER UNIQUE CHECK (number > 0), -- one series without gaps, given at issue
+  job_id        TEXT REFERENCES job (id), -- null = not about a job
+  customer_id   TEXT NOT NULL REFERENCES customer (id), -- who pays
+  of_invoice_id TEXT REFERENCES invoice (id), -- the invoice that a credit note corrects
+  bill          TEXT NOT NULL CHECK (json_valid(bill)),
+  totals        TEXT NOT NULL CHECK (json_valid(totals)),
+  to_pay_minor  INTEGER NOT NULL,         -- with tax and rounding, before anything paid; negative on a credit note
+  prepaid_minor INTEGER NOT NULL DEFAULT 0 CHECK (prepaid_minor >= 0), -- deposits taken off at issue (BT-113)
+  parties       TEXT CHECK (json_valid(parties)), -- seller, customer, vehicle as printed; null until issued
+  issued_ms     INTEGER,
+  issued_by     TEXT REFERENCES person (id),
+  issued_day    TEXT CHECK (length(issued_day) = 10),
+  due_day       TEXT CHECK (length(due_day) = 10),
+  supplied_day  TEXT CHECK (length(supplied_day) = 10), -- when the work was done
+  order_number  TEXT NOT NULL DEFAULT '', -- the customer's own, '' = none
+  note          TEXT NOT NULL DEFAULT '',
+  reason        TEXT NOT NULL DEFAULT '', -- why a credit note was written
+  made_ms       INTEGER NOT NULL,
+  revision      INTEGER NOT NULL DEFAULT 1,
+  CHECK ((kind = 'credit') = (of_invoice_id IS NOT NULL)),
+  CHECK ((number IS NULL) = (issued_ms IS NULL)),
+  CHECK ((number IS NULL) = (issued_day IS NULL)),
+  CHECK ((number IS NULL) = (parties IS NULL)),
+  CHECK ((number IS NULL) = (due_day IS NULL))
+) STRICT;
+
+CREATE TABLE invoice_tax (                -- tax of issued documents by rate, for the tax report
+  invoice_id    TEXT NOT NULL REFERENCES invoice (id),
+  category      TEXT NOT NULL CHECK (category IN ('S','Z','E','AE','O')),
+  rate_ppm      INTEGER NOT NULL CHECK (rate_ppm BETWEEN 0 AND 1000000),
+  name          TEXT NOT NULL,
+  taxable_minor INTEGER NOT NULL,
+  tax_minor     INTEGER NOT NULL,
+  PRIMARY KEY (invoice_id, category, rate_ppm)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE issue_check (                -- one row: whether the next number must be confirmed against the last paper
+  id      INTEGER PRIMARY KEY CHECK (id = 1),
+  ask     INTEGER NOT NULL CHECK (ask IN (0, 1)), -- 1 after a restore: documents issued since the copy may exist on paper
+  last_no INTEGER NOT NULL CHECK (last_no >= 0)   -- the highest number known from paper, 0 = none
+) STRICT;
+
+CREATE TABLE job (                        -- owned by core/bookings
+  id               TEXT PRIMARY KEY,
+  number           INTEGER NOT NULL UNIQUE, -- the short number people say
+  customer_id      TEXT NOT NULL REFERENCES customer (id),
+  vehicle_id       TEXT NOT NULL REFERENCES vehicle (id),
+  payer_id         TEXT REFERENCES customer (id), -- null = the customer pays
+  purpose          TEXT NOT NULL CHECK (purpose IN ('correction','washOnly','protection','interior','inspectionVisit','redo')),
+  state            TEXT NOT NULL CHECK (state IN ('enquiry','quoted','booked','here','inWork','ready','collected','cancelled','noShow')),
+  wish             TEXT NOT NULL,         -- in the customer's words
+  ceiling_minor    INTEGER CHECK (ceiling_minor >= 0), -- most they will pay, with tax, null = none
+  ceiling_min      INTEGER CHECK (ceiling_min >= 0),   -- most hours, in minutes, null = none
+  wanted_by_min    INTEGER,               -- when they want it back, null = open
+  drop_off_min     INTEGER,               -- agreed drop-off, null until booked
+  pick_up_min      INTEGER,               -- the promise, null until booked
+  promise_ppm      INTEGER CHECK (promise_ppm BETWEEN 0 AND 1000000), -- simulated chance when promised
+  bold             INTEGER NOT NULL DEFAULT 0 CHECK (bold IN (0, 1)), -- promised below the shop's level by the desk's choice
+  arrived_ms       INTEGER,
+  ready_ms         INTEGER,
+  collected_ms     INTEGER,
+  ended_ms         INTEGER,               -- cancelled or no-show
+  end_reason       TEXT NOT NULL DEFAULT '',
+  plan_basis       TEXT NOT NULL DEFAULT 'none' CHECK (plan_basis IN ('none','provisional','inspected','testSpot','agreed')),
+  stopped_ms       INTEGER,               -- stopped half way, null = not
+  redo_of_job_id   TEXT REFERENCES job (id),
+  created_ms       INTEGER NOT NULL,
+  created_by       TEXT REFERENCES person (id),
+  revision         INTEGER NOT NULL DEFAULT 1,
+  CHECK (pick_up_min IS NULL OR drop_off_min IS NULL OR pick_up_min > drop_off_min)
+) STRICT;
+
+CREATE TABLE job_material (               -- what the plan expects to use per stage; owned by core/bookings
+  stage_id TEXT NOT NULL REFERENCES job_stage (id),
+  material TEXT NOT NULL,
+  amount   INTEGER NOT NULL CHECK (amount >= 0), -- base units of the material
+  PRIMARY KEY (stage_id, material)
+) STRICT;
+
+CREATE TABLE job_override (               -- a rule of the trade set aside by a named person; owned by core/bookings, append-only
+  id        TEXT PRIMARY KEY,
+  job_id    TEXT NOT NULL REFERENCES job (id),
+  stage_id  TEXT NOT NULL REFERENCES job_stage (id),
+  rule      TEXT NOT NULL CHECK (rule IN ('clayBeforeMachine', 'decontaminateBeforeMachine', 'cutBeforeRefine')),
+  panels    TEXT NOT NULL CHECK (json_valid(panels)),
+  person_id TEXT NOT NULL REFERENCES person (id),
+  reason    TEXT NOT NULL CHECK (length(reason) BETWEEN 3 AND 400),
+  at_ms     INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE job_stage (                  -- owned by core/bookings
+  id            TEXT PRIMARY KEY,
+  job_id        TEXT NOT NULL REFERENCES job (id),
+  seq           INTEGER NOT NULL CHECK (seq >= 0),
+  kind          TEXT NOT NULL CHECK (kind IN ('inspection','wash','decontaminate','clay','mask','cut','refine','panelWipe','protect','cure','interior','finalCheck','handover')),
+  state         TEXT NOT NULL CHECK (state IN ('planned','inWork','paused','done','dropped')),
+  panels        TEXT NOT NULL CHECK (json_valid(panels)), -- panel ids
+  estimated_min INTEGER NOT NULL CHECK (estimated_min >= 0), -- the model before calibration
+  p20_min       INTEGER NOT NULL CHECK (p20_min >= 0),
+  p50_min       INTEGER NOT NULL CHECK (p50_min >= p20_min),
+  p80_min       INTEGER NOT NULL CHECK (p80_min >= p50_min),
+  p95_min       INTEGER NOT NULL CHECK (p95_min >= p80_min),
+  mu            REAL NOT NULL,            -- of log minutes
+  sigma         REAL NOT NULL CHECK (sigma >= 0),
+  dwell_min     INTEGER NOT NULL CHECK (dwell_min >= 0), -- unattended, holds the place
+  bay_kinds     TEXT NOT NULL CHECK (json_valid(bay_kinds)),
+  skill         TEXT NOT NULL,
+  crew          INTEGER NOT NULL CHECK (crew BETWEEN 0 AND 2),
+  splittable    INTEGER NOT NULL CHECK (splittable IN (0, 1)),
+  note          TEXT NOT NULL,
+  started_ms    INTEGER,                  -- first work on it, or when a stage nobody attends began; null = not begun
+  done_ms       INTEGER,
+  revision      INTEGER NOT NULL DEFAULT 1,
+  UNIQUE (job_id, seq)
+) STRICT;
+
+CREATE TABLE journal (                    -- one row per write; owned by dispatch
+  id        INTEGER PRIMARY KEY,
+  at_ms     INTEGER NOT NULL,
+  person_id TEXT REFERENCES person (id),  -- null = before anybody could say who they are
+  command   TEXT NOT NULL,
+  subjects  TEXT NOT NULL CHECK (json_valid(subjects)), -- ids of records touched
+  fields    TEXT NOT NULL CHECK (json_valid(fields))    -- names of changed fields, never their values
+) STRICT;
+
+CREATE TABLE machine_step (               -- machine, pad and liquid of a step as the shop uses it; no row = the default
+  role              TEXT PRIMARY KEY CHECK (role IN ('heavyCut', 'mediumCut', 'oneStep', 'finish')),
+  machine           TEXT NOT NULL CHECK (machine IN ('rotary', 'orbital', 'forced')),
+  pad               TEXT NOT NULL,
+  liquid            TEXT NOT NULL,
+  pad_diameter_mm   INTEGER NOT NULL CHECK (pad_diameter_mm BETWEEN 20 AND 230),
+  speed_rpm         INTEGER NOT NULL CHECK (speed_rpm > 0),
+  reference_rpm     INTEGER NOT NULL CHECK (reference_rpm > 0),
+  pressure_n        INTEGER NOT NULL CHECK (pressure_n > 0),
+  reference_n       INTEGER NOT NULL CHECK (reference_n > 0),
+  tenth_um_per_ks   INTEGER NOT NULL CHECK (tenth_um_per_ks >= 0), -- 0.1 µm per 1,000 s of contact at the reference
+  error_per_ks      INTEGER CHECK (error_per_ks >= 0), -- standard error where measured, null = not measured
+  sections_per_pad  INTEGER NOT NULL CHECK (sections_per_pad > 0),
+  revision          INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE migration (number INTEGER PRIMARY KEY, name TEXT NOT NULL, hash TEXT NOT NULL, at_ms INTEGER NOT NULL) STRICT;
+
+CREATE TABLE opening_hours (              -- owned by core/bays; several spans a day are allowed
+  weekday   INTEGER NOT NULL CHECK (weekday BETWEEN 1 AND 7), -- ISO 8601, 1 = Monday
+  kind      TEXT NOT NULL CHECK (kind IN ('shop', 'desk')), -- work and moves | handing cars over
+  open_min  INTEGER NOT NULL CHECK (open_min BETWEEN 0 AND 1439), -- wall-clock minutes since midnight
+  close_min INTEGER NOT NULL CHECK (close_min > open_min AND close_min <= 1440),
+  PRIMARY KEY (kind, weekday, open_min)
+) STRICT;
+
+CREATE TABLE order_later (                 -- "not today", said by a person
+  item_id   TEXT PRIMARY KEY REFERENCES stock_item (id),
+  until_day TEXT NOT NULL,                 -- suggested again from this day on
+  person_id TEXT NOT NULL REFERENCES person (id),
+  at_ms     INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE pad_batch (                   -- reusable pieces that came together
+  id            TEXT PRIMARY KEY,
+  item_id       TEXT NOT NULL REFERENCES stock_item (id),
+  pieces        INTEGER NOT NULL CHECK (pieces > 0),
+  uses_per_life INTEGER NOT NULL CHECK (uses_per_life > 0), -- expected when bought
+  came_ms       INTEGER NOT NULL,
+  note          TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE pad_event (                   -- pieces going from one state to another, append-only
+  id         INTEGER PRIMARY KEY,
+  batch_id   TEXT NOT NULL REFERENCES pad_batch (id),
+  from_state TEXT CHECK (from_state IN ('clean','inUse','dirty','washing','retired')), -- null = new or found
+  to_state   TEXT NOT NULL CHECK (to_state IN ('clean','inUse','dirty','washing','retired')),
+  pieces     INTEGER NOT NULL CHECK (pieces > 0),
+  used       INTEGER NOT NULL CHECK (used IN (0, 1)), -- counts as one use of each piece
+  job_id     TEXT REFERENCES job (id),
+  stage_id   TEXT REFERENCES job_stage (id),
+  person_id  TEXT REFERENCES person (id),
+  at_ms      INTEGER NOT NULL,
+  note       TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE pad_level (                   -- sum of pad events per batch and state, kept by trigger only
+  batch_id TEXT NOT NULL REFERENCES pad_batch (id),
+  state    TEXT NOT NULL,
+  pieces   INTEGER NOT NULL CHECK (pieces >= 0),
+  uses     INTEGER NOT NULL DEFAULT 0,     -- uses booked by events that ended in this state
+  PRIMARY KEY (batch_id, state)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE panel_removal (              -- film booked against a panel's life at one visit
+  job_id           TEXT NOT NULL REFERENCES job (id),
+  panel            TEXT NOT NULL,
+  planned_tenth_um INTEGER NOT NULL CHECK (planned_tenth_um >= 0),
+  shown_tenth_um   INTEGER,               -- difference of means, null = not read before and after
+  shown            INTEGER NOT NULL CHECK (shown IN (0, 1)), -- its 95 % interval lies above 0
+  method           TEXT NOT NULL CHECK (method IN ('paired', 'welch', 'planned')),
+  booked_tenth_um  INTEGER NOT NULL CHECK (booked_tenth_um >= planned_tenth_um), -- the life budget never fails to shrink
+  at_ms            INTEGER NOT NULL,
+  PRIMARY KEY (job_id, panel)
+) STRICT;
+
+CREATE TABLE panel_state (                -- what one panel is made of and feels like; no row = the usual
+  inspection_id   TEXT NOT NULL REFERENCES inspection (id),
+  panel           TEXT NOT NULL,
+  substrate       TEXT NOT NULL CHECK (substrate IN ('steel', 'aluminium', 'plastic', 'composite')),
+  felt            TEXT NOT NULL CHECK (felt IN ('none', 'light', 'moderate', 'heavy')), -- grit felt through a bag
+  override_person TEXT NOT NULL DEFAULT '', -- who takes a film rule on, '' = nobody
+  override_reason TEXT NOT NULL DEFAULT '',
+  PRIMARY KEY (inspection_id, panel),
+  CHECK ((override_person = '') = (override_reason = ''))
+) STRICT;
+
+CREATE TABLE payment (                    -- money in and out, append-only; owned by core/billing
+  id            TEXT PRIMARY KEY,
+  receipt       INTEGER NOT NULL CHECK (receipt > 0), -- rows taken together share one
+  kind          TEXT NOT NULL CHECK (kind IN ('payment','deposit','credit','tip','refund')),
+  way           TEXT NOT NULL CHECK (way IN ('cash','card','transfer','account')), -- account = no money moved, held before
+  amount_minor  INTEGER NOT NULL CHECK (amount_minor <> 0), -- money paid back is negative
+  customer_id   TEXT NOT NULL REFERENCES customer (id),
+  job_id        TEXT REFERENCES job (id), -- what a deposit is for
+  person_id     TEXT REFERENCES person (id), -- whose tip, null = shared
+  of_payment_id TEXT REFERENCES payment (id), -- the deposit or credit that a refund gives back
+  at_ms         INTEGER NOT NULL,
+  local_day     TEXT NOT NULL CHECK (length(local_day) = 10),
+  taken_by      TEXT REFERENCES person (id),
+  note          TEXT NOT NULL,
+  CHECK ((kind = 'refund') = (amount_minor < 0)),
+  CHECK (kind <> 'deposit' OR job_id IS NOT NULL)
+) STRICT;
+
+CREATE TABLE person (                     -- people who work in the shop; owned by core/access
+  id          TEXT PRIMARY KEY,
+  name        TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 120),
+  role        TEXT NOT NULL CHECK (role IN ('technician', 'desk', 'owner')),
+  pin_hash    TEXT,                       -- scrypt with its salt, null = no PIN asked
+  pin_tries   INTEGER NOT NULL DEFAULT 0 CHECK (pin_tries >= 0),
+  pin_wait_ms INTEGER NOT NULL DEFAULT 0, -- no try before this instant
+  started_day TEXT NOT NULL,
+  ended_day   TEXT,                       -- last day, null = still here
+  revision    INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE picture (                    -- a picture of the vehicle; its file lies in the data folder by its hash
+  id         TEXT PRIMARY KEY,
+  job_id     TEXT NOT NULL REFERENCES job (id),
+  panel      TEXT,                        -- null = of the whole vehicle
+  phase      TEXT NOT NULL CHECK (phase IN ('before', 'after')),
+  hash       TEXT NOT NULL CHECK (length(hash) = 64), -- SHA-256 of the file, hex
+  mime       TEXT NOT NULL CHECK (mime IN ('image/jpeg', 'image/png', 'image/webp')),
+  consent    TEXT NOT NULL CHECK (consent IN ('record', 'publish')), -- what the owner agreed to
+  person_id  TEXT REFERENCES person (id),
+  taken_ms   INTEGER NOT NULL,
+  removed_ms INTEGER
+) STRICT;
+
+CREATE TABLE placement (                  -- work planned on a stage, one row per person; owned by core/bays
+  id            INTEGER PRIMARY KEY,
+  job_id        TEXT NOT NULL REFERENCES job (id),
+  stage_id      TEXT NOT NULL REFERENCES job_stage (id),
+  bay_id        TEXT NOT NULL REFERENCES bay (id),
+  person_id     TEXT REFERENCES person (id), -- null = nobody attends
+  start_min     INTEGER NOT NULL,
+  end_min       INTEGER NOT NULL CHECK (end_min >= start_min), -- the person is held until here
+  dwell_end_min INTEGER NOT NULL CHECK (dwell_end_min >= end_min) -- the place is held until here
+) STRICT;
+
+CREATE TABLE plan_state (                 -- counts changes of the plan, so that a stale offer is noticed; owned by core/bays
+  id       INTEGER PRIMARY KEY CHECK (id = 1),
+  revision INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE purchase_order (
+  id          TEXT PRIMARY KEY,
+  number      INTEGER NOT NULL UNIQUE,
+  supplier_id TEXT NOT NULL REFERENCES supplier (id),
+  ordered_day TEXT NOT NULL,
+  due_day     TEXT NOT NULL CHECK (due_day >= ordered_day),
+  person_id   TEXT REFERENCES person (id),
+  note        TEXT NOT NULL,
+  revision    INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE purchase_order_line (
+  id              TEXT PRIMARY KEY,
+  order_id        TEXT NOT NULL REFERENCES purchase_order (id),
+  item_id         TEXT NOT NULL REFERENCES stock_item (id),
+  packs           INTEGER NOT NULL CHECK (packs > 0),
+  pack_size       INTEGER NOT NULL CHECK (pack_size > 0),
+  price_minor     INTEGER NOT NULL CHECK (price_minor >= 0), -- one pack, before tax, when ordered
+  cancelled_packs INTEGER NOT NULL DEFAULT 0 CHECK (cancelled_packs BETWEEN 0 AND packs),
+  received_packs  INTEGER NOT NULL DEFAULT 0 CHECK (received_packs >= 0)
+) STRICT;
+
+CREATE TABLE quote (                      -- one version of a quote; owned by core/billing
+  id              TEXT PRIMARY KEY,
+  job_id          TEXT NOT NULL REFERENCES job (id),
+  number          INTEGER NOT NULL CHECK (number > 0), -- the same for all versions of a job
+  version         INTEGER NOT NULL CHECK (version > 0),
+  state           TEXT NOT NULL CHECK (state IN ('draft','sent','accepted','replaced','declined','expired')),
+  basis           TEXT NOT NULL CHECK (basis IN ('fixed','notAbove','byTime')),
+  valid_until_day TEXT NOT NULL CHECK (length(valid_until_day) = 10),
+  reason          TEXT NOT NULL,          -- why there is this version, '' for the first
+  made_ms         INTEGER NOT NULL,
+  made_by         TEXT REFERENCES person (id),
+  sent_ms         INTEGER,                -- null until it was sent or handed over
+  accepted_ms     INTEGER,                -- null until agreed
+  accepted_letter TEXT CHECK (accepted_letter IN ('A','B','C')),
+  accepted_name   TEXT NOT NULL DEFAULT '', -- who agreed
+  accepted_way    TEXT CHECK (accepted_way IN ('signature','spoken','telephone','email','letter')),
+  revision        INTEGER NOT NULL DEFAULT 1,
+  UNIQUE (job_id, version),
+  UNIQUE (number, version),
+  CHECK (accepted_ms IS NULL OR state IN ('accepted','replaced')),
+  CHECK (state <> 'accepted' OR accepted_ms IS NOT NULL),
+  CHECK ((accepted_ms IS NULL) = (accepted_letter IS NULL)),
+  CHECK ((accepted_ms IS NULL) = (accepted_way IS NULL)),
+  CHECK (accepted_ms IS NULL OR accepted_name <> '')
+) STRICT;
+
+CREATE TABLE quote_option (               -- what one option was, word for word, on the day; never changed
+  quote_id      TEXT NOT NULL REFERENCES quote (id),
+  letter        TEXT NOT NULL CHECK (letter IN ('A','B','C')),
+  estimate_id   TEXT NOT NULL,            -- the estimate it was made from
+  title         TEXT NOT NULL,
+  stages        TEXT NOT NULL CHECK (json_valid(stages)),   -- StagePlan[]
+  bill          TEXT NOT NULL CHECK (json_valid(bill)),     -- lines, extras, whether tax is included
+  totals        TEXT NOT NULL CHECK (json_valid(totals)),
+  limits        TEXT NOT NULL CHECK (json_valid(limits)),   -- what polishing will not fix
+  panels        TEXT NOT NULL CHECK (json_valid(panels)),   -- level per panel
+  hours         TEXT NOT NULL CHECK (json_valid(hours)),
+  charged_min   INTEGER NOT NULL CHECK (charged_min >= 0),
+  hour_minor    INTEGER NOT NULL CHECK (hour_minor >= 0),   -- price of an hour on the day of the quote
+  gain_ppm      INTEGER NOT NULL CHECK (gain_ppm BETWEEN 0 AND 1000000),
+  to_pay_minor  INTEGER NOT NULL,         -- with tax
+  deposit_minor INTEGER NOT NULL CHECK (deposit_minor >= 0),
+  PRIMARY KEY (quote_id, letter)
+) STRICT;
+
+CREATE TABLE rate (                       -- price of an attended hour; owned by core/shop
+  id         TEXT PRIMARY KEY,
+  applies    TEXT NOT NULL CHECK (applies IN ('all', 'skill', 'stage')), -- a stage kind beats a skill, a skill beats all
+  subject    TEXT NOT NULL CHECK ((applies = 'all') = (subject = '')),   -- the skill or stage kind, '' for all
+  from_day   TEXT NOT NULL CHECK (length(from_day) = 10), -- valid from this day until a later row
+  hour_minor INTEGER NOT NULL CHECK (hour_minor >= 0), -- per person hour, with tax if the shop's prices include tax
+  added_ms   INTEGER NOT NULL,
+  UNIQUE (applies, subject, from_day)
+) STRICT;
+
+CREATE TABLE reminder (                   -- that somebody was reminded
+  invoice_id TEXT NOT NULL REFERENCES invoice (id),
+  level      INTEGER NOT NULL CHECK (level BETWEEN 1 AND 5),
+  at_ms      INTEGER NOT NULL,
+  by_id      TEXT REFERENCES person (id),
+  PRIMARY KEY (invoice_id, level)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE sequence (                   -- counters for short numbers; owned by core/db
+  name TEXT PRIMARY KEY,
+  next INTEGER NOT NULL CHECK (next > 0)
+) STRICT;
+
+CREATE TABLE session (                    -- who is at which window; owned by core/access
+  token_hash TEXT PRIMARY KEY,            -- SHA-256 of the token, hex
+  person_id  TEXT NOT NULL REFERENCES person (id),
+  started_ms INTEGER NOT NULL,
+  ended_ms   INTEGER                      -- null = open
+) STRICT;
+
+CREATE TABLE shift (                      -- weekly; a break is the gap between two rows; owned by core/bays
+  person_id TEXT NOT NULL REFERENCES person (id),
+  weekday   INTEGER NOT NULL CHECK (weekday BETWEEN 1 AND 7),
+  start_min INTEGER NOT NULL CHECK (start_min BETWEEN 0 AND 1439), -- wall-clock minutes since midnight
+  end_min   INTEGER NOT NULL CHECK (end_min > start_min AND end_min <= 1440),
+  PRIMARY KEY (person_id, weekday, start_min)
+) STRICT;
+
+CREATE TABLE shop (                       -- one row; owned by core/shop
+  id            INTEGER PRIMARY KEY CHECK (id = 1),
+  name          TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 120),
+  address       TEXT NOT NULL,            -- lines separated by \n
+  phone         TEXT NOT NULL,
+  email         TEXT NOT NULL,
+  tax_number    TEXT NOT NULL,            -- as printed on invoices, '' = none
+  country       TEXT NOT NULL CHECK (length(country) = 2), -- ISO 3166-1 alpha-2
+  zone          TEXT NOT NULL,            -- IANA time zone
+  currency      TEXT NOT NULL CHECK (length(currency) = 3), -- ISO 4217
+  locale        TEXT NOT NULL,            -- BCP 47, language of screens and documents
+  film_unit     TEXT NOT NULL CHECK (film_unit IN ('um', 'mil')),
+  volume_unit   TEXT NOT NULL CHECK (volume_unit IN ('ml', 'floz')),
+  length_unit   TEXT NOT NULL CHECK (length_unit IN ('m', 'ft')),
+  paper         TEXT NOT NULL CHECK (paper IN ('A4', 'Letter')),
+  settings      TEXT NOT NULL CHECK (json_valid(settings)), -- rules the owner may change, checked by core/shared/settings.ts
+  is_demo       INTEGER NOT NULL CHECK (is_demo IN (0, 1)),
+  demo_day      TEXT,                     -- the day a demo shop was built around, null for a real shop
+  revision      INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE stage_note (                 -- owned by core/bookings, append-only
+  id        TEXT PRIMARY KEY,
+  stage_id  TEXT NOT NULL REFERENCES job_stage (id),
+  at_ms     INTEGER NOT NULL,
+  person_id TEXT REFERENCES person (id),
+  note      TEXT NOT NULL CHECK (length(note) BETWEEN 1 AND 1000)
+) STRICT;
+
+CREATE TABLE stage_panel (                -- panels finished within a stage; owned by core/bookings
+  stage_id  TEXT NOT NULL REFERENCES job_stage (id),
+  panel     TEXT NOT NULL,
+  done_ms   INTEGER NOT NULL,
+  person_id TEXT REFERENCES person (id),
+  PRIMARY KEY (stage_id, panel)
+) STRICT;
+
+CREATE TABLE stage_share (                -- what was done of a stage when the job was stopped half way; owned by core/bookings
+  stage_id  TEXT PRIMARY KEY REFERENCES job_stage (id),
+  share_ppm INTEGER NOT NULL CHECK (share_ppm BETWEEN 0 AND 1000000),
+  basis     TEXT NOT NULL CHECK (basis IN ('named', 'whole', 'panels', 'time', 'nothing'))
+) STRICT;
+
+CREATE TABLE stage_work (                 -- time really worked, one row per person and stretch; owned by core/bookings
+  id         INTEGER PRIMARY KEY,
+  stage_id   TEXT NOT NULL REFERENCES job_stage (id),
+  person_id  TEXT NOT NULL REFERENCES person (id),
+  start_ms   INTEGER NOT NULL,
+  end_ms     INTEGER,                     -- null = running
+  corrected  INTEGER NOT NULL DEFAULT 0 CHECK (corrected IN (0, 1)), -- typed in afterwards
+  CHECK (end_ms IS NULL OR end_ms >= start_ms)
+) STRICT;
+
+CREATE TABLE stay (                       -- a car planned to stand in a place, nights included; owned by core/bays
+  id         INTEGER PRIMARY KEY,
+  job_id     TEXT NOT NULL REFERENCES job (id),
+  bay_id     TEXT NOT NULL REFERENCES bay (id),
+  arrive_min INTEGER NOT NULL,
+  leave_min  INTEGER NOT NULL CHECK (leave_min > arrive_min)
+) STRICT;
+
+CREATE TABLE stock_count (                 -- a count to do, or done
+  id              TEXT PRIMARY KEY,
+  item_id         TEXT NOT NULL REFERENCES stock_item (id),
+  why             TEXT NOT NULL CHECK (why IN ('negative','cycle','full','asked')),
+  opened_ms       INTEGER NOT NULL,
+  as_of_id        INTEGER,                 -- last ledger line the count stands beside, null until counted
+  book_qty        INTEGER,                 -- book at that line
+  counted_qty     INTEGER CHECK (counted_qty >= 0),
+  closed_ms       INTEGER,                 -- null = still to do
+  person_id       TEXT REFERENCES person (id),
+  CHECK ((closed_ms IS NULL) = (counted_qty IS NULL))
+) STRICT;
+
+CREATE TABLE stock_item (                  -- what lies on a shelf
+  id               TEXT PRIMARY KEY,
+  name             TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 120),
+  material         TEXT,                   -- what stages ask for by name, null = not asked for by any stage
+  base_unit        TEXT NOT NULL CHECK (base_unit IN ('ul', 'mg', 'mm', 'piece')),
+  pack_size        INTEGER NOT NULL CHECK (pack_size > 0),   -- base units in one pack
+  pack_word        TEXT NOT NULL,          -- what a pack is called: bottle, bar, roll
+  place            TEXT NOT NULL,          -- shelf, '' = not said
+  shelf_packs      INTEGER CHECK (shelf_packs > 0),          -- most packs the shelf takes, null = no limit
+  sealed_life_days INTEGER CHECK (sealed_life_days > 0),     -- unopened, null = keeps
+  opened_life_days INTEGER CHECK (opened_life_days > 0),     -- once opened, null = keeps
+  hazards          TEXT NOT NULL,          -- short words from the maker's sheet, '' = none noted
+  sheet            TEXT NOT NULL,          -- link or file name of the safety data sheet, '' = none
+  barcode          TEXT NOT NULL,          -- as scanned, '' = none
+  reusable         INTEGER NOT NULL CHECK (reusable IN (0, 1)), -- goes round clean, dirty, washed
+  uses_per_life    INTEGER CHECK (uses_per_life > 0),        -- expected uses of one piece, null for what is used up
+  preference       INTEGER NOT NULL DEFAULT 0,               -- among items of one material the lowest goes first
+  ended_day        TEXT,                   -- no longer kept since, null = kept
+  revision         INTEGER NOT NULL DEFAULT 1,
+  CHECK (reusable = 0 OR base_unit = 'piece')
+) STRICT;
+
+CREATE TABLE stock_level (                 -- sum of the ledger per item, kept by trigger only
+  item_id         TEXT PRIMARY KEY REFERENCES stock_item (id),
+  qty             INTEGER NOT NULL,        -- on hand by the book, below 0 after draws beyond it
+  value_minor     INTEGER NOT NULL,
+  last_cost_qty   INTEGER NOT NULL DEFAULT 0, -- latest receipt with a price: amount …
+  last_cost_minor INTEGER NOT NULL DEFAULT 0  -- … and what it cost
+) STRICT;
+
+CREATE TABLE stock_movement (              -- the ledger: never changed, corrected by a further line
+  id          INTEGER PRIMARY KEY,
+  item_id     TEXT NOT NULL REFERENCES stock_item (id),
+  qty         INTEGER NOT NULL,            -- base units, signed; 0 only for recost
+  value_minor INTEGER NOT NULL,            -- change of the book value at moving average, signed
+  reason      TEXT NOT NULL CHECK (reason IN ('open','delivery','draw','waste','count','return','retire','recost')),
+  job_id      TEXT REFERENCES job (id),
+  stage_id    TEXT REFERENCES job_stage (id),
+  delivery_id TEXT,                        -- delivery that brought it
+  person_id   TEXT REFERENCES person (id), -- null = the program itself
+  at_ms       INTEGER NOT NULL,
+  note        TEXT NOT NULL,               -- why wasted, which batch; '' = nothing
+  CHECK (qty <> 0 OR reason IN ('recost', 'count'))
+) STRICT;
+
+CREATE TABLE supplier (
+  id              TEXT PRIMARY KEY,
+  name            TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 120),
+  email           TEXT NOT NULL,           -- '' = none
+  lead_days       INTEGER NOT NULL CHECK (lead_days BETWEEN 0 AND 365), -- supplier's working days from order to delivery
+  open_weekdays   TEXT NOT NULL CHECK (json_valid(open_weekdays)),      -- 1 = Monday … 7 = Sunday
+  closed_days     TEXT NOT NULL CHECK (json_valid(closed_days)),        -- local days shut besides
+  min_order_minor INTEGER NOT NULL CHECK (min_order_minor >= 0),
+  ended_day       TEXT,
+  revision        INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE supplier_item (               -- who sells an item, in what packs, at what price before tax
+  supplier_id TEXT NOT NULL REFERENCES supplier (id),
+  item_id     TEXT NOT NULL REFERENCES stock_item (id),
+  code        TEXT NOT NULL,               -- supplier's own number, '' = none
+  pack_size   INTEGER NOT NULL CHECK (pack_size > 0),        -- base units in the supplier's pack
+  price_minor INTEGER NOT NULL CHECK (price_minor >= 0),     -- one pack
+  breaks      TEXT NOT NULL CHECK (json_valid(breaks)),      -- [{fromPacks, priceMinor}] rising
+  preferred   INTEGER NOT NULL CHECK (preferred IN (0, 1)),
+  revision    INTEGER NOT NULL DEFAULT 1,
+  PRIMARY KEY (supplier_id, item_id)
+) STRICT;
+
+CREATE TABLE tax_rate (                   -- owned by core/shop
+  id         TEXT PRIMARY KEY,
+  code       TEXT NOT NULL CHECK (code IN ('standard', 'reduced', 'reduced2', 'zero', 'exempt', 'reverse', 'outside')),
+  name       TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 60), -- as printed: VAT, GST, sales tax …
+  category   TEXT NOT NULL CHECK (category IN ('S', 'Z', 'E', 'AE', 'O')), -- EN 16931 category code (UNCL5305)
+  rate_ppm   INTEGER NOT NULL CHECK (rate_ppm BETWEEN 0 AND 1000000),
+  reason     TEXT NOT NULL,               -- why no tax is charged, printed; '' for S and Z
+  from_day   TEXT NOT NULL CHECK (length(from_day) = 10), -- valid from this day until a later row of the same code
+  added_ms   INTEGER NOT NULL,
+  UNIQUE (code, from_day),
+  CHECK ((category = 'S') = (rate_ppm > 0)),
+  CHECK (category IN ('S', 'Z') OR reason <> '')
+) STRICT;
+
+CREATE TABLE technician (                 -- what a person can do on the board; owned by core/bays
+  person_id TEXT PRIMARY KEY REFERENCES person (id),
+  skills    TEXT NOT NULL CHECK (json_valid(skills)),
+  speed_ppm INTEGER NOT NULL CHECK (speed_ppm BETWEEN 200000 AND 3000000), -- 1000000 = the estimate's pace
+  revision  INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE test_spot (                  -- sections tried on this very car; never changed
+  id               TEXT PRIMARY KEY,
+  inspection_id    TEXT NOT NULL REFERENCES inspection (id),
+  panel            TEXT NOT NULL,
+  role             TEXT NOT NULL CHECK (role IN ('heavyCut', 'mediumCut', 'oneStep', 'finish')),
+  passes           INTEGER NOT NULL CHECK (passes BETWEEN 1 AND 40),
+  sections         INTEGER NOT NULL CHECK (sections BETWEEN 1 AND 100),
+  actual_s         INTEGER NOT NULL CHECK (actual_s > 0), -- seconds for all its sections
+  removed_tenth_um INTEGER,               -- film taken as read, 0.1 µm, null = not read
+  person_id        TEXT REFERENCES person (id),
+  at_ms            INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE vehicle (                    -- owned by core/vehicles
+  id            TEXT PRIMARY KEY,
+  customer_id   TEXT NOT NULL REFERENCES customer (id), -- who owns it now
+  body          TEXT NOT NULL CHECK (body IN ('saloon','hatch','estate','coupe','tall','van','pickup')),
+  make_model    TEXT NOT NULL,
+  colour        TEXT NOT NULL,
+  year          INTEGER CHECK (year BETWEEN 1886 AND 2200), -- null = not asked
+  plate         TEXT NOT NULL,            -- as typed, '' = none
+  plate_key     TEXT NOT NULL,            -- letters and digits only, upper case, for finding
+  vin           TEXT NOT NULL,            -- as typed, '' = none; a wrong check digit is kept and shown
+  length_mm     INTEGER CHECK (length_mm BETWEEN 1500 AND 12000), -- null = the body style's reference
+  width_mm      INTEGER CHECK (width_mm BETWEEN 1000 AND 3500),
+  height_mm     INTEGER CHECK (height_mm BETWEEN 800 AND 4500),
+  hardness      TEXT NOT NULL CHECK (hardness IN ('soft','medium','hard','unknown')),
+  note          TEXT NOT NULL,
+  created_ms    INTEGER NOT NULL,
+  revision      INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE vehicle_keeper (             -- one row per change of hands; owned by core/vehicles
+  vehicle_id  TEXT NOT NULL REFERENCES vehicle (id),
+  customer_id TEXT NOT NULL REFERENCES customer (id),
+  from_ms     INTEGER NOT NULL,           -- when the shop learned of it
+  PRIMARY KEY (vehicle_id, from_ms)
+) STRICT;
+
+CREATE INDEX absence_person ON absence (person_id, start_min);
+
+CREATE INDEX allocation_day ON allocation (local_day);
+
+CREATE INDEX allocation_invoice ON allocation (invoice_id);
+
+CREATE INDEX allocation_payment ON allocation (payment_id);
+
+CREATE INDEX answered_at ON answered (at_ms);
+
+CREATE INDEX car_record_job ON car_record (job_id, at_ms);
+
+CREATE INDEX customer_name ON customer (name_key);
+
+CREATE INDEX customer_phone ON customer (phone_key);
+
+CREATE INDEX delivery_line_delivery ON delivery_line (delivery_id);
+
+CREATE INDEX delivery_supplier ON delivery (supplier_id);
+
+CREATE INDEX film_reading_inspection ON film_reading (inspection_id, panel);
+
+CREATE INDEX finding_inspection ON finding (inspection_id);
+
+CREATE INDEX inspection_vehicle ON inspection (vehicle_id, started_ms);
+
+CREATE INDEX invoice_customer ON invoice (customer_id);
+
+CREATE INDEX invoice_day ON invoice (issued_day);
+
+CREATE INDEX invoice_job ON invoice (job_id);
+
+CREATE INDEX invoice_of ON invoice (of_invoice_id);
+
+CREATE INDEX job_customer ON job (customer_id);
+
+CREATE INDEX job_drop_off ON job (drop_off_min);
+
+CREATE INDEX job_override_job ON job_override (job_id);
+
+CREATE INDEX job_state ON job (state);
+
+CREATE INDEX job_vehicle ON job (vehicle_id);
+
+CREATE INDEX journal_at ON journal (at_ms);
+
+CREATE INDEX pad_batch_item ON pad_batch (item_id, came_ms);
+
+CREATE INDEX pad_event_batch ON pad_event (batch_id);
+
+CREATE INDEX pad_event_job ON pad_event (job_id) WHERE job_id IS NOT NULL;
+
+CREATE INDEX payment_customer ON payment (customer_id);
+
+CREATE INDEX payment_day ON payment (local_day);
+
+CREATE INDEX payment_job ON payment (job_id);
+
+CREATE INDEX payment_of ON payment (of_payment_id);
+
+CREATE INDEX picture_job ON picture (job_id);
+
+CREATE INDEX placement_job ON placement (job_id);
+
+CREATE INDEX placement_person ON placement (person_id, start_min);
+
+CREATE INDEX placement_stage ON placement (stage_id);
+
+CREATE INDEX purchase_order_line_item ON purchase_order_line (item_id);
+
+CREATE INDEX purchase_order_line_order ON purchase_order_line (order_id);
+
+CREATE INDEX purchase_order_supplier ON purchase_order (supplier_id);
+
+CREATE UNIQUE INDEX quote_one_accepted ON quote (job_id) WHERE state = 'accepted';
+
+CREATE INDEX quote_state ON quote (state);
+
+CREATE INDEX stage_note_stage ON stage_note (stage_id, at_ms);
+
+CREATE INDEX stage_work_person ON stage_work (person_id, start_ms);
+
+CREATE INDEX stage_work_stage ON stage_work (stage_id);
+
+CREATE INDEX stay_bay ON stay (bay_id, arrive_min);
+
+CREATE INDEX stay_job ON stay (job_id);
+
+CREATE UNIQUE INDEX stock_count_open ON stock_count (item_id) WHERE closed_ms IS NULL;
+
+CREATE UNIQUE INDEX stock_item_barcode ON stock_item (barcode) WHERE barcode <> '';
+
+CREATE INDEX stock_item_material ON stock_item (material, preference);
+
+CREATE UNIQUE INDEX stock_item_name ON stock_item (name COLLATE NOCASE) WHERE ended_day IS NULL;
+
+CREATE INDEX stock_movement_draw ON stock_movement (at_ms, item_id, qty) WHERE reason = 'draw';
+
+CREATE INDEX stock_movement_item ON stock_movement (item_id, at_ms, qty, value_minor);
+
+CREATE INDEX stock_movement_job ON stock_movement (job_id) WHERE job_id IS NOT NULL;
+
+CREATE INDEX stock_movement_stage ON stock_movement (stage_id) WHERE stage_id IS NOT NULL;
+
+CREATE INDEX supplier_item_item ON supplier_item (item_id);
+
+CREATE INDEX test_spot_inspection ON test_spot (inspection_id);
+
+CREATE INDEX vehicle_customer ON vehicle (customer_id);
+
+CREATE INDEX vehicle_keeper_customer ON vehicle_keeper (customer_id);
+
+CREATE INDEX vehicle_plate ON vehicle (plate_key);
+
+CREATE INDEX vehicle_vin ON vehicle (vin) WHERE vin <> '';
