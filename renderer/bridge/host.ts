@@ -1,7 +1,5 @@
 import type { DesktopBridge, Progress } from '#core/shared/bridge.ts';
 import type { Call, DocumentFile, Reply } from '#core/shared/reply.ts';
-import { browserHost } from './browserHost.ts';
-import { desktopHost } from './desktopHost.ts';
 
 declare global {
   interface Window {
@@ -22,8 +20,3 @@ export type Host = {
   readonly open: (file: DocumentFile) => Promise<boolean>;
   readonly print: () => Promise<void>;
 };
-
-/** Picks the host once, at the start. Rejects with HostRefused when the browser host does not know this window. */
-export async function findHost(): Promise<Host> {
-  return window.rakelight ? desktopHost(window.rakelight) : browserHost();
-}

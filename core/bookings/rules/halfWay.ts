@@ -1,11 +1,7 @@
+import type { StageShare } from '#core/shared/stageShare.ts';
 import type { Ppm } from '../../shared/units.ts';
 import { PPM } from '../../shared/units.ts';
 import type { StageState } from '../../shared/vocabulary.ts';
-
-/** Where a share comes from: named by a person, the whole stage, panels finished, time against the plan, nothing done. */
-export const SHARE_BASES = ['named', 'whole', 'panels', 'time', 'nothing'] as const;
-export type ShareBasis = (typeof SHARE_BASES)[number];
-export type StageShare = { readonly sharePpm: Ppm; readonly basis: ShareBasis };
 
 export type HalfDoneStage = {
   readonly state: StageState;

@@ -4,9 +4,9 @@ import { jobMaterial, jobStage, stagePanel, stageShare } from '../../db/schema/b
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { JobId, PersonId, StageId } from '../../shared/ids.ts';
 import type { MaterialAmount } from '../../shared/stagePlan.ts';
+import type { StageShare } from '../../shared/stageShare.ts';
 import type { EpochMs } from '../../shared/units.ts';
 import type { PanelId } from '../../shared/vocabulary.ts';
-import type { StageShare } from '../rules/halfWay.ts';
 
 export type StageRecord = typeof jobStage.$inferSelect;
 export type NewStage = typeof jobStage.$inferInsert;

@@ -1,23 +1,15 @@
 import { type KeyboardEvent, type PointerEvent, type ReactNode, useRef } from 'react';
 import type { BayId } from '#core/shared/ids.ts';
 import { clock } from '#core/shared/text/when.ts';
-import type { BlockView, BoardView, OfferView, PromiseNow } from '#core/shared/views/bays.ts';
+import type { BlockView } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import type { TimeScale } from '../../ui/time/scale.ts';
-import { DayRail, NowLine, type Tick, TimeLines } from '../../ui/time/Time.tsx';
+import { DayRail, NowLine, TimeLines } from '../../ui/time/Time.tsx';
 import css from './bays.module.css';
+import type { BoardProps } from './boardProps.ts';
 import { Lane } from './Lane.tsx';
 import { People } from './People.tsx';
 import type { Moves } from './useMoves.ts';
-
-export type BoardProps = {
-  readonly board: BoardView;
-  readonly scale: TimeScale;
-  readonly ticks: readonly Tick[];
-  readonly promises: readonly PromiseNow[];
-  readonly moves: Moves;
-  readonly offer: OfferView | null;
-};
 
 /** Bays, yard and people as rows, time from left to right; blocks are moved by pointer or by keys. */
 export function Board(props: BoardProps): ReactNode {

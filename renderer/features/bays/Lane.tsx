@@ -3,8 +3,8 @@ import { clock } from '#core/shared/text/when.ts';
 import type { BlockView, LaneView } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Block, Flag } from '../../ui/time/Time.tsx';
-import type { BoardProps } from './Board.tsx';
 import css from './bays.module.css';
+import type { BoardProps } from './boardProps.ts';
 import { Car } from './Car.tsx';
 
 type LaneProps = BoardProps & {
