@@ -97,6 +97,7 @@ const TASKS = {
   bench: () => inOrder([build, ['bench', ['tests/bench/bench.ts', ...rest]]]),
   seed: () => inOrder([build, ['seed', [`${dist}/electron/seed.js`, ...rest]]]),
   shots: () => inOrder([build, ['shots', ['tests/e2e/shots.ts', ...rest]]]),
+  schema: () => inOrder([['schema', ['tests/helpers/writeSchema.ts']]]),
   doctor: () => inOrder([build, ['doctor', [`${dist}/electron/doctor.js`, ...rest]]]),
   door: () => inOrder([build, ['door', [`${dist}/electron/door.js`, ...rest]]]),
   faults: () => counted([build], [...VITEST, '--project=faults', ...rest]),

@@ -95,12 +95,23 @@ export function restoreFile(dataDir: string, fileName: string, nowMs: number): {
   mkdirSync(asideDir, { recursive: true });
   const incoming = path.join(dataDir, `${DATABASE_FILE}.incoming`);
   copyWhole(source, incoming);
+  askForLastNumber(incoming);
   for (const suffix of ['', '-wal', '-shm']) {
     const present = path.join(dataDir, DATABASE_FILE + suffix);
     if (existsSync(present)) renameSync(present, path.join(asideDir, DATABASE_FILE + suffix));
   }
   renameSync(incoming, path.join(dataDir, DATABASE_FILE));
   return { asideDir };
+}
+
+/** Documents issued since the copy may exist on paper: billing must ask for the last number before it issues again. */
+function askForLastNumber(file: string): void {
+  const copy = new Database(file);
+  try {
+    copy.exec('UPDATE issue_check SET ask = 1');
+  } finally {
+    copy.close();
+  }
 }
 
 function copyWhole(source: string, target: string): void {

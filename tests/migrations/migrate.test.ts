@@ -127,6 +127,7 @@ describe('backups', () => {
     const { asideDir } = restoreFile(dir, copy.fileName, Date.parse('2026-11-25T10:00:00Z'));
     const restored = await openShop(dir, path.join(root, 'migrations'), 2);
     expect(restored.raw.prepare('SELECT name FROM sequence').pluck().all()).toEqual(['before']);
+    expect(restored.raw.prepare('SELECT ask FROM issue_check').pluck().get()).toBe(1);
     restored.raw.close();
     const aside = new Database(path.join(asideDir, 'rakelight.sqlite'));
     expect(aside.prepare('SELECT count(*) FROM sequence').pluck().get()).toBe(2);
