@@ -90,7 +90,7 @@ export function FlatCar(props: FlatCarProps): ReactNode {
       {props.selected?.map((panel) => (
         <path key={panel} className={css['selected']} d={drawing.panels[panel]?.d} />
       ))}
-      <Labels drawing={drawing} look={props.look} unit={unit} />
+      {props.size === 'mini' ? null : <Labels drawing={drawing} look={props.look} unit={unit} />}
       {props.over}
       {props.sides ? <Sides drawing={drawing} unit={unit} {...props.sides} /> : null}
     </svg>
