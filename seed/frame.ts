@@ -34,7 +34,7 @@ export function setUpShop(door: BatchDoor, firstDay: LocalDay, day: LocalDay): r
       country: 'AT',
       zone: ZONE,
       currency: 'EUR',
-      locale: 'en',
+      locale: 'en-GB',
       filmUnit: 'um',
       volumeUnit: 'ml',
       lengthUnit: 'm',

@@ -11,6 +11,8 @@ import css from './figures.module.css';
 
 const GROUPS = ['stage', 'technician', 'paint'] as const;
 type Group = (typeof GROUPS)[number];
+/** Length of the longest bar; the figure stands beside it. */
+const BAR_PX = 44;
 /** A drift beyond this needs a look. */
 const LIT_PPM = 100_000;
 
@@ -80,17 +82,19 @@ function Either(props: { readonly rows: readonly HonestyRow[]; readonly all: Hon
           data-lit={row.biasPpm > 1_000_000 + LIT_PPM}
           data-all={row === props.all}
         >
-          <span className={css['eitherName']}>{nameOf(t, row)}</span>
+          <span className={css['eitherName']} title={nameOf(t, row)}>
+            {nameOf(t, row)}
+          </span>
           <span className={css['left']}>
             <b>{hours(manner, row.estimatedMin).value}</b>
             {row === props.all ? null : (
-              <i data-form="plan" style={{ width: `${(row.estimatedMin / most) * 72}px` }} />
+              <i data-form="plan" style={{ width: `${(row.estimatedMin / most) * BAR_PX}px` }} />
             )}
           </span>
           <span className={css['tape']} aria-hidden="true" />
           <span className={css['rightSide']}>
             {row === props.all ? null : (
-              <i data-form="done" style={{ width: `${(row.actualMin / most) * 72}px` }} />
+              <i data-form="done" style={{ width: `${(row.actualMin / most) * BAR_PX}px` }} />
             )}
             <b>{hours(manner, row.actualMin).value}</b>
           </span>

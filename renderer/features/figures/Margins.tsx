@@ -35,33 +35,33 @@ export function Margins(props: { readonly fromDay: LocalDay; readonly toDay: Loc
             rowKey={(row) => row.jobId}
             onOpen={(key) => go(`/jobs/${key}`)}
             columns={[
-              { key: 'job', head: t('figures.job'), width: '56px', cell: (row) => row.jobNumber },
-              { key: 'who', head: '', cell: (row) => row.customer },
+              { key: 'job', head: t('figures.job'), width: '40px', cell: (row) => row.jobNumber },
+              { key: 'who', head: '', cell: (row) => <span title={row.customer}>{row.customer}</span> },
               {
                 key: 'net',
                 head: t('figures.net'),
                 align: 'right',
-                width: '88px',
+                width: '80px',
                 cell: (row) => moneyPlain(manner, row.netMinor),
               },
               {
                 key: 'material',
                 head: t('figures.materials'),
                 align: 'right',
-                width: '80px',
+                width: '72px',
                 cell: (row) => moneyPlain(manner, row.materialMinor),
               },
               {
                 key: 'worked',
                 head: t('figures.worked'),
                 align: 'right',
-                width: '64px',
+                width: '56px',
                 cell: (row) => hours(manner, row.workedMin).value,
               },
             ]}
             sum={[
               '',
-              t('figures.marginNote', { jobs: jobs.length }),
+              t('figures.all.jobs'),
               moneyPlain(manner, view.data.netMinor),
               moneyPlain(manner, view.data.materialMinor),
               hours(manner, view.data.workedMin).value,

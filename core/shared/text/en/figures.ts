@@ -41,6 +41,7 @@ export const figuresTexts = {
   'figures.materials': 'materials',
   'figures.worked': 'worked',
   'figures.job': 'job',
+  'figures.all.jobs': 'all of them',
   'figures.rest': 'Owed and to order',
   'figures.owed': 'owed',
   'figures.overdue': 'of it overdue',
