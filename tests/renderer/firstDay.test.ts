@@ -131,14 +131,14 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
     await page.evaluate(() => {
       location.hash = '/take-in';
     });
-    await page.getByLabel('who', { exact: true }).fill(LONG);
+    await page.getByLabel(/^who/).fill(LONG);
     await page.getByLabel('telephone').fill('0555 014 207');
     await page.getByLabel('plate').fill('EW 22 KPO');
     await page.getByText('hatch', { exact: true }).click();
     await page.getByLabel('make and model').fill('Velloy Tern');
-    await page.getByLabel('year').fill('2021');
-    await page.getByLabel('VIN if they have it there').fill('ZZ9TERN43M1041882');
-    await page.getByLabel('VIN if they have it there').press('Enter');
+    await page.getByRole('textbox', { name: 'year' }).fill('2021');
+    await page.getByLabel(/^VIN/).fill('ZZ9TERN43M1041882');
+    await page.getByLabel(/^VIN/).press('Enter');
     await page.getByText(/place 9 is 3, should be 5/).waitFor();
     await page.getByLabel('in their words').fill('Swirls in the sun. Good by Friday.');
     await page.getByText('in money', { exact: true }).click();
@@ -167,12 +167,12 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
     await page.evaluate(() => {
       location.hash = '/take-in';
     });
-    await page.getByLabel('who', { exact: true }).fill('Ilsa Tarn');
+    await page.getByLabel(/^who/).fill('Ilsa Tarn');
     await page.getByLabel('telephone').fill('+49 555 777888');
     await page.getByText('Same telephone, 2 letters off.').waitFor();
     await shot('almost');
     await page.getByRole('button', { name: 'That’s them' }).click();
-    await expect.poll(() => page.getByLabel('who', { exact: true }).inputValue()).toBe('Ilse Tarne');
+    await expect.poll(() => page.getByLabel(/^who/).inputValue()).toBe('Ilse Tarne');
     expect(await callFrom(page, 'people.findCustomers', { text: 'ilsa' })).toEqual([]);
   });
 

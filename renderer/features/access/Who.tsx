@@ -115,7 +115,7 @@ function PinForm(props: {
           error={props.said ?? undefined}
         />
         <Row>
-          <Button kind="go" busy={props.busy} onPress={() => props.onPin(pin)} keys="Enter">
+          <Button kind="go" busy={props.busy} onPress={() => props.onPin(pin)}>
             {t('access.enter')}
           </Button>
           <LinkButton onPress={props.onBack}>{t('access.other')}</LinkButton>

@@ -36,7 +36,6 @@ export function CustomerScreen(props: { readonly params: Readonly<Record<string,
     <Place label={customer.name} columns="left">
       <Column label={t('people.customer')}>
         <Head
-          level={1}
           title={<span className="cut">{customer.name}</span>}
           note={t(`people.kind.${customer.kind}`)}
         />

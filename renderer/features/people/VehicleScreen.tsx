@@ -36,7 +36,6 @@ export function VehicleScreen(props: {
     <Place label={vehicle.makeModel || t('people.vehicle')} columns="left">
       <Column label={t('people.vehicle')}>
         <Head
-          level={1}
           title={<span className="cut">{vehicle.makeModel || t(`word.body.${vehicle.body}`)}</span>}
           note={[vehicle.colour, vehicle.year, vehicle.plate].filter(Boolean).join(', ')}
         />

@@ -46,7 +46,7 @@ export function VisitTable(props: {
         { key: 'wish', head: t('takeIn.words'), cell: (job) => <span className="cut">{job.wish}</span> },
         {
           key: 'state',
-          head: '',
+          head: t('people.state'),
           width: '112px',
           cell: (job) => t(`word.jobState.${job.state}`),
         },

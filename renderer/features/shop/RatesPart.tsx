@@ -65,7 +65,7 @@ export function RatesPart(props: { readonly page: ShopPage }): ReactNode {
             cell: (row) => money(manner, row.hourMinor),
           },
           { key: 'from', head: t('shop.from'), cell: (row) => date(manner, row.fromDay) },
-          { key: 'now', head: '', cell: (row) => (row.holds ? t('shop.holds') : '') },
+          { key: 'now', head: t('shop.holdsHead'), cell: (row) => (row.holds ? t('shop.holds') : '') },
         ]}
       />
       <Select label={t('shop.for')} options={subjects} value={subject} onChange={setSubject} />

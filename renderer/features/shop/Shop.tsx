@@ -46,7 +46,7 @@ export function Shop(props: { readonly further?: readonly FurtherPart[] }): Reac
   return (
     <Place label={t('shop.title')} columns="left">
       <Column label={t('shop.title')}>
-        <Head level={1} title={t('shop.title')} note={shop.name} />
+        <Head title={t('shop.title')} note={shop.name} />
         <List label={t('shop.title')}>
           {[...PARTS, ...further.map((f) => f.name)].map((one) => (
             <Item key={one} selected={one === part} onPress={() => setPart(one)}>

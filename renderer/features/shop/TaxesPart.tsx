@@ -44,7 +44,7 @@ export function TaxesPart(props: { readonly page: ShopPage }): ReactNode {
           },
           { key: 'category', head: t('shop.taxCategory'), cell: (row) => t(`shop.category.${row.category}`) },
           { key: 'from', head: t('shop.from'), cell: (row) => date(manner, row.fromDay) },
-          { key: 'now', head: '', cell: (row) => (row.holds ? t('shop.holds') : '') },
+          { key: 'now', head: t('shop.holdsHead'), cell: (row) => (row.holds ? t('shop.holds') : '') },
         ]}
       />
       <Select

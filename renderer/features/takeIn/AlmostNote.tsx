@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import type { ReactNode } from 'react';
 import { dayText } from '#core/shared/text/when.ts';
 import type { CustomerHit, VehicleLine } from '#core/shared/views/people.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -23,8 +23,7 @@ function likelyVehicle(hit: CustomerHit, plate: string): VehicleLine | null {
 export function AlmostNote(props: { readonly takeIn: TakeIn }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { caller, ids, takeKnown } = props.takeIn;
-  const [refused, setRefused] = useState<string | null>(null);
+  const { caller, ids, takeKnown, save } = props.takeIn;
   const open = ids.customer === null && caller.name.trim().length >= 2;
   const { name, phone, plate } = caller;
   const almost = useQuery('people.findAlmost', { name, phone, plate }, { when: open, keep: true });
@@ -32,11 +31,15 @@ export function AlmostNote(props: { readonly takeIn: TakeIn }): ReactNode {
   if (!open) return null;
   const match = almost.data;
   const hits = match ? [match.customer] : (named.data ?? []);
-  const shown = hits.filter((hit) => hit.id !== refused);
-  if (shown.length === 0) return null;
+  if (hits.length === 0) return null;
   return (
-    <section className={css['almost']} aria-label={t('takeIn.almost')}>
-      {shown.map((hit) => (
+    // A click here must not first leave the field and write somebody new.
+    <section
+      className={css['almost']}
+      aria-label={t('takeIn.almost')}
+      onMouseDown={(e) => e.preventDefault()}
+    >
+      {hits.map((hit) => (
         <div key={hit.id}>
           <p>
             <b>{match?.customer.id === hit.id ? <Marked name={hit.name} at={match.inKnown} /> : hit.name}</b>{' '}
@@ -54,7 +57,7 @@ export function AlmostNote(props: { readonly takeIn: TakeIn }): ReactNode {
           <Row>
             <Button onPress={() => void takeKnown(hit, likelyVehicle(hit, plate))}>{t('takeIn.itIs')}</Button>
             {match ? (
-              <LinkButton onPress={() => setRefused(hit.id)}>{t('takeIn.someoneNew')}</LinkButton>
+              <LinkButton onPress={() => void save('anew')}>{t('takeIn.someoneNew')}</LinkButton>
             ) : null}
           </Row>
         </div>

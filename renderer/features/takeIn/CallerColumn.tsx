@@ -24,7 +24,7 @@ export function CallerColumn(props: { readonly takeIn: TakeIn; readonly fixed: b
   const nameDone = (): void => void (known ? save() : undefined);
   return (
     <>
-      <Head level={1} title={t('takeIn.title')} note={saving ? t('takeIn.saving') : t('takeIn.asYouType')} />
+      <Head title={t('takeIn.title')} note={saving ? t('takeIn.saving') : t('takeIn.asYouType')} />
       <div className={css['two']}>
         <div className={css['wide']}>
           <TextField

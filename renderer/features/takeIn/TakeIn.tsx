@@ -26,7 +26,7 @@ export function TakeIn(props: { readonly offers?: (jobId: JobId) => ReactNode })
 
   async function open(): Promise<void> {
     if (why || job) return;
-    const ids = await takeIn.save();
+    const ids = await takeIn.save('anew');
     if (!ids?.customer || !ids.vehicle) return;
     const opened = await openJob.run({
       customerId: ids.customer.id,
@@ -73,13 +73,7 @@ export function TakeIn(props: { readonly offers?: (jobId: JobId) => ReactNode })
               ) : null}
             </>
           ) : (
-            <Button
-              kind="go"
-              why={why}
-              busy={openJob.busy || provisional.busy}
-              keys="Ctrl Enter"
-              onPress={() => void open()}
-            >
+            <Button kind="go" why={why} busy={openJob.busy || provisional.busy} onPress={() => void open()}>
               {t('takeIn.open')}
             </Button>
           )}

@@ -32,8 +32,11 @@ export type TakeIn = {
   readonly refusal: PlainError | null;
   readonly saving: boolean;
   readonly change: (part: Partial<Caller>) => void;
-  /** Writes what differs from what is kept: the customer as soon as there is a name, then the vehicle. */
-  readonly save: (part?: Partial<Caller>) => Promise<Ids | null>;
+  /**
+   * Writes what differs from what is kept: the customer as soon as there is a name, then the vehicle.
+   * While somebody known is nearly the one being typed, a new one waits for a yes or no; `anew` is the no.
+   */
+  readonly save: (how?: 'anew') => Promise<Ids | null>;
   /** Takes somebody known instead of a new one, with one of their vehicles if any. */
   readonly takeKnown: (hit: CustomerHit, vehicle: VehicleLine | null) => Promise<void>;
 };
@@ -56,14 +59,14 @@ export function useTakeIn(): TakeIn {
   }, []);
 
   const save = useCallback(
-    (part: Partial<Caller> = {}): Promise<Ids | null> => {
-      change(part);
+    (how?: 'anew'): Promise<Ids | null> => {
       const run = async (): Promise<Ids | null> => {
         const want = now.current.caller;
         if (want.name.trim() === '') return null;
         setSaving(true);
         try {
           const kept = now.current;
+          if (how !== 'anew' && !kept.ids.customer && (await isAlmost(host, want))) return null;
           const customer = await keepCustomer(host, kept.ids.customer, want, kept.saved);
           const { vehicle, check } = await keepVehicle(host, kept.ids.vehicle, customer.id, want, kept.saved);
           now.current = { caller: now.current.caller, ids: { customer, vehicle }, saved: want };
@@ -83,7 +86,7 @@ export function useTakeIn(): TakeIn {
       queue.current = done;
       return done;
     },
-    [host, client, change],
+    [host, client],
   );
 
   const takeKnown = useCallback(
@@ -124,6 +127,10 @@ function carOf(car: Omit<Caller, 'name' | 'phone'>): Omit<Caller, 'name' | 'phon
 }
 
 type Host = ReturnType<typeof useHost>;
+
+async function isAlmost(host: Host, { name, phone, plate }: Caller): Promise<boolean> {
+  return (await send(host, 'people.findAlmost', { name, phone, plate })).value !== null;
+}
 
 async function keepCustomer(
   host: Host,

@@ -1,6 +1,7 @@
 import { afterEach, expect, test } from 'vitest';
 import { actorOf } from '#core/access/session.ts';
 import { defaultSettings, settingNotes, shopSettings } from '#core/shared/settings.ts';
+import { isTextKey } from '#core/shared/text/say.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import { rateOn, shopOf, taxOn } from '#core/views/shop.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '#tests/helpers/shop.ts';
@@ -120,12 +121,15 @@ test('rules are changed by name, all or none, inside their limits and by one per
   expect(lines[0]).toMatchObject({ command: 'shop.changeSettings', fields: ['paint.thinTenthUm'] });
 });
 
-test('every rule has a default inside its own limits, a unit and a source', () => {
+test('every rule has a default inside its own limits, a unit, a source and a name', () => {
   shop = openTestShop();
   const defaults = defaultSettings();
   expect(shopSettings.parse(defaults)).toEqual(defaults);
   for (const [group, rules] of Object.entries(defaults))
-    expect(Object.keys(rules).sort()).toEqual(Object.keys(settingNotes[group as 'paint']).sort());
+    for (const key of Object.keys(rules)) {
+      expect(Object.keys(settingNotes[group as 'paint'])).toContain(key);
+      expect(isTextKey(`setting.${group}.${key}`), `${group}.${key}`).toBe(true);
+    }
 });
 
 test('the shop’s details are changed by an owner who saw the newest ones', async () => {

@@ -113,4 +113,5 @@ export const peopleTexts = {
   'people.when': 'drop-off',
   'people.film': 'Film over all visits',
   'people.onlyDesk': 'The front desk changes this.',
+  'people.state': 'where it stands',
 } as const;
