@@ -35,10 +35,7 @@ export function CustomerScreen(props: { readonly params: Readonly<Record<string,
   return (
     <Place label={customer.name} columns="left">
       <Column label={t('people.customer')}>
-        <Head
-          title={<span className="cut">{customer.name}</span>}
-          note={t(`people.kind.${customer.kind}`)}
-        />
+        <Head title={<span className="cut">{customer.name}</span>} note={t(`people.kind.${customer.kind}`)} />
         <Owed page={page.data} />
         {customer.erased ? (
           <CalmNote text={t('people.erased')} />
