@@ -67,7 +67,7 @@ function CardBody(props: { readonly card: CardView }): ReactNode {
         <>
           <StageRow stages={card.stages} on={stage.id} onChoose={setChosen} />
           <div className={css['body']}>
-            <StageFacts key={stage.id} stage={stage} nowMs={card.nowMs} />
+            <StageFacts key={`${stage.id}${card.nowMs}`} stage={stage} nowMs={card.nowMs} />
             <CardCar card={card} stage={stage} />
           </div>
           <StageActs

@@ -74,7 +74,7 @@ function Part(props: {
   const t = useText();
   return (
     <section aria-label={props.title}>
-      <Head level={3} title={props.title} note={props.count === 0 ? t('desk.none') : String(props.count)} />
+      <Head level={2} title={props.title} note={props.count === 0 ? t('desk.none') : String(props.count)} />
       {props.children}
     </section>
   );
