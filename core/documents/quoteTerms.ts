@@ -4,30 +4,47 @@ import type { Manner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { panelName } from '../shared/text/sayError.ts';
 import { exact } from '../shared/text/when.ts';
-import type { QuoteView } from '../shared/views/billing.ts';
+import type { QuoteOptionView, QuoteView } from '../shared/views/billing.ts';
 import { LEVELS } from '../shared/vocabulary.ts';
 import { small } from './letter.ts';
-import { figure, type Pdf, paragraph, STYLES, space } from './pdfKit.ts';
+import { carHeight, drawCar } from './pdfCar.ts';
+import { figure, need, type Pdf, paragraph, STYLES, space } from './pdfKit.ts';
 import { drawLine } from './pdfText.ts';
 
-/** How far each panel is taken, by level, for each option. */
+const CAR_WIDTH = 232;
+const CAR_GAP = 20;
+
+/** How far each panel is taken: the flat car of each option side by side, its levels in words for whoever can't see it. */
 export function drawLevels(pdf: Pdf, quote: QuoteView, manner: Manner): void {
   const { locale } = manner;
   const options = quote.options.filter((o) => o.panels.length > 0);
   if (options.length === 0) return;
+  const { body } = quote.vehicle;
+  const width = Math.min(CAR_WIDTH, (pdf.width - CAR_GAP * (options.length - 1)) / options.length);
+  const height = carHeight(body, width);
+  need(pdf, height + 60);
   paragraph(pdf, say(locale, 'doc.levels'), { style: 'strong', tag: 'H2' });
-  for (const option of options) {
-    if (quote.options.length > 1) small(pdf, say(locale, 'doc.option', { letter: option.letter }));
-    for (const level of [...LEVELS].reverse()) {
-      const named = option.panels
-        .filter((p) => p.level === level)
-        .map((p) => panelName(locale, p.panel, quote.vehicle.body));
-      const word = say(locale, `word.level.${level}`);
-      if (named.length > 0)
-        small(pdf, say(locale, 'doc.levelLine', { level: word, panels: named.join(', ') }));
-    }
-  }
+  if (options.length > 1)
+    small(pdf, options.map((o) => say(locale, 'doc.option', { letter: o.letter })).join(' · '));
+  figure(pdf, height, options.map((o) => levelsInWords(o, quote, manner)).join(' '), (doc, box) => {
+    options.forEach((option, i) => {
+      const levels = new Map(option.panels.map((p) => [p.panel, p.level]));
+      drawCar(doc, body, levels, { x: box.x + i * (width + CAR_GAP), y: box.y, width });
+    });
+  });
+  small(pdf, say(locale, 'doc.carKey'));
   space(pdf, 10);
+}
+
+function levelsInWords(option: QuoteOptionView, quote: QuoteView, { locale }: Manner): string {
+  const lines = [...LEVELS].reverse().flatMap((level) => {
+    const named = option.panels
+      .filter((p) => p.level === level)
+      .map((p) => panelName(locale, p.panel, quote.vehicle.body));
+    const word = say(locale, `word.level.${level}`);
+    return named.length > 0 ? [say(locale, 'doc.levelLine', { level: word, panels: named.join(', ') })] : [];
+  });
+  return `${say(locale, 'doc.option', { letter: option.letter })}. ${lines.join('. ')}.`;
 }
 
 /** What polishing will not fix, each sentence once; what belongs to one option only says so. */

@@ -25,22 +25,27 @@ export async function sizeOf(bytes: Uint8Array): Promise<readonly [number, numbe
   return [x1 - x0, y1 - y0];
 }
 
-type TreeNode = { readonly role?: string; readonly children?: readonly TreeNode[] };
+type TreeNode = { readonly role?: string; readonly alt?: string; readonly children?: readonly TreeNode[] };
 
-/** What a reader that speaks the document finds: title, language and the roles of its parts. */
-export async function marksOf(
-  bytes: Uint8Array,
-): Promise<{ readonly title: string; readonly language: string; readonly roles: readonly string[] }> {
+/** What a reader that speaks the document finds: title, language, the roles of its parts, what pictures say in words. */
+export async function marksOf(bytes: Uint8Array): Promise<{
+  readonly title: string;
+  readonly language: string;
+  readonly roles: readonly string[];
+  readonly alts: readonly string[];
+}> {
   const pdf = await open(bytes);
   const { info } = await pdf.getMetadata();
   const { Title = '', Language = '' } = info as { readonly Title?: string; readonly Language?: string };
   const tree = (await (await pdf.getPage(1)).getStructTree()) as TreeNode | null;
   await pdf.destroy();
   const roles = new Set<string>();
+  const alts: string[] = [];
   const walk = (node: TreeNode): void => {
     if (node.role) roles.add(node.role);
+    if (node.alt) alts.push(node.alt);
     node.children?.forEach(walk);
   };
   if (tree) walk(tree);
-  return { title: Title, language: Language, roles: [...roles] };
+  return { title: Title, language: Language, roles: [...roles], alts };
 }

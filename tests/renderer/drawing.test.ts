@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { BODIES, panelsOf } from '#core/shared/bodies.ts';
+import { DRAWINGS } from '#core/shared/flatcar/bodies.ts';
+import { mirror, pathArea, polygon } from '#core/shared/flatcar/path.ts';
 import { BODY_STYLES, PANELS } from '#core/shared/vocabulary.ts';
-import { DRAWINGS } from '../../renderer/ui/flatcar/bodies.ts';
 import { filmAt, filmField } from '../../renderer/ui/flatcar/film.ts';
-import { mirror, pathArea, polygon } from '../../renderer/ui/flatcar/path.ts';
 import { walkOf } from '../../renderer/ui/flatcar/walk.ts';
 
 /** 1 unit is 5 mm, so a square unit is 0.25 cm². */

@@ -1,10 +1,10 @@
+import { DRAWINGS } from '#core/shared/flatcar/bodies.ts';
 import { count } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
 import { TENTH_UM_PER_MIL } from '#core/shared/units.ts';
 import type { InspectionView, PanelInspectionView } from '#core/shared/views/paint.ts';
 import type { Level, PanelId } from '#core/shared/vocabulary.ts';
 import type { Say } from '../../bridge/texts.tsx';
-import { DRAWINGS } from '../../ui/flatcar/bodies.ts';
 import type { PanelLook, PanelState } from '../../ui/flatcar/CarPanel.tsx';
 import { FIELD_FROM } from '../../ui/flatcar/film.ts';
 

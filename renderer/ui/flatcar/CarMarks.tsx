@@ -1,7 +1,7 @@
 import { type ReactNode, type RefObject, useLayoutEffect, useState } from 'react';
+import type { BodyDrawing } from '#core/shared/flatcar/drawing.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
 import type { PanelLook } from './CarPanel.tsx';
-import type { BodyDrawing } from './drawing.ts';
 import css from './FlatCar.module.css';
 
 /** Figures on panels grow a little with the car, but stay legible; in pixels of the screen. */

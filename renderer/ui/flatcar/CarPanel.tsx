@@ -1,10 +1,10 @@
 import { type KeyboardEvent, type MouseEvent, memo, type ReactNode, useId } from 'react';
+import type { PanelShape } from '#core/shared/flatcar/drawing.ts';
+import { pathBox } from '#core/shared/flatcar/path.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
-import type { PanelShape } from './drawing.ts';
 import { FilmLayer } from './FilmLayer.tsx';
 import css from './FlatCar.module.css';
 import type { FilmPoint } from './film.ts';
-import { pathBox } from './path.ts';
 
 /** The forms a panel can take: see the sheet of forms. */
 export type PanelState =

@@ -1,8 +1,8 @@
 import { type KeyboardEvent, type MouseEvent, type ReactNode, useRef } from 'react';
+import { DRAWINGS } from '#core/shared/flatcar/bodies.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
 import type { BodyStyle, PanelId } from '#core/shared/vocabulary.ts';
 import { useManner } from '../../bridge/texts.tsx';
-import { DRAWINGS } from './bodies.ts';
 import { Fittings, Labels, Sides, type SideWords, useUnitsPerPixel } from './CarMarks.tsx';
 import { CarPanel, type PanelLook } from './CarPanel.tsx';
 import css from './FlatCar.module.css';

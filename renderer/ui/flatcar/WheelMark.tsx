@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
-import type { Wheel } from './drawing.ts';
+import type { Wheel } from '#core/shared/flatcar/drawing.ts';
+import { path } from '#core/shared/flatcar/path.ts';
 import css from './FlatCar.module.css';
-import { path } from './path.ts';
 
 const SPOKES = [0, 1, 2, 3, 4] as const;
 

@@ -1,4 +1,4 @@
-import { type Point, pathBox } from './path.ts';
+import { type Point, pathBox } from '#core/shared/flatcar/path.ts';
 
 /** A reading with its marked point in drawing units; µm. */
 export type FilmPoint = { readonly x: number; readonly y: number; readonly um: number };

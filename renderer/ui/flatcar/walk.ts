@@ -1,5 +1,5 @@
+import type { BodyDrawing } from '#core/shared/flatcar/drawing.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
-import type { BodyDrawing } from './drawing.ts';
 
 /** The order a person walks round a car with a lamp: front, left side, rear, right side, top. */
 const WALK: readonly PanelId[] = [

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { InvoiceId } from '#core/shared/ids.ts';
 import { addTestJob, agreedJob, quoteJob, testEstimate } from '../../helpers/billing.ts';
-import { pdfText } from '../../helpers/pdfText.ts';
+import { marksOf, pdfText } from '../../helpers/pdfText.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
 
 let shop: TestShop;
@@ -39,9 +39,10 @@ describe('a quote on paper', () => {
       'right rear quarter was likely refinished',
       'The price is fixed',
       'Machine polishing takes clear coat',
-      'two stages: bonnet',
+      'Full: two stages or more',
     ])
       expect(text).toContain(part);
+    expect((await marksOf(file.bytes)).alts.join()).toContain('two stages: bonnet');
   });
 
   it('for paint that nobody has seen promises no fixed price', async () => {

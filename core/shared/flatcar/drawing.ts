@@ -1,4 +1,4 @@
-import type { PanelId } from '#core/shared/vocabulary.ts';
+import type { PanelId } from '../vocabulary.ts';
 import { mirror, type Point } from './path.ts';
 
 /** A panel's outline and where its figure is written. */

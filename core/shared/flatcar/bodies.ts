@@ -1,4 +1,4 @@
-import type { BodyStyle } from '#core/shared/vocabulary.ts';
+import type { BodyStyle } from '../vocabulary.ts';
 import { type BodyDrawing, bothHands } from './drawing.ts';
 import { middleGlass, middlePanels, sideGlass } from './middle.ts';
 import { mapPath, path } from './path.ts';
