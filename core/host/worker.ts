@@ -13,7 +13,7 @@ import { catalogue } from '../shared/catalogue.ts';
 import { invariant } from '../shared/errors.ts';
 import { makeId } from '../shared/ids.ts';
 import type { Reply } from '../shared/reply.ts';
-import type { EpochMs } from '../shared/units.ts';
+import { clockFrom } from './clock.ts';
 import { computeTask } from './compute.ts';
 import type { FromWorker, ToWorker, WorkerStart } from './messages.ts';
 import { openShop } from './openShop.ts';
@@ -26,12 +26,10 @@ function say(message: FromWorker, transfer: readonly ArrayBuffer[] = []): void {
   port.postMessage(message, [...transfer]);
 }
 
-function clock(): EpochMs {
-  return Date.now() as EpochMs;
-}
+const clock = clockFrom(process.env['RAKELIGHT_CLOCK']);
 
 function newId(): string {
-  return makeId(Date.now(), () => randomInt(32));
+  return makeId(clock(), () => randomInt(32));
 }
 
 /** A door over `db`. Tasks end here with their gathered model: another worker computes them. */
