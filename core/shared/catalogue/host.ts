@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { host, type Entry } from '../entry.ts';
+import { type Entry, host } from '../entry.ts';
 import type { BackupView, DemoView, HostInfo } from '../views/host.ts';
 
 const nothing = z.strictObject({});
@@ -11,8 +11,16 @@ export const hostEntries = {
     about: 'Which data folder is open, whether it is the demo shop, and which versions are running.',
     input: nothing,
   }),
-  'host.backups': host<readonly BackupView[]>()({ needs: 'desk', about: 'Copies of the shop file, newest first.', input: nothing }),
-  'host.backupNow': host<BackupView>()({ needs: 'desk', about: 'Makes and verifies a copy of the shop file now.', input: nothing }),
+  'host.backups': host<readonly BackupView[]>()({
+    needs: 'desk',
+    about: 'Copies of the shop file, newest first.',
+    input: nothing,
+  }),
+  'host.backupNow': host<BackupView>()({
+    needs: 'desk',
+    about: 'Makes and verifies a copy of the shop file now.',
+    input: nothing,
+  }),
   'host.restore': host<{ readonly asideDir: string }>()({
     needs: 'owner',
     about: 'Puts a verified copy in place of the shop file; the present file is kept aside.',
@@ -23,5 +31,9 @@ export const hostEntries = {
     about: 'Builds the demo shop in a folder of its own (or opens the one that is there) and switches to it.',
     input: z.strictObject({ rebuild: z.boolean().default(false) }),
   }),
-  'host.leaveDemo': host<DemoView>()({ needs: 'anyone', about: 'Goes back from the demo shop to the shop of this data folder.', input: nothing }),
+  'host.leaveDemo': host<DemoView>()({
+    needs: 'anyone',
+    about: 'Goes back from the demo shop to the shop of this data folder.',
+    input: nothing,
+  }),
 } as const satisfies Readonly<Record<string, Entry>>;
