@@ -163,10 +163,17 @@ function checkPiece(board: Board, job: JobSpec, plan: JobPlan, piece: Piece, fou
   const stood = stay.arriveMin >= board.nowMin && !(job.start.kind === 'here' && stay === plan.stays[0]);
   if (stood && piece.startMin < stay.arriveMin + board.moveMin + place.setupMin)
     found('tooSoonAfterArrival', { bayId: place.id, words });
-  if (stage.crew > 0) for (const id of piece.personIds) checkPerson(board, piece, stage, id, found);
+  if (stage.crew > 0) for (const id of piece.personIds) checkPerson(board, plan, piece, stage, id, found);
 }
 
-function checkPerson(board: Board, piece: Piece, stage: StageSpec, id: PersonId, found: Found): void {
+function checkPerson(
+  board: Board,
+  own: JobPlan,
+  piece: Piece,
+  stage: StageSpec,
+  id: PersonId,
+  found: Found,
+): void {
   const person = board.technicians.find((t) => t.id === id);
   const words = { person: person?.name ?? '', stage: stage.kind };
   const fault = { personId: id, bayId: piece.bayId as BayId | null, words };
@@ -177,7 +184,9 @@ function checkPerson(board: Board, piece: Piece, stage: StageSpec, id: PersonId,
   if (!within(person.hours, piece.startMin)) found('personAway', fault);
   if (!stage.splittable && openIn([person], piece.startMin, piece.endMin) < piece.endMin - piece.startMin)
     found('notSplittable', fault);
-  for (const plan of board.plans.values())
+  // Of this job the plan that is asked about counts, not the one it would replace.
+  const others = [...board.plans.values()].filter((p) => p.jobId !== own.jobId);
+  for (const plan of [own, ...others])
     for (const p of plan.pieces) {
       if (p === piece || !p.personIds.includes(id)) continue;
       if (samePiece(p, piece)) continue;

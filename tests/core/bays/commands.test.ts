@@ -123,6 +123,19 @@ describe('changing the plan', () => {
     }
   });
 
+  test('a block moved a little later does not stand in its own way', async () => {
+    const shop = open();
+    const jobId = shop.job('Marit Vane', USUAL);
+    const { offer } = await book(shop, jobId);
+    const cut = offer.plan.pieces[1];
+    if (!cut) throw new Error('no cut');
+    const wish = { jobId, stageIds: [cut.stageId], bayId: cut.bayId };
+    expect((await shop.read('bays.checkMove', { ...wish, startMin: cut.startMin + 10 })).ok).toBe(true);
+    const tooSoon = await shop.read('bays.checkMove', { ...wish, startMin: cut.startMin - 5 });
+    expect(tooSoon).toMatchObject({ ok: false, fault: { rule: 'tooSoonAfterArrival' } });
+    expect(tooSoon.ok ? 0 : tooSoon.nearest.length).toBeGreaterThan(0);
+  });
+
   test('a move and its undo leave the plan as it was', async () => {
     const shop = open();
     const jobId = shop.job('Marit Vane', USUAL);
