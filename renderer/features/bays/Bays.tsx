@@ -31,7 +31,7 @@ export function Bays(): ReactNode {
   const number = Number(isoWeek(week.monday).slice(-2));
   return (
     <Place label={t('ui.place.bays')} columns="one">
-      <Column label={t('ui.place.bays')}>
+      <Column>
         <Head title={t('bays.title', { week: number })} note={<Legend />}>
           <LinkButton onPress={() => week.turn(-1)}>{t('bays.earlier')}</LinkButton>
           <LinkButton onPress={() => week.turn(0)}>{t('bays.thisWeek')}</LinkButton>

@@ -9,7 +9,7 @@ import css from './bays.module.css';
 import type { BoardProps } from './boardProps.ts';
 import { Lane } from './Lane.tsx';
 import { People } from './People.tsx';
-import type { Moves } from './useMoves.ts';
+import { type Moves, QUARTER } from './useMoves.ts';
 
 /** Bays, yard and people as rows, time from left to right; blocks are moved by pointer or by keys. */
 export function Board(props: BoardProps): ReactNode {
@@ -66,7 +66,7 @@ function useGrab(
     const first = block.pieces.find((p) => p.state === 'planned');
     if (!box || !first) return;
     const timeAt = (x: number): number => scale.back((x - box.left) / box.width);
-    const offset = timeAt(down.clientX) - first.startMin;
+    const grabbedAt = timeAt(down.clientX);
     let lifted = false;
     const onMove = (e: globalThis.PointerEvent): void => {
       if (!lifted && Math.hypot(e.clientX - down.clientX, e.clientY - down.clientY) < 5) return;
@@ -76,7 +76,8 @@ function useGrab(
         .elementsFromPoint(e.clientX, e.clientY)
         .find((el) => el instanceof HTMLElement && el.dataset['bay']);
       const bayId = (lane instanceof HTMLElement ? lane.dataset['bay'] : undefined) ?? block.bayId;
-      now.current.hold(bayId as BayId, timeAt(e.clientX) - offset);
+      const quarters = Math.round((timeAt(e.clientX) - grabbedAt) / QUARTER);
+      now.current.hold(bayId as BayId, first.startMin + quarters * QUARTER);
     };
     const onUp = (): void => {
       window.removeEventListener('pointermove', onMove);

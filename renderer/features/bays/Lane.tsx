@@ -36,7 +36,7 @@ export function Lane(props: LaneProps): ReactNode {
         className={css['lane']}
         data-bay={lane.bayId}
         data-compact={compact || yard}
-        data-able={moves.lifted === null || held !== null}
+        data-held={held !== null}
         style={{ height: laneHeight }}
       >
         {lane.closed.map((c) => (

@@ -1,12 +1,13 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { hours } from '#core/shared/text/format.ts';
+import type { Manner } from '#core/shared/text/manner.ts';
 import { dayTime } from '#core/shared/text/when.ts';
 import type { EpochMin } from '#core/shared/units.ts';
 import type { OfferView, PlanChange } from '#core/shared/views/bays.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Curve } from '../../ui/charts/Curve.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
@@ -56,10 +57,11 @@ export function OffersStrip(props: OffersStripProps): ReactNode {
         <b>{t('bays.offers')}</b>
         {asked.loading ? <Waiting /> : null}
         {shown ? (
-          <Button kind="go" busy={book.busy} keys="Ctrl Enter" onPress={() => void take(shown)}>
+          <Button kind="go" busy={book.busy} onPress={() => void take(shown)}>
             {t('bays.offers.books', { key: shown.key })}
           </Button>
         ) : null}
+        {shown ? <kbd className="kbd">Ctrl Enter</kbd> : null}
         <Refusal refusal={asked.error ?? book.refusal} />
       </div>
       {offers.map((o, i) => (
@@ -116,11 +118,7 @@ function Offer(props: {
       </p>
       {shown ? (
         <p className="t1 quiet">
-          {t(`bays.why.${o.why.kind}`, {
-            names: o.why.names.join(', '),
-            count: o.why.names.length,
-            hours: hours(manner, o.why.gainMin).value,
-          })}{' '}
+          {o.kind === 'soonestBack' ? <>{whySentence(t, manner, o)} </> : null}
           {bolder ? (
             <LinkButton quiet onPress={() => props.onBold(bolder.pickUpMin)}>
               {t('bays.offers.bolder', { at: at(bolder.pickUpMin), percent: whole(bolder.probabilityPpm) })}
@@ -130,4 +128,10 @@ function Offer(props: {
       ) : null}
     </article>
   );
+}
+
+function whySentence(t: Say, manner: Manner, o: OfferView): string {
+  const { kind, names, gainMin } = o.why;
+  const values = { names: names.join(', '), count: names.length, hours: hours(manner, gainMin).value };
+  return t(`bays.why.${kind}`, values);
 }

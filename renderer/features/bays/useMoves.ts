@@ -30,7 +30,8 @@ export type Moves = {
   readonly remember: (undo: readonly JobPlanView[]) => void;
 };
 
-const QUARTER = 15;
+/** Blocks move by quarters of an hour from where they were. */
+export const QUARTER = 15;
 
 /** Lifting, holding and dropping blocks, checked by the core at every step, with undo and redo. */
 export function useMoves(board: BoardView | undefined): Moves {
@@ -49,8 +50,7 @@ export function useMoves(board: BoardView | undefined): Moves {
   const planRevision = board?.planRevision ?? 1;
 
   const hold = (bayId: BayId, startMin: number): void => {
-    const snapped = Math.round(startMin / QUARTER) * QUARTER;
-    setLifted((l) => l && { ...l, bayId, startMin: snapped as EpochMin });
+    setLifted((l) => l && { ...l, bayId, startMin: startMin as EpochMin });
   };
   const drop = async (consent = false): Promise<void> => {
     if (!lifted) return;

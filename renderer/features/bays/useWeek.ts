@@ -36,7 +36,7 @@ export function useWeek(): Week {
         const day = addLocalDays(monday, i);
         const noon = minuteOf(day, 720, manner.zone);
         const first = data?.open.find((o) => o.endMin > noon - 720 && o.startMin < noon + 720);
-        const at = first?.startMin ?? noon - 720;
+        const at = Math.max(first?.startMin ?? 0, noon - 720);
         return { at, label: dayOf(manner, noon * 60_000), strong: day === today };
       }),
     [monday, manner, data, today],
