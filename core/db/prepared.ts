@@ -8,7 +8,8 @@ export function prepared<Q>(build: (db: ReadDb) => Q): (db: ReadDb) => Q {
   return (db) => memo(db.raw, key, () => build(db));
 }
 
-function memo<T>(owner: object, key: string, make: () => T): T {
+/** Makes something once per connection and key. */
+export function memo<T>(owner: object, key: string, make: () => T): T {
   let known = cache.get(owner);
   if (!known) {
     known = new Map();

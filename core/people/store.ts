@@ -1,4 +1,5 @@
 import { and, eq, sql } from 'drizzle-orm';
+import { addRow } from '../db/rows.ts';
 import { customer } from '../db/schema/people.ts';
 import type { ReadDb, WriteDb } from '../db/types.ts';
 import type { CustomerId } from '../shared/ids.ts';
@@ -10,7 +11,7 @@ export function customerRow(db: ReadDb, id: CustomerId): CustomerRow | undefined
 }
 
 export function insertCustomer(db: WriteDb, row: typeof customer.$inferInsert): void {
-  db.orm.insert(customer).values(row).run();
+  addRow(db, customer, row);
 }
 
 /** Changes a customer if nobody has since `revision`; false when somebody has. */

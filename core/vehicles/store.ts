@@ -1,4 +1,5 @@
 import { and, eq, sql } from 'drizzle-orm';
+import { addRow } from '../db/rows.ts';
 import { vehicle, vehicleKeeper } from '../db/schema/people.ts';
 import type { ReadDb, WriteDb } from '../db/types.ts';
 import type { VehicleId } from '../shared/ids.ts';
@@ -10,7 +11,7 @@ export function vehicleRow(db: ReadDb, id: VehicleId): VehicleRow | undefined {
 }
 
 export function insertVehicle(db: WriteDb, row: typeof vehicle.$inferInsert): void {
-  db.orm.insert(vehicle).values(row).run();
+  addRow(db, vehicle, row);
 }
 
 /** Changes a vehicle if nobody has since `revision`; false when somebody has. */

@@ -7,6 +7,12 @@ import type { EpochMin, EpochMs } from '../../shared/units.ts';
 import type { JobPlanView, PiecePlan, StayPlan } from '../../shared/views/bays.ts';
 
 const revision = prepared((db) => db.orm.select().from(planState).prepare());
+const countRevision = prepared((db) =>
+  db.orm
+    .update(planState)
+    .set({ revision: sql`${planState.revision} + 1` })
+    .prepare(),
+);
 const addStay = prepared((db) =>
   db.orm
     .insert(stay)
@@ -62,10 +68,7 @@ export function replacePlans(db: WriteDb, plans: readonly JobPlanView[]): void {
       for (const personId of personIds.length === 0 ? [null] : personIds)
         addPlacement(db).run({ jobId: plan.jobId, ...piece, personId });
   }
-  db.orm
-    .update(planState)
-    .set({ revision: sql`${planState.revision} + 1` })
-    .run();
+  countRevision(db).run();
 }
 
 type StageDone = { readonly jobId: JobId; readonly endMin: EpochMin };

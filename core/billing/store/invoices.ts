@@ -1,5 +1,6 @@
 import { eq, sql } from 'drizzle-orm';
 import { oneRow, prepared } from '../../db/prepared.ts';
+import { addRow, patchRow } from '../../db/rows.ts';
 import { deduction, invoice, invoiceTax, issueCheck, reminder } from '../../db/schema/billing.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -66,16 +67,12 @@ function isCredited(db: ReadDb, row: InvoiceRecord): boolean {
 }
 
 export function addInvoice(db: WriteDb, row: typeof invoice.$inferInsert): void {
-  db.orm.insert(invoice).values(row).run();
+  addRow(db, invoice, row);
 }
 
 /** Changes a draft, or issues it; an issued document refuses in the database. */
 export function saveInvoice(db: WriteDb, id: InvoiceId, patch: InvoicePatch): void {
-  db.orm
-    .update(invoice)
-    .set({ ...patch, revision: sql`${invoice.revision} + 1` })
-    .where(eq(invoice.id, id))
-    .run();
+  patchRow(db, invoice, id, patch);
 }
 
 export function removeDraft(db: WriteDb, id: InvoiceId): void {
@@ -83,7 +80,7 @@ export function removeDraft(db: WriteDb, id: InvoiceId): void {
 }
 
 export function addTaxRow(db: WriteDb, row: typeof invoiceTax.$inferInsert): void {
-  db.orm.insert(invoiceTax).values(row).run();
+  addRow(db, invoiceTax, row);
 }
 
 export function addDeduction(db: WriteDb, prepaymentId: InvoiceId, invoiceId: InvoiceId): void {

@@ -1,4 +1,5 @@
 import { allRows, oneRow } from '../../db/prepared.ts';
+import { addRow } from '../../db/rows.ts';
 import { allocation, payment } from '../../db/schema/billing.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
@@ -9,11 +10,11 @@ export type NewPayment = typeof payment.$inferInsert;
 export type HeldMoney = { readonly id: string; readonly customerId: CustomerId; readonly leftMinor: Minor };
 
 export function addPayment(db: WriteDb, row: NewPayment): void {
-  db.orm.insert(payment).values(row).run();
+  addRow(db, payment, row);
 }
 
 export function addAllocation(db: WriteDb, row: Omit<typeof allocation.$inferInsert, 'id'>): void {
-  db.orm.insert(allocation).values(row).run();
+  addRow(db, allocation, row);
 }
 
 const HELD = `SELECT p.id, p.customer_id AS customerId, p.amount_minor

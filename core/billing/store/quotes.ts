@@ -1,5 +1,6 @@
 import { and, desc, eq, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
+import { addRow, patchRow } from '../../db/rows.ts';
 import { quote, quoteOption } from '../../db/schema/billing.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -64,16 +65,12 @@ export function addQuote(
   row: typeof quote.$inferInsert,
   rows: readonly (typeof quoteOption.$inferInsert)[],
 ): void {
-  db.orm.insert(quote).values(row).run();
-  for (const option of rows) db.orm.insert(quoteOption).values(option).run();
+  addRow(db, quote, row);
+  for (const option of rows) addRow(db, quoteOption, option);
 }
 
 export function saveQuote(db: WriteDb, id: QuoteId, patch: QuotePatch): void {
-  db.orm
-    .update(quote)
-    .set({ ...patch, revision: sql`${quote.revision} + 1` })
-    .where(eq(quote.id, id))
-    .run();
+  patchRow(db, quote, id, patch);
 }
 
 /** Drafts and sent versions of a job become replaced; the accepted one stands. */

@@ -1,5 +1,6 @@
 import { eq, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
+import { addRow, patchRow } from '../../db/rows.ts';
 import { job } from '../../db/schema/bookings.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { JobId } from '../../shared/ids.ts';
@@ -23,14 +24,10 @@ export function findJob(db: ReadDb, id: JobId): JobRecord | undefined {
 
 /** Adds a job. */
 export function addJob(db: WriteDb, row: NewJob): void {
-  db.orm.insert(job).values(row).run();
+  addRow(db, job, row);
 }
 
 /** Changes the named fields and counts the revision up. */
 export function saveJob(db: WriteDb, id: JobId, patch: JobPatch): void {
-  db.orm
-    .update(job)
-    .set({ ...patch, revision: sql`${job.revision} + 1` })
-    .where(eq(job.id, id))
-    .run();
+  patchRow(db, job, id, patch);
 }

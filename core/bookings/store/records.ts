@@ -1,4 +1,5 @@
 import { eq, sql } from 'drizzle-orm';
+import { addRow } from '../../db/rows.ts';
 import { carRecord, job, jobOverride, stageNote } from '../../db/schema/bookings.ts';
 import type { WriteDb } from '../../db/types.ts';
 import type { CustomerId } from '../../shared/ids.ts';
@@ -7,12 +8,12 @@ export type CarRecordRow = typeof carRecord.$inferInsert;
 
 /** Keeps how a car came or went. */
 export function addCarRecord(db: WriteDb, row: CarRecordRow): void {
-  db.orm.insert(carRecord).values(row).run();
+  addRow(db, carRecord, row);
 }
 
 /** Keeps a note on a stage. */
 export function addStageNote(db: WriteDb, row: typeof stageNote.$inferInsert): void {
-  db.orm.insert(stageNote).values(row).run();
+  addRow(db, stageNote, row);
 }
 
 /** Keeps who set which rule aside, and why. */

@@ -1,5 +1,6 @@
 import { and, asc, eq, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
+import { patchRow } from '../../db/rows.ts';
 import { jobMaterial, jobStage, stagePanel, stageShare } from '../../db/schema/bookings.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { JobId, PersonId, StageId } from '../../shared/ids.ts';
@@ -102,11 +103,7 @@ export function addMaterials(db: WriteDb, stageId: StageId, materials: readonly 
 
 /** Changes the named fields and counts the revision up. */
 export function saveStage(db: WriteDb, id: StageId, patch: StagePatch): void {
-  db.orm
-    .update(jobStage)
-    .set({ ...patch, revision: sql`${jobStage.revision} + 1` })
-    .where(eq(jobStage.id, id))
-    .run();
+  patchRow(db, jobStage, id, patch);
 }
 
 /** Plans a stage that nobody has begun anew; the materials planned for it are taken out. */

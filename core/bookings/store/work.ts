@@ -59,6 +59,20 @@ const start = prepared((db) =>
     .prepare(),
 );
 
+const end = prepared((db) =>
+  db.orm
+    .update(stageWork)
+    .set({ endMs: sql`max(${stageWork.startMs}, ${sql.placeholder('endMs')})` })
+    .where(
+      and(
+        eq(stageWork.stageId, sql.placeholder('stageId')),
+        isNull(stageWork.endMs),
+        sql`${stageWork.personId} = ifnull(${sql.placeholder('personId')}, ${stageWork.personId})`,
+      ),
+    )
+    .prepare(),
+);
+
 /** Stretches of a stage, earliest first. */
 export function workOfStage(db: ReadDb, stageId: StageId): WorkRecord[] {
   return ofStage(db).all({ stageId });
@@ -90,12 +104,7 @@ export function addWork(db: WriteDb, row: Omit<WorkRecord, 'id'>): number {
 
 /** Ends every running stretch of a stage, or only one person's. A stretch never ends before it began. */
 export function endRunning(db: WriteDb, stageId: StageId, endMs: EpochMs, personId?: PersonId): number {
-  const whose = personId === undefined ? undefined : eq(stageWork.personId, personId);
-  return db.orm
-    .update(stageWork)
-    .set({ endMs: sql`max(${stageWork.startMs}, ${endMs})` })
-    .where(and(eq(stageWork.stageId, stageId), isNull(stageWork.endMs), whose))
-    .run().changes;
+  return end(db).run({ stageId, endMs, personId: personId ?? null }).changes;
 }
 
 /** Replaces a stretch's times by typed ones. */

@@ -1,5 +1,6 @@
 import { and, eq, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
+import { addRow, patchRow } from '../../db/rows.ts';
 import { filmReading, finding, inspection, panelState, testSpot } from '../../db/schema/paint.ts';
 import type { WriteDb } from '../../db/types.ts';
 import type { InspectionId } from '../../shared/ids.ts';
@@ -7,16 +8,12 @@ import type { EpochMs, FilmTenthUm } from '../../shared/units.ts';
 import type { PanelId } from '../../shared/vocabulary.ts';
 
 export function insertInspection(db: WriteDb, row: typeof inspection.$inferInsert): void {
-  db.orm.insert(inspection).values(row).run();
+  addRow(db, inspection, row);
 }
 
 /** Counts a change on an inspection, so that somebody who edits an older one is told. */
 export function touchInspection(db: WriteDb, id: InspectionId): void {
-  db.orm
-    .update(inspection)
-    .set({ revision: sql`${inspection.revision} + 1` })
-    .where(eq(inspection.id, id))
-    .run();
+  patchRow(db, inspection, id, {});
 }
 
 export type PanelStateFields = Partial<Omit<typeof panelState.$inferInsert, 'inspectionId' | 'panel'>>;
@@ -37,7 +34,7 @@ export function savePanelState(
 }
 
 export function insertFinding(db: WriteDb, row: typeof finding.$inferInsert): void {
-  db.orm.insert(finding).values(row).run();
+  addRow(db, finding, row);
 }
 
 /** Takes a finding back; false when it is gone already or belongs to another inspection. */
@@ -100,5 +97,5 @@ export function removeReadingRow(db: WriteDb, inspectionId: InspectionId, id: nu
 }
 
 export function insertTestSpot(db: WriteDb, row: typeof testSpot.$inferInsert): void {
-  db.orm.insert(testSpot).values(row).run();
+  addRow(db, testSpot, row);
 }

@@ -1,0 +1,54 @@
+import { eq, getTableName, sql } from 'drizzle-orm';
+import type { SQLiteColumn, SQLiteTable } from 'drizzle-orm/sqlite-core';
+import { memo } from './prepared.ts';
+import type { WriteDb } from './types.ts';
+
+type Counted = SQLiteTable & { readonly id: SQLiteColumn; readonly revision: SQLiteColumn };
+type Statement = { run(params: Record<string, unknown>): unknown };
+
+/** Adds a row. The statement is built once per connection, table and set of fields: building costs ten times running. */
+export function addRow<T extends SQLiteTable>(db: WriteDb, table: T, row: T['$inferInsert']): void {
+  const { key, fields } = shapeOf(row);
+  const statement = memo(
+    db.raw,
+    `add ${getTableName(table)} ${key}`,
+    (): Statement =>
+      db.orm
+        .insert(table)
+        .values(fields as T['$inferInsert'])
+        .prepare(),
+  );
+  statement.run(row);
+}
+
+/** Changes the named fields of one row and counts its revision up; fields that are undefined stay. */
+export function patchRow<T extends Counted>(
+  db: WriteDb,
+  table: T,
+  id: string,
+  patch: Partial<T['$inferInsert']>,
+): void {
+  const { key, fields } = shapeOf(patch);
+  const statement = memo(db.raw, `patch ${getTableName(table)} ${key}`, (): Statement => {
+    const set = { ...fields, revision: sql`${table.revision} + 1` } as never;
+    return db.orm
+      .update(table)
+      .set(set)
+      .where(eq(table.id, sql.placeholder('idOfRow')))
+      .prepare();
+  });
+  statement.run({ ...patch, idOfRow: id });
+}
+
+type Shape = { readonly key: string; readonly fields: Readonly<Record<string, unknown>> };
+
+/** Nulls are written into the statement: a placeholder would hand them to the column's encoder (null as JSON is 'null'). */
+function shapeOf(row: Readonly<Record<string, unknown>>): Shape {
+  const names = Object.keys(row).filter((name) => row[name] !== undefined);
+  return {
+    key: names.map((name) => (row[name] === null ? `${name}=null` : name)).join(' '),
+    fields: Object.fromEntries(
+      names.map((name) => [name, row[name] === null ? null : sql.placeholder(name)]),
+    ),
+  };
+}
