@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { ROLES } from '../roles.ts';
 import { TAX_CATEGORIES, TAX_CODES } from '../tax.ts';
 import { SKILLS, STAGE_KINDS } from '../vocabulary.ts';
+import { hoursInput, newBay, technicianInput } from './baysInputs.ts';
 import { localDayInput, tokenInput } from './inputs.ts';
 
 /** What the shop is called and how it writes things. */
@@ -59,6 +60,9 @@ export const newPerson = z.strictObject({
   pin: pinInput.optional(),
 });
 
+/** What somebody of the set-up can do and when they work; found by the name given there, since ids come later. */
+export const setUpTechnician = technicianInput.omit({ personId: true }).extend({ name: z.string().max(400) });
+
 /** Everything that setting up may say at once; only the name, place, money, and the first owner are needed. */
 export const setUpInput = z.strictObject({
   shop: shopDetails.partial({ address: true, phone: true, email: true, taxNumber: true }),
@@ -71,6 +75,9 @@ export const setUpInput = z.strictObject({
   rates: z.array(rateInput).max(60).default([]),
   taxes: z.array(taxInput).max(20).default([]),
   settings: z.array(settingChange).max(60).default([]),
+  bays: z.array(newBay).max(60).default([]),
+  hours: hoursInput.optional(),
+  technicians: z.array(setUpTechnician).max(61).default([]),
   /** Set when a demo shop is built around this day. */
   demoDay: localDayInput.optional(),
 });

@@ -53,6 +53,45 @@ test('a set-up that is refused in its last part leaves nothing behind', async ()
   expect(await shop.read('shop.state', {})).toEqual({ setUp: false });
 });
 
+test('setting up takes bays, hours, and who does what when, and one wrong shift leaves nothing behind', async () => {
+  shop = openTestShop({ empty: true });
+  const week = [1, 2, 3, 4, 5].map((weekday) => ({ weekday, startMin: 480, endMin: 1020 }));
+  const opened = (kind: 'shop' | 'desk') =>
+    week.map(({ weekday, startMin, endMin }) => ({ weekday, kind, openMin: startMin, closeMin: endMin }));
+  const input = (name: string, shifts = week) => ({
+    ...{
+      shop: details,
+      owner: { name: 'Ines' },
+      people: [{ name: 'Wren  Tarn', role: 'technician' as const }],
+    },
+    bays: [
+      { name: 'Bay 1', kind: 'correction' as const },
+      { name: 'Yard', kind: 'yard' as const, capacity: 3 },
+    ],
+    hours: [...opened('shop'), ...opened('desk')],
+    technicians: [
+      { name, skills: ['wash', 'correction'] as ('wash' | 'correction')[], speedPpm: 900_000, shifts },
+    ],
+  });
+  expect(() => shop.write('shop.setUp', input('Nobody'))).toThrow('NOT_FOUND');
+  expect(() =>
+    shop.write('shop.setUp', input('Wren Tarn', [{ weekday: 1, startMin: 600, endMin: 540 }])),
+  ).toThrow('SPAN_REVERSED');
+  expect(await shop.read('shop.state', {})).toEqual({ setUp: false });
+  shop.write('shop.setUp', input(' wren tarn '));
+  const setup = shop.db.raw.prepare('SELECT name, kind, capacity FROM bay ORDER BY seq').all();
+  expect(setup).toEqual([
+    { name: 'Bay 1', kind: 'correction', capacity: 1 },
+    { name: 'Yard', kind: 'yard', capacity: 3 },
+  ]);
+  const count = (sql: string) => shop.db.raw.prepare(sql).pluck().get();
+  expect(count('SELECT count(*) FROM opening_hours')).toBe(10);
+  expect(count('SELECT sum(end_min - start_min) FROM shift')).toBe(5 * 540);
+  expect(
+    count('SELECT p.name FROM technician t JOIN person p ON p.id = t.person_id WHERE speed_ppm = 900000'),
+  ).toBe('Wren Tarn');
+});
+
 test.each([
   [{ zone: 'Europe/Nowhere' }, 'ZONE_UNKNOWN'],
   [{ currency: 'XQX' }, 'CURRENCY_UNKNOWN'],
