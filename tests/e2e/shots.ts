@@ -1,29 +1,42 @@
 /**
  * `npm run shots`: opens the built program over the browser host and captures every screen into shots/.
- * Options: `--data <folder>` (else the demo shop), `--only <part of a name>`, `--theme dark|light`.
+ * Options: `--data <folder>` (else a demo shop of a fixed day, built once), `--only <part of a name>`,
+ * `--theme dark|light`, `--clock <instant>` (the demo's own), `--readme` keeps the picture that README shows.
  */
-import { mkdirSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync } from 'node:fs';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
 import type { Page } from 'playwright-core';
+import type { LocalDay } from '#core/shared/units.ts';
+import { buildInto } from '../../seed/worker.ts';
 import { startProgram } from '../bridge/hostProcess.ts';
 import { findChromium, launchChromium } from '../helpers/chromium.ts';
-import { callFrom, signInOwner } from './pageCalls.ts';
+import { signInOwner } from './pageCalls.ts';
+import { idsFor } from './shotIds.ts';
 import { SHOT_ROUTES, SHOT_SIZES, SHOT_THEMES, type ShotRoute } from './shotRoutes.ts';
 
 const { values: asked } = parseArgs({
-  options: { data: { type: 'string' }, only: { type: 'string' }, theme: { type: 'string' } },
+  options: {
+    data: { type: 'string' },
+    only: { type: 'string' },
+    theme: { type: 'string' },
+    clock: { type: 'string', default: '2026-11-25T09:42:00Z' },
+    readme: { type: 'boolean', default: false },
+  },
 });
-const OUT = path.resolve(import.meta.dirname, '../../shots');
+const ROOT = path.resolve(import.meta.dirname, '../..');
+const OUT = path.join(ROOT, 'shots');
+const DEMO = path.join(ROOT, 'node_modules/.cache/rakelight-demo');
+const DEMO_DAY = '2026-11-25' as LocalDay;
 const SETTLE_MS = 350;
 
-async function idsFor(page: Page): Promise<Readonly<Record<string, string>>> {
-  const jobs = await callFrom(page, 'bookings.jobs', { list: 'open' });
-  const rows = (jobs as { rows?: { jobId: string }[] } | null)?.rows ?? [];
-  const customers = (await callFrom(page, 'people.findCustomers', {})) as { id: string }[] | null;
-  const vehicles = (await callFrom(page, 'people.findVehicles', {})) as { id: string }[] | null;
-  const found = { jobId: rows[0]?.jobId, customerId: customers?.[0]?.id, vehicleId: vehicles?.[0]?.id };
-  return Object.fromEntries(Object.entries(found).filter((entry): entry is [string, string] => !!entry[1]));
+/** The demo shop of the pictures: always the same day, so that two runs can be compared. */
+async function demoFolder(): Promise<string> {
+  if (existsSync(path.join(DEMO, 'rakelight.sqlite'))) return DEMO;
+  console.log('building the demo shop …');
+  const migrationsDir = path.join(ROOT, 'migrations');
+  await buildInto({ dataDir: DEMO, migrationsDir, day: DEMO_DAY }, () => {});
+  return DEMO;
 }
 
 function filled(route: ShotRoute, ids: Readonly<Record<string, string>>): string | null {
@@ -52,11 +65,18 @@ async function capture(page: Page, route: ShotRoute, at: string): Promise<void> 
     }
 }
 
+/** README shows the desk. */
+function keepForReadme(): void {
+  mkdirSync(path.join(ROOT, '.readme'), { recursive: true });
+  cpSync(path.join(OUT, 'desk-dark-1280.png'), path.join(ROOT, '.readme/desk.png'));
+}
+
 async function main(): Promise<void> {
   const choice = findChromium();
   if (!choice) throw new Error('no Chromium here: set RAKELIGHT_CHROMIUM to one');
   mkdirSync(OUT, { recursive: true });
-  const host = startProgram('start', ['--browser', ...(asked.data ? ['--data', asked.data] : ['--demo'])]);
+  const dataDir = asked.data ?? (await demoFolder());
+  const host = startProgram('start', ['--browser', '--data', dataDir], { RAKELIGHT_CLOCK: asked.clock });
   const browser = await launchChromium(choice);
   try {
     const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
@@ -71,6 +91,7 @@ async function main(): Promise<void> {
       if (at === null) console.log(`${route.name}: nothing of this kind in the data, left out`);
       else await capture(page, route, at).then(() => console.log(route.name));
     }
+    if (asked.readme) keepForReadme();
   } finally {
     await browser.close();
     await host.stop();
