@@ -74,7 +74,9 @@ describe('the launcher', () => {
   it('names its tasks when it is asked for another', () => {
     const { status, stderr } = run(launcher, ['fly']);
     expect(status).toBe(2);
-    expect(stderr).toBe('Tasks: start, test, build, check, bench, seed, shots, doctor, door, faults\n');
+    expect(stderr).toBe(
+      'Tasks: start, test, build, check, bench, seed, shots, schema, doctor, door, faults\n',
+    );
   });
 
   it('passes a stop on to what it runs, and that one’s exit code back', async () => {
