@@ -1,4 +1,4 @@
-import { arrive, handOver, markReady, sendHome } from '../bookings/commands/car.ts';
+import { arrive, handOver, markReady } from '../bookings/commands/car.ts';
 import { stopHalfWay } from '../bookings/commands/ends.ts';
 import { changeJob, openJob, openRedo } from '../bookings/commands/jobs.ts';
 import { setStages } from '../bookings/commands/setStages.ts';
@@ -6,6 +6,7 @@ import { dropStage, noteStage, panelDone, pauseStage, startStage } from '../book
 import { correctTime, typeTime } from '../bookings/commands/time.ts';
 import { jobCardFile } from '../bookings/files.ts';
 import { cancelJob, noShow } from '../flows/cancelJob.ts';
+import { sendHome } from '../flows/estimateJob.ts';
 import { finishStage } from '../flows/finishStage.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { bookingsEntries } from '../shared/catalogue/bookings.ts';

@@ -1,14 +1,14 @@
 import { bestOfJob, learning, preview, versions } from '../estimate/commands/ask.ts';
 import { explain } from '../estimate/commands/explain.ts';
-import { chooseLevels, makeFromInspection, makeProvisional } from '../estimate/commands/make.ts';
+import { estimateAsChosen, estimateAsSeen, estimateAsTold } from '../flows/estimateJob.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { estimateEntries } from '../shared/catalogue/estimate.ts';
 
 export const estimateHandlers: HandlersFor<typeof estimateEntries> = {
   'estimate.preview': preview,
-  'estimate.provisional': makeProvisional,
-  'estimate.fromInspection': makeFromInspection,
-  'estimate.choose': chooseLevels,
+  'estimate.provisional': estimateAsTold,
+  'estimate.fromInspection': estimateAsSeen,
+  'estimate.choose': estimateAsChosen,
   'estimate.bestWithin': bestOfJob,
   'estimate.ofJob': versions,
   'estimate.explain': explain,

@@ -1,6 +1,6 @@
 import { type Accepted, type AcceptInput, recordAcceptance } from '../billing/commands/accept.ts';
 import { sendQuote as markSent } from '../billing/commands/quotes.ts';
-import { markQuoted } from '../bookings/commands/jobs.ts';
+import { markQuoted, wantsWork } from '../bookings/commands/jobs.ts';
 import { setStages } from '../bookings/commands/setStages.ts';
 import type { WriteCtx } from '../context.ts';
 import type { QuoteId } from '../shared/ids.ts';
@@ -13,6 +13,7 @@ import type { QuoteId } from '../shared/ids.ts';
 export function acceptQuote(ctx: WriteCtx, input: AcceptInput): Omit<Accepted, 'stages'> {
   const { stages, ...accepted } = recordAcceptance(ctx, input);
   setStages(ctx, accepted.jobId, stages, { basis: 'agreed' });
+  wantsWork(ctx, { jobId: accepted.jobId, stages });
   markQuoted(ctx, { jobId: accepted.jobId });
   return accepted;
 }

@@ -157,6 +157,12 @@ const STAGES = `SELECT s.kind, s.panels, s.state,
   (SELECT json_group_array(d.panel) FROM stage_panel d WHERE d.stage_id = s.id) AS panelsDone
   FROM job_stage s WHERE s.job_id = :jobId ORDER BY s.seq`;
 
+/** True once the stages of a job are what the customer agreed to. */
+export function isAgreed(db: ReadDb, jobId: JobId): boolean {
+  const sql = "SELECT 1 AS yes FROM job WHERE id = :jobId AND plan_basis = 'agreed'";
+  return oneRow(db, sql, { jobId }) !== undefined;
+}
+
 /** Stages of a job with their state, their panels and those of them already done (JSON). */
 export function stagesOf(db: ReadDb, jobId: JobId): readonly StageDoneRow[] {
   return allRows<StageDoneRow>(db, STAGES, { jobId });

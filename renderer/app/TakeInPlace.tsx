@@ -1,7 +1,9 @@
 import type { ReactNode } from 'react';
+import { OffersStrip } from '../features/bays/OffersStrip.tsx';
 import { TakeIn } from '../features/takeIn/TakeIn.tsx';
+import { go } from '../ui/router.ts';
 
-/** Taking a call, with what other areas bring to it. */
+/** Taking a call, with the dates that can be offered while the customer is still there. */
 export function TakeInPlace(): ReactNode {
-  return <TakeIn />;
+  return <TakeIn offers={(jobId) => <OffersStrip jobId={jobId} onBooked={() => go(`/jobs/${jobId}`)} />} />;
 }

@@ -189,3 +189,9 @@ export function takeNote(ctx: WriteCtx, input: In<'bays.noteConflict'>): null {
   ctx.changed(input.key, 'noted');
   return null;
 }
+
+/** Takes all of a job off the board: the car is not coming for it now. */
+export function clearPlan(ctx: WriteCtx, jobId: JobId): void {
+  replacePlans(ctx.db, [{ jobId, stays: [], pieces: [] }]);
+  ctx.changed(jobId, 'plan');
+}

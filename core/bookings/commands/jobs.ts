@@ -4,7 +4,9 @@ import type { bookingsEntries, JobOpened } from '../../shared/catalogue/bookings
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, JobId } from '../../shared/ids.ts';
+import type { StagePlan } from '../../shared/stagePlan.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
+import { purposeAfterLook } from '../rules/purpose.ts';
 import { addJob, type JobPatch, saveJob } from '../store/jobs.ts';
 import { hasCustomer, hasVehicle } from '../store/people.ts';
 import { needJob, step } from './needs.ts';
@@ -83,6 +85,16 @@ export function openRedo(ctx: WriteCtx, input: In<'bookings.openRedo'>): JobOpen
   });
   ctx.changed(jobId, 'state', 'wish', 'redoOf');
   return { jobId, number };
+}
+
+/** Somebody wants the work, not the look alone that the job was opened for; any other job keeps its purpose. */
+export function wantsWork(
+  ctx: WriteCtx,
+  input: { readonly jobId: JobId; readonly stages: readonly StagePlan[] },
+): void {
+  if (needJob(ctx.db, input.jobId).purpose !== 'inspectionVisit') return;
+  saveJob(ctx.db, input.jobId, { purpose: purposeAfterLook(input.stages) });
+  ctx.changed(input.jobId, 'purpose');
 }
 
 /** A quote went out or was changed. @throws JOB_STATE when the job has ended */

@@ -5,12 +5,13 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { FilmTenthUm } from '../../shared/units.ts';
 import type { PanelId } from '../../shared/vocabulary.ts';
-import { stagesOf } from '../../views/inspection.ts';
+import { isAgreed, stagesOf } from '../../views/inspection.ts';
 import { insertTestSpot } from '../store/inspection.ts';
 import { needInspection, noteChange } from './notes.ts';
 
 /**
- * Records sections tried on a panel. Where a clay stage is planned, this panel has to be clayed first.
+ * Records sections tried on a panel. Once work with a clay stage is agreed, this panel has to be clayed first; at
+ * the look before that, whoever tries the spot clays it by hand.
  * @throws TEST_SPOT_UNCLAYED, NO_INSPECTION, PANEL_NOT_ON_BODY
  */
 export function addTestSpot(
@@ -23,8 +24,9 @@ export function addTestSpot(
     panels: JSON.parse(s.panels) as PanelId[],
     panelsDone: JSON.parse(s.panelsDone) as PanelId[],
   }));
-  const planned = stages.some((s) => s.kind === 'clay' && s.state !== 'dropped');
-  if (planned && !mayTestSpot(input.panel, stages)) refuse('TEST_SPOT_UNCLAYED', { panel: input.panel });
+  const toClay =
+    isAgreed(ctx.db, input.jobId) && stages.some((s) => s.kind === 'clay' && s.state !== 'dropped');
+  if (toClay && !mayTestSpot(input.panel, stages)) refuse('TEST_SPOT_UNCLAYED', { panel: input.panel });
   const id = ctx.newId<string>();
   insertTestSpot(ctx.db, {
     id,

@@ -53,7 +53,7 @@ export const estimateEntries = {
       ceiling: ceiling.nullable().default(null),
       ...asked,
     }),
-    touches: ['estimates'],
+    touches: ['estimates', 'jobs', 'plan', 'stock'],
   }),
   'estimate.fromInspection': made({
     needs: 'technician',
@@ -67,13 +67,13 @@ export const estimateEntries = {
       ceiling: ceiling.nullable().default(null),
       alike: z.boolean().default(false),
     }),
-    touches: ['estimates', 'paint'],
+    touches: ['estimates', 'paint', 'jobs', 'plan', 'stock'],
   }),
   'estimate.choose': made({
     needs: 'technician',
     about: 'A version with the levels named, panel by panel; panels not named keep theirs.',
     input: z.strictObject({ jobId: jobIdInput, levels }),
-    touches: ['estimates', 'paint'],
+    touches: ['estimates', 'paint', 'jobs', 'plan', 'stock'],
   }),
   'estimate.bestWithin': read<StairView>()({
     needs: 'technician',

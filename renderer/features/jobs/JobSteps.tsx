@@ -49,6 +49,7 @@ export function JobSteps(props: { readonly job: JobView }): ReactNode {
   const t = useText();
   const { job } = props;
   const card = useDocument('bookings.cardFile');
+  const calendar = useDocument('bays.calendarFile');
   const next = nextStep(job);
   const draft = useCommand('billing.draftInvoice');
   async function walk(step: Step): Promise<void> {
@@ -90,8 +91,13 @@ export function JobSteps(props: { readonly job: JobView }): ReactNode {
         <LinkButton quiet onPress={() => void card.open({ jobId: job.id })}>
           {t('jobs.step.printCard')}
         </LinkButton>
+        {job.promise.dropOffMin === null ? null : (
+          <LinkButton quiet onPress={() => void calendar.save({ jobId: job.id })}>
+            {t('jobs.step.calendar')}
+          </LinkButton>
+        )}
       </Row>
-      <Refusal refusal={card.refusal ?? draft.refusal} />
+      <Refusal refusal={card.refusal ?? calendar.refusal ?? draft.refusal} />
     </nav>
   );
 }

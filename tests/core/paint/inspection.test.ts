@@ -175,7 +175,7 @@ describe('film over a vehicle’s life', () => {
     look();
     shop.write('paint.addFinding', { jobId: job.jobId, panel: 'bo', defect: 'swirls', severity: 'moderate' });
     shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
-    addDoneStage(shop, job.jobId, 1, 'cut', 60, 66, ['bo']);
+    addDoneStage(shop, job.jobId, 101, 'cut', 60, 66, ['bo']);
     const history = await shop.read('paint.filmHistory', { vehicleId: job.vehicleId });
     const bonnet = history.budgets.find((b) => b.panel === 'bo')?.budget;
     expect(bonnet?.takenTenthUm).toBeGreaterThan(15);

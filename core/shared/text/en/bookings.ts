@@ -159,6 +159,7 @@ export const bookingsTexts = {
   'jobs.step.offers': 'Offers',
   'jobs.step.card': 'Job card',
   'jobs.step.printCard': 'Print the card',
+  'jobs.step.calendar': 'Calendar file',
   'jobs.step.arrive': 'Take the car in',
   'jobs.step.handOver': 'Hand over',
   'jobs.step.invoice': 'Invoice',
