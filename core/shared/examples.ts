@@ -116,3 +116,14 @@ export const COUNTRY_EXAMPLES: readonly CountryExample[] = [
   },
   { country: 'US', currency: 'USD', zone: 'America/New_York', locale: 'en-US', units: 'us', tax: null },
 ];
+
+/** Where a shop of this trade is often open on Saturday mornings too; from memory, an example to change. */
+const SATURDAYS = ['AU', 'GB', 'IE', 'NZ', 'US'];
+
+export type WeeklyHours = { readonly weekday: number; readonly startMin: number; readonly endMin: number };
+
+/** A week to start from: Monday to Friday 08:00 to 17:00, some countries Saturday 09:00 to 13:00. */
+export function exampleWeek(country: string): readonly WeeklyHours[] {
+  const workdays = [1, 2, 3, 4, 5].map((weekday) => ({ weekday, startMin: 480, endMin: 1020 }));
+  return SATURDAYS.includes(country) ? [...workdays, { weekday: 6, startMin: 540, endMin: 780 }] : workdays;
+}

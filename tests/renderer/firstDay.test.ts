@@ -71,6 +71,39 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
     await page.getByLabel(/owner’s PIN/).fill('4711');
     await page.getByRole('button', { name: 'Add somebody' }).click();
     await page.getByLabel('name', { exact: true }).fill('Wren Tarn');
+    await page.getByRole('button', { name: /^Bays and yard/ }).click();
+    await page.getByRole('button', { name: 'Take out Protection' }).click();
+    await page.getByLabel('cars at once').fill('2');
+    await page.getByLabel('cars at once').press('Enter');
+    await page.getByText('1 wash, 2 correction, yard for 2').waitFor();
+    await shot('setup-bays');
+    await axe();
+    await fits();
+    await page.getByRole('button', { name: /^Opening hours/ }).click();
+    const monday = page.getByLabel('Mon, the shop works');
+    await monday.fill('8-12, 1pm-5');
+    await monday.press('Enter');
+    await page
+      .getByRole('alert')
+      .getByText(/Type it as 08:00–17:00/)
+      .waitFor();
+    await monday.fill('7:30-12, 13-17');
+    await monday.press('Enter');
+    await page.getByRole('button', { name: 'Tue to Fri like Mon' }).click();
+    await expect
+      .poll(() => page.getByLabel('Fri, the shop works').inputValue())
+      .toBe('07:30–12:00, 13:00–17:00');
+    await page.getByText(/open 5 days, 42,5\sh a week/).waitFor();
+    await shot('setup-hours');
+    await axe();
+    await fits();
+    await page.getByRole('button', { name: /^Skills and shifts/ }).click();
+    await page.getByText('interior', { exact: true }).click();
+    await page.getByLabel('pace').fill('90');
+    await page.getByLabel('pace').press('Enter');
+    await shot('setup-work');
+    await axe();
+    await fits();
     await page.getByRole('button', { name: /^Price of an hour/ }).click();
     await page.getByLabel('price of a person hour').fill('85');
     await page.getByLabel('price of a person hour').press('Enter');
@@ -86,6 +119,25 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
       currency: 'EUR',
     });
     const shop = (await callFrom(page, 'shop.page', {})) as { rates: unknown[]; taxes: unknown[] };
+    const setup = (await callFrom(page, 'bays.setup', {})) as {
+      bays: { name: string }[];
+      hours: { kind: string }[];
+      technicians: unknown[];
+    };
+    expect(setup.bays.map((bay) => bay.name)).toEqual(['Wash', 'Bay 1', 'Bay 2', 'Yard']);
+    expect(setup.hours.filter((h) => h.kind === 'shop')).toHaveLength(10);
+    expect(setup.technicians).toMatchObject([
+      {
+        name: 'Wren Tarn',
+        skills: ['wash', 'correction', 'protection', 'inspection'],
+        speedPpm: 900_000,
+        shifts: [
+          { weekday: 1, startMin: 450, endMin: 720 },
+          { weekday: 1, startMin: 780 },
+          ...Array(8).fill({}),
+        ],
+      },
+    ]);
     expect(shop.rates).toMatchObject([{ hourMinor: 8500, applies: 'all' }]);
     expect(shop.taxes).toMatchObject([{ name: 'VAT', ratePpm: 200_000, category: 'S' }]);
   });

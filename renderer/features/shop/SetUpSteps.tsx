@@ -1,19 +1,14 @@
 import type { ReactNode } from 'react';
 import { COUNTRY_EXAMPLES } from '#core/shared/examples.ts';
-import { ROLES } from '#core/shared/roles.ts';
 import { useText } from '../../bridge/texts.tsx';
-import { LinkButton } from '../../ui/Button.tsx';
-import { Check, Segmented } from '../../ui/Choice.tsx';
+import { Segmented } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
-import { Row, Stack } from '../../ui/Layout.tsx';
-import { MoneyField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { CalmNote } from '../../ui/States.tsx';
 import { type Draft, withCountry } from './draft.ts';
 import css from './shop.module.css';
-import { TaxFields } from './TaxFields.tsx';
 
-type StepProps = { readonly draft: Draft; readonly change: (part: Partial<Draft>) => void };
+export type StepProps = { readonly draft: Draft; readonly change: (part: Partial<Draft>) => void };
 
 export function ShopStep({ draft, change }: StepProps): ReactNode {
   const t = useText();
@@ -121,100 +116,6 @@ export function PlaceStep({ draft, change }: StepProps): ReactNode {
           { value: 'Letter', label: 'Letter' },
         ]}
         onChange={(paper) => change({ paper })}
-      />
-      <CalmNote text={t('shop.caution')} />
-    </div>
-  );
-}
-
-export function PeopleStep({ draft, change }: StepProps): ReactNode {
-  const t = useText();
-  const put = (at: number, part: Partial<Draft['people'][number]>): void =>
-    change({ people: draft.people.map((p, i) => (i === at ? { ...p, ...part } : p)) });
-  return (
-    <div className={css['form']}>
-      <TextField
-        label={t('shop.owner')}
-        value={draft.owner}
-        onChange={(owner) => change({ owner })}
-        autoFocus
-      />
-      <TextField
-        label={t('shop.ownerPin')}
-        hint={t('shop.optional')}
-        secret
-        maxLength={12}
-        value={draft.pin}
-        onChange={(pin) => change({ pin })}
-      />
-      {draft.people.map((person, i) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: lines have no identity of their own until they are saved
-        <Stack key={i} gap={0}>
-          <TextField label={t('shop.person')} value={person.name} onChange={(name) => put(i, { name })} />
-          <Row>
-            <Segmented
-              bare
-              label={t('shop.role')}
-              value={person.role}
-              options={ROLES.map((role) => ({ value: role, label: t(`word.role.${role}`) }))}
-              onChange={(role) => put(i, { role })}
-            />
-            <LinkButton quiet onPress={() => change({ people: draft.people.filter((_, at) => at !== i) })}>
-              {t('shop.personOut')}
-            </LinkButton>
-          </Row>
-        </Stack>
-      ))}
-      <Row>
-        <LinkButton onPress={() => change({ people: [...draft.people, { name: '', role: 'technician' }] })}>
-          {t('shop.personAdd')}
-        </LinkButton>
-      </Row>
-    </div>
-  );
-}
-
-export function PriceStep({ draft, change }: StepProps): ReactNode {
-  const t = useText();
-  return (
-    <div className={css['form']}>
-      <MoneyField
-        label={t('shop.hourPrice')}
-        value={draft.hourMinor}
-        min={0}
-        currency={draft.currency}
-        onChange={(hourMinor) => change({ hourMinor })}
-        autoFocus
-      />
-      <Check
-        label={t('setting.billing.pricesIncludeTax')}
-        value={draft.pricesIncludeTax}
-        onChange={(pricesIncludeTax) => change({ pricesIncludeTax })}
-      />
-      <p className="t1 dusty">{t('shop.hourPriceNote')}</p>
-    </div>
-  );
-}
-
-export function TaxStep({ draft, change }: StepProps): ReactNode {
-  const t = useText();
-  return (
-    <div className={css['form']}>
-      <TaxFields
-        value={{
-          name: draft.taxName,
-          category: draft.taxCategory,
-          ratePpm: draft.taxPpm,
-          reason: draft.taxReason,
-        }}
-        onChange={(tax) =>
-          change({
-            taxName: tax.name,
-            taxCategory: tax.category,
-            taxPpm: tax.ratePpm,
-            taxReason: tax.reason,
-          })
-        }
       />
       <CalmNote text={t('shop.caution')} />
     </div>

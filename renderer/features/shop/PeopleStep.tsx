@@ -1,0 +1,57 @@
+import type { ReactNode } from 'react';
+import { ROLES } from '#core/shared/roles.ts';
+import { useText } from '../../bridge/texts.tsx';
+import { LinkButton } from '../../ui/Button.tsx';
+import { Segmented } from '../../ui/Choice.tsx';
+import { TextField } from '../../ui/Field.tsx';
+import { Row, Stack } from '../../ui/Layout.tsx';
+import type { Draft } from './draft.ts';
+import type { StepProps } from './SetUpSteps.tsx';
+import css from './shop.module.css';
+
+export function PeopleStep({ draft, change }: StepProps): ReactNode {
+  const t = useText();
+  const put = (at: number, part: Partial<Draft['people'][number]>): void =>
+    change({ people: draft.people.map((p, i) => (i === at ? { ...p, ...part } : p)) });
+  return (
+    <div className={css['form']}>
+      <TextField
+        label={t('shop.owner')}
+        value={draft.owner}
+        onChange={(owner) => change({ owner })}
+        autoFocus
+      />
+      <TextField
+        label={t('shop.ownerPin')}
+        hint={t('shop.optional')}
+        secret
+        maxLength={12}
+        value={draft.pin}
+        onChange={(pin) => change({ pin })}
+      />
+      {draft.people.map((person, i) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: lines have no identity of their own until they are saved
+        <Stack key={i} gap={0}>
+          <TextField label={t('shop.person')} value={person.name} onChange={(name) => put(i, { name })} />
+          <Row>
+            <Segmented
+              bare
+              label={t('shop.role')}
+              value={person.role}
+              options={ROLES.map((role) => ({ value: role, label: t(`word.role.${role}`) }))}
+              onChange={(role) => put(i, { role })}
+            />
+            <LinkButton quiet onPress={() => change({ people: draft.people.filter((_, at) => at !== i) })}>
+              {t('shop.personOut')}
+            </LinkButton>
+          </Row>
+        </Stack>
+      ))}
+      <Row>
+        <LinkButton onPress={() => change({ people: [...draft.people, { name: '', role: 'technician' }] })}>
+          {t('shop.personAdd')}
+        </LinkButton>
+      </Row>
+    </div>
+  );
+}

@@ -1,0 +1,155 @@
+import { type ReactNode, useEffect, useState } from 'react';
+import type { WeeklyHours } from '#core/shared/examples.ts';
+import { hours } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkButton } from '../../ui/Button.tsx';
+import css from './shop.module.css';
+import { dayName, likeMonday, ofDay, readSpans, spansText, WEEKDAYS, weekMinutes, withDay } from './week.ts';
+
+/** One week that is typed day by day: when the shop works, when the desk hands cars over, when somebody works. */
+export type WeekLine = {
+  readonly label: string;
+  readonly week: readonly WeeklyHours[];
+};
+
+/** Seven days: a bar over the clock, and each week's spans to be typed. The first is the bar, the second the line below. */
+export function WeekTable(props: {
+  readonly lines: readonly WeekLine[];
+  /** All the weeks, in the order of the lines. */
+  readonly onChange: (weeks: readonly (readonly WeeklyHours[])[]) => void;
+  readonly off?: string | undefined;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const [wrong, setWrong] = useState(false);
+  const [first] = props.lines;
+  if (!first) return null;
+  const put = (next: (line: WeekLine, at: number) => readonly WeeklyHours[]): void =>
+    props.onChange(props.lines.map(next));
+  return (
+    <div className={css['week']} data-lines={props.lines.length}>
+      <div className={css['weekRow']} data-head="true">
+        <span />
+        <ClockMarks />
+        {props.lines.map((line) => (
+          <span key={line.label} className="t1 quiet cut">
+            {line.label}
+          </span>
+        ))}
+        <span />
+      </div>
+      {WEEKDAYS.map((day) => (
+        <div key={day} className={css['weekRow']}>
+          <span>{dayName(manner, day)}</span>
+          <DayBars day={day} lines={props.lines} />
+          {props.lines.map((line, at) => (
+            <SpanField
+              key={line.label}
+              label={`${dayName(manner, day)}, ${line.label}`}
+              text={spansText(ofDay(line.week, day))}
+              off={props.off}
+              onWrong={setWrong}
+              onChange={(spans) =>
+                put((other, i) => (i === at ? withDay(line.week, day, spans) : other.week))
+              }
+            />
+          ))}
+          <span className="num quiet">{amountText(hours(manner, weekMinutes(ofDay(first.week, day))))}</span>
+        </div>
+      ))}
+      <div className={css['weekRow']} data-sum="true">
+        <b>{t('shop.week')}</b>
+        <LinkButton quiet why={props.off} onPress={() => put((line) => likeMonday(line.week))}>
+          {t('shop.likeMonday')}
+        </LinkButton>
+        {props.lines.map((line) => (
+          <span key={line.label} />
+        ))}
+        <b className="num">{amountText(hours(manner, weekMinutes(first.week)))}</b>
+      </div>
+      <p className={wrong ? css['wrong'] : 't1 dusty'} role={wrong ? 'alert' : undefined}>
+        {t('shop.spanHow')}
+      </p>
+    </div>
+  );
+}
+
+/** The stretch of the day that is drawn; whatever lies outside is still in the figures. */
+const FROM = 6 * 60;
+const TO = 20 * 60;
+
+function across(minute: number): number {
+  return (Math.min(TO, Math.max(FROM, minute)) - FROM) / ((TO - FROM) / 100);
+}
+
+function ClockMarks(): ReactNode {
+  return (
+    <span className={css['weekMarks']} aria-hidden="true">
+      {[8, 12, 16].map((hour) => (
+        <i key={hour} className="num" style={{ left: `${across(hour * 60)}%` }}>
+          {String(hour).padStart(2, '0')}
+        </i>
+      ))}
+    </span>
+  );
+}
+
+function DayBars(props: { readonly day: number; readonly lines: readonly WeekLine[] }): ReactNode {
+  const closed = props.lines.every((line) => ofDay(line.week, props.day).length === 0);
+  return (
+    <span className={css['weekBars']} data-closed={closed} aria-hidden="true">
+      {props.lines.flatMap((line, at) =>
+        ofDay(line.week, props.day).map((span) => (
+          <i
+            key={`${line.label} ${span.startMin}`}
+            data-line={at}
+            style={{
+              left: `${across(span.startMin)}%`,
+              width: `${across(span.endMin) - across(span.startMin)}%`,
+            }}
+          />
+        )),
+      )}
+    </span>
+  );
+}
+
+function SpanField(props: {
+  readonly label: string;
+  readonly text: string;
+  readonly off: string | undefined;
+  readonly onWrong: (wrong: boolean) => void;
+  readonly onChange: (spans: readonly { readonly startMin: number; readonly endMin: number }[]) => void;
+}): ReactNode {
+  const t = useText();
+  const [typed, setTyped] = useState(props.text);
+  const [wrong, setWrong] = useState(false);
+  useEffect(() => setTyped(props.text), [props.text]);
+  function done(): void {
+    if (props.off !== undefined) return;
+    const spans = readSpans(typed);
+    setWrong(spans === null);
+    props.onWrong(spans === null);
+    if (spans === null) return;
+    const text = spansText(spans);
+    setTyped(text);
+    if (text !== props.text) props.onChange(spans);
+  }
+  return (
+    <input
+      className={`${css['span']} num`}
+      aria-label={props.label}
+      aria-invalid={wrong ? true : undefined}
+      title={props.off}
+      readOnly={props.off !== undefined}
+      placeholder={t('shop.closed')}
+      autoComplete="off"
+      value={typed}
+      onFocus={(e) => e.currentTarget.select()}
+      onChange={(e) => setTyped(e.currentTarget.value)}
+      onBlur={done}
+      onKeyDown={(e) => (e.key === 'Enter' ? done() : undefined)}
+    />
+  );
+}
