@@ -60,12 +60,12 @@ function head(pdf: Pdf, { job, nowMs }: CardView, manner: Manner): void {
 function stageTable(pdf: Pdf, card: CardView, manner: Manner): void {
   const { locale } = manner;
   const columns = [
-    { title: say(locale, 'card.stage'), share: 3 },
+    { title: say(locale, 'card.stage'), share: 3.7 },
     { title: say(locale, 'card.machine'), share: 5 },
-    { title: say(locale, 'card.hours'), share: 3 },
+    { title: say(locale, 'card.hours'), share: 2.5 },
     { title: say(locale, 'card.panels'), share: 4 },
     { title: say(locale, 'card.materials'), share: 4 },
-    { title: say(locale, 'card.done'), share: 3 },
+    { title: say(locale, 'card.done'), share: 2.8 },
   ];
   table(
     pdf,

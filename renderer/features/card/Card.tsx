@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { JobId, StageId } from '#core/shared/ids.ts';
 import { hours } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
@@ -109,8 +109,13 @@ function StageRow(props: {
 }): ReactNode {
   const t = useText();
   const manner = useManner();
+  const row = useRef<HTMLElement>(null);
+  useEffect(() => {
+    const on = row.current?.querySelector(`[data-stage="${props.on}"]`);
+    on?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+  }, [props.on]);
   return (
-    <nav className={css['stages']} aria-label={t('card.stages')}>
+    <nav ref={row} className={css['stages']} aria-label={t('card.stages')}>
       {props.stages.map((s) => {
         const min = s.state === 'done' && s.attendedMs > 0 ? s.attendedMs / 60_000 : s.p50Min || s.dwellMin;
         return (
@@ -118,6 +123,7 @@ function StageRow(props: {
             key={s.id}
             type="button"
             className={css['stage']}
+            data-stage={s.id}
             data-state={s.state}
             data-on={s.id === props.on}
             aria-pressed={s.id === props.on}

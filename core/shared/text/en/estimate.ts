@@ -2,18 +2,20 @@
 export const estimateTexts = {
   'limit.staysEtched':
     'Etching on the {panel} is deeper than may safely come off and stays; it would take wet sanding or a respray.',
-  'limit.staysDeep': '{defect} on the {panel} go deeper than this plan takes and stay.',
-  'limit.staysNotInFilm': '{defect} on the {panel} stay: no polishing brings paint back.',
-  'limit.softens': '{defect} on the {panel} may soften but not disappear.',
+  'limit.staysDeep': '{defect} on the {panel}: deeper than this plan takes, not removed.',
+  'limit.staysNotInFilm': '{defect} on the {panel}: not removed, no polishing brings paint back.',
+  'limit.softens': '{defect} on the {panel}: may soften, not disappear.',
   'limit.thinPanel': 'The paint on the {panel} is thin; it is not cut.',
   'limit.override':
     'On the {panel} more is taken than the shop’s rule allows, on the word of {person}: {reason}.',
-  'limit.refinished': 'The {panel} was likely refinished; what lies under its surface is not known.',
+  'limit.refinished':
+    'The {panel} {n, plural, one {was} other {were}} likely refinished; what lies under the surface is not known.',
   'limit.unreadable': 'The film on the {panel} can’t be read by this gauge; the edges are left alone.',
-  'limit.notMeasured': 'The {panel} was not read; nothing is promised there.',
-  'limit.budgetUsed': 'The {panel} has no film left to take over its life.',
+  'limit.notMeasured': 'The {panel} {n, plural, one {was} other {were}} not read; nothing is promised there.',
+  'limit.budgetUsed':
+    'The {panel} {n, plural, one {has} other {have}} no film left to take in a vehicle’s life.',
   'limit.unseen': 'Nobody has seen the paint yet: hours and price are a range until somebody has.',
-  'limit.leftOut': 'The {panel} is left as it is.',
+  'limit.leftOut': 'The {panel} {n, plural, one {is} other {are}} left as found.',
 
   'estimate.basis.provisional': 'as told, nobody has seen the paint',
   'estimate.basis.inspected': 'from the inspection',
