@@ -2,20 +2,33 @@ import type { LimitView } from '../views/estimate.ts';
 import type { BodyStyle } from '../vocabulary.ts';
 import { film } from './format.ts';
 import { amountText, type Manner } from './manner.ts';
-import { isTextKey, say } from './say.ts';
+import { say } from './say.ts';
 import { panelName } from './sayError.ts';
 
-/** The sentence of one limit, with the panel's and the finding's names and film in the shop's unit. */
-export function limitText(manner: Manner, limit: LimitView, body: BodyStyle): string {
-  const key = `limit.${limit.key}`;
-  const panel = limit.panel ? panelName(manner.locale, limit.panel, body) : '';
-  const defect = limit.defect ? say(manner.locale, `word.defect.${limit.defect}`) : '';
-  const values: Record<string, string | number> = { panel, defect, person: '', reason: '' };
+/**
+ * What stays, softens or is not known, as sentences for the screen and the quote. Limits that differ only in their
+ * panel are one sentence that names them all; film is in the shop's unit.
+ */
+export function limitSentences(manner: Manner, limits: readonly LimitView[], body?: BodyStyle): string[] {
+  const alike = Map.groupBy(limits, (l) => JSON.stringify([l.key, l.defect, l.data]));
+  return [...alike.values()].map((group) => sentence(manner, group, body));
+}
+
+function sentence(manner: Manner, group: readonly LimitView[], body: BodyStyle | undefined): string {
+  const { locale, region } = manner;
+  const [limit] = group;
+  if (!limit) return '';
+  const names = group.flatMap((l) => (l.panel ? [panelName(locale, l.panel, body)] : []));
+  // The region's own comma rules, but never another language's "and".
+  const tongue = region.startsWith(locale) ? region : locale;
+  const panel = new Intl.ListFormat(tongue, { type: 'conjunction' }).format(names);
+  const defect = limit.defect ? say(locale, `word.defect.${limit.defect}`) : '';
+  const values: Record<string, string | number> = { panel, defect, n: names.length, person: '', reason: '' };
   for (const [name, value] of Object.entries(limit.data))
     values[name] =
       name.endsWith('TenthUm') && typeof value === 'number' ? amountText(film(manner, value)) : value;
-  const text = isTextKey(key) ? say(manner.locale, key, values) : [panel, defect].filter(Boolean).join(': ');
-  return text.charAt(0).toLocaleUpperCase(manner.region) + text.slice(1);
+  const text = say(locale, `limit.${limit.key}`, values);
+  return text.charAt(0).toLocaleUpperCase(region) + text.slice(1);
 }
 
 /** One limit with the options it belongs to, so that what holds for all is said once. */
@@ -29,10 +42,9 @@ export function sharedLimits<Letter>(
 ): SharedLimit<Letter>[] {
   const found = new Map<string, Letter[]>();
   for (const option of options)
-    for (const limit of option.limits) {
-      const text = limitText(manner, limit, body);
+    for (const text of limitSentences(manner, option.limits, body)) {
       const letters = found.get(text) ?? [];
-      if (!letters.includes(option.letter)) letters.push(option.letter);
+      letters.push(option.letter);
       found.set(text, letters);
     }
   return [...found].map(([text, letters]) => ({ text, letters }));

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { sayLimit } from '#core/shared/text/sayLimit.ts';
+import { limitSentences } from '#core/shared/text/limits.ts';
 import type { LimitView } from '#core/shared/views/estimate.ts';
 import type { BodyStyle } from '#core/shared/vocabulary.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -12,15 +12,16 @@ export function LimitList(props: {
   readonly body: BodyStyle | undefined;
 }): ReactNode {
   const t = useText();
-  const { locale } = useManner();
+  const manner = useManner();
+  const sentences = limitSentences(manner, props.limits, props.body);
   return (
     <>
       <Head title={t('estimate.limits')} level={3} />
       {props.limits.length === 0 ? <p className="quiet">{t('estimate.noLimits')}</p> : null}
       <List label={t('estimate.limits')}>
-        {props.limits.map((l) => (
-          <Item key={`${l.key} ${l.panel} ${l.defect}`} lit={l.key !== 'unseen'}>
-            {sayLimit(locale, l, props.body)}
+        {sentences.map((text) => (
+          <Item key={text} lit>
+            {text}
           </Item>
         ))}
       </List>

@@ -1,0 +1,43 @@
+import { describe, expect, it } from 'vitest';
+import { limitSentences, sharedLimits } from '#core/shared/text/limits.ts';
+import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
+import type { LimitView } from '#core/shared/views/estimate.ts';
+
+const unread = (panel: 'bo' | 'ro' | 'lfd'): LimitView => ({
+  key: 'notMeasured',
+  panel,
+  defect: null,
+  data: {},
+});
+
+describe('what the quote says will not come out', () => {
+  it('names all panels of one limit in one sentence', () => {
+    expect(limitSentences(PLAIN_MANNER, [unread('bo'), unread('ro'), unread('lfd')], 'saloon')).toEqual([
+      'The bonnet, roof and left front door were not read; nothing is promised there.',
+    ]);
+    expect(limitSentences(PLAIN_MANNER, [unread('bo')])).toEqual([
+      'The bonnet was not read; nothing is promised there.',
+    ]);
+  });
+
+  it('keeps limits apart whose finding differs', () => {
+    const softens = (defect: 'swirls' | 'scratches'): LimitView => ({
+      key: 'softens',
+      panel: 'bo',
+      defect,
+      data: {},
+    });
+    expect(limitSentences(PLAIN_MANNER, [softens('swirls'), softens('scratches')])).toHaveLength(2);
+  });
+
+  it('says once what holds for both options, and whose it is where it does not', () => {
+    const options = [
+      { letter: 'A', limits: [unread('bo')] },
+      { letter: 'B', limits: [unread('bo'), unread('ro')] },
+    ] as const;
+    expect(sharedLimits(PLAIN_MANNER, options, 'saloon').map((l) => l.letters)).toEqual([['A'], ['B']]);
+    expect(
+      sharedLimits(PLAIN_MANNER, [options[0], { ...options[0], letter: 'B' }], 'saloon')[0]?.letters,
+    ).toEqual(['A', 'B']);
+  });
+});
