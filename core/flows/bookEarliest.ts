@@ -1,4 +1,4 @@
-import { liveBoard } from '../bays/commands/liveBoard.ts';
+import { liveBoard } from '../views/liveBoard.ts';
 import { plannable, refuseImpossible } from '../bays/commands/offers.ts';
 import { savePlans } from '../bays/commands/plan.ts';
 import { soonestFor } from '../bays/rules/choices.ts';

@@ -18,6 +18,7 @@ import type {
   SpanView,
   UnplacedView,
 } from '../../shared/views/bays.ts';
+import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { shopOf } from '../../views/shop.ts';
 import { type Calendar, openBetween, type Span, spansOf } from '../rules/calendar.ts';
 import { conflictsOn } from '../rules/conflicts.ts';
@@ -31,7 +32,6 @@ import {
 } from '../rules/model.ts';
 import { chanceBy, quantile, simulateReady } from '../rules/promise.ts';
 import { faultsOfBoard } from '../rules/validate.ts';
-import { type LiveBoard, liveBoard } from './liveBoard.ts';
 
 const min = (t: number): EpochMin => t as EpochMin;
 type Window = { readonly from: number; readonly to: number };

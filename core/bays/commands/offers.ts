@@ -7,11 +7,11 @@ import { say } from '../../shared/text/say.ts';
 import { addLocalDays, localDayOf, localDaysBetween, minuteOf } from '../../shared/time.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { JobPlanView, OffersView, OfferView } from '../../shared/views/bays.ts';
+import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { type Choice, offersFor, whyNotEarlier } from '../rules/choices.ts';
 import { whyImpossible } from '../rules/impossible.ts';
 import { isOpenStage, type JobPlan, type JobSpec } from '../rules/model.ts';
 import { chanceBy, quantile } from '../rules/promise.ts';
-import { type LiveBoard, liveBoard } from './liveBoard.ts';
 
 const LETTERS = 'ABCDEFGH';
 

@@ -10,7 +10,7 @@ import type { Board, JobPlan, Piece } from '../rules/model.ts';
 import { checkMove, type MoveWish, movedPlan, nearestPlaces } from '../rules/move.ts';
 import { faultsOfJob } from '../rules/validate.ts';
 import { endedEarly, noteConflict, planOfJob, planRevision, replacePlans } from '../store/plan.ts';
-import { type LiveBoard, liveBoard } from './liveBoard.ts';
+import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { plannable, planView } from './offers.ts';
 import { faultSentence } from './words.ts';
 

@@ -4,10 +4,10 @@ import type { InputOf } from '../../shared/entry.ts';
 import type { JobId } from '../../shared/ids.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { ReplanJob, ReplanView } from '../../shared/views/bays.ts';
+import { liveBoard } from '../../views/liveBoard.ts';
 import { type Board, finishOf, type JobPlan } from '../rules/model.ts';
 import { chanceBy, simulateReady } from '../rules/promise.ts';
 import { replan, samePlan } from '../rules/replan.ts';
-import { liveBoard } from './liveBoard.ts';
 import { planView } from './offers.ts';
 
 type Ask = InputOf<(typeof baysEntries)['bays.replan']>;

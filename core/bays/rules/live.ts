@@ -2,7 +2,15 @@ import type { JobId } from '#core/shared/ids.ts';
 import type { JobState } from '#core/shared/vocabulary.ts';
 import { add, NEVER } from './calendar.ts';
 import { bothHours } from './labour.ts';
-import type { Board, JobPlan, JobSpec, Piece, StageSpec, StartRule } from './model.ts';
+import {
+  type Board,
+  type JobPlan,
+  type JobSpec,
+  type Piece,
+  type StageSpec,
+  type StartRule,
+  USUAL_JOB_SIGMA,
+} from './model.ts';
 
 /** What bookings know of a job, as the board needs it. */
 export type JobFacts = {
@@ -12,6 +20,8 @@ export type JobFacts = {
   readonly state: JobState;
   readonly dropOffMin: number | null;
   readonly pickUpMin: number | null;
+  /** As its newest estimate learned it; null without one. */
+  readonly jobSigma: number | null;
 };
 /** Least that a running stage is still expected to take, and a ready car to stand, minutes. Common practice, no source. */
 export const LEAST_LEFT_MIN = 15;
@@ -37,6 +47,7 @@ export function liveJob(
     start: startOf(board, facts, stages, plan, here),
     promiseMin: facts.pickUpMin,
     confirmed: facts.dropOffMin !== null,
+    jobSigma: facts.jobSigma ?? USUAL_JOB_SIGMA,
   };
   return { job, plan };
 }

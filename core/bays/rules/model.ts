@@ -57,7 +57,12 @@ export type JobSpec = {
   readonly stages: readonly StageSpec[];
   readonly promiseMin: number | null;
   readonly confirmed: boolean;
+  /** Scatter of log minutes that all stages of the job share: a hard car is hard throughout. */
+  readonly jobSigma: number;
 };
+
+/** The shared scatter of a job that no estimate was learned for. Common practice, no source. */
+export const USUAL_JOB_SIGMA = 0.15;
 
 /** A vehicle in a place from arriving to leaving, nights and waiting included. */
 export type Stay = { readonly bayId: BayId; readonly arriveMin: number; readonly leaveMin: number };

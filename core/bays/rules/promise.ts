@@ -1,9 +1,8 @@
-import type { JobId, PersonId } from '#core/shared/ids.ts';
+import type { JobId } from '#core/shared/ids.ts';
 import { normal, type Random, seeded } from '#core/shared/random.ts';
-import type { Calendar } from './calendar.ts';
-import { add, alwaysOpen, NEVER, next, nextFit } from './calendar.ts';
-import { bothHours } from './labour.ts';
-import { type Board, isOpenStage, type JobPlan, type JobSpec, type Piece, type StageSpec } from './model.ts';
+import { addFrom, lastAtOrBelow, NEVER, nextFitFrom, nextFrom } from './calendar.ts';
+import type { Board } from './model.ts';
+import { type Network, type Node, networkOf } from './network.ts';
 import { slotFrom } from './offers.ts';
 
 /**
@@ -12,25 +11,6 @@ import { slotFrom } from './offers.ts';
  * the plan says so, which errs on the safe side. Common random numbers: the same seed for every offer.
  */
 export const RUNS = 1000;
-/** Spread of log minutes that all stages of one car share. Common practice, no source; learning replaces it. */
-export const JOB_SIGMA = 0.15;
-
-type Node = {
-  readonly stage: StageSpec;
-  readonly job: number;
-  readonly startMin: number;
-  readonly share: number;
-  readonly pace: number;
-  readonly hours: Calendar;
-  readonly firstInStay: boolean;
-  readonly settleMin: number;
-  /** Index of the piece of the same job before this one, −1 = none. */
-  readonly before: number;
-  /** Indices of the pieces that hold its people or its bay until then. */
-  readonly people: readonly number[];
-  readonly bay: number;
-  readonly lastOfStage: boolean;
-};
 
 /** Sorted minutes at which each job of `targets` is ready, one per run; empty when it has no work on the board. */
 export function simulateReady(
@@ -39,170 +19,81 @@ export function simulateReady(
   seed: number,
   runs = RUNS,
 ): ReadonlyMap<JobId, readonly number[]> {
-  const { nodes, lasts } = network(board, targets);
-  const ready = new Map<JobId, number[]>([...lasts.keys()].map((id) => [id, []]));
+  const network = networkOf(board, new Set(targets));
+  const { nodes, lasts, jobCount } = network;
+  const ready = [...lasts].map(([id, at]) => ({ id, at, minutes: new Float64Array(runs) }));
   const random = seeded(seed);
-  const ends = new Float64Array(nodes.length);
-  const labourEnds = new Float64Array(nodes.length);
-  const jobZ = new Float64Array(nodes.reduce((most, n) => Math.max(most, n.job + 1), 0));
-  for (let run = 0; run < runs; run += 1) {
-    for (let j = 0; j < jobZ.length; j += 1) jobZ[j] = normal(random);
-    for (let i = 0; i < nodes.length; i += 1) {
-      const node = nodes[i];
-      if (node) step(board, node, i, jobZ[node.job] ?? 0, { ends, labourEnds, random });
-    }
-    for (const [id, at] of lasts) ready.get(id)?.push(ends[at] ?? NEVER);
+  const normals = new Float64Array(jobCount + nodes.length);
+  const run: Run = { ends: new Float64Array(nodes.length), labourEnds: new Float64Array(nodes.length) };
+  for (let i = 0; i < runs; i += 1) {
+    fillNormals(normals, random);
+    pass(board, network, run, normals, random);
+    for (const target of ready) target.minutes[i] = run.ends[target.at] ?? NEVER;
   }
-  for (const list of ready.values()) list.sort((a, b) => a - b);
-  return ready;
+  return new Map(ready.map((r) => [r.id, [...r.minutes.sort()]]));
 }
 
-type Run = { readonly ends: Float64Array; readonly labourEnds: Float64Array; readonly random: Random };
+type Run = { readonly ends: Float64Array; readonly labourEnds: Float64Array };
 
-function step(board: Board, node: Node, at: number, z: number, run: Run): void {
-  const { stage } = node;
-  let t = node.startMin;
-  const before = node.before >= 0 ? (run.ends[node.before] ?? 0) : Number.NEGATIVE_INFINITY;
-  const bayFree = node.bay >= 0 ? (run.ends[node.bay] ?? 0) : Number.NEGATIVE_INFINITY;
-  const enter = Math.max(before, bayFree);
-  if (node.firstInStay && enter > Number.NEGATIVE_INFINITY)
-    t = Math.max(t, next(board.open, enter) + node.settleMin);
-  else t = Math.max(t, enter);
-  for (const p of node.people) t = Math.max(t, run.labourEnds[p] ?? 0);
-  const minutes = drawMinutes(stage, z, run.random) * node.share;
-  const dwell = node.lastOfStage ? stage.dwellMin : 0;
-  if (stage.crew === 0) {
-    run.labourEnds[at] = t;
-    run.ends[at] = t + minutes + dwell;
-    return;
+/** One way it may go: every piece in planned order. */
+function pass(board: Board, network: Network, run: Run, normals: Float64Array, random: Random): void {
+  const { nodes, jobCount } = network;
+  for (let i = 0; i < nodes.length; i += 1) {
+    const node = nodes[i];
+    if (!node) continue;
+    const t = startOf(board, node, run);
+    const minutes = minutesOf(node, normals[node.job] ?? 0, normals[jobCount + i] ?? 0, random) * node.share;
+    const end = node.attended ? labourEnd(node, t, Math.max(1, Math.round(minutes))) : t;
+    run.labourEnds[i] = end;
+    run.ends[i] = (node.attended ? end : t + minutes) + node.dwellMin;
   }
-  const labour = Math.max(1, Math.round(minutes * node.pace));
-  const end = stage.splittable ? add(node.hours, t, labour) : nextFit(node.hours, t, labour) + labour;
+}
+
+function startOf(board: Board, node: Node, run: Run): number {
+  let enter = node.before >= 0 ? (run.ends[node.before] ?? 0) : Number.NEGATIVE_INFINITY;
+  if (node.bay >= 0) enter = Math.max(enter, run.ends[node.bay] ?? 0);
+  let t = node.startMin;
+  if (node.settleMin < 0) t = Math.max(t, enter);
+  else if (enter > Number.NEGATIVE_INFINITY)
+    t = Math.max(t, nextFrom(board.open, node.openAt, enter) + node.settleMin);
+  for (let p = 0; p < node.people.length; p += 1) t = Math.max(t, run.labourEnds[node.people[p] ?? 0] ?? 0);
+  return t;
+}
+
+function labourEnd(node: Node, t: number, labour: number): number {
+  if (node.splittable) return addFrom(node.hours, node.hoursAt, t, labour);
+  const start = nextFitFrom(node.hours, node.hoursAt, t, labour);
   // A draw longer than any opening is worked over the next ones after all: the car is not left half done.
-  run.labourEnds[at] = end === NEVER ? add(node.hours, t, labour) : end;
-  run.ends[at] = (run.labourEnds[at] ?? NEVER) + dwell;
+  return start === NEVER ? addFrom(node.hours, node.hoursAt, t, labour) : start + labour;
 }
 
 /** Minutes of a stage at normal pace; of one that runs, what is left, given how long it has taken already. */
-function drawMinutes(stage: StageSpec, z: number, random: Random): number {
-  const own = Math.sqrt(Math.max(0, stage.sigma ** 2 - JOB_SIGMA ** 2));
-  const shared = Math.min(stage.sigma, JOB_SIGMA) * z;
-  if (stage.labourMin === 0) return 0;
-  if (stage.workedMin <= 0) return Math.exp(stage.mu + shared + own * normal(random));
+function minutesOf(node: Node, shared: number, own: number, random: Random): number {
+  if (node.empty) return 0;
+  const middle = node.mu + node.shared * shared;
+  let total = Math.exp(middle + node.own * own);
+  if (node.workedMin <= 0) return total;
   for (let tries = 0; tries < 12; tries += 1) {
-    const total = Math.exp(stage.mu + shared + own * normal(random));
-    if (total > stage.workedMin) return total - stage.workedMin;
+    if (total > node.workedMin) return total - node.workedMin;
+    total = Math.exp(middle + node.own * normal(random));
   }
-  return Math.max(5, stage.workedMin * 0.1);
+  return Math.max(5, node.workedMin * 0.1);
 }
 
-/** The pieces that the targets hang on, in planned order, with what each waits for. */
-function network(
-  board: Board,
-  targets: readonly JobId[],
-): { readonly nodes: readonly Node[]; readonly lasts: ReadonlyMap<JobId, number> } {
-  const rows = openPieces(board);
-  const drafts = linkRows(board, rows);
-  const needed = new Set<number>();
-  const stack: number[] = [];
-  rows.forEach((r, i) => {
-    if (targets.includes(r.job.id)) stack.push(i);
-  });
-  for (let i = stack.pop(); i !== undefined; i = stack.pop()) {
-    if (needed.has(i)) continue;
-    needed.add(i);
-    const d = drafts[i];
-    if (d) stack.push(...[d.before, d.bay, ...d.people].filter((x) => x >= 0));
+/** Standard normal draws in pairs (Box–Muller, both of the pair). */
+function fillNormals(out: Float64Array, random: Random): void {
+  for (let i = 0; i < out.length; i += 2) {
+    const radius = Math.sqrt(-2 * Math.log(1 - random()));
+    const angle = 2 * Math.PI * random();
+    out[i] = radius * Math.cos(angle);
+    if (i + 1 < out.length) out[i + 1] = radius * Math.sin(angle);
   }
-  const order = [...needed].sort((a, b) => a - b);
-  const to = new Map(order.map((old, at) => [old, at]));
-  const move = (i: number): number => to.get(i) ?? -1;
-  const jobs = new Map<JobId, number>();
-  const lasts = new Map<JobId, number>();
-  const nodes = order.map((old, at): Node => {
-    const d = drafts[old] as Node;
-    const id = rows[old]?.job.id as JobId;
-    if (!jobs.has(id)) jobs.set(id, jobs.size);
-    if (targets.includes(id)) lasts.set(id, at);
-    return {
-      ...d,
-      job: jobs.get(id) ?? 0,
-      before: move(d.before),
-      bay: move(d.bay),
-      people: d.people.map(move),
-    };
-  });
-  return { nodes, lasts };
 }
 
-type Row = {
-  readonly job: JobSpec;
-  readonly plan: JobPlan;
-  readonly piece: Piece;
-  readonly stage: StageSpec;
-};
-
-/** Pieces of stages that are not done, in planned order; a running stage counts as starting now. */
-function openPieces(board: Board): readonly Row[] {
-  const rows: Row[] = [];
-  for (const plan of board.plans.values()) {
-    const job = board.jobs.get(plan.jobId);
-    for (const piece of plan.pieces) {
-      const stage = job?.stages.find((s) => s.id === piece.stageId);
-      if (job && stage && isOpenStage(stage)) rows.push({ job, plan, piece, stage });
-    }
-  }
-  return rows.sort((a, b) => a.piece.startMin - b.piece.startMin || a.piece.endMin - b.piece.endMin);
-}
-
-function linkRows(board: Board, rows: readonly Row[]): readonly Node[] {
-  const lastOfJob = new Map<JobId, number>();
-  const lastOfPerson = new Map<PersonId, number>();
-  const lastInBay = new Map<string, number>();
-  const people = new Map(board.technicians.map((t) => [t.id, t]));
-  return rows.map((row, at): Node => {
-    const { piece, stage, job, plan } = row;
-    const place = board.places.find((p) => p.id === piece.bayId);
-    const before = lastOfJob.get(job.id) ?? -1;
-    const stay = plan.stays.find(
-      (s) => s.bayId === piece.bayId && s.arriveMin <= piece.startMin && piece.startMin < s.leaveMin,
-    );
-    const earlier = before >= 0 ? rows[before]?.piece : undefined;
-    const firstInStay =
-      !earlier || earlier.bayId !== piece.bayId || earlier.startMin < (stay?.arriveMin ?? 0);
-    const inBay = lastInBay.get(piece.bayId) ?? -1;
-    const bay = place?.capacity === 1 && inBay >= 0 && rows[inBay]?.job.id !== job.id ? inBay : -1;
-    const crew = piece.personIds.flatMap((id) => people.get(id) ?? []);
-    const whole = plan.pieces.filter((p) => p.stageId === stage.id);
-    const minutes = (p: Piece): number => Math.max(1, p.endMin - p.startMin);
-    const hours = crew.map((c) => c.hours).reduce((a, b) => bothHours(a, b), crew[0]?.hours ?? alwaysOpen());
-    const held = piece.personIds.map((id) => lastOfPerson.get(id) ?? -1).filter((i) => i >= 0);
-    lastOfJob.set(job.id, at);
-    lastInBay.set(piece.bayId, at);
-    for (const id of piece.personIds) lastOfPerson.set(id, at);
-    return {
-      stage,
-      job: 0,
-      startMin: Math.max(piece.startMin, board.nowMin),
-      share: minutes(piece) / whole.reduce((sum, p) => sum + minutes(p), 0),
-      pace: crew.length === 0 ? 1 : 1_000_000 / (crew.reduce((s, c) => s + c.speedPpm, 0) / crew.length),
-      hours,
-      firstInStay,
-      settleMin: board.moveMin + (place?.setupMin ?? 0),
-      before,
-      people: held,
-      bay,
-      lastOfStage: whole.at(-1) === piece,
-    };
-  });
-}
-
-/** The share of runs ready by `t`, in parts per million. */
+/** The share of runs ready by `t`, in parts per million. `ready` rises. */
 export function chanceBy(ready: readonly number[], t: number): number {
   if (ready.length === 0) return 0;
-  let count = 0;
-  while (count < ready.length && (ready[count] ?? NEVER) <= t) count += 1;
-  return Math.round((count * 1_000_000) / ready.length);
+  return Math.round(((lastAtOrBelow(ready, t) + 1) * 1_000_000) / ready.length);
 }
 
 /** The minute by which `ppm` of the runs are ready. */

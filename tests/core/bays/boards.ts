@@ -44,6 +44,7 @@ export function job(id: string, stages: readonly StageSpec[], more: Partial<JobS
     stages,
     promiseMin: null,
     confirmed: false,
+    jobSigma: 0,
     ...more,
   };
 }

@@ -1,10 +1,14 @@
-import type { ReadDb } from '../../db/types.ts';
-import { refuse } from '../../shared/errors.ts';
-import type { JobId } from '../../shared/ids.ts';
-import { addLocalDays, localDayOf } from '../../shared/time.ts';
-import type { LocalDay } from '../../shared/units.ts';
-import type { BaysSetupView } from '../../shared/views/bays.ts';
-import type { Shop } from '../../shared/views/shop.ts';
+import { type Calendar, intersect, type Span, subtract } from '../bays/rules/calendar.ts';
+import { type DayRow, daysBetween, slotsOf, weekCalendar } from '../bays/rules/hours.ts';
+import { liveJob } from '../bays/rules/live.ts';
+import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Technician } from '../bays/rules/model.ts';
+import type { ReadDb } from '../db/types.ts';
+import { refuse } from '../shared/errors.ts';
+import type { JobId } from '../shared/ids.ts';
+import { addLocalDays, localDayOf } from '../shared/time.ts';
+import type { LocalDay } from '../shared/units.ts';
+import type { BaysSetupView } from '../shared/views/bays.ts';
+import type { Shop } from '../shared/views/shop.ts';
 import {
   type JobRow,
   jobRows,
@@ -15,13 +19,9 @@ import {
   stageKinds,
   stageRows,
   stayRows,
-} from '../../views/baysJobs.ts';
-import { baysSetup, planRevisionOf } from '../../views/baysSetup.ts';
-import { shopOf } from '../../views/shop.ts';
-import { type Calendar, intersect, type Span, subtract } from '../rules/calendar.ts';
-import { type DayRow, daysBetween, slotsOf, weekCalendar } from '../rules/hours.ts';
-import { liveJob } from '../rules/live.ts';
-import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Technician } from '../rules/model.ts';
+} from './baysJobs.ts';
+import { baysSetup, planRevisionOf } from './baysSetup.ts';
+import { shopOf } from './shop.ts';
 
 /** How far ahead the board plans. */
 export const PLAN_DAYS = 84;
