@@ -5,6 +5,7 @@ import type { Catalogue } from './handler.ts';
 import { answerBefore, keepAnswer, writeJournal } from './journal.ts';
 import type { Entry } from './shared/entry.ts';
 import { DomainError, type PlainError } from './shared/errors.ts';
+import { brokenText, inputFault } from './shared/inputFault.ts';
 import type { Call, Reply } from './shared/reply.ts';
 import { mayUse } from './shared/roles.ts';
 import type { EpochMs } from './shared/units.ts';
@@ -65,10 +66,9 @@ function check(door: Door, call: Call): Checked {
     throw new DomainError('NOT_ALLOWED', { needs, has: actor?.role ?? 'nobody' });
   }
   const parsed = entry.input.safeParse(call.input);
-  if (!parsed.success) {
-    const first = parsed.error.issues[0];
-    throw new DomainError('BAD_INPUT', { field: first?.path.join('.') ?? '', problem: first?.message ?? '' });
-  }
+  if (!parsed.success) throw new DomainError('BAD_INPUT', inputFault(parsed.error.issues, call.input));
+  const broken = brokenText(parsed.data);
+  if (broken) throw new DomainError('BAD_INPUT', broken);
   return { entry, input: parsed.data, actor };
 }
 

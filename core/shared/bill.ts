@@ -33,21 +33,32 @@ export const lineTax = z.strictObject({
 });
 export type LineTax = z.output<typeof lineTax>;
 
+/** Ten thousand million in the currency's main unit: beyond it somebody's finger slipped, and sums would not be exact. */
+const MOST_MINOR = 1_000_000_000_000;
+export const TOO_MUCH = { message: 'comes to more than any bill', path: ['quantity'] };
+
+/** Whether a line's amount is within what is reckoned exactly. */
+export function isBillable(quantity: number, priceMinor: number, per = 1): boolean {
+  return Math.abs((quantity * priceMinor) / per) <= MOST_MINOR;
+}
+
 /**
  * One line of a quote or invoice: `quantity` of a unit at `priceMinor` for each `per` of them, less `discountMinor`.
  * The amount is `quantity × priceMinor / per − discountMinor`, rounded half away from zero.
  * An agreed amount is written as `per = quantity`, so that price and amount are the same.
  */
-export const billLine = z.strictObject({
-  what: z.enum(LINE_KINDS),
-  text: z.string().min(1).max(300),
-  quantity: z.int().min(-1_000_000_000).max(1_000_000_000),
-  unit: z.enum(LINE_UNITS),
-  per: z.int().min(1).max(1_000_000_000),
-  priceMinor: z.int().min(0).max(1_000_000_000_000),
-  discountMinor: z.int().min(-1_000_000_000_000).max(1_000_000_000_000).default(0),
-  tax: lineTax,
-});
+export const billLine = z
+  .strictObject({
+    what: z.enum(LINE_KINDS),
+    text: z.string().min(1).max(300),
+    quantity: z.int().min(-1_000_000_000).max(1_000_000_000),
+    unit: z.enum(LINE_UNITS),
+    per: z.int().min(1).max(1_000_000_000),
+    priceMinor: z.int().min(0).max(1_000_000_000_000),
+    discountMinor: z.int().min(-1_000_000_000_000).max(1_000_000_000_000).default(0),
+    tax: lineTax,
+  })
+  .refine((l) => isBillable(l.quantity, l.priceMinor, l.per), TOO_MUCH);
 export type BillLine = z.output<typeof billLine>;
 
 /** An allowance (negative) or charge (positive) on the whole document, with the tax it falls under. */

@@ -4,6 +4,7 @@ import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
 import type { TaxCode } from '../../shared/tax.ts';
 import type { Minor } from '../../shared/units.ts';
 import { partyOf } from '../../views/billingParty.ts';
+import { knownJob } from '../../views/known.ts';
 import { shopOf } from '../../views/shop.ts';
 import { totalsOf } from '../rules/totals.ts';
 import { newInvoice } from './invoices.ts';
@@ -46,7 +47,7 @@ export function draftOther(ctx: WriteCtx, input: OtherInvoice): { readonly invoi
   const bill = { lines, extras: [], taxIncluded: shopOf(ctx.db).settings.billing.pricesIncludeTax };
   const made = newInvoice(ctx, {
     kind: 'invoice',
-    jobId: input.jobId,
+    jobId: knownJob(ctx.db, input.jobId),
     customerId: customer.id,
     bill,
     totals: totalsOf(bill),

@@ -5,6 +5,7 @@ import type { CustomerId, InvoiceId, JobId, PersonId } from '../../shared/ids.ts
 import { localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
 import type { PaymentKind, PaymentWay, SurplusKind, TakenMoney } from '../../shared/views/billing.ts';
+import { knownJob, knownPerson } from '../../views/known.ts';
 import { shopOf } from '../../views/shop.ts';
 import { checkRefund, layMoney, owedOn } from '../rules/owed.ts';
 import { sum } from '../rules/totals.ts';
@@ -73,7 +74,7 @@ export type PaymentInput = {
 
 /**
  * Takes money for one or several documents of one payer, in the order given. What is above all owed must be named.
- * @throws MONEY_ABOVE_OWED · INVOICE_NOT_ISSUED · INVOICES_OF_SEVERAL
+ * @throws MONEY_ABOVE_OWED · INVOICE_NOT_ISSUED · INVOICES_OF_SEVERAL · NOT_FOUND
  */
 export function takePayment(ctx: WriteCtx, input: PaymentInput): TakenMoney {
   const rows = input.invoiceIds.map((id) => invoiceOf(ctx.db, id));
@@ -108,9 +109,10 @@ function bookSurplus(
   input: PaymentInput,
   firstJobId: JobId | null,
 ): void {
-  const jobId = input.depositJobId ?? firstJobId;
+  const jobId = knownJob(ctx.db, input.depositJobId) ?? firstJobId;
   if (kind === 'deposit' && jobId === null) refuse('NOT_FOUND', { what: 'job', id: '' });
-  bookMoney(ctx, { ...row, kind, jobId, personId: kind === 'tip' ? input.tipPersonId : null });
+  const personId = kind === 'tip' ? knownPerson(ctx.db, input.tipPersonId) : null;
+  bookMoney(ctx, { ...row, kind, jobId, personId });
 }
 
 /** Lays a customer's credit on account on a document. @throws REFUND_ABOVE_PAID when the credit is smaller */

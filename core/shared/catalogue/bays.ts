@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { document, type Entry, read, task, write } from '../entry.ts';
 import type { BayId } from '../ids.ts';
+import { localDaysBetween } from '../time.ts';
 import type { EpochMin } from '../units.ts';
 import type {
   BaysSetupView,
@@ -110,7 +111,12 @@ export const baysEntries = {
   'bays.board': read<BoardView>()({
     needs: 'technician',
     about: 'The board: places, people, cars and work of some days, with promises and conflicts.',
-    input: z.strictObject({ fromDay: localDayInput, toDay: localDayInput }),
+    input: z
+      .strictObject({ fromDay: localDayInput, toDay: localDayInput })
+      .refine((r) => localDaysBetween(r.fromDay, r.toDay) <= 366, {
+        message: 'is more than a year after the first day',
+        path: ['toDay'],
+      }),
     listens: ['plan', 'bays', 'jobs', 'work', 'people', 'shop'],
   }),
   'bays.promises': read<readonly PromiseNow[]>()({

@@ -1,10 +1,9 @@
 import { z } from 'zod';
-import { billExtra, billLine } from '../bill.ts';
+import { billExtra, billLine, isBillable, TOO_MUCH } from '../bill.ts';
 import { document, type Entry, read, write } from '../entry.ts';
 import type { CustomerId, InvoiceId, JobId, PersonId, QuoteId } from '../ids.ts';
 import { QUOTE_BASES } from '../settings/billing.ts';
 import { TAX_CODES } from '../tax.ts';
-import { isLocalDay } from '../time.ts';
 import type { LocalDay, Minor } from '../units.ts';
 import {
   CONSENT_WAYS,
@@ -22,6 +21,7 @@ import {
   type TakenMoney,
   type TaxReport,
 } from '../views/billing.ts';
+import { localDayInput } from './inputs.ts';
 
 const id = z.string().min(1).max(40);
 const jobId = id.transform((v) => v as JobId);
@@ -33,14 +33,10 @@ const money = z
   .min(1)
   .max(1_000_000_000_000)
   .transform((v) => v as Minor);
-const day = z
-  .string()
-  .refine(isLocalDay, 'is not a day written YYYY-MM-DD')
-  .transform((v) => v as LocalDay);
 const way = z.enum(PAYMENT_WAYS).exclude(['account']);
 const note = z.string().trim().max(400).default('');
 const date = z.enum(['ask', 'today', 'lastDay']).default('ask');
-const period = { fromDay: day, toDay: day };
+const period = { fromDay: localDayInput, toDay: localDayInput };
 
 type Issued = { readonly invoiceId: InvoiceId; readonly number: number; readonly issuedDay: LocalDay };
 
@@ -148,12 +144,14 @@ export const billingEntries = {
       jobId: jobId.nullable().default(null),
       lines: z
         .array(
-          z.strictObject({
-            text: z.string().trim().min(1).max(300),
-            quantity: z.int().min(1).max(1_000_000).default(1),
-            priceMinor: money,
-            tax: z.enum(TAX_CODES).default('standard'),
-          }),
+          z
+            .strictObject({
+              text: z.string().trim().min(1).max(300),
+              quantity: z.int().min(1).max(1_000_000).default(1),
+              priceMinor: money,
+              tax: z.enum(TAX_CODES).default('standard'),
+            })
+            .refine((l) => isBillable(l.quantity, l.priceMinor), TOO_MUCH),
         )
         .min(1)
         .max(100),

@@ -1,11 +1,18 @@
 import { z } from 'zod';
 import { type Entry, read } from '../entry.ts';
+import { localDaysBetween } from '../time.ts';
 import type { HonestyView, MarginView, UtilizationView } from '../views/figures.ts';
 import { localDayInput } from './inputs.ts';
 
+/** Longer ranges would be worked out for minutes on end, and nobody can read them day by day. */
+const MOST_DAYS = 1100;
 const range = z
   .strictObject({ fromDay: localDayInput, toDay: localDayInput })
-  .refine((r) => r.fromDay <= r.toDay, { message: 'ends before it begins', path: ['toDay'] });
+  .refine((r) => r.fromDay <= r.toDay, { message: 'ends before it begins', path: ['toDay'] })
+  .refine((r) => localDaysBetween(r.fromDay, r.toDay) < MOST_DAYS, {
+    message: 'is more than three years after the first day',
+    path: ['toDay'],
+  });
 
 /** Queries of the figures area: the owner's look back. Both days of a range are included. */
 export const figuresEntries = {

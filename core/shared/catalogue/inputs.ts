@@ -12,13 +12,17 @@ export const customerIdInput = idOf<CustomerId>();
 export const vehicleIdInput = idOf<VehicleId>();
 export const jobIdInput = idOf<JobId>();
 
-/** A real calendar day, `YYYY-MM-DD`. */
+/** Days the program reckons with. Further off somebody mistyped the year, and calendars would be laid out for centuries. */
+const [FIRST_DAY, LAST_DAY] = ['1970-01-01', '2199-12-31'];
+
+/** A real calendar day from 1970 to 2199, `YYYY-MM-DD`. */
 export const localDayInput = z
   .string()
-  .refine(isLocalDay, 'not a day of the calendar; write it as 2026-11-25') as unknown as z.ZodType<
-  LocalDay,
-  string
->;
+  .refine(isLocalDay, 'not a day of the calendar; write it as 2026-11-25')
+  .refine(
+    (day) => day >= FIRST_DAY && day <= LAST_DAY,
+    'not between the years 1970 and 2199',
+  ) as unknown as z.ZodType<LocalDay, string>;
 
 /** A window's own token: 32 random bytes in hex. */
 export const tokenInput = z.string().regex(/^[0-9a-f]{64}$/, 'not a token of 64 hex digits');

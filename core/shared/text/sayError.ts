@@ -42,6 +42,8 @@ export function sayError(locale: Locale, error: PlainError, manner: Manner = PLA
   const values: Record<string, string | number | boolean> = {};
   for (const [field, value] of Object.entries(error.data))
     values[field] = sayable(locale, field, value, manner);
+  const problem = `problem.${values['problem']}`;
+  if (isTextKey(problem)) values['problem'] = say(locale, problem, values);
   return Object.hasOwn(sentences, key) && isTextKey(key) ? say(locale, key, values) : error.code;
 }
 

@@ -5,6 +5,7 @@ import { refuse } from '../../shared/errors.ts';
 import type { ItemId, JobId, StageId } from '../../shared/ids.ts';
 import type { DrawnForStage, DrawResult } from '../../shared/views/stock.ts';
 import type { Material } from '../../shared/vocabulary.ts';
+import { knownJob } from '../../views/known.ts';
 import { pickItem } from '../rules/draws.ts';
 import { type ItemRecord, itemsOfMaterial } from '../store/items.ts';
 import { findLine, levelOf } from '../store/ledger.ts';
@@ -110,7 +111,7 @@ function correctionsOf(ctx: WriteCtx, movementId: number, itemId: ItemId): numbe
 
 /**
  * Takes out what was dropped, spilt or out of date.
- * @throws RETIRE_INSTEAD for things that go round
+ * @throws RETIRE_INSTEAD for things that go round; NOT_FOUND when the item or the job named is not there
  */
 export function waste(
   ctx: WriteCtx,
@@ -123,7 +124,8 @@ export function waste(
 ): DrawResult {
   const item = itemOf(ctx, input.itemId);
   if (item.reusable) return refuse('RETIRE_INSTEAD', { item: item.name });
-  const out = postOut(ctx, item.id, input.amount, { reason: 'waste', jobId: input.jobId, note: input.why });
+  const jobId = knownJob(ctx.db, input.jobId);
+  const out = postOut(ctx, item.id, input.amount, { reason: 'waste', jobId, note: input.why });
   return {
     itemId: item.id,
     itemName: item.name,

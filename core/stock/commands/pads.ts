@@ -2,6 +2,7 @@ import type { WriteCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { ItemId, JobId, StageId } from '../../shared/ids.ts';
 import type { PadState } from '../../shared/views/stock.ts';
+import { knownJob } from '../../views/known.ts';
 import type { ItemRecord } from '../store/items.ts';
 import { openCount } from '../store/ledger.ts';
 import { addPadEvent, insertBatch, padLevels } from '../store/pads.ts';
@@ -99,13 +100,13 @@ export function roundItem(ctx: WriteCtx, itemId: ItemId): ItemRecord {
   return item.reusable ? item : refuse('NOT_REUSABLE', { item: item.name });
 }
 
-/** Clean pieces are dirty now, outside a stage. */
+/** Clean pieces are dirty now, outside a stage. @throws NOT_FOUND when the item or the job named is not there */
 export function padsUsed(
   ctx: WriteCtx,
   input: { readonly itemId: ItemId; readonly pieces: number; readonly jobId: JobId | null },
 ): null {
   const item = roundItem(ctx, input.itemId);
-  dirtyPieces(ctx, item, input.pieces, { jobId: input.jobId });
+  dirtyPieces(ctx, item, input.pieces, { jobId: knownJob(ctx.db, input.jobId) });
   return null;
 }
 
