@@ -102,6 +102,13 @@ CREATE TABLE invoice_tax (                -- tax of issued documents by rate, fo
   tax_minor     INTEGER NOT NULL,
   PRIMARY KEY (invoice_id, category, rate_ppm)
 ) STRICT, WITHOUT ROWID;
+CREATE TRIGGER invoice_tax_of_totals BEFORE INSERT ON invoice_tax
+WHEN NOT EXISTS (
+  SELECT 1 FROM invoice i, json_each(i.totals, '$.taxes') t
+  WHERE i.id = NEW.invoice_id AND i.number IS NOT NULL
+    AND t.value ->> 'category' = NEW.category AND t.value ->> 'ratePpm' = NEW.rate_ppm
+    AND t.value ->> 'taxableMinor' = NEW.taxable_minor AND t.value ->> 'taxMinor' = NEW.tax_minor)
+BEGIN SELECT RAISE(ABORT, 'tax rows repeat an issued document'); END;
 CREATE TRIGGER invoice_tax_no_update BEFORE UPDATE ON invoice_tax BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
 CREATE TRIGGER invoice_tax_no_delete BEFORE DELETE ON invoice_tax BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
 

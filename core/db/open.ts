@@ -12,6 +12,8 @@ export function openForWriting(file: string): WriteDb {
   raw.pragma('journal_mode = WAL');
   raw.pragma('synchronous = FULL');
   raw.pragma('foreign_keys = ON');
+  // Without it INSERT OR REPLACE would take an append-only row away without its delete trigger.
+  raw.pragma('recursive_triggers = ON');
   raw.pragma('busy_timeout = 5000');
   raw.pragma('temp_store = MEMORY');
   return { raw, orm: drizzle(raw) } as unknown as WriteDb;
