@@ -6,6 +6,8 @@ import { useText } from '../../bridge/texts.tsx';
 import { Column, Foot, Head, Place } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { CalmNote, Refusal, Waiting } from '../../ui/States.tsx';
+import { BaysPart } from './BaysPart.tsx';
+import { CopiesPart } from './CopiesPart.tsx';
 import { DetailsPart } from './DetailsPart.tsx';
 import { JournalPart } from './JournalPart.tsx';
 import { PeoplePart } from './PeoplePart.tsx';
@@ -14,26 +16,22 @@ import { RulesPart } from './RulesPart.tsx';
 import css from './shop.module.css';
 import { TaxesPart } from './TaxesPart.tsx';
 
-const PARTS = ['details', 'people', 'rates', 'taxes', 'rules', 'journal'] as const;
+const PARTS = ['details', 'people', 'bays', 'rates', 'taxes', 'rules', 'copies', 'journal'] as const;
 type Part = (typeof PARTS)[number];
 
-/** A part of the Shop place that another area brings: bays and hours, copies. */
-export type FurtherPart = { readonly name: 'bays' | 'copies'; readonly show: () => ReactNode };
-
 /** The Shop place: parts on the left, each with a sentence of what is set; the chosen one on the right. */
-export function Shop(props: { readonly further?: readonly FurtherPart[] }): ReactNode {
+export function Shop(): ReactNode {
   const t = useText();
-  const [part, setPart] = useState<Part | FurtherPart['name']>('details');
+  const [part, setPart] = useState<Part>('details');
   const page = useQuery('shop.page', {});
   const people = useQuery('access.people', {});
   const isOwner = useMay('owner');
-  const further = props.further ?? [];
   if (!page.data)
     return (
       <Place label={t('shop.title')}>{page.error ? <Refusal refusal={page.error} /> : <Waiting />}</Place>
     );
   const { shop, rates, taxes } = page.data;
-  const said: Readonly<Record<Part | FurtherPart['name'], string>> = {
+  const said: Readonly<Record<Part, string>> = {
     details: t('shop.say.details', { name: shop.name, zone: shop.zone, currency: shop.currency }),
     people: t('shop.say.people', { count: people.data?.filter((p) => p.endedDay === null).length ?? 0 }),
     rates: t('shop.say.rates', { count: rates.filter((r) => r.holds).length }),
@@ -48,7 +46,7 @@ export function Shop(props: { readonly further?: readonly FurtherPart[] }): Reac
       <Column label={t('shop.title')}>
         <Head title={t('shop.title')} note={shop.name} />
         <List label={t('shop.title')}>
-          {[...PARTS, ...further.map((f) => f.name)].map((one) => (
+          {PARTS.map((one) => (
             <Item key={one} selected={one === part} onPress={() => setPart(one)}>
               <span className={css['step']}>
                 <b>{t(`shop.part.${one}`)}</b>
@@ -64,13 +62,13 @@ export function Shop(props: { readonly further?: readonly FurtherPart[] }): Reac
       <Column divided label={t(`shop.part.${part}`)}>
         <Head title={t(`shop.part.${part}`)} />
         {isOwner ? null : <CalmNote text={t('shop.onlyOwner')} />}
-        {further.find((f) => f.name === part)?.show() ?? <PartOf part={part} page={page.data} />}
+        <PartOf part={part} page={page.data} />
       </Column>
     </Place>
   );
 }
 
-function PartOf(props: { readonly part: Part | FurtherPart['name']; readonly page: ShopPage }): ReactNode {
+function PartOf(props: { readonly part: Part; readonly page: ShopPage }): ReactNode {
   const { page } = props;
   switch (props.part) {
     case 'details':
@@ -86,7 +84,8 @@ function PartOf(props: { readonly part: Part | FurtherPart['name']; readonly pag
     case 'journal':
       return <JournalPart />;
     case 'bays':
+      return <BaysPart />;
     case 'copies':
-      return null;
+      return <CopiesPart />;
   }
 }

@@ -80,6 +80,10 @@ export function weekMinutes(week: readonly WeeklyHours[]): number {
   return week.reduce((sum, w) => sum + w.endMin - w.startMin, 0);
 }
 
+export function sameWeek(a: readonly WeeklyHours[], b: readonly WeeklyHours[]): boolean {
+  return WEEKDAYS.every((day) => spansText(ofDay(a, day)) === spansText(ofDay(b, day)));
+}
+
 type Opening = { weekday: number; kind: 'shop' | 'desk'; openMin: number; closeMin: number };
 
 /** Both weeks of a shop as the one list that is stored. */
@@ -87,4 +91,11 @@ export function openingOf(shop: readonly WeeklyHours[], desk: readonly WeeklyHou
   const rows = (kind: 'shop' | 'desk', week: readonly WeeklyHours[]): Opening[] =>
     week.map((w) => ({ weekday: w.weekday, kind, openMin: w.startMin, closeMin: w.endMin }));
   return [...rows('shop', shop), ...rows('desk', desk)];
+}
+
+/** One of the two weeks out of the stored list. */
+export function weekOf(hours: readonly Readonly<Opening>[], kind: 'shop' | 'desk'): readonly WeeklyHours[] {
+  return hours
+    .filter((h) => h.kind === kind)
+    .map((h) => ({ weekday: h.weekday, startMin: h.openMin, endMin: h.closeMin }));
 }

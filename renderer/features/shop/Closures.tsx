@@ -1,0 +1,99 @@
+import { type ReactNode, useState } from 'react';
+import type { BayId } from '#core/shared/ids.ts';
+import { dayText } from '#core/shared/text/when.ts';
+import type { LocalDay } from '#core/shared/units.ts';
+import type { BaysSetupView } from '#core/shared/views/bays.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useMay } from '../../bridge/person.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Button, LinkButton } from '../../ui/Button.tsx';
+import { DayField } from '../../ui/DateFields.tsx';
+import { TextField } from '../../ui/Field.tsx';
+import { Head } from '../../ui/Layout.tsx';
+import { Item, List } from '../../ui/List.tsx';
+import { Select } from '../../ui/Select.tsx';
+import { Refusal } from '../../ui/States.tsx';
+import css from './shop.module.css';
+
+/** Days on which the shop, or one place of it, is closed. */
+export function Closures(props: { readonly setup: BaysSetupView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const drop = useCommand('bays.dropClosure');
+  const off = useMay('owner') ? undefined : t('shop.onlyOwner');
+  const { closures, bays } = props.setup;
+  const where = (bayId: BayId | null): string =>
+    bays.find((bay) => bay.bayId === bayId)?.name ?? t('shop.away.wholeShop');
+  const days = (from: LocalDay, to: LocalDay): string =>
+    from === to ? dayText(manner, from) : `${dayText(manner, from)} – ${dayText(manner, to)}`;
+  return (
+    <>
+      <Head level={3} title={t('shop.away.closed')} />
+      {closures.length === 0 ? <p className="t1 quiet">{t('shop.away.noneClosed')}</p> : null}
+      <List label={t('shop.away.closed')}>
+        {closures.map((c) => (
+          <Item key={c.id}>
+            <span className={css['awayRow']}>
+              <span>{days(c.fromDay, c.toDay)}</span>
+              <span className="quiet cut">{[where(c.bayId), c.reason].filter(Boolean).join(', ')}</span>
+              <LinkButton quiet why={off} onPress={() => void drop.run({ id: c.id })}>
+                {t('shop.away.takeBack')}
+              </LinkButton>
+            </span>
+          </Item>
+        ))}
+      </List>
+      <Refusal refusal={drop.refusal} />
+      <NewClosure setup={props.setup} off={off} />
+    </>
+  );
+}
+
+const WHOLE = 'whole';
+
+function NewClosure(props: { readonly setup: BaysSetupView; readonly off: string | undefined }): ReactNode {
+  const t = useText();
+  const { off } = props;
+  const add = useCommand('bays.addClosure');
+  const [fromDay, setFrom] = useState<LocalDay | null>(null);
+  const [toDay, setTo] = useState<LocalDay | null>(null);
+  const [where, setWhere] = useState<BayId | typeof WHOLE>(WHOLE);
+  const [reason, setReason] = useState('');
+  async function put(): Promise<void> {
+    if (!fromDay) return;
+    const bayId = where === WHOLE ? null : where;
+    const done = await add.run({ fromDay, toDay: toDay ?? fromDay, bayId, reason });
+    if (!done.ok) return;
+    setFrom(null);
+    setTo(null);
+    setReason('');
+  }
+  const places = props.setup.bays.filter((bay) => bay.endedDay === null);
+  return (
+    <>
+      <div className={css['awayForm']}>
+        <DayField label={t('shop.away.from')} value={fromDay} onChange={setFrom} off={off} />
+        <DayField label={t('shop.away.to')} value={toDay} onChange={setTo} off={off} />
+        <Select<BayId | typeof WHOLE>
+          label={t('shop.away.where')}
+          options={[
+            { value: WHOLE, label: t('shop.away.wholeShop') },
+            ...places.map((bay) => ({ value: bay.bayId, label: bay.name })),
+          ]}
+          value={where}
+          onChange={setWhere}
+          off={off}
+        />
+        <TextField label={t('shop.away.why')} value={reason} maxLength={120} onChange={setReason} off={off} />
+        <Button
+          why={off ?? (fromDay ? undefined : t('shop.away.needsDay'))}
+          busy={add.busy}
+          onPress={() => void put()}
+        >
+          {t('shop.away.close')}
+        </Button>
+      </div>
+      <Refusal refusal={add.refusal} />
+    </>
+  );
+}

@@ -1,0 +1,124 @@
+import { renameSync } from 'node:fs';
+import path from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { BaysSetupView } from '#core/shared/views/bays.ts';
+import type { BackupView } from '#core/shared/views/host.ts';
+import { findChromium } from '../helpers/chromium.ts';
+import { openShopWindow, type ShopWindow } from './shopWindow.ts';
+
+const choice = findChromium();
+const DAY_MS = 86_400_000;
+
+/** The Shop place as an owner changes it, over the real door and a real file. */
+describe.skipIf(choice === null)('the Shop place', () => {
+  let win: ShopWindow;
+  const setup = (): Promise<BaysSetupView> => win.call<BaysSetupView>('bays.setup', {});
+
+  beforeAll(async () => {
+    if (!choice) return;
+    win = await openShopWindow(choice);
+    await win.goTo('/shop');
+  });
+  afterAll(() => win?.close());
+
+  it('renames a bay, adds one, and asks for a last day before one ends', async () => {
+    const { page } = win;
+    await page.getByRole('button', { name: /^Bays and hours/ }).click();
+    await page.getByLabel('name of the place').first().fill('Lamp bay');
+    await page.getByLabel('name of the place').first().press('Enter');
+    await expect.poll(async () => (await setup()).bays[0]?.name).toBe('Lamp bay');
+    await page.getByLabel('name of the new place').fill('Coating room');
+    await page.getByRole('button', { name: /what it is for/ }).click();
+    await page.getByRole('option', { name: 'protection bay' }).click();
+    await page.getByRole('button', { name: 'Add a place' }).click();
+    await expect.poll(async () => (await setup()).bays.map((b) => b.name)).toContain('Coating room');
+    await page.getByRole('button', { name: 'End Coating room' }).click();
+    await win.shot('shop-bays');
+    await win.holds();
+  });
+
+  it('keeps the week as it is typed, by keyboard, and refuses what cannot be read', async () => {
+    const { page } = win;
+    await page.getByText('Opening hours', { exact: true }).click();
+    const sunday = page.getByLabel('Sun, the shop works');
+    await sunday.fill('early');
+    await sunday.press('Enter');
+    await page
+      .getByRole('alert')
+      .getByText(/Type it as 08:00–17:00/)
+      .waitFor();
+    await sunday.fill('');
+    await sunday.press('Tab');
+    await page.keyboard.type('-');
+    await page.keyboard.press('Tab');
+    await expect.poll(async () => (await setup()).hours.filter((h) => h.weekday === 7)).toEqual([]);
+    await win.shot('shop-hours');
+    await win.holds();
+  });
+
+  it('says who works at cars, what they do and when', async () => {
+    const { page } = win;
+    await page.getByText('Skills and shifts', { exact: true }).click();
+    await page.getByText('interior', { exact: true }).click();
+    await expect
+      .poll(async () => (await setup()).technicians[0]?.skills)
+      .toEqual(['wash', 'correction', 'protection', 'inspection']);
+    const monday = page.getByLabel('Mon, hours of Wren Tarn');
+    await monday.fill('7-11, 12-16');
+    await monday.press('Enter');
+    await expect
+      .poll(async () => (await setup()).technicians[0]?.shifts.filter((s) => s.weekday === 1))
+      .toEqual([
+        { weekday: 1, startMin: 420, endMin: 660 },
+        { weekday: 1, startMin: 720, endMin: 960 },
+      ]);
+    await win.shot('shop-work');
+    await win.holds();
+  });
+
+  it('closes days and takes the closure back', async () => {
+    const { page } = win;
+    await page.getByText('Closed days, absences', { exact: true }).click();
+    await page.getByText('None. On a closed day', { exact: false }).waitFor();
+    await win.call('bays.addClosure', { fromDay: '2031-12-24', toDay: '2031-12-26', reason: 'holidays' });
+    await page.reload();
+    await page.getByRole('button', { name: /^Bays and hours/ }).click();
+    await page.getByText('Closed days, absences', { exact: true }).click();
+    await page.getByText('the whole shop, holidays').waitFor();
+    await win.shot('shop-away');
+    await win.holds();
+    await page.getByRole('button', { name: 'Take back' }).click();
+    await expect.poll(async () => (await setup()).closures).toEqual([]);
+  });
+
+  it('lights a day without a copy, makes one, and goes back to it after a plain question', async () => {
+    const { page } = win;
+    const [first] = await win.call<BackupView[]>('host.backups', {});
+    const old = new Date(Date.now() - 3 * DAY_MS).toISOString().slice(0, 10);
+    const name = first?.fileName ?? '';
+    const dir = path.join(win.folder, 'backups');
+    renameSync(path.join(dir, name), path.join(dir, name.replace(/^[\d-]{10}/, old)));
+    await page.getByRole('button', { name: /^Copies/ }).click();
+    await page.getByText(/^none on /).waitFor();
+    await page.getByRole('button', { name: 'Copy now' }).click();
+    await page.getByText(/Safe as of today/).waitFor();
+    await win.shot('shop-copies');
+    await win.holds();
+    await win.call('people.addCustomer', { name: 'Ilse Tarne', phone: '0555 777 888' });
+    await page.getByRole('button', { name: /^Go back to the copy of today/ }).click();
+    await page
+      .getByRole('alertdialog')
+      .getByText(/kept aside/)
+      .waitFor();
+    await win.shot('shop-goBack');
+    await win.holds();
+    await page.keyboard.press('Escape');
+    expect(await page.getByRole('alertdialog').count()).toBe(0);
+    await page.getByRole('button', { name: /^Go back to the copy of today/ }).click();
+    await page.getByRole('button', { name: 'Go back to this copy' }).click();
+    await expect
+      .poll(() => win.call<unknown[] | null>('people.findCustomers', { text: 'Ilse' }), { timeout: 8000 })
+      .toEqual([]);
+    expect(win.faults).toEqual([]);
+  });
+});

@@ -1,0 +1,112 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { expect } from 'vitest';
+import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
+import { callFrom } from '../e2e/pageCalls.ts';
+import { type ChromiumChoice, launchChromium } from '../helpers/chromium.ts';
+
+const TOKEN = 'ab'.repeat(32);
+
+/** An invented shop with the given bays, hours and people, its owner signed in. */
+export const SAMPLE = {
+  shop: {
+    ...{ name: 'Emberwick Paintwork', country: 'AT', zone: 'Europe/Vienna', currency: 'EUR' },
+    ...{ locale: 'en-GB', filmUnit: 'um', volumeUnit: 'ml', lengthUnit: 'm', paper: 'A4' },
+  },
+  owner: { name: 'Dev Ostler', token: TOKEN },
+  people: [{ name: 'Wren Tarn', role: 'technician' }],
+  rates: [{ hourMinor: 8500 }],
+  taxes: [{ name: 'VAT', category: 'S', ratePpm: 200_000 }],
+  bays: [
+    { name: 'Bay 1', kind: 'correction' },
+    { name: 'Yard', kind: 'yard', capacity: 3 },
+  ],
+  hours: [1, 2, 3, 4, 5, 6, 7].flatMap((weekday) =>
+    (['shop', 'desk'] as const).map((kind) => ({ weekday, kind, openMin: 360, closeMin: 1200 })),
+  ),
+  technicians: [
+    {
+      name: 'Wren Tarn',
+      skills: ['wash', 'correction', 'protection', 'interior', 'inspection'],
+      shifts: [1, 2, 3, 4, 5, 6, 7].map((weekday) => ({ weekday, startMin: 360, endMin: 1200 })),
+    },
+  ],
+};
+
+export type ShopWindow = {
+  readonly page: Page;
+  readonly folder: string;
+  readonly faults: readonly string[];
+  call<T>(name: string, input: unknown): Promise<T>;
+  goTo(hash: string): Promise<void>;
+  /** A picture where RAKELIGHT_SHOTS names a folder, in both themes and both sizes. */
+  shot(name: string): Promise<void>;
+  /** No page scroll at 1280 by 800, and nothing that the accessibility rules find. */
+  holds(): Promise<void>;
+  close(): Promise<void>;
+};
+
+/** A window of the built program over a new data folder; `setUp` is sent before the first screen. */
+export async function openShopWindow(choice: ChromiumChoice, setUp: unknown = SAMPLE): Promise<ShopWindow> {
+  const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-window-'));
+  const host: HostProcess = startProgram('start', ['--browser', '--data', folder]);
+  const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
+  const browser: Browser = await launchChromium(choice);
+  const page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
+  const faults: string[] = [];
+  page.setDefaultTimeout(6000);
+  page.on('pageerror', (problem) => faults.push(problem.message));
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await page.goto(url);
+  await page.locator('main').first().waitFor();
+  if (setUp !== null) {
+    expect(await callFrom(page, 'shop.setUp', setUp)).toHaveProperty('ownerId');
+    await page.evaluate((token) => sessionStorage.setItem('rakelight.session', token), TOKEN);
+    await page.reload();
+    await page.getByRole('navigation').first().waitFor();
+  }
+  return {
+    ...{ page, folder, faults },
+    call: async <T>(name: string, input: unknown) => (await callFrom(page, name, input)) as T,
+    goTo: (hash) =>
+      page.evaluate((to) => {
+        location.hash = to;
+      }, hash),
+    shot: (name) => picture(page, name),
+    holds: () => holds(page),
+    close: async () => {
+      await browser.close();
+      await host.stop();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+async function picture(page: Page, name: string): Promise<void> {
+  const out = process.env['RAKELIGHT_SHOTS'];
+  if (!out) return;
+  for (const colorScheme of ['dark', 'light'] as const) {
+    await page.emulateMedia({ colorScheme });
+    for (const [width, height] of [
+      [1920, 1080],
+      [1280, 800],
+    ] as const) {
+      await page.setViewportSize({ width, height });
+      await page.screenshot({ path: path.join(out, `${name}-${colorScheme}-${width}.png`) });
+    }
+  }
+}
+
+async function holds(page: Page): Promise<void> {
+  const over = await page.evaluate(
+    () =>
+      document.documentElement.scrollHeight > innerHeight ||
+      document.documentElement.scrollWidth > innerWidth,
+  );
+  expect(over).toBe(false);
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map((v) => [v.id, v.nodes.map((n) => n.html)])).toEqual([]);
+}
