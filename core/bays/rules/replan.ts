@@ -1,11 +1,13 @@
-import type { JobId } from '#core/shared/ids.ts';
+import type { JobId, StageId } from '#core/shared/ids.ts';
 import { type Random, seeded } from '#core/shared/random.ts';
 import { type Board, finishOf, isOpenStage, type JobPlan, type JobSpec } from './model.ts';
 import { type Occupancy, occupancyOf } from './occupancy.ts';
 import { placeJob } from './offers.ts';
 
-/** Less is better, in this order: weighted minutes late, confirmed bookings touched, sum of finishes. */
+/** Less is better, in this order: plans that time has passed, weighted minutes late, confirmed bookings touched, sum of finishes. */
 export type Score = {
+  /** Jobs with a stage that should have begun before now and has not: their plan cannot come true. */
+  readonly behind: number;
   readonly lateMin: number;
   readonly lateJobs: number;
   readonly touched: number;
@@ -46,7 +48,7 @@ export function replan(
   let done = 0;
   for (; done < wish.iterations && movable.length > 0; done += 1) {
     if (done % 20 === 0 && !report(done, bestScore)) break;
-    const out = pickJobs(movable, current, random);
+    const out = pickJobs(board, movable, current, random);
     const tried = reinsert(board, occupancy, current, out, wish);
     if (!tried) continue;
     const triedScore = scoreOf(board, movable, tried);
@@ -65,10 +67,11 @@ export function replan(
 }
 
 export function scoreOf(board: Board, jobs: readonly JobSpec[], plans: ReadonlyMap<JobId, JobPlan>): Score {
-  let [lateMin, lateJobs, touched, sumReadyMin] = [0, 0, 0, 0];
+  let [behind, lateMin, lateJobs, touched, sumReadyMin] = [0, 0, 0, 0, 0];
   for (const job of jobs) {
     const plan = plans.get(job.id);
     if (!plan) continue;
+    if (isBehind(board, job, plan)) behind += 1;
     const ready = finishOf(plan);
     const late = job.promiseMin === null ? 0 : Math.max(0, ready - job.promiseMin);
     lateMin += late;
@@ -76,10 +79,19 @@ export function scoreOf(board: Board, jobs: readonly JobSpec[], plans: ReadonlyM
     if (job.confirmed && plan !== board.plans.get(job.id)) touched += 1;
     sumReadyMin += ready - board.nowMin;
   }
-  return { lateMin, lateJobs, touched, sumReadyMin };
+  return { behind, lateMin, lateJobs, touched, sumReadyMin };
+}
+
+function isBehind(board: Board, job: JobSpec, plan: JobPlan): boolean {
+  return plan.pieces.some((p) => p.startMin < board.nowMin && isWaiting(job, p.stageId));
+}
+
+function isWaiting(job: JobSpec, stageId: StageId): boolean {
+  return job.stages.some((s) => s.id === stageId && (s.state === 'planned' || s.state === 'paused'));
 }
 
 export function better(a: Score, b: Score): boolean {
+  if (a.behind !== b.behind) return a.behind < b.behind;
   if (a.lateMin !== b.lateMin) return a.lateMin < b.lateMin;
   if (a.touched !== b.touched) return a.touched < b.touched;
   return a.sumReadyMin < b.sumReadyMin;
@@ -87,19 +99,23 @@ export function better(a: Score, b: Score): boolean {
 
 function accepts(tried: Score, current: Score, random: Random, heat: number): boolean {
   if (better(tried, current)) return true;
+  if (tried.behind > current.behind) return false;
   const loss = tried.lateMin - current.lateMin + (tried.touched - current.touched) * 5;
   return random() < Math.exp(-Math.max(1, loss) / (1 + 60 * heat)) * heat;
 }
 
-/** A late job if there is one, and up to four that stand on the board around the same time. */
+/** A job that is late or behind if there is one, and up to four that stand on the board around the same time. */
 function pickJobs(
+  board: Board,
   jobs: readonly JobSpec[],
   plans: ReadonlyMap<JobId, JobPlan>,
   random: Random,
 ): readonly JobSpec[] {
   const any = <T>(rows: readonly T[]): T | undefined => rows[Math.floor(random() * rows.length)];
   const late = jobs.filter(
-    (j) => finishOf(plans.get(j.id) as JobPlan) > (j.promiseMin ?? Number.POSITIVE_INFINITY),
+    (j) =>
+      finishOf(plans.get(j.id) as JobPlan) > (j.promiseMin ?? Number.POSITIVE_INFINITY) ||
+      isBehind(board, j, plans.get(j.id) as JobPlan),
   );
   const centre = any(late.length > 0 && random() < 0.8 ? late : jobs);
   if (!centre) return [];
@@ -162,7 +178,7 @@ function placedAgain(
   wish: ReplanWish,
 ): JobPlan | null {
   const waiting = job.stages.filter((s) => s.state === 'planned' || s.state === 'paused');
-  const begun = old.pieces.filter((p) => !waiting.some((s) => s.id === p.stageId));
+  const begun = old.pieces.filter((p) => !isWaiting(job, p.stageId));
   const free = job.start.kind === 'agreed' && wish.consent.has(job.id);
   const start = free ? ({ kind: 'free', notBeforeMin: board.nowMin } as const) : job.start;
   const holdUntilMin = wish.consent.has(job.id) ? 0 : (job.promiseMin ?? 0);

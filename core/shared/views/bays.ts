@@ -250,6 +250,8 @@ export type ReplanJob = {
   readonly after: JobPlanView;
 };
 export type PlanScore = {
+  /** Plans that time has passed: a stage should have begun before now and has not. */
+  readonly behind: number;
   readonly lateMin: number;
   readonly lateJobs: number;
   readonly touched: number;

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useEffect } from 'react';
 import { dayTime } from '#core/shared/text/when.ts';
 import type { BoardView, JobPlanView, ReplanView } from '#core/shared/views/bays.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -9,7 +9,10 @@ import { CalmNote, Refusal } from '../../ui/States.tsx';
 import css from './bays.module.css';
 import { plainPlans } from './useMoves.ts';
 
-/** Looks for a better plan, shows what moves either side of the tape, and applies it whole or not at all. */
+/** How long to look: about a second on a full board. */
+const LOOK = { iterations: 1500 } as const;
+
+/** Looks for a better plan at once, shows what moves either side of the tape, and applies it whole or not at all. */
 export function Replan(props: {
   readonly board: BoardView;
   readonly onApplied: (undo: readonly JobPlanView[]) => void;
@@ -19,6 +22,8 @@ export function Replan(props: {
   const task = useTask('bays.replan');
   const apply = useCommand('bays.applyReplan');
   const view = task.value;
+  const { start } = task;
+  useEffect(() => start(LOOK), [start]);
   const accept = async (): Promise<void> => {
     if (!view) return;
     const plans = plainPlans(view.moved.map((m) => m.after));
@@ -28,24 +33,26 @@ export function Replan(props: {
     props.onClose();
   };
   return (
-    <CalmNote title={t('bays.replan')}>
-      {task.running ? (
-        <>
-          <span aria-busy="true">{t('bays.replan.working')}</span>
-          <LinkButton onPress={task.cancel}>{t('bays.replan.stop')}</LinkButton>
-        </>
-      ) : (
-        <Button onPress={() => task.start({ iterations: 1500 })}>{t('bays.replan')}</Button>
-      )}
-      {view && !task.running ? <Found view={view} /> : null}
-      {view && view.moved.length > 0 && !task.running ? (
-        <Button kind="go" busy={apply.busy} onPress={() => void accept()}>
-          {t('bays.replan.apply')}
-        </Button>
-      ) : null}
-      <LinkButton onPress={props.onClose}>{t('bays.replan.drop')}</LinkButton>
-      <Refusal refusal={task.refusal ?? apply.refusal} />
-    </CalmNote>
+    <section aria-label={t('bays.replan')}>
+      <CalmNote title={t('bays.replan')}>
+        {task.running ? (
+          <>
+            <span aria-busy="true">{t('bays.replan.working')}</span>
+            <LinkButton onPress={task.cancel}>{t('bays.replan.stop')}</LinkButton>
+          </>
+        ) : (
+          <LinkButton onPress={() => start(LOOK)}>{t('bays.replan.again')}</LinkButton>
+        )}
+        {view && !task.running ? <Found view={view} /> : null}
+        {view && view.moved.length > 0 && !task.running ? (
+          <Button kind="go" busy={apply.busy} onPress={() => void accept()}>
+            {t('bays.replan.apply')}
+          </Button>
+        ) : null}
+        <LinkButton onPress={props.onClose}>{t('bays.replan.drop')}</LinkButton>
+        <Refusal refusal={task.refusal ?? apply.refusal} />
+      </CalmNote>
+    </section>
   );
 }
 
@@ -61,7 +68,8 @@ function Found(props: { readonly view: ReplanView }): ReactNode {
   return (
     <div>
       <p>
-        {t('bays.replan.found', {
+        {t(before.behind > 0 ? 'bays.replan.behind' : 'bays.replan.found', {
+          behind: before.behind,
           moved: view.moved.length,
           before: before.lateMin,
           after: after.lateMin,

@@ -60,6 +60,12 @@ function QuoteHead(props: { readonly quote: QuoteView }): ReactNode {
           {t('invoice.toJob', { number: quote.jobNumber })}
         </LinkTo>
       </Head>
+      <p>
+        <strong>{quote.customer.name}</strong>{' '}
+        <span className="quiet">
+          {[quote.vehicle.makeModel, quote.vehicle.plate].filter((text) => text !== '').join(', ')}
+        </span>
+      </p>
       {quote.lapsed ? <p className="lit">{t('quote.lapsed')}</p> : null}
     </>
   );

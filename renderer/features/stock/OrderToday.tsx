@@ -1,9 +1,10 @@
 import { type ReactNode, useState } from 'react';
 import { money } from '#core/shared/text/format.ts';
+import { dayText } from '#core/shared/text/when.ts';
 import type { StockBoard, SuggestionView, SupplierSuggestions } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { Button, LinkButton } from '../../ui/Button.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Head, Row, Stack } from '../../ui/Layout.tsx';
 import { Empty, Refusal } from '../../ui/States.tsx';
 import { Reasoning, Said } from './Said.tsx';
@@ -15,16 +16,23 @@ export function OrderToday(props: { readonly board: StockBoard }): ReactNode {
   const manner = useManner();
   const { suggestions, items } = props.board;
   const total = suggestions.reduce((sum, s) => sum + s.totalMinor, 0);
+  const unsold = items.filter((i) => i.runOutDay !== null && i.packPriceMinor === null && !i.reusable);
   const note = t('stock.ui.orderNote', { suppliers: suggestions.length, total: money(manner, total) });
   return (
     <section aria-label={t('stock.ui.orderToday')}>
       <Head title={t('stock.ui.orderToday')} note={suggestions.length > 0 ? note : undefined} />
-      {suggestions.length === 0 && items.length > 0 ? (
+      {suggestions.length === 0 && items.length > 0 && unsold.length === 0 ? (
         <Empty title={t('stock.ui.nothingToOrder')} text={t('stock.ui.nothingToOrderText')} />
       ) : null}
       <Stack gap={3}>
         {suggestions.map((s) => (
           <FromSupplier key={s.supplierId} of={s} />
+        ))}
+        {unsold.map((i) => (
+          <p key={i.id} className="lit">
+            <LinkTo to={`/stock/items/${i.id}`}>{i.name}</LinkTo>{' '}
+            {t('stock.ui.noSellerRunsOut', { day: dayText(manner, i.runOutDay ?? props.board.today) })}
+          </p>
         ))}
       </Stack>
     </section>

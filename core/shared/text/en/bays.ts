@@ -82,10 +82,13 @@ export const baysTexts = {
   'bays.noted': 'Noted',
   'bays.replan': 'Re-plan',
   'bays.replan.working': 'Looking for a better plan …',
+  'bays.replan.again': 'Look again',
   'bays.replan.stop': 'Stop',
   'bays.replan.none': 'No better plan was found. None can be less than {bound} min late.',
   'bays.replan.found':
     '{moved, plural, one {# job moves} other {# jobs move}}: {before} min late becomes {after}. None can be less than {bound}.',
+  'bays.replan.behind':
+    '{behind, plural, one {One plan has} other {# plans have}} been passed by the time and can’t come true; {moved, plural, one {one job moves} other {# jobs move}}. {after} min late after it, none can be less than {bound}.',
   'bays.replan.proved': 'Proved: no plan is less late.',
   'bays.replan.apply': 'Apply all',
   'bays.replan.drop': 'Leave it',

@@ -105,6 +105,8 @@ export const stockTexts = {
   'stock.ui.nothingToOrder': 'Nothing to order today',
   'stock.ui.nothingToOrderText':
     'An order on the next ordering day still comes in time for every booked job.',
+  'stock.ui.noSellerRunsOut':
+    'Runs out {day}, and nobody is written down who sells it: no order can be proposed.',
   'stock.ui.leadDays': '{days, plural, =0 {same day} one {# working day} other {# working days}}',
   'stock.ui.orderAll': 'Order these {count}',
   'stock.ui.orderPacks': 'Order {packs}',
@@ -113,7 +115,7 @@ export const stockTexts = {
   'stock.ui.notToday': 'Not today',
   'stock.ui.counts': 'To count',
   'stock.ui.countWhy':
-    '{why, select, negative {drawn beyond the book ({book})} full {whole count} cycle {in its turn} other {asked for}}{place, select, other {, {place}}}',
+    '{why, select, negative {drawn beyond the book ({book})} full {whole count} cycle {in its turn} other {asked for}}{place}',
   'stock.ui.countNow': 'Count',
   'stock.ui.onShelf': 'On the shelf now',
   'stock.ui.bookSays': 'The book says {book}. What is drawn while you count stays as it is.',
