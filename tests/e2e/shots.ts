@@ -82,6 +82,7 @@ async function main(): Promise<void> {
     const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
     const page = await browser.newPage();
     page.setDefaultTimeout(5000);
+    await page.clock.setFixedTime(new Date(asked.clock));
     await page.goto(url);
     await page.locator('main').first().waitFor();
     await signInOwner(page);

@@ -12,7 +12,7 @@ import css from './figures.module.css';
 const GROUPS = ['stage', 'technician', 'paint'] as const;
 type Group = (typeof GROUPS)[number];
 /** Length of the longest bar; the figure stands beside it. */
-const BAR_PX = 44;
+const BAR_PX = 38;
 /** A drift beyond this needs a look. */
 const LIT_PPM = 100_000;
 

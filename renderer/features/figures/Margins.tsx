@@ -41,14 +41,14 @@ export function Margins(props: { readonly fromDay: LocalDay; readonly toDay: Loc
                 key: 'net',
                 head: t('figures.net'),
                 align: 'right',
-                width: '80px',
+                width: '92px',
                 cell: (row) => moneyPlain(manner, row.netMinor),
               },
               {
                 key: 'material',
                 head: t('figures.materials'),
                 align: 'right',
-                width: '72px',
+                width: '76px',
                 cell: (row) => moneyPlain(manner, row.materialMinor),
               },
               {
