@@ -33,6 +33,12 @@ import { jobIdInput, localDayInput, personIdInput, revisionInput } from './input
 const planTopics = ['plan', 'jobs', 'stock', 'figures'] as const;
 const setupTopics = ['bays', 'plan', 'shop'] as const;
 const nothing = z.strictObject({});
+/** Plans of several jobs, each named once. */
+const jobPlansInput = z
+  .array(jobPlanInput)
+  .min(1)
+  .max(500)
+  .refine((all) => new Set(all.map((p) => p.jobId)).size === all.length, 'a job is named twice');
 
 /** Commands and queries of the bays area. */
 export const baysEntries = {
@@ -162,12 +168,17 @@ export const baysEntries = {
   'bays.swap': write<PlanChange>()({
     needs: 'desk',
     about: 'Swaps the places and times of two blocks.',
-    input: z.strictObject({
-      planRevision: z.int().min(1),
-      a: z.strictObject({ jobId: jobIdInput, stageIds: z.array(stageIdInput).min(1).max(40) }),
-      b: z.strictObject({ jobId: jobIdInput, stageIds: z.array(stageIdInput).min(1).max(40) }),
-      consent: z.boolean().default(false),
-    }),
+    input: z
+      .strictObject({
+        planRevision: z.int().min(1),
+        a: z.strictObject({ jobId: jobIdInput, stageIds: z.array(stageIdInput).min(1).max(40) }),
+        b: z.strictObject({ jobId: jobIdInput, stageIds: z.array(stageIdInput).min(1).max(40) }),
+        consent: z.boolean().default(false),
+      })
+      .refine((s) => s.a.jobId !== s.b.jobId, {
+        message: 'it is of the same job; move its stages one by one',
+        path: ['b', 'jobId'],
+      }),
     touches: planTopics,
   }),
   'bays.split': write<PlanChange>()({
@@ -185,7 +196,7 @@ export const baysEntries = {
   'bays.restorePlans': write<PlanChange>()({
     needs: 'desk',
     about: 'Puts plans back as they were: the undo of a move, swap, split or re-plan.',
-    input: z.strictObject({ planRevision: z.int().min(1), plans: z.array(jobPlanInput).min(1).max(500) }),
+    input: z.strictObject({ planRevision: z.int().min(1), plans: jobPlansInput }),
     touches: planTopics,
   }),
   'bays.replan': task<ReplanView>()({
@@ -202,7 +213,7 @@ export const baysEntries = {
     about: 'Applies a re-plan as a whole, or not at all.',
     input: z.strictObject({
       planRevision: z.int().min(1),
-      plans: z.array(jobPlanInput).min(1).max(500),
+      plans: jobPlansInput,
       consent: z.array(jobIdInput).max(200).default([]),
     }),
     touches: planTopics,

@@ -69,6 +69,32 @@ describe('overlapping plans', () => {
     expect(() => raw.exec('UPDATE placement SET dwell_end_min = 0')).toThrow();
   });
 
+  it('are refused within one plan too: a job named twice, one person at two stages, a stage of another job', async () => {
+    const first = await offered('Marit Vane');
+    shop.write('bays.bookOffer', first);
+    const other = await offered('Celia Farrow');
+    const { planRevision } = other;
+    const restore = (...plans: readonly unknown[]) =>
+      refusal(shop, 'bays.restorePlans', { planRevision, plans });
+    expect(await restore(first.plan, first.plan)).toBe('BAD_INPUT');
+    const [piece, ...rest] = first.plan.pieces;
+    const twice = {
+      ...first.plan,
+      pieces: [piece, { ...piece, stageId: rest[0]?.stageId }, ...rest.slice(1)],
+    };
+    expect(await restore(twice)).toBe('PLAN_BREAKS_RULE');
+    const foreign = {
+      ...first.plan,
+      pieces: [{ ...piece, stageId: other.plan.pieces[0]?.stageId }, ...rest],
+    };
+    expect(await restore(foreign)).toBe('PLAN_BREAKS_RULE');
+    const none = { ...first.plan, pieces: [{ ...piece, stageId: 'z'.repeat(20) }, ...rest] };
+    expect(await restore(none)).toBe('PLAN_BREAKS_RULE');
+    const side = { jobId: first.plan.jobId, stageIds: [piece?.stageId] };
+    expect(await refusal(shop, 'bays.swap', { planRevision, a: side, b: side })).toBe('BAD_INPUT');
+    expect(await shop.read('bays.faults', {})).toEqual([]);
+  });
+
   it('a promise before the drop-off is refused by the program and by the database', async () => {
     const offer = await offered('Marit Vane');
     const pickUpMin = (offer.plan.stays[0]?.arriveMin ?? 0) - 60;
