@@ -19,7 +19,7 @@ export type StartRefusal =
   | {
       readonly kind: 'storage';
       readonly folder: string;
-      readonly fault: 'busy' | 'full' | 'readonly' | 'damaged' | 'newer';
+      readonly fault: 'busy' | 'full' | 'readonly' | 'damaged' | 'newer' | 'foreign';
     };
 
 /** Carries a refusal up to the one place that prints it. */
@@ -50,7 +50,7 @@ export function exitCodeOf(refusal: StartRefusal): number {
     case 'syncFolder':
       return 16;
     case 'storage':
-      return { newer: 17, damaged: 18, busy: 19, full: 20, readonly: 21 }[refusal.fault];
+      return { newer: 17, damaged: 18, busy: 19, full: 20, readonly: 21, foreign: 22 }[refusal.fault];
     default:
       return assertNever(refusal);
   }
@@ -58,7 +58,7 @@ export function exitCodeOf(refusal: StartRefusal): number {
 
 /** True for exit codes that say "this folder or port will not do", whichever host is tried. */
 export function isRefusalCode(code: number): boolean {
-  return code === 2 || (code >= 11 && code <= 21);
+  return code === 2 || (code >= 11 && code <= 22);
 }
 
 /** What happened, what is safe, what to do. */

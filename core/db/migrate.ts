@@ -10,7 +10,7 @@ export const APPLICATION_ID = 0x52414b4c;
  * Brings the file up to the shipped migrations. Each runs in its own transaction with foreign keys off outside it
  * (SQLite ignores that pragma inside), then the keys are checked and no table may have lost rows.
  * @throws StorageFault newer   when the file comes from a later version
- * @throws StorageFault damaged when an applied migration's hash differs from the shipped file, or the file is not ours
+ * @throws StorageFault foreign when the file is not ours, or an applied migration is not the one that this program ships
  */
 export function migrate(
   db: WriteDb,
@@ -36,7 +36,7 @@ export function migrate(
 function refuseForeignFile(raw: Database.Database): void {
   const id = raw.pragma('application_id', { simple: true });
   const tables = raw.prepare('SELECT count(*) AS n FROM sqlite_master').get() as { n: number };
-  if (tables.n > 0 && id !== APPLICATION_ID) throw new StorageFault('damaged', 'not a Rakelight database');
+  if (tables.n > 0 && id !== APPLICATION_ID) throw new StorageFault('foreign', 'not a Rakelight database');
 }
 
 function checkHashes(raw: Database.Database, files: readonly MigrationFile[]): void {
@@ -47,7 +47,7 @@ function checkHashes(raw: Database.Database, files: readonly MigrationFile[]): v
   for (const file of files) {
     const row = rows.find((r) => r.number === file.number);
     if (row?.hash !== file.hash)
-      throw new StorageFault('damaged', `migration ${file.name} is not the one that was applied`);
+      throw new StorageFault('foreign', `migration ${file.name} is not the one that was applied`);
   }
 }
 

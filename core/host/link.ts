@@ -5,7 +5,7 @@ import type { FromWorker, ToWorker, WorkerStart } from './messages.ts';
 
 /** The start failed for a reason the person can act on (or null: a bug). */
 export class StartError extends Error {
-  readonly kind: 'busy' | 'full' | 'readonly' | 'damaged' | 'newer' | null;
+  readonly kind: 'busy' | 'full' | 'readonly' | 'damaged' | 'newer' | 'foreign' | null;
   constructor(kind: StartError['kind'], detail: string) {
     super(detail);
     this.name = 'StartError';

@@ -72,7 +72,7 @@ describe('the shop file', () => {
     const db = openForWriting(file);
     migrate(db, files, 1);
     const changed = files.map((f, i) => (i === 0 ? { ...f, hash: 'other' } : f));
-    expect(kindOf(() => migrate(db, changed, 2))).toBe('damaged');
+    expect(kindOf(() => migrate(db, changed, 2))).toBe('foreign');
     db.raw.close();
   });
 
@@ -81,7 +81,7 @@ describe('the shop file', () => {
     other.exec('CREATE TABLE theirs (x)');
     other.close();
     const db = openForWriting(file);
-    expect(kindOf(() => migrate(db, files, 1))).toBe('damaged');
+    expect(kindOf(() => migrate(db, files, 1))).toBe('foreign');
     expect(db.raw.prepare("SELECT name FROM sqlite_master WHERE type='table'").pluck().all()).toEqual([
       'theirs',
     ]);

@@ -34,6 +34,8 @@ export const startTexts = {
     'The data folder {folder} is on a network share ({system}), where two computers could damage the shop’s file. Nothing was changed. Choose a folder on this computer’s own disk with --data; copies may go to the share.',
   'start.stop.syncFolder':
     'The data folder {folder} is inside {synced}, which a sync service copies while the shop’s file is being written. Nothing was changed. Choose another folder with --data; copies may go there.',
+  'start.stop.foreign':
+    'The file in {folder} was made by another program, or by a build of Rakelight that this one does not know. It was not touched. Choose another folder with --data, or start the program that made it.',
   'start.stop.newer':
     'The shop’s file in {folder} was written by a newer Rakelight. It was not touched. Use the newer program.',
   'start.stop.damaged':
