@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { hours } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
@@ -11,12 +11,14 @@ import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Curve } from '../../ui/charts/Curve.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
-import { useShortcuts } from '../../ui/shortcuts.ts';
+import { isTyping, useShortcuts } from '../../ui/shortcuts.ts';
 import css from './bays.module.css';
 import { plainPlans } from './useMoves.ts';
 
 export type OffersStripProps = {
   readonly jobId: JobId;
+  /** Enter books without another step: the first offers take the focus, unless somebody is typing. */
+  readonly takesFocus?: boolean;
   /** The offer that is looked at, for a board to draw. */
   readonly onShow?: (offer: OfferView | null) => void;
   readonly onBooked?: (offer: OfferView, change: PlanChange) => void;
@@ -43,6 +45,11 @@ export function OffersStrip(props: OffersStripProps): ReactNode {
     const outcome = await book.run({ planRevision, plan, ...bold });
     if (outcome.ok) onBooked?.(offer, outcome.value);
   };
+  const booker = useRef<HTMLButtonElement>(null);
+  const ready = props.takesFocus === true && shown !== null;
+  useEffect(() => {
+    if (ready && !isTyping(document.activeElement)) booker.current?.focus();
+  }, [ready]);
   const look = (to: number): void => setAt(Math.max(0, Math.min(offers.length - 1, to)));
   const letters = Object.fromEntries(offers.map((o, i) => [o.key, () => look(i)]));
   useShortcuts({
@@ -57,7 +64,7 @@ export function OffersStrip(props: OffersStripProps): ReactNode {
         <b>{t('bays.offers')}</b>
         {asked.loading ? <Waiting /> : null}
         {shown ? (
-          <Button kind="go" busy={book.busy} onPress={() => void take(shown)}>
+          <Button ref={booker} kind="go" busy={book.busy} onPress={() => void take(shown)}>
             {t('bays.offers.books', { key: shown.key })}
           </Button>
         ) : null}
@@ -104,7 +111,7 @@ function Offer(props: {
         promise={o.pickUpMin}
         height={36}
       />
-      <p className="t1 quiet num">
+      <p className={`t1 quiet num ${css['when']}`}>
         {t('bays.offers.half', { at: at(o.p50Min) })} · {t('bays.offers.p80', { at: at(o.p80Min) })} ·{' '}
         {t('bays.offers.p95', { at: at(o.p95Min) })}
       </p>

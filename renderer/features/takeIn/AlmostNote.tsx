@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useEffect, useRef } from 'react';
 import { dayText } from '#core/shared/text/when.ts';
 import type { CustomerHit, VehicleLine } from '#core/shared/views/people.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -23,7 +23,11 @@ function likelyVehicle(hit: CustomerHit, plate: string): VehicleLine | null {
 export function AlmostNote(props: { readonly takeIn: TakeIn }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { caller, ids, takeKnown, save } = props.takeIn;
+  const { caller, ids, asked, takeKnown, save } = props.takeIn;
+  const yes = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    if (asked > 0) yes.current?.focus();
+  }, [asked]);
   const open = ids.customer === null && caller.name.trim().length >= 2;
   const { name, phone, plate } = caller;
   const almost = useQuery('people.findAlmost', { name, phone, plate }, { when: open, keep: true });
@@ -36,10 +40,11 @@ export function AlmostNote(props: { readonly takeIn: TakeIn }): ReactNode {
     // A click here must not first leave the field and write somebody new.
     <section
       className={css['almost']}
+      data-question
       aria-label={t('takeIn.almost')}
       onMouseDown={(e) => e.preventDefault()}
     >
-      {hits.map((hit) => (
+      {hits.map((hit, i) => (
         <div key={hit.id}>
           <p>
             <b>{match?.customer.id === hit.id ? <Marked name={hit.name} at={match.inKnown} /> : hit.name}</b>{' '}
@@ -55,7 +60,9 @@ export function AlmostNote(props: { readonly takeIn: TakeIn }): ReactNode {
             {hit.lastVisitDay ? `, ${dayText(manner, hit.lastVisitDay)}` : ''}
           </p>
           <Row>
-            <Button onPress={() => void takeKnown(hit, likelyVehicle(hit, plate))}>{t('takeIn.itIs')}</Button>
+            <Button ref={i === 0 ? yes : null} onPress={() => void takeKnown(hit, likelyVehicle(hit, plate))}>
+              {t('takeIn.itIs')}
+            </Button>
             {match ? (
               <LinkButton onPress={() => void save('anew')}>{t('takeIn.someoneNew')}</LinkButton>
             ) : null}

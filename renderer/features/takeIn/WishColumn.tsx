@@ -4,7 +4,7 @@ import { useText } from '../../bridge/texts.tsx';
 import { Check, Segmented, Words } from '../../ui/Choice.tsx';
 import { DateTimeField } from '../../ui/DateFields.tsx';
 import { TextField } from '../../ui/Field.tsx';
-import { Stack } from '../../ui/Layout.tsx';
+import { Row, Stack } from '../../ui/Layout.tsx';
 import { HoursField, MoneyField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import type { WishDraft } from './wish.ts';
@@ -15,11 +15,10 @@ const KINDS = ['none', 'money', 'hours'] as const;
 export function WishColumn(props: {
   readonly wish: WishDraft;
   readonly onChange: (wish: WishDraft) => void;
-  readonly off?: string | undefined;
 }): ReactNode {
   const t = useText();
-  const { wish, off } = props;
-  const change = (part: Partial<WishDraft>): void => (off ? undefined : props.onChange({ ...wish, ...part }));
+  const { wish } = props;
+  const change = (part: Partial<WishDraft>): void => props.onChange({ ...wish, ...part });
   const kind = wish.ceiling?.kind ?? 'none';
   return (
     <Stack gap={1}>
@@ -28,36 +27,28 @@ export function WishColumn(props: {
         value={wish.words}
         maxLength={2000}
         onChange={(words) => change({ words })}
-        off={off}
       />
       <Select
         label={t('takeIn.far')}
         options={WISHES.map((value) => ({ value, label: t(`word.wish.${value}`) }))}
         value={wish.far}
         onChange={(far) => change({ far })}
-        off={off}
       />
       <Segmented
         label={t('takeIn.condition')}
-        options={CONDITIONS.map((value) => ({ value, label: t(`takeIn.condition.${value}`), why: off }))}
+        options={CONDITIONS.map((value) => ({ value, label: t(`takeIn.condition.${value}`) }))}
         value={wish.condition}
         onChange={(condition) => change({ condition })}
       />
       <Segmented
         label={t('takeIn.protection')}
-        options={PROTECTIONS.map((value) => ({ value, label: t(`estimate.protection.${value}`), why: off }))}
+        options={PROTECTIONS.map((value) => ({ value, label: t(`estimate.protection.${value}`) }))}
         value={wish.protection}
         onChange={(protection) => change({ protection })}
       />
-      <Check
-        label={t('takeIn.interior')}
-        value={wish.interior}
-        onChange={(interior) => change({ interior })}
-        why={off}
-      />
       <Words
         label={t('takeIn.ceiling')}
-        options={KINDS.map((value) => ({ value, label: t(`takeIn.ceiling.${value}`), why: off }))}
+        options={KINDS.map((value) => ({ value, label: t(`takeIn.ceiling.${value}`) }))}
         value={kind}
         onChange={(k) => change({ ceiling: k === 'none' ? null : { kind: k, value: 0 } })}
       />
@@ -67,7 +58,6 @@ export function WishColumn(props: {
           min={0}
           value={wish.ceiling?.value || null}
           onChange={(value) => change({ ceiling: { kind: 'money', value: value ?? 0 } })}
-          off={off}
         />
       ) : null}
       {kind === 'hours' ? (
@@ -76,21 +66,25 @@ export function WishColumn(props: {
           min={0}
           value={wish.ceiling?.value || null}
           onChange={(value) => change({ ceiling: { kind: 'hours', value: value ?? 0 } })}
-          off={off}
         />
       ) : null}
       <DateTimeField
         label={t('takeIn.backBy')}
         value={wish.backByMs}
         onChange={(backByMs) => change({ backByMs })}
-        off={off}
       />
-      <Check
-        label={t('takeIn.lookFirst')}
-        value={wish.lookFirst}
-        onChange={(lookFirst) => change({ lookFirst })}
-        why={off}
-      />
+      <Row>
+        <Check
+          label={t('takeIn.lookFirst')}
+          value={wish.lookFirst}
+          onChange={(lookFirst) => change({ lookFirst })}
+        />
+        <Check
+          label={t('takeIn.interior')}
+          value={wish.interior}
+          onChange={(interior) => change({ interior })}
+        />
+      </Row>
     </Stack>
   );
 }

@@ -34,9 +34,12 @@ export type TakeIn = {
   readonly change: (part: Partial<Caller>) => void;
   /**
    * Writes what differs from what is kept: the customer as soon as there is a name, then the vehicle.
-   * While somebody known is nearly the one being typed, a new one waits for a yes or no; `anew` is the no.
+   * While somebody known is nearly the one being typed, a new one waits for a yes or no; `anew` is the no,
+   * `ask` puts the question before the person.
    */
-  readonly save: (how?: 'anew') => Promise<Ids | null>;
+  readonly save: (how?: 'anew' | 'ask') => Promise<Ids | null>;
+  /** Counts how often the question was put; the question takes the focus then. */
+  readonly asked: number;
   /** Takes somebody known instead of a new one, with one of their vehicles if any. */
   readonly takeKnown: (hit: CustomerHit, vehicle: VehicleLine | null) => Promise<void>;
 };
@@ -50,6 +53,7 @@ export function useTakeIn(): TakeIn {
   const [vinCheck, setVinCheck] = useState<VinCheck | null>(null);
   const [refusal, setRefusal] = useState<PlainError | null>(null);
   const [saving, setSaving] = useState(false);
+  const [asked, setAsked] = useState(0);
   const now = useRef({ caller, ids, saved: NOBODY });
   const queue = useRef<Promise<unknown>>(Promise.resolve());
 
@@ -59,14 +63,17 @@ export function useTakeIn(): TakeIn {
   }, []);
 
   const save = useCallback(
-    (how?: 'anew'): Promise<Ids | null> => {
+    (how?: 'anew' | 'ask'): Promise<Ids | null> => {
       const run = async (): Promise<Ids | null> => {
         const want = now.current.caller;
         if (want.name.trim() === '') return null;
         setSaving(true);
         try {
           const kept = now.current;
-          if (how !== 'anew' && !kept.ids.customer && (await isAlmost(host, want))) return null;
+          if (how !== 'anew' && !kept.ids.customer && (await mayBeKnown(host, want))) {
+            if (how === 'ask') setAsked((n) => n + 1);
+            return null;
+          }
           const customer = await keepCustomer(host, kept.ids.customer, want, kept.saved);
           const { vehicle, check } = await keepVehicle(host, kept.ids.vehicle, customer.id, want, kept.saved);
           now.current = { caller: now.current.caller, ids: { customer, vehicle }, saved: want };
@@ -91,6 +98,7 @@ export function useTakeIn(): TakeIn {
 
   const takeKnown = useCallback(
     async (hit: CustomerHit, vehicle: VehicleLine | null) => {
+      await queue.current;
       try {
         const { customer } = (await send(host, 'people.customerPage', { customerId: hit.id })).value;
         const page = vehicle
@@ -118,7 +126,7 @@ export function useTakeIn(): TakeIn {
     },
     [host],
   );
-  return { caller, ids, vinCheck, refusal, saving, change, save, takeKnown };
+  return { caller, ids, vinCheck, refusal, saving, asked, change, save, takeKnown };
 }
 
 function carOf(car: Omit<Caller, 'name' | 'phone'>): Omit<Caller, 'name' | 'phone'> {
@@ -128,8 +136,10 @@ function carOf(car: Omit<Caller, 'name' | 'phone'>): Omit<Caller, 'name' | 'phon
 
 type Host = ReturnType<typeof useHost>;
 
-async function isAlmost(host: Host, { name, phone, plate }: Caller): Promise<boolean> {
-  return (await send(host, 'people.findAlmost', { name, phone, plate })).value !== null;
+/** Somebody known is nearly this one, or the person is just at the question whether it is. */
+async function mayBeKnown(host: Host, { name, phone, plate }: Caller): Promise<boolean> {
+  const match = (await send(host, 'people.findAlmost', { name, phone, plate })).value;
+  return match !== null || document.activeElement?.closest('[data-question]') != null;
 }
 
 async function keepCustomer(

@@ -1,0 +1,93 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { JobView } from '#core/shared/views/bookings.ts';
+import { findChromium } from '../helpers/chromium.ts';
+import { openShopWindow, type ShopWindow } from './shopWindow.ts';
+
+const choice = findChromium();
+
+/** A call, from the first letter to dates that are booked, by keyboard. */
+describe.skipIf(choice === null)('taking a call', () => {
+  let win: ShopWindow;
+  const found = (text: string): Promise<unknown[]> => win.call<unknown[]>('people.findCustomers', { text });
+  async function newCall(): Promise<void> {
+    await win.goTo('/desk');
+    await win.page.getByRole('main', { name: 'Desk' }).waitFor();
+    await win.goTo('/take-in');
+    await win.page.getByLabel(/^who/).waitFor();
+  }
+  const inHand = async (): Promise<JobView> => {
+    const { jobs } = await win.call<{ jobs: { id: string }[] }>('bookings.jobs', {});
+    return win.call<JobView>('bookings.job', { jobId: jobs[0]?.id });
+  };
+
+  beforeAll(async () => {
+    if (!choice) return;
+    win = await openShopWindow(choice);
+    await win.call('people.addCustomer', { name: 'Ilse Tarne', phone: '0555 777 888' });
+  });
+  afterAll(() => win?.close());
+
+  it('asks whether it is somebody known before a job is opened, and writes nobody twice', async () => {
+    const { page } = win;
+    await newCall();
+    await page.getByLabel(/^who/).fill('Ilsa Tarn');
+    await page.getByLabel('telephone').fill('+49 555 777888');
+    await page.getByText('Same telephone, 2 letters off.').waitFor();
+    await page.keyboard.press('Control+Enter');
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.textContent))
+      .toContain('That’s them');
+    expect(await found('ilsa')).toEqual([]);
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.getByLabel(/^who/).inputValue()).toBe('Ilse Tarne');
+    expect(await found('tarn')).toHaveLength(1);
+  });
+
+  it('takes somebody of the same name by going back to the question with the keyboard', async () => {
+    const { page } = win;
+    await newCall();
+    await page.getByLabel(/^who/).fill('Ilse Tarne');
+    await page.getByRole('button', { name: 'That’s them' }).waitFor();
+    await page.getByLabel('telephone').fill('0555 000 111');
+    await page.keyboard.press('Shift+Tab');
+    await page.waitForTimeout(300);
+    await page.keyboard.press('Enter');
+    await page.getByText('kept', { exact: true }).waitFor();
+    expect(await found('tarne')).toHaveLength(1);
+  });
+
+  it('offers dates at once, estimates anew when the wish changes, and Enter books A', async () => {
+    const { page } = win;
+    await newCall();
+    await page.getByLabel(/^who/).fill('Wilhelmine-Änne von und zu Ostermünde-Überlingen am Weißen Se');
+    await page.getByLabel('telephone').fill('0555 014 207');
+    await page.getByLabel('make and model').fill('Velloy Tern');
+    await page.getByLabel('in their words').fill('Swirls in the sun.');
+    await page.keyboard.press('Control+Enter');
+    await page.getByRole('button', { name: 'books A' }).waitFor();
+    await win.shot('take-in-offers');
+    await win.holds();
+    const before = await inHand();
+    await page.getByText('interior too', { exact: true }).click();
+    await page.getByLabel('in their words').fill('Swirls in the sun, and the seats.');
+    await expect.poll(async () => (await inHand()).wish).toBe('Swirls in the sun, and the seats.');
+    await expect
+      .poll(async () => (await inHand()).hours.p50Min ?? 0)
+      .toBeGreaterThan(before.hours.p50Min ?? 0);
+    expect(await page.getByRole('alert').count()).toBe(0);
+    await page.getByRole('button', { name: 'books A' }).focus();
+    await page.keyboard.press('b');
+    await page.getByRole('button', { name: 'books B' }).waitFor();
+    await page.keyboard.press('a');
+    await page.getByRole('button', { name: 'books A' }).waitFor();
+    await page.keyboard.press('Enter');
+    await page.getByText(/^Booked: comes/).waitFor();
+    await win.shot('take-in-booked');
+    await win.holds();
+    const after = await inHand();
+    expect(after.state).toBe('booked');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.evaluate(() => location.hash)).toBe(`#/jobs/${after.id}/quote`);
+    expect(win.faults).toEqual([]);
+  });
+});
