@@ -1,4 +1,4 @@
-import { QueryClient, useQuery as useReactQuery } from '@tanstack/react-query';
+import { type Query, QueryClient, useQuery as useReactQuery } from '@tanstack/react-query';
 import type { EntryName, OutputFor, SentFor } from '#core/shared/catalogue.ts';
 import type { PlainError } from '#core/shared/errors.ts';
 import { refusalOf, send, topicsOf, useHost } from './client.ts';
@@ -25,12 +25,14 @@ export function makeQueryClient(): QueryClient {
 
 /** Asks again every open question whose topics meet the touched ones; `*` is another shop file. */
 export function refresh(client: QueryClient, topics: readonly string[] | 'all'): void {
-  void client.invalidateQueries({
-    predicate: ({ queryKey }) =>
-      topics === 'all' ||
-      topics.includes('*') ||
-      topicsOf(queryKey[0] as EntryName).some((topic) => topics.includes(topic)),
-  });
+  const meant = ({ queryKey }: Query): boolean =>
+    topics === 'all' ||
+    topics.includes('*') ||
+    topicsOf(queryKey[0] as EntryName).some((topic) => topics.includes(topic));
+  // A first answer still on its way was worked out before the change; asking again would only join it.
+  const under = (query: Query): boolean =>
+    meant(query) && query.state.fetchStatus === 'fetching' && query.state.data === undefined;
+  void client.cancelQueries({ predicate: under }).then(() => client.invalidateQueries({ predicate: meant }));
 }
 
 /** Keeps this window's questions fresh when another window or the command line writes. */

@@ -2,7 +2,7 @@ import { type ReactNode, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { hours, hoursRange, money, percent } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
-import type { EstimateView, StairStepView, StairView } from '#core/shared/views/estimate.ts';
+import type { Ceiling, EstimateView, StairStepView, StairView } from '#core/shared/views/estimate.ts';
 import type { BodyStyle } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -17,11 +17,25 @@ import { Stair } from './Stair.tsx';
 type Measure = 'hours' | 'money';
 type Props = { readonly jobId: JobId; readonly newest: EstimateView; readonly body: BodyStyle };
 
-/** Best within a ceiling: the stair of exact choices with the tape on it, and what the next step would bring. */
+/** Best within a ceiling: the one the version was asked with, else the one the customer named on the telephone. */
 export function StairStrip(props: Props): ReactNode {
+  const job = useQuery('bookings.job', { jobId: props.jobId }).data;
+  if (!job) return null;
+  const { ceilingMinor, ceilingMin } = job;
+  const named: Ceiling | null =
+    ceilingMinor !== null
+      ? { kind: 'money', value: ceilingMinor }
+      : ceilingMin !== null
+        ? { kind: 'hours', value: ceilingMin }
+        : null;
+  return <Strip {...props} asked={props.newest.asked.ceiling ?? named} />;
+}
+
+/** The stair of exact choices with the tape on it, and what the next step would bring. */
+function Strip(props: Props & { readonly asked: Ceiling | null }): ReactNode {
   const t = useText();
-  const [measure, setMeasure] = useState<Measure>(props.newest.asked.ceiling?.kind ?? 'hours');
-  const [ceiling, setCeiling] = useState<number | null>(props.newest.asked.ceiling?.value ?? null);
+  const [measure, setMeasure] = useState<Measure>(props.asked?.kind ?? 'hours');
+  const [ceiling, setCeiling] = useState<number | null>(props.asked?.value ?? null);
   const [alike, setAlike] = useState(false);
   const [at, setAt] = useState<number | null>(null);
   const { jobId } = props;
