@@ -5,6 +5,8 @@ import type { PersonId } from '../shared/ids.ts';
 import type { Role } from '../shared/roles.ts';
 import { localDayOf } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
+import type { PlacedStage } from '../shared/views/people.ts';
+import { stagesAfter } from '../views/futureStages.ts';
 import { shopOf } from '../views/shop.ts';
 import { hashPin } from './pin.ts';
 import { checkName, checkNotEnded, checkOwnerStays } from './rules/people.ts';
@@ -59,13 +61,13 @@ export function changePerson(
 }
 
 /**
- * Says somebody's last day. What they did stays.
+ * Says somebody's last day. What they did stays; what is still placed with them after it is answered, to be moved.
  * @throws STALE, PERSON_ENDED, LAST_OWNER, ENDS_BEFORE_START
  */
 export function endPerson(
   ctx: WriteCtx,
   input: { readonly personId: PersonId; readonly revision: number; readonly lastDay: LocalDay },
-): null {
+): { readonly futureStages: readonly PlacedStage[] } {
   const person = personOf(ctx, input.personId);
   checkNotEnded(person, todayOf(ctx));
   checkOwnerStays(person, store.allPeople(ctx.db));
@@ -74,7 +76,7 @@ export function endPerson(
   if (!store.updatePerson(ctx.db, person.id, input.revision, { endedDay: input.lastDay }))
     refuse('STALE', { what: 'person' });
   ctx.changed(person.id, 'endedDay');
-  return null;
+  return { futureStages: stagesAfter(ctx.db, person.id, input.lastDay, shopOf(ctx.db).zone) };
 }
 
 /** What is stored of a new PIN. @throws PIN_SHAPE */

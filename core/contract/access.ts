@@ -2,6 +2,7 @@ import { addPerson, changePerson, endPerson } from '../access/commands.ts';
 import { setPin, signIn, signOut } from '../access/signIn.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { accessEntries } from '../shared/catalogue/access.ts';
+import { futureStages } from '../views/futureStages.ts';
 import { staff, whoIsHere } from '../views/people.ts';
 
 export const accessHandlers: HandlersFor<typeof accessEntries> = {
@@ -9,6 +10,7 @@ export const accessHandlers: HandlersFor<typeof accessEntries> = {
   'access.signIn': signIn,
   'access.signOut': signOut,
   'access.people': staff,
+  'access.futureStages': futureStages,
   'access.addPerson': addPerson,
   'access.changePerson': changePerson,
   'access.endPerson': endPerson,

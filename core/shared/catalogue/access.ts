@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { type Entry, read, write } from '../entry.ts';
 import type { PersonId } from '../ids.ts';
 import { ROLES } from '../roles.ts';
-import type { PinResult, SignInResult, StaffRow, WhoIsHere } from '../views/people.ts';
+import type { PinResult, PlacedStage, SignInResult, StaffRow, WhoIsHere } from '../views/people.ts';
 import { localDayInput, personIdInput, revisionInput, tokenInput } from './inputs.ts';
 import { newPerson, pinInput } from './shopInputs.ts';
 
@@ -34,6 +34,12 @@ export const accessEntries = {
     input: nothing,
     listens: ['people'],
   }),
+  'access.futureStages': read<readonly PlacedStage[]>()({
+    needs: 'desk',
+    about: 'The stages placed with somebody after a day: the one named, else their last day, else today.',
+    input: z.strictObject({ personId: personIdInput, lastDay: localDayInput.optional() }),
+    listens: ['people', 'plan', 'jobs', 'work'],
+  }),
   'access.addPerson': write<{ readonly id: PersonId }>()({
     needs: 'owner',
     about: 'Adds somebody to the shop.',
@@ -51,9 +57,9 @@ export const accessEntries = {
     }),
     touches: ['people'],
   }),
-  'access.endPerson': write<null>()({
+  'access.endPerson': write<{ readonly futureStages: readonly PlacedStage[] }>()({
     needs: 'owner',
-    about: 'Says somebody’s last day; what they did stays.',
+    about: 'Says somebody’s last day; what they did stays, what is still placed with them is listed.',
     input: z.strictObject({ personId: personIdInput, revision: revisionInput, lastDay: localDayInput }),
     touches: ['people', 'plan'],
   }),

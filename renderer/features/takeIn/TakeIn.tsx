@@ -33,6 +33,8 @@ export function TakeIn(props: { readonly offers: OffersFor }): ReactNode {
     if (why || job || opened.busy) return;
     const ids = await takeIn.save('ask');
     if (!ids?.customer || !ids.vehicle) return;
+    // What was typed is kept: the keyboard is free for the offers.
+    if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
     await opened.open({ customerId: ids.customer.id, vehicleId: ids.vehicle.id }, wish);
   }
   function change(next: WishDraft): void {
