@@ -1,4 +1,11 @@
 import { setUpShop } from './chapters/01-setUpShop.ts';
+import { takeCall } from './chapters/02-takeCall.ts';
+import { provisionalEstimate } from './chapters/03-provisional.ts';
+import { bookVisit } from './chapters/04-visit.ts';
+import { carArrives } from './chapters/05-arrival.ts';
+import { inspect } from './chapters/06-inspection.ts';
+import { estimateByPanels } from './chapters/07-estimate.ts';
+import { bestWithinCeiling } from './chapters/08-bestWithin.ts';
 import type { Run } from './run.ts';
 
 /** One step of the story: what somebody does on the screen, and what it must have done. */
@@ -7,4 +14,11 @@ export type Chapter = { readonly title: string; readonly tell: (run: Run) => Pro
 /** The main job from a phone call to a paid invoice, in its order; each chapter needs those before it. */
 export const chapters: readonly Chapter[] = [
   { title: '1 sets up the shop, its bays, hours, people, price and tax', tell: setUpShop },
+  { title: '2 takes a call from a long name with a slip in the vehicle number', tell: takeCall },
+  { title: '3 tells a provisional estimate with a wide range', tell: provisionalEstimate },
+  { title: '4 offers dates and books an inspection visit', tell: bookVisit },
+  { title: '5 takes the car in with its record and a signature', tell: carArrives },
+  { title: '6 inspects the paint on the flat car', tell: inspect },
+  { title: '7 estimates by panels', tell: estimateByPanels },
+  { title: '8 finds the best within the ceiling', tell: bestWithinCeiling },
 ];

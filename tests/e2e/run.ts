@@ -43,8 +43,8 @@ export type Run = {
   ask<N extends EntryName>(name: N, input: SentFor<N>): Promise<OutputFor<N>>;
   /** The file that the page saves while `act` runs. */
   saved(act: () => Promise<void>): Promise<Saved>;
-  /** Sets the shop's clock and the page's: a local time in Vienna such as `2026-11-25T09:00`. */
-  setClock(local: string): Promise<void>;
+  /** Sets the shop's clock and the page's: epoch ms, or a local time in Vienna such as `2026-11-25T09:00`. */
+  setClock(to: string | number): Promise<void>;
   /** Who is here: leaves, then picks a name and types the PIN if there is one. */
   signIn(name: string, pin?: string): Promise<void>;
   /** A picture into shots/e2e when RAKELIGHT_SHOTS is set. */
@@ -59,7 +59,9 @@ function instantOf(local: string): string {
 }
 
 /** The first morning of the story: a Wednesday, the shop just open. */
-const FIRST = '2026-11-25T09:00';
+export const FIRST = '2026-11-25T09:00';
+/** Who calls: a name of sixty letters, most of them not English. */
+export const CALLER = 'Wilhelmine-Änne von und zu Ostermünde-Überlingen am Weißberg';
 const SHOTS = path.join(ROOT, 'shots/e2e');
 
 /** Starts the built program on an empty folder, and a window on it. */
@@ -81,9 +83,10 @@ export async function startRun(choice: ChromiumChoice): Promise<StartedRun> {
     ...fileReads(file),
     ask: async (name, input) => (await callFrom(page, name, input)) as never,
     saved: (act) => savedBy(page, act),
-    setClock: async (local) => {
-      writeFileSync(clockFile, instantOf(local));
-      await page.clock.setFixedTime(instantOf(local));
+    setClock: async (to) => {
+      const instant = typeof to === 'number' ? new Date(to).toISOString() : instantOf(to);
+      writeFileSync(clockFile, instant);
+      await page.clock.setFixedTime(instant);
     },
   };
   return {
