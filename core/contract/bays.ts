@@ -1,7 +1,8 @@
-import { boardView, planFaults, promisesNow } from '../bays/commands/boardView.ts';
+import { boardView } from '../bays/commands/boardView.ts';
 import { calendarEntries } from '../bays/commands/calendar.ts';
 import { offersView } from '../bays/commands/offers.ts';
 import { moveCheck, splitStage, takeNote } from '../bays/commands/plan.ts';
+import { planFaults, promisesNow } from '../bays/commands/promises.ts';
 import { gatherReplan, type ReplanModel, runReplan } from '../bays/commands/replan.ts';
 import {
   addAbsence,

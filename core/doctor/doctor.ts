@@ -3,10 +3,17 @@ import type { Check, Finding } from './check.ts';
 import { fileChecks } from './fileChecks.ts';
 import { jobChecks } from './jobChecks.ts';
 import { moneyChecks } from './moneyChecks.ts';
+import { planChecks } from './planChecks.ts';
 import { stockChecks } from './stockChecks.ts';
 
 /** Every rule that a whole shop file must keep, in the order they are told. */
-export const CHECKS: readonly Check[] = [...fileChecks, ...jobChecks, ...stockChecks, ...moneyChecks];
+export const CHECKS: readonly Check[] = [
+  ...fileChecks,
+  ...jobChecks,
+  ...planChecks,
+  ...stockChecks,
+  ...moneyChecks,
+];
 
 /** Runs every check over an open file. Reads only. */
 export function examine(db: ReadDb): readonly Finding[] {

@@ -11,7 +11,7 @@ import type { baysEntries } from '../shared/catalogue/bays.ts';
 import type { InputOf } from '../shared/entry.ts';
 import type { JobId } from '../shared/ids.ts';
 import type { EpochMin } from '../shared/units.ts';
-import type { PlanChange } from '../shared/views/bays.ts';
+import type { Agreement, PlanChange } from '../shared/views/bays.ts';
 
 type In<N extends keyof typeof baysEntries> = InputOf<(typeof baysEntries)[N]>;
 
@@ -26,32 +26,55 @@ export function applyReplan(ctx: WriteCtx, input: In<'bays.applyReplan'>): PlanC
   return agreed(ctx, apply(ctx, input), input.consent);
 }
 export function restorePlans(ctx: WriteCtx, input: In<'bays.restorePlans'>): PlanChange {
-  return restore(ctx, input);
+  const before = new Map(input.plans.map((p) => [p.jobId, agreementOf(ctx, p.jobId)]));
+  // What had been agreed comes back first: the plans are checked against it.
+  for (const { jobId, agreed: was } of input.plans) if (was) markBooked(ctx, { jobId, ...was });
+  const change = restore(ctx, input);
+  const undo = change.undo.map((p) => {
+    const asked = input.plans.some((x) => x.jobId === p.jobId && x.agreed);
+    const was = before.get(p.jobId);
+    return asked && was ? { ...p, agreed: was } : p;
+  });
+  return { ...change, undo };
 }
 
-const AGREED = `SELECT j.id AS jobId, j.drop_off_min AS dropOffMin, j.pick_up_min AS pickUpMin,
+const AGREED = `SELECT j.drop_off_min AS dropOffMin, j.pick_up_min AS pickUpMin, j.promise_ppm AS promisePpm, j.bold,
     min(s.arrive_min) AS arriveMin, max(s.leave_min) AS leaveMin,
     (SELECT max(p.dwell_end_min) FROM placement p WHERE p.job_id = j.id) AS readyMin, j.state
   FROM job j JOIN stay s ON s.job_id = j.id WHERE j.id = :jobId AND j.drop_off_min IS NOT NULL GROUP BY j.id`;
-type Agreed = {
-  readonly jobId: JobId;
-  readonly dropOffMin: EpochMin;
-  readonly pickUpMin: EpochMin;
+type Row = Omit<Agreement, 'bold'> & {
+  readonly bold: number;
   readonly arriveMin: EpochMin;
   readonly leaveMin: EpochMin;
   readonly readyMin: number;
   readonly state: string;
 };
 
+function agreementOf(ctx: WriteCtx, jobId: JobId): Agreement | undefined {
+  const row = allRows<Row>(ctx.db, AGREED, { jobId })[0];
+  if (!row) return undefined;
+  const { dropOffMin, pickUpMin, promisePpm, bold } = row;
+  return { dropOffMin, pickUpMin, promisePpm, bold: bold === 1 };
+}
+
 /** Where the customer agreed to other times, the job's drop-off and pick-up become those of the plan. */
 function agreed(ctx: WriteCtx, change: PlanChange, jobIds: readonly JobId[]): PlanChange {
+  const moved = new Map<JobId, Agreement>();
   for (const jobId of jobIds) {
-    const row = allRows<Agreed>(ctx.db, AGREED, { jobId })[0];
+    const row = allRows<Row>(ctx.db, AGREED, { jobId })[0];
     if (!row) continue;
     const dropOffMin = row.state === 'booked' ? row.arriveMin : row.dropOffMin;
     const pickUpMin = row.readyMin > row.pickUpMin ? row.leaveMin : row.pickUpMin;
-    if (dropOffMin !== row.dropOffMin || pickUpMin !== row.pickUpMin)
-      markBooked(ctx, { jobId, dropOffMin, pickUpMin, promisePpm: null, bold: false });
+    if (dropOffMin === row.dropOffMin && pickUpMin === row.pickUpMin) continue;
+    const { promisePpm, bold } = row;
+    moved.set(jobId, {
+      ...{ promisePpm, bold: bold === 1 },
+      ...{ dropOffMin: row.dropOffMin, pickUpMin: row.pickUpMin },
+    });
+    markBooked(ctx, { jobId, dropOffMin, pickUpMin, promisePpm: null, bold: false });
   }
-  return change;
+  return {
+    ...change,
+    undo: change.undo.map((p) => (moved.has(p.jobId) ? { ...p, agreed: moved.get(p.jobId) } : p)),
+  };
 }

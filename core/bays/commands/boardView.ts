@@ -1,27 +1,20 @@
 import type { ReadCtx } from '../../context.ts';
-import { allRows } from '../../db/prepared.ts';
 import { refuse } from '../../shared/errors.ts';
-import type { JobId } from '../../shared/ids.ts';
 import { addLocalDays, minuteOf } from '../../shared/time.ts';
 import type { EpochMin, LocalDay, Ppm } from '../../shared/units.ts';
 import type {
   BlockView,
   BoardView,
-  ConflictView,
   LaneUse,
   LaneView,
   PersonLaneView,
   PieceView,
-  PlanFault,
   PromiseFlag,
-  PromiseNow,
   SpanView,
-  UnplacedView,
 } from '../../shared/views/bays.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { shopOf } from '../../views/shop.ts';
 import { type Calendar, openBetween, type Span, spansOf } from '../rules/calendar.ts';
-import { conflictsOn } from '../rules/conflicts.ts';
 import {
   isOpenStage,
   type JobSpec,
@@ -30,8 +23,7 @@ import {
   type Stay,
   type Technician,
 } from '../rules/model.ts';
-import { chanceBy, quantile, simulateReady } from '../rules/promise.ts';
-import { faultsOfBoard } from '../rules/validate.ts';
+import { conflictViews, unplaced } from './conflicts.ts';
 
 const min = (t: number): EpochMin => t as EpochMin;
 type Window = { readonly from: number; readonly to: number };
@@ -193,78 +185,4 @@ function flagsIn(live: LiveBoard, w: Window): readonly PromiseFlag[] {
     const { promisePpm, bold } = row;
     return [{ jobId: row.id, bayId: last.bayId, atMin: at, promisedPpm: promisePpm, bold: bold === 1 }];
   });
-}
-
-function conflictViews(ctx: ReadCtx, live: LiveBoard): readonly ConflictView[] {
-  const seen = new Set(
-    allRows<{ key: string }>(ctx.db, 'SELECT conflict_key AS key FROM conflict_seen').map((r) => r.key),
-  );
-  const ready = new Set([...live.rows.values()].filter((r) => r.state === 'ready').map((r) => r.id));
-  const facts = { ready, graceMin: live.shop.settings.promises.graceMin };
-  return conflictsOn(live.board, facts, faultsOfBoard(live.board)).map((c) => ({
-    ...c,
-    atMin: min(c.atMin),
-    acknowledged: seen.has(c.key),
-  }));
-}
-
-function unplaced(live: LiveBoard): readonly UnplacedView[] {
-  return [...live.rows.values()].flatMap((row) => {
-    const job = live.board.jobs.get(row.id);
-    const open = (job?.stages ?? []).filter(isOpenStage);
-    const placed = new Set(live.board.plans.get(row.id)?.pieces.map((p) => p.stageId));
-    if (!['booked', 'here', 'inWork'].includes(row.state) || open.length === 0) return [];
-    if (open.every((s) => placed.has(s.id))) return [];
-    const workMin = open.reduce((sum, s) => sum + s.labourMin, 0);
-    return [
-      { jobId: row.id, number: row.number, who: row.who, vehicle: row.vehicle, state: row.state, workMin },
-    ];
-  });
-}
-
-/** How sure each open promise is now, on the board as it stands. */
-export function promisesNow(
-  ctx: ReadCtx,
-  input: { readonly jobId?: JobId | undefined },
-): readonly PromiseNow[] {
-  const live = liveBoard(ctx.db, { nowMs: ctx.now });
-  const rows = [...live.rows.values()].filter(
-    (r) =>
-      r.pickUpMin !== null &&
-      ['booked', 'here', 'inWork'].includes(r.state) &&
-      live.board.plans.has(r.id) &&
-      (input.jobId === undefined || r.id === input.jobId),
-  );
-  const ready = simulateReady(
-    live.board,
-    rows.map((r) => r.id),
-    SEED,
-  );
-  return rows.flatMap((row): readonly PromiseNow[] => {
-    const runs = ready.get(row.id) ?? [];
-    const at = row.pickUpMin;
-    if (runs.length === 0 || at === null) return [];
-    const nowPpm = chanceBy(runs, at) as Ppm;
-    const [p50, p80, p95] = [500_000, 800_000, 950_000].map((q) => min(Math.round(quantile(runs, q))));
-    if (p50 === undefined || p80 === undefined || p95 === undefined) return [];
-    const level = live.shop.settings.promises.levelPpm;
-    const floor = row.bold === 1 ? Math.min(level, row.promisePpm ?? level) : level;
-    return [
-      {
-        jobId: row.id,
-        atMin: at,
-        nowPpm,
-        p50Min: p50,
-        p80Min: p80,
-        p95Min: p95,
-        atRisk: nowPpm < floor - 50_000,
-      },
-    ];
-  });
-}
-const SEED = 20;
-
-/** Every rule that the present plan breaks. */
-export function planFaults(ctx: ReadCtx): readonly PlanFault[] {
-  return faultsOfBoard(liveBoard(ctx.db, { nowMs: ctx.now }).board);
 }

@@ -13,7 +13,20 @@ export type Conflict = {
   readonly minutes: number;
   readonly words: Readonly<Record<string, string | number>>;
 };
-export type ConflictFacts = { readonly ready: ReadonlySet<JobId>; readonly graceMin: number };
+/** A job that clean pads will be missing for: how many it needs, how many are clean by then, and whether washing helps. */
+export type PadsLacking = {
+  readonly jobId: JobId;
+  readonly item: string;
+  readonly needs: number;
+  readonly has: number;
+  readonly washHelps: boolean;
+  readonly atMin: number;
+};
+export type ConflictFacts = {
+  readonly ready: ReadonlySet<JobId>;
+  readonly graceMin: number;
+  readonly pads: readonly PadsLacking[];
+};
 
 /** Every conflict on the live board: late cars, overruns, cars not collected, two started cars for one place. */
 export function conflictsOn(
@@ -25,6 +38,10 @@ export function conflictsOn(
   for (const job of board.jobs.values()) {
     const plan = board.plans.get(job.id);
     if (plan) found.push(...ofJob(board, job, plan, facts));
+  }
+  for (const p of facts.pads) {
+    const job = board.jobs.get(p.jobId);
+    if (job) found.push(ofPads(job, p));
   }
   for (const f of faults) {
     const two = f.rule === 'bayTaken' && bothHere(board, f);
@@ -47,6 +64,14 @@ function base(
   minutes: number,
 ): Conflict {
   return { key: `${kind}/${jobId}`, kind, jobId, otherJobId: null, bayId, atMin, minutes, words: {} };
+}
+
+function ofPads(job: JobSpec, p: PadsLacking): Conflict {
+  return {
+    ...base(job.id, 'padsMissing', null, p.atMin, 0),
+    key: `padsMissing/${job.id}/${p.item}`,
+    words: { who: job.who, item: p.item, needs: p.needs, has: p.has, help: p.washHelps ? 'wash' : 'order' },
+  };
 }
 
 function ofJob(board: Board, job: JobSpec, plan: JobPlan, facts: ConflictFacts): readonly Conflict[] {

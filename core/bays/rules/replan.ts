@@ -1,18 +1,10 @@
-import type { JobId, StageId } from '#core/shared/ids.ts';
+import type { JobId } from '#core/shared/ids.ts';
 import { type Random, seeded } from '#core/shared/random.ts';
 import { type Board, finishOf, isOpenStage, type JobPlan, type JobSpec } from './model.ts';
 import { type Occupancy, occupancyOf } from './occupancy.ts';
 import { placeJob } from './offers.ts';
+import { better, brokenOf, isBehind, isWaiting, type Score, scoreOf } from './score.ts';
 
-/** Less is better, in this order: plans that time has passed, weighted minutes late, confirmed bookings touched, sum of finishes. */
-export type Score = {
-  /** Jobs with a stage that should have begun before now and has not: their plan cannot come true. */
-  readonly behind: number;
-  readonly lateMin: number;
-  readonly lateJobs: number;
-  readonly touched: number;
-  readonly sumReadyMin: number;
-};
 export type ReplanWish = {
   readonly seed: number;
   readonly iterations: number;
@@ -42,9 +34,10 @@ export function replan(
   const movable = [...board.jobs.values()].filter((j) => j.stages.some(isOpenStage) && board.plans.has(j.id));
   const random = seeded(wish.seed);
   const occupancy = occupancyOf(board, new Set(), board.nowMin);
-  let current = new Map(board.plans);
-  const before = scoreOf(board, movable, current);
-  let [score, best, bestScore] = [before, current, before];
+  const before = { ...scoreOf(board, movable, board.plans), broken: brokenOf(board, movable).length };
+  let current = mended(board, occupancy, movable, wish);
+  let score = scoreOf(board, movable, current);
+  let [best, bestScore] = [current, score];
   let done = 0;
   for (; done < wish.iterations && movable.length > 0; done += 1) {
     if (done % 20 === 0 && !report(done, bestScore)) break;
@@ -60,41 +53,29 @@ export function replan(
   return {
     plans: best,
     before,
-    after: bestScore,
+    after: { ...bestScore, broken: brokenOf({ ...board, plans: best }, movable).length },
     boundLateMin: lateBound(board, movable, wish),
     iterations: done,
   };
 }
 
-export function scoreOf(board: Board, jobs: readonly JobSpec[], plans: ReadonlyMap<JobId, JobPlan>): Score {
-  let [behind, lateMin, lateJobs, touched, sumReadyMin] = [0, 0, 0, 0, 0];
-  for (const job of jobs) {
-    const plan = plans.get(job.id);
-    if (!plan) continue;
-    if (isBehind(board, job, plan)) behind += 1;
-    const ready = finishOf(plan);
-    const late = job.promiseMin === null ? 0 : Math.max(0, ready - job.promiseMin);
-    lateMin += late;
-    if (late > 0) lateJobs += 1;
-    if (job.confirmed && plan !== board.plans.get(job.id)) touched += 1;
-    sumReadyMin += ready - board.nowMin;
+/** The plans with those that do not hold taken out and put back where they fit; where none does, they stay. */
+function mended(
+  board: Board,
+  occupancy: Occupancy,
+  movable: readonly JobSpec[],
+  wish: ReplanWish,
+): Map<JobId, JobPlan> {
+  const plans = new Map(board.plans);
+  const broken = brokenOf(board, movable);
+  for (const job of broken) occupancy.remove(plans.get(job.id) as JobPlan);
+  for (const job of broken.toSorted((a, b) => (a.promiseMin ?? 0) - (b.promiseMin ?? 0))) {
+    const old = plans.get(job.id) as JobPlan;
+    const plan = placedAgain(board, occupancy, job, old, wish) ?? old;
+    plans.set(job.id, plan);
+    occupancy.put(plan);
   }
-  return { behind, lateMin, lateJobs, touched, sumReadyMin };
-}
-
-function isBehind(board: Board, job: JobSpec, plan: JobPlan): boolean {
-  return plan.pieces.some((p) => p.startMin < board.nowMin && isWaiting(job, p.stageId));
-}
-
-function isWaiting(job: JobSpec, stageId: StageId): boolean {
-  return job.stages.some((s) => s.id === stageId && (s.state === 'planned' || s.state === 'paused'));
-}
-
-export function better(a: Score, b: Score): boolean {
-  if (a.behind !== b.behind) return a.behind < b.behind;
-  if (a.lateMin !== b.lateMin) return a.lateMin < b.lateMin;
-  if (a.touched !== b.touched) return a.touched < b.touched;
-  return a.sumReadyMin < b.sumReadyMin;
+  return plans;
 }
 
 function accepts(tried: Score, current: Score, random: Random, heat: number): boolean {

@@ -51,7 +51,7 @@ function checkStays(board: Board, job: JobSpec, plan: JobPlan, found: Found): vo
     const other = crowd(board, plan.jobId, place, from, stay.leaveMin);
     if (other) {
       const taken = { ...words, other: board.jobs.get(other.jobId)?.who ?? '', untilMin: other.untilMin };
-      found(place.capacity === 1 ? 'bayTaken' : 'yardFull', { bayId: place.id, words: taken });
+      found(place.kind === 'yard' ? 'yardFull' : 'bayTaken', { bayId: place.id, words: taken });
     }
     if (before && stay.arriveMin > board.nowMin && !within(board.open, stay.arriveMin))
       found('departureClosed', { bayId: before.bayId, words });

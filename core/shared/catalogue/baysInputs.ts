@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { BayId, StageId } from '../ids.ts';
-import type { EpochMin } from '../units.ts';
+import type { EpochMin, Ppm } from '../units.ts';
 import { BAY_KINDS, SKILLS } from '../vocabulary.ts';
 import { idOf, jobIdInput, localDayInput, personIdInput } from './inputs.ts';
 
@@ -8,6 +8,7 @@ export const bayIdInput = idOf<BayId>();
 export const stageIdInput = idOf<StageId>();
 /** Whole minutes since the epoch, between 1970 and the year 2200. */
 export const epochMinInput = z.int().min(0).max(121_000_000) as unknown as z.ZodType<EpochMin, number>;
+const ppmInput = z.int().min(0).max(1_000_000) as unknown as z.ZodType<Ppm, number>;
 const minuteOfDay = z.int().min(0).max(1440);
 const name = z.string().trim().min(1).max(60);
 
@@ -61,6 +62,14 @@ export const jobPlanInput = z.strictObject({
   jobId: jobIdInput,
   stays: z.array(stayPlan).max(60),
   pieces: z.array(piecePlan).max(120),
+  agreed: z
+    .strictObject({
+      dropOffMin: epochMinInput,
+      pickUpMin: epochMinInput,
+      promisePpm: ppmInput.nullable(),
+      bold: z.boolean(),
+    })
+    .optional(),
 });
 export const offersInput = z.strictObject({
   jobId: jobIdInput,
@@ -86,4 +95,6 @@ export const bookEarliestInput = z.strictObject({
   jobId: jobIdInput,
   notBeforeMin: epochMinInput.optional(),
   runs: z.int().min(20).max(5000).default(1000),
+  /** Minutes after the planned finish to promise, by the desk's own choice; null = the slot that is sure enough. */
+  marginMin: z.int().min(0).max(2880).nullable().default(null),
 });

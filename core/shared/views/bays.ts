@@ -143,6 +143,14 @@ export type JobPlanView = {
   readonly jobId: JobId;
   readonly stays: readonly StayPlan[];
   readonly pieces: readonly PiecePlan[];
+  /** In an undo: what was agreed with the customer before the change, when the change moved that too. */
+  readonly agreed?: Agreement | undefined;
+};
+export type Agreement = {
+  readonly dropOffMin: EpochMin;
+  readonly pickUpMin: EpochMin;
+  readonly promisePpm: Ppm | null;
+  readonly bold: boolean;
 };
 
 export const OFFER_KINDS = [
@@ -250,6 +258,8 @@ export type ReplanJob = {
   readonly after: JobPlanView;
 };
 export type PlanScore = {
+  /** Jobs whose plan cannot be worked as it stands. */
+  readonly broken: number;
   /** Plans that time has passed: a stage should have begun before now and has not. */
   readonly behind: number;
   readonly lateMin: number;

@@ -1,6 +1,7 @@
+import { lasting } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
 import { dayTime } from '#core/shared/text/when.ts';
-import type { ConflictView, PlanFault } from '#core/shared/views/bays.ts';
+import type { ConflictView, PlanFault, PlanRule } from '#core/shared/views/bays.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import type { Say } from '../../bridge/texts.tsx';
 
@@ -19,11 +20,18 @@ export function ruleSentence(t: Say, manner: Manner, fault: PlanFault): string {
 }
 
 /** What happened against the plan, in words. */
-export function conflictSentence(t: Say, conflict: ConflictView): string {
-  const { stage, ...words } = conflict.words;
+export function conflictSentence(t: Say, manner: Manner, conflict: ConflictView): string {
+  const { stage, rule, untilMin: _, ...words } = conflict.words;
+  const over = lasting(manner, conflict.minutes);
   return t(`bays.conflict.${conflict.kind}`, {
-    ...{ who: '', minutes: conflict.minutes },
+    ...{ who: '', bay: '', other: '', item: '', needs: 0, has: 0, help: '' },
     ...words,
+    at: dayTime(manner, conflict.atMin * 60_000),
+    time: `${over.value} ${over.unit}`,
     stage: stage ? t(`word.stage.${stage as StageKind}`) : '',
+    rule:
+      rule === undefined
+        ? ''
+        : ruleSentence(t, manner, { ...conflict, personId: null, rule: rule as PlanRule }),
   });
 }

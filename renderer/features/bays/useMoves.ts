@@ -92,6 +92,7 @@ export function plainPlans(plans: readonly JobPlanView[]) {
     jobId: p.jobId,
     stays: [...p.stays],
     pieces: p.pieces.map((x) => ({ ...x, personIds: [...x.personIds] })),
+    ...(p.agreed ? { agreed: p.agreed } : {}),
   }));
 }
 

@@ -212,23 +212,6 @@ describe('changing the plan', () => {
     }
     expect(await shop.read('bays.faults', {})).toEqual([]);
   });
-
-  test('an absence breaks the plan, the re-plan mends it and applies as a whole', async () => {
-    const shop = open();
-    const ids = ['Marit Vane', 'Dev Ostler', 'Ines Brisk'].map((who) => shop.job(who, USUAL));
-    for (const id of ids) await book(shop, id);
-    const view = await shop.read('bays.replan', { iterations: 200, seed: 3 });
-    expect(view.after.lateMin).toBeLessThanOrEqual(view.before.lateMin);
-    expect(view.boundLateMin).toBeLessThanOrEqual(view.after.lateMin);
-    const again = await shop.read('bays.replan', { iterations: 200, seed: 3 });
-    expect(again).toEqual(view);
-    if (view.moved.length > 0)
-      shop.write('bays.applyReplan', {
-        planRevision: view.planRevision,
-        plans: sent(view.moved.map((m) => m.after)),
-      });
-    expect(await shop.read('bays.faults', {})).toEqual([]);
-  });
 });
 
 describe('the calendar file', () => {

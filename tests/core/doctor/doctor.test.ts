@@ -57,6 +57,11 @@ const invoice = (number: number, totals: string): string =>
   `INSERT INTO invoice (id,kind,number,customer_id,bill,totals,to_pay_minor,parties,issued_ms,issued_day,due_day,made_ms) VALUES ('i${number}','invoice',${number},'c','${BILL}','${totals}',120,'{}',1,'2026-11-25','2026-11-25',1);`;
 const tax = (number: number): string =>
   `INSERT INTO invoice_tax VALUES ('i${number}','S',200000,'VAT',100,20);`;
+/** Opening hours, and a wash bay for a cut to be planned in. The board is looked at as of the last journal line. */
+const bay =
+  "INSERT INTO opening_hours (weekday,kind,open_min,close_min) VALUES (4,'shop',0,1440);INSERT INTO journal (at_ms,command,subjects,fields) VALUES (1795597200000,'a','[]','[]');INSERT INTO bay (id,name,kind,capacity,setup_min,seq) VALUES ('b','Bay 1','wash',1,0,1);";
+/** Thursday noon, the day after. */
+const SOON = Date.parse('2026-11-26T11:00:00Z') / 60_000;
 const stockItem =
   "INSERT INTO stock_item (id,name,base_unit,pack_size,pack_word,place,hazards,sheet,barcode,reusable) VALUES ('p','Heavy-cut compound','ul',1000,'bottle','','','','',0);";
 
@@ -69,6 +74,9 @@ const PLANTED: Readonly<Record<string, string>> = {
   'job.dates': job('here').replace("'',1,1,1,1)", "'',NULL,1,1,1)"),
   'job.stages': job('collected') + stage('planned'),
   'work.closed': `${job('inWork')}${stage('done')}INSERT INTO stage_work (stage_id,person_id,start_ms) SELECT 's', id, 1 FROM person LIMIT 1;`,
+  'plan.rules': `${job('booked').replace("'',1,1,1,1)", "'',NULL,NULL,NULL,1)")}${stage('planned')}${bay}
+    INSERT INTO stay (job_id,bay_id,arrive_min,leave_min) VALUES ('j','b',${SOON},${SOON + 300});
+    INSERT INTO placement (job_id,stage_id,bay_id,person_id,start_min,end_min,dwell_end_min) SELECT 'j','s','b',id,${SOON},${SOON + 60},${SOON + 60} FROM person LIMIT 1;`,
   'stock.level': `${stockItem}INSERT INTO stock_level (item_id,qty,value_minor) VALUES ('p',5,0);`,
   'stock.nothingLeft': `${stockItem}INSERT INTO stock_level (item_id,qty,value_minor) VALUES ('p',0,7);`,
   'pads.pieces': `${stockItem}INSERT INTO pad_batch (id,item_id,pieces,uses_per_life,came_ms,note) VALUES ('b','p',2,9,1,'');INSERT INTO pad_event (batch_id,from_state,to_state,pieces,used,at_ms,note) VALUES ('b','dirty','washing',1,0,1,'');`,
@@ -91,6 +99,30 @@ describe('the doctor', () => {
     unguard(shop.db);
     shop.db.raw.exec(sql);
     expect(examine(shop.db).map((f) => f.check)).toContain(check);
+  });
+
+  it.each([
+    [
+      'two cars in one bay',
+      'stay (job_id,bay_id,arrive_min,leave_min)',
+      'bay_id,arrive_min,leave_min',
+      'Bay 1 holds both',
+    ],
+    [
+      'one person at two cars',
+      'placement (job_id,stage_id,bay_id,person_id,start_min,end_min,dwell_end_min)',
+      'stage_id,bay_id,person_id,start_min,end_min,dwell_end_min',
+      'works on both',
+    ],
+  ])('finds %s, both cars named', (_what, table, columns, problem) => {
+    unguard(shop.db);
+    shop.db.raw.exec(PLANTED['plan.rules'] ?? '');
+    shop.db.raw.exec(`CREATE TEMP TABLE twin AS SELECT * FROM job; UPDATE twin SET id = 'k', number = 2;
+      INSERT INTO job SELECT * FROM twin;
+      INSERT INTO ${table} SELECT 'k',${columns} FROM ${table.split(' ')[0]};`);
+    expect(examine(shop.db)).toContainEqual(
+      expect.objectContaining({ subject: 'jobs 1 and 2', problem: expect.stringContaining(problem) }),
+    );
   });
 
   it('finds an index that does not match its table', () => {

@@ -1,0 +1,54 @@
+import type { ReadCtx } from '../../context.ts';
+import type { JobId } from '../../shared/ids.ts';
+import type { EpochMin, Ppm } from '../../shared/units.ts';
+import type { PlanFault, PromiseNow } from '../../shared/views/bays.ts';
+import { liveBoard } from '../../views/liveBoard.ts';
+import { chanceBy, quantile, simulateReady } from '../rules/promise.ts';
+import { faultsOfBoard } from '../rules/validate.ts';
+
+/** How sure each open promise is now, on the board as it stands. */
+export function promisesNow(
+  ctx: ReadCtx,
+  input: { readonly jobId?: JobId | undefined },
+): readonly PromiseNow[] {
+  const live = liveBoard(ctx.db, { nowMs: ctx.now });
+  const rows = [...live.rows.values()].filter(
+    (r) =>
+      r.pickUpMin !== null &&
+      ['booked', 'here', 'inWork'].includes(r.state) &&
+      live.board.plans.has(r.id) &&
+      (input.jobId === undefined || r.id === input.jobId),
+  );
+  const ready = simulateReady(
+    live.board,
+    rows.map((r) => r.id),
+    SEED,
+  );
+  return rows.flatMap((row): readonly PromiseNow[] => {
+    const runs = ready.get(row.id) ?? [];
+    const at = row.pickUpMin;
+    if (runs.length === 0 || at === null) return [];
+    const nowPpm = chanceBy(runs, at) as Ppm;
+    const [p50, p80, p95] = [500_000, 800_000, 950_000].map((q) => Math.round(quantile(runs, q)) as EpochMin);
+    if (p50 === undefined || p80 === undefined || p95 === undefined) return [];
+    const level = live.shop.settings.promises.levelPpm;
+    const floor = row.bold === 1 ? Math.min(level, row.promisePpm ?? level) : level;
+    return [
+      {
+        jobId: row.id,
+        atMin: at,
+        nowPpm,
+        p50Min: p50,
+        p80Min: p80,
+        p95Min: p95,
+        atRisk: nowPpm < floor - 50_000,
+      },
+    ];
+  });
+}
+const SEED = 20;
+
+/** Every rule that the present plan breaks. */
+export function planFaults(ctx: ReadCtx): readonly PlanFault[] {
+  return faultsOfBoard(liveBoard(ctx.db, { nowMs: ctx.now }).board);
+}

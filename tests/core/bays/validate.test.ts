@@ -1,0 +1,132 @@
+import { describe, expect, test } from 'vitest';
+import type { Board, JobPlan, JobSpec, Piece, Stay } from '#core/bays/rules/model.ts';
+import { faultsOfBoard, faultsOfJob } from '#core/bays/rules/validate.ts';
+import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
+import { PLAN_RULES, type PlanRule } from '#core/shared/views/bays.ts';
+import { board, busy, job, open, person, place, plansOf, stage, standing } from './boards.ts';
+
+/** Shop 0–500 and 600–1000, desk 20–480 and 620–980; a works all of it, b in the morning and washes only. */
+const BASE = board({
+  nowMin: 10,
+  places: [place('w', 'wash'), place('c', 'correction', 1, 5), place('yard', 'yard', 1)],
+  technicians: [person('a', open([0, 500], [600, 1000])), person('b', open([0, 300]), 1_000_000, ['wash'])],
+  open: open([0, 500], [600, 1000]),
+  desk: open([20, 480], [620, 980]),
+  moveMin: 5,
+});
+const JOB = job('j', [
+  stage('s1', 50, { kind: 'wash', skill: 'wash', bayKinds: ['wash'] }),
+  stage('s2', 100, { dwellMin: 40 }),
+]);
+const stay = (bay: string, arriveMin: number, leaveMin: number): Stay => ({
+  bayId: bay as BayId,
+  arriveMin,
+  leaveMin,
+});
+const piece = (s: string, bay: string, who: string, startMin: number, endMin: number, dwell = 0): Piece => ({
+  stageId: s as StageId,
+  bayId: bay as BayId,
+  personIds: who === '' ? [] : [who as PersonId],
+  startMin,
+  endMin,
+  dwellEndMin: endMin + dwell,
+});
+/** Washed 30–80, driven over, cut 90–190 with 40 minutes of dwell, collected at 300. */
+const GOOD: JobPlan = {
+  jobId: JOB.id,
+  stays: [stay('w', 20, 80), stay('c', 80, 300)],
+  pieces: [piece('s1', 'w', 'a', 30, 80), piece('s2', 'c', 'a', 90, 190, 40)],
+};
+type Broken = { readonly b?: Partial<Board>; readonly j?: Partial<JobSpec>; readonly p?: Partial<JobPlan> };
+const [wash, cut] = GOOD.pieces as readonly [Piece, Piece];
+const pieces = (...list: Piece[]): Broken => ({ p: { pieces: list } });
+
+/** Every rule with a plan that breaks it, one thing changed. */
+const BROKEN: Readonly<Record<Exclude<PlanRule, 'alreadyDone'>, Broken>> = {
+  stageMissing: pieces(wash),
+  stageOrder: pieces({ ...wash, startMin: 60, endMin: 110, dwellEndMin: 110 }, cut),
+  noPlace: { p: { stays: [stay('w', 20, 80), stay('c', 85, 300)] } },
+  bayTaken: { b: { plans: plansOf([standing('x', 'c', 250, 400)]) } },
+  yardFull: {
+    b: { plans: plansOf([standing('x', 'yard', 250, 400)]) },
+    p: { stays: [stay('w', 20, 80), stay('c', 80, 240), stay('yard', 240, 300)] },
+  },
+  bayClosed: {
+    b: { places: BASE.places.map((p) => ({ ...p, closed: [{ startMin: 280, endMin: 320 }] })) },
+  },
+  bayKind: pieces({ ...wash, bayId: 'c' as BayId }, cut),
+  pieceOutsideStay: { p: { stays: [stay('w', 20, 80), stay('c', 80, 220)] } },
+  tooSoonAfterArrival: pieces(wash, { ...cut, startMin: 85, endMin: 185, dwellEndMin: 225 }),
+  personBusy: { b: { plans: plansOf([busy('x', 'a', 100, 120)]) } },
+  personSkill: pieces(wash, { ...cut, personIds: ['b' as PersonId] }),
+  personAway: {
+    b: { technicians: [person('a', open([100, 500], [600, 1000])), BASE.technicians[1] as never] },
+  },
+  crewShort: pieces(wash, { ...cut, personIds: [] }),
+  labourShort: pieces(wash, { ...cut, endMin: 180, dwellEndMin: 220 }),
+  notSplittable: {
+    j: { stages: [JOB.stages[0] as never, stage('s2', 100, { dwellMin: 40, splittable: false })] },
+    p: {
+      stays: [stay('w', 20, 80), stay('c', 80, 900)],
+      pieces: [wash, piece('s2', 'c', 'a', 450, 650, 40)],
+    },
+  },
+  dwellShort: pieces(wash, { ...cut, dwellEndMin: 210 }),
+  departureClosed: {
+    p: {
+      stays: [stay('w', 20, 550), stay('c', 550, 900)],
+      pieces: [wash, piece('s2', 'c', 'a', 600, 700, 40)],
+    },
+  },
+  dropOffClosed: { p: { stays: [stay('w', 15, 80), stay('c', 80, 300)] } },
+  pickUpClosed: { p: { stays: [stay('w', 20, 80), stay('c', 80, 490)] } },
+  dropOffMoved: { j: { start: { kind: 'agreed', dropOffMin: 25 } } },
+  promiseMissed: { j: { promiseMin: 200 } },
+  inThePast: { b: { nowMin: 25 } },
+};
+
+function faultsOf(change: Broken = {}) {
+  const j = { ...JOB, ...change.j };
+  const b = { ...BASE, ...change.b, jobs: new Map([[JOB.id, j]]) };
+  return faultsOfJob(b, j, { ...GOOD, ...change.p }).map((f) => f.rule);
+}
+
+describe('the validator', () => {
+  test('finds nothing in a plan that keeps every rule', () => {
+    expect(faultsOf()).toEqual([]);
+  });
+
+  test.each(Object.entries(BROKEN))('names %s in a plan that breaks it', (rule, change) => {
+    expect(faultsOf(change)).toContain(rule);
+  });
+
+  test('has a broken plan for every rule but the one that a move alone can break', () => {
+    expect([...Object.keys(BROKEN), 'alreadyDone'].sort()).toEqual([...PLAN_RULES].sort());
+  });
+
+  test('never calls a record a fault: work that has begun is left alone, whoever did it where', () => {
+    const begun = {
+      ...JOB,
+      stages: JOB.stages.map((s) => ({ ...s, state: 'done' as const })),
+      start: here('c'),
+    };
+    const b = { ...BASE, nowMin: 400, jobs: new Map([[JOB.id, begun]]) };
+    const odd = { ...GOOD, pieces: [{ ...wash, personIds: ['b' as PersonId], bayId: 'c' as BayId }, cut] };
+    expect(faultsOfJob(b, begun, { ...odd, stays: [stay('w', 20, 80), stay('c', 80, 700)] })).toEqual([]);
+  });
+
+  test('counts a yard by its capacity: two cars in a yard of two are no fault, a third is', () => {
+    const b = (n: number): Board => {
+      const ids = Array.from({ length: n }, (_, i) => `x${i}`);
+      const jobs = new Map(ids.map((id) => [id as JobId, job(id, [], { start: here('yard') })]));
+      const places = [place('yard', 'yard', 2)];
+      return { ...BASE, places, jobs, plans: plansOf(ids.map((id) => standing(id, 'yard', 20, 300))) };
+    };
+    expect(faultsOfBoard(b(2))).toEqual([]);
+    expect(new Set(faultsOfBoard(b(3)).map((f) => f.rule))).toEqual(new Set(['yardFull']));
+  });
+});
+
+function here(bay: string): JobSpec['start'] {
+  return { kind: 'here', bayId: bay as BayId, fromMin: 0 };
+}
