@@ -2,7 +2,7 @@ import type { BatchDoor } from '../core/host/batchDoor.ts';
 import type { CustomerId, VehicleId } from '../core/shared/ids.ts';
 import type { BodyStyle } from '../core/shared/vocabulary.ts';
 import type { Draw } from './draw.ts';
-import { COLOURS, FIRMS, FIRST_NAMES, LAST_NAMES, STREETS, TOWN, VEHICLES } from './names.ts';
+import { COLOURS, FIRMS, FIRST_NAMES, INSURERS, LAST_NAMES, STREETS, TOWN, VEHICLES } from './names.ts';
 import { type Paint, paintOf } from './paintwork.ts';
 
 /** A car that comes, with who brings it and how its paint really is. */
@@ -13,6 +13,9 @@ export type Car = {
   readonly body: BodyStyle;
   readonly paint: Paint;
 };
+
+/** The next car; and the insurer who pays for some. */
+export type Cast = (() => Car) & { readonly insurer: () => CustomerId };
 
 const BODIES = [
   ['saloon', 26],
@@ -25,24 +28,17 @@ const BODIES = [
 ] as const satisfies readonly (readonly [BodyStyle, number])[];
 
 /** Customers and cars as they turn up: somewhat more than a third have been here before. */
-export function casting(door: BatchDoor, draw: Draw, thisYear: number): () => Car {
+export function casting(door: BatchDoor, draw: Draw, thisYear: number): Cast {
   const known: Car[] = [];
   const firms = new Map<string, CustomerId>();
+  const firm = (name: string): { readonly id: CustomerId; readonly name: string } => {
+    const facts = { kind: 'firm', name, phone: phone(draw), email: email(name), termsDays: 14 } as const;
+    const id = firms.get(name) ?? door.write('people.addCustomer', facts).id;
+    firms.set(name, id);
+    return { id, name };
+  };
   const customer = (): { readonly id: CustomerId; readonly name: string } => {
-    if (draw.chance(0.08)) {
-      const name = draw.pick(FIRMS);
-      const id =
-        firms.get(name) ??
-        door.write('people.addCustomer', {
-          kind: 'firm',
-          name,
-          phone: phone(draw),
-          email: email(name),
-          termsDays: 14,
-        }).id;
-      firms.set(name, id);
-      return { id, name };
-    }
+    if (draw.chance(0.08)) return firm(draw.pick(FIRMS));
     const name = `${draw.pick(FIRST_NAMES)} ${draw.pick(LAST_NAMES)}`;
     const withMail = draw.chance(0.8);
     const address = `${draw.int(1, 88)} ${draw.pick(STREETS)}\n${TOWN}`;
@@ -56,7 +52,7 @@ export function casting(door: BatchDoor, draw: Draw, thisYear: number): () => Ca
       name,
     };
   };
-  return () => {
+  const next = (): Car => {
     if (known.length > 20 && draw.chance(0.36)) return draw.pick(known);
     const who = customer();
     const body = draw.weighted(BODIES);
@@ -74,6 +70,7 @@ export function casting(door: BatchDoor, draw: Draw, thisYear: number): () => Ca
     known.push(car);
     return car;
   };
+  return Object.assign(next, { insurer: () => firm(draw.pick(INSURERS)).id });
 }
 
 /** Numbers of the 0555 01x xxx kind belong to nobody in this story's town. */

@@ -1,24 +1,26 @@
 import type { BatchDoor } from '../core/host/batchDoor.ts';
 import type { ItemId, PersonId, SupplierId } from '../core/shared/ids.ts';
 import type { Role } from '../core/shared/roles.ts';
-import { addLocalDays } from '../core/shared/time.ts';
+import { addLocalDays, minuteOf } from '../core/shared/time.ts';
 import type { LocalDay, Minor } from '../core/shared/units.ts';
 import type { Skill } from '../core/shared/vocabulary.ts';
+import { CREW, isHoliday, OPEN, ZONE } from './crew.ts';
 import { DEMO_ITEMS, DEMO_SUPPLIERS, type DemoItem } from './items.ts';
 import { STREETS, TOWN } from './names.ts';
 
-export const ZONE = 'Europe/Vienna';
-export type Staff = { readonly id: PersonId; readonly name: string; readonly role: Role };
+export type Staff = {
+  readonly id: PersonId;
+  readonly name: string;
+  readonly role: Role;
+  readonly skills: readonly Skill[];
+};
 export type Shelf = { readonly item: DemoItem; readonly itemId: ItemId; readonly supplierId: SupplierId };
 
 /** The people of the demo shop: owner, desk, four technicians. */
 const PEOPLE = [
   { name: 'Runa Emberwick', role: 'owner' },
   { name: 'Sanna Quill', role: 'desk' },
-  { name: 'Ines Carrow', role: 'technician' },
-  { name: 'Tomas Brae', role: 'technician' },
-  { name: 'Wren Halloway', role: 'technician' },
-  { name: 'Osk Lindell', role: 'technician' },
+  ...CREW.map(({ name }) => ({ name, role: 'technician' as const })),
 ] as const;
 
 /** Sets the shop up as it was two years before `day`, and says who works there. */
@@ -63,48 +65,13 @@ export function setUpShop(door: BatchDoor, firstDay: LocalDay, day: LocalDay): r
   const staff = door.read('access.people', {});
   return PEOPLE.map((p) => {
     const id = staff.find((row) => row.name === p.name)?.id ?? ownerId;
-    return { id, name: p.name, role: p.role };
+    const skills = CREW.find((c) => c.name === p.name)?.skills ?? [];
+    return { id, name: p.name, role: p.role, skills };
   });
 }
 
-type Week = readonly { readonly weekday: number; readonly startMin: number; readonly endMin: number }[];
-const onDays = (days: readonly number[], spans: readonly (readonly [number, number])[]): Week =>
-  days.flatMap((weekday) => spans.map(([startMin, endMin]) => ({ weekday, startMin, endMin })));
-const FULL = [
-  [480, 720],
-  [750, 1020],
-] as const;
-const LATE = [
-  [540, 750],
-  [780, 1080],
-] as const;
-
-/** Skills and shifts in the order of the four technicians. */
-const WORK: readonly {
-  readonly skills: readonly Skill[];
-  readonly shifts: Week;
-  readonly speedPpm: number;
-}[] = [
-  {
-    skills: ['correction', 'inspection', 'protection'],
-    shifts: onDays([1, 2, 3, 4, 5], FULL),
-    speedPpm: 1_000_000,
-  },
-  { skills: ['wash', 'correction', 'interior'], shifts: onDays([1, 2, 3, 4, 5], FULL), speedPpm: 960_000 },
-  {
-    skills: ['correction', 'protection', 'inspection'],
-    shifts: onDays([1, 2, 3, 4, 5], LATE),
-    speedPpm: 1_040_000,
-  },
-  {
-    skills: ['wash', 'interior', 'protection'],
-    shifts: [...onDays([2, 3, 4, 5], FULL), ...onDays([6], [[540, 780]])],
-    speedPpm: 1_000_000,
-  },
-];
-
 /** Bays, hours, who can do what and when, and a few days on which the shop is shut. */
-export function furnish(door: BatchDoor, staff: readonly Staff[], day: LocalDay): void {
+export function furnish(door: BatchDoor, staff: readonly Staff[], firstDay: LocalDay, day: LocalDay): void {
   door.write('bays.setBays', {
     bays: [
       { name: 'Bay 1', kind: 'wash' },
@@ -114,27 +81,37 @@ export function furnish(door: BatchDoor, staff: readonly Staff[], day: LocalDay)
       { name: 'Yard', kind: 'yard', capacity: 3 },
     ],
   });
-  const week = [1, 2, 3, 4, 5].map((weekday) => ({ weekday, openMin: 480, closeMin: 1080 }));
-  const hours = [...week, { weekday: 6, openMin: 540, closeMin: 780 }];
+  const hours = OPEN.map(({ weekday, startMin, endMin }) => ({
+    weekday,
+    openMin: startMin,
+    closeMin: endMin,
+  }));
   door.write('bays.setOpeningHours', {
     hours: (['shop', 'desk'] as const).flatMap((kind) => hours.map((h) => ({ ...h, kind }))),
   });
-  const technicians = staff.filter((p) => p.role === 'technician');
-  technicians.forEach((person, i) => {
-    const work = WORK[i];
-    if (work)
-      door.write('bays.setTechnician', {
-        personId: person.id,
-        skills: [...work.skills],
-        speedPpm: work.speedPpm,
-        shifts: [...work.shifts],
-      });
-  });
-  door.write('bays.addClosure', {
-    fromDay: addLocalDays(day, 40),
-    toDay: addLocalDays(day, 41),
-    reason: 'stocktaking',
-  });
+  for (const worker of CREW) {
+    const personId = staff.find((p) => p.name === worker.name)?.id;
+    if (!personId) continue;
+    const { skills, speedPpm, shifts, away } = worker;
+    door.write('bays.setTechnician', { personId, skills: [...skills], speedPpm, shifts: [...shifts] });
+    for (const [before, days] of away)
+      if (addLocalDays(day, -before) > firstDay)
+        beAway(door, personId, addLocalDays(day, -before), days, 'holiday');
+  }
+  for (let at = firstDay; at < addLocalDays(day, 120); at = addLocalDays(at, 1))
+    if (isHoliday(at)) door.write('bays.addClosure', { fromDay: at, toDay: at, reason: 'public holiday' });
+  const shut = addLocalDays(day, STOCKTAKING);
+  door.write('bays.addClosure', { fromDay: shut, toDay: shut, reason: 'stocktaking' });
+  const osk = staff.find((p) => p.name === CREW[3]?.name)?.id;
+  if (osk) beAway(door, osk, addLocalDays(day, 8), 3, 'course');
+}
+/** Days after the demo's day on which the shop counts its shelves. */
+const STOCKTAKING = 18;
+
+function beAway(door: BatchDoor, personId: PersonId, fromDay: LocalDay, days: number, reason: string): void {
+  const startMin = minuteOf(fromDay, 0, ZONE);
+  const endMin = minuteOf(addLocalDays(fromDay, days), 0, ZONE);
+  door.write('bays.addAbsence', { personId, startMin, endMin, reason });
 }
 
 /** Writes down suppliers and what is on the shelves on the first day. */

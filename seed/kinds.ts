@@ -18,19 +18,19 @@ const plain = { protection: 'sealant', interior: false, inspected: false, ceilin
 
 /** The shop's mix. It averages about 7.6 hours a job: many washes, some long corrections. */
 const MIX: readonly (readonly [Kind, number])[] = [
-  [{ ...plain, purpose: 'washOnly', wish: 'clean', protection: 'none' }, 22],
-  [{ ...plain, purpose: 'protection', wish: 'protect', protection: 'sealant' }, 14],
-  [{ ...plain, purpose: 'protection', wish: 'protect', protection: 'coating' }, 7],
-  [{ ...plain, purpose: 'interior', wish: 'interior', protection: 'none', interior: true }, 9],
+  [{ ...plain, purpose: 'washOnly', wish: 'clean', protection: 'none' }, 15],
+  [{ ...plain, purpose: 'protection', wish: 'protect', protection: 'sealant' }, 11],
+  [{ ...plain, purpose: 'protection', wish: 'protect', protection: 'coating' }, 6],
+  [{ ...plain, purpose: 'interior', wish: 'interior', protection: 'none', interior: true }, 7],
   [{ ...plain, purpose: 'correction', wish: 'oneStage', inspected: true }, 22],
-  [{ ...plain, purpose: 'correction', wish: 'oneStage', inspected: true, interior: true }, 6],
-  [{ ...plain, purpose: 'correction', wish: 'twoStage', inspected: true, protection: 'coating' }, 12],
-  [{ ...plain, purpose: 'correction', wish: 'full', inspected: true, protection: 'coating' }, 8],
+  [{ ...plain, purpose: 'correction', wish: 'oneStage', inspected: true, interior: true }, 7],
+  [{ ...plain, purpose: 'correction', wish: 'twoStage', inspected: true, protection: 'coating' }, 18],
+  [{ ...plain, purpose: 'correction', wish: 'full', inspected: true, protection: 'coating' }, 13],
 ];
 
 export function kindOf(draw: Draw): Kind {
   const kind: Kind = draw.weighted(MIX);
-  if (kind.purpose !== 'correction' || !draw.chance(0.3)) return kind;
+  if (kind.purpose !== 'correction' || !draw.chance(0.2)) return kind;
   return { ...kind, ceilingMinor: draw.pick([60_000, 80_000, 110_000, 150_000]) };
 }
 

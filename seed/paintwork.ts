@@ -11,6 +11,26 @@ export type Paint = {
   readonly refinished: PanelId | null;
 };
 
+/** The panel on which a test spot is tried. */
+export function spotPanel(paint: Paint): PanelId {
+  return paint.refinished === 'bo' ? 'ro' : 'bo';
+}
+
+/** A gauge's text: a head, then one reading a row. */
+export function gaugeText(measured: readonly Measured[]): string {
+  return [
+    'panel,reading,unit',
+    ...measured.flatMap(({ panel, values }) => values.map((v) => `${panel},${v},um`)),
+  ].join('\n');
+}
+
+/** After work some panels are read again: a little less, within what a gauge can tell. */
+export function afterText(car: { readonly body: BodyStyle; readonly paint: Paint }, draw: Draw): string {
+  const panels = WIDE.filter((p) => panelsOf(car.body).includes(p) && p !== car.paint.refinished).slice(0, 4);
+  const read = (): number => car.paint.filmUm - draw.int(0, 5);
+  return gaugeText(panels.map((panel) => ({ panel, values: [read(), read(), read()] })));
+}
+
 export type Found = { readonly panel: PanelId; readonly defect: Defect; readonly severity: Severity };
 export type Measured = { readonly panel: PanelId; readonly values: readonly number[] };
 
@@ -91,7 +111,7 @@ export function findingsOf(body: BodyStyle, paint: Paint, draw: Draw): readonly 
 /** Three readings on some metal panels; a refinished one reads high, a thin one low. */
 export function readingsOf(body: BodyStyle, paint: Paint, draw: Draw): readonly Measured[] {
   const metal = WIDE.filter((p) => panelsOf(body).includes(p));
-  const some = metal.filter((p) => p === paint.refinished || draw.chance(0.55));
+  const some = metal.filter((p) => p === 'bo' || p === paint.refinished || draw.chance(0.45));
   return some.map((panel) => {
     const middle = panel === paint.refinished ? draw.int(205, 260) : paint.filmUm + draw.int(-14, 12);
     return { panel, values: [0, 1, 2].map(() => middle + draw.int(-4, 4)) };

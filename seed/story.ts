@@ -1,15 +1,15 @@
 import type { BatchDoor } from '../core/host/batchDoor.ts';
 import type { JobId } from '../core/shared/ids.ts';
-import type { Minor } from '../core/shared/units.ts';
-import type { JobView } from '../core/shared/views/bookings.ts';
-import type { Car } from './cast.ts';
+import type { LocalDay, Minor } from '../core/shared/units.ts';
+import type { Car, Cast } from './cast.ts';
 import type { Draw } from './draw.ts';
 import type { Events } from './events.ts';
 import type { Floor } from './floor.ts';
 import type { Staff } from './frame.ts';
 import { type Kind, toldCondition } from './kinds.ts';
 import { WISHES } from './names.ts';
-import { findingsOf, plasticOf, readingsOf } from './paintwork.ts';
+import { findingsOf, gaugeText, plasticOf, readingsOf, spotPanel } from './paintwork.ts';
+import type { Turns } from './turns.ts';
 
 export const MINUTE = 60_000;
 export const HOUR = 60 * MINUTE;
@@ -21,9 +21,13 @@ export type Stage = {
   readonly draw: Draw;
   readonly events: Events;
   readonly floor: Floor;
+  readonly turns: Turns;
   readonly desk: Staff;
   readonly owner: Staff;
   readonly technicians: readonly Staff[];
+  /** Where the story stops. */
+  readonly untilMs: number;
+  readonly today: LocalDay;
 };
 
 export function actAs(on: Stage, who: Staff, atMs: number): void {
@@ -31,15 +35,18 @@ export function actAs(on: Stage, who: Staff, atMs: number): void {
   on.door.at(atMs);
 }
 
-export type Agreed = { readonly jobId: JobId; readonly depositMinor: Minor };
+export type Agreed = { readonly car: Car; readonly jobId: JobId; readonly depositMinor: Minor };
 
-/** A telephone rings: the job is opened, priced, quoted, and mostly agreed. Returns null when they say no. */
-export function takeCall(on: Stage, car: Car, kind: Kind, nowMs: number): Agreed | null {
+/** A telephone rings: the job is opened, priced, quoted, and mostly agreed. Returns null when they do not, or not yet. */
+export function takeCall(on: Stage, cast: Cast, kind: Kind, nowMs: number): Agreed | null {
   const { door, draw } = on;
   actAs(on, on.desk, nowMs);
+  const car = cast();
+  const payerId = on.turns('insured') ? cast.insurer() : null;
   const { jobId } = door.write('bookings.openJob', {
     customerId: car.customerId,
     vehicleId: car.vehicleId,
+    payerId,
     purpose: kind.purpose,
     wish: draw.pick(WISHES),
     ceilingMinor: kind.ceilingMinor,
@@ -48,20 +55,16 @@ export function takeCall(on: Stage, car: Car, kind: Kind, nowMs: number): Agreed
   actAs(on, on.desk, nowMs);
   const { quoteId } = door.write('billing.quoteEstimates', { jobId, estimateIds: [estimateId] });
   door.write('billing.sendQuote', { quoteId, revision: 1 });
-  if (draw.chance(0.07)) {
+  if (nowMs > on.untilMs - 6 * DAY && on.turns('waiting')) return null;
+  if (on.turns('declined')) {
     door.write('billing.declineQuote', { quoteId, revision: 2 });
     door.write('bookings.cancelJob', { jobId, reason: 'too dear for them', deposit: null });
     return null;
   }
   const way = draw.pick(['telephone', 'email', 'spoken'] as const);
-  const { depositMinor } = door.write('billing.acceptQuote', {
-    quoteId,
-    revision: 2,
-    letter: 'A',
-    name: car.customer,
-    way,
-  });
-  return { jobId, depositMinor };
+  const said = { quoteId, revision: 2, letter: 'A' as const, name: car.customer, way };
+  const { depositMinor } = door.write('billing.acceptQuote', said);
+  return { car, jobId, depositMinor };
 }
 
 function tell(on: Stage, car: Car, kind: Kind, jobId: JobId): string {
@@ -74,7 +77,7 @@ function tell(on: Stage, car: Car, kind: Kind, jobId: JobId): string {
   }).estimateId;
 }
 
-/** The car was brought round for a look: findings, felt grit, film on some panels. */
+/** The car was brought round for a look: findings, felt grit, film on some panels, now and then a test spot. */
 function inspect(on: Stage, car: Car, kind: Kind, jobId: JobId, nowMs: number): string {
   const { door, draw } = on;
   actAs(on, draw.pick(on.technicians), nowMs);
@@ -83,13 +86,15 @@ function inspect(on: Stage, car: Car, kind: Kind, jobId: JobId, nowMs: number): 
     door.write('paint.setSubstrate', { jobId, panel, substrate: 'plastic' });
   for (const found of findingsOf(car.body, car.paint, draw))
     door.write('paint.addFinding', { jobId, ...found });
-  door.write('paint.feltContamination', {
-    jobId,
-    panel: 'bo',
-    felt: car.paint.condition === 'neglected' ? 'heavy' : 'light',
-  });
-  for (const { panel, values } of readingsOf(car.body, car.paint, draw))
-    door.write('paint.addReadings', { jobId, panel, values: [...values] });
+  const felt = car.paint.condition === 'neglected' ? 'heavy' : 'light';
+  door.write('paint.feltContamination', { jobId, panel: 'bo', felt });
+  const text = gaugeText(readingsOf(car.body, car.paint, draw));
+  door.write('paint.pasteReadings', { jobId, text });
+  if (on.turns('testSpot')) {
+    const spot = { role: 'oneStep', passes: 4, sections: 1, removedTenthUm: null } as const;
+    const seconds = draw.int(190, 330);
+    door.write('paint.recordTestSpot', { jobId, panel: spotPanel(car.paint), ...spot, seconds });
+  }
   return door.write('estimate.fromInspection', {
     jobId,
     wish: kind.wish,
@@ -115,9 +120,4 @@ export function carRecord(on: Stage, car: Car, mileage: number) {
     agreedBy: car.customer,
     agreedWay: 'printedForm' as const,
   };
-}
-
-/** Read once where the story needs stages and places. */
-export function jobOf(on: Stage, jobId: JobId): JobView {
-  return on.door.read('bookings.job', { jobId });
 }

@@ -1,8 +1,12 @@
 import type { InvoiceId, JobId } from '../core/shared/ids.ts';
-import type { EpochMin, Minor } from '../core/shared/units.ts';
+import { localDayOf } from '../core/shared/time.ts';
+import type { Minor } from '../core/shared/units.ts';
 import type { Car } from './cast.ts';
+import { ZONE } from './crew.ts';
+import { bookFrom, plainStage, someDaysLater } from './extras.ts';
 import type { Kind } from './kinds.ts';
-import { actAs, carRecord, DAY, HOUR, jobOf, MINUTE, type Stage } from './story.ts';
+import { afterText } from './paintwork.ts';
+import { actAs, carRecord, DAY, HOUR, MINUTE, type Stage } from './story.ts';
 import { workThrough } from './working.ts';
 
 export type Visit = {
@@ -14,77 +18,114 @@ export type Visit = {
   readonly depositMinor: Minor;
   readonly jobFactor: number;
   readonly drift: number;
-  /** The last day that money came in promptly: later invoices wait. */
-  readonly untilMs: number;
 };
 
 /** Books the job at its earliest, with a deposit for the larger ones. */
 export function book(visit: Visit, nowMs: number, notBeforeMs: number): void {
   const { on, jobId } = visit;
   actAs(on, on.desk, nowMs);
-  const { dropOffMin } = on.door.write('bays.bookEarliest', {
-    jobId,
-    notBeforeMin: Math.ceil(notBeforeMs / MINUTE) as EpochMin,
-  });
-  if (visit.kind.inspected && visit.depositMinor > 0 && on.draw.chance(0.7))
-    on.door.write('billing.takeDeposit', { jobId, amountMinor: visit.depositMinor, way: 'transfer' });
+  const agreed = bookFrom(on, jobId, notBeforeMs);
+  const held = visit.kind.inspected && visit.depositMinor > 0 && on.draw.chance(0.7);
+  if (held) on.door.write('billing.takeDeposit', { jobId, amountMinor: visit.depositMinor, way: 'transfer' });
+  if (held && on.turns('depositKept')) {
+    on.events.at(on.floor.nextOpen(nowMs + 20 * HOUR), (now) => {
+      actAs(on, on.desk, now);
+      const deposit = { outcome: 'kept', way: 'transfer' } as const;
+      on.door.write('bookings.cancelJob', { jobId, reason: 'sold the car', deposit });
+    });
+    return;
+  }
   const lateMin = on.draw.chance(0.15) ? on.draw.int(5, 50) : 0;
-  on.events.at((dropOffMin + lateMin) * MINUTE, (now) => come(visit, now));
+  const promiseMs = agreed.pickUpMin * MINUTE;
+  on.events.at((agreed.dropOffMin + lateMin) * MINUTE, (now) => come(visit, now, promiseMs));
 }
 
-/** The car comes, or does not. */
-function come(visit: Visit, nowMs: number): void {
+/** The car comes, or does not, or is late today and nobody has rung. */
+function come(visit: Visit, nowMs: number, promiseMs: number): void {
   const { on, jobId, car } = visit;
+  const today = localDayOf(nowMs, ZONE) === on.today;
+  if (today && on.turns('lateToday')) return;
   actAs(on, on.desk, nowMs);
-  if (on.draw.chance(0.02)) {
+  if (!today && on.turns('noShow')) {
     on.door.write('bookings.noShow', { jobId, reason: 'no word' });
     return;
   }
   const mileage = on.draw.int(8000, 180_000);
   on.door.write('bookings.arrive', { jobId, ...carRecord(on, car, mileage) });
-  const stages = jobOf(on, jobId).stages.filter((s) => s.state === 'planned' && s.kind !== 'handover');
-  workThrough(visit, stages, nowMs, (ready) => goHome(visit, ready, mileage));
+  const { stages } = on.door.read('bookings.job', { jobId });
+  const todo = stages.filter((s) => s.state === 'planned' && s.kind !== 'handover');
+  const stopAfter = visit.kind.inspected && !today && on.turns('stopped') ? 'cut' : null;
+  workThrough({ ...visit, promiseMs, stopAfter }, todo, nowMs, (ready) =>
+    goHome(visit, ready, promiseMs, mileage),
+  );
 }
 
 /** Ready: the invoice is written, mostly paid, and the car handed over at the promised time or soon after. */
-function goHome(visit: Visit, readyMs: number, mileage: number): void {
+function goHome(visit: Visit, readyMs: number, promiseMs: number, mileage: number): void {
   const { on, jobId, car } = visit;
-  const job = jobOf(on, jobId);
-  const promised = (job.promise.pickUpMin ?? 0) * MINUTE;
-  const at = on.floor.nextOpen(Math.max(readyMs + 10 * MINUTE, promised + on.draw.int(-10, 60) * MINUTE));
+  if (visit.kind.inspected && on.turns('readAfter'))
+    on.door.write('paint.pasteReadings', { jobId, phase: 'after', text: afterText(car, on.draw) });
+  // Ready before its time: they are rung up, and most fetch the car the same day.
+  const wanted = on.draw.chance(0.7) ? readyMs + on.draw.int(20, 240) * MINUTE : promiseMs;
+  const atLatest = promiseMs + on.draw.int(-10, 60) * MINUTE;
+  const at = on.floor.nextOpen(Math.max(readyMs + 10 * MINUTE, Math.min(wanted, atLatest)));
   on.events.at(at, (now) => {
     actAs(on, on.desk, now);
     const { invoiceId } = on.door.write('billing.draftInvoice', { jobId });
-    const invoice = on.door.read('billing.readInvoice', { invoiceId });
-    on.door.write('billing.issueInvoice', { invoiceId, revision: invoice.revision });
-    settle(visit, invoiceId, now);
+    on.door.write('billing.issueInvoice', { invoiceId, revision: 1 });
+    settle(on, invoiceId, now);
     on.door.write('bookings.handOver', { jobId, ...carRecord(on, car, mileage + 1) });
+    if (visit.kind.inspected && on.turns('redo')) redo(visit, now);
+  });
+}
+
+/** A week later they see streaks: it is put right under warranty, and costs nothing. */
+function redo(visit: Visit, nowMs: number): void {
+  const { on, car } = visit;
+  on.events.at(someDaysLater(on, nowMs, 6), (now) => {
+    actAs(on, on.desk, now);
+    const wish = 'Streaks on the roof in the sun.';
+    const { jobId } = on.door.write('bookings.openRedo', { jobId: visit.jobId, wish });
+    const stages = [
+      plainStage('wash', 35, 'wash', ['wash']),
+      plainStage('decontaminate', 20, 'wash', ['wash']),
+      plainStage('clay', 20, 'correction', ['wash', 'correction'], ['ro']),
+      plainStage('refine', 50, 'correction', ['correction'], ['ro']),
+      plainStage('panelWipe', 10, 'correction', ['correction', 'protection'], ['ro']),
+    ];
+    on.door.write('bookings.setStages', { jobId, basis: 'inspected', stages });
+    const agreed = bookFrom(on, jobId, now + DAY);
+    on.events.at(agreed.dropOffMin * MINUTE, (then) => {
+      actAs(on, on.desk, then);
+      on.door.write('bookings.arrive', { jobId, ...carRecord(on, car, 50_000) });
+      const todo = on.door.read('bookings.job', { jobId }).stages;
+      const shift = { ...visit, jobId, promiseMs: agreed.pickUpMin * MINUTE, stopAfter: null };
+      workThrough(shift, todo, then, (ready) =>
+        on.events.at(on.floor.nextOpen(Math.max(ready, agreed.pickUpMin * MINUTE)), (end) => {
+          actAs(on, on.desk, end);
+          on.door.write('bookings.handOver', { jobId, ...carRecord(on, car, 50_001) });
+        }),
+      );
+    });
   });
 }
 
 /** Most pay at the counter, some by transfer in a week or two, a few late or not yet. */
-function settle(visit: Visit, invoiceId: InvoiceId, nowMs: number): void {
-  const { on } = visit;
+function settle(on: Stage, invoiceId: InvoiceId, nowMs: number): void {
   const pay = (share: number) => (now: number) => {
     actAs(on, on.desk, now);
     const { owedMinor } = on.door.read('billing.readInvoice', { invoiceId });
     const amountMinor = Math.round(owedMinor * share) as Minor;
-    if (amountMinor > 0)
-      on.door.write('billing.takePayment', {
-        invoiceIds: [invoiceId],
-        amountMinor,
-        way: on.draw.pick(['card', 'cash', 'transfer'] as const),
-      });
+    const way = on.draw.pick(['card', 'cash', 'transfer'] as const);
+    if (amountMinor > 0) on.door.write('billing.takePayment', { invoiceIds: [invoiceId], amountMinor, way });
   };
-  const roll = on.draw.random();
   const later = (fewest: number, most: number): void =>
-    on.events.at(nowMs + on.draw.int(fewest, most) * DAY + HOUR, pay(1));
-  if (roll < 0.8) pay(1)(nowMs);
-  else if (roll < 0.93) later(4, 16);
-  else if (roll < 0.97) {
+    on.events.at(on.floor.nextOpen(nowMs + on.draw.int(fewest, most) * DAY + HOUR), pay(1));
+  // Slow payers pay in the end; the latest of them are what the desk has to remind.
+  if (on.turns('slowPayer')) later(60, 85);
+  else if (on.turns('partPayer')) {
     pay(0.5)(nowMs);
-    later(20, 40);
-  }
-  // Bad payers pay in the end; the latest ones are what the desk has to remind.
-  else later(45, 80);
+    later(25, 40);
+  } else if (on.draw.chance(0.13)) later(4, 13);
+  else pay(1)(nowMs);
 }

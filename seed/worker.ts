@@ -4,10 +4,16 @@ import { parentPort, workerData } from 'node:worker_threads';
 import { openBatchDoor } from '../core/host/batchDoor.ts';
 import { localDayOf } from '../core/shared/time.ts';
 import type { LocalDay } from '../core/shared/units.ts';
-import { buildDemo, SEED } from './build.ts';
-import { ZONE } from './frame.ts';
+import { buildDemo, demoNow, SEED, TWO_YEARS } from './build.ts';
+import { ZONE } from './crew.ts';
 
-type Start = { readonly dataDir: string; readonly migrationsDir: string; readonly day?: LocalDay };
+/** The story ends at `nowMs`, or at 10:42 on `day`. */
+type Start = {
+  readonly dataDir: string;
+  readonly migrationsDir: string;
+  readonly nowMs?: number;
+  readonly day?: LocalDay;
+};
 
 /** Builds the demo shop beside its folder and puts it in place whole: a build that stops half way leaves nothing. */
 export async function buildInto(
@@ -17,10 +23,10 @@ export async function buildInto(
   const part = `${start.dataDir}.part`;
   rmSync(part, { recursive: true, force: true });
   mkdirSync(part, { recursive: true });
-  const day = start.day ?? localDayOf(Date.now(), ZONE);
+  const nowMs = start.nowMs ?? demoNow(start.day ?? localDayOf(Date.now(), ZONE));
   const door = await openBatchDoor(part, start.migrationsDir, SEED, 0);
   try {
-    door.batch(() => buildDemo(door, { day, historyDays: 730, callsPerWeek: 12.5 }, progress));
+    door.batch(() => buildDemo(door, { nowMs, historyDays: TWO_YEARS }, progress));
   } finally {
     door.close();
   }

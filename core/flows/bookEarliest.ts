@@ -1,4 +1,3 @@
-import { liveBoard } from '../views/liveBoard.ts';
 import { plannable, refuseImpossible } from '../bays/commands/offers.ts';
 import { savePlans } from '../bays/commands/plan.ts';
 import { soonestFor } from '../bays/rules/choices.ts';
@@ -8,6 +7,7 @@ import type { WriteCtx } from '../context.ts';
 import type { baysEntries } from '../shared/catalogue/bays.ts';
 import type { InputOf, OutputOf } from '../shared/entry.ts';
 import type { EpochMin, Ppm } from '../shared/units.ts';
+import { liveBoard } from '../views/liveBoard.ts';
 
 type Entries = typeof baysEntries;
 
@@ -27,6 +27,7 @@ export function bookEarliest(
     notBeforeMin: input.notBeforeMin ?? 0,
     levelPpm,
     runs: input.runs,
+    marginMin: input.marginMin,
   });
   if (!choice) return refuseImpossible(live, job);
   const { plan } = choice.placement;

@@ -1,4 +1,5 @@
 import { Worker } from 'node:worker_threads';
+import { clockFrom } from './clock.ts';
 
 export type DemoBuild = {
   readonly dataDir: string;
@@ -17,7 +18,11 @@ export type FromSeed =
 export function buildDemo(options: DemoBuild): Promise<void> {
   return new Promise((resolve, reject) => {
     const worker = new Worker(options.seedFile, {
-      workerData: { dataDir: options.dataDir, migrationsDir: options.migrationsDir },
+      workerData: {
+        dataDir: options.dataDir,
+        migrationsDir: options.migrationsDir,
+        nowMs: clockFrom(process.env['RAKELIGHT_CLOCK'])(),
+      },
     });
     worker.on('message', (message: FromSeed) => {
       if (message.op === 'progress') options.onProgress(message.done, message.total, null);

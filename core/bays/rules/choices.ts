@@ -54,14 +54,44 @@ export function offersFor(board: Board, job: JobSpec, wish: OfferWish): readonly
   return chosen.map((c) => promised(board, job, c.kind, c.placement, wish.levelPpm));
 }
 
-/** The first place that fits from a minute on, promised after `runs` simulations; null when there is none. */
-export function soonestFor(
-  board: Board,
-  job: JobSpec,
-  wish: { readonly notBeforeMin: number; readonly levelPpm: number; readonly runs: number },
-): Choice | null {
-  const placement = placer(board, job)(Math.max(wish.notBeforeMin, board.nowMin), null);
-  return placement && promised(board, job, 'soonestBack', placement, wish.levelPpm, wish.runs);
+export type SoonestWish = {
+  readonly notBeforeMin: number;
+  readonly levelPpm: number;
+  readonly runs: number;
+  /** Minutes after the planned finish that are promised instead of the slot that is sure enough; null = sure enough. */
+  readonly marginMin: number | null;
+};
+
+/**
+ * The first place that fits from a minute on, dropped off as late as leaves the pick-up the same, and promised after
+ * `runs` simulations; null when there is none.
+ */
+export function soonestFor(board: Board, job: JobSpec, wish: SoonestWish): Choice | null {
+  const place = placer(board, job);
+  const first = place(Math.max(wish.notBeforeMin, board.nowMin), null);
+  if (!first) return null;
+  const placement = lastDropOff(board, place, first);
+  if (wish.marginMin === null)
+    return promised(board, job, 'soonestBack', placement, wish.levelPpm, wish.runs);
+  const held = place(arriveOf(placement), null, placement.readyMin + wish.marginMin) ?? placement;
+  const ready = readyOf(board, job, held, wish.runs);
+  return { kind: 'soonestBack', placement: held, ready, pickUpMin: held.pickUpMin };
+}
+
+/** Halves the openings between drop-off and pick-up: a later drop-off never makes the pick-up earlier. */
+function lastDropOff(board: Board, place: Placer, first: Placement): Placement {
+  const slots = board.slots.filter((t) => t > arriveOf(first) && t < first.pickUpMin);
+  let best = first;
+  let [low, high] = [0, slots.length - 1];
+  while (low <= high) {
+    const middle = (low + high) >> 1;
+    const later = place(slots[middle] ?? 0, null);
+    if (later && later.pickUpMin === first.pickUpMin) {
+      best = later;
+      low = middle + 1;
+    } else high = middle - 1;
+  }
+  return best;
 }
 
 type Placer = (notBeforeMin: number, people: ReadonlySet<PersonId> | null, hold?: number) => Placement | null;

@@ -99,12 +99,20 @@ function collect(board: Board, labels: readonly Label[], holdUntilMin: number): 
     const readyMin = finishIn(label);
     const pickUpMin = slotFrom(board, Math.max(label.freeMin, holdUntilMin));
     if (pickUpMin > label.span.endMin) continue;
-    const better =
-      !best || pickUpMin < best.pickUpMin || (pickUpMin === best.pickUpMin && readyMin < best.readyMin);
-    if (better) best = { label, pickUpMin, readyMin };
+    const next = { label, pickUpMin, readyMin };
+    if (!best || rank(board, next, best) < 0) best = next;
   }
   return best;
 }
+
+/** Sooner back, then sooner ready; and a car that is to stand for long does not hold a bay while the yard has room. */
+function rank(board: Board, a: Collected, b: Collected): number {
+  const pays = (c: Collected): number =>
+    board.places[c.label.at]?.kind === 'yard' && c.pickUpMin - c.label.enterMin >= STANDS_LONG_MIN ? 1 : 0;
+  return a.pickUpMin - b.pickUpMin || a.readyMin - b.readyMin || pays(b) - pays(a);
+}
+/** Standing less than this is not worth driving the car out for. Common practice, no source. */
+const STANDS_LONG_MIN = 90;
 
 function finishIn(label: Label): number {
   for (let at: Label | null = label; at; at = at.from) if (at.piece) return at.piece.dwellEndMin;
