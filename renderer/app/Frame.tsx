@@ -1,6 +1,7 @@
 import { type ReactNode, useEffect } from 'react';
 import type { Me } from '#core/shared/views/people.ts';
 import { useText } from '../bridge/texts.tsx';
+import { DemoLine } from '../features/shop/DemoLine.tsx';
 import type { Params } from '../ui/router.ts';
 import css from './Frame.module.css';
 import { HandStrip } from './HandStrip.tsx';
@@ -32,6 +33,7 @@ export function Frame(props: {
         {t('ui.skip')}
       </button>
       <Places current={props.route?.place ?? null} me={props.me} />
+      <DemoLine />
       <HandStrip />
       <Screen {...props} />
     </>

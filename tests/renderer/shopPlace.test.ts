@@ -91,6 +91,40 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await expect.poll(async () => (await setup()).closures).toEqual([]);
   });
 
+  it('changes everything that the shop says about itself', async () => {
+    const { page } = win;
+    await page.getByRole('button', { name: /^The shop/ }).click();
+    await page.getByLabel('country code').fill('gb');
+    await page.getByLabel('currency').fill('gbp');
+    await page.getByLabel('way of writing').fill('en-IE');
+    await page.getByText('fl oz', { exact: true }).click();
+    await page.getByText('ft', { exact: true }).click();
+    await page.getByText('Letter', { exact: true }).click();
+    await win.shot('shop-details');
+    await win.holds();
+    await page.getByRole('button', { name: 'Save' }).click();
+    await expect
+      .poll(async () => (await win.call<{ shop: unknown }>('shop.page', {})).shop)
+      .toMatchObject({
+        ...{ country: 'GB', currency: 'GBP', locale: 'en-IE' },
+        ...{ volumeUnit: 'floz', lengthUnit: 'ft', paper: 'Letter' },
+      });
+  });
+
+  it('lists what is still placed with a leaver, with the way to the board', async () => {
+    const { page } = win;
+    await page.getByRole('button', { name: /^People/ }).click();
+    await page.getByRole('button', { name: /^Wren Tarn/ }).click();
+    const day = page.getByRole('group', { name: 'last day' });
+    await day.getByRole('spinbutton').first().click();
+    await page.keyboard.type('31122030');
+    await page.getByText('Nothing is placed with them after that day.').waitFor();
+    await win.shot('shop-leaver');
+    await win.holds();
+    await page.getByRole('button', { name: 'Ends on this day' }).click();
+    await page.getByText(/until 31 Dec 2030/).waitFor();
+  });
+
   it('lights a day without a copy, makes one, and goes back to it after a plain question', async () => {
     const { page } = win;
     const [first] = await win.call<BackupView[]>('host.backups', {});

@@ -50,8 +50,11 @@ export type ShopWindow = {
 };
 
 /** A window of the built program over a new data folder; `setUp` is sent before the first screen. */
-export async function openShopWindow(choice: ChromiumChoice, setUp: unknown = SAMPLE): Promise<ShopWindow> {
-  const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-window-'));
+export async function openShopWindow(
+  choice: ChromiumChoice,
+  setUp: unknown = SAMPLE,
+  folder: string = mkdtempSync(path.join(os.tmpdir(), 'rakelight-window-')),
+): Promise<ShopWindow> {
   const host: HostProcess = startProgram('start', ['--browser', '--data', folder]);
   const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
   const browser: Browser = await launchChromium(choice);

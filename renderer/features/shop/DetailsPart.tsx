@@ -4,12 +4,12 @@ import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button } from '../../ui/Button.tsx';
-import { Segmented } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row } from '../../ui/Layout.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './shop.module.css';
+import { UnitFields } from './UnitFields.tsx';
 
 /** What the shop is called, where it is, how it writes. */
 export function DetailsPart(props: { readonly shop: Shop }): ReactNode {
@@ -55,24 +55,31 @@ export function DetailsPart(props: { readonly shop: Shop }): ReactNode {
         onChange={(zone) => change({ zone })}
         off={off}
       />
-      <Segmented
-        label={t('shop.filmUnit')}
-        value={draft.filmUnit}
-        options={[
-          { value: 'um', label: 'µm', why: off },
-          { value: 'mil', label: 'mil', why: off },
-        ]}
-        onChange={(filmUnit) => change({ filmUnit })}
-      />
-      <Segmented
-        label={t('shop.paper')}
-        value={draft.paper}
-        options={[
-          { value: 'A4', label: 'A4', why: off },
-          { value: 'Letter', label: 'Letter', why: off },
-        ]}
-        onChange={(paper) => change({ paper })}
-      />
+      <div className={css['three']}>
+        <TextField
+          label={t('shop.countryCode')}
+          value={draft.country}
+          maxLength={2}
+          onChange={(country) => change({ country: country.toUpperCase() })}
+          off={off}
+        />
+        <TextField
+          label={t('shop.currency')}
+          value={draft.currency}
+          maxLength={3}
+          onChange={(currency) => change({ currency: currency.toUpperCase() })}
+          off={off}
+        />
+        <TextField
+          label={t('shop.locale')}
+          hint={t('shop.localeHint')}
+          value={draft.locale}
+          maxLength={20}
+          onChange={(locale) => change({ locale })}
+          off={off}
+        />
+      </div>
+      <UnitFields units={draft} onChange={change} off={off} />
       <Refusal refusal={update.refusal} />
       <Row>
         <Button

@@ -1,9 +1,8 @@
 import { type ReactNode, useState } from 'react';
-import { useCommand } from '../../bridge/commands.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { Head, Place, Row, Stack } from '../../ui/Layout.tsx';
-import { Refusal } from '../../ui/States.tsx';
+import { DemoBuild } from './DemoBuild.tsx';
 import { SetUpSteps } from './SetUpPlace.tsx';
 import css from './shop.module.css';
 
@@ -11,7 +10,6 @@ import css from './shop.module.css';
 export function SetUp(): ReactNode {
   const t = useText();
   const [begun, setBegun] = useState(false);
-  const demo = useCommand('host.openDemo');
   if (begun) return <SetUpSteps />;
   return (
     <Place label={t('shop.first.title')}>
@@ -23,19 +21,11 @@ export function SetUp(): ReactNode {
             <Button kind="go" onPress={() => setBegun(true)}>
               {t('shop.first.mine')}
             </Button>
-            <Button busy={demo.busy} onPress={() => void openDemo()}>
-              {t('shop.first.demo')}
-            </Button>
+            <DemoBuild rebuild={false}>{t('shop.first.demo')}</DemoBuild>
           </Row>
-          <p className="t1 dusty">{demo.busy ? t('shop.first.building') : t('shop.first.demoText')}</p>
-          <Refusal refusal={demo.refusal} />
+          <p className="t1 dusty">{t('shop.first.demoText')}</p>
         </Stack>
       </div>
     </Place>
   );
-
-  async function openDemo(): Promise<void> {
-    const done = await demo.run({ rebuild: false });
-    if (done.ok) location.reload();
-  }
 }

@@ -1,12 +1,12 @@
 import type { ReactNode } from 'react';
 import { COUNTRY_EXAMPLES } from '#core/shared/examples.ts';
 import { useText } from '../../bridge/texts.tsx';
-import { Segmented } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { CalmNote } from '../../ui/States.tsx';
 import { type Draft, withCountry } from './draft.ts';
 import css from './shop.module.css';
+import { UnitFields } from './UnitFields.tsx';
 
 export type StepProps = { readonly draft: Draft; readonly change: (part: Partial<Draft>) => void };
 
@@ -81,42 +81,7 @@ export function PlaceStep({ draft, change }: StepProps): ReactNode {
         maxLength={3}
         onChange={(currency) => change({ currency: currency.toUpperCase() })}
       />
-      <Segmented
-        label={t('shop.filmUnit')}
-        value={draft.filmUnit}
-        options={[
-          { value: 'um', label: 'µm' },
-          { value: 'mil', label: 'mil' },
-        ]}
-        onChange={(filmUnit) => change({ filmUnit })}
-      />
-      <Segmented
-        label={t('shop.volumeUnit')}
-        value={draft.volumeUnit}
-        options={[
-          { value: 'ml', label: 'ml' },
-          { value: 'floz', label: 'fl oz' },
-        ]}
-        onChange={(volumeUnit) => change({ volumeUnit })}
-      />
-      <Segmented
-        label={t('shop.lengthUnit')}
-        value={draft.lengthUnit}
-        options={[
-          { value: 'm', label: 'm' },
-          { value: 'ft', label: 'ft' },
-        ]}
-        onChange={(lengthUnit) => change({ lengthUnit })}
-      />
-      <Segmented
-        label={t('shop.paper')}
-        value={draft.paper}
-        options={[
-          { value: 'A4', label: 'A4' },
-          { value: 'Letter', label: 'Letter' },
-        ]}
-        onChange={(paper) => change({ paper })}
-      />
+      <UnitFields units={draft} onChange={change} />
       <CalmNote text={t('shop.caution')} />
     </div>
   );

@@ -8,6 +8,7 @@ import { Item, List } from '../../ui/List.tsx';
 import { CalmNote, Refusal, Waiting } from '../../ui/States.tsx';
 import { BaysPart } from './BaysPart.tsx';
 import { CopiesPart } from './CopiesPart.tsx';
+import { LeaveDemo } from './DemoLine.tsx';
 import { DetailsPart } from './DetailsPart.tsx';
 import { JournalPart } from './JournalPart.tsx';
 import { PeoplePart } from './PeoplePart.tsx';
@@ -56,6 +57,7 @@ export function Shop(): ReactNode {
           ))}
         </List>
         <Foot>
+          {shop.isDemo ? <LeaveDemo /> : null}
           <p className="t1 dusty">{t('shop.caution')}</p>
         </Foot>
       </Column>

@@ -1,0 +1,105 @@
+import { type ReactNode, useState } from 'react';
+import { ROLES, type Role } from '#core/shared/roles.ts';
+import type { StaffRow } from '#core/shared/views/people.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useMay, useMe } from '../../bridge/person.ts';
+import { useText } from '../../bridge/texts.tsx';
+import { Button, LinkButton } from '../../ui/Button.tsx';
+import { Segmented } from '../../ui/Choice.tsx';
+import { TextField } from '../../ui/Field.tsx';
+import { Row, Stack } from '../../ui/Layout.tsx';
+import { Refusal } from '../../ui/States.tsx';
+import { Leaving } from './Leaving.tsx';
+
+export function RoleChoice(props: {
+  readonly role: Role;
+  readonly onChange: (role: Role) => void;
+  readonly off: string | undefined;
+}): ReactNode {
+  const t = useText();
+  return (
+    <Segmented
+      label={t('shop.role')}
+      value={props.role}
+      options={ROLES.map((role) => ({ value: role, label: t(`word.role.${role}`), why: props.off }))}
+      onChange={props.onChange}
+    />
+  );
+}
+
+/** Somebody's name, role, PIN and last day. */
+export function OnePerson(props: { readonly person: StaffRow }): ReactNode {
+  const t = useText();
+  const { person } = props;
+  const off = useMay('owner') ? undefined : t('shop.onlyOwner');
+  const [name, setName] = useState(person.name);
+  const [role, setRole] = useState(person.role);
+  const change = useCommand('access.changePerson');
+  const { id: personId, revision } = person;
+  return (
+    <Stack>
+      <TextField label={t('shop.person')} value={name} onChange={setName} off={off} />
+      <RoleChoice role={role} onChange={setRole} off={off} />
+      <Row>
+        <Button
+          why={off}
+          busy={change.busy}
+          onPress={() => void change.run({ personId, revision, name, role })}
+        >
+          {t('shop.save')}
+        </Button>
+      </Row>
+      <Refusal refusal={change.refusal} />
+      <PinOf person={person} />
+      <Leaving person={person} />
+    </Stack>
+  );
+}
+
+/** People set their own PIN with the present one; an owner anybody's. */
+function PinOf(props: { readonly person: StaffRow }): ReactNode {
+  const t = useText();
+  const me = useMe();
+  const isOwner = useMay('owner');
+  const setPin = useCommand('access.setPin');
+  const [pin, setNew] = useState('');
+  const [presentPin, setPresent] = useState('');
+  const [wrong, setWrong] = useState(false);
+  const own = me?.personId === props.person.id;
+  const off = own || isOwner ? undefined : t('shop.onlyOwner');
+  const asks = own && !isOwner && props.person.hasPin;
+  async function put(next: string | null): Promise<void> {
+    const done = await setPin.run({
+      personId: props.person.id,
+      pin: next,
+      ...(presentPin ? { presentPin } : {}),
+    });
+    setWrong(done.ok && !done.value.set);
+    if (done.ok && done.value.set) setNew('');
+  }
+  return (
+    <Stack gap={1}>
+      {asks ? (
+        <TextField
+          secret
+          label={t('access.pinOf', { name: props.person.name })}
+          value={presentPin}
+          onChange={setPresent}
+          error={wrong ? t('shop.pinWrong') : undefined}
+        />
+      ) : null}
+      <TextField secret label={t('shop.newPin')} value={pin} maxLength={12} onChange={setNew} off={off} />
+      <Row>
+        <LinkButton why={off ?? (pin === '' ? t('shop.newPin') : undefined)} onPress={() => void put(pin)}>
+          {t('shop.setPin')}
+        </LinkButton>
+        {props.person.hasPin ? (
+          <LinkButton why={off} onPress={() => void put(null)}>
+            {t('shop.removePin')}
+          </LinkButton>
+        ) : null}
+      </Row>
+      <Refusal refusal={setPin.refusal} />
+    </Stack>
+  );
+}
