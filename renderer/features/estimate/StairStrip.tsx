@@ -85,7 +85,9 @@ function Strip(props: Props & { readonly asked: Ceiling | null }): ReactNode {
             <span className="lamp">{t('estimate.overCeiling')}</span>
           ) : null}
         </div>
-        <Stair stair={stair.data} measure={measure} at={place} onAt={setAt} body={props.body} />
+        {stair.data.steps.length > 1 ? (
+          <Stair stair={stair.data} measure={measure} at={place} onAt={setAt} body={props.body} />
+        ) : null}
       </div>
     </section>
   );

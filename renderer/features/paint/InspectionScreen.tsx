@@ -83,6 +83,8 @@ function Inspection(props: { readonly view: InspectionView; readonly foot: React
     // A second press on the panel in the lamp marks the point that the next readings belong to.
     setPoint(id === selected ? how.at : null);
     setSelected(id);
+    // A digit belongs to the panel it was typed on.
+    setTyped({ text: '', n: 0 });
     if (id !== selected) setAdding(false);
   }
   function press(id: PanelId, event: KeyboardEvent): void {

@@ -48,7 +48,10 @@ export function ReadingsEntry(props: Props): ReactNode {
     const sure = unit ? { unit, sure: true } : {};
     const at = props.point ? { x: Math.round(props.point.x), y: Math.round(props.point.y) } : null;
     const done = await add.run({ jobId, panel: panel.panel, values, phase, at, ...sure });
-    if (done.ok) setText('');
+    if (!done.ok) return;
+    setText('');
+    // Typed on the drawing: back to it, so that the arrows walk on and F adds a finding.
+    if (typed.n > 0) document.querySelector<SVGElement>(`main [data-panel="${panel.panel}"]`)?.focus();
   }
   function submit(event: FormEvent): void {
     event.preventDefault();
