@@ -1,0 +1,66 @@
+import { readFileSync } from 'node:fs';
+import { expect } from 'vitest';
+import type { InvoiceId, JobId } from '#core/shared/ids.ts';
+import { pdfText } from '#tests/helpers/pdfText.ts';
+import type { Run } from '../run.ts';
+import { documentOf, jobNow, madeId } from '../work.ts';
+import { heldToSchema, textsIn } from '../xml.ts';
+
+/** Minor units as the screen and the paper write them. */
+function written(minor: number): string {
+  return (minor / 100).toLocaleString('en-GB', { minimumFractionDigits: 2 });
+}
+
+/** The ready car is billed as agreed: tax added up, the deposit taken off, on paper and for machines. */
+export async function invoice(run: Run): Promise<void> {
+  const jobId = madeId<JobId>(run, 'job');
+  const { money } = await jobNow(run);
+  await run.open(`/jobs/${jobId}`);
+  await run.press('Invoice');
+  await run.see('draft, no number yet');
+  await run.press('Issue');
+  await run.page
+    .getByRole('heading', { name: /^Invoice \d+/ })
+    .first()
+    .waitFor();
+  await run.see('Deposit taken off');
+  const row = run.row(
+    'SELECT id, number, to_pay_minor, prepaid_minor FROM invoice WHERE kind = ?',
+    'invoice',
+  );
+  run.made.set('invoice', String(row['id']));
+  const total = Number(row['to_pay_minor']);
+  const due = total - Number(row['prepaid_minor']);
+  expect(total).toBe(money.quotedMinor);
+  expect(row['prepaid_minor']).toBe(money.depositMinor);
+  await run.see(`€${written(due)}`);
+  await run.shot('21-invoice');
+  await taxAddsUp(run, total);
+  await papers(run, total, due);
+}
+
+/** Austria's example rate is a fifth: tax is a fifth of the net, to the cent. */
+async function taxAddsUp(run: Run, total: number): Promise<void> {
+  const view = await run.ask('billing.readInvoice', { invoiceId: madeId<InvoiceId>(run, 'invoice') });
+  const [tax] = view.totals.taxes;
+  expect(view.totals.taxes).toHaveLength(1);
+  expect(tax?.taxMinor).toBe(Math.round(view.totals.netMinor * 0.2));
+  expect(view.totals.netMinor + (tax?.taxMinor ?? 0) + view.totals.roundingMinor).toBe(total);
+}
+
+async function papers(run: Run, total: number, due: number): Promise<void> {
+  const text = (
+    await pdfText(await documentOf(run, 'billing.invoiceFile', () => run.press('Open as it prints')))
+  ).join(' ');
+  for (const part of [written(total), written(due), 'AT', (await jobNow(run)).customer.name])
+    expect(text).toContain(part);
+  // The paper opened before may still be on its way to a tab of its own: only the file for machines counts.
+  const file = run.page.waitForEvent('download', (d) => d.suggestedFilename().endsWith('.xml'));
+  const bytes = await documentOf(run, 'billing.ublFile', () => run.press('For machines (UBL)'));
+  expect(new Uint8Array(readFileSync(await (await file).path()))).toEqual(bytes);
+  const sums = '/*/cac:LegalMonetaryTotal/cbc:';
+  expect(
+    textsIn(bytes, `${sums}TaxInclusiveAmount`, `${sums}PrepaidAmount`, `${sums}PayableAmount`).map(Number),
+  ).toEqual([total / 100, (total - due) / 100, due / 100]);
+  if (process.env['RAKELIGHT_REFERENCE']) expect(heldToSchema(bytes, 'Invoice')).toBe(true);
+}
