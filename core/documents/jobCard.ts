@@ -104,15 +104,22 @@ function stageRow(s: CardStage, card: CardView, manner: Manner): TableRow {
 
 function howText(s: CardStage, manner: Manner): string {
   const { locale } = manner;
-  const { machine, pad, liquid, spread, rpm } = s.how;
+  const { machine, pad, liquid, spread, rpm, padMm, section } = s.how;
   const parts = [
     s.crew === 0 ? '' : say(locale, `card.machine.${machine}`),
     pad === null ? '' : say(locale, `word.material.${pad}`),
+    padMm === null ? '' : say(locale, 'card.padMm', { mm: padMm }),
     liquid === null ? '' : say(locale, `word.material.${liquid}`),
     say(locale, `card.spread.${spread}`),
     rpm === null ? '' : say(locale, 'card.rpm', { rpm: count(manner, rpm) }),
+    section === null ? '' : sectionText(section, manner),
   ];
   return parts.filter((text) => text !== '').join(', ');
+}
+
+function sectionText(section: NonNullable<CardStage['how']['section']>, manner: Manner): string {
+  const { alongMm, acrossMm, armMmS } = section;
+  return say(manner.locale, 'card.section', { along: alongMm, across: acrossMm, speed: armMmS });
 }
 
 function panelTable(pdf: Pdf, card: CardView, manner: Manner): void {
@@ -133,7 +140,10 @@ function panelTable(pdf: Pdf, card: CardView, manner: Manner): void {
 function panelRow(p: CardPanel, card: CardView, manner: Manner): TableRow {
   const { locale } = manner;
   const notRead = say(locale, 'card.notRead');
-  const left = p.mayTakeTenthUm === null ? notRead : amountText(film(manner, p.mayTakeTenthUm));
+  const left =
+    p.unknown === null && p.mayTakeTenthUm !== null
+      ? amountText(film(manner, p.mayTakeTenthUm))
+      : say(locale, `card.unknown.${p.unknown ?? 'notRead'}`);
   const found = p.findings.map((f) => findingText(f, manner)).join(', ');
   return {
     cells: [

@@ -1,11 +1,31 @@
 import { assertNever } from '../../shared/errors.ts';
+import type { MachineStep, StepRole } from '../../shared/machineStep.ts';
+import type { ShopSettings } from '../../shared/settings.ts';
 import type { CardCaution, StageHow } from '../../shared/views/bookings.ts';
 import type { Material, StageKind } from '../../shared/vocabulary.ts';
 
 /** Turns a minute at which a rotary cuts. @source common practice, no source */
 export const ROTARY_CUT_RPM = 1400;
 
-const BARE: StageHow = { machine: 'none', pad: null, liquid: null, spread: 'none', rpm: null, cautions: [] };
+const BARE: StageHow = {
+  machine: 'none',
+  pad: null,
+  liquid: null,
+  spread: 'none',
+  rpm: null,
+  padMm: null,
+  section: null,
+  cautions: [],
+};
+/** Steps a machine stage may be made of, the hardest first. */
+const ROLES = {
+  cut: ['heavyCut', 'mediumCut', 'oneStep'],
+  refine: ['finish', 'oneStep'],
+} as const satisfies Record<'cut' | 'refine', readonly StepRole[]>;
+type Way = Pick<
+  ShopSettings['estimate'],
+  'sectionLengthMm' | 'sectionWidthMm' | 'cutSpeedMmS' | 'refineSpeedMmS'
+>;
 const PADS = ['woolPad', 'microfibrePad', 'cuttingPad', 'polishingPad', 'finishingPad'] as const;
 const LIQUIDS = [
   'heavyCutCompound',
@@ -22,21 +42,25 @@ const LIQUIDS = [
 ] as const;
 
 /**
- * How a stage is done, for the job card: machine, pad and liquid out of the planned materials, speeds, cautions.
- * Product is spread at the lowest speed, then a rotary cuts at about 1,400 rpm; a rotary that is started
- * on the paint kicks and can leave a hologram; edges are thin.
- * A wool pad means a rotary, any other pad a dual-action machine.
+ * How a stage is done, for the job card: machine, pad, speed and section as the shop has set its steps; the step is the
+ * one whose pad and liquid are planned. Where that machine is a rotary, product is spread at the lowest speed first;
+ * a rotary that is started on the paint kicks and can leave a hologram; edges are thin. A wool pad that no step uses
+ * is run on a rotary at about 1,400 turns.
  *
  * @source common practice, no source
  */
-export function howTo(kind: StageKind, materials: readonly Material[]): StageHow {
+export function howTo(
+  kind: StageKind,
+  materials: readonly Material[],
+  steps: readonly MachineStep[],
+  way: Way,
+): StageHow {
   const pad = PADS.find((p) => materials.includes(p)) ?? null;
   const liquid = LIQUIDS.find((l) => materials.includes(l)) ?? null;
   switch (kind) {
     case 'cut':
-      return machineStage(kind, pad, liquid);
     case 'refine':
-      return machineStage(kind, pad, liquid);
+      return machineStage(kind, stepFor(kind, materials, steps), pad, liquid, way);
     case 'wash':
       return { ...BARE, liquid, cautions: ['wasteWater', 'protection'] };
     case 'decontaminate':
@@ -60,15 +84,40 @@ export function howTo(kind: StageKind, materials: readonly Material[]): StageHow
   }
 }
 
-function machineStage(kind: 'cut' | 'refine', pad: Material | null, liquid: Material | null): StageHow {
-  const rotary = pad === 'woolPad';
-  const kick: readonly CardCaution[] = rotary || kind === 'cut' ? ['rotaryKick'] : [];
+function stepFor(
+  kind: 'cut' | 'refine',
+  materials: readonly Material[],
+  steps: readonly MachineStep[],
+): MachineStep | null {
+  const match = (s: MachineStep): number =>
+    Number(materials.includes(s.pad)) * 2 + Number(materials.includes(s.liquid));
+  const own = ROLES[kind].flatMap((role) => steps.find((s) => s.role === role) ?? []);
+  const [best] = own.filter((s) => materials.includes(s.pad)).sort((a, b) => match(b) - match(a));
+  return best ?? (materials.includes('woolPad') ? null : (own[0] ?? null));
+}
+
+function machineStage(
+  kind: 'cut' | 'refine',
+  step: MachineStep | null,
+  pad: Material | null,
+  liquid: Material | null,
+  way: Way,
+): StageHow {
+  const machine = step?.machine ?? 'rotary';
+  const rotary = machine === 'rotary';
+  const kick: readonly CardCaution[] = rotary ? ['rotaryKick'] : [];
   return {
-    machine: rotary ? 'rotary' : 'dualAction',
-    pad,
-    liquid,
-    spread: 'lowestSpeed',
-    rpm: kind === 'cut' ? ROTARY_CUT_RPM : null,
+    machine,
+    pad: step?.pad ?? pad,
+    liquid: step?.liquid ?? liquid,
+    spread: rotary ? 'lowestSpeed' : 'none',
+    rpm: step?.speedRpm ?? ROTARY_CUT_RPM,
+    padMm: step?.padDiameterMm ?? null,
+    section: {
+      alongMm: way.sectionLengthMm,
+      acrossMm: way.sectionWidthMm,
+      armMmS: kind === 'cut' ? way.cutSpeedMmS : way.refineSpeedMmS,
+    },
     cautions: ['readFirst', 'thinEdges', ...kick, 'protection', 'ventilation', 'towels'],
   };
 }

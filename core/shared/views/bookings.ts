@@ -1,4 +1,5 @@
 import type { BayId, CustomerId, JobId, PersonId, StageId, VehicleId } from '../ids.ts';
+import type { Machine } from '../machineStep.ts';
 import type { EpochMin, EpochMs, Minor, Ppm } from '../units.ts';
 import type {
   BaseUnit,
@@ -399,12 +400,15 @@ export type DeskView = {
 
 /** How a stage is done: proposed settings in the trade's words. Common practice, no source. */
 export type StageHow = {
-  readonly machine: 'none' | 'rotary' | 'dualAction';
+  readonly machine: 'none' | Machine;
   readonly pad: Material | null;
   readonly liquid: Material | null;
   readonly spread: 'none' | 'lowestSpeed';
-  /** Working speed of a rotary in turns a minute, null where it does not apply. */
+  /** Working speed of the machine in turns (or orbits) a minute as the shop has set it, null by hand. */
   readonly rpm: number | null;
+  readonly padMm: number | null;
+  /** Sections the stage is worked in and how fast the arm goes over them; null where no machine is used. */
+  readonly section: { readonly alongMm: number; readonly acrossMm: number; readonly armMmS: number } | null;
   readonly cautions: readonly CardCaution[];
 };
 export const CARD_CAUTIONS = [
@@ -427,6 +431,8 @@ export type CardPanel = {
   readonly lowestTenthUm: number | null;
   readonly mayTakeTenthUm: number | null;
   readonly thin: boolean;
+  /** Why nobody can say what may go: not read, too few readings for a spot, or refinished; null where it is known. */
+  readonly unknown: 'notRead' | 'tooFew' | 'refinished' | null;
   readonly findings: readonly string[];
 };
 

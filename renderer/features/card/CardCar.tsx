@@ -20,7 +20,10 @@ export function CardCar(props: { readonly card: CardView; readonly stage: CardSt
   const done = stage.state === 'done' ? stage.panels : stage.panelsDone;
   for (const panel of done) look[panel] = { state: 'done' };
   for (const p of card.panels) {
-    if (p.mayTakeTenthUm === null) continue;
+    if (p.mayTakeTenthUm === null) {
+      if (p.unknown !== 'notRead') look[p.panel] = { ...look[p.panel], label: '?' };
+      continue;
+    }
     const thin = p.thin && !done.includes(p.panel);
     const label = film(manner, p.mayTakeTenthUm).value;
     look[p.panel] = { ...look[p.panel], label, lit: p.thin, ...(thin ? { state: 'thin' } : {}) };

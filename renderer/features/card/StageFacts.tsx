@@ -43,12 +43,26 @@ export function StageFacts(props: { readonly stage: CardStage; readonly nowMs: n
     const planned = stage.materials.find((m) => m.material === material);
     return planned ? amountText(amountOf(manner, planned.unit, planned.planned)) : '';
   };
+  const pad = how.padMm === null || how.pad === null ? '' : t('card.padMm', { mm: how.padMm });
   const facts = [
     [t('card.machine'), t(`card.machine.${how.machine}`), ''],
-    ...(how.pad ? [[t('jobs.material'), t(`word.material.${how.pad}`), amount(how.pad)]] : []),
+    ...(how.pad ? [[t('jobs.material'), t(`word.material.${how.pad}`), pad || amount(how.pad)]] : []),
     ...(how.liquid ? [[t('jobs.material'), t(`word.material.${how.liquid}`), amount(how.liquid)]] : []),
     ...(how.spread === 'none' ? [] : [['', t(`card.spread.${how.spread}`), '']]),
     ...(how.rpm === null ? [] : [['', t('card.rpm', { rpm: count(manner, how.rpm) }), '']]),
+    ...(how.section === null
+      ? []
+      : [
+          [
+            '',
+            t('card.section', {
+              along: how.section.alongMm,
+              across: how.section.acrossMm,
+              speed: how.section.armMmS,
+            }),
+            '',
+          ],
+        ]),
   ];
   return (
     <section aria-label={t(`word.stage.${stage.kind}`)}>

@@ -5,6 +5,7 @@ import { isReady, runsNext } from '#core/bookings/rules/ready.ts';
 import { howTo } from '#core/bookings/rules/stageHow.ts';
 import { mayTestSpot, type OrderedStage, orderBreaches } from '#core/bookings/rules/stageOrder.ts';
 import { attendedMs, cureMissingMin, recordedClashes, typedClash } from '#core/bookings/rules/workTime.ts';
+import { DEFAULT_STEPS } from '#core/shared/machineStep.ts';
 
 const stage = (
   kind: OrderedStage['kind'],
@@ -124,12 +125,31 @@ describe('ready', () => {
 });
 
 describe('how a stage is done (common practice, no source)', () => {
+  const way = { sectionLengthMm: 500, sectionWidthMm: 400, cutSpeedMmS: 50, refineSpeedMmS: 60 };
+  const steps = Object.values(DEFAULT_STEPS);
+
   it('spreads at the lowest speed, cuts with a rotary at about 1,400 turns, and warns of the kick', () => {
-    const how = howTo('cut', ['woolPad', 'heavyCutCompound']);
-    expect(how).toMatchObject({ machine: 'rotary', spread: 'lowestSpeed', liquid: 'heavyCutCompound' });
-    expect(how.rpm).toBeGreaterThanOrEqual(1300);
-    expect(how.rpm).toBeLessThanOrEqual(1500);
-    expect(how.cautions).toContain('rotaryKick');
-    expect(how.cautions).toContain('thinEdges');
+    for (const pad of ['cuttingPad', 'woolPad'] as const) {
+      const how = howTo('cut', [pad, 'heavyCutCompound'], steps, way);
+      expect(how).toMatchObject({
+        machine: 'rotary',
+        pad,
+        spread: 'lowestSpeed',
+        liquid: 'heavyCutCompound',
+      });
+      expect(how.rpm).toBeGreaterThanOrEqual(1300);
+      expect(how.rpm).toBeLessThanOrEqual(1500);
+      expect(how.cautions).toContain('rotaryKick');
+      expect(how.cautions).toContain('thinEdges');
+    }
+  });
+
+  it('says nothing of a rotary where the step is done with another machine, and takes the speed the shop set', () => {
+    const slow = steps.map((s) => (s.role === 'finish' ? { ...s, speedRpm: 3000, padDiameterMm: 75 } : s));
+    const how = howTo('refine', ['finishingPad', 'finishingPolish'], slow, way);
+    expect(how).toMatchObject({ machine: 'orbital', spread: 'none', rpm: 3000, padMm: 75 });
+    expect(how.section).toEqual({ alongMm: 500, acrossMm: 400, armMmS: 60 });
+    expect(how.cautions).not.toContain('rotaryKick');
+    expect(howTo('cut', ['microfibrePad', 'mediumCompound'], steps, way).machine).toBe('forced');
   });
 });
