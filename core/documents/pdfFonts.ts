@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
-import PDFDocument from 'pdfkit';
+import { pdfDocument } from './pdfLibrary.ts';
 
 /** The two weights that documents use. */
 export type Weight = 'regular' | 'strong';
@@ -59,7 +59,7 @@ type OpenedFont = { readonly _font: { readonly font: { hasGlyphForCodePoint(code
 
 /** Asked of a scratch document, so that a face that is never printed is never embedded. */
 function coverageOf(bytes: Buffer): (codePoint: number) => boolean {
-  const scratch = new PDFDocument({ font: bytes as unknown as string });
+  const scratch = new (pdfDocument())({ font: bytes as unknown as string });
   const opened = (scratch as unknown as OpenedFont)._font.font;
   const seen = new Map<number, boolean>();
   return (codePoint) => {

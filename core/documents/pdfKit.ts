@@ -1,4 +1,4 @@
-import PDFDocument from 'pdfkit';
+import { pdfDocument } from './pdfLibrary.ts';
 import { type Align, drawLine, linesOf, registerFaces, type TextStyle } from './pdfText.ts';
 
 type Doc = PDFKit.PDFDocument;
@@ -48,7 +48,7 @@ export type Box = { readonly x: number; readonly y: number; readonly width: numb
 /** Starts a black-on-white document with its first page, embedded faces and structure for readers. */
 export function openPdf(spec: PdfSpec): Pdf {
   const [paperWidth, paperHeight] = PAPERS[spec.paper];
-  const doc = new PDFDocument({
+  const doc = new (pdfDocument())({
     size: [paperWidth, paperHeight],
     margin: 0,
     // No face of its own: each piece of text names one of the shipped faces.

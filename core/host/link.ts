@@ -24,6 +24,8 @@ type Answer = Exclude<FromWorker, { op: 'ready' | 'failed' | 'progress' | 'log' 
 /** A request without its id: the link gives it one. */
 export type Ask = ToWorker extends infer M ? (M extends { id: number } ? Omit<M, 'id'> : never) : never;
 
+/** Room for short-lived objects. Node's own 48 MB a thread would be filled before it is first swept. */
+const YOUNG_MB = 12;
 const GONE: Reply = { ok: false, error: { code: 'WORKER_GONE', data: {} } };
 
 /** One worker thread with its pending requests. When it dies, they fail plainly and it is started again. */
@@ -72,7 +74,10 @@ export class Link {
 
   #spawn(): Promise<void> {
     return new Promise((resolve, reject) => {
-      const worker = new Worker(this.#options.workerFile, { workerData: this.#options.start });
+      const worker = new Worker(this.#options.workerFile, {
+        workerData: this.#options.start,
+        resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
+      });
       worker.on('message', (message: FromWorker) => {
         if (message.op === 'ready') {
           this.#worker = worker;

@@ -6,8 +6,9 @@ import { type BenchRow, table } from './measure.ts';
 /** `npm run bench [-- <name> …]`: every file here that exports `rows` adds its lines to one table. */
 const here = import.meta.dirname;
 const asked = process.argv.slice(2);
+const helpers = ['bench.ts', 'measure.ts', 'recorded.ts', 'demo.ts'];
 const names = readdirSync(here)
-  .filter((f) => f.endsWith('.ts') && !['bench.ts', 'measure.ts'].includes(f))
+  .filter((f) => f.endsWith('.ts') && !helpers.includes(f))
   .map((f) => f.slice(0, -3))
   .filter((name) => asked.length === 0 || asked.includes(name));
 

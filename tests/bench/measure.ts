@@ -22,12 +22,14 @@ export async function timed(
   return { p50: at(times, 0.5), p95: at(times, 0.95) };
 }
 
+export type Pair = { readonly ours: number; readonly other: number; readonly ratio: number };
+
 /** The two in turn, so that a machine that slows down slows both: medians and their ratio. */
 export async function paired(
   runs: number,
   ours: (i: number) => unknown,
   other: (i: number) => unknown,
-): Promise<{ readonly ours: number; readonly other: number; readonly ratio: number }> {
+): Promise<Pair> {
   const a: number[] = [];
   const b: number[] = [];
   for (let i = -Math.ceil(runs / 10); i < runs; i += 1) {
