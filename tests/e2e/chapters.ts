@@ -6,6 +6,11 @@ import { carArrives } from './chapters/05-arrival.ts';
 import { inspect } from './chapters/06-inspection.ts';
 import { estimateByPanels } from './chapters/07-estimate.ts';
 import { bestWithinCeiling } from './chapters/08-bestWithin.ts';
+import { quoteAgreed } from './chapters/09-quote.ts';
+import { bookWork } from './chapters/10-offers.ts';
+import { calendarFile } from './chapters/11-calendar.ts';
+import { moveOnBoard } from './chapters/12-board.ts';
+import { secondJob } from './chapters/13-secondJob.ts';
 import type { Run } from './run.ts';
 
 /** One step of the story: what somebody does on the screen, and what it must have done. */
@@ -21,4 +26,9 @@ export const chapters: readonly Chapter[] = [
   { title: '6 inspects the paint on the flat car', tell: inspect },
   { title: '7 estimates by panels', tell: estimateByPanels },
   { title: '8 finds the best within the ceiling', tell: bestWithinCeiling },
+  { title: '9 prints the quote with its limits, agreed by name and way', tell: quoteAgreed },
+  { title: '10 offers three dates for the work, books one, takes a deposit', tell: bookWork },
+  { title: '11 puts drop-off and pick-up into a calendar file', tell: calendarFile },
+  { title: '12 moves the car on the board by mouse and keys; a rule refuses in words', tell: moveOnBoard },
+  { title: '13 plans a second job around it', tell: secondJob },
 ];

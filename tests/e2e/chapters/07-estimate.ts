@@ -5,7 +5,8 @@ import type { Run } from '../run.ts';
 export async function estimateByPanels(run: Run): Promise<void> {
   await run.page.getByRole('link', { name: 'Estimate', exact: true }).click();
   await run.press('Estimate from the inspection');
-  await run.see('from the inspection');
+  await expect.poll(() => run.rows("SELECT id FROM estimate WHERE basis = 'inspected'").length).toBe(1);
+  await run.see(/^version 2, from the inspection/);
   await run.page.getByRole('table', { name: 'Stages' }).getByText('cut').waitFor();
   const e = run.row(
     "SELECT p20_min, p50_min, p80_min, total_minor, stages, limits, panels, sigma FROM estimate WHERE basis = 'inspected'",
