@@ -181,7 +181,7 @@ CREATE TABLE stage_work (                 -- time really worked, one row per per
   CHECK (end_ms IS NULL OR end_ms >= start_ms)
 ) STRICT;
 CREATE INDEX stage_work_stage ON stage_work (stage_id);
-CREATE INDEX stage_work_person ON stage_work (person_id, start_ms);
+CREATE INDEX stage_work_person ON stage_work (person_id, end_ms);
 
 CREATE TABLE bay (                        -- owned by core/bays
   id         TEXT PRIMARY KEY,

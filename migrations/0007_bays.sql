@@ -49,7 +49,8 @@ CREATE TABLE stay (                       -- a car planned to stand in a place, 
   leave_min  INTEGER NOT NULL CHECK (leave_min > arrive_min)
 ) STRICT;
 CREATE INDEX stay_job ON stay (job_id);
-CREATE INDEX stay_bay ON stay (bay_id, arrive_min);
+CREATE INDEX stay_bay ON stay (bay_id, leave_min);
+CREATE INDEX stay_leave ON stay (leave_min);
 
 CREATE TABLE placement (                  -- work planned on a stage, one row per person; owned by core/bays
   id            INTEGER PRIMARY KEY,
@@ -63,7 +64,7 @@ CREATE TABLE placement (                  -- work planned on a stage, one row pe
 ) STRICT;
 CREATE INDEX placement_job ON placement (job_id);
 CREATE INDEX placement_stage ON placement (stage_id);
-CREATE INDEX placement_person ON placement (person_id, start_min);
+CREATE INDEX placement_person ON placement (person_id, end_min);
 
 CREATE TABLE plan_state (                 -- counts changes of the plan, so that a stale offer is noticed; owned by core/bays
   id       INTEGER PRIMARY KEY CHECK (id = 1),

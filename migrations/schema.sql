@@ -966,7 +966,7 @@ CREATE INDEX picture_job ON picture (job_id);
 
 CREATE INDEX placement_job ON placement (job_id);
 
-CREATE INDEX placement_person ON placement (person_id, start_min);
+CREATE INDEX placement_person ON placement (person_id, end_min);
 
 CREATE INDEX placement_stage ON placement (stage_id);
 
@@ -982,13 +982,15 @@ CREATE INDEX quote_state ON quote (state);
 
 CREATE INDEX stage_note_stage ON stage_note (stage_id, at_ms);
 
-CREATE INDEX stage_work_person ON stage_work (person_id, start_ms);
+CREATE INDEX stage_work_person ON stage_work (person_id, end_ms);
 
 CREATE INDEX stage_work_stage ON stage_work (stage_id);
 
-CREATE INDEX stay_bay ON stay (bay_id, arrive_min);
+CREATE INDEX stay_bay ON stay (bay_id, leave_min);
 
 CREATE INDEX stay_job ON stay (job_id);
+
+CREATE INDEX stay_leave ON stay (leave_min);
 
 CREATE UNIQUE INDEX stock_count_open ON stock_count (item_id) WHERE closed_ms IS NULL;
 

@@ -35,15 +35,9 @@ export type Found = { readonly panel: PanelId; readonly defect: Defect; readonly
 export type Measured = { readonly panel: PanelId; readonly values: readonly number[] };
 
 const WIDE: readonly PanelId[] = ['bo', 'ro', 'bl', 'lfw', 'rfw', 'lfd', 'rfd', 'lrd', 'rrd', 'lrq', 'rrq'];
-const PLASTIC: readonly PanelId[] = ['fb', 'rb', 'lmi', 'rmi'];
 
 export function panelsOf(body: BodyStyle): readonly PanelId[] {
   return Object.keys(BODIES[body].areasCm2) as PanelId[];
-}
-
-export function plasticOf(body: BodyStyle): readonly PanelId[] {
-  const all = panelsOf(body);
-  return PLASTIC.filter((p) => all.includes(p));
 }
 
 /** A car's paint. Neglected cars are seldom, hard paint takes longer than its estimate says. */

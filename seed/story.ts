@@ -8,7 +8,7 @@ import type { Floor } from './floor.ts';
 import type { Staff } from './frame.ts';
 import { type Kind, toldCondition } from './kinds.ts';
 import { WISHES } from './names.ts';
-import { findingsOf, gaugeText, plasticOf, readingsOf, spotPanel } from './paintwork.ts';
+import { findingsOf, gaugeText, readingsOf, spotPanel } from './paintwork.ts';
 import type { Turns } from './turns.ts';
 
 export const MINUTE = 60_000;
@@ -82,8 +82,6 @@ function inspect(on: Stage, car: Car, kind: Kind, jobId: JobId, nowMs: number): 
   const { door, draw } = on;
   actAs(on, draw.pick(on.technicians), nowMs);
   door.write('paint.startInspection', { jobId });
-  for (const panel of plasticOf(car.body))
-    door.write('paint.setSubstrate', { jobId, panel, substrate: 'plastic' });
   for (const found of findingsOf(car.body, car.paint, draw))
     door.write('paint.addFinding', { jobId, ...found });
   const felt = car.paint.condition === 'neglected' ? 'heavy' : 'light';

@@ -19,12 +19,12 @@ export const jobChecks: readonly Check[] = [
   },
   {
     name: 'job.stages',
-    about: 'no stage is left open on a job that has ended',
+    about: 'no stage is left open on a job that has ended; after a no-show they wait to be booked again',
     run: (db) =>
       allRows<{ number: number; kind: string }>(
         db,
         `SELECT j.number, s.kind FROM job_stage s JOIN job j ON j.id = s.job_id
-         WHERE j.state IN ('collected','cancelled','noShow') AND s.state IN ('planned','inWork','paused')`,
+         WHERE j.state IN ('collected','cancelled') AND s.state IN ('planned','inWork','paused')`,
       ).map((row) => ({
         subject: `job ${row.number}`,
         problem: `has ended, but its ${row.kind} is still open`,

@@ -34,7 +34,7 @@ const ofPerson = prepared((db) =>
     .innerJoin(jobStage, eq(jobStage.id, stageWork.stageId))
     .innerJoin(job, eq(job.id, jobStage.jobId))
     .where(
-      sql`${stageWork.personId} = ${sql.placeholder('personId')} AND ${stageWork.startMs} < ${sql.placeholder('toMs')} AND ifnull(${stageWork.endMs}, 9e15) > ${sql.placeholder('fromMs')}`,
+      sql`${stageWork.personId} = ${sql.placeholder('personId')} AND ${stageWork.startMs} < ${sql.placeholder('toMs')} AND (${stageWork.endMs} > ${sql.placeholder('fromMs')} OR ${stageWork.endMs} IS NULL)`,
     )
     .orderBy(asc(stageWork.startMs))
     .prepare(),
