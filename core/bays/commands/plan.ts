@@ -4,13 +4,14 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId, StageId } from '../../shared/ids.ts';
 import type { EpochMin } from '../../shared/units.ts';
-import type { JobPlanView, MoveCheck, PlanChange, PlanFault } from '../../shared/views/bays.ts';
+import type { JobPlanView, MoveCheck, PiecePlan, PlanChange, PlanFault } from '../../shared/views/bays.ts';
+import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { openBetween } from '../rules/calendar.ts';
-import type { Board, JobPlan, Piece } from '../rules/model.ts';
+import { letGo } from '../rules/letGo.ts';
+import { type Board, isOpenStage, type JobPlan, type Piece } from '../rules/model.ts';
 import { checkMove, type MoveWish, movedPlan, nearestPlaces } from '../rules/move.ts';
 import { faultsOfJob } from '../rules/validate.ts';
 import { endedEarly, noteConflict, planOfJob, planRevision, replacePlans } from '../store/plan.ts';
-import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { plannable, planView } from './offers.ts';
 import { faultSentence } from './words.ts';
 
@@ -155,6 +156,7 @@ export function savePlans(
       return refuse('NEEDS_CONSENT', { sentence: faultSentence(soft, live.shop.zone) });
   }
   tidyEnded(ctx);
+  freeHeld(ctx, live, new Set(plans.map((p) => p.jobId)));
   const undo = plans.map((p) => planOfJob(ctx.db, p.jobId));
   replacePlans(ctx.db, plans as unknown as readonly JobPlanView[]);
   for (const plan of plans) ctx.changed(plan.jobId, 'plan');
@@ -177,10 +179,29 @@ function tidyEnded(ctx: WriteCtx): void {
       stays: plan.stays
         .filter((s) => s.arriveMin < endMin)
         .map((s) => (s.leaveMin > endMin ? { ...s, leaveMin } : s)),
-      pieces: plan.pieces.filter((p) => p.endMin <= endMin),
+      pieces: endMin === 0 ? [] : plan.pieces.map((p) => cutAt(p, endMin)),
     };
   });
   replacePlans(ctx.db, plans);
+}
+
+/** Cut, not lifted: the record finds by it where the work was done. */
+function cutAt(piece: PiecePlan, endMin: EpochMin): PiecePlan {
+  if (piece.startMin >= endMin)
+    return { ...piece, personIds: [], startMin: endMin, endMin, dwellEndMin: endMin };
+  const before = (t: EpochMin): EpochMin => (t < endMin ? t : endMin);
+  return { ...piece, endMin: before(piece.endMin), dwellEndMin: before(piece.dwellEndMin) };
+}
+
+/** Other jobs let go of people whom they hold for a stage that is over: the kept plan would refuse the new one. */
+function freeHeld(ctx: WriteCtx, live: LiveBoard, but: ReadonlySet<JobId>): void {
+  const freed: JobPlan[] = [];
+  for (const job of live.board.jobs.values()) {
+    if (but.has(job.id) || job.stages.every(isOpenStage)) continue;
+    const plan = letGo(planOfJob(ctx.db, job.id), job.stages, live.board.nowMin);
+    if (plan) freed.push(plan);
+  }
+  if (freed.length > 0) replacePlans(ctx.db, freed as unknown as readonly JobPlanView[]);
 }
 
 /** Takes note of a conflict. */
