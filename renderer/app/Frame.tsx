@@ -1,6 +1,8 @@
 import { type ReactNode, useEffect } from 'react';
+import { mayUse } from '#core/shared/roles.ts';
 import type { Me } from '#core/shared/views/people.ts';
 import { useText } from '../bridge/texts.tsx';
+import { NotYours } from '../features/access/NotYours.tsx';
 import { DemoLine } from '../features/shop/DemoLine.tsx';
 import type { Params } from '../ui/router.ts';
 import css from './Frame.module.css';
@@ -19,6 +21,7 @@ export function Frame(props: {
 }): ReactNode {
   const t = useText();
   const frame = props.route?.frame;
+  const needs = props.route?.needs;
   useStandingActs(props.me);
   useEffect(() => {
     document.documentElement.dataset['mode'] = frame === 'bay' ? 'bay' : 'desk';
@@ -35,7 +38,11 @@ export function Frame(props: {
       <Places current={props.route?.place ?? null} me={props.me} />
       <DemoLine />
       <HandStrip />
-      <Screen {...props} />
+      {needs && !mayUse(props.me.role, needs) ? (
+        <NotYours needs={needs} me={props.me} />
+      ) : (
+        <Screen {...props} />
+      )}
     </>
   );
 }

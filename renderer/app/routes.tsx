@@ -1,4 +1,5 @@
 import type { ComponentType } from 'react';
+import type { Role } from '#core/shared/roles.ts';
 import type { Params } from '../ui/router.ts';
 
 /** The places of the program, in the order of the row on top. */
@@ -18,6 +19,8 @@ export type Route = {
   readonly load: () => Promise<Screen>;
   /** bay: large and without places and strip; bare: without places and strip. */
   readonly frame?: 'bay' | 'bare';
+  /** Who may open it; everybody who is here where nothing is said. */
+  readonly needs?: Role;
   /** Also for nobody in particular. */
   readonly open?: true;
 };
@@ -70,21 +73,25 @@ export const routes: readonly Route[] = [
   {
     path: '/money',
     place: 'money',
+    needs: 'desk',
     load: async () => (await import('../features/billing/Money.tsx')).Money,
   },
   {
     path: '/money/tax',
     place: 'money',
+    needs: 'desk',
     load: async () => (await import('../features/billing/TaxScreen.tsx')).TaxScreen,
   },
   {
     path: '/money/:invoiceId',
     place: 'money',
+    needs: 'desk',
     load: async () => (await import('../features/billing/InvoiceScreen.tsx')).InvoiceScreen,
   },
   {
     path: '/jobs/:jobId/quote',
     place: 'money',
+    needs: 'desk',
     load: async () => (await import('../features/billing/QuoteScreen.tsx')).QuoteScreen,
   },
   {
@@ -130,6 +137,7 @@ export const routes: readonly Route[] = [
   {
     path: '/figures',
     place: 'figures',
+    needs: 'owner',
     load: async () => (await import('../features/figures/FiguresScreen.tsx')).FiguresScreen,
   },
   {
@@ -147,11 +155,13 @@ export const routes: readonly Route[] = [
   {
     path: '/take-in',
     place: 'desk',
+    needs: 'desk',
     load: async () => (await import('./TakeInPlace.tsx')).TakeInPlace,
   },
   {
     path: '/customers/:customerId',
     place: 'jobs',
+    needs: 'desk',
     load: async () => (await import('../features/people/CustomerScreen.tsx')).CustomerScreen,
   },
   {

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { BaysSetupView } from '#core/shared/views/bays.ts';
 import type { BackupView } from '#core/shared/views/host.ts';
 import { findChromium } from '../helpers/chromium.ts';
-import { openShopWindow, type ShopWindow } from './shopWindow.ts';
+import { openShopWindow, SAMPLE, type ShopWindow } from './shopWindow.ts';
 
 const choice = findChromium();
 const DAY_MS = 86_400_000;
@@ -123,6 +123,32 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await win.holds();
     await page.getByRole('button', { name: 'Ends on this day' }).click();
     await page.getByText(/until 31 Dec 2030/).waitFor();
+  });
+
+  it('shows a technician what is theirs, and says plainly what is not', async () => {
+    if (!choice) return;
+    const other = await openShopWindow(choice, {
+      ...SAMPLE,
+      people: [{ name: 'Wren Tarn', role: 'technician' }],
+    });
+    const { page } = other;
+    await other.goTo('/who');
+    await page.getByRole('button', { name: /sign out/ }).click();
+    await page.getByRole('button', { name: /^Wren Tarn/ }).click();
+    await page.getByRole('navigation').first().waitFor();
+    await other.goTo('/figures');
+    await page.getByText('This is for the owner.').waitFor();
+    await other.shot('not-yours');
+    await other.holds();
+    await page.getByRole('link', { name: 'Sign in as somebody else' }).waitFor();
+    await other.goTo('/shop');
+    await page.getByLabel(/^new PIN/).fill('8152');
+    await page.getByRole('button', { name: 'Set the PIN' }).click();
+    await page.getByRole('button', { name: 'Remove the PIN' }).waitFor();
+    await other.shot('shop-mine');
+    await other.holds();
+    expect(other.faults).toEqual([]);
+    await other.close();
   });
 
   it('lights a day without a copy, makes one, and goes back to it after a plain question', async () => {

@@ -57,7 +57,7 @@ export function OnePerson(props: { readonly person: StaffRow }): ReactNode {
 }
 
 /** People set their own PIN with the present one; an owner anybody's. */
-function PinOf(props: { readonly person: StaffRow }): ReactNode {
+export function PinOf(props: { readonly person: StaffRow }): ReactNode {
   const t = useText();
   const me = useMe();
   const isOwner = useMay('owner');

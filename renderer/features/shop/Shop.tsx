@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react';
+import { mayUse } from '#core/shared/roles.ts';
 import type { ShopPage } from '#core/shared/views/shop.ts';
-import { useMay } from '../../bridge/person.ts';
+import { useMay, useMe } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Column, Foot, Head, Place } from '../../ui/Layout.tsx';
@@ -11,6 +12,7 @@ import { CopiesPart } from './CopiesPart.tsx';
 import { LeaveDemo } from './DemoLine.tsx';
 import { DetailsPart } from './DetailsPart.tsx';
 import { JournalPart } from './JournalPart.tsx';
+import { Mine } from './Mine.tsx';
 import { PeoplePart } from './PeoplePart.tsx';
 import { RatesPart } from './RatesPart.tsx';
 import { RulesPart } from './RulesPart.tsx';
@@ -20,8 +22,15 @@ import { TaxesPart } from './TaxesPart.tsx';
 const PARTS = ['details', 'people', 'bays', 'rates', 'taxes', 'rules', 'copies', 'journal'] as const;
 type Part = (typeof PARTS)[number];
 
-/** The Shop place: parts on the left, each with a sentence of what is set; the chosen one on the right. */
+/** The Shop place; a technician sees what of it is theirs. */
 export function Shop(): ReactNode {
+  const me = useMe();
+  if (!me) return null;
+  return mayUse(me.role, 'desk') ? <ShopParts /> : <Mine />;
+}
+
+/** Parts on the left, each with a sentence of what is set; the chosen one on the right. */
+function ShopParts(): ReactNode {
   const t = useText();
   const [part, setPart] = useState<Part>('details');
   const page = useQuery('shop.page', {});

@@ -9,6 +9,7 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkTo } from '../../ui/Button.tsx';
 import { Row } from '../../ui/Layout.tsx';
 import { go } from '../../ui/router.ts';
+import css from './takeIn.module.css';
 
 const MINUTE_MS = 60_000;
 
@@ -25,7 +26,7 @@ export function Booked(props: {
   useEffect(() => next.current?.focus(), []);
   const at = (min: number): string => when(manner, min * MINUTE_MS, Date.now());
   return (
-    <div role="status">
+    <div role="status" className={css['booked']}>
       <p>
         <b>{t('takeIn.booked', { from: at(offer.dropOffMin), to: at(offer.pickUpMin) })}</b>{' '}
         <span className="quiet">

@@ -63,10 +63,11 @@ export function TakeIn(props: { readonly offers: OffersFor }): ReactNode {
             {job ? (
               <span className="t1 quiet">{t('takeIn.kept', { number: job.number })}</span>
             ) : (
-              <Button kind="go" why={why} busy={opened.busy} onPress={() => void open()} keys="Ctrl Enter">
+              <Button kind="go" why={why} busy={opened.busy} onPress={() => void open()}>
                 {t('takeIn.open')}
               </Button>
             )}
+            {job ? null : <kbd className="kbd">Ctrl Enter</kbd>}
             {why ? <span className="t1 dusty">{why}</span> : null}
           </Foot>
         </Column>

@@ -28,4 +28,11 @@ export const accessTexts = {
   'access.wrong': 'That PIN does not fit. {triesLeft, plural, one {One more try.} other {# more tries.}}',
   'access.wait':
     'Too many wrong PINs. Wait {seconds, plural, one {# second} other {# seconds}}, then try again.',
+  'access.notYours': 'Not open to you',
+  'access.needs.technician': 'This is for people of the shop.',
+  'access.needs.desk': 'This is for the desk and the owner.',
+  'access.needs.owner': 'This is for the owner.',
+  'access.hereAs': '{name} is here as {role}. Nothing is lost; your own work is under Desk, Bays and Jobs.',
+  'access.somebodyElse': 'Sign in as somebody else',
+  'access.today': 'To today’s work',
 } as const;

@@ -223,6 +223,7 @@ export const shopTexts = {
   'shop.newPerson': 'Somebody new',
   'shop.onlyOwner': 'Only an owner changes this.',
   'shop.pinWrong': 'The present PIN does not fit.',
+  'shop.mine': 'Bays, prices, taxes and rules are for the desk and the owner. Yours here is your own PIN.',
   'shop.older': 'Earlier',
   'shop.newest': 'Newest',
   'shop.nobody': 'nobody yet',
