@@ -1,9 +1,11 @@
 import { type ReactNode, useCallback, useState } from 'react';
+import type { JobId } from '#core/shared/ids.ts';
+import { dayTime } from '#core/shared/text/when.ts';
 import { isoWeek } from '#core/shared/time.ts';
 import type { OfferView } from '#core/shared/views/bays.ts';
 import { useHand } from '../../bridge/inHand.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Key } from '../../ui/charts/Bars.tsx';
 import { Column, Head, Place } from '../../ui/Layout.tsx';
@@ -64,7 +66,7 @@ export function Bays(): ReactNode {
           />
         ) : null}
         {hand.current ? (
-          <OffersStrip key={hand.current} jobId={hand.current} onShow={show} />
+          <HandOffers key={hand.current} jobId={hand.current} onShow={show} />
         ) : board && board.blocks.length === 0 && board.lanes.length > 0 ? (
           <Empty title={t('bays.empty')} />
         ) : null}
@@ -86,5 +88,28 @@ function Legend(): ReactNode {
         { form: 'late', label: t('bays.state.late') },
       ]}
     />
+  );
+}
+
+/** Offers for the job in hand. What is booked is not drawn over with other dates until they are asked for. */
+function HandOffers(props: {
+  readonly jobId: JobId;
+  readonly onShow: (offer: OfferView | null) => void;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const facts = useQuery('bookings.hand', { jobIds: [props.jobId] });
+  const [anew, setAnew] = useState(false);
+  if (!facts.data) return null;
+  const [job] = facts.data;
+  const until = job?.pickUpMin ?? null;
+  if (until === null || anew) return <OffersStrip {...props} onBooked={() => setAnew(false)} />;
+  return (
+    <p className="quiet">
+      {t('bays.booked', { who: job?.customer ?? '', at: dayTime(manner, until * 60_000) })}{' '}
+      <LinkButton quiet onPress={() => setAnew(true)}>
+        {t('bays.otherDates')}
+      </LinkButton>
+    </p>
   );
 }

@@ -99,6 +99,8 @@ export const baysTexts = {
   'bays.replan.before': 'now',
   'bays.replan.after': 'proposed',
 
+  'bays.booked': '{who} is booked, promised for {at}.',
+  'bays.otherDates': 'Other dates',
   'bays.offers': 'Offers',
   'bays.offers.none': 'Take a job in hand to see its offers.',
   'bays.offers.books': 'books {key}',
