@@ -135,7 +135,9 @@ export function jobsToBill(db: ReadDb): ToBill[] {
     FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
     WHERE j.state IN ('ready', 'collected') AND j.redo_of_job_id IS NULL
       AND EXISTS (SELECT 1 FROM quote q WHERE q.job_id = j.id AND q.state = 'accepted')
-      AND NOT EXISTS (SELECT 1 FROM invoice i WHERE i.job_id = j.id AND i.kind = 'invoice')
+      AND NOT EXISTS (SELECT 1 FROM invoice i JOIN json_each(i.bill, '$.lines') l
+        WHERE i.job_id = j.id AND i.kind = 'invoice'
+          AND (json_extract(l.value, '$.what') = 'materials' OR json_extract(l.value, '$.what') LIKE 'labour.%'))
     ORDER BY j.number LIMIT 100`,
   );
 }

@@ -60,7 +60,7 @@ export function newInvoice(ctx: WriteCtx, made: NewInvoice): InvoiceRecord {
  * @throws NOTHING_TO_BILL · JOB_ALREADY_BILLED
  */
 export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId: InvoiceId } {
-  const own = invoicesOfJob(ctx.db, jobId).filter((i) => i.kind === 'invoice');
+  const own = invoicesOfJob(ctx.db, jobId).filter((i) => i.kind === 'invoice' && billsWork(i.bill));
   const draft = own.find((i) => i.number === null);
   if (draft) return { invoiceId: draft.id };
   const billed = own.find((i) => i.toPayMinor + sum(creditsOf(ctx.db, i.id).map((c) => c.toPayMinor)) > 0);
@@ -78,6 +78,11 @@ export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId:
     totals: totalsOf(bill),
   });
   return { invoiceId: made.id };
+}
+
+/** Goods sold or a fee charged beside the work are documents of their own: the work is still to be billed. */
+function billsWork(bill: Bill): boolean {
+  return bill.lines.some((l) => l.what === 'materials' || l.what.startsWith('labour.'));
 }
 
 function billFor(
