@@ -39,7 +39,9 @@ export function Today(props: { readonly view: DeskView }): ReactNode {
       : t('desk.open', { from: clock(manner, from), to: clock(manner, to) });
   return (
     <div className={css['today']}>
-      <Head title={t('desk.today')} level={1} note={`${dayOf(manner, view.nowMs)}, ${hoursOpen}`} />
+      <Head title={t('desk.today')} level={1} note={`${dayOf(manner, view.nowMs)}, ${hoursOpen}`}>
+        <LinkTo to="/take-in">{t('desk.takeCall')}</LinkTo>
+      </Head>
       <div className={css['row']}>
         <span />
         <span />
