@@ -85,6 +85,7 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await page.getByRole('button', { name: /^Bays and hours/ }).click();
     await page.getByText('Closed days, absences', { exact: true }).click();
     await page.getByText('the whole shop, holidays').waitFor();
+    await page.getByText('Wed 24 Dec 2031 – Fri 26 Dec 2031').waitFor();
     await win.shot('shop-away');
     await win.holds();
     await page.getByRole('button', { name: 'Take back' }).click();

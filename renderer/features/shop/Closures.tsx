@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { BayId } from '#core/shared/ids.ts';
-import { dayText } from '#core/shared/text/when.ts';
+import { dayOf } from '#core/shared/text/when.ts';
+import { instantOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { BaysSetupView } from '#core/shared/views/bays.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -24,8 +25,9 @@ export function Closures(props: { readonly setup: BaysSetupView }): ReactNode {
   const { closures, bays } = props.setup;
   const where = (bayId: BayId | null): string =>
     bays.find((bay) => bay.bayId === bayId)?.name ?? t('shop.away.wholeShop');
+  const said = (day: LocalDay): string => dayOf(manner, instantOf(day, 720, manner.zone), Date.now());
   const days = (from: LocalDay, to: LocalDay): string =>
-    from === to ? dayText(manner, from) : `${dayText(manner, from)} – ${dayText(manner, to)}`;
+    from === to ? said(from) : `${said(from)} – ${said(to)}`;
   return (
     <>
       <Head level={3} title={t('shop.away.closed')} />
