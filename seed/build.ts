@@ -10,9 +10,9 @@ import { events } from './events.ts';
 import { fewVisits } from './extras.ts';
 import { type Floor, floorOf } from './floor.ts';
 import { fillShelves, furnish, type Staff, setUpShop } from './frame.ts';
-import { kindOf } from './kinds.ts';
+import { type Kind, kindOf, SMALL } from './kinds.ts';
 import { keepShelves } from './shelves.ts';
-import { DAY, type Stage, takeCall } from './story.ts';
+import { DAY, HOUR, MINUTE, type Stage, takeCall } from './story.ts';
 import { turns } from './turns.ts';
 import { book } from './visit.ts';
 
@@ -58,14 +58,19 @@ export function buildDemo(
   keepShelves(on, shelves, startMs);
   const cast = casting(door, draw, Number(firstDay.slice(0, 4)));
   const days = Math.max(1, plan.historyDays);
+  const ring = (kind: Kind, now: number, fromMs: number): void => {
+    const agreed = takeCall(on, cast, kind, now);
+    const drift = 1 + (0.08 * localDaysBetween(firstDay, localDayOf(now, ZONE))) / days;
+    if (agreed) book({ on, kind, ...agreed, jobFactor: draw.factor(0.18), drift }, now, fromMs);
+  };
   for (const call of callsOf({ fromDay: firstDay, untilMs: plan.nowMs, perWeek: CALLS_A_WEEK }, draw))
-    on.events.at(call.atMs, (now) => {
-      const kind = kindOf(draw);
-      const agreed = takeCall(on, cast, kind, now);
-      if (!agreed) return;
-      const drift = 1 + (0.08 * localDaysBetween(firstDay, localDayOf(now, ZONE))) / days;
-      book({ on, kind, ...agreed, jobFactor: draw.factor(0.18), drift }, now, now + call.leadDays * DAY);
-    });
+    on.events.at(call.atMs, (now) => ring(kindOf(draw), now, now + call.leadDays * DAY));
+  // Small things for the demo's own day, asked for the day before.
+  SMALL.forEach((kind, i) => {
+    const callMs = on.floor.nextOpen(plan.nowMs - 30 * HOUR) + i * 17 * MINUTE;
+    if (callMs < plan.nowMs)
+      on.events.at(callMs, (now) => ring(kind, now, plan.nowMs + (i * 70 - 220) * MINUTE));
+  });
   fewVisits(on, cast);
   on.events.run(plan.nowMs, (at) => progress(at - startMs, plan.nowMs - startMs));
 }

@@ -43,27 +43,26 @@ export function fewVisits(on: Stage, cast: () => Car): void {
       });
       const stages = [plainStage('inspection', 30, 'inspection', ['wash', 'correction', 'protection'])];
       on.door.write('bookings.setStages', { jobId, basis: 'provisional', stages });
-      bookFrom(on, jobId, on.untilMs + ahead * DAY - HOUR);
+      bookFrom(on, jobId, on.untilMs + ahead * DAY - HOUR, 60);
     });
   }
 }
 
 /**
- * Books where it fits first from a moment on, and promises six hours after the planned finish: the demo's desk dares
- * more than the program would, and keeps about four promises in five.
+ * Books where it fits first from a moment on, and promises some hours after the planned finish: the demo's desk
+ * dares more than the program would.
  */
 export function bookFrom(
   on: Stage,
   jobId: string,
   fromMs: number,
+  marginMin: number,
 ): { readonly dropOffMin: EpochMin; readonly pickUpMin: EpochMin } {
   // The chance of an old promise is counted from few simulated runs: as true, only less fine.
   const runs = on.untilMs - fromMs < 14 * DAY ? 400 : 40;
   const notBeforeMin = Math.ceil(fromMs / MINUTE);
-  return on.door.write('bays.bookEarliest', { jobId, notBeforeMin, runs, marginMin: MARGIN_MIN });
+  return on.door.write('bays.bookEarliest', { jobId, notBeforeMin, runs, marginMin });
 }
-const MARGIN_MIN = 360;
-
 /** The next weekday morning after some days. */
 export function someDaysLater(on: Stage, nowMs: number, days: number): number {
   const at = on.floor.nextOpen(nowMs + days * DAY);

@@ -28,6 +28,9 @@ const MIX: readonly (readonly [Kind, number])[] = [
   [{ ...plain, purpose: 'correction', wish: 'full', inspected: true, protection: 'coating' }, 13],
 ];
 
+/** What is asked for at short notice: a wash, an interior. */
+export const SMALL: readonly Kind[] = [MIX[0], MIX[3], MIX[0], MIX[1], MIX[0]].flatMap((m) => m?.[0] ?? []);
+
 export function kindOf(draw: Draw): Kind {
   const kind: Kind = draw.weighted(MIX);
   if (kind.purpose !== 'correction' || !draw.chance(0.2)) return kind;

@@ -1,0 +1,112 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { addLocalDays } from '#core/shared/time.ts';
+import type { LocalDay } from '#core/shared/units.ts';
+import { type ShortDemo, shortDemo } from '../helpers/shortDemo.ts';
+
+/** A Wednesday. */
+const DAY = '2026-11-25';
+
+describe('a demo shop with a short history', () => {
+  let demo: ShortDemo;
+  beforeAll(() => {
+    demo = shortDemo(DAY, 60);
+  }, 60_000);
+  afterAll(() => demo.close());
+
+  it('has the bays, the yard, the people and the items that the scenario names', () => {
+    const setup = demo.door.read('bays.setup', {});
+    expect(setup.bays.filter((b) => b.kind !== 'yard')).toHaveLength(4);
+    expect(setup.bays.find((b) => b.kind === 'yard')?.capacity).toBe(3);
+    expect(setup.technicians).toHaveLength(4);
+    expect(demo.door.read('stock.listItems', {})).toHaveLength(60);
+  });
+
+  it('passes every check of the doctor', () => {
+    expect(demo.findings()).toEqual([]);
+  });
+
+  it('has cars arriving, one of them late without a word, cars in the bays and cars going home', () => {
+    const desk = demo.door.read('bookings.desk', {});
+    expect(desk.arriving.length).toBeGreaterThanOrEqual(2);
+    const due = `state = 'booked' AND drop_off_min < ${Math.floor(demo.nowMs / 60_000) - 15}`;
+    expect(demo.count(`SELECT count(*) FROM job WHERE ${due}`)).toBe(1);
+    expect(desk.inBays.length).toBeGreaterThanOrEqual(2);
+    expect(desk.goingHome.length).toBeGreaterThanOrEqual(1);
+    expect(desk.waiting.length).toBeGreaterThanOrEqual(1);
+  });
+
+  it('has something to remind: invoices overdue, a deposit held, goods to order, a count to make', () => {
+    const money = demo.door.read('billing.readDesk', {});
+    expect(money.open.filter((i) => (i.overdueDays ?? 0) > 7).length).toBeGreaterThanOrEqual(1);
+    expect(money.deposits.length).toBeGreaterThanOrEqual(1);
+    expect(demo.door.read('stock.showBoard', {}).suggestions.length).toBeGreaterThanOrEqual(1);
+  });
+
+  it.each([
+    ['a no-show', `SELECT count(*) FROM job WHERE state = 'noShow'`],
+    ['a job stopped half way', 'SELECT count(*) FROM job WHERE stopped_ms IS NOT NULL'],
+    ['a redo under warranty', 'SELECT count(*) FROM job WHERE redo_of_job_id IS NOT NULL'],
+    ['a job that somebody else pays', 'SELECT count(*) FROM job WHERE payer_id IS NOT NULL'],
+    [
+      'an inspection visit',
+      `SELECT count(*) FROM job WHERE purpose = 'inspectionVisit' AND state = 'booked'`,
+    ],
+    ['a test spot', 'SELECT count(*) FROM test_spot'],
+    ['readings after work', `SELECT count(*) FROM film_reading WHERE phase = 'after'`],
+    ['a closure ahead', `SELECT count(*) FROM closure WHERE from_day > '${DAY}'`],
+    ['an absence ahead', `SELECT count(*) FROM absence WHERE start_min > ${Date.UTC(2026, 10, 25) / 60_000}`],
+    ['a firm among the customers', `SELECT count(*) FROM customer WHERE kind = 'firm'`],
+  ])('tells of %s', (_what, sql) => {
+    expect(demo.count(sql)).toBeGreaterThanOrEqual(1);
+  });
+
+  it('has people wait for days, not for months', () => {
+    const lead = 'SELECT max(drop_off_min - created_ms / 60000) / 1440 FROM job';
+    expect(demo.count(lead)).toBeLessThan(21);
+  });
+});
+
+describe('the same day', () => {
+  it('tells the same story to the last row', () => {
+    const facts = (): readonly number[] => {
+      const demo = shortDemo(DAY, 20);
+      const sums = ['job', 'stage_work', 'stock_movement', 'journal', 'placement'].map((t) =>
+        demo.count(`SELECT count(*) FROM ${t}`),
+      );
+      const money = demo.count('SELECT total(amount_minor) FROM payment');
+      const work = demo.count('SELECT total(end_ms - start_ms) FROM stage_work WHERE end_ms IS NOT NULL');
+      demo.close();
+      return [...sums, money, work];
+    };
+    const first = facts();
+    expect(first[0]).toBeGreaterThan(20);
+    expect(facts()).toEqual(first);
+  });
+});
+
+/** Sundays, holidays of the demo's town, clock changes in its zone (last Sundays of March and October), ends of months, 29 Feb. */
+const STARTS = [
+  ...['2026-03-28', '2026-03-29', '2026-03-30', '2026-10-24', '2026-10-25', '2026-10-26', '2027-03-28'],
+  ...['2027-10-31', '2026-01-01', '2026-01-06', '2026-05-01', '2026-12-24', '2026-12-25', '2026-12-26'],
+  ...['2026-12-31', '2028-02-28', '2028-02-29', '2028-03-01', '2026-01-31', '2026-02-28', '2026-04-30'],
+  ...['2026-06-07', '2026-07-31', '2026-08-15', '2026-08-16', '2026-09-30', '2026-11-01', '2026-11-28'],
+];
+
+describe('any day', () => {
+  it('is among 28 different ones', () => {
+    expect(new Set(STARTS).size).toBe(28);
+  });
+  it.each(STARTS)('on %s the shop can be built, and the doctor finds nothing', (day) => {
+    const demo = shortDemo(day, 12);
+    const today = demo.door.read('shop.state', {});
+    expect(demo.findings()).toEqual([]);
+    expect(today).toMatchObject({ setUp: true, isDemo: true });
+    expect(demo.count('SELECT count(*) FROM job')).toBeGreaterThan(8);
+    const night = `SELECT count(*) FROM stage_work WHERE start_ms > ${demo.nowMs}`;
+    expect(demo.count(night)).toBe(0);
+    expect(addLocalDays(day as LocalDay, 4) >= (demo.door.read('bookings.desk', {}).day as LocalDay)).toBe(
+      true,
+    );
+    demo.close();
+  });
+});
