@@ -1,5 +1,6 @@
+import { eraseCustomer } from '../flows/eraseCustomer.ts';
 import type { HandlersFor } from '../handler.ts';
-import { addCustomer, changeCustomer, eraseCustomer } from '../people/commands.ts';
+import { addCustomer, changeCustomer } from '../people/commands.ts';
 import type { peopleEntries } from '../shared/catalogue/people.ts';
 import { addVehicle, changeVehicle } from '../vehicles/commands.ts';
 import { checkVin } from '../vehicles/rules/vin.ts';
