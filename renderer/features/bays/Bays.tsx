@@ -12,6 +12,7 @@ import { Column, Head, Place } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { useShortcuts } from '../../ui/shortcuts.ts';
 import { Board } from './Board.tsx';
+import held from './held.module.css';
 import { Conflicts, HeldNote } from './Notes.tsx';
 import { OffersStrip } from './OffersStrip.tsx';
 import { Replan } from './Replan.tsx';
@@ -50,10 +51,9 @@ export function Bays(): ReactNode {
             <LinkTo to="/shop">{t('ui.place.shop')}</LinkTo>
           </Empty>
         ) : null}
-        {replanning && board ? (
-          <Replan board={board} onApplied={moves.remember} onClose={() => setReplanning(false)} />
+        {replanning && week.scale ? (
+          <Replan scale={week.scale} onApplied={moves.remember} onClose={() => setReplanning(false)} />
         ) : null}
-        <HeldNote moves={moves} />
         {board ? <Conflicts board={board} /> : null}
         {board && week.scale ? (
           <Board
@@ -65,6 +65,11 @@ export function Bays(): ReactNode {
             offer={offer}
           />
         ) : null}
+        <div className={held['held']}>
+          <div>
+            <HeldNote moves={moves} />
+          </div>
+        </div>
         {hand.current ? (
           <HandOffers key={hand.current} jobId={hand.current} onShow={show} />
         ) : board && board.blocks.length === 0 && board.lanes.length > 0 ? (
