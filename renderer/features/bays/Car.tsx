@@ -6,6 +6,7 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import type { Form } from '../../ui/charts/Bars.tsx';
 import type { TimeScale } from '../../ui/time/scale.ts';
 import css from './bays.module.css';
+import { fitName, fitText, lastName, textWidth } from './fit.ts';
 
 const percent = (share: number): string => `${(share * 100).toFixed(3)}%`;
 
@@ -14,6 +15,9 @@ export type CarProps = {
   readonly block: BlockView;
   readonly top: number;
   readonly height: number;
+  /** Width of the whole lane in px, to know what can be written. */
+  readonly px: number;
+  readonly nowMin: number;
   readonly lit: boolean;
   readonly lifted: boolean;
   readonly onLift: () => void;
@@ -30,12 +34,19 @@ export function Car(props: CarProps): ReactNode {
   const width = Math.max(right - left, 0.004);
   const name = `${block.who}, ${block.vehicle}, ${span(manner, block.arriveMin * 60_000, block.leaveMin * 60_000)}`;
   const work = hours(manner, block.workMin);
+  const room = width * props.px - 14;
+  const who = props.lifted
+    ? fitText(t('bays.liftedFrom', { who: lastName(block.who) }), room, 13, true) || fitName(block.who, room)
+    : fitName(block.who, room);
+  const amount = fitText(` ${work.value} ${work.unit}`, room - textWidth(who));
+  const past = block.leaveMin <= props.nowMin;
   return (
     <button
       type="button"
       className={css['car']}
       data-state={block.state}
-      data-lit={props.lit}
+      data-lit={props.lit && !past}
+      data-past={past}
       data-lifted={props.lifted}
       data-job={block.jobId}
       aria-pressed={props.lifted}
@@ -47,10 +58,8 @@ export function Car(props: CarProps): ReactNode {
       onPointerDown={props.onGrab}
     >
       <span className={css['carName']}>
-        <b>{props.lifted ? t('bays.liftedFrom', { who: lastName(block.who) }) : lastName(block.who)}</b>{' '}
-        <span className="dusty">
-          {work.value} {work.unit}
-        </span>
+        <b>{who}</b>
+        {who ? <span className="dusty">{amount}</span> : null}
       </span>
       {block.pieces.map((piece) => (
         <Piece
@@ -59,14 +68,12 @@ export function Car(props: CarProps): ReactNode {
           scale={scale}
           left={left}
           width={width}
+          px={props.px}
+          covered={block.pieces.some((p) => p !== piece && covers(p, piece))}
         />
       ))}
     </button>
   );
-}
-
-function lastName(name: string): string {
-  return name.trim().split(/\s+/).at(-1) ?? name;
 }
 
 function Piece(props: {
@@ -74,6 +81,8 @@ function Piece(props: {
   readonly scale: TimeScale;
   readonly left: number;
   readonly width: number;
+  readonly px: number;
+  readonly covered: boolean;
 }): ReactNode {
   const t = useText();
   const { piece, scale, left, width } = props;
@@ -84,7 +93,7 @@ function Piece(props: {
       data-form={form}
       style={{ left: percent(at(from)), width: percent(at(to) - at(from)) }}
     >
-      {label}
+      {form === 'late' || props.covered ? '' : fitText(label, (at(to) - at(from)) * width * props.px - 7)}
     </span>
   );
   return (
@@ -95,6 +104,11 @@ function Piece(props: {
       {piece.dwellEndMin > piece.endMin ? part(piece.endMin, piece.dwellEndMin, 'cure', '') : null}
     </>
   );
+}
+
+/** Two stages drawn over each other, since one runs over: only the first can be read. */
+export function covers(a: PieceView, b: PieceView): boolean {
+  return a.startMin <= b.startMin && a.endMin > b.startMin;
 }
 
 export function formOf(piece: PieceView): Form {

@@ -4,14 +4,16 @@ import type { BlockView, LaneView } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Block, Flag } from '../../ui/time/Time.tsx';
 import css from './bays.module.css';
-import type { BoardProps } from './boardProps.ts';
+import type { BoardProps, Room } from './boardProps.ts';
 import { Car } from './Car.tsx';
+import { hang } from './fit.ts';
 
-type LaneProps = BoardProps & {
-  readonly lane: LaneView;
-  readonly onGrab: (block: BlockView) => (event: PointerEvent<HTMLButtonElement>) => void;
-  readonly onKey: (block: BlockView) => (event: KeyboardEvent) => void;
-};
+type LaneProps = BoardProps &
+  Room & {
+    readonly lane: LaneView;
+    readonly onGrab: (block: BlockView) => (event: PointerEvent<HTMLButtonElement>) => void;
+    readonly onKey: (block: BlockView) => (event: KeyboardEvent) => void;
+  };
 
 /** One bay, or the yard with its cars one above the other. */
 export function Lane(props: LaneProps): ReactNode {
@@ -20,8 +22,8 @@ export function Lane(props: LaneProps): ReactNode {
   const blocks = board.blocks.filter((b) => b.bayId === lane.bayId);
   const yard = lane.capacity > 1;
   const rows = yard ? rowsOf(blocks) : blocks.map(() => 0);
-  const compact = board.lanes.length > 5;
-  const height = yard ? 22 : compact ? 38 : 60;
+  const height = yard ? 22 : props.carHeight;
+  const compact = height < 44;
   const full = lane.use.openMin === 0 ? 0 : Math.round((1 - lane.use.idleMin / lane.use.openMin) * 100);
   const laneHeight = (yard ? Math.max(1, Math.max(0, ...rows) + 1) * 24 : height) + 8;
   const held = moves.lifted?.bayId === lane.bayId ? moves.lifted : null;
@@ -56,6 +58,8 @@ export function Lane(props: LaneProps): ReactNode {
             key={`${block.jobId}/${block.arriveMin}`}
             scale={scale}
             block={block}
+            px={props.width}
+            nowMin={board.nowMin}
             top={4 + (yard ? (rows[i] ?? 0) * 24 : 0)}
             height={height}
             lit={board.conflicts.some((c) => c.jobId === block.jobId && !c.acknowledged)}
@@ -100,19 +104,30 @@ export function Lane(props: LaneProps): ReactNode {
   );
 }
 
+/** Promises hang at the time they are for; in the yard only as poles, for the rows there are too low. */
 function Flags(props: LaneProps): ReactNode {
   const t = useText();
   const manner = useManner();
-  return props.board.promises
+  const flags = props.board.promises
     .filter((p) => p.bayId === props.lane.bayId)
     .map((p) => {
       const now = props.promises.find((x) => x.jobId === p.jobId);
       const ppm = now?.nowPpm ?? p.promisedPpm;
-      const lit = now?.atRisk ?? false;
       const percent = ppm === null ? '?' : String(Math.round(ppm / 10_000));
-      const label = t('bays.flag', { at: clock(manner, p.atMin * 60_000), percent });
-      return <Flag key={p.jobId} scale={props.scale} at={p.atMin} label={label} lit={lit} />;
+      const long = t('bays.flag', { at: clock(manner, p.atMin * 60_000), percent });
+      const at = props.scale.at(p.atMin) * props.width;
+      return { ...p, at, long, short: `${percent} %`, lit: now?.atRisk ?? false };
     });
+  const labels = props.lane.capacity > 1 ? flags.map(() => '') : hang(flags);
+  return flags.map((f, i) => (
+    <Flag
+      key={f.jobId}
+      scale={props.scale}
+      at={f.atMin}
+      lit={f.lit}
+      {...(labels[i] ? { label: labels[i] } : {})}
+    />
+  ));
 }
 
 /** Rows for cars that stand in the yard at the same time. */

@@ -1,25 +1,28 @@
 import { Fragment, type ReactNode } from 'react';
-import { hours } from '#core/shared/text/format.ts';
 import type { BoardView } from '#core/shared/views/bays.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useText } from '../../bridge/texts.tsx';
 import type { TimeScale } from '../../ui/time/scale.ts';
 import { Block } from '../../ui/time/Time.tsx';
 import css from './bays.module.css';
 import { formOf } from './Car.tsx';
+import { fitName } from './fit.ts';
 
 /** Who works on what: one row per person, hours booked of hours there. */
-export function People(props: { readonly board: BoardView; readonly scale: TimeScale }): ReactNode {
+export function People(props: {
+  readonly board: BoardView;
+  readonly scale: TimeScale;
+  readonly px: number;
+}): ReactNode {
   const { board, scale } = props;
   const t = useText();
-  const manner = useManner();
   return board.people.map((person) => (
     <Fragment key={person.personId}>
       <div className={css['side']} data-person="true">
-        <b>{person.name}</b>
+        <b title={person.name}>{firstName(person.name, board.people)}</b>
         <span className="num">
           {t('bays.ofHours', {
-            booked: hours(manner, person.bookedMin).value,
-            shift: hours(manner, person.shiftMin).value,
+            booked: String(Math.round(person.bookedMin / 60)),
+            shift: String(Math.round(person.shiftMin / 60)),
           })}
         </span>
       </div>
@@ -31,8 +34,8 @@ export function People(props: { readonly board: BoardView; readonly scale: TimeS
             from={a.startMin}
             to={a.endMin}
             form="away"
-            top={4}
-            height={24}
+            top={3}
+            height={22}
           >
             {t('bays.away')}
           </Block>
@@ -47,15 +50,21 @@ export function People(props: { readonly board: BoardView; readonly scale: TimeS
                 from={p.startMin}
                 to={p.endMin}
                 form={formOf(p)}
-                top={4}
-                height={24}
+                top={3}
+                height={22}
                 title={`${b.who}, ${t(`word.stage.${p.kind}`)}`}
               >
-                {b.who.split(' ').at(-1)}
+                {fitName(b.who, (scale.at(p.endMin) - scale.at(p.startMin)) * props.px - 10, 15)}
               </Block>
             )),
         )}
       </div>
     </Fragment>
   ));
+}
+
+/** The first name, or the whole one where two share it. */
+function firstName(name: string, people: BoardView['people']): string {
+  const first = name.split(' ')[0] ?? name;
+  return people.filter((p) => p.name.split(' ')[0] === first).length > 1 ? name : first;
 }

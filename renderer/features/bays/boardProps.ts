@@ -12,3 +12,5 @@ export type BoardProps = {
   readonly moves: Moves;
   readonly offer: OfferView | null;
 };
+/** What a lane needs beyond that: its width in px, and how high a car in a bay is drawn. */
+export type Room = { readonly width: number; readonly carHeight: number };

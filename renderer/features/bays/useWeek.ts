@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'react';
-import { dayOf } from '#core/shared/text/when.ts';
+import { weekday } from '#core/shared/text/when.ts';
 import { addLocalDays, isoWeekday, localDayOf, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { BoardView } from '#core/shared/views/bays.ts';
@@ -37,7 +37,11 @@ export function useWeek(): Week {
         const noon = minuteOf(day, 720, manner.zone);
         const first = data?.open.find((o) => o.endMin > noon - 720 && o.startMin < noon + 720);
         const at = Math.max(first?.startMin ?? 0, noon - 720);
-        return { at, label: dayOf(manner, noon * 60_000), strong: day === today };
+        return {
+          at,
+          label: `${weekday(manner, noon * 60_000)} ${Number(day.slice(8))}`,
+          strong: day === today,
+        };
       }),
     [monday, manner, data, today],
   );

@@ -88,16 +88,18 @@ export const baysTexts = {
   'bays.replan.working': 'Looking for a better plan …',
   'bays.replan.again': 'Look again',
   'bays.replan.stop': 'Stop',
-  'bays.replan.none': 'No better plan was found. None can be less than {bound} min late.',
+  'bays.replan.none': 'No better plan was found; none can be less than {bound} late in all.',
   'bays.replan.found':
-    '{moved, plural, one {# job moves} other {# jobs move}}: {before} min late becomes {after}. None can be less than {bound}.',
+    '{moved, plural, one {# job moves} other {# jobs move}}: {before} late in all becomes {after}; none can be better than {bound}.',
   'bays.replan.behind':
-    '{behind, plural, one {One plan has} other {# plans have}} been passed by the time and can’t come true; {moved, plural, one {one job moves} other {# jobs move}}. {after} min late after it, none can be less than {bound}.',
+    '{behind, plural, one {One plan has} other {# plans have}} been passed by the time and can’t come true; {moved, plural, one {one job moves} other {# jobs move}}. {after} late in all after it; none can be better than {bound}.',
+  'bays.replan.broken':
+    '{broken, plural, one {One plan does not} other {# plans do not}} hold any more; {moved, plural, one {one job moves} other {# jobs move}}. {after} late in all after it; none can be better than {bound}.',
+  'bays.replan.tape': 'Left of the tape as it is, right of it as proposed',
+  'bays.replan.change': '{before} → {after}, {was} → {is}',
   'bays.replan.proved': 'Proved: no plan is less late.',
   'bays.replan.apply': 'Apply all',
   'bays.replan.drop': 'Leave it',
-  'bays.replan.before': 'now',
-  'bays.replan.after': 'proposed',
 
   'bays.booked': '{who} is booked, promised for {at}.',
   'bays.otherDates': 'Other dates',
