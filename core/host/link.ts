@@ -25,7 +25,7 @@ type Answer = Exclude<FromWorker, { op: 'ready' | 'failed' | 'progress' | 'log' 
 export type Ask = ToWorker extends infer M ? (M extends { id: number } ? Omit<M, 'id'> : never) : never;
 
 /** Room for short-lived objects. Node's own 48 MB a thread would be filled before it is first swept. */
-const YOUNG_MB = 12;
+const YOUNG_MB = 8;
 const GONE: Reply = { ok: false, error: { code: 'WORKER_GONE', data: {} } };
 
 /** One worker thread with its pending requests. When it dies, they fail plainly and it is started again. */
@@ -33,7 +33,7 @@ export class Link {
   readonly #options: LinkOptions;
   readonly #waiting = new Map<number, (answer: Answer) => void>();
   #worker: Worker | null = null;
-  #ready: Promise<void> = Promise.resolve();
+  #ready: Promise<void> | null = null;
   #closing = false;
   #last = 0;
 
@@ -48,8 +48,9 @@ export class Link {
     await this.#ready;
   }
 
-  /** Sends one request. `id` may be reserved with `nextId` so that progress and cancel can name it. */
+  /** Sends one request; a worker that was never opened is started by the first one. `id` may be reserved with `nextId` so that progress and cancel can name it. */
   async ask(message: Ask, id = this.nextId()): Promise<Answer> {
+    this.#ready ??= this.#again();
     await this.#ready;
     return new Promise((resolve) => {
       this.#waiting.set(id, resolve);
@@ -113,8 +114,13 @@ export class Link {
     this.#worker = null;
     for (const id of [...this.#waiting.keys()]) this.#settle({ op: 'reply', id, reply: GONE });
     if (this.#closing) return;
-    this.#ready = this.#spawn().catch((error: unknown) =>
-      this.#options.log(`worker does not start again: ${String(error)}`),
+    this.#ready = this.#again();
+  }
+
+  /** Starts without anybody to tell when it fails: what was asked is then answered as gone. */
+  #again(): Promise<void> {
+    return this.#spawn().catch((error: unknown) =>
+      this.#options.log(`worker ${this.#options.start.role} does not start: ${String(error)}`),
     );
   }
 }

@@ -14,7 +14,10 @@ export type Team = {
 type TeamOptions = Pick<ServiceOptions, 'dataDir' | 'migrationsDir' | 'workerFile' | 'log'> &
   Pick<LinkOptions, 'onProgress'>;
 
-/** Opens the writer first: it brings the file up to date before anybody reads it. */
+/**
+ * Opens the writer first: it brings the file up to date before anybody reads it. The solver starts with the first
+ * long computation: many days have none, and a thread takes 30 MB.
+ */
 export async function openTeam(options: TeamOptions): Promise<Team> {
   const flag = new SharedArrayBuffer(4);
   const link = (role: WorkerRole): Link =>
@@ -28,7 +31,7 @@ export async function openTeam(options: TeamOptions): Promise<Team> {
   const views = link('views');
   const solver = link('solver');
   await core.open();
-  await Promise.all([views.open(), solver.open()]);
+  await views.open();
   return {
     core,
     views,

@@ -4,17 +4,15 @@ import path from 'node:path';
 import Database from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { seeded } from '#core/shared/random.ts';
-import type { Reply } from '#core/shared/reply.ts';
 import { freshDataDir } from '../bridge/desktopApp.ts';
-import { type RunningHost, startBrowserHost, startProgram } from '../bridge/hostProcess.ts';
-import { pagePost } from '../bridge/rawHttp.ts';
+import { startBrowserHost, startProgram } from '../bridge/hostProcess.ts';
 import { SHOP } from '../bridge/sampleShop.ts';
+import { type Door, doorOf, nullWhenGone } from './windows.ts';
 
 const ROUNDS = 20;
 const AT_ONCE = 4;
 
 type Sent = { readonly commandId: string; readonly name: string };
-type Door = (name: string, input: unknown, commandId?: string) => Promise<Reply>;
 
 let dataDir: string;
 const acknowledged: Sent[] = [];
@@ -27,17 +25,6 @@ afterAll(() => {
   rmSync(dataDir, { recursive: true, force: true });
 });
 
-/** The door of a running host, as its page uses it. */
-async function doorOf(host: RunningHost, session: string): Promise<Door> {
-  const answer = await pagePost(host.origin, '/session', { code: host.code });
-  const authorization = `Bearer ${(JSON.parse(answer.body) as { token: string }).token}`;
-  return async (name, input, commandId) => {
-    const call = { name, input, session, ...(commandId === undefined ? {} : { commandId }) };
-    const { body } = await pagePost(host.origin, '/rpc', call, { authorization });
-    return JSON.parse(body) as Reply;
-  };
-}
-
 /** Adds customers one after the other until the host is gone. */
 async function addUntilGone(door: Door, label: string): Promise<void> {
   for (let i = 0; ; i += 1) {
@@ -49,13 +36,6 @@ async function addUntilGone(door: Door, label: string): Promise<void> {
     unanswered.splice(unanswered.indexOf(sent), 1);
     acknowledged.push(sent);
   }
-}
-
-/** The connection broke, as it does when the process at its other end is killed. Anything else is thrown. */
-function nullWhenGone(error: unknown): null {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  if (/^(ECONNRESET|ECONNREFUSED|EPIPE)$/.test(code)) return null;
-  throw error;
 }
 
 function rows<T>(sql: string): T[] {
