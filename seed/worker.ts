@@ -27,8 +27,11 @@ export async function buildInto(
   const door = await openBatchDoor(part, start.migrationsDir, SEED, 0);
   try {
     door.batch(() => buildDemo(door, { nowMs, historyDays: TWO_YEARS }, progress));
-  } finally {
     door.close();
+  } catch (error) {
+    door.close();
+    rmSync(part, { recursive: true, force: true });
+    throw error;
   }
   rmSync(start.dataDir, { recursive: true, force: true });
   mkdirSync(path.dirname(start.dataDir), { recursive: true });
