@@ -83,3 +83,10 @@ export async function workStage(run: Run, kind: RegExp, minutes: number): Promis
   await minutesLater(run, minutes);
   await finishStage(run);
 }
+
+/** A number as the shop writes it: `1.234,50` in its own region. */
+export function written(run: Run, value: number, digits: number): string {
+  const region = String(run.row('SELECT locale FROM shop')['locale']);
+  const places = { minimumFractionDigits: digits, maximumFractionDigits: digits };
+  return new Intl.NumberFormat(region, places).format(value);
+}

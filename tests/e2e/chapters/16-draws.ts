@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
 import type { Run } from '../run.ts';
-import { holdToFinish, madeId, minutesLater, stageNow, startStage, workStage } from '../work.ts';
+import { holdToFinish, madeId, minutesLater, stageNow, startStage, workStage, written } from '../work.ts';
 
 type NewItem = {
   readonly name: string;
@@ -44,7 +44,7 @@ async function writeDown(run: Run, item: NewItem): Promise<void> {
   if (item.round) await run.choose(/^Counted in/, 'pieces');
   await run.fill('A pack holds', item.pack);
   await run.fill('On the shelf now', item.shelf);
-  await run.fill('What that cost in all', item.cost);
+  await run.fill('What that cost in all', written(run, Number(item.cost), 2));
   if (item.round) {
     await run.page.getByText('Goes round: used, washed, used again').click();
     await run.fill('Uses a piece lasts', item.round.uses);

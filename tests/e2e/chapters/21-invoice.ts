@@ -3,13 +3,8 @@ import { expect } from 'vitest';
 import type { InvoiceId, JobId } from '#core/shared/ids.ts';
 import { pdfText } from '#tests/helpers/pdfText.ts';
 import type { Run } from '../run.ts';
-import { documentOf, jobNow, madeId } from '../work.ts';
+import { documentOf, jobNow, madeId, written } from '../work.ts';
 import { heldToSchema, textsIn } from '../xml.ts';
-
-/** Minor units as the screen and the paper write them. */
-function written(minor: number): string {
-  return (minor / 100).toLocaleString('en-GB', { minimumFractionDigits: 2 });
-}
 
 /** The ready car is billed as agreed: tax added up, the deposit taken off, on paper and for machines. */
 export async function invoice(run: Run): Promise<void> {
@@ -33,7 +28,7 @@ export async function invoice(run: Run): Promise<void> {
   const due = total - Number(row['prepaid_minor']);
   expect(total).toBe(money.quotedMinor);
   expect(row['prepaid_minor']).toBe(money.depositMinor);
-  await run.see(`€${written(due)}`);
+  await run.see(new RegExp(`€\\s?${written(run, due / 100, 2).replaceAll('.', '\\.')}`));
   await run.shot('21-invoice');
   await taxAddsUp(run, total);
   await papers(run, total, due);
@@ -52,7 +47,12 @@ async function papers(run: Run, total: number, due: number): Promise<void> {
   const text = (
     await pdfText(await documentOf(run, 'billing.invoiceFile', () => run.press('Open as it prints')))
   ).join(' ');
-  for (const part of [written(total), written(due), 'AT', (await jobNow(run)).customer.name])
+  for (const part of [
+    written(run, total / 100, 2),
+    written(run, due / 100, 2),
+    'AT',
+    (await jobNow(run)).customer.name,
+  ])
     expect(text).toContain(part);
   // The paper opened before may still be on its way to a tab of its own: only the file for machines counts.
   const file = run.page.waitForEvent('download', (d) => d.suggestedFilename().endsWith('.xml'));

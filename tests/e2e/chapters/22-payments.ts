@@ -12,7 +12,7 @@ export async function payments(run: Run): Promise<void> {
   const all = await owed();
   await run.open(`/money/${invoiceId}`);
   await run.fill('Amount', '100');
-  await run.press('Take €100.00');
+  await run.press(/^Take €.?100[.,]00$/);
   await run.see(/payment, card/);
   expect(await owed()).toBe(all - 10_000);
   await run.pick('How', 'cash');
@@ -54,6 +54,6 @@ async function credit(run: Run, invoiceId: InvoiceId): Promise<void> {
   if (process.env['RAKELIGHT_REFERENCE']) expect(heldToSchema(bytes, 'CreditNote')).toBe(true);
   await run.open(`/money/${invoiceId}`);
   await run.see('The shop owes');
-  await run.press('Pay back €24.00');
+  await run.press(/^Pay back €.?24[.,]00$/);
   await run.see('Paid in full');
 }

@@ -1,7 +1,7 @@
 import { expect } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
 import type { Run } from '../run.ts';
-import { clockNow, madeId } from '../work.ts';
+import { clockNow, madeId, written } from '../work.ts';
 
 const LIKE_IT = { body: 'hatch', hardness: 'unknown', wish: 'twoStage', condition: 'worn' } as const;
 
@@ -24,7 +24,7 @@ export async function learned(run: Run): Promise<void> {
   await run.fill('make and model', 'Velloy Tern');
   await run.choose(/^how far/, 'two stages');
   await run.pick('paint, as told', 'swirls in the sun');
-  await run.see((now / 60).toFixed(1));
+  await run.see(written(run, now / 60, 1));
   await run.shot('25-told');
   await run.press(/^Open the job/);
   await run.see(/^Job \d+ is kept and in hand/);
@@ -41,6 +41,6 @@ async function evidence(run: Run, jobId: JobId): Promise<void> {
   expect(refine?.factor).toBeGreaterThan(1);
   await run.open(`/jobs/${jobId}/estimate`);
   await run.press(/^hours/);
-  await run.see(/^refine: ×1\.\d+ \(.*\), from 1 past stage/);
+  await run.see(/^refine: ×1[.,]\d+ \(.*\), from 1 past stage/);
   await run.shot('25-evidence');
 }
