@@ -1,7 +1,12 @@
 import { defineConfig } from 'vitest/config';
 
 /** Tests that start programs and browsers: one file at a time, or they starve each other on two cores. */
-const slow = { testTimeout: 60_000, hookTimeout: 60_000, fileParallelism: false } as const;
+const slow = {
+  testTimeout: 60_000,
+  hookTimeout: 60_000,
+  fileParallelism: false,
+  expect: { poll: { timeout: 5000 } },
+} as const;
 
 export default defineConfig({
   test: {
