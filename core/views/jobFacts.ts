@@ -72,7 +72,7 @@ const RECORDS = `SELECT r.id, r.kind, r.at_ms AS atMs, r.late_min AS lateMin, r.
     p.id AS byId, p.name AS byName
   FROM car_record r LEFT JOIN person p ON p.id = r.person_id WHERE r.job_id = :jobId ORDER BY r.at_ms, r.id`;
 const OVERRIDES = `SELECT o.rule, p.name AS by, o.reason, o.at_ms AS atMs, o.panels
-  FROM job_override o JOIN person p ON p.id = o.person_id WHERE o.job_id = :jobId ORDER BY o.at_ms, o.id`;
+  FROM job_override o JOIN person p ON p.id = o.person_id WHERE o.job_id = :jobId ORDER BY o.at_ms, o.rowid`;
 const PLACES = `SELECT l.stage_id AS stageId, l.bay_id AS bayId, b.name AS bay, min(l.start_min) AS startMin,
     max(l.dwell_end_min) AS endMin, json_group_array(json_object('id', p.id, 'name', p.name))
       FILTER (WHERE p.id IS NOT NULL) AS people
