@@ -6,6 +6,7 @@ import { dropStage, noteStage, panelDone, pauseStage, startStage } from '../book
 import { correctTime, typeTime } from '../bookings/commands/time.ts';
 import { jobCardFile } from '../bookings/files.ts';
 import { cancelJob, noShow } from '../flows/cancelJob.ts';
+import { deskRisks } from '../flows/deskRisks.ts';
 import { sendHome } from '../flows/estimateJob.ts';
 import { finishStage } from '../flows/finishStage.ts';
 import type { HandlersFor } from '../handler.ts';
@@ -20,6 +21,7 @@ export const bookingsHandlers: HandlersFor<typeof bookingsEntries> = {
   'bookings.jobs': jobsPage,
   'bookings.jobsOf': jobsOf,
   'bookings.desk': deskView,
+  'bookings.risks': deskRisks,
   'bookings.card': cardView,
   'bookings.cardFile': { make: jobCardFile },
   'bookings.hand': handFacts,

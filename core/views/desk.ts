@@ -1,18 +1,14 @@
 import type { ReadCtx } from '../context.ts';
-import { totalOf } from '../estimate/rules/hours.ts';
 import type { JobId } from '../shared/ids.ts';
-import { normalCdf } from '../shared/statistics.ts';
 import { addLocalDays, instantOf, localDayOf, localDaysBetween } from '../shared/time.ts';
-import type { EpochMin, EpochMs, Ppm } from '../shared/units.ts';
+import type { EpochMs } from '../shared/units.ts';
 import type {
   ArrivingCar,
   CarInBay,
   DeskCar,
   DeskView,
   GoingHomeCar,
-  PromiseAtRisk,
   RailBar,
-  RiskReason,
 } from '../shared/views/bookings.ts';
 import {
   type DeskRow,
@@ -23,6 +19,7 @@ import {
   deskKept,
   deskStages,
   deskWaiting,
+  isOpenPromise,
   openSpans,
 } from './deskRows.ts';
 import { isLate } from './jobFacts.ts';
@@ -35,7 +32,6 @@ type Desk = {
   readonly stages: ReadonlyMap<JobId, readonly DeskStageRow[]>;
   readonly bars: ReadonlyMap<JobId, readonly RailBar[]>;
   readonly graceMin: number;
-  readonly levelPpm: number;
 };
 
 /** Today at the desk, in one snapshot. @throws SHOP_NOT_SET_UP */
@@ -47,11 +43,11 @@ export function deskView(ctx: ReadCtx): DeskView {
     toMs: instantOf(addLocalDays(today, 1), 0, zone),
     nowMs: ctx.now,
   };
-  const { graceMin, levelPpm } = settings.promises;
+  const { graceMin } = settings.promises;
   const stages = byJob(deskStages(ctx.db, ctx.now));
-  const desk: Desk = { ctx, zone, day, stages, bars: deskBars(ctx.db, day), graceMin, levelPpm };
+  const desk: Desk = { ctx, zone, day, stages, bars: deskBars(ctx.db, day), graceMin };
   const jobs = deskJobs(ctx.db, day);
-  const promised = jobs.filter((j) => j.pickUpMin !== null && ['booked', 'here', 'inWork'].includes(j.state));
+  const promised = jobs.filter(isOpenPromise);
   const open = openSpans(ctx.db, today, zone);
   return {
     nowMs: ctx.now,
@@ -64,7 +60,6 @@ export function deskView(ctx: ReadCtx): DeskView {
       .filter((j) => goesHome(j, day))
       .sort(byPickUp)
       .map((j) => goingHome(desk, j)),
-    atRisk: promised.flatMap((j) => atRisk(desk, j)).sort((a, b) => a.pickUpMin - b.pickUpMin),
     openPromises: promised.length,
     waiting: deskWaiting(ctx.db, ctx.now),
     hours: deskHours(ctx.db, today, zone, day),
@@ -129,81 +124,8 @@ function goingHome(desk: Desk, j: DeskRow): GoingHomeCar {
   return { ...carOf(desk, j), readyMs: j.readyMs, owedMinor: j.owedMinor, late, uncollectedDays: days };
 }
 
-/** A promise is at risk when it is late already or its chance has sunk below the shop's own level. */
-function atRisk(desk: Desk, j: DeskRow): PromiseAtRisk[] {
-  const pickUpMin = j.pickUpMin;
-  if (pickUpMin === null) return [];
-  const left = leftWork(desk, j);
-  const nowPpm = left === null ? null : chance(desk, left, pickUpMin);
-  const reason = reasonFor(desk, j, pickUpMin, nowPpm);
-  if (reason === null) return [];
-  const { jobId, number, customer, phone, makeModel, promisedPpm, likelyMin } = j;
-  const who = { jobId, number, customer, phone, makeModel };
-  const curve = left && { mu: left.mu, sigma: left.sigma, fromMin: left.fromMin };
-  return [{ ...who, pickUpMin, promisedPpm, nowPpm, likelyMin, left: curve, reason }];
-}
-
-function reasonFor(desk: Desk, j: DeskRow, pickUpMin: number, nowPpm: number | null): RiskReason | null {
-  const nowMin = Math.floor(desk.day.nowMs / 60_000);
-  if (pickUpMin <= nowMin) return { kind: 'passed' };
-  const lateMin = j.state === 'booked' && j.dropOffMin !== null ? nowMin - j.dropOffMin : 0;
-  if (lateMin > desk.graceMin) return { kind: 'notArrived', lateMin };
-  const overMin = (j.likelyMin ?? 0) - pickUpMin;
-  const low = nowPpm !== null && nowPpm < desk.levelPpm;
-  if (overMin <= 0 && !low) return null;
-  const over = (desk.stages.get(j.jobId) ?? []).find((s) => s.crew > 0 && s.attendedMs > s.p80Min * 60_000);
-  if (over)
-    return { kind: 'overrun', stage: over.kind, overMin: Math.floor(over.attendedMs / 60_000) - over.p50Min };
-  if (overMin > 0) return { kind: 'planEndsLate', overMin };
-  return j.likelyMin === null ? { kind: 'notPlaced' } : { kind: 'planEndsLate', overMin: 0 };
-}
-
-type Left = {
-  readonly mu: number;
-  readonly sigma: number;
-  readonly fromMin: EpochMin;
-  readonly dwellMin: number;
-};
-
-/** Work still to do as one lognormal of minutes, from now or the drop-off; a stage in hand less what was worked. */
-function leftWork(desk: Desk, j: DeskRow): Left | null {
-  const open = (desk.stages.get(j.jobId) ?? []).filter((s) => s.state !== 'done' && s.kind !== 'handover');
-  const parts = open.flatMap((s) => {
-    if (s.crew === 0 || s.p50Min === 0) return [];
-    const rest = Math.max(s.p50Min * 0.1, s.p50Min - s.attendedMs / 60_000);
-    return [{ mu: s.mu + Math.log(rest / s.p50Min), sigma: s.sigma, shared: 0 }];
-  });
-  if (parts.length === 0) return null;
-  const total = totalOf(parts);
-  const nowMin = Math.floor(desk.day.nowMs / 60_000);
-  const fromMin = (j.state === 'booked' ? Math.max(nowMin, j.dropOffMin ?? nowMin) : nowMin) as EpochMin;
-  return { mu: total.mu, sigma: total.sigma, fromMin, dwellMin: open.reduce((t, s) => t + s.dwellMin, 0) };
-}
-
-/**
- * Chance that the work left fits into the shop's open minutes before the promise, one person on it and nothing in
- * its way: an upper bound, so a promise shown as at risk really is.
- */
-function chance(desk: Desk, left: Left, pickUpMin: number): Ppm {
-  if (left.dwellMin > pickUpMin - left.fromMin) return 0 as Ppm;
-  const minutes = openMinutes(desk, left.fromMin, pickUpMin);
-  if (minutes <= 0) return 0 as Ppm;
-  if (left.sigma === 0) return (minutes >= Math.exp(left.mu) ? 1_000_000 : 0) as Ppm;
-  return Math.round(1_000_000 * normalCdf((Math.log(minutes) - left.mu) / left.sigma)) as Ppm;
-}
-
-function openMinutes(desk: Desk, fromMin: number, toMin: number): number {
-  let sum = 0;
-  let day = localDayOf(fromMin * 60_000, desk.zone);
-  for (let n = 0; n < 60 && instantOf(day, 0, desk.zone) < toMin * 60_000; n += 1) {
-    for (const span of openSpans(desk.ctx.db, day, desk.zone))
-      sum += Math.max(0, Math.min(span.endMin, toMin) - Math.max(span.startMin, fromMin));
-    day = addLocalDays(day, 1);
-  }
-  return sum;
-}
-
-function byJob(rows: readonly DeskStageRow[]): ReadonlyMap<JobId, DeskStageRow[]> {
+/** Stages by their job, in order. */
+export function byJob(rows: readonly DeskStageRow[]): ReadonlyMap<JobId, DeskStageRow[]> {
   const by = new Map<JobId, DeskStageRow[]>();
   for (const row of rows) by.set(row.jobId, [...(by.get(row.jobId) ?? []), row]);
   return by;

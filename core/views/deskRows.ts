@@ -79,7 +79,10 @@ const BARS = `SELECT s.job_id AS jobId, s.kind AS stage, CASE WHEN w.end_ms IS N
     AND NOT (s.crew = 0 AND s.state = 'inWork')
   ORDER BY 1, 4`;
 const WAITING = `SELECT j.id AS jobId, j.number, c.name AS customer, c.phone, what, sinceMs FROM (
-    SELECT job_id AS jobId, 'quoteOpen' AS what, coalesce(sent_ms, made_ms) AS sinceMs FROM quote WHERE state = 'sent'
+    SELECT job_id AS jobId, 'quoteOpen' AS what, coalesce(sent_ms, made_ms) AS sinceMs FROM quote q WHERE state = 'sent'
+      AND NOT EXISTS (SELECT 1 FROM quote a WHERE a.job_id = q.job_id AND a.state = 'accepted' AND a.version < q.version)
+    UNION ALL SELECT q.job_id, 'testSpot', coalesce(q.sent_ms, q.made_ms) FROM quote q WHERE q.state = 'sent'
+      AND EXISTS (SELECT 1 FROM quote a WHERE a.job_id = q.job_id AND a.state = 'accepted' AND a.version < q.version)
     UNION ALL SELECT id, 'enquiryOpen', created_ms FROM job WHERE state = 'enquiry'
     UNION ALL SELECT id, 'noShow', ended_ms FROM job WHERE state = 'noShow' AND ended_ms > :sinceMs) w
   JOIN job j ON j.id = w.jobId JOIN customer c ON c.id = j.customer_id
@@ -90,6 +93,11 @@ type Day = { readonly fromMs: number; readonly toMs: number; readonly nowMs: num
 export function deskJobs(db: ReadDb, day: Day): DeskRow[] {
   const { fromMs, toMs, nowMs } = day;
   return allRows<DeskRow>(db, JOBS, { fromMs, toMs, nowMin: Math.floor(nowMs / 60_000) });
+}
+
+/** Whether the shop still owes the car by a promised time. */
+export function isOpenPromise(j: DeskRow): boolean {
+  return j.pickUpMin !== null && ['booked', 'here', 'inWork'].includes(j.state);
 }
 
 export function deskStages(db: ReadDb, nowMs: number): DeskStageRow[] {
@@ -118,7 +126,7 @@ const ABSENT = `SELECT coalesce(sum(min(a.end_min, :d0 + s.end_min) - max(a.star
 const PLANNED = `SELECT coalesce(sum(min(end_min, :to) - max(start_min, :d0)), 0) AS n FROM placement
   WHERE person_id IS NOT NULL AND start_min < :to AND end_min > :d0`;
 const WORKED = `SELECT coalesce(sum(min(coalesce(end_ms, :nowMs), :toMs) - max(start_ms, :fromMs)), 0) AS n
-  FROM stage_work WHERE start_ms < :toMs AND coalesce(end_ms, :nowMs) > :fromMs`;
+  FROM stage_work WHERE start_ms < min(:toMs, :nowMs) AND coalesce(end_ms, :nowMs) > max(start_ms, :fromMs)`;
 
 /** Technicians' hours of the day in minutes: on shift less absences, planned, worked. */
 export function deskHours(db: ReadDb, localDay: LocalDay, zone: string, day: Day): DeskHours {
@@ -129,7 +137,7 @@ export function deskHours(db: ReadDb, localDay: LocalDay, zone: string, day: Day
   return {
     shiftMin: n(SHIFT, { weekday }) - n(ABSENT, { weekday, d0 }),
     plannedMin: n(PLANNED, { d0, to: Math.floor(day.toMs / 60_000) }),
-    workedMin: Math.round(n(WORKED, day) / 60_000),
+    workedMin: Math.max(0, Math.round(n(WORKED, day) / 60_000)),
   };
 }
 

@@ -1,4 +1,5 @@
 import { useMoneyNeeds } from '../features/billing/useMoneyNeeds.ts';
+import { useDeskNeeds } from '../features/desk/useDeskNeeds.ts';
 import type { PlaceName } from './routes.tsx';
 
 /**
@@ -6,5 +7,6 @@ import type { PlaceName } from './routes.tsx';
  * answers undefined while it does not know or where the person may not ask.
  */
 export const placesBadges: Readonly<Partial<Record<PlaceName, () => number | undefined>>> = {
+  desk: useDeskNeeds,
   money: useMoneyNeeds,
 };

@@ -14,6 +14,7 @@ import {
   type JobsPage,
   type JobView,
   PLAN_BASES,
+  type PromiseAtRisk,
   PURPOSES,
   type SignaturePoint,
   type WorkConflict,
@@ -139,7 +140,7 @@ export const bookingsEntries = {
   }),
   'bookings.desk': read<DeskView>()({
     needs: 'technician',
-    about: 'Today: arriving, in the bays, going home, promises at risk, people waiting, hours.',
+    about: 'Today: arriving, in the bays, going home, people waiting, hours.',
     input: z.strictObject({}),
     listens: [
       'jobs',
@@ -154,6 +155,12 @@ export const bookingsEntries = {
       'vehicles',
       'shop',
     ],
+  }),
+  'bookings.risks': read<readonly PromiseAtRisk[]>()({
+    needs: 'technician',
+    about: 'Promises that are not safe: simulated chance, why, and ways out that were tried on the board.',
+    input: z.strictObject({}),
+    listens: ['jobs', 'plan', 'work', 'bays', 'people', 'customers', 'vehicles', 'shop'],
   }),
   'bookings.card': read<CardView>()({
     needs: 'technician',

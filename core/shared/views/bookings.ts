@@ -347,6 +347,36 @@ export type RiskReason =
   | { readonly kind: 'planEndsLate'; readonly overMin: number }
   | { readonly kind: 'notPlaced' }
   | { readonly kind: 'passed' };
+/** A way out that was tried on the board, with the chance that it would give. */
+export type Remedy =
+  | {
+      readonly kind: 'technician';
+      readonly name: string;
+      readonly ppm: Ppm;
+      /** What `bays.move` is given to do it. */
+      readonly move: {
+        readonly jobId: JobId;
+        readonly stageIds: readonly StageId[];
+        readonly bayId: BayId;
+        readonly startMin: EpochMin;
+        readonly personId: PersonId;
+        readonly planRevision: number;
+      };
+    }
+  | {
+      readonly kind: 'sooner';
+      readonly bay: string;
+      readonly ppm: Ppm;
+      readonly move: {
+        readonly jobId: JobId;
+        readonly stageIds: readonly StageId[];
+        readonly bayId: BayId;
+        readonly startMin: EpochMin;
+        readonly planRevision: number;
+      };
+    }
+  /** The first handover that is sure enough: to be agreed with the customer. */
+  | { readonly kind: 'later'; readonly pickUpMin: EpochMin; readonly ppm: Ppm };
 export type PromiseAtRisk = {
   readonly jobId: JobId;
   readonly number: number;
@@ -355,12 +385,13 @@ export type PromiseAtRisk = {
   readonly makeModel: string;
   readonly pickUpMin: EpochMin;
   readonly promisedPpm: Ppm | null;
-  /** Chance left, from the work still to do; null when nothing is left to draw it from. */
+  /** Simulated chance on the board as it stands; null when the job has no work on it. */
   readonly nowPpm: Ppm | null;
-  readonly likelyMin: EpochMin | null;
-  /** Mean and spread of log minutes of the work that is left, for the curve; null when none. */
-  readonly left: { readonly mu: number; readonly sigma: number; readonly fromMin: EpochMin } | null;
+  /** Half, four and nineteen in twenty of the runs are ready by then; null as above. */
+  readonly ready: { readonly p50Min: EpochMin; readonly p80Min: EpochMin; readonly p95Min: EpochMin } | null;
   readonly reason: RiskReason;
+  /** At least two kinds, the surest first, or none. */
+  readonly remedies: readonly Remedy[];
 };
 
 export type WaitingAnswer = {
@@ -390,7 +421,6 @@ export type DeskView = {
   readonly arriving: readonly ArrivingCar[];
   readonly inBays: readonly CarInBay[];
   readonly goingHome: readonly GoingHomeCar[];
-  readonly atRisk: readonly PromiseAtRisk[];
   readonly openPromises: number;
   readonly waiting: readonly WaitingAnswer[];
   readonly hours: DeskHours;

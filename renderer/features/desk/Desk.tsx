@@ -5,7 +5,9 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { Figure } from '../../ui/Figure.tsx';
 import { Column, Foot, Head, Place } from '../../ui/Layout.tsx';
+import { go } from '../../ui/router.ts';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { useShortcuts } from '../../ui/shortcuts.ts';
 import css from './desk.module.css';
 import { Risks } from './Risks.tsx';
 import { Today } from './Today.tsx';
@@ -16,6 +18,8 @@ export function Desk(): ReactNode {
   const t = useText();
   const manner = useManner();
   const desk = useQuery('bookings.desk', {});
+  const risks = useQuery('bookings.risks', {}, { keep: true });
+  useShortcuts({ 'Alt+N': () => go('/take-in') });
   if (!desk.data)
     return (
       <Place label={t('ui.place.desk')}>
@@ -27,7 +31,13 @@ export function Desk(): ReactNode {
   return (
     <Place label={t('ui.place.desk')} columns="left">
       <Column label={t('desk.needs')}>
-        <Risks risks={view.atRisk} open={view.openPromises} nowMs={view.nowMs} />
+        {risks.data ? (
+          <Risks risks={risks.data} open={view.openPromises} nowMs={view.nowMs} />
+        ) : risks.loading ? (
+          <Waiting />
+        ) : (
+          <Refusal refusal={risks.error} />
+        )}
         <WaitingPeople waiting={view.waiting} nowMs={view.nowMs} />
       </Column>
       <Column label={t('desk.today')}>

@@ -6,10 +6,12 @@ import { PPM } from '#core/shared/units.ts';
 import type { PromiseAtRisk } from '#core/shared/views/bookings.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
+import { Curve } from '../../ui/charts/Curve.tsx';
 import { Figure } from '../../ui/Figure.tsx';
 import { Head, Row } from '../../ui/Layout.tsx';
 import { CalmNote } from '../../ui/States.tsx';
 import css from './desk.module.css';
+import { Remedies } from './Remedies.tsx';
 
 /** Promises that are not safe, soonest first, each with why and where to mend it. */
 export function Risks(props: {
@@ -20,7 +22,7 @@ export function Risks(props: {
   const t = useText();
   const { risks, open } = props;
   return (
-    <section aria-label={t('desk.risks')}>
+    <section className={css['part']} aria-label={t('desk.risks')}>
       <Head title={t('desk.risks')} note={t('desk.risksOf', { risks: risks.length, open })} />
       {risks.length === 0 ? <CalmNote>{t('desk.noRisks')}</CalmNote> : null}
       {risks.map((risk) => (
@@ -33,24 +35,35 @@ export function Risks(props: {
 function Risk(props: { readonly risk: PromiseAtRisk; readonly nowMs: number }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { risk } = props;
-  const likely = risk.likelyMin === null ? '' : when(manner, risk.likelyMin * 60_000, props.nowMs);
+  const { risk, nowMs } = props;
+  const chance = risk.nowPpm === null ? null : percent(manner, risk.nowPpm / PPM);
+  const likely = risk.ready === null ? '' : when(manner, risk.ready.p50Min * 60_000, nowMs);
   return (
     <article className={`lit ${css['risk']}`}>
       <div className={css['line']}>
         <a className="cut strong" href={`#/jobs/${risk.jobId}`} title={risk.customer}>
           {risk.customer}
         </a>
-        <time className="quiet">{when(manner, risk.pickUpMin * 60_000, props.nowMs)}</time>
-        {risk.nowPpm === null ? (
+        <time className="quiet">{when(manner, risk.pickUpMin * 60_000, nowMs)}</time>
+        {chance === null ? (
           <span className="lamp">{t('desk.late')}</span>
         ) : (
-          <Figure amount={percent(manner, risk.nowPpm / PPM)} size={3} strong lit label={t('desk.chance')} />
+          <Figure amount={chance} size={3} strong lit label={t('desk.chance')} />
         )}
       </div>
       <p className="quiet">
         <Why risk={risk} /> {likely ? t('desk.likely', { when: likely }) : null}
       </p>
+      {risk.ready && chance ? (
+        <Curve
+          label={t('desk.curve', { chance: amountText(chance) })}
+          quantiles={{ p50: risk.ready.p50Min, p80: risk.ready.p80Min, p95: risk.ready.p95Min }}
+          promise={risk.pickUpMin}
+          height={32}
+          lit
+        />
+      ) : null}
+      <Remedies risk={risk} nowMs={nowMs} />
       <Row>
         <LinkTo to="/bays">{t('desk.toBays')}</LinkTo>
         {risk.phone ? <a href={`tel:${risk.phone}`}>{t('desk.ring', { phone: risk.phone })}</a> : null}

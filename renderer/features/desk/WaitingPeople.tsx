@@ -19,13 +19,14 @@ export function WaitingPeople(props: {
   const t = useText();
   const manner = useManner();
   return (
-    <section aria-label={t('desk.waiting')}>
+    <section className={css['part']} aria-label={t('desk.waiting')}>
       <Head title={t('desk.waiting')} note={t('desk.people', { count: props.waiting.length })} />
       {props.waiting.length === 0 ? <CalmNote>{t('desk.noWaiting')}</CalmNote> : null}
       <List label={t('desk.waiting')}>
         {props.waiting.map((w) => {
           const min = Math.max(0, Math.floor((props.nowMs - w.sinceMs) / 60_000));
-          const to = w.what === 'quoteOpen' ? `/jobs/${w.jobId}/quote` : `/jobs/${w.jobId}`;
+          const to =
+            w.what === 'quoteOpen' || w.what === 'testSpot' ? `/jobs/${w.jobId}/quote` : `/jobs/${w.jobId}`;
           return (
             <Item key={`${w.jobId}${w.what}`} onPress={() => go(to)}>
               <span className={css['wait']}>

@@ -232,7 +232,9 @@ describe('what the screens read', () => {
     book(jobId, TEST_NOW / MIN - 60, TEST_NOW / MIN + 120);
     const late = await shop.read('bookings.desk', {});
     expect(late.arriving).toMatchObject([{ number: 1, lateMin: 60 }]);
-    expect(late.atRisk).toMatchObject([{ reason: { kind: 'notArrived', lateMin: 60 } }]);
+    expect(await shop.read('bookings.risks', {})).toMatchObject([
+      { reason: { kind: 'notArrived', lateMin: 60 } },
+    ]);
     shop.write('bookings.arrive', { jobId, ...CAR_RECORD });
     shop.write('bookings.startStage', { stageId: stageIds[0] as StageId, personId: shop.people.technician });
     shop.at(TEST_NOW + 30 * MIN);

@@ -1,0 +1,46 @@
+import type { ReactNode } from 'react';
+import { percent } from '#core/shared/text/format.ts';
+import { when } from '#core/shared/text/when.ts';
+import { PPM } from '#core/shared/units.ts';
+import type { PromiseAtRisk, Remedy } from '#core/shared/views/bookings.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Figure } from '../../ui/Figure.tsx';
+import { go } from '../../ui/router.ts';
+import { Refusal } from '../../ui/States.tsx';
+import css from './desk.module.css';
+
+/** Ways out that were tried on the board, each with its chance; pressing one does it, or leads to where it is agreed. */
+export function Remedies(props: { readonly risk: PromiseAtRisk; readonly nowMs: number }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const move = useCommand('bays.move');
+  const { risk, nowMs } = props;
+  if (risk.remedies.length === 0) return null;
+  function words(r: Remedy): string {
+    if (r.kind === 'technician') return t('desk.remedy.technician', { name: r.name });
+    if (r.kind === 'sooner') return t('desk.remedy.sooner', { bay: r.bay });
+    return t('desk.remedy.later', { when: when(manner, r.pickUpMin * 60_000, nowMs) });
+  }
+  function take(r: Remedy): void {
+    if (r.kind === 'later') go(`/jobs/${risk.jobId}`);
+    else void move.run({ ...r.move, stageIds: [...r.move.stageIds], consent: false });
+  }
+  return (
+    <section className={css['ways']} aria-label={t('desk.remedies')}>
+      {risk.remedies.map((r) => (
+        <button
+          key={r.kind}
+          type="button"
+          className={css['way']}
+          disabled={move.busy}
+          onClick={() => take(r)}
+        >
+          <span className="cut">{words(r)}</span>
+          <Figure amount={percent(manner, r.ppm / PPM)} label={t('desk.chance')} />
+        </button>
+      ))}
+      <Refusal refusal={move.refusal} />
+    </section>
+  );
+}
