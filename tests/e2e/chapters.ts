@@ -11,6 +11,7 @@ import { bookWork } from './chapters/10-offers.ts';
 import { calendarFile } from './chapters/11-calendar.ts';
 import { moveOnBoard } from './chapters/12-board.ts';
 import { secondJob } from './chapters/13-secondJob.ts';
+import { laterChapters } from './laterChapters.ts';
 import type { Run } from './run.ts';
 
 /** One step of the story: what somebody does on the screen, and what it must have done. */
@@ -31,4 +32,5 @@ export const chapters: readonly Chapter[] = [
   { title: '11 puts drop-off and pick-up into a calendar file', tell: calendarFile },
   { title: '12 moves the car on the board by mouse and keys; a rule refuses in words', tell: moveOnBoard },
   { title: '13 plans a second job around it', tell: secondJob },
+  ...laterChapters,
 ];
