@@ -92,6 +92,8 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
     });
     const shifts = WEEK.map((weekday) => ({ weekday, startMin: 420, endMin: 1140 }));
     await call('bays.setTechnician', { personId: ownerId, skills: ['wash', 'correction'], shifts });
+    const { id } = await call<{ id: string }>('access.addPerson', { name: 'Wren Tarn', role: 'technician' });
+    await call('bays.setTechnician', { personId: id, skills: ['wash', 'correction'], shifts });
     await call('bays.setBays', {
       bays: [
         { name: 'Bay 1', kind: 'wash' },
@@ -176,6 +178,27 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
       return now.lanes.find((l) => l.bayId === bayId)?.name;
     };
     await expect.poll(bayOf).toBe('Bay 3');
+    expect(await call('bays.faults', {})).toEqual([]);
+  });
+
+  it('gives the work of a block to somebody else when it is dropped on their row', async () => {
+    const now = await board();
+    const worker = () =>
+      board().then(
+        (b) => b.blocks.filter((x) => x.jobId === jobs[1] && x.pieces.length > 0).at(-1)?.pieces[0],
+      );
+    const before = (await worker())?.personIds[0];
+    const other = now.people.find((p) => p.personId !== before)?.personId;
+    const [from, row] = [
+      await workOf(jobs[1]).boundingBox(),
+      await page.locator(`[data-who="${other}"]`).boundingBox(),
+    ];
+    if (!from || !row) throw new Error('not on the screen');
+    await page.mouse.move(from.x + from.width / 2, from.y + 10);
+    await page.mouse.down();
+    await page.mouse.move(from.x + from.width / 2, row.y + 12, { steps: 6 });
+    await page.mouse.up();
+    await expect.poll(async () => (await worker())?.personIds[0]).toBe(other);
     expect(await call('bays.faults', {})).toEqual([]);
   });
 

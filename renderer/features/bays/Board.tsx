@@ -1,5 +1,5 @@
 import { type KeyboardEvent, type PointerEvent, type ReactNode, useRef } from 'react';
-import type { BayId } from '#core/shared/ids.ts';
+import type { BayId, PersonId } from '#core/shared/ids.ts';
 import { clock } from '#core/shared/text/when.ts';
 import type { BlockView, BoardView } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -49,7 +49,7 @@ export function Board(props: BoardProps): ReactNode {
           onKey={keys}
         />
       ))}
-      <People board={board} scale={scale} px={width} />
+      <People board={board} scale={scale} px={width} held={moves.lifted} />
     </section>
   );
 }
@@ -146,12 +146,11 @@ function useGrab(
       if (!lifted && Math.hypot(e.clientX - down.clientX, e.clientY - down.clientY) < 5) return;
       if (!lifted) now.current.lift(block);
       lifted = true;
-      const lane = document
-        .elementsFromPoint(e.clientX, e.clientY)
-        .find((el) => el instanceof HTMLElement && el.dataset['bay']);
-      const bayId = (lane instanceof HTMLElement ? lane.dataset['bay'] : undefined) ?? block.bayId;
+      const row = rowUnder(e.clientX, e.clientY);
+      const bayId = row?.dataset['bay'] ?? block.bayId;
       const quarters = Math.round((timeAt(e.clientX) - grabbedAt) / QUARTER);
-      now.current.hold(bayId as BayId, first.startMin + quarters * QUARTER);
+      const personId = (row?.dataset['who'] ?? null) as PersonId | null;
+      now.current.hold(bayId as BayId, first.startMin + quarters * QUARTER, personId);
     };
     const onUp = (): void => {
       window.removeEventListener('pointermove', onMove);
@@ -166,4 +165,12 @@ function useGrab(
     window.addEventListener('pointermove', onMove);
     window.addEventListener('pointerup', onUp);
   };
+}
+
+/** The row of a bay or of a person under the pointer. */
+function rowUnder(x: number, y: number): HTMLElement | null {
+  const found = document
+    .elementsFromPoint(x, y)
+    .find((el) => el instanceof HTMLElement && (el.dataset['bay'] ?? el.dataset['who']));
+  return found instanceof HTMLElement ? found : null;
 }

@@ -6,12 +6,14 @@ import { Block } from '../../ui/time/Time.tsx';
 import css from './bays.module.css';
 import { formOf } from './Car.tsx';
 import { fitName } from './fit.ts';
+import type { Lifted } from './useMoves.ts';
 
 /** Who works on what: one row per person, hours booked of hours there. */
 export function People(props: {
   readonly board: BoardView;
   readonly scale: TimeScale;
   readonly px: number;
+  readonly held: Lifted | null;
 }): ReactNode {
   const { board, scale } = props;
   const t = useText();
@@ -26,7 +28,12 @@ export function People(props: {
           })}
         </span>
       </div>
-      <div className={css['lane']} data-person="true">
+      <div
+        className={css['lane']}
+        data-person="true"
+        data-who={person.personId}
+        data-held={props.held?.personId === person.personId}
+      >
         {person.away.map((a) => (
           <Block
             key={a.startMin}
@@ -40,6 +47,16 @@ export function People(props: {
             {t('bays.away')}
           </Block>
         ))}
+        {props.held?.personId === person.personId ? (
+          <Block
+            scale={scale}
+            from={props.held.startMin}
+            to={props.held.startMin + props.held.lengthMin}
+            form="offer"
+            top={3}
+            height={22}
+          />
+        ) : null}
         {board.blocks.flatMap((b) =>
           b.pieces
             .filter((p) => p.personIds.includes(person.personId))

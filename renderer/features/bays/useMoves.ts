@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
-import type { BayId, JobId, StageId } from '#core/shared/ids.ts';
+import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
 import type { EpochMin } from '#core/shared/units.ts';
 import type { BlockView, BoardView, JobPlanView, MoveCheck } from '#core/shared/views/bays.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -15,13 +15,15 @@ export type Lifted = {
   readonly bayId: BayId;
   readonly startMin: EpochMin;
   readonly lengthMin: number;
+  /** Somebody who is to do it instead; null leaves whoever does it now. */
+  readonly personId: PersonId | null;
 };
 export type Moves = {
   readonly lifted: Lifted | null;
   readonly check: MoveCheck | null;
   readonly refusal: PlainError | null;
   readonly lift: (block: BlockView) => void;
-  readonly hold: (bayId: BayId, startMin: number) => void;
+  readonly hold: (bayId: BayId, startMin: number, personId?: PersonId | null) => void;
   readonly step: (quarters: number, lanes: number) => void;
   readonly drop: (consent?: boolean) => Promise<void>;
   readonly putBack: () => void;
@@ -45,12 +47,13 @@ export function useMoves(board: BoardView | undefined): Moves {
     stageIds: [...(lifted?.stageIds ?? [])],
     bayId: lifted?.bayId ?? '',
     startMin: lifted?.startMin ?? 0,
+    ...(lifted?.personId ? { personId: lifted.personId } : {}),
   };
   const check = useQuery('bays.checkMove', ask, { when: lifted !== null, keep: true });
   const planRevision = board?.planRevision ?? 1;
 
-  const hold = (bayId: BayId, startMin: number): void => {
-    setLifted((l) => l && { ...l, bayId, startMin: startMin as EpochMin });
+  const hold = (bayId: BayId, startMin: number, personId: PersonId | null = null): void => {
+    setLifted((l) => l && { ...l, bayId, startMin: startMin as EpochMin, personId });
   };
   const drop = async (consent = false): Promise<void> => {
     if (!lifted) return;
@@ -74,7 +77,9 @@ export function useMoves(board: BoardView | undefined): Moves {
     lift: (block) => setLifted(liftedFrom(block)),
     hold,
     step: (quarters, lanes) => {
-      if (lifted && board) hold(laneBeside(board, lifted.bayId, lanes), steppedTo(board, lifted, quarters));
+      if (!lifted || !board) return;
+      const row = rowBeside(board, lifted, lanes);
+      hold(row.bayId, steppedTo(board, lifted, quarters), row.personId);
     },
     drop,
     putBack: () => {
@@ -108,12 +113,21 @@ function liftedFrom(block: BlockView): Lifted | null {
     bayId: block.bayId,
     startMin: first.startMin,
     lengthMin: last.dwellEndMin - first.startMin,
+    personId: null,
   };
 }
 
-function laneBeside(board: BoardView, bayId: BayId, lanes: number): BayId {
-  const at = board.lanes.findIndex((l) => l.bayId === bayId);
-  return board.lanes[Math.min(board.lanes.length - 1, Math.max(0, at + lanes))]?.bayId ?? bayId;
+type Row = { readonly bayId: BayId; readonly personId: PersonId | null };
+
+/** The row above or below: the bays, the yard, and then the people, who take the work where it is. */
+function rowBeside(board: BoardView, lifted: Lifted, rows: number): Row {
+  const { bayId, personId } = lifted;
+  const all: readonly Row[] = [
+    ...board.lanes.map((l) => ({ bayId: l.bayId, personId: null })),
+    ...board.people.map((p) => ({ bayId: personId ? bayId : lifted.from.bayId, personId: p.personId })),
+  ];
+  const at = all.findIndex((r) => (personId ? r.personId === personId : r.bayId === bayId));
+  return all[Math.min(all.length - 1, Math.max(0, at + rows))] ?? { bayId, personId };
 }
 
 /** A quarter of an hour on, jumping over closed hours. */
