@@ -24,9 +24,10 @@ export function CardCar(props: { readonly card: CardView; readonly stage: CardSt
       if (p.unknown !== 'notRead') look[p.panel] = { ...look[p.panel], label: '?' };
       continue;
     }
-    const thin = p.thin && !done.includes(p.panel);
+    const nothingLeft = p.thin || p.mayTakeTenthUm === 0;
+    const thin = nothingLeft && !done.includes(p.panel);
     const label = film(manner, p.mayTakeTenthUm).value;
-    look[p.panel] = { ...look[p.panel], label, lit: p.thin, ...(thin ? { state: 'thin' } : {}) };
+    look[p.panel] = { ...look[p.panel], label, lit: nothingLeft, ...(thin ? { state: 'thin' } : {}) };
   }
   const inHand = stage.state === 'inWork' || stage.state === 'paused';
   function press(panel: PanelId): void {
