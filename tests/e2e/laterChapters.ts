@@ -10,6 +10,8 @@ import { payments } from './chapters/22-payments.ts';
 import { handover } from './chapters/23-handover.ts';
 import { owner } from './chapters/24-owner.ts';
 import { learned } from './chapters/25-learned.ts';
+import { cancelled, noShow, stoppedHalfWay } from './chapters/26-endings.ts';
+import { roles } from './chapters/29-roles.ts';
 import type { Chapter } from './chapters.ts';
 
 /** From the job card to what the next estimate has learned. They need the keys `job` and `secondJob`. */
@@ -26,4 +28,8 @@ export const laterChapters: readonly Chapter[] = [
   { title: '23 hands the car over with the same record', tell: handover },
   { title: '24 the owner sees hours that add up, owed and to order', tell: owner },
   { title: '25 the next estimate has learned, and says from what', tell: learned },
+  { title: '26 a car that did not come frees its place', tell: noShow },
+  { title: '27 a cancelled job keeps its deposit as a fee', tell: cancelled },
+  { title: '28 a job stopped half way is billed by what was done', tell: stoppedHalfWay },
+  { title: '29 a technician can’t reach money, and is told so', tell: roles },
 ];
