@@ -73,7 +73,7 @@ function happens(b: Board, random: Random): ReadonlyMap<JobId, number> {
   return done;
 }
 
-test(`of the promises made over ${WEEKS} weeks, 80 % ± 3 are kept`, () => {
+test(`of the promises made over ${WEEKS} weeks, 80 % ± 3 are kept`, { timeout: 300_000 }, () => {
   const random = seeded(41);
   let [kept, made] = [0, 0];
   for (let week = 0; week < WEEKS; week += 1) {
