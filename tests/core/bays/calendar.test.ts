@@ -94,6 +94,14 @@ describe('a calendar is the set of its open minutes', () => {
   });
 });
 
+it('work that ends as the shop closes has ended then, not when it opens again', () => {
+  const cal = calendarOf([
+    { startMin: 0, endMin: 10 },
+    { startMin: 20, endMin: 30 },
+  ]);
+  expect([add(cal, 0, 10), add(cal, 0, 11), add(cal, 5, 15)]).toEqual([10, 21, 30]);
+});
+
 describe('weekly hours over real days', () => {
   const zone = fc.constantFrom('Europe/Vienna', 'America/New_York', 'Australia/Lord_Howe', 'Asia/Kathmandu');
   const day = fc.integer({ min: 0, max: 1500 }).map((n) => addLocalDays('2024-01-01' as LocalDay, n));

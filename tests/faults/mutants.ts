@@ -1,0 +1,142 @@
+/** A fault that somebody might write: where, what stands there, what would stand there, and which tests must notice. */
+export type Mutant = {
+  readonly what: string;
+  readonly file: string;
+  readonly find: string;
+  readonly put: string;
+  readonly tests: readonly string[];
+};
+
+const DOOR = 'tests/core/dispatch.test.ts';
+const GUARDS = 'tests/core/door/guards.test.ts';
+const MIGRATE = 'tests/migrations/migrate.test.ts';
+const MONEY = 'tests/core/billing/money.test.ts';
+
+export const MUTANTS: readonly Mutant[] = [
+  {
+    what: 'the door asks nobody’s role',
+    file: 'core/dispatch.ts',
+    find: 'if (!mayUse(actor?.role ?? null, entry.needs)) {',
+    put: 'if (actor === undefined) {',
+    tests: [DOOR],
+  },
+  {
+    what: 'a write has no transaction',
+    file: 'core/dispatch.ts',
+    find: 'return db.raw\n    .transaction((): Reply => {',
+    put: 'return ((work: () => Reply) => ({ immediate: work }))((): Reply => {',
+    tests: [DOOR],
+  },
+  {
+    what: 'a write leaves no line in the journal',
+    file: 'core/journal.ts',
+    find: '  of(db).journal.run(',
+    put: '  if (line.now < 0) of(db).journal.run(',
+    tests: [DOOR],
+  },
+  {
+    what: 'a repeated command is done again',
+    file: 'core/dispatch.ts',
+    find: 'if (before) return before;',
+    put: '',
+    tests: [DOOR],
+  },
+  {
+    what: 'text that cannot be kept is let in',
+    file: 'core/dispatch.ts',
+    find: 'if (broken) throw',
+    put: 'if (broken && input === null) throw',
+    tests: ['tests/core/door/badInput.test.ts'],
+  },
+  {
+    what: 'halves are rounded up instead of away from zero',
+    file: 'core/shared/money.ts',
+    find: '(size * 2n + denominator) /',
+    put: '(size * 2n + denominator - (negative ? 1n : 0n)) /',
+    tests: ['tests/core/billing/totals.test.ts'],
+  },
+  {
+    what: 'money above what is owed needs no name',
+    file: 'core/billing/rules/owed.ts',
+    find: 'if (left > 0 && surplus === null) refuse',
+    put: 'if (left > 1_000_000 && surplus === null) refuse',
+    tests: [MONEY],
+  },
+  {
+    what: 'document numbers skip one',
+    file: 'core/billing/rules/numbers.ts',
+    find: 'return Math.max(lastInFile, lastOnPaper) + 1;',
+    put: 'return Math.max(lastInFile, lastOnPaper) + 2;',
+    tests: [MONEY],
+  },
+  {
+    what: 'the technician who begins first is taken for the one who ends first',
+    file: 'core/bays/rules/labour.ts',
+    find: 'earliestOf(crew, stage, t, best?.endMin ?? NEVER)',
+    put: 'earliestOf(crew, stage, t, best?.startMin ?? NEVER)',
+    tests: ['tests/core/bays/offers.test.ts'],
+  },
+  {
+    what: 'work that ends at closing time goes on next morning',
+    file: 'core/bays/rules/calendar.ts',
+    find: 'const i = lastBelow(cal.worked, target);',
+    put: 'const i = lastAtOrBelow(cal.worked, target);',
+    tests: ['tests/core/bays/calendar.test.ts'],
+  },
+  {
+    what: 'the validator looks at no bay',
+    file: 'core/bays/rules/validate.ts',
+    find: '  checkStays(board, job, plan, found);\n',
+    put: '',
+    tests: ['tests/core/bays/validate.test.ts'],
+  },
+  {
+    what: 'the database lets two cars into one bay',
+    file: 'migrations/0007_bays.sql',
+    find: 'WHEN (SELECT capacity FROM bay WHERE id = NEW.bay_id) = 1 AND EXISTS (',
+    put: 'WHEN (SELECT capacity FROM bay WHERE id = NEW.bay_id) = 0 AND EXISTS (',
+    tests: [GUARDS],
+  },
+  {
+    what: 'the database lets journal lines be deleted',
+    file: 'migrations/0001_spine.sql',
+    find: 'CREATE TRIGGER journal_no_delete BEFORE DELETE ON journal',
+    put: 'CREATE TRIGGER journal_no_delete BEFORE DELETE ON session',
+    tests: [GUARDS],
+  },
+  {
+    what: 'append-only rows can be replaced',
+    file: 'core/db/open.ts',
+    find: "raw.pragma('recursive_triggers = ON');",
+    put: '',
+    tests: [GUARDS],
+  },
+  {
+    what: 'the stock level does not follow its ledger',
+    file: 'migrations/0008_stock.sql',
+    find: '    qty = qty + NEW.qty,',
+    put: '    qty = qty + NEW.qty + 1,',
+    tests: ['tests/core/stock/commands.test.ts'],
+  },
+  {
+    what: 'changed migrations are not noticed',
+    file: 'core/db/migrate.ts',
+    find: 'if (row?.hash !== file.hash)',
+    put: 'if (row === undefined)',
+    tests: [MIGRATE],
+  },
+  {
+    what: 'a file from a newer version is opened',
+    file: 'core/db/migrate.ts',
+    find: 'if (at > files.length)',
+    put: 'if (at > files.length + 1)',
+    tests: [MIGRATE],
+  },
+  {
+    what: 'a session never ends',
+    file: 'core/access/session.ts',
+    find: 'if (now - row.startedMs >= (row.sessionMin ?? USUAL_MIN) * MS_PER_MIN) return null;',
+    put: '',
+    tests: ['tests/core/access/access.test.ts'],
+  },
+];
