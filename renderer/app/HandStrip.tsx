@@ -20,10 +20,12 @@ export function HandStrip(): ReactNode {
   const facts = useQuery('bookings.hand', { jobIds: [...asked] }, { when: asked.length > 0, keep: true });
   useShortcuts({ 'Ctrl+J': layDownOrPickUp });
   const known = facts.data;
+  // What is kept on the strip meanwhile answers an older question: it does not know the job taken just now.
+  const settled = useQuery('bookings.hand', { jobIds: [...asked] }, { when: asked.length > 0 });
   useEffect(() => {
-    if (!known || facts.loading) return;
-    for (const id of asked) if (!known.some((job) => job.jobId === id)) letGo(id);
-  }, [known, facts.loading, asked]);
+    if (!settled.data || settled.loading) return;
+    for (const id of asked) if (!settled.data.some((job) => job.jobId === id)) letGo(id);
+  }, [settled.data, settled.loading, asked]);
   if (asked.length === 0) return null;
   const of = (id: JobId): HandFacts | undefined => known?.find((job) => job.jobId === id);
   const held = current ? of(current) : undefined;
