@@ -153,9 +153,10 @@ BEGIN SELECT RAISE(ABORT, 'money settles issued invoices'); END;
 CREATE TRIGGER allocation_no_update BEFORE UPDATE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
 CREATE TRIGGER allocation_no_delete BEFORE DELETE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
 
-CREATE TABLE deduction (                  -- a prepayment invoice taken off on a final invoice by negative lines, once
-  prepayment_id TEXT PRIMARY KEY REFERENCES invoice (id),
-  invoice_id    TEXT NOT NULL REFERENCES invoice (id)
+CREATE TABLE deduction (                  -- a prepayment invoice taken off on a final invoice by negative lines; again when that one was wholly credited
+  prepayment_id TEXT NOT NULL REFERENCES invoice (id),
+  invoice_id    TEXT NOT NULL REFERENCES invoice (id),
+  PRIMARY KEY (prepayment_id, invoice_id)
 ) STRICT, WITHOUT ROWID;
 CREATE TRIGGER deduction_no_update BEFORE UPDATE ON deduction BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
 CREATE TRIGGER deduction_no_delete BEFORE DELETE ON deduction BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;

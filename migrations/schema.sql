@@ -226,9 +226,10 @@ CREATE TABLE customer (                   -- people and firms who bring or pay f
   revision   INTEGER NOT NULL DEFAULT 1
 ) STRICT;
 
-CREATE TABLE deduction (                  -- a prepayment invoice taken off on a final invoice by negative lines, once
-  prepayment_id TEXT PRIMARY KEY REFERENCES invoice (id),
-  invoice_id    TEXT NOT NULL REFERENCES invoice (id)
+CREATE TABLE deduction (                  -- a prepayment invoice taken off on a final invoice by negative lines; again when that one was wholly credited
+  prepayment_id TEXT NOT NULL REFERENCES invoice (id),
+  invoice_id    TEXT NOT NULL REFERENCES invoice (id),
+  PRIMARY KEY (prepayment_id, invoice_id)
 ) STRICT, WITHOUT ROWID;
 
 CREATE TABLE delivery (

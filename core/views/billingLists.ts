@@ -89,7 +89,7 @@ const HELD = `p.amount_minor
     + coalesce((SELECT sum(r.amount_minor) FROM payment r WHERE r.of_payment_id = p.id), 0)
     - coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.payment_id = p.id), 0)`;
 
-/** Deposits held, by job: plain ones and what was asked by prepayment invoices that no final invoice has taken off. */
+/** Deposits held, by job: plain ones and what was asked by prepayment invoices that no standing final invoice has taken off. */
 export function depositsHeld(db: ReadDb): HeldDeposit[] {
   return allRows<HeldDeposit>(
     db,
@@ -98,7 +98,9 @@ export function depositsHeld(db: ReadDb): HeldDeposit[] {
       UNION ALL
       SELECT i.job_id, coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.invoice_id = i.id), 0)
       FROM invoice i WHERE i.kind = 'prepayment' AND i.number IS NOT NULL
-        AND NOT EXISTS (SELECT 1 FROM deduction d WHERE d.prepayment_id = i.id)) h
+        AND NOT EXISTS (SELECT 1 FROM deduction d JOIN invoice f ON f.id = d.invoice_id
+          WHERE d.prepayment_id = i.id AND (f.to_pay_minor + (SELECT sum(c.to_pay_minor) FROM invoice c
+            WHERE c.of_invoice_id = f.id AND c.number IS NOT NULL) = 0) IS NOT TRUE)) h
     JOIN job j ON j.id = h.jobId JOIN customer c ON c.id = j.customer_id
     GROUP BY j.id HAVING sum(h.held) > 0 ORDER BY j.number`,
   );

@@ -1,5 +1,5 @@
 import { eq, sql } from 'drizzle-orm';
-import { oneRow, prepared } from '../../db/prepared.ts';
+import { allRows, oneRow, prepared } from '../../db/prepared.ts';
 import { addRow, patchRow } from '../../db/rows.ts';
 import { deduction, invoice, invoiceTax, issueCheck, reminder } from '../../db/schema/billing.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
@@ -50,7 +50,7 @@ export function creditsOf(db: ReadDb, id: InvoiceId): InvoiceRecord[] {
     .filter((c) => c.number !== null);
 }
 
-/** Prepayment invoices of a job that are issued, not wholly credited, and that no final invoice has taken off. */
+/** Prepayment invoices of a job that are issued, not wholly credited, and that no standing final invoice has taken off. */
 export function openPrepayments(db: ReadDb, jobId: JobId): InvoiceRecord[] {
   return invoicesOfJob(db, jobId).filter(
     (row) =>
@@ -58,12 +58,17 @@ export function openPrepayments(db: ReadDb, jobId: JobId): InvoiceRecord[] {
   );
 }
 
+/** A final invoice that was wholly credited gives back what it took off. */
 function isDeducted(db: ReadDb, id: InvoiceId): boolean {
-  return oneRow(db, 'SELECT 1 FROM deduction WHERE prepayment_id = :id', { id }) !== undefined;
+  const sql = 'SELECT invoice_id AS invoiceId FROM deduction WHERE prepayment_id = :id';
+  const taken = allRows<{ readonly invoiceId: InvoiceId }>(db, sql, { id });
+  return taken.some(({ invoiceId }) => !isCredited(db, invoiceOf(db, invoiceId)));
 }
 
+/** Something was credited: a final invoice that asks for nothing after its prepayments is not credited by that. */
 function isCredited(db: ReadDb, row: InvoiceRecord): boolean {
-  return creditsOf(db, row.id).reduce((sum, c) => sum + c.toPayMinor, 0) + row.toPayMinor === 0;
+  const credits = creditsOf(db, row.id);
+  return credits.length > 0 && credits.reduce((sum, c) => sum + c.toPayMinor, 0) + row.toPayMinor === 0;
 }
 
 export function addInvoice(db: WriteDb, row: typeof invoice.$inferInsert): void {

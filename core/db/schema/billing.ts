@@ -138,10 +138,14 @@ export const allocation = sqliteTable('allocation', {
 });
 
 /** Prepayment invoices that a final invoice has taken off. */
-export const deduction = sqliteTable('deduction', {
-  prepaymentId: text('prepayment_id').$type<InvoiceId>().primaryKey(),
-  invoiceId: text('invoice_id').$type<InvoiceId>().notNull(),
-});
+export const deduction = sqliteTable(
+  'deduction',
+  {
+    prepaymentId: text('prepayment_id').$type<InvoiceId>().notNull(),
+    invoiceId: text('invoice_id').$type<InvoiceId>().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.prepaymentId, table.invoiceId] })],
+);
 
 export const reminder = sqliteTable(
   'reminder',
