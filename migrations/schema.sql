@@ -363,7 +363,8 @@ CREATE TABLE invoice_tax (                -- tax of issued documents by rate, fo
 CREATE TABLE issue_check (                -- one row: whether the next number must be confirmed against the last paper
   id      INTEGER PRIMARY KEY CHECK (id = 1),
   ask     INTEGER NOT NULL CHECK (ask IN (0, 1)), -- 1 after a restore: documents issued since the copy may exist on paper
-  last_no INTEGER NOT NULL CHECK (last_no >= 0)   -- the highest number known from paper, 0 = none
+  last_no INTEGER NOT NULL CHECK (last_no >= 0),  -- the highest number known from paper, 0 = none
+  read_nos TEXT NOT NULL DEFAULT '[]' CHECK (json_valid(read_nos)) -- every number read from paper: the series goes on behind each
 ) STRICT;
 
 CREATE TABLE job (                        -- owned by core/bookings

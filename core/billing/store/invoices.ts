@@ -115,6 +115,8 @@ export function seriesEnd(db: ReadDb): SeriesEnd {
   return { ...row, ask: row.ask === 1 };
 }
 
+/** Keeps what was read from paper, beside what was read before: each may have left a lawful gap. */
 export function saveSeriesCheck(db: WriteDb, ask: boolean, lastNo: number): void {
-  db.orm.update(issueCheck).set({ ask, lastNo }).where(eq(issueCheck.id, 1)).run();
+  const readNos = sql`json_insert(${issueCheck.readNos}, '$[#]', ${lastNo})`;
+  db.orm.update(issueCheck).set({ ask, lastNo, readNos }).where(eq(issueCheck.id, 1)).run();
 }

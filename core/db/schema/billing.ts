@@ -163,4 +163,5 @@ export const issueCheck = sqliteTable('issue_check', {
   id: integer('id').primaryKey(),
   ask: integer('ask', { mode: 'boolean' }).notNull(),
   lastNo: integer('last_no').notNull(),
+  readNos: text('read_nos', { mode: 'json' }).$type<readonly number[]>().notNull().default([]),
 });
