@@ -59,7 +59,8 @@ export const billLine = z
     tax: lineTax,
   })
   .refine((l) => isBillable(l.quantity, l.priceMinor, l.per), TOO_MUCH);
-export type BillLine = z.output<typeof billLine>;
+/** `ofLine` stands on the lines of a credit note for part of a document: which of its lines, from 0, is credited. */
+export type BillLine = z.output<typeof billLine> & { readonly ofLine?: number };
 
 /** An allowance (negative) or charge (positive) on the whole document, with the tax it falls under. */
 export const billExtra = z.strictObject({

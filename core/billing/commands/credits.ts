@@ -24,13 +24,11 @@ export type CreditInput = {
 export function creditInvoice(ctx: WriteCtx, input: CreditInput): Issued {
   const row = invoiceOf(ctx.db, input.invoiceId);
   if (row.number === null || row.kind === 'credit') return refuse('INVOICE_NOT_ISSUED', {});
-  const bill = input.lines === null ? turned(row.bill) : partOf(row.bill, input.lines);
+  const earlier = creditsOf(ctx.db, row.id);
+  const before = earlier.map((c) => c.bill);
+  const bill = input.lines === null ? turned(row.bill) : partOf(row.bill, input.lines, before);
   const totals = input.lines === null ? turnedTotals(row.totals) : totalsOf(bill);
-  checkCredit(
-    row.toPayMinor,
-    sum(creditsOf(ctx.db, row.id).map((c) => c.toPayMinor)) as Minor,
-    totals.toPayMinor,
-  );
+  checkCredit(row.toPayMinor, sum(earlier.map((c) => c.toPayMinor)) as Minor, totals.toPayMinor);
   const made = newInvoice(ctx, {
     kind: 'credit',
     jobId: row.jobId,

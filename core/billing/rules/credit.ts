@@ -43,23 +43,27 @@ export function turnedTotals(totals: BillTotals): BillTotals {
 export type LineCredit = { readonly line: number; readonly amountMinor: Minor };
 
 /**
- * The bill of a partial credit note. Each line is an agreed amount with the original's tax.
- * @throws CREDIT_ABOVE_LINE when more of a line is given back than it has
+ * The bill of a partial credit note. Each line is an agreed amount with the original's tax. `earlier` are the bills of
+ * the credit notes before it: what they gave back of a line is no longer there.
+ * @throws CREDIT_ABOVE_LINE when more of a line is given back than it still has
  * @throws NOTHING_TO_CREDIT when no amount is left
  */
-export function partOf(bill: Bill, credits: readonly LineCredit[]): Bill {
+export function partOf(bill: Bill, credits: readonly LineCredit[], earlier: readonly Bill[] = []): Bill {
+  const given = givenBack(earlier);
   const lines = credits
     .filter((c) => c.amountMinor !== 0)
     .map((credit): BillLine => {
       const line = bill.lines[credit.line];
       if (!line) return refuse('NOT_FOUND', { what: 'line', id: String(credit.line + 1) });
-      const most = lineAmount(line);
+      const before = given.get(credit.line) ?? 0;
+      const most = (lineAmount(line) - before) as Minor;
       if (credit.amountMinor < 0 || credit.amountMinor > most)
         return refuse('CREDIT_ABOVE_LINE', {
           line: line.text,
           lineMinor: most,
           askedMinor: credit.amountMinor,
         });
+      given.set(credit.line, before + credit.amountMinor);
       const quantity = Math.max(1, Math.abs(line.quantity));
       return {
         ...line,
@@ -67,10 +71,19 @@ export function partOf(bill: Bill, credits: readonly LineCredit[]): Bill {
         per: quantity,
         priceMinor: credit.amountMinor,
         discountMinor: 0,
+        ofLine: credit.line,
       };
     });
   if (lines.length === 0) return refuse('NOTHING_TO_CREDIT', {});
   return { ...bill, lines, extras: [] };
+}
+
+/** What earlier credit notes gave back, by line of the document. */
+function givenBack(earlier: readonly Bill[]): Map<number, number> {
+  const given = new Map<number, number>();
+  for (const line of earlier.flatMap((bill) => bill.lines))
+    if (line.ofLine !== undefined) given.set(line.ofLine, (given.get(line.ofLine) ?? 0) - lineAmount(line));
+  return given;
 }
 
 /**
