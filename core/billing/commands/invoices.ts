@@ -10,7 +10,7 @@ import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { shopOf } from '../../views/shop.ts';
 import { labourByStage } from '../rules/quoteLines.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
-import { basisOfBill, halfWayLines, timedLines } from '../rules/workDone.ts';
+import { basisOfBill, billsWork, halfWayLines, materialsDone, timedLines } from '../rules/workDone.ts';
 import {
   addInvoice,
   creditsOf,
@@ -80,11 +80,6 @@ export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId:
   return { invoiceId: made.id };
 }
 
-/** Goods sold or a fee charged beside the work are documents of their own: the work is still to be billed. */
-function billsWork(bill: Bill): boolean {
-  return bill.lines.some((l) => l.what === 'materials' || l.what.startsWith('labour.'));
-}
-
 function billFor(
   ctx: WriteCtx,
   jobId: JobId,
@@ -101,11 +96,13 @@ function billFor(
     option.bill.lines.filter((l) => l.what !== 'materials').map((l) => l.priceMinor),
   ) as Minor;
   const done = stagesDone(ctx.db, jobId);
-  const timed: Bill = { ...option.bill, lines: timedLines(done, option.hourMinor, materials, tax, textOf) };
-  const way = basisOfBill(basis, wasStopped(ctx.db, jobId), option.toPayMinor, totalsOf(timed).toPayMinor);
+  const agreed = labourByStage(option.stages, { labourMinor: labour, chargedMin: option.chargedMin });
+  const stopped = wasStopped(ctx.db, jobId);
+  const used = stopped ? materialsDone(agreed, done, materials) : materials;
+  const timed: Bill = { ...option.bill, lines: timedLines(done, option.hourMinor, used, tax, textOf) };
+  const way = basisOfBill(basis, stopped, option.toPayMinor, totalsOf(timed).toPayMinor);
   if (way === 'agreed') return option.bill;
   if (way === 'timed') return timed;
-  const agreed = labourByStage(option.stages, { labourMinor: labour, chargedMin: option.chargedMin });
   return { ...option.bill, lines: halfWayLines(agreed, done, materials, tax, textOf) };
 }
 

@@ -10,6 +10,7 @@ import { shopOf } from '../../views/shop.ts';
 import { deductedTotals, deducting, type Prepaid } from '../rules/deposit.ts';
 import { confirmedLast, type DateChoice, issueDay, nextDocumentNumber } from '../rules/numbers.ts';
 import { sum } from '../rules/totals.ts';
+import { takesDeposits } from '../rules/workDone.ts';
 import {
   addDeduction,
   addTaxRow,
@@ -31,9 +32,12 @@ export type FinalFigures = {
   readonly prepaidMinor: Minor;
 };
 
-/** The figures of a draft with everything that was paid before. An issued document's are its own. */
+/**
+ * The figures of a draft with everything that was paid before. An issued document's are its own, and goods beside the
+ * work leave deposits and prepayments to the work they were taken for.
+ */
 export function finalFigures(ctx: ReadCtx, row: InvoiceRecord): FinalFigures {
-  if (row.number !== null || row.kind !== 'invoice' || row.jobId === null)
+  if (row.number !== null || row.kind !== 'invoice' || row.jobId === null || !takesDeposits(row.bill))
     return { bill: row.bill, totals: row.totals, prepayments: [], prepaidMinor: row.prepaidMinor };
   const shop = shopOf(ctx.db);
   const prepayments = openPrepayments(ctx.db, row.jobId);

@@ -1,10 +1,20 @@
-import type { BillLine, LineKind, LineTax } from '#core/shared/bill.ts';
+import type { Bill, BillLine, LineKind, LineTax } from '#core/shared/bill.ts';
 import { timesPpm } from '#core/shared/money.ts';
 import type { QuoteBasis } from '#core/shared/settings/billing.ts';
 import type { Minor, Ppm } from '#core/shared/units.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import { agreedLine, labourLines, lineKindOf, type StageLabour } from './quoteLines.ts';
 import { sum } from './totals.ts';
+
+/** Goods sold or a fee charged beside the work are documents of their own: the work is still to be billed. */
+export function billsWork(bill: Bill): boolean {
+  return bill.lines.some((l) => l.what === 'materials' || l.what.startsWith('labour.'));
+}
+
+/** A deposit is taken for the work, or kept as the fee when there is none. */
+export function takesDeposits(bill: Bill): boolean {
+  return billsWork(bill) || bill.lines.some((l) => l.what === 'fee');
+}
 
 /** What was done of one stage: attended minutes, and the share of the stage that is finished. */
 export type StageDone = { readonly kind: StageKind; readonly workedMin: number; readonly donePpm: Ppm };
@@ -34,25 +44,37 @@ export function halfWayLines(
   tax: LineTax,
   textOf: (what: LineKind) => string,
 ): BillLine[] {
+  const materials = materialsDone(agreed, done, materialsMinor);
+  const lines = labourLines(partsDone(agreed, done), tax, textOf);
+  return materials === 0
+    ? lines
+    : [...lines, agreedLine('materials', textOf('materials'), 0, materials, tax)];
+}
+
+/** Materials of a job stopped half way: by the share of all agreed labour that is done. */
+export function materialsDone(
+  agreed: readonly StageLabour[],
+  done: readonly StageDone[],
+  materialsMinor: Minor,
+): Minor {
+  const whole = sum(agreed.map((a) => a.amountMinor));
+  const billed = sum(partsDone(agreed, done).map((p) => p.amountMinor));
+  return (whole === 0 ? 0 : Math.round((materialsMinor * billed) / whole)) as Minor;
+}
+
+function partsDone(agreed: readonly StageLabour[], done: readonly StageDone[]): StageLabour[] {
   const shares = sharesOf(agreed, done);
   const share = (i: number): Ppm => shares[i] ?? (0 as Ppm);
-  const parts = agreed.map(
+  return agreed.map(
     (stage, i): StageLabour => ({
       kind: stage.kind,
       minutes: timesPpm(stage.minutes as Minor, share(i)),
       amountMinor: timesPpm(stage.amountMinor, share(i)),
     }),
   );
-  const whole = sum(agreed.map((a) => a.amountMinor));
-  const billed = sum(parts.map((p) => p.amountMinor));
-  const materials = whole === 0 ? 0 : Math.round((materialsMinor * billed) / whole);
-  const lines = labourLines(parts, tax, textOf);
-  return materials === 0
-    ? lines
-    : [...lines, agreedLine('materials', textOf('materials'), 0, materials as Minor, tax)];
 }
 
-/** Lines of labour by the time really taken, at an hourly price. Materials as quoted. */
+/** Lines of labour by the time really taken, at an hourly price. Materials as given. */
 export function timedLines(
   done: readonly StageDone[],
   hourMinor: Minor,
@@ -84,15 +106,18 @@ export function timedLines(
     : [...lines, agreedLine('materials', textOf('materials'), 0, materialsMinor, tax)];
 }
 
-/** Which lines a finished job is billed by: what was agreed, or the time, or the lower of both. */
+/**
+ * Which lines a job is billed by: what was agreed, or the time, or the lower of both. Stopped half way, the time still
+ * counts where it was agreed to; else the share that is done.
+ */
 export function basisOfBill(
   basis: QuoteBasis,
   stopped: boolean,
   agreedMinor: Minor,
   timedMinor: Minor,
 ): 'agreed' | 'timed' | 'halfWay' {
-  if (stopped) return 'halfWay';
   if (basis === 'byTime') return 'timed';
+  if (stopped) return 'halfWay';
   if (basis === 'notAbove' && timedMinor < agreedMinor) return 'timed';
   return 'agreed';
 }

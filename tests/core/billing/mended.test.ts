@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { examine } from '#core/doctor/doctor.ts';
 import type { InvoiceId } from '#core/shared/ids.ts';
 import { agreedJob } from '../../helpers/billing.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
@@ -41,5 +42,100 @@ describe('a prepayment', () => {
     shop.write('billing.takeDeposit', { jobId, amountMinor: 90_390, way: 'card' });
     await issue(shop.write('billing.draftInvoice', { jobId }).invoiceId);
     expect((await shop.read('billing.readDesk', {})).depositsMinor).toBe(0);
+  });
+});
+
+describe('goods billed beside the work', () => {
+  it('take off neither a held deposit nor a prepayment invoice', async () => {
+    const { jobId, customerId } = agreedJob(shop);
+    shop.write('billing.takeDeposit', { jobId, amountMinor: 18_078, way: 'card' });
+    askPrepaymentInvoices();
+    shop.write('billing.takeDeposit', { jobId, amountMinor: 20_000, way: 'card' });
+    const lines = [{ text: 'Drying towel', quantity: 1, priceMinor: 1500 }];
+    const goods = shop.write('billing.draftOther', { customerId, jobId, lines }).invoiceId;
+    await issue(goods);
+    expect(await shop.read('billing.readInvoice', { invoiceId: goods })).toMatchObject({
+      prepaidMinor: 0,
+      owedMinor: 1500,
+    });
+    const work = shop.write('billing.draftInvoice', { jobId }).invoiceId;
+    await issue(work);
+    // 903.90 less 200.00 invoiced before and 180.78 held
+    expect((await shop.read('billing.readInvoice', { invoiceId: work })).dueMinor).toBe(52_312);
+  });
+});
+
+describe('credit notes for the same line', () => {
+  it('together give back no more than the line has', async () => {
+    const { jobId } = agreedJob(shop);
+    const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
+    await issue(invoiceId);
+    const credit = (...lines: { line: number; amountMinor: number }[]): Promise<unknown> =>
+      shop.call('billing.creditInvoice', { invoiceId, lines, reason: 'left out' });
+    // the first line is 170.00 of 903.90
+    expect(await credit({ line: 0, amountMinor: 10_000 }, { line: 0, amountMinor: 7001 })).toMatchObject({
+      error: { code: 'CREDIT_ABOVE_LINE' },
+    });
+    expect(await credit({ line: 0, amountMinor: 10_000 })).toMatchObject({ ok: true });
+    expect(await credit({ line: 0, amountMinor: 7001 })).toMatchObject({
+      error: { code: 'CREDIT_ABOVE_LINE', data: { lineMinor: 7000, askedMinor: 7001 } },
+    });
+    expect(await credit({ line: 0, amountMinor: 7000 }, { line: 1, amountMinor: 100 })).toMatchObject({
+      ok: true,
+    });
+  });
+
+  it('do not count for another line that reads the same', async () => {
+    const { customerId } = agreedJob(shop);
+    const towel = { text: 'Drying towel', quantity: 1, priceMinor: 1500 };
+    const { invoiceId } = shop.write('billing.draftOther', { customerId, lines: [towel, towel] });
+    await issue(invoiceId);
+    const credit = (line: number): Promise<unknown> =>
+      shop.call('billing.creditInvoice', {
+        invoiceId,
+        lines: [{ line, amountMinor: 1500 }],
+        reason: 'brought back',
+      });
+    expect(await credit(0)).toMatchObject({ ok: true });
+    expect(await credit(0)).toMatchObject({ error: { code: 'CREDIT_ABOVE_LINE' } });
+    expect(await credit(1)).toMatchObject({ ok: true });
+  });
+});
+
+describe('a job stopped half way that was quoted by time', () => {
+  it('is billed by its time, and materials by the share that is done', async () => {
+    const { jobId } = agreedJob(shop);
+    const { raw } = shop.db;
+    raw.prepare("UPDATE quote SET basis = 'byTime' WHERE job_id = ?").run(jobId);
+    const stages = raw
+      .prepare('SELECT id FROM job_stage WHERE job_id = ? ORDER BY seq')
+      .pluck()
+      .all(jobId) as string[];
+    const share = raw.prepare(`INSERT INTO stage_share (stage_id, share_ppm, basis) VALUES (?, ?, 'named')`);
+    stages.forEach((id, i) => {
+      share.run(id, i === 0 ? 1_000_000 : 0);
+    });
+    raw
+      .prepare('INSERT INTO stage_work (stage_id, person_id, start_ms, end_ms) VALUES (?, ?, 0, ?)')
+      .run(stages[0], shop.people.technician, 90 * 60_000);
+    const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
+    const { bill, totals } = await shop.read('billing.readInvoice', { invoiceId });
+    // 90 min at 85.00 = 127.50; a wash of 85.00 of 807.50 is done: 96.40 × 85.00 / 807.50 = 10.15
+    expect(bill.lines.map((l) => l.what)).toEqual(['labour.prepare', 'materials']);
+    expect(totals.lineShownMinor).toEqual([12_750, 1015]);
+  });
+});
+
+describe('the check of document numbers', () => {
+  const problems = (): unknown => examine(shop.db).filter((f) => f.check === 'invoice.numbers');
+  it('knows the gaps that numbers read from paper leave, each of them', async () => {
+    const one = (): InvoiceId =>
+      shop.write('billing.draftInvoice', { jobId: agreedJob(shop).jobId }).invoiceId;
+    await issue(one());
+    shop.write('billing.confirmNumber', { lastOnPaper: 417 });
+    await issue(one());
+    shop.write('billing.confirmNumber', { lastOnPaper: 500 });
+    await issue(one());
+    expect(problems()).toEqual([]);
   });
 });

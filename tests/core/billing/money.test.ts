@@ -214,12 +214,13 @@ describe('work billed by what was done', () => {
     expect(totalsOf({ lines, extras: [], taxIncluded: false }).lineNetMinor).toEqual([18_417, 14_167]);
   });
 
-  it('not above means the lower of both; fixed stays fixed; stopped is always by what was done', () => {
+  it('not above means the lower of both; fixed stays fixed; stopped is by what was done, or by time if so agreed', () => {
     expect(basisOfBill('notAbove', false, minor(100), minor(90))).toBe('timed');
     expect(basisOfBill('notAbove', false, minor(100), minor(120))).toBe('agreed');
     expect(basisOfBill('fixed', false, minor(100), minor(90))).toBe('agreed');
     expect(basisOfBill('byTime', false, minor(100), minor(120))).toBe('timed');
     expect(basisOfBill('fixed', true, minor(100), minor(90))).toBe('halfWay');
+    expect(basisOfBill('byTime', true, minor(100), minor(90))).toBe('timed');
   });
 });
 
