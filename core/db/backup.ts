@@ -33,6 +33,7 @@ export async function backup(
   mkdirSync(dir, { recursive: true });
   const fileName = `${new Date(nowMs).toISOString().replaceAll(':', '-').replace(/\..*/, '')}_${reason}.sqlite`;
   const part = path.join(dir, `${fileName}.part`);
+  for (const left of readdirSync(dir).filter((name) => name.endsWith('.part'))) rmSync(path.join(dir, left));
   await raw.backup(part);
   verifyCopy(part);
   const file = path.join(dir, fileName);

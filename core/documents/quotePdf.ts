@@ -81,19 +81,8 @@ function rowsOf(quote: QuoteView, manner: Manner): TableRow[] {
   const { locale } = manner;
   const all = quote.options;
   const plain = (minor: number): string => moneyPlain(manner, minor);
-  const titles =
-    all.length > 1
-      ? [
-          row(
-            '',
-            all.map((o): Cell => ['', o.title]),
-            { style: 'small', rule: 'none' },
-          ),
-        ]
-      : [];
-  const likely = all.map(
-    (o): Cell => [range(hours(manner, o.hours.p20Min).value, hours(manner, o.hours.p80Min).value), ''],
-  );
+  const names = all.map((o): Cell => ['', o.title]);
+  const titles = all.length > 1 ? [row('', names, { style: 'small', rule: 'none' })] : [];
   const taxName = all[0]?.totals.taxes[0]?.name ?? say(locale, 'doc.tax');
   const included = all.some((o) => o.bill.taxIncluded);
   const net = row(
@@ -122,19 +111,25 @@ function rowsOf(quote: QuoteView, manner: Manner): TableRow[] {
       ),
     ),
     ...(included ? [toPay, { ...net, rule: 'strong' as const }, ...tax] : [net, ...tax, toPay]),
+    ...factRows(all, manner),
+  ];
+}
+
+/** Below the sum: hours as they may turn out, what comes out, when it is paid. */
+function factRows(all: readonly QuoteOptionView[], manner: Manner): TableRow[] {
+  const { locale } = manner;
+  const plain = (minor: number): string => moneyPlain(manner, minor);
+  const likely = all.map(
+    (o): Cell => [range(hours(manner, o.hours.p20Min).value, hours(manner, o.hours.p80Min).value), ''],
+  );
+  const share = all.map((o): Cell => ['', amountText(percent(manner, o.gainPpm / 1_000_000))]);
+  const deposit = all.map((o): Cell => ['', plain(o.depositMinor)]);
+  const rest = all.map((o): Cell => ['', plain(o.totals.toPayMinor - o.depositMinor)]);
+  return [
     row(say(locale, 'doc.likelyHours'), likely, { rule: 'strong' }),
-    row(
-      say(locale, 'doc.comesOut'),
-      all.map((o): Cell => ['', amountText(percent(manner, o.gainPpm / 1_000_000))]),
-    ),
-    row(
-      say(locale, 'doc.deposit'),
-      all.map((o): Cell => ['', plain(o.depositMinor)]),
-    ),
-    row(
-      say(locale, 'doc.atPickUp'),
-      all.map((o): Cell => ['', plain(o.totals.toPayMinor - o.depositMinor)]),
-    ),
+    row(say(locale, 'doc.comesOut'), share),
+    row(say(locale, 'doc.deposit'), deposit),
+    row(say(locale, 'doc.atPickUp'), rest),
   ];
 }
 

@@ -26,6 +26,7 @@ export type Service = {
 };
 
 const DAY_MS = 24 * 3_600_000;
+const FIRST_BACKUP_MS = 8_000;
 const demoDir = (dataDir: string): string => path.join(dataDir, 'demo');
 
 /**
@@ -46,6 +47,7 @@ class CoreService implements Service {
   #team: Team | null = null;
   #dataDir = '';
   #timer: NodeJS.Timeout | null = null;
+  #first: NodeJS.Timeout | null = null;
 
   constructor(options: ServiceOptions) {
     this.#options = options;
@@ -60,7 +62,9 @@ class CoreService implements Service {
     this.#dataDir = dataDir;
     this.#timer = setInterval(() => void this.#dailyBackup(), DAY_MS / 24);
     this.#timer.unref();
-    await this.#dailyBackup();
+    // The first screen does not wait for the copy.
+    this.#first = setTimeout(() => void this.#dailyBackup(), FIRST_BACKUP_MS);
+    this.#first.unref();
   }
 
   async call(call: Call, options: CallOptions = {}): Promise<Reply> {
@@ -90,6 +94,7 @@ class CoreService implements Service {
 
   async close(): Promise<void> {
     if (this.#timer) clearInterval(this.#timer);
+    if (this.#first) clearTimeout(this.#first);
     const team = this.#team;
     this.#team = null;
     await team?.close();

@@ -4,6 +4,7 @@ import type { ItemId } from '../shared/ids.ts';
 import { addLocalDays } from '../shared/time.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
 import type {
+  OpenCountView,
   StockBoard,
   StockItemRow,
   SuggestionView,
@@ -43,28 +44,35 @@ export function stockBoard(ctx: ReadCtx, horizonDays: number): StockBoard {
   }
   const pads = padRows(ctx.db, forward, items);
   for (const pad of pads) {
-    const of = forward.items.get(pad.row.itemId);
+    const of = put(later, pad.row.itemId, forward.today) ? undefined : forward.items.get(pad.row.itemId);
     const seller = sellerOf(pad.row.itemId, sold, sellers);
-    if (of && seller && !put(later, pad.row.itemId, forward.today)) {
-      const s = padSuggestion(of, pad, seller.supplier, seller.link);
-      if (s) found.push(s);
-    }
+    const more = of && seller && padSuggestion(of, pad, seller.supplier, seller.link);
+    if (more) found.push(more);
   }
-  const open = new Set(counts.map((c) => c.itemId));
   return {
     today: forward.today,
     horizonDays,
     currency: shop.currency,
     suggestions: bySupplier(found, sellers),
-    items: [...forward.items.values()].map((of) =>
-      itemView(of, forward, horizonDays, judged.get(of.item.id) ?? null, open.has(of.item.id)),
-    ),
+    items: itemViews(forward, horizonDays, judged, counts),
     pads: pads.map((p: PadLook) => p.row),
     orders: orderRows(ctx.db, ctx.now, true, 100),
     counts,
     suppliers: sellers,
     valueMinor: items.reduce((sum, i) => sum + i.valueMinor, 0) as Minor,
   };
+}
+
+function itemViews(
+  forward: Forward,
+  days: number,
+  judged: ReadonlyMap<ItemId, Judged>,
+  counts: readonly OpenCountView[],
+): readonly StockItemRow[] {
+  const counting = new Set(counts.map((c) => c.itemId));
+  return [...forward.items.values()].map((of) =>
+    itemView(of, forward, days, judged.get(of.item.id) ?? null, counting.has(of.item.id)),
+  );
 }
 
 /** Who an item is bought from: the preferred supplier, else the cheapest. */
@@ -122,14 +130,7 @@ export function itemView(
   countOpen: boolean,
 ): StockItemRow {
   const { item } = of;
-  let booked = 0;
-  let onOrder = 0;
-  const arrivals: LocalDay[] = [];
-  for (let k = 0; k < days; k += 1) {
-    booked += of.booked[k] ?? 0;
-    if ((of.arrivals[k] ?? 0) > 0) arrivals.push(addLocalDays(forward.today, k));
-    onOrder += of.arrivals[k] ?? 0;
-  }
+  const { booked, onOrder, arrivals } = within(of, forward.today, days);
   const band = bandOf(of.projected);
   const { runOut } = of.projected;
   return {
@@ -158,4 +159,17 @@ export function itemView(
       high: band.high.slice(0, days),
     },
   };
+}
+
+/** What is booked, what is on order and on which days it comes, within the days shown. */
+function within(of: Outlook, today: LocalDay, days: number) {
+  let booked = 0;
+  let onOrder = 0;
+  const arrivals: LocalDay[] = [];
+  for (let k = 0; k < days; k += 1) {
+    booked += of.booked[k] ?? 0;
+    onOrder += of.arrivals[k] ?? 0;
+    if ((of.arrivals[k] ?? 0) > 0) arrivals.push(addLocalDays(today, k));
+  }
+  return { booked, onOrder, arrivals };
 }

@@ -13,13 +13,11 @@ export function padSuggestion(
   link: Link,
 ): SuggestionView | null {
   const { row } = pad;
-  let onOrder = 0;
-  for (let k = 0; k < of.arrivals.length; k += 1) onOrder += of.arrivals[k] ?? 0;
+  const onOrder = of.arrivals.reduce((sum, pieces) => sum + pieces, 0);
   const lacking = pad.lacking - onOrder;
   if (lacking <= 0 || !row.shortage) return null;
   const packs = Math.ceil(lacking / link.packSize);
   const priceMinor = packPrice(packs, link.priceMinor, link.breaks) as Minor;
-  const plain = (key: string, value: SentenceValue) => ({ key: `stock.in.${key}`, value });
   return {
     itemId: row.itemId,
     itemName: row.itemName,
@@ -42,18 +40,24 @@ export function padSuggestion(
       },
     },
     conflicts: [],
-    reason: {
-      inputs: [
-        plain('clean', row.clean),
-        plain('round', pad.round),
-        plain('onOrder', onOrder),
-        plain('usesPerLife', row.usesPerLife),
-        plain('learnedFrom', row.learnedFrom),
-        plain('lacking', pad.lacking),
-        plain('price', { is: 'money', minor: priceMinor }),
-      ],
-      rule: 'stock.rule.pads',
-      source: 'stock.source.pads',
-    },
+    reason: reasonOf(pad, onOrder, priceMinor),
+  };
+}
+
+function reasonOf(pad: PadLook, onOrder: number, priceMinor: Minor): SuggestionView['reason'] {
+  const { row } = pad;
+  const plain = (key: string, value: SentenceValue) => ({ key: `stock.in.${key}`, value });
+  return {
+    inputs: [
+      plain('clean', row.clean),
+      plain('round', pad.round),
+      plain('onOrder', onOrder),
+      plain('usesPerLife', row.usesPerLife),
+      plain('learnedFrom', row.learnedFrom),
+      plain('lacking', pad.lacking),
+      plain('price', { is: 'money', minor: priceMinor }),
+    ],
+    rule: 'stock.rule.pads',
+    source: 'stock.source.pads',
   };
 }

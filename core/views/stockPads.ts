@@ -3,7 +3,7 @@ import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { ItemId } from '../shared/ids.ts';
 import { addLocalDays } from '../shared/time.ts';
-import type { EpochMs } from '../shared/units.ts';
+import type { EpochMs, LocalDay } from '../shared/units.ts';
 import type { PadRow, PadState } from '../shared/views/stock.ts';
 import {
   type PadCounts,
@@ -85,8 +85,6 @@ function padLook(
   const uses = levels.reduce((sum, l) => sum + l.uses, 0);
   const life = usesPerLife(expected, uses, of('retired'));
   const needs: readonly PadNeed[] = own.map((n) => ({ day: n.day, jobId: n.jobId, pieces: n.amount }));
-  const lack = padShortage(counts, needs, life);
-  const job = lack ? own.find((n) => n.jobId === lack.jobId) : undefined;
   return {
     round: counts.clean + counts.inUse + counts.dirty + counts.washing,
     lacking: piecesLacking(counts, needs, life),
@@ -99,18 +97,26 @@ function padLook(
       usesPerLife: Math.round(life * 10) / 10,
       learnedFrom: of('retired'),
       lastCountMs,
-      shortage:
-        lack && job
-          ? {
-              day: addLocalDays(forward.today, lack.day),
-              jobId: job.jobId,
-              jobNumber: job.number,
-              customer: job.customer,
-              needs: lack.needs,
-              has: lack.has,
-              washHelps: lack.washHelps,
-            }
-          : null,
+      shortage: shortageOf(padShortage(counts, needs, life), own, forward.today),
     },
+  };
+}
+
+/** The first job that will lack clean pieces, named. */
+function shortageOf(
+  lack: ReturnType<typeof padShortage>,
+  own: readonly BookedNeed[],
+  today: LocalDay,
+): PadRow['shortage'] {
+  const job = lack ? own.find((n) => n.jobId === lack.jobId) : undefined;
+  if (!lack || !job) return null;
+  return {
+    day: addLocalDays(today, lack.day),
+    jobId: job.jobId,
+    jobNumber: job.number,
+    customer: job.customer,
+    needs: lack.needs,
+    has: lack.has,
+    washHelps: lack.washHelps,
   };
 }

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { longFunctions } from './functionLength.ts';
 import { badWords, tooLong } from './houseRules.ts';
 
 const root = path.resolve(import.meta.dirname, '../..');
@@ -27,6 +28,34 @@ describe('the size of things', () => {
     expect(tooLong('core/bays/rules/big.ts', 'x\n'.repeat(301))).toBe(true);
     expect(tooLong('core/bays/rules/big.ts', 'x\n'.repeat(299))).toBe(false);
     expect(tooLong('core/shared/text/en/bays.ts', 'x\n'.repeat(900))).toBe(false);
+  });
+});
+
+describe('the length of functions', () => {
+  it('is kept: none over 40 lines in core, electron and seed', () => {
+    const long = ['core', 'electron', 'seed']
+      .flatMap((f) => files(f, /\.ts$/))
+      // Outlines of bodies are data in the shape of calls.
+      .filter((f) => !f.name.startsWith('core/shared/flatcar/'))
+      .flatMap((f) => longFunctions(f.text, false).map((l) => `${f.name}: ${l.name} ${l.lines}`));
+    expect(long).toEqual([]);
+  });
+
+  it('is kept by components: none over 150 lines', () => {
+    const long = files('renderer', /\.tsx?$/)
+      .flatMap((f) => longFunctions(f.text, f.name.endsWith('x')).map((l) => ({ ...l, file: f.name })))
+      .filter((l) => l.lines > 150);
+    expect(long).toEqual([]);
+  });
+
+  it('is noticed when a function grows past 40 lines', () => {
+    const body = 'x();\n'.repeat(39);
+    expect(longFunctions(`function grown(): void {\n${body}}\n`, false)).toEqual([
+      { name: 'grown', lines: 41 },
+    ]);
+    expect(
+      longFunctions(`const ü = 'é';\nfunction fits(): void {\n${'x();\n'.repeat(38)}}\n`, false),
+    ).toEqual([]);
   });
 });
 
