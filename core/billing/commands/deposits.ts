@@ -11,6 +11,7 @@ import { shopOf } from '../../views/shop.ts';
 import { type DepositOutcome, settle } from '../rules/cancellation.ts';
 import { turned, turnedTotals } from '../rules/credit.ts';
 import { prepaymentBill } from '../rules/deposit.ts';
+import type { DateChoice } from '../rules/numbers.ts';
 import { agreedLine } from '../rules/quoteLines.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
 import { openPrepayments } from '../store/invoices.ts';
@@ -25,12 +26,15 @@ export type DepositInput = {
   readonly amountMinor: Minor;
   readonly way: Exclude<PaymentWay, 'account'>;
   readonly note: string;
+  /** Answers a doubtful date of the prepayment invoice. */
+  readonly date: DateChoice;
 };
 export type TakenDeposit = { readonly receipt: number; readonly invoiceId: InvoiceId | null };
 
 /**
  * Takes a deposit for a job: a plain payment that is held, or, when the shop has set so, a prepayment invoice with
  * tax that is paid at once.
+ * @throws ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
  */
 export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
   const job = billedJob(ctx.db, input.jobId);
@@ -59,7 +63,7 @@ export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
     bill,
     totals: totalsOf(bill),
   });
-  issueRow(ctx, made, 'ask');
+  issueRow(ctx, made, input.date);
   settleWith(ctx, bookMoney(ctx, { ...row, kind: 'payment' }), made.id, input.amountMinor);
   return { receipt, invoiceId: made.id };
 }
@@ -74,6 +78,8 @@ export type SettleInput = {
   readonly way: Exclude<PaymentWay, 'account'>;
   /** The job that a moved deposit goes to. */
   readonly toJobId: JobId | null;
+  /** Answers a doubtful date of the documents this issues. */
+  readonly date: DateChoice;
 };
 export type SettledDeposit = {
   readonly feeInvoiceId: InvoiceId | null;
@@ -85,10 +91,11 @@ export type SettledDeposit = {
 /**
  * Ends the deposit of a job that will not be done: kept as a fee (with its own invoice), paid back, or moved to
  * another job. Prepayment invoices are credited first, so that their tax is given back with them.
- * @throws NO_DEPOSIT_HELD · NOT_FOUND without a job to move to
+ * @throws NO_DEPOSIT_HELD · NOT_FOUND without a job to move to · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD ·
+ * NUMBER_TO_CONFIRM
  */
 export function settleDeposit(ctx: WriteCtx, input: SettleInput): SettledDeposit {
-  freePrepayments(ctx, input.jobId);
+  freePrepayments(ctx, input.jobId, input.date);
   const held = heldDeposits(ctx.db, input.jobId);
   const plan = settle(sum(held.map((h) => h.leftMinor)) as Minor, input.outcome, input.feeMinor);
   const feeInvoiceId = plan.feeMinor > 0 ? chargeFee(ctx, input, plan.feeMinor) : null;
@@ -107,7 +114,7 @@ export function settleDeposit(ctx: WriteCtx, input: SettleInput): SettledDeposit
 }
 
 /** Credits the job's open prepayment invoices and holds what was paid on them as plain deposits. */
-function freePrepayments(ctx: WriteCtx, jobId: JobId): void {
+function freePrepayments(ctx: WriteCtx, jobId: JobId, date: DateChoice): void {
   for (const row of openPrepayments(ctx.db, jobId)) {
     const made = newInvoice(ctx, {
       kind: 'credit',
@@ -117,7 +124,7 @@ function freePrepayments(ctx: WriteCtx, jobId: JobId): void {
       bill: turned(row.bill),
       totals: turnedTotals(row.totals),
     });
-    issueRow(ctx, made, 'ask');
+    issueRow(ctx, made, date);
     const freed = -owedNow(ctx, row) as Minor;
     if (freed <= 0) continue;
     const receipt = nextNumber(ctx.db, 'receipt');
@@ -140,7 +147,7 @@ function chargeFee(ctx: WriteCtx, input: SettleInput, feeMinor: Minor): InvoiceI
     bill,
     totals: totalsOf(bill),
   });
-  issueRow(ctx, made, 'ask');
+  issueRow(ctx, made, input.date);
   return made.id;
 }
 

@@ -102,7 +102,7 @@ export const billingEntries = {
   'billing.takeDeposit': write<{ readonly receipt: number; readonly invoiceId: InvoiceId | null }>()({
     needs: 'desk',
     about: 'Takes a deposit for a job, as held money or with a prepayment invoice, as the shop has set.',
-    input: z.strictObject({ jobId, amountMinor: money, way, note }),
+    input: z.strictObject({ jobId, amountMinor: money, way, note, date }),
     touches: ['payments', 'invoices', 'jobs', 'quotes'],
   }),
   'billing.settleDeposit': write<{
@@ -127,6 +127,7 @@ export const billingEntries = {
       feeTax: z.enum(TAX_CODES).default('standard'),
       way,
       toJobId: jobId.nullable().default(null),
+      date,
     }),
     touches: ['payments', 'invoices', 'jobs', 'quotes'],
   }),

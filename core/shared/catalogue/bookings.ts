@@ -85,6 +85,8 @@ const deposit = z
     feeTax: z.enum(TAX_CODES).default('standard'),
     way: z.enum(['cash', 'card', 'transfer']),
     toJobId: jobId.nullable().default(null),
+    /** Answers a doubtful date of the documents this issues. */
+    date: z.enum(['ask', 'today', 'lastDay']).default('ask'),
   })
   .nullable()
   .default(null);

@@ -11,6 +11,7 @@ import { MoneyField } from '../../ui/NumberFields.tsx';
 import { go } from '../../ui/router.ts';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
+import { DateAnswers, type DateChoice } from './DateAnswers.tsx';
 
 /** Corrects an issued document: all of it, or amounts of its lines. */
 export function CreditForm(props: { readonly invoice: InvoiceView }): ReactNode {
@@ -23,10 +24,10 @@ export function CreditForm(props: { readonly invoice: InvoiceView }): ReactNode 
   const [reason, setReason] = useState('');
   const credit = useCommand('billing.creditInvoice');
   if (!open) return <LinkButton onPress={() => setOpen(true)}>{t('invoice.credit')}</LinkButton>;
-  async function run(): Promise<void> {
+  async function run(date: DateChoice): Promise<void> {
     const lines = invoice.bill.lines.map((_, line) => ({ line, amountMinor: amounts[line] ?? 0 }));
     const chosen = what === 'whole' ? null : lines.filter((l) => l.amountMinor > 0);
-    const made = await credit.run({ invoiceId: invoice.id, lines: chosen, reason });
+    const made = await credit.run({ invoiceId: invoice.id, lines: chosen, reason, date });
     if (made.ok) go(`/money/${made.value.invoiceId}`);
   }
   return (
@@ -55,13 +56,15 @@ export function CreditForm(props: { readonly invoice: InvoiceView }): ReactNode 
           ))
         : null}
       <TextField label={t('invoice.creditReason')} value={reason} onChange={setReason} maxLength={400} />
-      <Refusal refusal={credit.refusal} />
+      <Refusal refusal={credit.refusal}>
+        <DateAnswers code={credit.refusal?.code} onDate={(date) => void run(date)} />
+      </Refusal>
       <Row>
         <Button
           kind="final"
           busy={credit.busy}
           why={reason.trim() === '' ? t('invoice.creditReason') : undefined}
-          onPress={() => void run()}
+          onPress={() => void run('ask')}
         >
           {t('invoice.creditNow')}
         </Button>

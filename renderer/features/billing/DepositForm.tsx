@@ -9,6 +9,7 @@ import { Head, Row } from '../../ui/Layout.tsx';
 import { MoneyField } from '../../ui/NumberFields.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
+import { DateAnswers, type DateChoice } from './DateAnswers.tsx';
 
 export const WAYS = ['cash', 'card', 'transfer'] as const;
 export type Way = (typeof WAYS)[number];
@@ -28,8 +29,8 @@ export function DepositForm(props: {
   const take = useCommand('billing.takeDeposit');
   const receipt = useDocument('billing.receiptFile');
   const [number, setNumber] = useState<number | null>(null);
-  async function run(): Promise<void> {
-    const done = await take.run({ jobId: props.jobId, amountMinor: amount ?? 0, way });
+  async function run(date: DateChoice): Promise<void> {
+    const done = await take.run({ jobId: props.jobId, amountMinor: amount ?? 0, way, date });
     if (!done.ok) return;
     setNumber(done.value.receipt);
     // Held now: the same money must not be taken again by a second press.
@@ -50,12 +51,14 @@ export function DepositForm(props: {
           options={WAYS.map((value) => ({ value, label: t(`invoice.way.${value}`) }))}
         />
       </div>
-      <Refusal refusal={take.refusal ?? receipt.refusal} />
+      <Refusal refusal={take.refusal ?? receipt.refusal}>
+        <DateAnswers code={take.refusal?.code} onDate={(date) => void run(date)} />
+      </Refusal>
       <Row>
         <Button
           busy={take.busy}
           why={amount === null ? t('invoice.payAmount') : undefined}
-          onPress={() => void run()}
+          onPress={() => void run('ask')}
         >
           {t('quote.takeDeposit', { amount: money(manner, amount ?? 0) })}
         </Button>

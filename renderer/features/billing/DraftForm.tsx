@@ -10,6 +10,7 @@ import { MoneyField, NumberField } from '../../ui/NumberFields.tsx';
 import { go } from '../../ui/router.ts';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
+import { DateAnswers, type DateChoice } from './DateAnswers.tsx';
 
 /** A draft before it is issued: discount, order number, note; then its number for good. */
 export function DraftForm(props: { readonly invoice: InvoiceView }): ReactNode {
@@ -68,18 +69,13 @@ function Issue(props: { readonly invoice: InvoiceView }): ReactNode {
   const issue = useCommand('billing.issueInvoice');
   const confirm = useCommand('billing.confirmNumber');
   const [last, setLast] = useState<number | null>(null);
-  const run = (date: 'ask' | 'today' | 'lastDay'): void =>
+  const run = (date: DateChoice): void =>
     void issue.run({ invoiceId: invoice.id, revision: invoice.revision, date });
   const code = issue.refusal?.code;
   return (
     <section className={css['form']}>
       <Refusal refusal={issue.refusal ?? confirm.refusal}>
-        {code === 'ISSUE_DATE_AHEAD' ? (
-          <LinkButton onPress={() => run('today')}>{t('invoice.issueToday')}</LinkButton>
-        ) : null}
-        {code === 'ISSUE_DATE_BEHIND' ? (
-          <LinkButton onPress={() => run('lastDay')}>{t('invoice.issueLastDay')}</LinkButton>
-        ) : null}
+        <DateAnswers code={code} onDate={run} />
       </Refusal>
       {code === 'NUMBER_TO_CONFIRM' ? (
         <>

@@ -11,6 +11,7 @@ import { MoneyField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { Caution, Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
+import { DateAnswers, type DateChoice } from './DateAnswers.tsx';
 import { WAYS, type Way } from './DepositForm.tsx';
 
 const OUTCOMES = ['kept', 'returned', 'moved'] as const;
@@ -30,6 +31,8 @@ export function SettleForm(props: { readonly quote: QuoteView }): ReactNode {
   const others = (jobs.data?.rows ?? []).filter(
     (job) => job.id !== jobId && !['cancelled', 'noShow', 'collected'].includes(job.state),
   );
+  const run = (date: DateChoice): void =>
+    void settle.run({ jobId, outcome, feeMinor: fee, way, toJobId, date });
   return (
     <section className={css['form']}>
       <Head level={3} title={t('settle.title')} note={money(manner, depositHeldMinor)} />
@@ -66,13 +69,15 @@ export function SettleForm(props: { readonly quote: QuoteView }): ReactNode {
           options={WAYS.map((value) => ({ value, label: t(`invoice.way.${value}`) }))}
         />
       </div>
-      <Refusal refusal={settle.refusal} />
+      <Refusal refusal={settle.refusal}>
+        <DateAnswers code={settle.refusal?.code} onDate={run} />
+      </Refusal>
       <Row>
         <Button
           kind="final"
           busy={settle.busy}
           why={outcome === 'moved' && toJobId === null ? t('settle.toJob') : undefined}
-          onPress={() => void settle.run({ jobId, outcome, feeMinor: fee, way, toJobId })}
+          onPress={() => run('ask')}
         >
           {t(`settle.do.${outcome}`)}
         </Button>

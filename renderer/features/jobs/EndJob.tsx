@@ -67,8 +67,9 @@ function EndForm(props: {
   const stop = useCommand('bookings.stopHalfWay');
   const redo = useCommand('bookings.openRedo');
   const held = job.money.depositMinor ?? 0;
-  const settled = deposit === 'held' ? null : { outcome: deposit, way: 'transfer' as const };
-  async function run(): Promise<void> {
+  const doubt = (noShow.refusal ?? cancel.refusal)?.code;
+  async function run(date: 'ask' | 'today' | 'lastDay'): Promise<void> {
+    const settled = deposit === 'held' ? null : { outcome: deposit, way: 'transfer' as const, date };
     if (end === 'redo') {
       const opened = await redo.run({ jobId, wish: reason });
       if (opened.ok) go(`/jobs/${opened.value.jobId}`);
@@ -89,7 +90,7 @@ function EndForm(props: {
       yes={t(`jobs.${end}`)}
       no={t('jobs.back')}
       busy={noShow.busy || cancel.busy || stop.busy || redo.busy}
-      onYes={() => void run()}
+      onYes={() => void run('ask')}
       onNo={props.onDone}
     >
       <TextField label={t('jobs.reason')} value={reason} onChange={setReason} maxLength={400} />
@@ -101,7 +102,14 @@ function EndForm(props: {
           options={DEPOSITS.map((value) => ({ value, label: t(`jobs.deposit.${value}`) }))}
         />
       ) : null}
-      <Refusal refusal={noShow.refusal ?? cancel.refusal ?? stop.refusal ?? redo.refusal} />
+      <Refusal refusal={noShow.refusal ?? cancel.refusal ?? stop.refusal ?? redo.refusal}>
+        {doubt === 'ISSUE_DATE_AHEAD' ? (
+          <LinkButton onPress={() => void run('today')}>{t('invoice.issueToday')}</LinkButton>
+        ) : null}
+        {doubt === 'ISSUE_DATE_BEHIND' ? (
+          <LinkButton onPress={() => void run('lastDay')}>{t('invoice.issueLastDay')}</LinkButton>
+        ) : null}
+      </Refusal>
     </Confirm>
   );
 }

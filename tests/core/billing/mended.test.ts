@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { examine } from '#core/doctor/doctor.ts';
 import type { InvoiceId } from '#core/shared/ids.ts';
 import { agreedJob } from '../../helpers/billing.ts';
-import { openTestShop, type TestShop } from '../../helpers/shop.ts';
+import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
 
 let shop: TestShop;
 beforeEach(() => {
@@ -137,5 +137,42 @@ describe('the check of document numbers', () => {
     shop.write('billing.confirmNumber', { lastOnPaper: 500 });
     await issue(one());
     expect(problems()).toEqual([]);
+  });
+});
+
+describe('a deposit on a day that is in doubt', () => {
+  const DAY = 86_400_000;
+  it('asks for the date of its prepayment invoice and takes the answer', async () => {
+    askPrepaymentInvoices();
+    const { jobId } = agreedJob(shop);
+    const taken = { jobId, amountMinor: 10_000, way: 'card' } as const;
+    shop.write('billing.takeDeposit', taken);
+    shop.at(TEST_NOW + 8 * DAY);
+    expect(await shop.call('billing.takeDeposit', taken)).toMatchObject({
+      error: { code: 'ISSUE_DATE_AHEAD' },
+    });
+    const invoiceId = shop.write('billing.takeDeposit', { ...taken, date: 'today' }).invoiceId as InvoiceId;
+    expect((await shop.read('billing.readInvoice', { invoiceId })).issuedDay).toBe('2026-12-03');
+  });
+
+  it('ends with the last document’s day when the clock is behind, also with the job', async () => {
+    askPrepaymentInvoices();
+    const [a, b] = [agreedJob(shop), agreedJob(shop)];
+    for (const { jobId } of [a, b])
+      shop.write('billing.takeDeposit', { jobId, amountMinor: 10_000, way: 'card' });
+    shop.at(TEST_NOW - 2 * DAY);
+    const how = { outcome: 'kept', way: 'card' } as const;
+    expect(await shop.call('billing.settleDeposit', { jobId: a.jobId, ...how })).toMatchObject({
+      error: { code: 'ISSUE_DATE_BEHIND' },
+    });
+    const fee = shop.write('billing.settleDeposit', { jobId: a.jobId, ...how, date: 'lastDay' });
+    const invoiceId = fee.feeInvoiceId as InvoiceId;
+    expect((await shop.read('billing.readInvoice', { invoiceId })).issuedDay).toBe('2026-11-25');
+    const end = { jobId: b.jobId, reason: 'sold the car' };
+    expect(await shop.call('bookings.cancelJob', { ...end, deposit: how })).toMatchObject({
+      error: { code: 'ISSUE_DATE_BEHIND' },
+    });
+    shop.write('bookings.cancelJob', { ...end, deposit: { ...how, date: 'lastDay' } });
+    expect((await shop.read('billing.readDesk', {})).depositsMinor).toBe(0);
   });
 });
