@@ -105,6 +105,8 @@ function startOf(
     const busyUntil = Math.max(board.nowMin, ...running.map((p) => p.dwellEndMin));
     return { kind: 'here', bayId: stay.bayId, fromMin: busyUntil };
   }
-  if (!here && facts.dropOffMin !== null) return { kind: 'agreed', dropOffMin: facts.dropOffMin };
+  // What is over is awaited no more.
+  const awaited = facts.state !== 'collected' && facts.state !== 'cancelled' && facts.state !== 'noShow';
+  if (!here && awaited && facts.dropOffMin !== null) return { kind: 'agreed', dropOffMin: facts.dropOffMin };
   return { kind: 'free', notBeforeMin: board.nowMin };
 }

@@ -54,6 +54,15 @@ describe('what happened against the plan', () => {
     expect(conflictsOf([{ id: 'j', state: 'inWork', kept: plan('j', 100, 300), stage: inTime }])).toEqual([]);
   });
 
+  test('a car that was collected or never came is not called late any more', () => {
+    for (const state of ['collected', 'noShow', 'cancelled'] as const) {
+      const found = conflictsOf([{ id: 'j', state, kept: plan('j', 20, 150), stage: { state: 'done' } }]);
+      expect(found.filter((c) => c.kind === 'lateArrival')).toEqual([]);
+    }
+    const awaited = conflictsOf([{ id: 'j', state: 'booked', kept: plan('j', 20, 150) }]);
+    expect(awaited.map((c) => c.kind)).toContain('lateArrival');
+  });
+
   test('a car that is ready and stands past its promise is not collected, since that minute', () => {
     const row = { id: 'j', state: 'ready', kept: plan('j', 20, 150), stage: { state: 'done' } } as const;
     const found = conflictsOf([{ ...row, pickUpMin: 150 }]);
