@@ -656,7 +656,7 @@ CREATE TABLE quote_option (               -- what one option was, word for word,
   panels        TEXT NOT NULL CHECK (json_valid(panels)),   -- level per panel
   hours         TEXT NOT NULL CHECK (json_valid(hours)),
   charged_min   INTEGER NOT NULL CHECK (charged_min >= 0),
-  hour_minor    INTEGER NOT NULL CHECK (hour_minor >= 0),   -- price of an hour on the day of the quote
+  rates         TEXT NOT NULL CHECK (json_valid(rates)),    -- price of an hour by kind of stage, as estimated
   gain_ppm      INTEGER NOT NULL CHECK (gain_ppm BETWEEN 0 AND 1000000),
   to_pay_minor  INTEGER NOT NULL,         -- with tax
   deposit_minor INTEGER NOT NULL CHECK (deposit_minor >= 0),

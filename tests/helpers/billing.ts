@@ -3,8 +3,8 @@ import type { WriteCtx } from '#core/context.ts';
 import type { CustomerId, InspectionId, JobId, QuoteId, VehicleId } from '#core/shared/ids.ts';
 import type { StagePlan } from '#core/shared/stagePlan.ts';
 import type { EpochMs, FilmTenthUm, Minor } from '#core/shared/units.ts';
-import type { EstimateView, LimitView } from '#core/shared/views/estimate.ts';
-import type { Skill, StageKind } from '#core/shared/vocabulary.ts';
+import type { EstimateView, LimitView, StageRates } from '#core/shared/views/estimate.ts';
+import { type Skill, STAGE_KINDS, type StageKind } from '#core/shared/vocabulary.ts';
 import { TEST_NOW, type TestShop } from './shop.ts';
 
 let made = 0;
@@ -95,10 +95,22 @@ const LIMITS: readonly LimitView[] = [
   { key: 'refinished', panel: 'rrq', defect: null, data: {} },
 ];
 
+/** One price of an hour for all stages but those named. */
+export function testRates(rate: number, own: Readonly<Partial<Record<StageKind, number>>> = {}): StageRates {
+  return Object.fromEntries(STAGE_KINDS.map((kind) => [kind, own[kind] ?? rate])) as StageRates;
+}
+
 /** An estimate of 9.5 h and some material. Amounts as the test states them. */
 export function testEstimate(
   jobId: JobId,
-  more: { readonly labour?: number; readonly materials?: number; readonly taxIncluded?: boolean } = {},
+  more: {
+    readonly labour?: number;
+    readonly materials?: number;
+    readonly taxIncluded?: boolean;
+    /** Of every stage that `rates` does not name. */
+    readonly rate?: number;
+    readonly rates?: Readonly<Partial<Record<StageKind, number>>>;
+  } = {},
 ): EstimateView {
   const labourMinor = (more.labour ?? 80_750) as Minor;
   const materialsMinor = (more.materials ?? 9640) as Minor;
@@ -145,7 +157,8 @@ export function testEstimate(
       labourMinor,
       materialsMinor,
       totalMinor: (labourMinor + materialsMinor) as Minor,
-      rateMinor: 8500 as Minor,
+      rateMinor: (more.rate ?? 8500) as Minor,
+      rates: testRates(more.rate ?? 8500, more.rates),
       chargedMin: 570,
       rule: 'mean',
       basis: 'fixed',

@@ -96,10 +96,14 @@ function billFor(
     option.bill.lines.filter((l) => l.what !== 'materials').map((l) => l.priceMinor),
   ) as Minor;
   const done = stagesDone(ctx.db, jobId);
-  const agreed = labourByStage(option.stages, { labourMinor: labour, chargedMin: option.chargedMin });
+  const agreed = labourByStage(option.stages, {
+    labourMinor: labour,
+    chargedMin: option.chargedMin,
+    rates: option.rates,
+  });
   const stopped = wasStopped(ctx.db, jobId);
   const used = stopped ? materialsDone(agreed, done, materials) : materials;
-  const timed: Bill = { ...option.bill, lines: timedLines(done, option.hourMinor, used, tax, textOf) };
+  const timed: Bill = { ...option.bill, lines: timedLines(done, option.rates, used, tax, textOf) };
   const way = basisOfBill(basis, stopped, option.toPayMinor, totalsOf(timed).toPayMinor);
   if (way === 'agreed') return option.bill;
   if (way === 'timed') return timed;

@@ -118,7 +118,7 @@ function optionRow(
     panels: estimate.panels,
     hours: estimate.hours,
     chargedMin: price.chargedMin,
-    hourMinor: price.rateMinor,
+    rates: price.rates,
     gainPpm: estimate.gainPpm as Ppm,
     toPayMinor: totals.toPayMinor,
     depositMinor: depositFor(totals.toPayMinor, shop.settings.billing.depositPpm as Ppm),

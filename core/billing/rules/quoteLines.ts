@@ -39,19 +39,20 @@ export function lineKindOf(stage: StageKind): LineKind {
 export type StageLabour = { readonly kind: StageKind; readonly minutes: number; readonly amountMinor: Minor };
 
 /**
- * Splits a quote's charged minutes and labour money over its stages by each stage's mean minutes, so that the
- * parts sum to the whole exactly. Unattended stages (cure) take nothing.
+ * Splits a quote's charged minutes and labour money over its stages by each stage's mean minutes, money
+ * also by the rate of its hours, so that the parts sum to the whole exactly. Unattended stages (cure) take nothing.
  */
 export function labourByStage(
   stages: readonly StagePlan[],
-  price: Pick<PriceView, 'labourMinor' | 'chargedMin'>,
+  price: Pick<PriceView, 'labourMinor' | 'chargedMin' | 'rates'>,
 ): StageLabour[] {
   const weights = stages.map((s) =>
     s.crew === 0 ? 0 : s.p50Min > 0 ? Math.exp(s.mu + s.sigma ** 2 / 2) : 0,
   );
   if (stages.length === 0) return [];
   const minutes = spread(price.chargedMin as Minor, weights);
-  const money = spread(price.labourMinor, weights);
+  const priced = stages.map((s, i) => (weights[i] ?? 0) * price.rates[s.kind]);
+  const money = spread(price.labourMinor, priced);
   return stages.map((s, i) => ({
     kind: s.kind,
     minutes: minutes[i] ?? 0,

@@ -2,6 +2,7 @@ import type { Bill, BillLine, LineKind, LineTax } from '#core/shared/bill.ts';
 import { timesPpm } from '#core/shared/money.ts';
 import type { QuoteBasis } from '#core/shared/settings/billing.ts';
 import type { Minor, Ppm } from '#core/shared/units.ts';
+import type { StageRates } from '#core/shared/views/estimate.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import { agreedLine, labourLines, lineKindOf, type StageLabour } from './quoteLines.ts';
 import { sum } from './totals.ts';
@@ -74,23 +75,24 @@ function partsDone(agreed: readonly StageLabour[], done: readonly StageDone[]): 
   );
 }
 
-/** Lines of labour by the time really taken, at an hourly price. Materials as given. */
+/** Lines of labour by the time really taken, at the hourly price of each stage; one line for each price. Materials as given. */
 export function timedLines(
   done: readonly StageDone[],
-  hourMinor: Minor,
+  rates: StageRates,
   materialsMinor: Minor,
   tax: LineTax,
   textOf: (what: LineKind) => string,
 ): BillLine[] {
-  const minutes = new Map<LineKind, number>();
+  const timed = new Map<string, { what: LineKind; hourMinor: Minor; worked: number }>();
   for (const stage of done) {
-    const what = lineKindOf(stage.kind);
-    minutes.set(what, (minutes.get(what) ?? 0) + stage.workedMin);
+    const [what, hourMinor] = [lineKindOf(stage.kind), rates[stage.kind]];
+    const worked = (timed.get(`${what}/${hourMinor}`)?.worked ?? 0) + stage.workedMin;
+    timed.set(`${what}/${hourMinor}`, { what, hourMinor, worked });
   }
-  const lines = [...minutes]
-    .filter(([, worked]) => worked > 0)
+  const lines = [...timed.values()]
+    .filter(({ worked }) => worked > 0)
     .map(
-      ([what, worked]): BillLine => ({
+      ({ what, hourMinor, worked }): BillLine => ({
         what,
         text: textOf(what),
         quantity: worked,

@@ -16,7 +16,7 @@ import {
   QUOTE_STATES,
   type SellerView,
 } from '../../shared/views/billing.ts';
-import type { HoursView, LimitView, PanelPlanView } from '../../shared/views/estimate.ts';
+import type { HoursView, LimitView, PanelPlanView, StageRates } from '../../shared/views/estimate.ts';
 
 /** One version of a quote. */
 export const quote = sqliteTable('quote', {
@@ -53,7 +53,7 @@ export const quoteOption = sqliteTable(
     panels: text('panels', { mode: 'json' }).$type<readonly PanelPlanView[]>().notNull(),
     hours: text('hours', { mode: 'json' }).$type<HoursView>().notNull(),
     chargedMin: integer('charged_min').notNull(),
-    hourMinor: integer('hour_minor').$type<Minor>().notNull(),
+    rates: text('rates', { mode: 'json' }).$type<StageRates>().notNull(),
     gainPpm: integer('gain_ppm').$type<Ppm>().notNull(),
     toPayMinor: integer('to_pay_minor').$type<Minor>().notNull(),
     depositMinor: integer('deposit_minor').$type<Minor>().notNull(),

@@ -121,6 +121,7 @@ export function priceView(g: Gathered, plan: Plan): PriceView {
     materialsMinor: plan.materials,
     totalMinor: plan.total,
     rateMinor: g.c.rates.refine,
+    rates: g.c.rates,
     chargedMin: plan.chargedMin,
     rule: g.c.priceRule,
     basis: g.shop.settings.billing.quoteBasis,

@@ -48,6 +48,9 @@ export type HoursView = {
 /** Which minutes are charged: the mean of the spread, or its middle. */
 export type PriceRule = (typeof PRICE_RULES)[number];
 
+/** Price of an hour by kind of stage, minor units. */
+export type StageRates = Readonly<Record<StageKind, Minor>>;
+
 /**
  * Money of an estimate, on the footing of the shop's own rates: with tax when `taxIncluded`, else without.
  * Billing adds or extracts the tax.
@@ -58,6 +61,8 @@ export type PriceView = {
   readonly totalMinor: Minor;
   /** Per hour, on the day the estimate was made. */
   readonly rateMinor: Minor;
+  /** Per hour of each kind of stage, on that day. */
+  readonly rates: StageRates;
   readonly chargedMin: number;
   readonly rule: PriceRule;
   readonly basis: QuoteBasis;

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { examine } from '#core/doctor/doctor.ts';
-import type { InvoiceId } from '#core/shared/ids.ts';
-import { agreedJob } from '../../helpers/billing.ts';
+import type { InvoiceId, JobId } from '#core/shared/ids.ts';
+import { addTestJob, agreedJob } from '../../helpers/billing.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
 
 let shop: TestShop;
@@ -174,5 +174,65 @@ describe('a deposit on a day that is in doubt', () => {
     });
     shop.write('bookings.cancelJob', { ...end, deposit: { ...how, date: 'lastDay' } });
     expect((await shop.read('billing.readDesk', {})).depositsMinor).toBe(0);
+  });
+});
+
+describe('hours at more than one rate', () => {
+  // 2 h of washing and clay at 40.00, 7.5 h of the rest at 100.00: 80.00 + 750.00
+  const twoRates = { labour: 83_000, rates: { wash: 4000, clay: 4000 }, rate: 10_000 } as const;
+  const stagesOf = (jobId: string): string[] =>
+    shop.db.raw
+      .prepare('SELECT id FROM job_stage WHERE job_id = ? ORDER BY seq')
+      .pluck()
+      .all(jobId) as string[];
+  const draft = async (jobId: JobId) => {
+    const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
+    return shop.read('billing.readInvoice', { invoiceId });
+  };
+
+  it('are quoted line by line at the rate of each stage', async () => {
+    const { jobId } = agreedJob(shop, twoRates);
+    const { bill } = await draft(jobId);
+    expect(bill.lines.map((l) => [l.what, l.priceMinor])).toEqual([
+      ['labour.prepare', 8000],
+      ['labour.mask', 5000],
+      ['labour.cut', 30_000],
+      ['labour.refine', 25_000],
+      ['labour.finish', 15_000],
+      ['materials', 9640],
+    ]);
+  });
+
+  it('are billed half way by the money of what was done', async () => {
+    const { jobId } = agreedJob(shop, twoRates);
+    const share = shop.db.raw.prepare(
+      `INSERT INTO stage_share (stage_id, share_ppm, basis) VALUES (?, ?, 'named')`,
+    );
+    stagesOf(jobId).forEach((id, i) => {
+      share.run(id, i < 2 ? 1_000_000 : 0);
+    });
+    // material 96.40 × 80.00 / 830.00 = 9.29
+    expect((await draft(jobId)).totals.lineShownMinor).toEqual([8000, 929]);
+  });
+
+  it('are billed by time at the rate of each stage', async () => {
+    const { jobId } = agreedJob(shop, twoRates);
+    shop.db.raw.prepare("UPDATE quote SET basis = 'byTime' WHERE job_id = ?").run(jobId);
+    const worked = shop.db.raw.prepare(
+      'INSERT INTO stage_work (stage_id, person_id, start_ms, end_ms) VALUES (?, ?, ?, ?)',
+    );
+    const [wash, , , cut] = stagesOf(jobId);
+    worked.run(wash, shop.people.technician, 0, 90 * 60_000);
+    worked.run(cut, shop.people.technician, 90 * 60_000, 150 * 60_000);
+    // 90 min at 40.00, 60 min at 100.00
+    expect((await draft(jobId)).totals.lineShownMinor).toEqual([6000, 10_000, 9640]);
+  });
+
+  it('are kept with the estimate as they stood on its day', async () => {
+    shop.write('shop.setRate', { for: { applies: 'skill', skill: 'wash' }, hourMinor: 4000 });
+    const { jobId } = addTestJob(shop);
+    shop.write('estimate.provisional', { jobId, wish: 'full', condition: 'worn' });
+    const [estimate] = await shop.read('estimate.ofJob', { jobId });
+    expect(estimate?.price.rates).toMatchObject({ wash: 4000, cut: 8500 });
   });
 });

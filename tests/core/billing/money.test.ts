@@ -18,6 +18,7 @@ import { basisOfBill, halfWayLines, sharesOf, timedLines } from '#core/billing/r
 import type { Bill, LineTax } from '#core/shared/bill.ts';
 import { DomainError } from '#core/shared/errors.ts';
 import type { LocalDay, Minor, Ppm } from '#core/shared/units.ts';
+import { testRates } from '../../helpers/billing.ts';
 
 const VAT20: LineTax = { code: 'standard', category: 'S', ratePpm: 200_000, name: 'VAT', reason: '' };
 const minor = (n: number): Minor => n as Minor;
@@ -209,7 +210,7 @@ describe('work billed by what was done', () => {
   });
 
   it('by time: minutes really taken at the hour’s price', () => {
-    const lines = timedLines(done, minor(8500), minor(0), VAT20, name);
+    const lines = timedLines(done, testRates(8500), minor(0), VAT20, name);
     // 130 min × 85.00 = 184.17, 100 min × 85.00 = 141.67
     expect(totalsOf({ lines, extras: [], taxIncluded: false }).lineNetMinor).toEqual([18_417, 14_167]);
   });
