@@ -59,3 +59,16 @@ export function answerBefore(db: WriteDb, commandId: string, name: string): Repl
 export function keepAnswer(db: WriteDb, commandId: string, name: string, now: EpochMs, reply: Reply): void {
   of(db).keep.run(commandId, name, now, JSON.stringify(reply));
 }
+
+const ANSWER_DAYS = 7;
+const SESSION_DAYS = 60;
+
+/**
+ * Forgets what only served to keep a repeat from being done twice, and sessions that are long over: replies after
+ * 7 days, sessions begun more than 60 days ago. The journal itself is never shortened.
+ */
+export function forgetOld(db: WriteDb, now: EpochMs): void {
+  const before = (days: number): number => now - days * 86_400_000;
+  db.raw.prepare('DELETE FROM answered WHERE at_ms < ?').run(before(ANSWER_DAYS));
+  db.raw.prepare('DELETE FROM session WHERE started_ms < ?').run(before(SESSION_DAYS));
+}

@@ -7,8 +7,9 @@ import { contract } from '../contract.ts';
 import { backup, DATABASE_FILE, listBackups, restoreFile } from '../db/backup.ts';
 import { storageKindOf } from '../db/faults.ts';
 import { openForReading } from '../db/open.ts';
-import type { ReadDb } from '../db/types.ts';
+import type { ReadDb, WriteDb } from '../db/types.ts';
 import { type Door, dispatch, dispatchAllowed } from '../dispatch.ts';
+import { forgetOld } from '../journal.ts';
 import { catalogue } from '../shared/catalogue.ts';
 import { invariant } from '../shared/errors.ts';
 import { makeId } from '../shared/ids.ts';
@@ -73,6 +74,8 @@ async function answer(db: ReadDb, message: ToWorker): Promise<void> {
         id: message.id,
         backup: await backup(db.raw, start.dataDir, message.reason, clock()),
       });
+      // Only once the day's copy is safe.
+      if (message.reason === 'daily') forgetOld(db as WriteDb, clock());
     });
   } else if (message.op === 'restore') {
     await orFault(message.id, async () => restore(db, message.id, message.fileName));

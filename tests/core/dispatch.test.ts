@@ -3,8 +3,10 @@ import { z } from 'zod';
 import type { ReadCtx, WriteCtx } from '#core/context.ts';
 import { oneRow } from '#core/db/prepared.ts';
 import { type Door, dispatch, dispatchWrite } from '#core/dispatch.ts';
+import { forgetOld } from '#core/journal.ts';
 import { read, write } from '#core/shared/entry.ts';
 import { refuse } from '#core/shared/errors.ts';
+import type { EpochMs } from '#core/shared/units.ts';
 import { openTestShop, type TestShop } from '../helpers/shop.ts';
 
 let shop: TestShop | undefined;
@@ -123,6 +125,19 @@ describe('the door', () => {
       ok: false,
       error: { code: 'BAD_INPUT', data: { field: 'commandId' } },
     });
+  });
+
+  it('forgets replies after a week and sessions after sixty days, never the journal', () => {
+    const { door } = smallDoor();
+    dispatchWrite(door, { name: 'test.note', input: { text: 'kept' }, session: 'desk', commandId: 'c3' });
+    const raw = shop?.db.raw;
+    raw?.prepare("INSERT INTO session VALUES ('hash', ?, 1000, NULL)").run(shop?.people.desk);
+    const left = (): unknown[] =>
+      ['answered', 'session', 'journal'].map((t) => raw?.prepare(`SELECT count(*) FROM ${t}`).pluck().get());
+    if (shop) forgetOld(shop.db, (1000 + 7 * 86_400_000) as EpochMs);
+    expect(left()).toEqual([1, 1, 1]);
+    if (shop) forgetOld(shop.db, (1001 + 60 * 86_400_000) as EpochMs);
+    expect(left()).toEqual([0, 0, 1]);
   });
 
   it('does not let a question through as a write', () => {
