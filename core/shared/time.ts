@@ -1,5 +1,6 @@
 import { TZDate } from '@date-fns/tz';
 import { format, isValid } from 'date-fns';
+import { dayNamed, dayNumber, plainDayAt, plainStart } from './dayStarts.ts';
 import type { EpochMin, EpochMs, LocalDay } from './units.ts';
 
 /**
@@ -22,11 +23,14 @@ function partsOf(day: string): [number, number, number] {
 
 /** The shop's local day at an instant. */
 export function localDayOf(ms: number, zone: string): LocalDay {
-  return format(new TZDate(ms, zone), 'yyyy-MM-dd') as LocalDay;
+  const plain = plainDayAt(ms, zone);
+  return plain ? dayNamed(plain.number) : (format(new TZDate(ms, zone), 'yyyy-MM-dd') as LocalDay);
 }
 
 /** The instant of `minuteOfDay` wall-clock minutes (0..1440) on a local day. */
 export function instantOf(day: LocalDay, minuteOfDay: number, zone: string): EpochMs {
+  const start = plainStart(dayNumber(day), zone);
+  if (!Number.isNaN(start)) return (start + minuteOfDay * 60_000) as EpochMs;
   const [y, m, d] = partsOf(day);
   return new TZDate(y, m - 1, d, Math.floor(minuteOfDay / 60), minuteOfDay % 60, zone).getTime() as EpochMs;
 }
@@ -38,12 +42,14 @@ export function minuteOf(day: LocalDay, minuteOfDay: number, zone: string): Epoc
 
 /** Wall-clock minutes since local midnight at an instant (0..1439). */
 export function minuteOfDayAt(ms: number, zone: string): number {
+  const plain = plainDayAt(ms, zone);
+  if (plain) return Math.floor((ms - plain.start) / 60_000);
   const at = new TZDate(ms, zone);
   return at.getHours() * 60 + at.getMinutes();
 }
 
 export function addLocalDays(day: LocalDay, count: number): LocalDay {
-  return new Date(Date.parse(`${day}T00:00Z`) + count * 86_400_000).toISOString().slice(0, 10) as LocalDay;
+  return dayNamed(dayNumber(day) + count);
 }
 
 /** Calendar days from `from` to `to`; negative when `to` is earlier. */

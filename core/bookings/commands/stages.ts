@@ -18,7 +18,7 @@ import {
   saveStage,
   stagesOf,
 } from '../store/stages.ts';
-import { addWork, endRunning, workOfPerson, workOfStage } from '../store/work.ts';
+import { addWork, endRunning, runningWorkOf, workOfStage } from '../store/work.ts';
 import { needJob, needStage, needWorker, step } from './needs.ts';
 
 type In<N extends keyof typeof bookingsEntries> = InputOf<(typeof bookingsEntries)[N]>;
@@ -35,8 +35,9 @@ export function startStage(ctx: WriteCtx, input: In<'bookings.startStage'>): Sta
   const { stage, job } = needStage(ctx.db, input.stageId);
   const state = step(job, 'work');
   refuseState(stage, stage.state === 'done' || stage.state === 'dropped', 'start');
-  checkOrder(ctx, job, stage, input.setAside?.reason ?? null);
-  const cutShort = endCures(ctx, job, stage.id);
+  const ofJob = stagesOf(ctx.db, job.id);
+  checkOrder(ctx, ofJob, stage, input.setAside?.reason ?? null);
+  const cutShort = endCures(ctx, ofJob, stage.id);
   const twice = stage.crew === 0 ? [] : clockIn(ctx, stage, input.personId);
   saveStage(ctx.db, stage.id, { state: 'inWork', startedMs: stage.startedMs ?? ctx.now });
   saveJob(ctx.db, job.id, { state, readyMs: null });
@@ -50,7 +51,7 @@ function clockIn(
   named: In<'bookings.startStage'>['personId'],
 ): WorkConflict[] {
   const worker = needWorker(ctx, named);
-  const running = workOfPerson(ctx.db, worker.id, ctx.now, ctx.now + 1).filter((w) => w.endMs === null);
+  const running = runningWorkOf(ctx.db, worker.id).filter((w) => w.startMs <= ctx.now);
   refuseState(
     { ...stage, state: 'inWork' },
     running.some((w) => w.stageId === stage.id),
@@ -67,9 +68,14 @@ function clockIn(
   return running.map((w) => ({ kind: 'twoAtOnce', person, otherJobNumber: w.jobNumber }));
 }
 
-function checkOrder(ctx: WriteCtx, job: JobRecord, stage: StageRecord, reason: string | null): void {
-  const done = panelsDoneOf(ctx.db, job.id);
-  const stages = stagesOf(ctx.db, job.id).map((s) => ({ ...s, panelsDone: done.get(s.id) ?? [] }));
+function checkOrder(
+  ctx: WriteCtx,
+  ofJob: readonly StageRecord[],
+  stage: StageRecord,
+  reason: string | null,
+): void {
+  const done = panelsDoneOf(ctx.db, stage.jobId);
+  const stages = ofJob.map((s) => ({ ...s, panelsDone: done.get(s.id) ?? [] }));
   const open = stage.panels.filter((panel) => !(done.get(stage.id) ?? []).includes(panel));
   for (const breach of orderBreaches(stage.kind, open, stages)) {
     const by = ctx.actor?.personId;
@@ -77,7 +83,7 @@ function checkOrder(ctx: WriteCtx, job: JobRecord, stage: StageRecord, reason: s
       refuse('STAGE_ORDER', { stage: stage.kind, rule: breach.rule, panels: breach.panels });
     addOverride(ctx.db, {
       id: ctx.newId<string>(),
-      jobId: job.id,
+      jobId: stage.jobId,
       stageId: stage.id,
       ...breach,
       personId: by,
@@ -88,9 +94,9 @@ function checkOrder(ctx: WriteCtx, job: JobRecord, stage: StageRecord, reason: s
 }
 
 /** Ends cures of the car that run while something else is begun; each that lacked time is told. */
-function endCures(ctx: WriteCtx, job: JobRecord, but: StageId): WorkConflict[] {
+function endCures(ctx: WriteCtx, ofJob: readonly StageRecord[], but: StageId): WorkConflict[] {
   const told: WorkConflict[] = [];
-  for (const s of stagesOf(ctx.db, job.id)) {
+  for (const s of ofJob) {
     if (s.id === but || s.crew > 0 || s.state !== 'inWork' || s.startedMs === null) continue;
     const doneMs = Math.min(s.startedMs + s.dwellMin * 60_000, ctx.now) as EpochMs;
     saveStage(ctx.db, s.id, { state: 'done', doneMs });
@@ -127,18 +133,18 @@ export function finishWork(ctx: WriteCtx, input: { readonly stageId: StageId }):
   endRunning(ctx.db, stage.id, ctx.now);
   saveStage(ctx.db, stage.id, { state: 'done', startedMs: stage.startedMs ?? ctx.now, doneMs: ctx.now });
   ctx.changed(stage.id, 'state', 'work');
-  const next = runsNext(stagesOf(ctx.db, job.id));
+  const ofJob = stagesOf(ctx.db, job.id);
+  const next = runsNext(ofJob);
   if (next) saveStage(ctx.db, next.id, { state: 'inWork', startedMs: ctx.now });
   return {
-    ready: readyIfLast(ctx, job),
+    ready: readyIfLast(ctx, job, ofJob),
     attendedMs: attendedMs(workOfStage(ctx.db, stage.id), ctx.now),
     startedNext: next?.id ?? null,
   };
 }
 
 /** Makes the job ready when no stage is left; true when it is. */
-export function readyIfLast(ctx: WriteCtx, job: JobRecord): boolean {
-  const stages = stagesOf(ctx.db, job.id);
+export function readyIfLast(ctx: WriteCtx, job: JobRecord, stages = stagesOf(ctx.db, job.id)): boolean {
   const current = needJob(ctx.db, job.id);
   if (current.state === 'ready') return true;
   if (!isReady(stages, job.purpose)) return false;

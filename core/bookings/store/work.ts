@@ -39,6 +39,16 @@ const ofPerson = prepared((db) =>
     .orderBy(asc(stageWork.startMs))
     .prepare(),
 );
+const running = prepared((db) =>
+  db.orm
+    .select({ work: stageWork, jobNumber: job.number, kind: jobStage.kind })
+    .from(stageWork)
+    .innerJoin(jobStage, eq(jobStage.id, stageWork.stageId))
+    .innerJoin(job, eq(job.id, jobStage.jobId))
+    .where(and(eq(stageWork.personId, sql.placeholder('personId')), isNull(stageWork.endMs)))
+    .orderBy(asc(stageWork.startMs))
+    .prepare(),
+);
 const one = prepared((db) =>
   db.orm
     .select()
@@ -83,6 +93,13 @@ export function workOfJob(db: ReadDb, jobId: JobId): WorkRecord[] {
   return ofJob(db)
     .all({ jobId })
     .map((row) => row.work);
+}
+
+/** Stretches of one person that have not ended. */
+export function runningWorkOf(db: ReadDb, personId: PersonId): NamedWork[] {
+  return running(db)
+    .all({ personId })
+    .map(({ work, ...named }) => ({ ...work, ...named }));
 }
 
 /** Stretches of one person that touch the span. */
