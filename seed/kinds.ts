@@ -16,7 +16,7 @@ export type Kind = {
 
 const plain = { protection: 'sealant', interior: false, inspected: false, ceilingMinor: null } as const;
 
-/** The shop's mix. It averages about 7.6 hours a job: many washes, some long corrections. */
+/** The shop's mix. It averages about 7.6 hours a job: three in five are corrections, one in seven is only a wash. */
 const MIX: readonly (readonly [Kind, number])[] = [
   [{ ...plain, purpose: 'washOnly', wish: 'clean', protection: 'none' }, 15],
   [{ ...plain, purpose: 'protection', wish: 'protect', protection: 'sealant' }, 11],

@@ -24,7 +24,7 @@ export type Visit = {
 export function book(visit: Visit, nowMs: number, notBeforeMs: number): void {
   const { on, jobId } = visit;
   actAs(on, on.desk, nowMs);
-  const agreed = bookFrom(on, jobId, notBeforeMs, visit.kind.inspected ? 360 : 120);
+  const agreed = bookFrom(on, jobId, notBeforeMs, visit.kind.inspected ? 1800 : 240);
   const held = visit.kind.inspected && visit.depositMinor > 0 && on.draw.chance(0.7);
   if (held) on.door.write('billing.takeDeposit', { jobId, amountMinor: visit.depositMinor, way: 'transfer' });
   if (held && on.turns('depositKept')) {
