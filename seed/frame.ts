@@ -70,17 +70,17 @@ export function setUpShop(door: BatchDoor, firstDay: LocalDay, day: LocalDay): r
   });
 }
 
+const BAYS = [
+  { name: 'Bay 1', kind: 'wash' },
+  { name: 'Bay 2', kind: 'correction' },
+  { name: 'Bay 3', kind: 'correction' },
+  { name: 'Bay 4', kind: 'protection' },
+  { name: 'Yard', kind: 'yard', capacity: 3 },
+] as const;
+
 /** Bays, hours, who can do what and when, and a few days on which the shop is shut. */
 export function furnish(door: BatchDoor, staff: readonly Staff[], firstDay: LocalDay, day: LocalDay): void {
-  door.write('bays.setBays', {
-    bays: [
-      { name: 'Bay 1', kind: 'wash' },
-      { name: 'Bay 2', kind: 'correction' },
-      { name: 'Bay 3', kind: 'correction' },
-      { name: 'Bay 4', kind: 'protection' },
-      { name: 'Yard', kind: 'yard', capacity: 3 },
-    ],
-  });
+  door.write('bays.setBays', { bays: [...BAYS] });
   const hours = OPEN.map(({ weekday, startMin, endMin }) => ({
     weekday,
     openMin: startMin,
@@ -89,6 +89,16 @@ export function furnish(door: BatchDoor, staff: readonly Staff[], firstDay: Loca
   door.write('bays.setOpeningHours', {
     hours: (['shop', 'desk'] as const).flatMap((kind) => hours.map((h) => ({ ...h, kind }))),
   });
+  hire(door, staff, firstDay, day);
+  for (let at = firstDay; at < addLocalDays(day, 120); at = addLocalDays(at, 1))
+    if (isHoliday(at)) door.write('bays.addClosure', { fromDay: at, toDay: at, reason: 'public holiday' });
+  const shut = addLocalDays(day, STOCKTAKING);
+  door.write('bays.addClosure', { fromDay: shut, toDay: shut, reason: 'stocktaking' });
+  const osk = staff.find((p) => p.name === CREW[3]?.name)?.id;
+  if (osk) beAway(door, osk, addLocalDays(day, 8), 3, 'course');
+}
+
+function hire(door: BatchDoor, staff: readonly Staff[], firstDay: LocalDay, day: LocalDay): void {
   for (const worker of CREW) {
     const personId = staff.find((p) => p.name === worker.name)?.id;
     if (!personId) continue;
@@ -98,12 +108,6 @@ export function furnish(door: BatchDoor, staff: readonly Staff[], firstDay: Loca
       if (addLocalDays(day, -before) > firstDay)
         beAway(door, personId, addLocalDays(day, -before), days, 'holiday');
   }
-  for (let at = firstDay; at < addLocalDays(day, 120); at = addLocalDays(at, 1))
-    if (isHoliday(at)) door.write('bays.addClosure', { fromDay: at, toDay: at, reason: 'public holiday' });
-  const shut = addLocalDays(day, STOCKTAKING);
-  door.write('bays.addClosure', { fromDay: shut, toDay: shut, reason: 'stocktaking' });
-  const osk = staff.find((p) => p.name === CREW[3]?.name)?.id;
-  if (osk) beAway(door, osk, addLocalDays(day, 8), 3, 'course');
 }
 /** Days after the demo's day on which the shop counts its shelves. */
 const STOCKTAKING = 18;

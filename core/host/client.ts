@@ -4,7 +4,7 @@ import path from 'node:path';
 import { catalogue } from '../shared/catalogue.ts';
 import type { Entry } from '../shared/entry.ts';
 import type { Call, Reply } from '../shared/reply.ts';
-import { buildDemo } from './demoShop.ts';
+import { buildDemo, clearHalfBuilt } from './demoShop.ts';
 import { isHostName, runHostAction } from './hostActions.ts';
 import { replyOf } from './link.ts';
 import type { ServiceOptions } from './options.ts';
@@ -54,6 +54,7 @@ class CoreService implements Service {
   }
 
   async open(dataDir: string): Promise<void> {
+    clearHalfBuilt(demoDir(this.#options.dataDir));
     this.#team = await openTeam({
       ...this.#options,
       dataDir,

@@ -1,3 +1,4 @@
+import { rmSync } from 'node:fs';
 import { Worker } from 'node:worker_threads';
 import { clockFrom } from './clock.ts';
 
@@ -32,4 +33,9 @@ export function buildDemo(options: DemoBuild): Promise<void> {
     worker.on('error', reject);
     worker.on('exit', () => reject(new Error('the demo builder stopped early')));
   });
+}
+
+/** Takes away what a builder left that was killed half way. */
+export function clearHalfBuilt(demoDir: string): void {
+  rmSync(`${demoDir}.part`, { recursive: true, force: true });
 }
