@@ -26,7 +26,9 @@ async function bayHours(run: Run): Promise<void> {
   expect(view.bays.reduce((sum, b) => sum + b.total.availableMin, 0)).toBe(view.total.availableMin);
   // The sum that is written out on the screen is the same sum, in hours to a tenth.
   const line = await run.page.getByTestId('open-hours').locator('xpath=..').textContent();
-  const shown = [...(line ?? '').matchAll(/\d[\d.,\u00a0\u202f]*/g)].map((m) => Number(m[0].replace(/\D/g, '')) / 10);
+  const shown = [...(line ?? '').matchAll(/\d[\d.,\u00a0\u202f]*/g)].map(
+    (m) => Number(m[0].replace(/\D/g, '')) / 10,
+  );
   const open = shown.at(-1) ?? 0;
   const parts = shown.slice(0, -1);
   expect(parts).toHaveLength(PARTS.length);
