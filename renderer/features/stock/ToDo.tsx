@@ -36,7 +36,13 @@ function CountLine(props: { readonly count: OpenCountView }): ReactNode {
     <div className="lit" data-count={count.itemId}>
       <p>
         <b>{count.itemName}</b>{' '}
-        <span className="quiet">{t('stock.ui.countWhy', { why: count.why, book, place: count.place === '' ? '' : `, ${count.place}` })}</span>
+        <span className="quiet">
+          {t('stock.ui.countWhy', {
+            why: count.why,
+            book,
+            place: count.place === '' ? '' : `, ${count.place}`,
+          })}
+        </span>
       </p>
       {open ? (
         <CountForm itemId={count.itemId} onDone={() => setOpen(false)} />
