@@ -102,19 +102,16 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
     dueDay: row.kind === 'invoice' ? addLocalDays(day, terms) : day,
     suppliedDay: row.suppliedDay ?? suppliedOn(job?.readyMs ?? null, shop.zone, day),
   });
-  for (const share of figures.totals.taxes)
-    addTaxRow(ctx.db, {
-      invoiceId: row.id,
-      category: share.category,
-      ratePpm: share.ratePpm,
-      name: share.name,
-      taxableMinor: share.taxableMinor,
-      taxMinor: share.taxMinor,
-    });
+  keepTaxes(ctx, row.id, figures.totals);
   for (const prepayment of figures.prepayments) addDeduction(ctx.db, prepayment.id, row.id);
   layDeposits(ctx, row, figures.prepaidMinor, day);
   ctx.changed(row.id, 'number', 'issuedDay');
   return { invoiceId: row.id, number, issuedDay: day };
+}
+
+function keepTaxes(ctx: WriteCtx, invoiceId: InvoiceId, totals: BillTotals): void {
+  for (const { category, ratePpm, name, taxableMinor, taxMinor } of totals.taxes)
+    addTaxRow(ctx.db, { invoiceId, category, ratePpm, name, taxableMinor, taxMinor });
 }
 
 /** @source EN 16931-1 BR-O-11: a document outside the scope of tax has no other category */
