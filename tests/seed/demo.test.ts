@@ -35,6 +35,13 @@ describe('a demo shop with a short history', () => {
     expect(desk.waiting.length).toBeGreaterThanOrEqual(1);
   });
 
+  it('tells at the desk that most of its promises were kept', () => {
+    const { due, inTime } = demo.door.read('bookings.desk', {}).kept;
+    expect(due).toBeGreaterThanOrEqual(30);
+    expect(inTime / due).toBeGreaterThanOrEqual(0.7);
+    expect(inTime / due).toBeLessThan(1);
+  });
+
   it('has something to remind: invoices overdue, a deposit held, goods to order, a count to make', () => {
     const money = demo.door.read('billing.readDesk', {});
     expect(money.open.filter((i) => (i.overdueDays ?? 0) > 7).length).toBeGreaterThanOrEqual(1);
