@@ -8,7 +8,7 @@ import type { JobPlanView, MoveCheck, PiecePlan, PlanChange, PlanFault } from '.
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { openBetween } from '../rules/calendar.ts';
 import { letGo } from '../rules/letGo.ts';
-import { type Board, isOpenStage, type JobPlan, type Piece } from '../rules/model.ts';
+import type { Board, JobPlan, Piece } from '../rules/model.ts';
 import { checkMove, type MoveWish, movedPlan, nearestPlaces } from '../rules/move.ts';
 import { faultsOfJob } from '../rules/validate.ts';
 import { endedEarly, noteConflict, planOfJob, planRevision, replacePlans } from '../store/plan.ts';
@@ -197,8 +197,9 @@ function cutAt(piece: PiecePlan, endMin: EpochMin): PiecePlan {
 function freeHeld(ctx: WriteCtx, live: LiveBoard, but: ReadonlySet<JobId>): void {
   const freed: JobPlan[] = [];
   for (const job of live.board.jobs.values()) {
-    if (but.has(job.id) || job.stages.every(isOpenStage)) continue;
-    const plan = letGo(planOfJob(ctx.db, job.id), job.stages, live.board.nowMin);
+    if (but.has(job.id) || job.stages.every((s) => s.state === 'planned')) continue;
+    const now = live.board.plans.get(job.id);
+    const plan = letGo(planOfJob(ctx.db, job.id), job.stages, live.board.nowMin, now);
     if (plan) freed.push(plan);
   }
   if (freed.length > 0) replacePlans(ctx.db, freed as unknown as readonly JobPlanView[]);

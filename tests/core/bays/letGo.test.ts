@@ -1,6 +1,8 @@
 import { afterEach, expect, test } from 'vitest';
-import type { StageId } from '#core/shared/ids.ts';
+import { letGo } from '#core/bays/rules/letGo.ts';
+import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
 import { CAR_RECORD } from '../../helpers/bookedJob.ts';
+import { stage as stageOf } from './boards.ts';
 import { type BayShop, openBayShop, type TestStage } from './shop.ts';
 
 const opened: BayShop[] = [];
@@ -71,4 +73,17 @@ test('a car collected before its planned time keeps the place where it was worke
   await book('Dev Ostler');
   const { bays } = await shop.read('figures.utilization', { fromDay: '2026-11-25', toDay: '2026-11-25' });
   expect(bays.find((b) => b.name === 'Bay 2')?.total.attendedMin).toBe(30);
+});
+
+test('a stage in work that will end sooner than planned is held no longer than that', () => {
+  const piece = {
+    ...{ stageId: 's' as StageId, bayId: 'c' as BayId, personIds: ['a' as PersonId] },
+    ...{ startMin: 100, endMin: 400, dwellEndMin: 460 },
+  };
+  const kept = { jobId: 'j' as JobId, stays: [], pieces: [piece] };
+  const stages = [stageOf('s', 300, { state: 'inWork' })];
+  const sooner = { ...kept, pieces: [{ ...piece, endMin: 250, dwellEndMin: 310 }] };
+  expect(letGo(kept, stages, 200, sooner)?.pieces[0]).toMatchObject({ endMin: 250, dwellEndMin: 310 });
+  const later = { ...kept, pieces: [{ ...piece, endMin: 500, dwellEndMin: 560 }] };
+  expect(letGo(kept, stages, 200, later)).toBeNull();
 });
