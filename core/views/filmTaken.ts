@@ -14,20 +14,32 @@ export type TakenRow = {
   readonly bookedTenthUm: FilmTenthUm;
 };
 
+/** Panels with their planned removal: of the option the customer agreed to, else of the newest estimate. `v.id` = job. */
+const PLANNED_PANELS = `SELECT coalesce(
+  (SELECT o.panels FROM quote q JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter
+   WHERE q.job_id = v.id AND q.state = 'accepted'),
+  (SELECT e.panels FROM estimate e WHERE e.job_id = v.id ORDER BY e.version DESC LIMIT 1))`;
+
 /**
  * Film booked against each panel of a vehicle, visit by visit. A visit whose machine stages were done but whose
- * removal nobody booked counts with its newest plan: the budget never fails to shrink.
+ * removal nobody booked counts with its plan: the budget never fails to shrink. A stage that was stopped half way
+ * counts for the panels that were ticked off, or for all of them where nobody ticked any.
  */
 const TAKEN = `
 WITH visit AS (SELECT id FROM job WHERE vehicle_id = :vehicleId),
 booked AS (SELECT r.* FROM panel_removal r JOIN visit v ON v.id = r.job_id),
+agreed AS (SELECT v.id AS job_id, (${PLANNED_PANELS}) AS panels FROM visit v),
 plan AS (
-  SELECT e.job_id, json_extract(p.value, '$.panel') AS panel, json_extract(p.value, '$.removalTenthUm') AS tenth_um
-  FROM estimate e JOIN visit v ON v.id = e.job_id, json_each(e.panels) p
-  WHERE e.version = (SELECT max(version) FROM estimate WHERE job_id = e.job_id)),
+  SELECT a.job_id, json_extract(p.value, '$.panel') AS panel, json_extract(p.value, '$.removalTenthUm') AS tenth_um
+  FROM agreed a, json_each(a.panels) p),
+machined AS (
+  SELECT s.id, s.job_id, s.panels, s.state, s.started_ms FROM job_stage s JOIN visit v ON v.id = s.job_id
+  WHERE s.kind IN ('cut', 'refine')),
 worked AS (
-  SELECT DISTINCT s.job_id, p.value AS panel FROM job_stage s JOIN visit v ON v.id = s.job_id, json_each(s.panels) p
-  WHERE s.kind IN ('cut', 'refine') AND s.state = 'done')
+  SELECT m.job_id, p.value AS panel FROM machined m, json_each(m.panels) p
+  WHERE m.state = 'done' OR (m.state = 'dropped' AND m.started_ms IS NOT NULL
+    AND NOT EXISTS (SELECT 1 FROM stage_panel d WHERE d.stage_id = m.id))
+  UNION SELECT m.job_id, d.panel FROM machined m JOIN stage_panel d ON d.stage_id = m.id)
 SELECT job_id AS jobId, panel, planned_tenth_um AS plannedTenthUm, shown_tenth_um AS shownTenthUm, shown, method,
   booked_tenth_um AS bookedTenthUm FROM booked
 UNION ALL
@@ -38,6 +50,15 @@ SELECT w.job_id, w.panel, plan.tenth_um, NULL, 0, 'planned', plan.tenth_um
 
 export function filmTaken(db: ReadDb, vehicleId: VehicleId): readonly TakenRow[] {
   return allRows<TakenRow>(db, TAKEN, { vehicleId });
+}
+
+type Planned = { readonly panel: PanelId; readonly tenthUm: FilmTenthUm };
+const PLANNED = `SELECT json_extract(p.value, '$.panel') AS panel, json_extract(p.value, '$.removalTenthUm') AS tenthUm
+  FROM job v, json_each((${PLANNED_PANELS})) p WHERE v.id = :jobId`;
+
+/** What the plan of a job takes off each panel, 0.1 µm: the agreed option's, else the newest estimate's. */
+export function plannedRemoval(db: ReadDb, jobId: JobId): ReadonlyMap<PanelId, FilmTenthUm> {
+  return new Map(allRows<Planned>(db, PLANNED, { jobId }).map((row) => [row.panel, row.tenthUm]));
 }
 
 export type VisitRow = {

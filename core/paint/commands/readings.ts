@@ -7,8 +7,7 @@ import type { InspectionId, JobId } from '../../shared/ids.ts';
 import { panelName } from '../../shared/text/sayError.ts';
 import type { FilmTenthUm } from '../../shared/units.ts';
 import type { BodyStyle, PanelId } from '../../shared/vocabulary.ts';
-import { newestEstimate } from '../../views/estimates.ts';
-import { filmTaken } from '../../views/filmTaken.ts';
+import { filmTaken, plannedRemoval } from '../../views/filmTaken.ts';
 import { inspectionRows } from '../../views/inspection.ts';
 import { shopOf } from '../../views/shop.ts';
 import { parseGaugeText, toTenthUm } from '../rules/filmText.ts';
@@ -97,7 +96,7 @@ function bookRemoval(ctx: WriteCtx, input: { readonly jobId: JobId }): void {
   const look = needInspection(ctx, input.jobId);
   const noted = inspectionRows(ctx.db, look.id);
   const rules = shopOf(ctx.db).settings.paint;
-  const plan = newestEstimate(ctx.db, input.jobId)?.panels ?? [];
+  const plan = plannedRemoval(ctx.db, input.jobId);
   const read = noted.readings.filter((r) => r.phase === 'after').map((r) => r.panel);
   // A panel whose last reading after work was taken back falls to its plan again.
   const booked = filmTaken(ctx.db, look.vehicleId).filter(
@@ -105,7 +104,7 @@ function bookRemoval(ctx: WriteCtx, input: { readonly jobId: JobId }): void {
   );
   for (const panel of new Set([...read, ...booked.map((t) => t.panel)])) {
     const facts = panelFacts(panel, noted, 0, rules);
-    const planned = plan.find((p) => p.panel === panel)?.removalTenthUm ?? 0;
+    const planned = plan.get(panel) ?? 0;
     const removed = removedFilm(facts.before, facts.after, planned, rules.gaugeStepTenthUm);
     saveRemoval(ctx.db, {
       jobId: input.jobId,

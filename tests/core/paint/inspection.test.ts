@@ -182,6 +182,26 @@ describe('film over a vehicle’s life', () => {
     expect(history.visits[0]?.panels.find((p) => p.panel === 'bo')?.removal?.method).toBe('planned');
   });
 
+  test('a cut that was stopped half way counts for the panels ticked off, or for all where none was', async () => {
+    look();
+    for (const on of ['bo', 'ro'] as const)
+      shop.write('paint.addFinding', { jobId: job.jobId, panel: on, defect: 'swirls', severity: 'moderate' });
+    shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
+    addDoneStage(shop, job.jobId, 101, 'cut', 60, 66, ['bo', 'ro']);
+    shop.db.raw.prepare("UPDATE job_stage SET state = 'dropped', done_ms = NULL, started_ms = 1").run();
+    const taken = async (on: string): Promise<number> => {
+      const history = await shop.read('paint.filmHistory', { vehicleId: job.vehicleId });
+      return history.budgets.find((b) => b.panel === on)?.budget.takenTenthUm ?? 0;
+    };
+    expect(await taken('bo')).toBeGreaterThan(15);
+    expect(await taken('ro')).toBeGreaterThan(15);
+    shop.db.raw
+      .prepare("INSERT INTO stage_panel (stage_id, panel, done_ms) SELECT id, 'bo', 1 FROM job_stage")
+      .run();
+    expect(await taken('bo')).toBeGreaterThan(15);
+    expect(await taken('ro')).toBe(0);
+  });
+
   test('the database itself never lets the budget grow back', () => {
     expect(() =>
       shop.db.raw
