@@ -127,11 +127,12 @@ export function pauseStage(ctx: WriteCtx, input: In<'bookings.pauseStage'>): { r
  */
 export function finishWork(ctx: WriteCtx, input: { readonly stageId: StageId }): StageFinished {
   const { stage, job } = needStage(ctx.db, input.stageId);
-  step(job, 'work');
+  const state = step(job, 'work');
   const notBegun = stage.state === 'planned' && stage.crew > 0;
   refuseState(stage, stage.state === 'done' || stage.state === 'dropped' || notBegun, 'finish');
   endRunning(ctx.db, stage.id, ctx.now);
   saveStage(ctx.db, stage.id, { state: 'done', startedMs: stage.startedMs ?? ctx.now, doneMs: ctx.now });
+  if (job.state === 'here') saveJob(ctx.db, job.id, { state });
   ctx.changed(stage.id, 'state', 'work');
   const ofJob = stagesOf(ctx.db, job.id);
   const next = runsNext(ofJob);

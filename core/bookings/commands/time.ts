@@ -4,6 +4,7 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { EpochMs } from '../../shared/units.ts';
 import { typedClash } from '../rules/workTime.ts';
+import { saveJob } from '../store/jobs.ts';
 import { saveStage } from '../store/stages.ts';
 import { addWork, correctWork, findWork, removeWork, workOfPerson } from '../store/work.ts';
 import { needStage, needWorker, step } from './needs.ts';
@@ -21,7 +22,7 @@ type Typed = Pick<In<'bookings.typeTime'>, 'personId' | 'startMs' | 'endMs'>;
 export function typeTime(ctx: WriteCtx, input: In<'bookings.typeTime'>): { readonly workId: number } {
   const { stage, job } = needStage(ctx.db, input.stageId);
   checkTyped(ctx, input, null);
-  if (stage.state === 'planned') step(job, 'work');
+  if (stage.state === 'planned') saveJob(ctx.db, job.id, { state: step(job, 'work') });
   const workId = addWork(ctx.db, { ...input, corrected: true });
   const startedMs = Math.min(stage.startedMs ?? input.startMs, input.startMs) as EpochMs;
   saveStage(ctx.db, stage.id, {

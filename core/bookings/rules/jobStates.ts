@@ -65,7 +65,14 @@ const STEPS: Readonly<Record<JobState, Readonly<Partial<Record<JobAction, JobSta
     redo: 'ready',
   },
   collected: { redo: 'collected' },
-  noShow: { change: 'noShow', quote: 'noShow', book: 'booked', arrive: 'here', cancel: 'cancelled' },
+  noShow: {
+    change: 'noShow',
+    plan: 'noShow',
+    quote: 'noShow',
+    book: 'booked',
+    arrive: 'here',
+    cancel: 'cancelled',
+  },
   cancelled: {},
 };
 

@@ -143,6 +143,19 @@ describe('time worked', () => {
     expect(codeOf(() => shop.write('bookings.typeTime', { stageId, ...back }))).toBe('WORK_REVERSED');
   });
 
+  it('puts a car in work when the first time on it is typed in, so that it can’t be cancelled as untouched', async () => {
+    const { jobId, stageIds } = jobWith(shop, ['wash', 'clay']);
+    shop.write('bookings.arrive', { jobId, ...CAR_RECORD });
+    shop.at(TEST_NOW + H);
+    const personId = shop.people.technician;
+    const endMs = (TEST_NOW + 20 * MIN) as EpochMs;
+    shop.write('bookings.typeTime', { stageId: stageIds[0] as StageId, personId, startMs: TEST_NOW, endMs });
+    expect((await shop.read('bookings.job', { jobId })).state).toBe('inWork');
+    expect(codeOf(() => shop.write('bookings.cancelJob', { jobId, reason: 'changed his mind' }))).toBe(
+      'JOB_STATE',
+    );
+  });
+
   it('corrects an ended stretch and marks it as typed; a running one is left alone', async () => {
     const { jobId, stageIds } = jobWith(shop, ['wash', 'clay']);
     const stageId = stageIds[0] as StageId;
