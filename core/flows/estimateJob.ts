@@ -56,7 +56,7 @@ function layStages(ctx: WriteCtx, jobId: JobId): void {
   const job = needJob(ctx.db, jobId);
   const estimate = newestEstimate(ctx.db, jobId);
   if (!estimate || job.planBasis === 'agreed' || job.dropOffMin !== null) return;
-  if (stateAfter(job.state, 'plan') === null) return;
+  if (job.stoppedMs !== null || stateAfter(job.state, 'plan') === null) return;
   const lookOnly = job.purpose === 'inspectionVisit' && estimate.basis === 'provisional';
   const stages = lookOnly ? estimate.stages.filter((s) => s.kind === 'inspection') : estimate.stages;
   setStages(ctx, jobId, stages, { basis: estimate.basis });

@@ -2,11 +2,13 @@ import type { WriteCtx } from '../../context.ts';
 import type { JobId, StageId } from '../../shared/ids.ts';
 import type { MaterialAmount, StagePlan } from '../../shared/stagePlan.ts';
 import type { PlanBasis } from '../../shared/views/bookings.ts';
-import { mergeStages } from '../rules/stageMerge.ts';
-import { saveJob } from '../store/jobs.ts';
+import { type MergedStage, mergeStages } from '../rules/stageMerge.ts';
+import { type JobPatch, type JobRecord, saveJob } from '../store/jobs.ts';
 import {
   addMaterials,
   addStage,
+  clearShares,
+  panelsDoneOf,
   replanStage,
   type StageRecord,
   saveStage,
@@ -16,8 +18,9 @@ import {
 import { needJob, step } from './needs.ts';
 
 /**
- * Plans the stages of a whole job anew. What was begun stays as it is; stages not yet begun are replaced, a stage
- * of the same kind keeps its id, one that is no longer wanted is dropped. Materials planned are replaced with them.
+ * Plans the stages of a whole job anew. A stage that is done stays as it is, one in work takes the new figures; stages
+ * not yet begun are replaced, a stage of the same kind keeps its id, one that is no longer wanted is dropped. Materials
+ * planned are replaced with them. Work that is added to a job stopped half way makes it go on: its shares are void.
  * Returns the ids of the stages that are not dropped, in the order of work.
  * @throws JOB_STATE when the job has ended
  */
@@ -29,42 +32,53 @@ export function setStages(
 ): readonly StageId[] {
   const job = needJob(ctx.db, jobId);
   const present = stagesOf(ctx.db, jobId);
-  const merged = mergeStages(present.map(asPresent), plans);
+  const ticked = panelsDoneOf(ctx.db, jobId);
+  const merged = mergeStages(
+    present.map((s) => ({ ...s, begun: hasBegun(s), panelsDone: ticked.get(s.id) ?? [] })),
+    plans,
+  );
   const adds = merged.some((m) => m.do === 'add' || m.do === 'replan');
   const state = adds ? step(job, 'plan') : job.state;
   setAsideOrder(ctx.db, jobId);
   const order: StageId[] = [];
   for (const [seq, part] of merged.entries()) {
     if (part.do === 'drop') saveStage(ctx.db, part.id, { seq, state: 'dropped' });
-    else order.push(part.do === 'keep' ? keep(ctx, part.id, seq) : lay(ctx, jobId, part, seq));
+    else order.push(lay(ctx, present, jobId, part, seq));
   }
   const reopened = job.state === 'ready' && state === 'inWork' ? { readyMs: null } : {};
-  saveJob(ctx.db, jobId, { state, planBasis: how.basis, ...reopened });
+  saveJob(ctx.db, jobId, { state, planBasis: how.basis, ...reopened, ...(adds ? goOn(ctx, job) : {}) });
   ctx.changed(jobId, 'stages', 'planBasis');
   return order;
 }
 
-function asPresent(s: StageRecord): Pick<StageRecord, 'id' | 'kind' | 'state'> & { begun: boolean } {
-  return { id: s.id, kind: s.kind, state: s.state, begun: s.startedMs !== null || s.state === 'done' };
+function hasBegun(s: StageRecord): boolean {
+  return s.startedMs !== null || s.state === 'done';
 }
 
-function keep(ctx: WriteCtx, id: StageId, seq: number): StageId {
-  saveStage(ctx.db, id, { seq });
-  return id;
+/** A job that was stopped half way goes on: what was to be billed by shares is billed as agreed anew. */
+function goOn(ctx: WriteCtx, job: JobRecord): JobPatch {
+  if (job.stoppedMs === null) return {};
+  clearShares(ctx.db, job.id);
+  ctx.changed(job.id, 'shares');
+  return { stoppedMs: null, endReason: '' };
 }
 
 function lay(
   ctx: WriteCtx,
+  present: readonly StageRecord[],
   jobId: JobId,
-  part:
-    | { readonly do: 'replan'; readonly id: StageId; readonly plan: StagePlan }
-    | { readonly do: 'add'; readonly plan: StagePlan },
+  part: Exclude<MergedStage<StageId>, { readonly do: 'drop' }>,
   seq: number,
 ): StageId {
+  if (part.do === 'keep') {
+    saveStage(ctx.db, part.id, { seq });
+    return part.id;
+  }
   const { materials, ...fields } = part.plan;
-  const id = part.do === 'replan' ? part.id : ctx.newId<StageId>();
-  if (part.do === 'replan') replanStage(ctx.db, id, { ...fields, seq, state: 'planned' });
-  else addStage(ctx.db, { id, jobId, seq, state: 'planned', ...fields });
+  const id = part.do === 'add' ? ctx.newId<StageId>() : part.id;
+  const was = part.do === 'refigure' ? present.find((s) => s.id === id)?.state : undefined;
+  if (part.do === 'add') addStage(ctx.db, { id, jobId, seq, state: 'planned', ...fields });
+  else replanStage(ctx.db, id, { ...fields, seq, state: was ?? 'planned' });
   addMaterials(ctx.db, id, summed(materials));
   return id;
 }

@@ -13,7 +13,8 @@ type In<N extends keyof typeof bookingsEntries> = InputOf<(typeof bookingsEntrie
 type Typed = Pick<In<'bookings.typeTime'>, 'personId' | 'startMs' | 'endMs'>;
 
 /**
- * Types in time worked that nobody had clocked; it is marked as typed.
+ * Types in time worked that nobody had clocked; it is marked as typed. On a stage that nobody had begun it puts the car
+ * back in work, also one that counted as ready.
  * @throws WORK_REVERSED when the end is not after the start
  * @throws WORK_AHEAD when the end is still to come
  * @throws WORK_OVERLAPS when the person was at work elsewhere in that time
@@ -22,7 +23,7 @@ type Typed = Pick<In<'bookings.typeTime'>, 'personId' | 'startMs' | 'endMs'>;
 export function typeTime(ctx: WriteCtx, input: In<'bookings.typeTime'>): { readonly workId: number } {
   const { stage, job } = needStage(ctx.db, input.stageId);
   checkTyped(ctx, input, null);
-  if (stage.state === 'planned') saveJob(ctx.db, job.id, { state: step(job, 'work') });
+  if (stage.state === 'planned') saveJob(ctx.db, job.id, { state: step(job, 'work'), readyMs: null });
   const workId = addWork(ctx.db, { ...input, corrected: true });
   const startedMs = Math.min(stage.startedMs ?? input.startMs, input.startMs) as EpochMs;
   saveStage(ctx.db, stage.id, {

@@ -106,7 +106,7 @@ export function saveStage(db: WriteDb, id: StageId, patch: StagePatch): void {
   patchRow(db, jobStage, id, patch);
 }
 
-/** Plans a stage that nobody has begun anew; the materials planned for it are taken out. */
+/** Gives a stage the figures of a new plan; the materials planned for it are taken out. */
 export function replanStage(
   db: WriteDb,
   id: StageId,
@@ -151,5 +151,15 @@ export function saveShare(db: WriteDb, stageId: StageId, share: StageShare): voi
     .insert(stageShare)
     .values({ stageId, ...share })
     .onConflictDoUpdate({ target: stageShare.stageId, set: { ...share } })
+    .run();
+}
+
+/** Takes back what was done of the stages of a job that goes on after it was stopped half way. */
+export function clearShares(db: WriteDb, jobId: JobId): void {
+  db.orm
+    .delete(stageShare)
+    .where(
+      sql`${stageShare.stageId} IN (SELECT ${jobStage.id} FROM ${jobStage} WHERE ${eq(jobStage.jobId, jobId)})`,
+    )
     .run();
 }
