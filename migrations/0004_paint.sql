@@ -36,6 +36,10 @@ CREATE TABLE finding (                    -- a defect on a panel
   removed_ms    INTEGER                   -- taken back, null = stands
 ) STRICT;
 CREATE INDEX finding_inspection ON finding (inspection_id);
+CREATE TRIGGER finding_no_update BEFORE UPDATE ON finding WHEN OLD.removed_ms IS NOT NULL OR NEW.removed_ms IS NULL
+  OR (NEW.id, NEW.inspection_id, NEW.panel, NEW.defect, NEW.severity, NEW.low_tenth_um, NEW.high_tenth_um, NEW.note, NEW.person_id, NEW.at_ms) IS NOT (OLD.id, OLD.inspection_id, OLD.panel, OLD.defect, OLD.severity, OLD.low_tenth_um, OLD.high_tenth_um, OLD.note, OLD.person_id, OLD.at_ms)
+  BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
+CREATE TRIGGER finding_no_delete BEFORE DELETE ON finding BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
 
 CREATE TABLE film_reading (               -- one reading of the gauge
   id            INTEGER PRIMARY KEY,
@@ -52,6 +56,10 @@ CREATE TABLE film_reading (               -- one reading of the gauge
   CHECK ((x IS NULL) = (y IS NULL))
 ) STRICT;
 CREATE INDEX film_reading_inspection ON film_reading (inspection_id, panel);
+CREATE TRIGGER film_reading_no_update BEFORE UPDATE ON film_reading WHEN OLD.removed_ms IS NOT NULL OR NEW.removed_ms IS NULL
+  OR (NEW.id, NEW.inspection_id, NEW.panel, NEW.phase, NEW.tenth_um, NEW.point, NEW.x, NEW.y, NEW.person_id, NEW.at_ms) IS NOT (OLD.id, OLD.inspection_id, OLD.panel, OLD.phase, OLD.tenth_um, OLD.point, OLD.x, OLD.y, OLD.person_id, OLD.at_ms)
+  BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
+CREATE TRIGGER film_reading_no_delete BEFORE DELETE ON film_reading BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
 
 CREATE TABLE test_spot (                  -- sections tried on this very car; never changed
   id               TEXT PRIMARY KEY,
@@ -94,6 +102,10 @@ CREATE TABLE picture (                    -- a picture of the vehicle; its file 
   removed_ms INTEGER
 ) STRICT;
 CREATE INDEX picture_job ON picture (job_id);
+CREATE TRIGGER picture_no_update BEFORE UPDATE ON picture WHEN OLD.removed_ms IS NOT NULL OR NEW.removed_ms IS NULL
+  OR (NEW.id, NEW.job_id, NEW.panel, NEW.phase, NEW.hash, NEW.mime, NEW.consent, NEW.person_id, NEW.taken_ms) IS NOT (OLD.id, OLD.job_id, OLD.panel, OLD.phase, OLD.hash, OLD.mime, OLD.consent, OLD.person_id, OLD.taken_ms)
+  BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
+CREATE TRIGGER picture_no_delete BEFORE DELETE ON picture BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
 
 CREATE TABLE machine_step (               -- machine, pad and liquid of a step as the shop uses it; no row = the default
   role              TEXT PRIMARY KEY CHECK (role IN ('heavyCut', 'mediumCut', 'oneStep', 'finish')),

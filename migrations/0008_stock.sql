@@ -56,19 +56,22 @@ CREATE TABLE stock_movement (              -- the ledger: never changed, correct
   item_id     TEXT NOT NULL REFERENCES stock_item (id),
   qty         INTEGER NOT NULL,            -- base units, signed; 0 only for recost
   value_minor INTEGER NOT NULL,            -- change of the book value at moving average, signed
-  reason      TEXT NOT NULL CHECK (reason IN ('open','delivery','draw','waste','count','return','retire','recost')),
+  reason      TEXT NOT NULL CHECK (reason IN ('open','delivery','draw','waste','count','found','return','retire','recost')),
   job_id      TEXT REFERENCES job (id),
   stage_id    TEXT REFERENCES job_stage (id),
   delivery_id TEXT,                        -- delivery that brought it
+  corrects_id INTEGER REFERENCES stock_movement (id), -- the draw that this line corrects, null = stands by itself
   person_id   TEXT REFERENCES person (id), -- null = the program itself
   at_ms       INTEGER NOT NULL,
   note        TEXT NOT NULL,               -- why wasted, which batch; '' = nothing
-  CHECK (qty <> 0 OR reason IN ('recost', 'count'))
+  CHECK (qty <> 0 OR reason IN ('recost', 'count')),
+  CHECK (corrects_id IS NULL OR reason = 'draw')
 ) STRICT;
 CREATE INDEX stock_movement_item ON stock_movement (item_id, at_ms, qty, value_minor);
 CREATE INDEX stock_movement_draw ON stock_movement (at_ms, item_id, qty) WHERE reason = 'draw';
 CREATE INDEX stock_movement_job ON stock_movement (job_id) WHERE job_id IS NOT NULL;
 CREATE INDEX stock_movement_stage ON stock_movement (stage_id) WHERE stage_id IS NOT NULL;
+CREATE INDEX stock_movement_corrects ON stock_movement (corrects_id) WHERE corrects_id IS NOT NULL;
 CREATE TRIGGER stock_movement_no_update BEFORE UPDATE ON stock_movement
   BEGIN SELECT RAISE(ABORT, 'the stock ledger is append-only'); END;
 CREATE TRIGGER stock_movement_no_delete BEFORE DELETE ON stock_movement
@@ -110,14 +113,17 @@ CREATE TABLE pad_event (                   -- pieces going from one state to ano
   to_state   TEXT NOT NULL CHECK (to_state IN ('clean','inUse','dirty','washing','retired')),
   pieces     INTEGER NOT NULL CHECK (pieces > 0),
   used       INTEGER NOT NULL CHECK (used IN (0, 1)), -- counts as one use of each piece
+  lost       INTEGER NOT NULL DEFAULT 0 CHECK (lost IN (0, 1)), -- retired because a count missed it, not because it wore out
   job_id     TEXT REFERENCES job (id),
   stage_id   TEXT REFERENCES job_stage (id),
   person_id  TEXT REFERENCES person (id),
   at_ms      INTEGER NOT NULL,
-  note       TEXT NOT NULL
+  note       TEXT NOT NULL,
+  CHECK (lost = 0 OR to_state = 'retired')
 ) STRICT;
 CREATE INDEX pad_event_batch ON pad_event (batch_id);
 CREATE INDEX pad_event_job ON pad_event (job_id) WHERE job_id IS NOT NULL;
+CREATE INDEX pad_event_lost ON pad_event (batch_id, pieces) WHERE lost = 1;
 CREATE TRIGGER pad_event_no_update BEFORE UPDATE ON pad_event BEGIN SELECT RAISE(ABORT, 'pad events are append-only'); END;
 CREATE TRIGGER pad_event_no_delete BEFORE DELETE ON pad_event BEGIN SELECT RAISE(ABORT, 'pad events are append-only'); END;
 

@@ -25,6 +25,18 @@ CREATE TRIGGER estimate_no_delete BEFORE DELETE ON estimate BEGIN SELECT RAISE(A
 
 CREATE TRIGGER estimate_no_update BEFORE UPDATE ON estimate BEGIN SELECT RAISE(ABORT, 'estimates are kept as they were'); END;
 
+CREATE TRIGGER film_reading_no_delete BEFORE DELETE ON film_reading BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
+
+CREATE TRIGGER film_reading_no_update BEFORE UPDATE ON film_reading WHEN OLD.removed_ms IS NOT NULL OR NEW.removed_ms IS NULL
+  OR (NEW.id, NEW.inspection_id, NEW.panel, NEW.phase, NEW.tenth_um, NEW.point, NEW.x, NEW.y, NEW.person_id, NEW.at_ms) IS NOT (OLD.id, OLD.inspection_id, OLD.panel, OLD.phase, OLD.tenth_um, OLD.point, OLD.x, OLD.y, OLD.person_id, OLD.at_ms)
+  BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
+
+CREATE TRIGGER finding_no_delete BEFORE DELETE ON finding BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
+
+CREATE TRIGGER finding_no_update BEFORE UPDATE ON finding WHEN OLD.removed_ms IS NOT NULL OR NEW.removed_ms IS NULL
+  OR (NEW.id, NEW.inspection_id, NEW.panel, NEW.defect, NEW.severity, NEW.low_tenth_um, NEW.high_tenth_um, NEW.note, NEW.person_id, NEW.at_ms) IS NOT (OLD.id, OLD.inspection_id, OLD.panel, OLD.defect, OLD.severity, OLD.low_tenth_um, OLD.high_tenth_um, OLD.note, OLD.person_id, OLD.at_ms)
+  BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
+
 CREATE TRIGGER invoice_born_unnumbered BEFORE INSERT ON invoice WHEN NEW.number IS NOT NULL
 BEGIN SELECT RAISE(ABORT, 'a document gets its number when it is issued'); END;
 
@@ -74,6 +86,12 @@ CREATE TRIGGER payment_no_delete BEFORE DELETE ON payment BEGIN SELECT RAISE(ABO
 CREATE TRIGGER payment_no_update BEFORE UPDATE ON payment BEGIN SELECT RAISE(ABORT, 'payments are append-only'); END;
 
 CREATE TRIGGER person_no_delete BEFORE DELETE ON person BEGIN SELECT RAISE(ABORT, 'people are kept'); END;
+
+CREATE TRIGGER picture_no_delete BEFORE DELETE ON picture BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
+
+CREATE TRIGGER picture_no_update BEFORE UPDATE ON picture WHEN OLD.removed_ms IS NOT NULL OR NEW.removed_ms IS NULL
+  OR (NEW.id, NEW.job_id, NEW.panel, NEW.phase, NEW.hash, NEW.mime, NEW.consent, NEW.person_id, NEW.taken_ms) IS NOT (OLD.id, OLD.job_id, OLD.panel, OLD.phase, OLD.hash, OLD.mime, OLD.consent, OLD.person_id, OLD.taken_ms)
+  BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
 
 CREATE TRIGGER placement_no_overlap BEFORE INSERT ON placement
 WHEN NEW.person_id IS NOT NULL AND EXISTS (
@@ -499,11 +517,13 @@ CREATE TABLE pad_event (                   -- pieces going from one state to ano
   to_state   TEXT NOT NULL CHECK (to_state IN ('clean','inUse','dirty','washing','retired')),
   pieces     INTEGER NOT NULL CHECK (pieces > 0),
   used       INTEGER NOT NULL CHECK (used IN (0, 1)), -- counts as one use of each piece
+  lost       INTEGER NOT NULL DEFAULT 0 CHECK (lost IN (0, 1)), -- retired because a count missed it, not because it wore out
   job_id     TEXT REFERENCES job (id),
   stage_id   TEXT REFERENCES job_stage (id),
   person_id  TEXT REFERENCES person (id),
   at_ms      INTEGER NOT NULL,
-  note       TEXT NOT NULL
+  note       TEXT NOT NULL,
+  CHECK (lost = 0 OR to_state = 'retired')
 ) STRICT;
 
 CREATE TABLE pad_level (                   -- sum of pad events per batch and state, kept by trigger only
@@ -810,14 +830,16 @@ CREATE TABLE stock_movement (              -- the ledger: never changed, correct
   item_id     TEXT NOT NULL REFERENCES stock_item (id),
   qty         INTEGER NOT NULL,            -- base units, signed; 0 only for recost
   value_minor INTEGER NOT NULL,            -- change of the book value at moving average, signed
-  reason      TEXT NOT NULL CHECK (reason IN ('open','delivery','draw','waste','count','return','retire','recost')),
+  reason      TEXT NOT NULL CHECK (reason IN ('open','delivery','draw','waste','count','found','return','retire','recost')),
   job_id      TEXT REFERENCES job (id),
   stage_id    TEXT REFERENCES job_stage (id),
   delivery_id TEXT,                        -- delivery that brought it
+  corrects_id INTEGER REFERENCES stock_movement (id), -- the draw that this line corrects, null = stands by itself
   person_id   TEXT REFERENCES person (id), -- null = the program itself
   at_ms       INTEGER NOT NULL,
   note        TEXT NOT NULL,               -- why wasted, which batch; '' = nothing
-  CHECK (qty <> 0 OR reason IN ('recost', 'count'))
+  CHECK (qty <> 0 OR reason IN ('recost', 'count')),
+  CHECK (corrects_id IS NULL OR reason = 'draw')
 ) STRICT;
 
 CREATE TABLE supplier (
@@ -956,6 +978,8 @@ CREATE INDEX pad_event_batch ON pad_event (batch_id);
 
 CREATE INDEX pad_event_job ON pad_event (job_id) WHERE job_id IS NOT NULL;
 
+CREATE INDEX pad_event_lost ON pad_event (batch_id, pieces) WHERE lost = 1;
+
 CREATE INDEX payment_customer ON payment (customer_id);
 
 CREATE INDEX payment_day ON payment (local_day);
@@ -1001,6 +1025,8 @@ CREATE UNIQUE INDEX stock_item_barcode ON stock_item (barcode) WHERE barcode <> 
 CREATE INDEX stock_item_material ON stock_item (material, preference);
 
 CREATE UNIQUE INDEX stock_item_name ON stock_item (name COLLATE NOCASE) WHERE ended_day IS NULL;
+
+CREATE INDEX stock_movement_corrects ON stock_movement (corrects_id) WHERE corrects_id IS NOT NULL;
 
 CREATE INDEX stock_movement_draw ON stock_movement (at_ms, item_id, qty) WHERE reason = 'draw';
 

@@ -12,8 +12,9 @@ import { finishStage } from '../flows/finishStage.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { bookingsEntries } from '../shared/catalogue/bookings.ts';
 import { deskView } from '../views/desk.ts';
+import { handFacts } from '../views/handFacts.ts';
 import { cardView } from '../views/jobCard.ts';
-import { handFacts, jobView } from '../views/jobFacts.ts';
+import { jobView } from '../views/jobFacts.ts';
 import { jobsOf, jobsPage } from '../views/jobLists.ts';
 
 export const bookingsHandlers: HandlersFor<typeof bookingsEntries> = {

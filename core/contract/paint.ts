@@ -11,7 +11,7 @@ import {
   setSubstrate,
   startInspection,
 } from '../paint/commands/notes.ts';
-import { addPicture, pictureDocument, removePicture } from '../paint/commands/pictures.ts';
+import { addPicture, jobPictures, pictureDocument, removePicture } from '../paint/commands/pictures.ts';
 import { addReadings, pasteReadings, removeReading } from '../paint/commands/readings.ts';
 import { refitStep, setStep, stepsInUse } from '../paint/commands/steps.ts';
 import type { paintEntries } from '../shared/catalogue/paint.ts';
@@ -30,6 +30,7 @@ export const paintHandlers: HandlersFor<typeof paintEntries> = {
   'paint.allowPanel': allowPanel,
   'paint.forbidPanel': forbidPanel,
   'paint.recordTestSpot': recordTestSpot,
+  'paint.pictures': jobPictures,
   'paint.addPicture': addPicture,
   'paint.removePicture': removePicture,
   'paint.picture': { make: pictureDocument },

@@ -71,10 +71,11 @@ export type VisitRow = {
 const VISITS = `SELECT j.id AS jobId, j.number, coalesce(i.started_ms, j.arrived_ms, j.created_ms) AS atMs,
   i.id AS inspectionId FROM job j LEFT JOIN inspection i ON i.job_id = j.id
   WHERE j.vehicle_id = :vehicleId AND j.state NOT IN ('cancelled', 'noShow')
-    AND (i.id IS NOT NULL OR EXISTS (SELECT 1 FROM job_stage s WHERE s.job_id = j.id AND s.state = 'done'))
+    AND (i.id IS NOT NULL OR EXISTS (SELECT 1 FROM job_stage s
+      WHERE s.job_id = j.id AND (s.state = 'done' OR s.started_ms IS NOT NULL)))
   ORDER BY atMs, j.number`;
 
-/** Visits of a vehicle on which its paint was read or worked on, oldest first. */
+/** Visits of a vehicle on which its paint was read or work was begun, also one stopped half way; oldest first. */
 export function visitsOf(db: ReadDb, vehicleId: VehicleId): readonly VisitRow[] {
   return allRows<VisitRow>(db, VISITS, { vehicleId });
 }

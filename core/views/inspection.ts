@@ -42,6 +42,18 @@ export function paintJob(db: ReadDb, jobId: JobId): PaintJob | undefined {
   return oneRow<PaintJob>(db, JOB, { jobId });
 }
 
+/** What a screen of a job's paint is headed with. */
+export type JobTitle = Pick<PaintJob, 'number' | 'body'> & {
+  readonly customer: string;
+  readonly makeModel: string;
+};
+const TITLE = `SELECT j.number, v.body, v.make_model AS makeModel, c.name AS customer FROM job j
+  JOIN vehicle v ON v.id = j.vehicle_id JOIN customer c ON c.id = j.customer_id WHERE j.id = :jobId`;
+
+export function jobTitle(db: ReadDb, jobId: JobId): JobTitle | undefined {
+  return oneRow<JobTitle>(db, TITLE, { jobId });
+}
+
 const VEHICLE = `SELECT id AS vehicleId, body, year FROM vehicle WHERE id = :id`;
 
 /** The vehicle whose film history is asked for. */
@@ -129,21 +141,6 @@ export function inspectionRows(db: ReadDb, id: InspectionId): InspectionRows {
     readings: allRows<ReadingRow>(db, READINGS, { id }),
     spots: allRows<TestSpotRow>(db, SPOTS, { id }),
   };
-}
-
-export type PictureRow = {
-  readonly id: string;
-  readonly panel: PanelId | null;
-  readonly phase: ReadingPhase;
-  readonly takenMs: EpochMs;
-  readonly consent: 'record' | 'publish';
-};
-
-const PICTURES = `SELECT id, panel, phase, taken_ms AS takenMs, consent FROM picture
-  WHERE job_id = :jobId AND removed_ms IS NULL ORDER BY taken_ms, id`;
-
-export function picturesOf(db: ReadDb, jobId: JobId): readonly PictureRow[] {
-  return allRows<PictureRow>(db, PICTURES, { jobId });
 }
 
 export type StageDoneRow = {

@@ -14,10 +14,10 @@ import {
   inspectionRows,
   type PaintJob,
   paintJob,
-  picturesOf,
   type StageDoneRow,
   stagesOf,
 } from '../../views/inspection.ts';
+import { picturesOf } from '../../views/pictures.ts';
 import { shopOf } from '../../views/shop.ts';
 import { type PanelFacts, panelFacts } from '../rules/panelFacts.ts';
 import { verdictOf } from '../rules/verdict.ts';

@@ -3,6 +3,9 @@ import type { paintEntries } from '../../shared/catalogue/paint.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { DocumentFile } from '../../shared/reply.ts';
+import type { JobPicturesView } from '../../shared/views/paint.ts';
+import { jobTitle } from '../../views/inspection.ts';
+import { pictureConsentOf, picturesOf } from '../../views/pictures.ts';
 import { loadPicture, storePicture } from '../store/pictureFiles.ts';
 import { insertPicture, pictureRow, removePictureRow } from '../store/removal.ts';
 import { needPaintJob } from './notes.ts';
@@ -13,11 +16,14 @@ const MOST_MB = 4;
 type Mime = 'image/jpeg' | 'image/png' | 'image/webp';
 
 /**
- * Stores a picture with what the owner agreed to: kept for the record, or also shown to others.
- * @throws PICTURE_TOO_LARGE, PICTURE_UNREADABLE
+ * Stores a picture: kept for the record, or also to be shown to others, never beyond what the newest record of the car
+ * says the customer agreed to.
+ * @throws PICTURE_NOT_AGREED, PICTURE_TOO_LARGE, PICTURE_UNREADABLE
  */
 export function addPicture(ctx: WriteCtx, input: In<'paint.addPicture'>): { readonly pictureId: string } {
   const job = needPaintJob(ctx, input.jobId);
+  const agreed = pictureConsentOf(ctx.db, job.jobId);
+  if (agreed !== 'publish' && agreed !== input.consent) refuse('PICTURE_NOT_AGREED', { agreed });
   const bytes = Buffer.from(input.base64, 'base64');
   if (bytes.length > MOST_MB * 1024 * 1024) refuse('PICTURE_TOO_LARGE', { mostMb: MOST_MB });
   const mime = mimeOf(bytes) ?? refuse('PICTURE_UNREADABLE', {});
@@ -43,6 +49,14 @@ export function removePicture(ctx: WriteCtx, input: In<'paint.removePicture'>): 
     refuse('NOT_FOUND', { what: 'picture', id: input.pictureId });
   ctx.changed(input.pictureId, 'removedMs');
   return null;
+}
+
+/** Pictures of a job and what may be done with more of them. @throws NOT_FOUND */
+export function jobPictures(ctx: ReadCtx, input: In<'paint.pictures'>): JobPicturesView {
+  const { number, customer, makeModel, body } =
+    jobTitle(ctx.db, input.jobId) ?? refuse('NOT_FOUND', { what: 'job', id: input.jobId });
+  const agreed = pictureConsentOf(ctx.db, input.jobId);
+  return { number, customer, makeModel, body, agreed, pictures: picturesOf(ctx.db, input.jobId) };
 }
 
 /** The picture itself. @throws NOT_FOUND when it or its file is gone */

@@ -2,7 +2,13 @@ import { z } from 'zod';
 import { document, type Entry, read, write } from '../entry.ts';
 import type { InspectionId } from '../ids.ts';
 import { type MachineStep, machineStep, STEP_ROLES } from '../machineStep.ts';
-import { FELT, type FilmHistoryView, type InspectionView, READING_PHASES } from '../views/paint.ts';
+import {
+  FELT,
+  type FilmHistoryView,
+  type InspectionView,
+  type JobPicturesView,
+  READING_PHASES,
+} from '../views/paint.ts';
 import { DEFECTS, PANELS, SEVERITIES, SUBSTRATES } from '../vocabulary.ts';
 import { idOf, jobIdInput, vehicleIdInput } from './inputs.ts';
 
@@ -124,9 +130,15 @@ export const paintEntries = {
     }),
     touches: ['paint', 'estimates'],
   }),
+  'paint.pictures': read<JobPicturesView>()({
+    needs: 'technician',
+    about: 'Pictures of a job, before and after, and what its customer agreed to about them.',
+    input: z.strictObject({ jobId: jobIdInput }),
+    listens: ['paint', 'jobs', 'customers', 'vehicles'],
+  }),
   'paint.addPicture': write<{ readonly pictureId: string }>()({
     needs: 'technician',
-    about: 'Stores a picture (JPEG, PNG or WebP, base64, up to 4 MB) with what the owner agreed to.',
+    about: 'Stores a picture (JPEG, PNG or WebP, base64, up to 4 MB) within what the customer agreed to.',
     input: z.strictObject({
       jobId: jobIdInput,
       panel: panel.nullable().default(null),

@@ -1,3 +1,5 @@
+import type { PictureConsent } from '../views/paint.ts';
+
 /** Refusals of the paint and estimate areas: code → data. Every code has its sentence in core/shared/text. */
 export type PaintErrors = {
   /** A pad wider than the section it would work on. */
@@ -23,5 +25,7 @@ export type PaintErrors = {
   readonly TEST_SPOT_UNCLAYED: { readonly panel: string };
   readonly NOTHING_FITS: Readonly<Record<string, never>>;
   readonly PICTURE_TOO_LARGE: { readonly mostMb: number };
+  /** The newest record of the car does not allow it; `agreed` is what it allows. */
+  readonly PICTURE_NOT_AGREED: { readonly agreed: Exclude<PictureConsent, 'publish'> };
   readonly PICTURE_UNREADABLE: Readonly<Record<string, never>>;
 };

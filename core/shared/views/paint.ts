@@ -101,12 +101,25 @@ export type PanelInspectionView = {
   readonly override: { readonly person: string; readonly reason: string } | null;
 };
 
+/** What the customer agreed to about pictures of the car; `notAsked` before it was taken in. */
+export type PictureConsent = 'notAsked' | 'none' | 'record' | 'publish';
+
 export type PictureView = {
   readonly id: string;
   readonly panel: PanelId | null;
   readonly phase: ReadingPhase;
   readonly takenMs: EpochMs;
   readonly consent: 'record' | 'publish';
+};
+
+/** Pictures of a job and what may be done with more of them. */
+export type JobPicturesView = {
+  readonly number: number;
+  readonly customer: string;
+  readonly makeModel: string;
+  readonly body: BodyStyle;
+  readonly agreed: PictureConsent;
+  readonly pictures: readonly PictureView[];
 };
 
 export type VisitFilmView = {

@@ -202,6 +202,9 @@ describe('what was written is never changed, taken away or replaced', () => {
     job_override: /append-only/,
     stage_note: /append-only/,
     test_spot: /kept as they were/,
+    finding: /kept as noted/,
+    film_reading: /kept as noted/,
+    picture: /kept as noted/,
     deduction: /never changes/,
     car_record: /kept/,
   } as const;

@@ -1,5 +1,3 @@
-import { existsSync } from 'node:fs';
-import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { openTestShop, type TestShop } from '#tests/helpers/shop.ts';
 import { addDoneStage, addJob, type PaintCase } from './job.ts';
@@ -211,31 +209,5 @@ describe('film over a vehicle’s life', () => {
         )
         .run(job.jobId),
     ).toThrow(/CHECK/);
-  });
-});
-
-describe('pictures', () => {
-  const png = Buffer.concat([Buffer.from('89504e470d0a1a0a', 'hex'), Buffer.alloc(64, 7)]);
-
-  test('are kept by their hash beside the shop’s file and come back as they were', async () => {
-    const { pictureId } = shop.write('paint.addPicture', {
-      jobId: job.jobId,
-      panel: 'bo',
-      base64: png.toString('base64'),
-    });
-    const row = shop.db.raw.prepare('SELECT hash FROM picture').pluck().get() as string;
-    expect(existsSync(path.join(shop.dir, 'pictures', row.slice(0, 2), row))).toBe(true);
-    const file = await shop.read('paint.picture', { pictureId });
-    expect(file.mime).toBe('image/png');
-    expect(Buffer.from(file.bytes).equals(png)).toBe(true);
-    shop.write('paint.removePicture', { pictureId });
-    expect(await refusal('paint.picture', { pictureId })).toMatchObject({ code: 'NOT_FOUND' });
-  });
-
-  test('what is no picture is refused', async () => {
-    const text = Buffer.from('this is a text, not a picture at all').toString('base64');
-    expect(await refusal('paint.addPicture', { jobId: job.jobId, base64: text })).toMatchObject({
-      code: 'PICTURE_UNREADABLE',
-    });
   });
 });

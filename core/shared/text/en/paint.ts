@@ -25,6 +25,8 @@ export const paintTexts = {
   'error.NOTHING_FITS':
     'Even washing and checking costs more than that ceiling. Raise it or agree on something smaller.',
   'error.PICTURE_TOO_LARGE': 'That picture is too large; up to {mostMb} MB fit.',
+  'error.PICTURE_NOT_AGREED':
+    '{agreed, select, notAsked {Nobody has agreed to pictures of this car yet. Take it in first: they are asked there.} none {The customer does not want pictures taken. Nothing was kept.} other {The customer agreed to pictures for the record only. Keep this one for the record.}}',
   'error.PICTURE_UNREADABLE': 'That is not a JPEG, PNG or WebP picture.',
 
   'verdict.withinRemoval': 'Within what this plan takes.',

@@ -1,0 +1,28 @@
+import { allRows, oneRow } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import { jobRange, type StageHours } from '../estimate/rules/jobRange.ts';
+import type { JobId } from '../shared/ids.ts';
+import type { HoursView, StageView } from '../shared/views/bookings.ts';
+
+const STAGES = `SELECT p20_min AS p20Min, p50_min AS p50Min, p80_min AS p80Min, mu, sigma FROM job_stage
+  WHERE job_id = :jobId AND state <> 'dropped' AND crew > 0 AND p50_min > 0 ORDER BY seq`;
+
+/** Spread of the total (log minutes) of the plan the stages came from: the agreed option's, else the newest estimate's. */
+const SIGMA = `SELECT coalesce(
+  (SELECT json_extract(o.hours, '$.sigma') FROM quote q JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter
+   WHERE q.job_id = :jobId AND q.state = 'accepted'),
+  (SELECT sigma FROM estimate WHERE job_id = :jobId ORDER BY version DESC LIMIT 1)) AS sigma`;
+
+/** Attended minutes of a job: the range of its plan, what was worked, what is left by the plan's middle. */
+export function hoursOf(db: ReadDb, jobId: JobId, stages: readonly StageView[]): HoursView {
+  const sigma = oneRow<{ readonly sigma: number | null }>(db, SIGMA, { jobId })?.sigma ?? null;
+  const left = (s: StageView): number =>
+    s.state === 'done' || s.state === 'dropped' || s.crew === 0
+      ? 0
+      : Math.max(0, s.p50Min - s.attendedMs / 60_000);
+  return {
+    ...jobRange(allRows<StageHours>(db, STAGES, { jobId }), sigma),
+    workedMin: Math.round(stages.reduce((t, s) => t + s.attendedMs, 0) / 60_000),
+    leftMin: Math.round(stages.reduce((t, s) => t + left(s), 0)),
+  };
+}
