@@ -4,6 +4,7 @@ import type { JobId } from '../shared/ids.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
 import type { JobMoney, QuoteState } from '../shared/views/billing.ts';
 import { OWED } from './billingLists.ts';
+import { HELD_FOR_JOB, LEFT_OF_PAYMENT } from './heldMoney.ts';
 
 type Row = {
   readonly state: QuoteState | null;
@@ -22,10 +23,12 @@ const JOB_MONEY = `WITH standing AS (
   SELECT (SELECT state FROM standing) AS state, (SELECT valid_until_day FROM standing) AS validUntilDay,
     (SELECT o.to_pay_minor FROM standing s JOIN quote_option o ON o.quote_id = s.id
       AND o.letter = coalesce(s.accepted_letter, 'A')) AS quotedMinor,
-    (SELECT sum(p.amount_minor) FROM payment p WHERE p.job_id = :jobId AND (p.kind = 'deposit' OR p.of_payment_id IN
-      (SELECT d.id FROM payment d WHERE d.kind = 'deposit' AND d.job_id = :jobId))) AS depositMinor,
+    ${HELD_FOR_JOB} AS depositMinor,
     (SELECT sum(i.to_pay_minor) FROM invoice i WHERE i.job_id = :jobId AND i.number IS NOT NULL) AS invoicedMinor,
-    (SELECT sum(p.amount_minor) FROM payment p WHERE p.job_id = :jobId AND p.kind <> 'tip') AS paidMinor,
+    (SELECT sum(minor) FROM (
+      SELECT a.amount_minor AS minor FROM allocation a JOIN invoice i ON i.id = a.invoice_id WHERE i.job_id = :jobId
+      UNION ALL
+      SELECT ${LEFT_OF_PAYMENT} FROM payment p WHERE p.kind = 'deposit' AND p.job_id = :jobId)) AS paidMinor,
     (SELECT sum(${OWED}) FROM invoice i WHERE i.job_id = :jobId AND i.number IS NOT NULL AND i.kind <> 'credit')
       AS owedMinor`;
 

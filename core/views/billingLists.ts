@@ -4,7 +4,6 @@ import type { JobId } from '../shared/ids.ts';
 import { localDaysBetween } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type {
-  HeldDeposit,
   InvoiceList,
   InvoiceRow,
   InvoicesPage,
@@ -13,6 +12,7 @@ import type {
   ToBill,
   WaitingQuote,
 } from '../shared/views/billing.ts';
+import { whollyCredited } from './heldMoney.ts';
 
 /** What is still to pay on an issued document; credit notes count on the document they correct. */
 export const OWED = `CASE WHEN i.number IS NULL OR i.kind = 'credit' THEN 0 ELSE i.to_pay_minor
@@ -85,32 +85,6 @@ export function owedRows(db: ReadDb, today: LocalDay): { owedMinor: number; over
   }));
 }
 
-const HELD = `p.amount_minor
-    + coalesce((SELECT sum(r.amount_minor) FROM payment r WHERE r.of_payment_id = p.id), 0)
-    - coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.payment_id = p.id), 0)`;
-
-/** Deposits held, by job: plain ones and what was asked by prepayment invoices that no standing final invoice has taken off. */
-export function depositsHeld(db: ReadDb): HeldDeposit[] {
-  return allRows<HeldDeposit>(
-    db,
-    `SELECT j.id AS jobId, j.number AS jobNumber, c.name AS customer, j.state AS jobState, sum(h.held) AS heldMinor
-    FROM (SELECT p.job_id AS jobId, ${HELD} AS held FROM payment p WHERE p.kind = 'deposit'
-      UNION ALL
-      SELECT i.job_id, coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.invoice_id = i.id), 0)
-      FROM invoice i WHERE i.kind = 'prepayment' AND i.number IS NOT NULL
-        AND NOT EXISTS (SELECT 1 FROM deduction d JOIN invoice f ON f.id = d.invoice_id
-          WHERE d.prepayment_id = i.id AND (f.to_pay_minor + (SELECT sum(c.to_pay_minor) FROM invoice c
-            WHERE c.of_invoice_id = f.id AND c.number IS NOT NULL) = 0) IS NOT TRUE)) h
-    JOIN job j ON j.id = h.jobId JOIN customer c ON c.id = j.customer_id
-    GROUP BY j.id HAVING sum(h.held) > 0 ORDER BY j.number`,
-  );
-}
-
-export function creditsHeldMinor(db: ReadDb): number {
-  const sql = `SELECT coalesce(sum(${HELD}), 0) AS total FROM payment p WHERE p.kind = 'credit'`;
-  return oneRow<{ total: number }>(db, sql)?.total ?? 0;
-}
-
 /** Quotes that wait for an answer, the oldest first. */
 export function waitingQuotes(db: ReadDb, today: LocalDay): WaitingQuote[] {
   const rows = allRows<Omit<WaitingQuote, 'lapsed'> & { readonly lapsed: number }>(
@@ -127,7 +101,9 @@ export function waitingQuotes(db: ReadDb, today: LocalDay): WaitingQuote[] {
   return rows.map((r) => ({ ...r, lapsed: r.lapsed === 1 }));
 }
 
-/** Jobs that are ready or gone and have no invoice yet. Work redone under warranty is not billed. */
+/**
+ * Jobs that are ready or gone and have no invoice yet, or none that stands. Work redone under warranty is not billed.
+ */
 export function jobsToBill(db: ReadDb): ToBill[] {
   return allRows<ToBill>(
     db,
@@ -138,7 +114,7 @@ export function jobsToBill(db: ReadDb): ToBill[] {
     WHERE j.state IN ('ready', 'collected') AND j.redo_of_job_id IS NULL
       AND EXISTS (SELECT 1 FROM quote q WHERE q.job_id = j.id AND q.state = 'accepted')
       AND NOT EXISTS (SELECT 1 FROM invoice i JOIN json_each(i.bill, '$.lines') l
-        WHERE i.job_id = j.id AND i.kind = 'invoice'
+        WHERE i.job_id = j.id AND i.kind = 'invoice' AND NOT ${whollyCredited('i')}
           AND (json_extract(l.value, '$.what') = 'materials' OR json_extract(l.value, '$.what') LIKE 'labour.%'))
     ORDER BY j.number LIMIT 100`,
   );

@@ -1,6 +1,6 @@
 import { quoteEstimates } from '#core/billing/commands/quotes.ts';
 import type { WriteCtx } from '#core/context.ts';
-import type { CustomerId, InspectionId, JobId, QuoteId, VehicleId } from '#core/shared/ids.ts';
+import type { CustomerId, InspectionId, InvoiceId, JobId, QuoteId, VehicleId } from '#core/shared/ids.ts';
 import type { StagePlan } from '#core/shared/stagePlan.ts';
 import type { EpochMs, FilmTenthUm, Minor } from '#core/shared/units.ts';
 import type { EstimateView, LimitView, StageRates } from '#core/shared/views/estimate.ts';
@@ -191,4 +191,51 @@ export function agreedJob(shop: TestShop, more: Parameters<typeof testEstimate>[
   const quoteId = quoteJob(shop, job.jobId, [testEstimate(job.jobId, more)]);
   shop.write('billing.acceptQuote', { quoteId, revision: 1, letter: 'A', name: 'Marit Vane', way: 'spoken' });
   return job;
+}
+
+/** Issues a draft as it stands and gives its number. */
+export async function issueDraft(shop: TestShop, invoiceId: InvoiceId): Promise<number> {
+  const { revision } = await shop.read('billing.readInvoice', { invoiceId });
+  return shop.write('billing.issueInvoice', { invoiceId, revision }).number;
+}
+
+/** Drafts and issues the invoice of a job's work. */
+export async function billJob(shop: TestShop, jobId: JobId): Promise<InvoiceId> {
+  const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
+  await issueDraft(shop, invoiceId);
+  return invoiceId;
+}
+
+/** The code an action is refused with, `accepted` when it is not. */
+export async function refusalOf(shop: TestShop, name: string, input: unknown): Promise<string> {
+  const reply = await shop.call(name, input);
+  return reply.ok ? 'accepted' : reply.error.code;
+}
+
+/** From now on the shop asks for deposits by invoice. */
+export function askPrepaymentInvoices(shop: TestShop): void {
+  shop.db.raw.prepare(`UPDATE shop SET settings = '{"billing":{"depositForm":"prepaymentInvoice"}}'`).run();
+}
+
+/** A job's stages in order. */
+export function stageIdsOf(shop: TestShop, jobId: JobId): readonly string[] {
+  const sql = 'SELECT id FROM job_stage WHERE job_id = ? ORDER BY seq';
+  return shop.db.raw.prepare(sql).pluck().all(jobId) as string[];
+}
+
+/** Stops a job half way: what is done of each stage, in their order; stages not named are not begun. */
+export function stopWith(shop: TestShop, jobId: JobId, donePpm: readonly number[]): void {
+  const share = shop.db.raw.prepare(
+    `INSERT INTO stage_share (stage_id, share_ppm, basis) VALUES (?, ?, 'named')`,
+  );
+  stageIdsOf(shop, jobId).forEach((id, i) => {
+    share.run(id, donePpm[i] ?? 0);
+  });
+}
+
+/** Time worked on a stage by the technician, from minute to minute. */
+export function workOn(shop: TestShop, stageId: string | undefined, fromMin: number, toMin: number): void {
+  shop.db.raw
+    .prepare('INSERT INTO stage_work (stage_id, person_id, start_ms, end_ms) VALUES (?, ?, ?, ?)')
+    .run(stageId, shop.people.technician, fromMin * 60_000, toMin * 60_000);
 }

@@ -1,3 +1,4 @@
+import { isOpen } from '../../bookings/rules/jobStates.ts';
 import type { WriteCtx } from '../../context.ts';
 import { nextNumber } from '../../db/sequence.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -9,12 +10,12 @@ import type { PaymentWay } from '../../shared/views/billing.ts';
 import { billedJob, billedVehicle } from '../../views/billingParty.ts';
 import { shopOf } from '../../views/shop.ts';
 import { type DepositOutcome, settle } from '../rules/cancellation.ts';
-import { turned, turnedTotals } from '../rules/credit.ts';
+import { partOf, turned, turnedTotals } from '../rules/credit.ts';
 import { prepaymentBill } from '../rules/deposit.ts';
 import type { DateChoice } from '../rules/numbers.ts';
 import { agreedLine } from '../rules/quoteLines.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
-import { openPrepayments } from '../store/invoices.ts';
+import { creditsOf, type InvoiceRecord, openPrepayments } from '../store/invoices.ts';
 import { heldDeposits } from '../store/payments.ts';
 import { newInvoice } from './invoices.ts';
 import { issueRow } from './issue.ts';
@@ -91,7 +92,7 @@ export type SettledDeposit = {
 /**
  * Ends the deposit of a job that will not be done: kept as a fee (with its own invoice), paid back, or moved to
  * another job. Prepayment invoices are credited first, so that their tax is given back with them.
- * @throws NO_DEPOSIT_HELD · NOT_FOUND without a job to move to · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD ·
+ * @throws NO_DEPOSIT_HELD · DEPOSIT_WHERE_TO without an open job to move to · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD ·
  * NUMBER_TO_CONFIRM
  */
 export function settleDeposit(ctx: WriteCtx, input: SettleInput): SettledDeposit {
@@ -113,18 +114,10 @@ export function settleDeposit(ctx: WriteCtx, input: SettleInput): SettledDeposit
   };
 }
 
-/** Credits the job's open prepayment invoices and holds what was paid on them as plain deposits. */
+/** Credits what stands of the job's prepayment invoices and holds what was paid on it as plain deposits. */
 function freePrepayments(ctx: WriteCtx, jobId: JobId, date: DateChoice): void {
   for (const row of openPrepayments(ctx.db, jobId)) {
-    const made = newInvoice(ctx, {
-      kind: 'credit',
-      jobId,
-      customerId: row.customerId,
-      ofInvoiceId: row.id,
-      bill: turned(row.bill),
-      totals: turnedTotals(row.totals),
-    });
-    issueRow(ctx, made, date);
+    creditRest(ctx, row, date);
     const freed = -owedNow(ctx, row) as Minor;
     if (freed <= 0) continue;
     const receipt = nextNumber(ctx.db, 'receipt');
@@ -133,6 +126,23 @@ function freePrepayments(ctx: WriteCtx, jobId: JobId, date: DateChoice): void {
     settleWith(ctx, back, row.id, -freed as Minor);
     bookMoney(ctx, { ...common, kind: 'deposit', amountMinor: freed });
   }
+}
+
+function creditRest(ctx: WriteCtx, row: InvoiceRecord, date: DateChoice): void {
+  const credits = creditsOf(ctx.db, row.id);
+  const leftMinor = (row.toPayMinor + sum(credits.map((c) => c.toPayMinor))) as Minor;
+  const earlier = credits.map((c) => c.bill);
+  const whole = credits.length === 0;
+  const bill = whole ? turned(row.bill) : partOf(row.bill, [{ line: 0, amountMinor: leftMinor }], earlier);
+  const made = newInvoice(ctx, {
+    kind: 'credit',
+    jobId: row.jobId,
+    customerId: row.customerId,
+    ofInvoiceId: row.id,
+    bill,
+    totals: whole ? turnedTotals(row.totals) : totalsOf(bill),
+  });
+  issueRow(ctx, made, date);
 }
 
 function chargeFee(ctx: WriteCtx, input: SettleInput, feeMinor: Minor): InvoiceId {
@@ -152,8 +162,9 @@ function chargeFee(ctx: WriteCtx, input: SettleInput, feeMinor: Minor): InvoiceI
 }
 
 function moveDeposit(ctx: WriteCtx, input: SettleInput, amountMinor: Minor): void {
-  if (input.toJobId === null || input.toJobId === input.jobId) refuse('NOT_FOUND', { what: 'job', id: '' });
+  if (input.toJobId === null || input.toJobId === input.jobId) refuse('DEPOSIT_WHERE_TO', {});
   const to = billedJob(ctx.db, input.toJobId);
+  if (!isOpen(to.state)) refuse('DEPOSIT_WHERE_TO', {});
   const receipt = nextNumber(ctx.db, 'receipt');
   const held = heldDeposits(ctx.db, input.jobId);
   for (const [id, amount] of shares(held, amountMinor)) {

@@ -13,10 +13,10 @@ import { sum, totalsOf } from '../rules/totals.ts';
 import { basisOfBill, billsWork, halfWayLines, materialsDone, timedLines } from '../rules/workDone.ts';
 import {
   addInvoice,
-  creditsOf,
   type InvoiceRecord,
   invoiceOf,
   invoicesOfJob,
+  isCredited,
   removeDraft,
   saveInvoice,
 } from '../store/invoices.ts';
@@ -63,7 +63,7 @@ export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId:
   const own = invoicesOfJob(ctx.db, jobId).filter((i) => i.kind === 'invoice' && billsWork(i.bill));
   const draft = own.find((i) => i.number === null);
   if (draft) return { invoiceId: draft.id };
-  const billed = own.find((i) => i.toPayMinor + sum(creditsOf(ctx.db, i.id).map((c) => c.toPayMinor)) > 0);
+  const billed = own.find((i) => !isCredited(ctx.db, i));
   if (billed) refuse('JOB_ALREADY_BILLED', { number: billed.number ?? 0 });
   const job = billedJob(ctx.db, jobId);
   const agreed = agreedOption(ctx.db, jobId);

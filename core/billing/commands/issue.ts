@@ -14,6 +14,7 @@ import { takesDeposits } from '../rules/workDone.ts';
 import {
   addDeduction,
   addTaxRow,
+  creditsOf,
   type InvoiceRecord,
   invoiceOf,
   openPrepayments,
@@ -47,12 +48,21 @@ export function finalFigures(ctx: ReadCtx, row: InvoiceRecord): FinalFigures {
       number: p.number ?? 0,
       day: p.issuedDay ?? '',
     });
-    return tax ? [{ text, tax, totals: p.totals }] : [];
+    return tax ? [{ text, tax, totals: leftOf(ctx, p) }] : [];
   });
   const totals = deductedTotals(row.bill, prepaid);
   const held = sum(heldDeposits(ctx.db, row.jobId).map((d) => d.leftMinor));
   const prepaidMinor = Math.max(0, Math.min(held, totals.toPayMinor)) as Minor;
   return { bill: deducting(row.bill, prepaid), totals, prepayments, prepaidMinor };
+}
+
+/** What a prepayment invoice still stands for after its credit notes. */
+function leftOf(ctx: ReadCtx, row: InvoiceRecord): Prepaid['totals'] {
+  const all = [row, ...creditsOf(ctx.db, row.id)].map((r) => r.totals);
+  return {
+    netMinor: sum(all.map((t) => t.netMinor)) as Minor,
+    toPayMinor: sum(all.map((t) => t.toPayMinor)) as Minor,
+  };
 }
 
 export type Issued = { readonly invoiceId: InvoiceId; readonly number: number; readonly issuedDay: LocalDay };

@@ -5,8 +5,6 @@ import { localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
 import type { InvoiceRow, MoneyDesk, ReminderDue, TaxBasis, TaxReport } from '../../shared/views/billing.ts';
 import {
-  creditsHeldMinor,
-  depositsHeld,
   invoicePage,
   jobsToBill,
   owedRows,
@@ -22,6 +20,7 @@ import {
   taxOfInvoices,
   taxRowsOf,
 } from '../../views/billingReports.ts';
+import { creditsHeldMinor, depositsHeld } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { invoicePostings, moneyPostings, type Posting, usePostings } from '../rules/journal.ts';
 import { ageingOf, reminderLevel } from '../rules/owed.ts';
@@ -47,7 +46,7 @@ export function readDesk(ctx: ReadCtx): MoneyDesk {
     toBill: jobsToBill(ctx.db),
     deposits,
     depositsMinor: sum(deposits.map((d) => d.heldMinor)) as Minor,
-    creditsMinor: creditsHeldMinor(ctx.db) as Minor,
+    creditsMinor: creditsHeldMinor(ctx.db),
     quotes: waitingQuotes(ctx.db, today),
     reminders: remindersDue(ctx, open, shop.settings.billing.reminderDays),
     takings,

@@ -1,12 +1,9 @@
 import type { ReadCtx } from '../../context.ts';
 import type { JobId, QuoteId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
-import type { Minor } from '../../shared/units.ts';
 import type { AcceptanceView, QuoteOptionView, QuoteView } from '../../shared/views/billing.ts';
 import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
-import { sum } from '../rules/totals.ts';
-import { openPrepayments } from '../store/invoices.ts';
-import { heldDeposits } from '../store/payments.ts';
+import { depositHeldFor } from '../../views/heldMoney.ts';
 import { type OptionRecord, optionsOf, type QuoteRecord, quoteOf, quotesOfJob } from '../store/quotes.ts';
 
 /** A quote with its options, people, vehicle and what is held for its job. */
@@ -40,7 +37,7 @@ export function readQuote(ctx: ReadCtx, quoteId: QuoteId): QuoteView {
     dropOffMin: job.dropOffMin,
     pickUpMin: job.pickUpMin,
     promisePpm: job.promisePpm,
-    depositHeldMinor: depositHeld(ctx, job.id),
+    depositHeldMinor: depositHeldFor(ctx.db, job.id),
     seller,
     versions: quotesOfJob(ctx.db, job.id).map((q) => ({ id: q.id, version: q.version, state: q.state })),
     revision: row.revision,
@@ -53,12 +50,6 @@ export function readJobQuote(ctx: ReadCtx, jobId: JobId): QuoteView | null {
   const open = all.find((q) => q.state === 'draft' || q.state === 'sent');
   const chosen = open ?? all.find((q) => q.state === 'accepted') ?? all[0];
   return chosen ? readQuote(ctx, chosen.id) : null;
-}
-
-/** Held for a job: plain deposits and what its open prepayment invoices asked for. */
-export function depositHeld(ctx: ReadCtx, jobId: JobId): Minor {
-  const plain = sum(heldDeposits(ctx.db, jobId).map((d) => d.leftMinor));
-  return (plain + sum(openPrepayments(ctx.db, jobId).map((p) => p.toPayMinor))) as Minor;
 }
 
 function optionView(row: OptionRecord): QuoteOptionView {

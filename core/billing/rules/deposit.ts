@@ -23,8 +23,12 @@ export function prepaymentBill(amountMinor: Minor, text: string, tax: LineTax): 
   return { lines: [line], extras: [], taxIncluded: true };
 }
 
-/** A prepayment invoice that a final invoice deducts. */
-export type Prepaid = { readonly text: string; readonly tax: LineTax; readonly totals: BillTotals };
+/** A prepayment invoice that a final invoice deducts: its figures less its credit notes. */
+export type Prepaid = {
+  readonly text: string;
+  readonly tax: LineTax;
+  readonly totals: Pick<BillTotals, 'netMinor' | 'toPayMinor'>;
+};
 
 /**
  * The final bill with negative lines for prepayments, one per prepayment, at the rate each was taxed at, so that

@@ -65,8 +65,8 @@ function isDeducted(db: ReadDb, id: InvoiceId): boolean {
   return taken.some(({ invoiceId }) => !isCredited(db, invoiceOf(db, invoiceId)));
 }
 
-/** Something was credited: a final invoice that asks for nothing after its prepayments is not credited by that. */
-function isCredited(db: ReadDb, row: InvoiceRecord): boolean {
+/** All of a document was credited; a final invoice that asks for nothing after its prepayments is not by that. */
+export function isCredited(db: ReadDb, row: InvoiceRecord): boolean {
   const credits = creditsOf(db, row.id);
   return credits.length > 0 && credits.reduce((sum, c) => sum + c.toPayMinor, 0) + row.toPayMinor === 0;
 }

@@ -181,8 +181,10 @@ export type HoursView = {
 export type JobMoneyView = {
   readonly quotedMinor: Minor | null;
   readonly quoteState: 'none' | 'draft' | 'sent' | 'accepted' | 'lapsed';
+  /** Held for it now: not yet on an invoice, kept, paid back or moved. */
   readonly depositMinor: Minor | null;
   readonly invoicedMinor: Minor | null;
+  /** Laid on its documents, and what is held. */
   readonly paidMinor: Minor | null;
   readonly owedMinor: Minor | null;
 };

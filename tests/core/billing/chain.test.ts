@@ -1,6 +1,16 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { InvoiceId } from '#core/shared/ids.ts';
-import { addTestJob, agreedJob, quoteJob, testEstimate } from '../../helpers/billing.ts';
+import {
+  addTestJob,
+  agreedJob,
+  askPrepaymentInvoices,
+  billJob,
+  issueDraft,
+  quoteJob,
+  refusalOf,
+  stopWith,
+  testEstimate,
+} from '../../helpers/billing.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
 
 const DAY = 86_400_000;
@@ -10,15 +20,8 @@ beforeEach(() => {
 });
 afterEach(() => shop.close());
 
-async function refusal(name: string, input: unknown): Promise<string> {
-  const reply = await shop.call(name, input);
-  return reply.ok ? 'accepted' : reply.error.code;
-}
-
-async function issue(invoiceId: InvoiceId): Promise<number> {
-  const { revision } = await shop.read('billing.readInvoice', { invoiceId });
-  return shop.write('billing.issueInvoice', { invoiceId, revision }).number;
-}
+const refusal = (name: string, input: unknown): Promise<string> => refusalOf(shop, name, input);
+const issue = (invoiceId: InvoiceId): Promise<number> => issueDraft(shop, invoiceId);
 
 describe('a quote', () => {
   it('keeps its options word for word and takes lines that sum to the estimate', async () => {
@@ -139,8 +142,7 @@ describe('from deposit to paid', () => {
     // 903.90 + 19 % = 171.741 → 171.74: 1,075.64
     const taken = shop.write('billing.takeDeposit', { jobId, amountMinor: 21_513, way: 'card' });
     expect(taken.invoiceId).not.toBeNull();
-    const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
-    await issue(invoiceId);
+    const invoiceId = await billJob(shop, jobId);
     const invoice = await shop.read('billing.readInvoice', { invoiceId });
     expect(invoice.totals.toPayMinor).toBe(107_564 - 21_513);
     expect(invoice.bill.lines.at(-1)).toMatchObject({ what: 'deposit', quantity: -1 });
@@ -153,8 +155,7 @@ describe('from deposit to paid', () => {
 describe('issued documents', () => {
   it('never change, in the program or in the database', async () => {
     const { jobId } = agreedJob(shop);
-    const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
-    await issue(invoiceId);
+    const invoiceId = await billJob(shop, jobId);
     const change = { invoiceId, revision: 2, lines: [] };
     expect(await refusal('billing.changeDraft', change)).toBe('INVOICE_ISSUED');
     expect(await refusal('billing.dropDraft', { invoiceId, revision: 2 })).toBe('INVOICE_ISSUED');
@@ -183,8 +184,7 @@ describe('issued documents', () => {
 
   it('are corrected by credit notes, after which money is paid back and not more', async () => {
     const { jobId } = agreedJob(shop);
-    const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
-    await issue(invoiceId);
+    const invoiceId = await billJob(shop, jobId);
     shop.write('billing.takePayment', { invoiceIds: [invoiceId], amountMinor: 90_390, way: 'card' });
     const credit = { invoiceId, lines: [{ line: 0, amountMinor: 7000 }], reason: 'one panel left out' };
     expect(shop.write('billing.creditInvoice', credit).number).toBe(2);
@@ -198,8 +198,7 @@ describe('issued documents', () => {
 
   it('a whole credit note leaves nothing of the tax', async () => {
     const { jobId } = agreedJob(shop);
-    const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
-    await issue(invoiceId);
+    const invoiceId = await billJob(shop, jobId);
     shop.write('billing.creditInvoice', { invoiceId, lines: null, reason: 'wrong payer' });
     const period = { fromDay: '2026-11-25', toDay: '2026-11-25' };
     expect(await shop.read('billing.readTaxReport', period)).toMatchObject({ taxableMinor: 0, taxMinor: 0 });
@@ -266,7 +265,7 @@ describe('a cancelled job', () => {
   });
 
   it('credits a prepayment invoice before its money goes back, so that no tax is left', async () => {
-    shop.db.raw.prepare(`UPDATE shop SET settings = '{"billing":{"depositForm":"prepaymentInvoice"}}'`).run();
+    askPrepaymentInvoices(shop);
     const { jobId } = agreedJob(shop);
     shop.write('billing.takeDeposit', { jobId, amountMinor: 18_000, way: 'card' });
     shop.write('billing.settleDeposit', { jobId, outcome: 'returned', way: 'card' });
@@ -280,17 +279,7 @@ describe('a cancelled job', () => {
 describe('a job stopped half way', () => {
   it('is billed by the named share of each stage', async () => {
     const { jobId } = agreedJob(shop);
-    const stages = shop.db.raw
-      .prepare('SELECT id FROM job_stage WHERE job_id = ? ORDER BY seq')
-      .all(jobId) as {
-      id: string;
-    }[];
-    const share = shop.db.raw.prepare(
-      `INSERT INTO stage_share (stage_id, share_ppm, basis) VALUES (?, ?, 'named')`,
-    );
-    stages.forEach((s, i) => {
-      share.run(s.id, [1_000_000, 1_000_000, 1_000_000, 500_000, 0, 0][i]);
-    });
+    stopWith(shop, jobId, [1_000_000, 1_000_000, 1_000_000, 500_000]);
     const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
     const { bill } = await shop.read('billing.readInvoice', { invoiceId });
     // 85.00 an hour: 2 h, 0.5 h, half of 3 h; material 96.40 × 340.00 / 807.50 = 40.59
@@ -307,16 +296,14 @@ describe('the journal and the tax report', () => {
   it('balance to the cent over every kind of booking, and agree with each other', async () => {
     const [a, b, c] = [agreedJob(shop), agreedJob(shop), agreedJob(shop)];
     shop.write('billing.takeDeposit', { jobId: a.jobId, amountMinor: 18_078, way: 'card' });
-    const first = shop.write('billing.draftInvoice', { jobId: a.jobId }).invoiceId;
-    await issue(first);
+    const first = await billJob(shop, a.jobId);
     shop.write('billing.takePayment', {
       invoiceIds: [first],
       amountMinor: 80_000,
       way: 'cash',
       surplus: 'credit',
     });
-    const second = shop.write('billing.draftInvoice', { jobId: b.jobId }).invoiceId;
-    await issue(second);
+    const second = await billJob(shop, b.jobId);
     shop.write('billing.creditInvoice', { invoiceId: second, lines: null, reason: 'not done' });
     shop.write('billing.takeDeposit', { jobId: c.jobId, amountMinor: 10_000, way: 'transfer' });
     shop.write('billing.settleDeposit', {

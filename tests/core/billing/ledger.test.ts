@@ -1,9 +1,9 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { depositHeld } from '#core/billing/read/quote.ts';
 import type { InvoiceId } from '#core/shared/ids.ts';
 import { seeded } from '#core/shared/random.ts';
 import type { InvoiceRow } from '#core/shared/views/billing.ts';
-import { agreedJob, ctxOf, type TestJob } from '../../helpers/billing.ts';
+import { depositHeldFor } from '#core/views/heldMoney.ts';
+import { agreedJob, type TestJob } from '../../helpers/billing.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
 
 const PERIOD = { fromDay: '2026-11-25', toDay: '2026-11-25' };
@@ -136,7 +136,7 @@ describe.each(['payment', 'prepaymentInvoice'] as const)('any day’s work with 
     const shop = shopWith(form);
     const { jobId } = agreedJob(shop);
     shop.write('billing.takeDeposit', { jobId, amountMinor: 5000, way: 'card' });
-    const held = depositHeld(ctxOf(shop), jobId);
+    const held = depositHeldFor(shop.db, jobId);
     expect(held).toBe(5000);
     const books = await balances(shop);
     // A prepayment invoice is revenue with tax at once, a plain deposit is owed to the customer.

@@ -1,7 +1,16 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { examine } from '#core/doctor/doctor.ts';
 import type { InvoiceId, JobId } from '#core/shared/ids.ts';
-import { addTestJob, agreedJob } from '../../helpers/billing.ts';
+import {
+  addTestJob,
+  agreedJob,
+  askPrepaymentInvoices,
+  billJob,
+  issueDraft,
+  stageIdsOf,
+  stopWith,
+  workOn,
+} from '../../helpers/billing.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
 
 let shop: TestShop;
@@ -10,37 +19,26 @@ beforeEach(() => {
 });
 afterEach(() => shop.close());
 
-async function issue(invoiceId: InvoiceId): Promise<void> {
-  const { revision } = await shop.read('billing.readInvoice', { invoiceId });
-  shop.write('billing.issueInvoice', { invoiceId, revision });
-}
-
-function askPrepaymentInvoices(): void {
-  shop.db.raw.prepare(`UPDATE shop SET settings = '{"billing":{"depositForm":"prepaymentInvoice"}}'`).run();
-}
-
 describe('a prepayment', () => {
   it('is free again when the invoice that took it off is wholly credited, so that nobody pays twice', async () => {
-    askPrepaymentInvoices();
+    askPrepaymentInvoices(shop);
     const { jobId } = agreedJob(shop);
     shop.write('billing.takeDeposit', { jobId, amountMinor: 20_000, way: 'card' });
-    const first = shop.write('billing.draftInvoice', { jobId }).invoiceId;
-    await issue(first);
+    const first = await billJob(shop, jobId);
     expect((await shop.read('billing.readDesk', {})).depositsMinor).toBe(0);
     shop.write('billing.creditInvoice', { invoiceId: first, lines: null, reason: 'wrong payer' });
     expect((await shop.read('billing.readDesk', {})).depositsMinor).toBe(20_000);
-    const second = shop.write('billing.draftInvoice', { jobId }).invoiceId;
-    await issue(second);
+    const second = await billJob(shop, jobId);
     // 903.90 less the 200.00 paid before
     expect((await shop.read('billing.readInvoice', { invoiceId: second })).totals.toPayMinor).toBe(70_390);
     expect((await shop.read('billing.readDesk', {})).depositsMinor).toBe(0);
   });
 
   it('that pays the whole job stays taken off by an invoice that asks for nothing', async () => {
-    askPrepaymentInvoices();
+    askPrepaymentInvoices(shop);
     const { jobId } = agreedJob(shop);
     shop.write('billing.takeDeposit', { jobId, amountMinor: 90_390, way: 'card' });
-    await issue(shop.write('billing.draftInvoice', { jobId }).invoiceId);
+    await billJob(shop, jobId);
     expect((await shop.read('billing.readDesk', {})).depositsMinor).toBe(0);
   });
 });
@@ -49,17 +47,16 @@ describe('goods billed beside the work', () => {
   it('take off neither a held deposit nor a prepayment invoice', async () => {
     const { jobId, customerId } = agreedJob(shop);
     shop.write('billing.takeDeposit', { jobId, amountMinor: 18_078, way: 'card' });
-    askPrepaymentInvoices();
+    askPrepaymentInvoices(shop);
     shop.write('billing.takeDeposit', { jobId, amountMinor: 20_000, way: 'card' });
     const lines = [{ text: 'Drying towel', quantity: 1, priceMinor: 1500 }];
     const goods = shop.write('billing.draftOther', { customerId, jobId, lines }).invoiceId;
-    await issue(goods);
+    await issueDraft(shop, goods);
     expect(await shop.read('billing.readInvoice', { invoiceId: goods })).toMatchObject({
       prepaidMinor: 0,
       owedMinor: 1500,
     });
-    const work = shop.write('billing.draftInvoice', { jobId }).invoiceId;
-    await issue(work);
+    const work = await billJob(shop, jobId);
     // 903.90 less 200.00 invoiced before and 180.78 held
     expect((await shop.read('billing.readInvoice', { invoiceId: work })).dueMinor).toBe(52_312);
   });
@@ -68,8 +65,7 @@ describe('goods billed beside the work', () => {
 describe('credit notes for the same line', () => {
   it('together give back no more than the line has', async () => {
     const { jobId } = agreedJob(shop);
-    const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
-    await issue(invoiceId);
+    const invoiceId = await billJob(shop, jobId);
     const credit = (...lines: { line: number; amountMinor: number }[]): Promise<unknown> =>
       shop.call('billing.creditInvoice', { invoiceId, lines, reason: 'left out' });
     // the first line is 170.00 of 903.90
@@ -89,7 +85,7 @@ describe('credit notes for the same line', () => {
     const { customerId } = agreedJob(shop);
     const towel = { text: 'Drying towel', quantity: 1, priceMinor: 1500 };
     const { invoiceId } = shop.write('billing.draftOther', { customerId, lines: [towel, towel] });
-    await issue(invoiceId);
+    await issueDraft(shop, invoiceId);
     const credit = (line: number): Promise<unknown> =>
       shop.call('billing.creditInvoice', {
         invoiceId,
@@ -107,17 +103,8 @@ describe('a job stopped half way that was quoted by time', () => {
     const { jobId } = agreedJob(shop);
     const { raw } = shop.db;
     raw.prepare("UPDATE quote SET basis = 'byTime' WHERE job_id = ?").run(jobId);
-    const stages = raw
-      .prepare('SELECT id FROM job_stage WHERE job_id = ? ORDER BY seq')
-      .pluck()
-      .all(jobId) as string[];
-    const share = raw.prepare(`INSERT INTO stage_share (stage_id, share_ppm, basis) VALUES (?, ?, 'named')`);
-    stages.forEach((id, i) => {
-      share.run(id, i === 0 ? 1_000_000 : 0);
-    });
-    raw
-      .prepare('INSERT INTO stage_work (stage_id, person_id, start_ms, end_ms) VALUES (?, ?, 0, ?)')
-      .run(stages[0], shop.people.technician, 90 * 60_000);
+    stopWith(shop, jobId, [1_000_000]);
+    workOn(shop, stageIdsOf(shop, jobId)[0], 0, 90);
     const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
     const { bill, totals } = await shop.read('billing.readInvoice', { invoiceId });
     // 90 min at 85.00 = 127.50; a wash of 85.00 of 807.50 is done: 96.40 × 85.00 / 807.50 = 10.15
@@ -131,11 +118,11 @@ describe('the check of document numbers', () => {
   it('knows the gaps that numbers read from paper leave, each of them', async () => {
     const one = (): InvoiceId =>
       shop.write('billing.draftInvoice', { jobId: agreedJob(shop).jobId }).invoiceId;
-    await issue(one());
+    await issueDraft(shop, one());
     shop.write('billing.confirmNumber', { lastOnPaper: 417 });
-    await issue(one());
+    await issueDraft(shop, one());
     shop.write('billing.confirmNumber', { lastOnPaper: 500 });
-    await issue(one());
+    await issueDraft(shop, one());
     expect(problems()).toEqual([]);
   });
 });
@@ -143,7 +130,7 @@ describe('the check of document numbers', () => {
 describe('a deposit on a day that is in doubt', () => {
   const DAY = 86_400_000;
   it('asks for the date of its prepayment invoice and takes the answer', async () => {
-    askPrepaymentInvoices();
+    askPrepaymentInvoices(shop);
     const { jobId } = agreedJob(shop);
     const taken = { jobId, amountMinor: 10_000, way: 'card' } as const;
     shop.write('billing.takeDeposit', taken);
@@ -156,7 +143,7 @@ describe('a deposit on a day that is in doubt', () => {
   });
 
   it('ends with the last document’s day when the clock is behind, also with the job', async () => {
-    askPrepaymentInvoices();
+    askPrepaymentInvoices(shop);
     const [a, b] = [agreedJob(shop), agreedJob(shop)];
     for (const { jobId } of [a, b])
       shop.write('billing.takeDeposit', { jobId, amountMinor: 10_000, way: 'card' });
@@ -180,11 +167,6 @@ describe('a deposit on a day that is in doubt', () => {
 describe('hours at more than one rate', () => {
   // 2 h of washing and clay at 40.00, 7.5 h of the rest at 100.00: 80.00 + 750.00
   const twoRates = { labour: 83_000, rates: { wash: 4000, clay: 4000 }, rate: 10_000 } as const;
-  const stagesOf = (jobId: string): string[] =>
-    shop.db.raw
-      .prepare('SELECT id FROM job_stage WHERE job_id = ? ORDER BY seq')
-      .pluck()
-      .all(jobId) as string[];
   const draft = async (jobId: JobId) => {
     const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
     return shop.read('billing.readInvoice', { invoiceId });
@@ -205,12 +187,7 @@ describe('hours at more than one rate', () => {
 
   it('are billed half way by the money of what was done', async () => {
     const { jobId } = agreedJob(shop, twoRates);
-    const share = shop.db.raw.prepare(
-      `INSERT INTO stage_share (stage_id, share_ppm, basis) VALUES (?, ?, 'named')`,
-    );
-    stagesOf(jobId).forEach((id, i) => {
-      share.run(id, i < 2 ? 1_000_000 : 0);
-    });
+    stopWith(shop, jobId, [1_000_000, 1_000_000]);
     // material 96.40 × 80.00 / 830.00 = 9.29
     expect((await draft(jobId)).totals.lineShownMinor).toEqual([8000, 929]);
   });
@@ -218,12 +195,9 @@ describe('hours at more than one rate', () => {
   it('are billed by time at the rate of each stage', async () => {
     const { jobId } = agreedJob(shop, twoRates);
     shop.db.raw.prepare("UPDATE quote SET basis = 'byTime' WHERE job_id = ?").run(jobId);
-    const worked = shop.db.raw.prepare(
-      'INSERT INTO stage_work (stage_id, person_id, start_ms, end_ms) VALUES (?, ?, ?, ?)',
-    );
-    const [wash, , , cut] = stagesOf(jobId);
-    worked.run(wash, shop.people.technician, 0, 90 * 60_000);
-    worked.run(cut, shop.people.technician, 90 * 60_000, 150 * 60_000);
+    const [wash, , , cut] = stageIdsOf(shop, jobId);
+    workOn(shop, wash, 0, 90);
+    workOn(shop, cut, 90, 150);
     // 90 min at 40.00, 60 min at 100.00
     expect((await draft(jobId)).totals.lineShownMinor).toEqual([6000, 10_000, 9640]);
   });

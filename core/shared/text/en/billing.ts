@@ -19,6 +19,8 @@ export const billingTexts = {
     'Number {last} is already issued in this file, so the last paper cannot be {paper}. Look again.',
   'error.NO_DEPOSIT_HELD':
     'No deposit is held for this job and no fee was asked, so there is nothing to settle.',
+  'error.DEPOSIT_WHERE_TO':
+    'Choose another job, one that is still to be done, to move the deposit to. Nothing was moved.',
   'error.INVOICE_ISSUED': 'Document {number} is issued and never changes. Correct it with a credit note.',
   'error.INVOICES_OF_SEVERAL': 'These invoices belong to several payers. Take their money one by one.',
   'error.INVOICE_NOT_ISSUED': 'This invoice is still a draft. Issue it first.',

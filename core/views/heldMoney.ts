@@ -1,0 +1,61 @@
+import { allRows, oneRow } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { CustomerId, JobId } from '../shared/ids.ts';
+import type { Minor } from '../shared/units.ts';
+import type { HeldDeposit } from '../shared/views/billing.ts';
+
+/** What is left of a payment `p` after refunds of it and what was laid on documents. */
+export const LEFT_OF_PAYMENT = `p.amount_minor
+    + coalesce((SELECT sum(r.amount_minor) FROM payment r WHERE r.of_payment_id = p.id), 0)
+    - coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.payment_id = p.id), 0)`;
+
+/** What a document asks for after its credit notes; null without any. `of` is the alias of its invoice row. */
+function afterCredits(of: string): string {
+  return `${of}.to_pay_minor + (SELECT sum(k.to_pay_minor) FROM invoice k
+    WHERE k.of_invoice_id = ${of}.id AND k.number IS NOT NULL)`;
+}
+
+/** True when credit notes took all of a document; one that asks for nothing is not credited by that. */
+export function whollyCredited(of: string): string {
+  return `(${afterCredits(of)} = 0) IS TRUE`;
+}
+
+/**
+ * Money held for jobs, a row for each plain deposit and each prepayment invoice that no standing final invoice has
+ * taken off. Of a prepayment invoice counts what was paid of what its credit notes left.
+ */
+const DEPOSITS = `SELECT p.job_id AS jobId, p.customer_id AS customerId, ${LEFT_OF_PAYMENT} AS heldMinor
+  FROM payment p WHERE p.kind = 'deposit'
+  UNION ALL
+  SELECT i.job_id, i.customer_id, CASE WHEN EXISTS (SELECT 1 FROM deduction d JOIN invoice f ON f.id = d.invoice_id
+      WHERE d.prepayment_id = i.id AND NOT ${whollyCredited('f')}) THEN 0
+    ELSE min(coalesce(${afterCredits('i')}, i.to_pay_minor),
+      coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.invoice_id = i.id), 0)) END
+  FROM invoice i WHERE i.kind = 'prepayment' AND i.number IS NOT NULL`;
+
+/** Held as deposits of a job now, as {@link DEPOSITS} counts; null when none was ever taken. */
+export const HELD_FOR_JOB = `(SELECT sum(heldMinor) FROM (${DEPOSITS}) WHERE jobId = :jobId)`;
+
+/** Deposits held, by job. */
+export function depositsHeld(db: ReadDb): HeldDeposit[] {
+  return allRows<HeldDeposit>(
+    db,
+    `SELECT j.id AS jobId, j.number AS jobNumber, c.name AS customer, j.state AS jobState,
+      sum(h.heldMinor) AS heldMinor
+    FROM (${DEPOSITS}) h JOIN job j ON j.id = h.jobId JOIN customer c ON c.id = j.customer_id
+    GROUP BY j.id HAVING sum(h.heldMinor) > 0 ORDER BY j.number`,
+  );
+}
+
+/** Held as deposits of a job, 0 when none is. */
+export function depositHeldFor(db: ReadDb, jobId: JobId): Minor {
+  const row = oneRow<{ heldMinor: Minor | null }>(db, `SELECT ${HELD_FOR_JOB} AS heldMinor`, { jobId });
+  return row?.heldMinor ?? (0 as Minor);
+}
+
+/** Credits on account, of everybody or of one customer. */
+export function creditsHeldMinor(db: ReadDb, customerId: CustomerId | null = null): Minor {
+  const sql = `SELECT coalesce(sum(${LEFT_OF_PAYMENT}), 0) AS total FROM payment p
+    WHERE p.kind = 'credit' AND (:customerId IS NULL OR p.customer_id = :customerId)`;
+  return oneRow<{ total: Minor }>(db, sql, { customerId })?.total ?? (0 as Minor);
+}

@@ -1,0 +1,163 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { JobId } from '#core/shared/ids.ts';
+import { agreedJob, askPrepaymentInvoices, billJob, refusalOf } from '../../helpers/billing.ts';
+import { openTestShop, type TestShop } from '../../helpers/shop.ts';
+
+let shop: TestShop;
+beforeEach(() => {
+  shop = openTestShop();
+});
+afterEach(() => shop.close());
+
+const held = async (jobId: JobId): Promise<number | null> =>
+  (await shop.read('billing.readJobMoney', { jobId })).depositMinor;
+const paid = async (jobId: JobId): Promise<number | null> =>
+  (await shop.read('billing.readJobMoney', { jobId })).paidMinor;
+
+describe.each(['payment', 'prepaymentInvoice'] as const)('a deposit taken as %s', (form) => {
+  beforeEach(() => {
+    if (form === 'prepaymentInvoice') askPrepaymentInvoices(shop);
+  });
+  const deposit = (jobId: JobId): void => {
+    shop.write('billing.takeDeposit', { jobId, amountMinor: 18_000, way: 'card' });
+  };
+
+  it('is held for its job until the invoice takes it off', async () => {
+    const { jobId } = agreedJob(shop);
+    expect(await held(jobId)).toBeNull();
+    deposit(jobId);
+    expect(await held(jobId)).toBe(18_000);
+    await billJob(shop, jobId);
+    expect(await held(jobId)).toBe(0);
+    expect(await paid(jobId)).toBe(18_000);
+  });
+
+  it('is no longer held once it was kept as a fee', async () => {
+    const { jobId } = agreedJob(shop);
+    deposit(jobId);
+    shop.write('billing.settleDeposit', { jobId, outcome: 'kept', way: 'card' });
+    expect(await held(jobId)).toBe(0);
+    expect(await paid(jobId)).toBe(18_000);
+  });
+
+  it('is no longer held or paid once it was given back', async () => {
+    const { jobId } = agreedJob(shop);
+    deposit(jobId);
+    shop.write('billing.settleDeposit', { jobId, outcome: 'returned', way: 'card' });
+    expect([(await held(jobId)) ?? 0, await paid(jobId)]).toEqual([0, 0]);
+  });
+
+  it('moved, is held for the other job and taken off on its invoice', async () => {
+    const [from, to] = [agreedJob(shop), agreedJob(shop)];
+    deposit(from.jobId);
+    const move = { jobId: from.jobId, outcome: 'moved', way: 'card', toJobId: to.jobId } as const;
+    expect(shop.write('billing.settleDeposit', move).movedMinor).toBe(18_000);
+    expect([await held(from.jobId), await paid(from.jobId)]).toEqual([0, 0]);
+    expect(await held(to.jobId)).toBe(18_000);
+    const invoiceId = await billJob(shop, to.jobId);
+    // 903.90 less 180.00
+    expect((await shop.read('billing.readInvoice', { invoiceId })).owedMinor).toBe(72_390);
+    expect(await held(to.jobId)).toBe(0);
+  });
+});
+
+describe('a prepayment invoice of which a part was credited and paid back', () => {
+  const takenLess = (jobId: JobId): void => {
+    askPrepaymentInvoices(shop);
+    const { invoiceId } = shop.write('billing.takeDeposit', { jobId, amountMinor: 18_000, way: 'card' });
+    if (invoiceId === null) throw new Error('no prepayment invoice');
+    const lines = [{ line: 0, amountMinor: 5000 }];
+    shop.write('billing.creditInvoice', { invoiceId, lines, reason: 'too much was asked' });
+    shop.write('billing.refund', { from: 'invoice', id: invoiceId, amountMinor: 5000, way: 'card' });
+  };
+
+  it('is taken off by what is left of it', async () => {
+    const { jobId } = agreedJob(shop);
+    takenLess(jobId);
+    expect(await held(jobId)).toBe(13_000);
+    const invoiceId = await billJob(shop, jobId);
+    // 903.90 less the 130.00 that the customer has really paid
+    expect((await shop.read('billing.readInvoice', { invoiceId })).totals.toPayMinor).toBe(77_390);
+  });
+
+  it('gives back what is left of it, and no tax stays', async () => {
+    const { jobId } = agreedJob(shop);
+    takenLess(jobId);
+    const done = shop.write('billing.settleDeposit', { jobId, outcome: 'returned', way: 'card' });
+    expect(done.returnedMinor).toBe(13_000);
+    const desk = await shop.read('billing.readDesk', {});
+    expect([desk.depositsMinor, desk.takingsMinor, desk.ageing.owedMinor, desk.open.length]).toEqual([
+      0, 0, 0, 0,
+    ]);
+    const period = { fromDay: '2026-11-25', toDay: '2026-11-25' };
+    // 180.00, 50.00 and 130.00 with 19 %: 28.74 − 7.98 − 20.76
+    expect((await shop.read('billing.readTaxReport', period)).taxMinor).toBe(0);
+  });
+});
+
+describe('a job that its prepayment paid wholly', () => {
+  it('is not billed twice by an invoice that asks for nothing', async () => {
+    askPrepaymentInvoices(shop);
+    const { jobId } = agreedJob(shop);
+    shop.write('billing.takeDeposit', { jobId, amountMinor: 90_390, way: 'card' });
+    await billJob(shop, jobId);
+    expect(await refusalOf(shop, 'billing.draftInvoice', { jobId })).toBe('JOB_ALREADY_BILLED');
+  });
+});
+
+describe('moving a deposit', () => {
+  it('needs a job that is still to be done, and books nothing otherwise', async () => {
+    const [from, to] = [agreedJob(shop), agreedJob(shop)];
+    shop.write('billing.takeDeposit', { jobId: from.jobId, amountMinor: 18_000, way: 'card' });
+    shop.db.raw.prepare("UPDATE job SET state = 'cancelled' WHERE id = ?").run(to.jobId);
+    const move = { jobId: from.jobId, outcome: 'moved', way: 'card' } as const;
+    expect(await refusalOf(shop, 'billing.settleDeposit', move)).toBe('DEPOSIT_WHERE_TO');
+    expect(await refusalOf(shop, 'billing.settleDeposit', { ...move, toJobId: from.jobId })).toBe(
+      'DEPOSIT_WHERE_TO',
+    );
+    expect(await refusalOf(shop, 'billing.settleDeposit', { ...move, toJobId: to.jobId })).toBe(
+      'DEPOSIT_WHERE_TO',
+    );
+    expect(await held(from.jobId)).toBe(18_000);
+  });
+
+  it('leaves the fee behind with the job that was given up', async () => {
+    const [from, to] = [agreedJob(shop), agreedJob(shop)];
+    shop.write('billing.takeDeposit', { jobId: from.jobId, amountMinor: 18_000, way: 'card' });
+    const move = { jobId: from.jobId, outcome: 'moved', way: 'card', toJobId: to.jobId } as const;
+    shop.write('billing.settleDeposit', { ...move, feeMinor: 5000 });
+    expect([await held(from.jobId), await paid(from.jobId), await held(to.jobId)]).toEqual([0, 5000, 13_000]);
+  });
+});
+
+describe('one payment for the invoices of two jobs', () => {
+  it('counts on each job what was laid on its own invoice', async () => {
+    const [a, b] = [agreedJob(shop), agreedJob(shop)];
+    shop.db.raw.prepare('UPDATE job SET payer_id = ?').run(a.customerId);
+    const invoiceIds = [await billJob(shop, a.jobId), await billJob(shop, b.jobId)];
+    shop.write('billing.takePayment', { invoiceIds, amountMinor: 100_000, way: 'transfer' });
+    // 903.90 on the first, the remaining 96.10 on the second
+    expect([await paid(a.jobId), await paid(b.jobId)]).toEqual([90_390, 9610]);
+  });
+});
+
+describe('a job whose invoice was wholly credited', () => {
+  it('is to be billed again', async () => {
+    const { jobId } = agreedJob(shop);
+    shop.db.raw.prepare("UPDATE job SET state = 'ready' WHERE id = ?").run(jobId);
+    const toBill = async (): Promise<readonly JobId[]> =>
+      (await shop.read('billing.readDesk', {})).toBill.map((row) => row.jobId);
+    const invoiceId = await billJob(shop, jobId);
+    expect(await toBill()).toEqual([]);
+    const credit = { invoiceId, reason: 'wrong payer' };
+    shop.write('billing.creditInvoice', { ...credit, lines: [{ line: 0, amountMinor: 100 }] });
+    expect(await toBill()).toEqual([]);
+    shop.write('billing.creditInvoice', {
+      ...credit,
+      lines: [16_900, 4250, 25_500, 21_250, 12_750, 9640].map((amountMinor, line) => ({ line, amountMinor })),
+    });
+    expect(await toBill()).toEqual([jobId]);
+    await billJob(shop, jobId);
+    expect(await toBill()).toEqual([]);
+  });
+});
