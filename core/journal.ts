@@ -52,7 +52,7 @@ export function answerBefore(db: WriteDb, commandId: string, name: string): Repl
   const row = of(db).find.get(commandId) as { name: string; reply: string } | undefined;
   if (!row) return null;
   if (row.name !== name)
-    throw new DomainError('BAD_INPUT', { field: 'commandId', problem: 'used for another command' });
+    throw new DomainError('BAD_INPUT', { field: 'commandId', problem: 'usedForAnother' });
   return JSON.parse(row.reply) as Reply;
 }
 

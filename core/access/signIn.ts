@@ -55,7 +55,7 @@ export function openSession(
   token: string,
 ): Me {
   const hash = tokenHash(token);
-  if (store.hasSession(ctx.db, hash)) refuse('BAD_INPUT', { field: 'token', problem: 'used before' });
+  if (store.hasSession(ctx.db, hash)) refuse('BAD_INPUT', { field: 'token', problem: 'usedBefore' });
   store.insertSession(ctx.db, { tokenHash: hash, personId: person.id, startedMs: ctx.now });
   ctx.changed(person.id, 'session');
   return { personId: person.id, name: person.name, role: person.role };

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { problem } from './problems.ts';
 import { TAX_CATEGORIES, TAX_CODES } from './tax.ts';
 import type { Minor, Ppm } from './units.ts';
 
@@ -35,7 +36,7 @@ export type LineTax = z.output<typeof lineTax>;
 
 /** Ten thousand million in the currency's main unit: beyond it somebody's finger slipped, and sums would not be exact. */
 const MOST_MINOR = 1_000_000_000_000;
-export const TOO_MUCH = { message: 'comes to more than any bill', path: ['quantity'] };
+export const TOO_MUCH = { message: problem('aboveAnyBill'), path: ['quantity'] };
 
 /** Whether a line's amount is within what is reckoned exactly. */
 export function isBillable(quantity: number, priceMinor: number, per = 1): boolean {

@@ -1,7 +1,9 @@
 import type { z } from 'zod';
 import type { ErrorData } from './errors.ts';
+import type { Problem } from './problems.ts';
+import { commonTexts } from './text/en/common.ts';
 
-/** Which field of an input does not fit and why: a key `problem.…` of the locale files, or a sentence of its own. */
+/** Which field of an input does not fit, and the name of why: its words are `problem.…` in the locale files. */
 export type InputFault = ErrorData['BAD_INPUT'];
 
 type Issue = z.core.$ZodIssue;
@@ -42,7 +44,7 @@ export function brokenText(value: unknown, path: Path = []): InputFault | null {
 }
 const BROKEN = /[^\P{Cc}\t\n\r]|\p{Cs}|\p{Noncharacter_Code_Point}/u;
 
-function at(path: Path, problem: string, limit?: number | string): InputFault {
+function at(path: Path, problem: Problem, limit?: number | string): InputFault {
   const field = path.length === 0 ? WHOLE : path.map(String).join('.');
   return limit === undefined ? { field, problem } : { field, problem, limit };
 }
@@ -64,10 +66,14 @@ function faultOf(issue: Issue, before: Path): InputFault {
       return unionFault(issue, path);
     case 'custom':
     case 'invalid_format':
-      return at(path, issue.message);
+      return at(path, isProblem(issue.message) ? issue.message : 'unfit');
     default:
       return at(path, 'unfit');
   }
+}
+
+function isProblem(name: string): name is Problem {
+  return Object.hasOwn(commonTexts, `problem.${name}`);
 }
 
 /** Of several forms that would do, the one that comes nearest: it has the fewest faults. */
@@ -78,7 +84,7 @@ function unionFault(issue: Extract<Issue, { code: 'invalid_union' }>, path: Path
 }
 
 /** What was expected, as the schema library calls it, and what is said of it. */
-const KIND_OF: Readonly<Record<string, string>> = {
+const KIND_OF: Readonly<Record<string, Problem>> = {
   string: 'notText',
   number: 'notNumber',
   int: 'notWhole',
@@ -86,14 +92,14 @@ const KIND_OF: Readonly<Record<string, string>> = {
   array: 'notList',
   tuple: 'notList',
 };
-const KINDS = new Set([...Object.values(KIND_OF), 'notRecord', 'notOneOf']);
+const KINDS = new Set<Problem>([...Object.values(KIND_OF), 'notRecord', 'notOneOf']);
 
-function tooSmall(origin: string, least: number): string {
+function tooSmall(origin: string, least: number): Problem {
   if (origin === 'string') return least === 1 ? 'empty' : 'tooShort';
   return origin === 'array' ? 'tooFew' : 'tooSmall';
 }
 
-function tooBig(origin: string): string {
+function tooBig(origin: string): Problem {
   if (origin === 'string') return 'tooLong';
   return origin === 'array' ? 'tooMany' : 'tooBig';
 }

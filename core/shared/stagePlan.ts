@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { problem } from './problems.ts';
 import { BAY_KINDS, MATERIALS, PANELS, SKILLS, STAGE_KINDS } from './vocabulary.ts';
 
 /** Beyond a hundred thousand minutes (ten weeks by day and night) nobody planned; the figure is a slip. */
@@ -36,7 +37,7 @@ export const stagePlan = z
     materials: z.array(materialAmount),
     note: z.string().max(400),
   })
-  .refine((s) => s.p20Min <= s.p50Min, { message: 'is less than its P20', path: ['p50Min'] })
-  .refine((s) => s.p50Min <= s.p80Min, { message: 'is less than its P50', path: ['p80Min'] })
-  .refine((s) => s.p80Min <= s.p95Min, { message: 'is less than its P80', path: ['p95Min'] });
+  .refine((s) => s.p20Min <= s.p50Min, { message: problem('belowLesserShare'), path: ['p50Min'] })
+  .refine((s) => s.p50Min <= s.p80Min, { message: problem('belowLesserShare'), path: ['p80Min'] })
+  .refine((s) => s.p80Min <= s.p95Min, { message: problem('belowLesserShare'), path: ['p95Min'] });
 export type StagePlan = z.output<typeof stagePlan>;

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { document, type Entry, read, task, write } from '../entry.ts';
 import type { BayId } from '../ids.ts';
+import { problem } from '../problems.ts';
 import { localDaysBetween } from '../time.ts';
 import type { EpochMin } from '../units.ts';
 import type {
@@ -38,7 +39,7 @@ const jobPlansInput = z
   .array(jobPlanInput)
   .min(1)
   .max(500)
-  .refine((all) => new Set(all.map((p) => p.jobId)).size === all.length, 'a job is named twice');
+  .refine((all) => new Set(all.map((p) => p.jobId)).size === all.length, problem('jobTwice'));
 
 /** Commands and queries of the bays area. */
 export const baysEntries = {
@@ -120,7 +121,7 @@ export const baysEntries = {
     input: z
       .strictObject({ fromDay: localDayInput, toDay: localDayInput })
       .refine((r) => localDaysBetween(r.fromDay, r.toDay) <= 366, {
-        message: 'is more than a year after the first day',
+        message: problem('overOneYear'),
         path: ['toDay'],
       }),
     listens: ['plan', 'bays', 'jobs', 'work', 'people', 'shop'],
@@ -176,7 +177,7 @@ export const baysEntries = {
         consent: z.boolean().default(false),
       })
       .refine((s) => s.a.jobId !== s.b.jobId, {
-        message: 'it is of the same job; move its stages one by one',
+        message: problem('sameJob'),
         path: ['b', 'jobId'],
       }),
     touches: planTopics,

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { type Entry, read, write } from '../entry.ts';
+import { problem } from '../problems.ts';
 import {
   CONDITIONS,
   type EstimatePreview,
@@ -16,7 +17,7 @@ import { idOf, jobIdInput } from './inputs.ts';
 const levels = z
   .array(z.strictObject({ panel: z.enum(PANELS), level: z.enum(LEVELS) }))
   .max(PANELS.length)
-  .refine((all) => new Set(all.map((l) => l.panel)).size === all.length, 'a panel is named twice');
+  .refine((all) => new Set(all.map((l) => l.panel)).size === all.length, problem('panelTwice'));
 /** Minutes of attended work, or minor units with tax. */
 const ceiling = z.strictObject({
   kind: z.enum(['hours', 'money']),

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { type Entry, read } from '../entry.ts';
+import { problem } from '../problems.ts';
 import { localDaysBetween } from '../time.ts';
 import type { HonestyView, MarginView, UtilizationView } from '../views/figures.ts';
 import { localDayInput } from './inputs.ts';
@@ -8,9 +9,9 @@ import { localDayInput } from './inputs.ts';
 const MOST_DAYS = 1100;
 const range = z
   .strictObject({ fromDay: localDayInput, toDay: localDayInput })
-  .refine((r) => r.fromDay <= r.toDay, { message: 'ends before it begins', path: ['toDay'] })
+  .refine((r) => r.fromDay <= r.toDay, { message: problem('endsBeforeBegins'), path: ['toDay'] })
   .refine((r) => localDaysBetween(r.fromDay, r.toDay) < MOST_DAYS, {
-    message: 'is more than three years after the first day',
+    message: problem('overThreeYears'),
     path: ['toDay'],
   });
 

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { type Entry, read, write } from '../entry.ts';
 import type { CustomerId, VehicleId } from '../ids.ts';
+import { problem } from '../problems.ts';
 import type {
   AlmostMatch,
   CustomerHit,
@@ -22,7 +23,7 @@ const customerFields = z.strictObject({
   address: z.string().max(600).optional(),
   country: z
     .string()
-    .regex(/^([A-Z]{2})?$/, 'two capital letters such as AT, or nothing')
+    .regex(/^([A-Z]{2})?$/, problem('noCountryOrEmpty'))
     .optional(),
   taxNumber: z.string().max(60).optional(),
   termsDays: z.int().min(0).max(365).optional(),

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { problem } from '../problems.ts';
 import { ROLES } from '../roles.ts';
 import { TAX_CATEGORIES, TAX_CODES } from '../tax.ts';
 import { SKILLS, STAGE_KINDS } from '../vocabulary.ts';
@@ -12,7 +13,7 @@ export const shopDetails = z.strictObject({
   phone: z.string().max(60),
   email: z.string().max(200),
   taxNumber: z.string().max(60),
-  country: z.string().regex(/^[A-Z]{2}$/, 'two capital letters such as AT'),
+  country: z.string().regex(/^[A-Z]{2}$/, problem('noCountry')),
   zone: z.string().trim().min(1).max(60),
   currency: z.string().length(3),
   locale: z.string().trim().min(2).max(20),

@@ -1,9 +1,11 @@
+import type { Problem } from '../problems.ts';
+
 export type CommonErrors = {
   /**
-   * The input does not fit the command's schema; `field` is the dotted path of the first fault, `problem` the
-   * end of a key `problem.…` or words of its own, `limit` what that text names.
+   * The input does not fit the command's schema; `field` is the dotted path of the first fault, `problem`
+   * names its words, `limit` what that text names.
    */
-  readonly BAD_INPUT: { readonly field: string; readonly problem: string; readonly limit?: number | string };
+  readonly BAD_INPUT: { readonly field: string; readonly problem: Problem; readonly limit?: number | string };
   readonly UNKNOWN_COMMAND: { readonly name: string };
   /** The record named by the input does not exist (any more). */
   readonly NOT_FOUND: { readonly what: string; readonly id: string };

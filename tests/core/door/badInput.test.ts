@@ -114,19 +114,19 @@ describe('a field that does not fit', () => {
       'figures.margin',
       { fromDay: '2026-11-25', toDay: '2026-11-24' },
       'toDay',
-      'toDay does not fit: ends before it begins. Nothing was saved.',
+      'toDay does not fit: it ends before it begins. Nothing was saved.',
     ],
     [
       'figures.margin',
       { fromDay: '2020-01-01', toDay: '2026-11-24' },
       'toDay',
-      'toDay does not fit: is more than three years after the first day. Nothing was saved.',
+      'toDay does not fit: it is more than three years after the first day. Nothing was saved.',
     ],
     [
       'figures.margin',
       { fromDay: '2020-02-30', toDay: '9999-01-01' },
       'fromDay',
-      'fromDay does not fit: not a day of the calendar; write it as 2026-11-25. Nothing was saved.',
+      'fromDay does not fit: it is not a day of the calendar; write it as 2026-11-25. Nothing was saved.',
     ],
   ] as const)('of %s is named: %j', async (name, input, field, sentence) => {
     shop.as('owner');
