@@ -32,20 +32,22 @@ export function divideHalfAway(numerator: bigint, denominator: bigint): number {
 
 /**
  * Splits an amount over weights so that the parts sum to it exactly (largest remainder; ties to the earlier part).
- * All weights 0: everything goes to the first part. No parts: refused as a bug by the caller's own check.
+ * Weights are whole and not negative. All weights 0: everything goes to the first part. No parts: an empty list.
+ * Exact for any safe integers (BigInt inside).
  */
 export function spread(totalMinor: Minor, weights: readonly number[]): Minor[] {
-  const sum = weights.reduce((a, b) => a + b, 0);
-  if (sum === 0) return weights.map((_, i) => (i === 0 ? totalMinor : 0) as Minor);
-  const exact = weights.map((w) => (totalMinor * w) / sum);
-  const parts = exact.map((x) => Math.floor(x));
+  const sum = BigInt(weights.reduce((a, b) => a + b, 0));
+  if (sum === 0n) return weights.map((_, i) => (i === 0 ? totalMinor : 0) as Minor);
+  const shares = weights.map((w, i) => ({ i, ...floorDivide(BigInt(totalMinor) * BigInt(w), sum) }));
+  const parts = shares.map((s) => Number(s.floor));
   const left = totalMinor - parts.reduce((a, b) => a + b, 0);
-  const order = exact
-    .map((x, i) => ({ i, rest: x - Math.floor(x) }))
-    .sort((a, b) => b.rest - a.rest || a.i - b.i);
-  for (let k = 0; k < left; k += 1) {
-    const at = order[k % order.length]?.i ?? 0;
-    parts[at] = (parts[at] ?? 0) + 1;
-  }
+  const neediest = [...shares].sort((a, b) => Number(b.rest - a.rest) || a.i - b.i);
+  for (const { i } of neediest.slice(0, left)) parts[i] = (parts[i] ?? 0) + 1;
   return parts as Minor[];
+}
+
+/** Towards minus infinity, so that the rest is never negative; `by` is positive. */
+function floorDivide(value: bigint, by: bigint): { readonly floor: bigint; readonly rest: bigint } {
+  const rest = ((value % by) + by) % by;
+  return { floor: (value - rest) / by, rest };
 }

@@ -39,7 +39,7 @@ export function lineKindOf(stage: StageKind): LineKind {
 export type StageLabour = { readonly kind: StageKind; readonly minutes: number; readonly amountMinor: Minor };
 
 /**
- * Splits a quote's charged minutes and labour money over its stages by each stage's mean minutes, money
+ * Splits a quote's charged minutes and labour money over its stages by each stage's mean minutes (to a thousandth), money
  * also by the rate of its hours, so that the parts sum to the whole exactly. Unattended stages (cure) take nothing.
  */
 export function labourByStage(
@@ -47,7 +47,7 @@ export function labourByStage(
   price: Pick<PriceView, 'labourMinor' | 'chargedMin' | 'rates'>,
 ): StageLabour[] {
   const weights = stages.map((s) =>
-    s.crew === 0 ? 0 : s.p50Min > 0 ? Math.exp(s.mu + s.sigma ** 2 / 2) : 0,
+    s.crew === 0 || s.p50Min === 0 ? 0 : Math.round(1000 * Math.exp(s.mu + s.sigma ** 2 / 2)),
   );
   if (stages.length === 0) return [];
   const minutes = spread(price.chargedMin as Minor, weights);
