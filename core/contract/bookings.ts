@@ -1,5 +1,5 @@
 import { arrive, handOver, markReady } from '../bookings/commands/car.ts';
-import { stopHalfWay } from '../bookings/commands/ends.ts';
+import { sharesIfStopped, stopHalfWay } from '../bookings/commands/ends.ts';
 import { changeJob, openJob, openRedo } from '../bookings/commands/jobs.ts';
 import { setStages } from '../bookings/commands/setStages.ts';
 import { dropStage, noteStage, panelDone, pauseStage, startStage } from '../bookings/commands/stages.ts';
@@ -26,6 +26,8 @@ export const bookingsHandlers: HandlersFor<typeof bookingsEntries> = {
   'bookings.card': cardView,
   'bookings.cardFile': { make: jobCardFile },
   'bookings.hand': handFacts,
+  'bookings.sharesIfStopped': sharesIfStopped,
+
   'bookings.openJob': openJob,
   'bookings.changeJob': changeJob,
   'bookings.setStages': (ctx, { jobId, stages, basis }) => ({

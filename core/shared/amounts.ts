@@ -50,6 +50,21 @@ export function fromShown(value: number, shown: ShownUnit): number {
   return roundHalfAway(value * PER_SHOWN[shown]);
 }
 
+/** The smallest step somebody would correct an amount by, in the shown unit. */
+export function fineStep(shown: ShownUnit): number {
+  switch (shown) {
+    case 'ml':
+    case 'g':
+    case 'piece':
+      return 1;
+    case 'floz':
+    case 'm':
+      return 0.1;
+    case 'ft':
+      return 0.5;
+  }
+}
+
 /** Digits that make sense after the point: none for pieces and whole hundreds, at most one for the rest. */
 export function shownDigits(value: number, shown: ShownUnit): number {
   if (shown === 'piece') return Number.isInteger(value) ? 0 : 1;

@@ -1,12 +1,14 @@
-import type { WriteCtx } from '../../context.ts';
+import type { ReadCtx, WriteCtx } from '../../context.ts';
 import type { bookingsEntries } from '../../shared/catalogue/bookings.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import type { JobId, StageId } from '../../shared/ids.ts';
+import type { StageShare } from '../../shared/stageShare.ts';
 import type { Ppm } from '../../shared/units.ts';
+import type { HalfWayShare } from '../../shared/views/bookings.ts';
 import { shareDone } from '../rules/halfWay.ts';
 import { attendedMs } from '../rules/workTime.ts';
 import { saveJob } from '../store/jobs.ts';
-import { panelsDoneOf, saveShare, saveStage, stagesOf } from '../store/stages.ts';
+import { panelsDoneOf, type StageRecord, saveShare, saveStage, stagesOf } from '../store/stages.ts';
 import { endRunning, workOfStage } from '../store/work.ts';
 import { needJob, step } from './needs.ts';
 
@@ -41,18 +43,9 @@ export function stopHalfWay(
 ): { readonly sharesPpm: Readonly<Record<StageId, Ppm>> } {
   const job = needJob(ctx.db, input.jobId);
   const state = step(job, 'stopHalfWay');
-  const ticked = panelsDoneOf(ctx.db, job.id);
   const sharesPpm: Record<StageId, Ppm> = {};
-  for (const s of stagesOf(ctx.db, job.id)) {
+  for (const [s, share] of sharesOf(ctx, job.id, input.shares)) {
     endRunning(ctx.db, s.id, ctx.now);
-    const share = shareDone({
-      state: s.state,
-      panelCount: s.panels.length,
-      panelsDone: ticked.get(s.id)?.length ?? 0,
-      attendedMs: attendedMs(workOfStage(ctx.db, s.id), ctx.now),
-      p50Min: s.p50Min,
-      namedPpm: input.shares.find((named) => named.stageId === s.id)?.sharePpm ?? null,
-    });
     saveShare(ctx.db, s.id, share);
     sharesPpm[s.id] = share.sharePpm;
     if (s.state !== 'done') saveStage(ctx.db, s.id, { state: 'dropped' });
@@ -60,4 +53,34 @@ export function stopHalfWay(
   saveJob(ctx.db, job.id, { state, readyMs: ctx.now, stoppedMs: ctx.now, endReason: input.reason });
   ctx.changed(job.id, 'state', 'shares');
   return { sharesPpm };
+}
+
+/**
+ * What stopping the job now would bill of each stage, before anybody named other shares. Stages dropped before anybody
+ * began them are left out. @throws NOT_FOUND
+ */
+export function sharesIfStopped(ctx: ReadCtx, input: { readonly jobId: JobId }): readonly HalfWayShare[] {
+  const job = needJob(ctx.db, input.jobId);
+  return sharesOf(ctx, job.id, [])
+    .filter(([s]) => s.state !== 'dropped' || s.startedMs !== null)
+    .map(([s, share]) => ({ stageId: s.id, kind: s.kind, ...share }));
+}
+
+function sharesOf(
+  ctx: Pick<ReadCtx, 'db' | 'now'>,
+  jobId: JobId,
+  named: In<'bookings.stopHalfWay'>['shares'],
+): readonly (readonly [StageRecord, StageShare])[] {
+  const ticked = panelsDoneOf(ctx.db, jobId);
+  return stagesOf(ctx.db, jobId).map((s) => [
+    s,
+    shareDone({
+      state: s.state,
+      panelCount: s.panels.length,
+      panelsDone: ticked.get(s.id)?.length ?? 0,
+      attendedMs: attendedMs(workOfStage(ctx.db, s.id), ctx.now),
+      p50Min: s.p50Min,
+      namedPpm: named.find((n) => n.stageId === s.id)?.sharePpm ?? null,
+    }),
+  ]);
 }

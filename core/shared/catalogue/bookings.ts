@@ -8,6 +8,7 @@ import {
   AGREED_WAYS,
   type CardView,
   type DeskView,
+  type HalfWayShare,
   type HandFacts,
   JOB_LISTS,
   JOB_SORTS,
@@ -180,6 +181,13 @@ export const bookingsEntries = {
     about: 'What the strip says of the jobs that were taken in hand; jobs that are gone are left out.',
     input: z.strictObject({ jobIds: z.array(jobId).max(20) }),
     listens: ['jobs', 'plan', 'work', 'quotes', 'invoices', 'payments', 'customers', 'vehicles'],
+  }),
+
+  'bookings.sharesIfStopped': read<readonly HalfWayShare[]>()({
+    needs: 'desk',
+    about: 'What stopping a job half way now would bill of each stage, and by what that is reckoned.',
+    input: z.strictObject({ jobId }),
+    listens: ['jobs', 'work', 'plan'],
   }),
 
   'bookings.openJob': write<JobOpened>()({

@@ -1,5 +1,6 @@
 import type { BayId, CustomerId, JobId, PersonId, StageId, VehicleId } from '../ids.ts';
 import type { Machine } from '../machineStep.ts';
+import type { StageShare } from '../stageShare.ts';
 import type { EpochMin, EpochMs, Minor, Ppm } from '../units.ts';
 import type {
   BaseUnit,
@@ -136,6 +137,9 @@ export type StageView = {
   readonly sharePpm: Ppm | null;
   readonly revision: number;
 };
+
+/** What was done of a stage, and by what that is reckoned. */
+export type HalfWayShare = StageShare & { readonly stageId: StageId; readonly kind: StageKind };
 
 export type JobCustomerView = {
   readonly id: CustomerId;

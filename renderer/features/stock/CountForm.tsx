@@ -5,10 +5,10 @@ import { amountText } from '#core/shared/text/manner.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import { AmountField } from '../../ui/AmountField.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
-import { AmountField } from './AmountField.tsx';
 
 /** Says what is on the shelf. The book is fixed when the form opens; what is drawn meanwhile stays. */
 export function CountForm(props: { readonly itemId: ItemId; readonly onDone: () => void }): ReactNode {

@@ -3,6 +3,7 @@ import type { SentFor } from '#core/shared/catalogue.ts';
 import { BASE_UNITS, type BaseUnit, MATERIALS, type Material } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useText } from '../../bridge/texts.tsx';
+import { AmountField } from '../../ui/AmountField.tsx';
 import { Button, LinkTo } from '../../ui/Button.tsx';
 import { Check } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
@@ -11,7 +12,6 @@ import { MoneyField, NumberField } from '../../ui/NumberFields.tsx';
 import { go } from '../../ui/router.ts';
 import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
-import { AmountField } from './AmountField.tsx';
 import css from './stock.module.css';
 
 type Draft = {

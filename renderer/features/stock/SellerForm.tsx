@@ -4,12 +4,12 @@ import type { StockItemDetail } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
+import { AmountField } from '../../ui/AmountField.tsx';
 import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { MoneyField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
-import { AmountField } from './AmountField.tsx';
 
 /** Says in what packs and at what price a supplier sells an item. */
 export function SellerForm(props: { readonly item: StockItemDetail }): ReactNode {

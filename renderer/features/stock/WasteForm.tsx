@@ -2,11 +2,11 @@ import { type ReactNode, useState } from 'react';
 import type { StockItemDetail } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useText } from '../../bridge/texts.tsx';
+import { AmountField } from '../../ui/AmountField.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
-import { AmountField } from './AmountField.tsx';
 
 /** Takes out what was dropped, spilt or out of date, with the reason. */
 export function WasteForm(props: { readonly item: StockItemDetail; readonly onDone: () => void }): ReactNode {

@@ -205,6 +205,13 @@ describe('jobs that end otherwise', () => {
     shop.write('bookings.startStage', { stageId: cut });
     shop.write('bookings.panelDone', { stageId: cut, panel: 'bo', done: true });
     shop.at(TEST_NOW + 5 * H);
+    const proposed = await shop.read('bookings.sharesIfStopped', { jobId });
+    expect(proposed.map((p) => [p.kind, p.sharePpm, p.basis])).toEqual([
+      ['decontaminate', 1_000_000, 'whole'],
+      ['clay', 1_000_000, 'whole'],
+      ['cut', 500_000, 'panels'],
+      ['refine', 0, 'nothing'],
+    ]);
     const { sharesPpm } = shop.write('bookings.stopHalfWay', {
       jobId,
       reason: 'owner needs the car',

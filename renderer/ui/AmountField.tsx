@@ -1,10 +1,10 @@
 import type { ReactNode } from 'react';
-import { fromShown, shownUnit, toShown } from '#core/shared/amounts.ts';
+import { fineStep, fromShown, shownUnit, toShown } from '#core/shared/amounts.ts';
 import type { BaseUnit } from '#core/shared/vocabulary.ts';
-import { useManner } from '../../bridge/texts.tsx';
-import { NumberField } from '../../ui/NumberFields.tsx';
+import { useManner } from '../bridge/texts.tsx';
+import { NumberField } from './NumberFields.tsx';
 
-/** An amount in the shop's unit; the value is whole base units. */
+/** An amount in the shop's unit, stepped by the arrows in that unit's natural step; the value is whole base units. */
 export function AmountField(props: {
   readonly label: string;
   readonly unit: BaseUnit;
@@ -23,6 +23,7 @@ export function AmountField(props: {
       value={props.value === null ? null : toShown(props.value, props.unit, style).value}
       onChange={(v) => props.onChange(v === null ? null : fromShown(v, shown))}
       min={0}
+      step={fineStep(shown)}
       digits={shown === 'piece' ? 0 : 3}
       unit={words[shown]}
       {...(props.autoFocus ? { autoFocus: true } : {})}
