@@ -8,7 +8,7 @@ import type { Minor } from '../shared/units.ts';
 import type { JobMaterialCost, ProposedDraw } from '../shared/views/stock.ts';
 import type { BaseUnit, Material, StageKind } from '../shared/vocabulary.ts';
 import { drawFactor, pickItem, proposedAmount } from '../stock/rules/draws.ts';
-import { wearMinor } from '../stock/rules/pads.ts';
+import { DEFAULT_USES, wearMinor } from '../stock/rules/pads.ts';
 import { type ItemRow, itemRows } from './stockOutlook.ts';
 
 type Planned = { readonly material: Material; readonly amount: number };
@@ -99,7 +99,7 @@ export function jobMaterialCost(db: ReadDb, jobId: JobId): JobMaterialCost {
     }
   >(db, WORN, { jobId }).map(({ life, costMinor, costQty, ...r }) => ({
     ...r,
-    valueMinor: (costQty > 0 ? wearMinor(costMinor / costQty, life ?? 20, r.amount) : 0) as Minor,
+    valueMinor: (costQty > 0 ? wearMinor(costMinor / costQty, life ?? DEFAULT_USES, r.amount) : 0) as Minor,
     kind: 'worn' as const,
   }));
   const lines = [...used, ...worn];

@@ -5,9 +5,10 @@ import { addLocalDays, instantOf, isoWeekday, localDayOf, localDaysBetween } fro
 import type { EpochMs, LocalDay, Minor } from '../shared/units.ts';
 import type { StockItemDetail } from '../shared/views/stock.ts';
 import type { Material } from '../shared/vocabulary.ts';
-import { shareNotBooked, type UsualUse, usualUse } from '../stock/rules/demand.ts';
+import { onOpenDays, shareNotBooked, type UsualUse, usualUse } from '../stock/rules/demand.ts';
 import { type Projected, project } from '../stock/rules/projection.ts';
 import { shopOf } from './shop.ts';
+import { openShopDays } from './stockDays.ts';
 import { drawnPerDay } from './stockHistory.ts';
 
 export type ItemRow = Omit<StockItemDetail, 'reusable'> & {
@@ -68,7 +69,9 @@ export type Outlook = {
   readonly usual: Float64Array;
   readonly usualVar: Float64Array;
   readonly arrivals: Float64Array;
-  readonly use: Float64Array;
+  /** Past use on open days, oldest first; and which of the days ahead are open. */
+  readonly openUse: Float64Array;
+  readonly openAhead: Uint8Array;
   readonly usualUse: UsualUse;
   readonly projected: Projected;
 };
@@ -81,7 +84,7 @@ export type Forward = {
 
 /**
  * Every item day by day over `days`: booked jobs on their drop-off day, the part of the usual use that is not
- * booked yet at that lead time, open orders on the day they are due (overdue ones tomorrow).
+ * booked yet at that lead time on days the shop works, open orders on the day they are due (overdue ones tomorrow).
  */
 export function lookForward(db: ReadDb, now: EpochMs, days: number, items: readonly ItemRow[]): Forward {
   const shop = shopOf(db);
@@ -94,17 +97,27 @@ export function lookForward(db: ReadDb, now: EpochMs, days: number, items: reado
   const used = drawnPerDay(db, midnight, history);
   const arriving = arrivalsByItem(db, today, days);
   const weekday = isoWeekday(today) - 1;
+  const openBefore = openShopDays(db, addLocalDays(today, -history), history);
+  const openAhead = openShopDays(db, today, days);
   const found = new Map<ItemId, Outlook>();
   for (const item of items) {
     const use = used.get(item.id) ?? new Float64Array(0);
-    const usual = usualUse(use, (((weekday - use.length) % 7) + 7) % 7);
+    const open = openBefore.subarray(history - use.length);
+    const usual = usualUse(use, (((weekday - use.length) % 7) + 7) % 7, open);
     const flows = {
       booked: byItem.get(item.id) ?? new Float64Array(days),
       arrivals: arriving.get(item.id) ?? new Float64Array(days),
-      ...usualAhead(usual, share, weekday, days),
+      ...usualAhead(usual, share, weekday, openAhead),
     };
     const projected = project({ onHand: item.onHand, ...flows });
-    found.set(item.id, { item, use, usualUse: usual, projected, ...flows });
+    found.set(item.id, {
+      item,
+      openUse: onOpenDays(use, open),
+      openAhead,
+      usualUse: usual,
+      projected,
+      ...flows,
+    });
   }
   return { today, days, needs, items: found };
 }
@@ -113,12 +126,14 @@ function usualAhead(
   usual: UsualUse,
   share: Float64Array,
   weekday: number,
-  days: number,
+  openAhead: Uint8Array,
 ): { readonly usual: Float64Array; readonly usualVar: Float64Array } {
+  const days = openAhead.length;
   const mean = new Float64Array(days);
   const variance = new Float64Array(days);
   if (usual.usedDays === 0) return { usual: mean, usualVar: variance };
   for (let k = 0; k < days; k += 1) {
+    if (openAhead[k] === 0) continue;
     const d = (weekday + k) % 7;
     mean[k] = (usual.mean[d] ?? 0) * (share[k] ?? 0);
     variance[k] = (usual.variance[d] ?? 0) * (share[k] ?? 0);

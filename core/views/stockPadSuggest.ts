@@ -39,6 +39,7 @@ export function padSuggestion(
         day: { is: 'day', day: row.shortage.day },
       },
     },
+    because: null,
     conflicts: [],
     reason: reasonOf(pad, onOrder, priceMinor),
   };

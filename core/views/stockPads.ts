@@ -6,6 +6,7 @@ import { addLocalDays } from '../shared/time.ts';
 import type { EpochMs, LocalDay } from '../shared/units.ts';
 import type { PadRow, PadState } from '../shared/views/stock.ts';
 import {
+  DEFAULT_USES,
   type PadCounts,
   type PadNeed,
   padShortage,
@@ -29,6 +30,9 @@ type LevelRow = {
 };
 const LEVELS = `SELECT b.item_id AS itemId, l.state, sum(l.pieces) AS pieces, sum(l.uses) AS uses
   FROM pad_level l JOIN pad_batch b ON b.id = l.batch_id GROUP BY b.item_id, l.state`;
+/** Pieces that a count missed: gone, but not worn out, so they say nothing about how long a piece lasts. */
+const LOST = `SELECT b.item_id AS itemId, sum(e.pieces) AS pieces FROM pad_event e JOIN pad_batch b ON b.id = e.batch_id
+  WHERE e.lost = 1 GROUP BY b.item_id`;
 const LIVES = `SELECT item_id AS itemId, sum(pieces * uses_per_life) * 1.0 / sum(pieces) AS expected
   FROM pad_batch GROUP BY item_id`;
 const COUNTED = `SELECT item_id AS itemId, max(closed_ms) AS atMs FROM stock_count
@@ -43,15 +47,22 @@ export function padRows(db: ReadDb, forward: Forward, items: readonly ItemRow[])
   const counted = new Map(
     allRows<{ itemId: ItemId; atMs: EpochMs }>(db, COUNTED).map((r) => [r.itemId, r.atMs] as const),
   );
+  const lost = new Map(
+    allRows<{ itemId: ItemId; pieces: number }>(db, LOST).map((r) => [r.itemId, r.pieces] as const),
+  );
   const taker = takers(items);
   return items
     .filter((i) => i.reusable === 1)
-    .map((item) => {
-      const own = forward.needs.filter((n) => taker.get(n.material)?.id === item.id);
-      const expected = lives.get(item.id) ?? item.usesPerLife ?? 20;
-      const at = counted.get(item.id) ?? null;
-      return padLook(forward, item, levels.get(item.id) ?? [], expected, own, at);
-    });
+    .map((item) =>
+      padLook(forward, {
+        item,
+        levels: levels.get(item.id) ?? [],
+        lost: lost.get(item.id) ?? 0,
+        expectedUses: lives.get(item.id) ?? item.usesPerLife ?? DEFAULT_USES,
+        needs: forward.needs.filter((n) => taker.get(n.material)?.id === item.id),
+        lastCountMs: counted.get(item.id) ?? null,
+      }),
+    );
 }
 
 /** Pads and towels as they are now, looking six weeks ahead. */
@@ -67,24 +78,30 @@ export type PadLook = {
   readonly lacking: number;
 };
 
-function padLook(
-  forward: Forward,
-  item: ItemRow,
-  levels: readonly LevelRow[],
-  expected: number,
-  own: readonly BookedNeed[],
-  lastCountMs: EpochMs | null,
-): PadLook {
-  const of = (state: PadState): number => levels.find((l) => l.state === state)?.pieces ?? 0;
+/** One item's pieces as the file has them, with what booked jobs need of them. */
+type Pieces = {
+  readonly item: ItemRow;
+  readonly levels: readonly LevelRow[];
+  readonly lost: number;
+  readonly expectedUses: number;
+  readonly needs: readonly BookedNeed[];
+  readonly lastCountMs: EpochMs | null;
+};
+
+function padLook(forward: Forward, of: Pieces): PadLook {
+  const { item, levels, lastCountMs } = of;
+  const pieces = (state: PadState): number => levels.find((l) => l.state === state)?.pieces ?? 0;
   const counts: PadCounts = {
-    clean: of('clean'),
-    inUse: of('inUse'),
-    dirty: of('dirty'),
-    washing: of('washing'),
+    clean: pieces('clean'),
+    inUse: pieces('inUse'),
+    dirty: pieces('dirty'),
+    washing: pieces('washing'),
   };
   const uses = levels.reduce((sum, l) => sum + l.uses, 0);
-  const life = usesPerLife(expected, uses, of('retired'));
-  const needs: readonly PadNeed[] = own.map((n) => ({ day: n.day, jobId: n.jobId, pieces: n.amount }));
+  const retired = pieces('retired');
+  const learnedFrom = Math.max(0, retired - of.lost);
+  const life = usesPerLife(of.expectedUses, uses, learnedFrom);
+  const needs: readonly PadNeed[] = of.needs.map((n) => ({ day: n.day, jobId: n.jobId, pieces: n.amount }));
   return {
     round: counts.clean + counts.inUse + counts.dirty + counts.washing,
     lacking: piecesLacking(counts, needs, life),
@@ -93,11 +110,11 @@ function padLook(
       itemName: item.name,
       material: item.material,
       ...counts,
-      retired: of('retired'),
+      retired,
       usesPerLife: Math.round(life * 10) / 10,
-      learnedFrom: of('retired'),
+      learnedFrom,
       lastCountMs,
-      shortage: shortageOf(padShortage(counts, needs, life), own, forward.today),
+      shortage: shortageOf(padShortage(counts, needs, life), of.needs, forward.today),
     },
   };
 }

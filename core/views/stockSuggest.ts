@@ -9,7 +9,7 @@ import type {
   SuggestionView,
   SupplierView,
 } from '../shared/views/stock.ts';
-import { DEFAULT_LEAD_SPREAD, type SuggestAnswer, suggest } from '../stock/rules/suggest.ts';
+import { COVER_DAYS, DEFAULT_LEAD_SPREAD, type SuggestAnswer, suggest } from '../stock/rules/suggest.ts';
 import { arrivalDay, isOpen, nextOpen, type SupplierDays } from '../stock/rules/supplierDays.ts';
 import type { Forward, Outlook } from './stockOutlook.ts';
 import type { Link } from './stockSuppliers.ts';
@@ -82,6 +82,7 @@ export function suggestionOf(of: Outlook, today: LocalDay, judged: Judged): Sugg
     packPriceMinor: priceMinor as Minor,
     totalMinor: (packs * priceMinor) as Minor,
     sentence: sentenceOf(of, today, judged),
+    because: answer.quantity.economic === null ? needOnly(of) : null,
     conflicts: conflictsOf(of, judged),
     reason: reasonOf(of, judged),
   };
@@ -113,6 +114,12 @@ function sentenceOf(of: Outlook, today: LocalDay, j: Judged): Sentence {
     nextArrival: day(j.arrivesNextDay),
   };
   return { key: `stock.say.${sentenceKey(of, today, j, lastBooked >= 0)}`, values };
+}
+
+/** Why no more than the need is ordered: too little is known of the use. */
+function needOnly(of: Outlook): Sentence {
+  const { days, usedDays } = of.usualUse;
+  return { key: 'stock.say.needOnly', values: { days, usedDays, cover: COVER_DAYS } };
 }
 
 function sentenceKey(of: Outlook, today: LocalDay, j: Judged, someBooked: boolean): string {
@@ -166,13 +173,15 @@ export function reasonOf(of: Outlook, j: Judged): ReasonView {
     amount('position', answer.position),
     amount('perDay', answer.perDay),
     plain('history', of.usualUse.days),
+    plain('openDays', of.usualUse.openDays),
+    plain('usedDays', of.usualUse.usedDays),
     amount('usualByThen', answer.usualByThen),
     plain('arrives', { is: 'day', day: j.arrivesDay }),
     plain('arrivesNext', { is: 'day', day: j.arrivesNextDay }),
     amount('safety', answer.safety),
     amount('reorderPoint', answer.reorderPoint),
     amount('shortfall', answer.shortfall),
-    amount('economic', q.economic),
+    ...(q.economic === null ? [] : [amount('economic', q.economic)]),
     ...(q.shelfLimit === null ? [] : [amount('shelf', q.shelfLimit)]),
     ...(q.lifeLimit === null ? [] : [amount('life', q.lifeLimit)]),
     plain('price', { is: 'money', minor: q.priceMinor as Minor }),
@@ -180,7 +189,7 @@ export function reasonOf(of: Outlook, j: Judged): ReasonView {
   ];
   const rule = answer.rare ? 'rare' : 'reorder';
   return {
-    inputs: answer.order ? inputs : inputs.slice(0, 11),
+    inputs: answer.order ? inputs : inputs.slice(0, 13),
     rule: answer.order ? `stock.rule.${rule}` : 'stock.rule.enough',
     source: `stock.source.${rule}`,
   };

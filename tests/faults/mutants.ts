@@ -116,7 +116,7 @@ export const MUTANTS: readonly Mutant[] = [
     file: 'migrations/0008_stock.sql',
     find: '    qty = qty + NEW.qty,',
     put: '    qty = qty + NEW.qty + 1,',
-    tests: ['tests/core/stock/commands.test.ts'],
+    tests: ['tests/core/stock/stageDraws.test.ts'],
   },
   {
     what: 'changed migrations are not noticed',

@@ -8,13 +8,14 @@ export const MOVEMENT_REASONS = [
   'draw',
   'waste',
   'count',
+  'found',
   'return',
   'retire',
   'recost',
 ] as const;
 /**
- * Why stock moved: opening balance, delivery, draw by a job, waste, count difference, return to the supplier,
- * a worn-out piece retired, or the cost difference of a draw beyond book stock (amount 0).
+ * Why stock moved: opening balance, delivery, draw by a job, waste, count difference, pieces found in use that
+ * the book did not have, return to the supplier, a worn-out piece retired, or the cost difference of a draw beyond book stock (amount 0).
  */
 export type MovementReason = (typeof MOVEMENT_REASONS)[number];
 
@@ -96,6 +97,8 @@ export type SuggestionView = {
   readonly packPriceMinor: Minor;
   readonly totalMinor: Minor;
   readonly sentence: Sentence;
+  /** A second sentence where the quantity follows another rule than usual. */
+  readonly because: Sentence | null;
   /** Limits that pulled against each other (shelf below need, life below pack …), each a sentence. */
   readonly conflicts: readonly Sentence[];
   readonly reason: ReasonView;
@@ -201,6 +204,8 @@ export type MovementView = {
   readonly person: string;
   readonly jobId: JobId | null;
   readonly jobNumber: number | null;
+  /** The draw that this line corrects. */
+  readonly correctsId: number | null;
   readonly note: string;
 };
 export type SupplierLinkView = {

@@ -8,7 +8,7 @@ import type { Material } from '../../shared/vocabulary.ts';
 import { knownJob } from '../../views/known.ts';
 import { pickItem } from '../rules/draws.ts';
 import { type ItemRecord, itemsOfMaterial } from '../store/items.ts';
-import { findLine, levelOf } from '../store/ledger.ts';
+import { correctionsOf, findLine, levelOf } from '../store/ledger.ts';
 import { dirtyPieces } from './pads.ts';
 import { itemOf, postIn, postOut } from './post.ts';
 
@@ -70,19 +70,18 @@ function drawOne(
 
 /**
  * Corrects a draw to what was really used: the ledger keeps the first line and gets a second with the difference.
- * @throws NOT_A_DRAW when the line is no draw of a job
+ * @throws NOT_A_DRAW when the line is no draw, or itself a correction
  */
 export function correctDraw(
   ctx: WriteCtx,
   input: { readonly movementId: number; readonly amount: number },
 ): DrawResult {
   const first = findLine(ctx.db, input.movementId);
-  if (first?.reason !== 'draw' || first.qty >= 0) return refuse('NOT_A_DRAW', {});
+  if (first?.reason !== 'draw' || first.correctsId !== null) return refuse('NOT_A_DRAW', {});
   const item = itemOf(ctx, first.itemId);
-  const note = `corrects ${first.id}`;
-  const because = { reason: 'draw', jobId: first.jobId, stageId: first.stageId, note } as const;
-  const corrected = correctionsOf(ctx, first.id, first.itemId);
-  const more = input.amount + first.qty + corrected;
+  const { jobId, stageId, id: correctsId } = first;
+  const because = { reason: 'draw', jobId, stageId, correctsId } as const;
+  const more = input.amount + first.qty + correctionsOf(ctx.db, first.id);
   const named = { itemId: item.id, itemName: item.name, amount: input.amount };
   if (more > 0) {
     const out = postOut(ctx, item.id, more, because);
@@ -97,16 +96,6 @@ export function correctDraw(
 /** What goes back is worth what it was drawn at. */
 function costBack(first: { readonly qty: number; readonly valueMinor: number }, qty: number): number {
   return Math.round((-first.valueMinor * qty) / -first.qty);
-}
-
-/** Sum of earlier corrections of a line, signed as in the ledger. */
-function correctionsOf(ctx: WriteCtx, movementId: number, itemId: ItemId): number {
-  const row = oneRow<{ qty: number }>(
-    ctx.db,
-    'SELECT ifnull(sum(qty), 0) AS qty FROM stock_movement WHERE item_id = :itemId AND note = :note',
-    { itemId, note: `corrects ${movementId}` },
-  );
-  return row?.qty ?? 0;
 }
 
 /**

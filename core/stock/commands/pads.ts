@@ -1,21 +1,20 @@
 import type { WriteCtx } from '../../context.ts';
-import { refuse } from '../../shared/errors.ts';
+import { invariant, refuse } from '../../shared/errors.ts';
 import type { ItemId, JobId, StageId } from '../../shared/ids.ts';
 import type { PadState } from '../../shared/views/stock.ts';
 import { knownJob } from '../../views/known.ts';
+import { DEFAULT_USES, mayGo } from '../rules/pads.ts';
 import type { ItemRecord } from '../store/items.ts';
 import { openCount } from '../store/ledger.ts';
 import { addPadEvent, insertBatch, padLevels } from '../store/pads.ts';
 import { itemOf, postIn, postOut } from './post.ts';
-
-/** Uses of a piece when nobody said. Common practice, no source. */
-export const DEFAULT_USES = 20;
 
 type Because = { readonly jobId?: JobId | null; readonly stageId?: StageId | null; readonly note?: string };
 type Step = {
   readonly from: PadState | null;
   readonly to: PadState;
   readonly used?: boolean;
+  readonly lost?: boolean;
 };
 
 /** New pieces enter the round clean, as a batch of their own. */
@@ -33,12 +32,14 @@ export function addPieces(ctx: WriteCtx, item: ItemRecord, pieces: number, note:
 }
 
 function event(ctx: WriteCtx, batchId: string, pieces: number, step: Step, because: Because): void {
+  invariant(step.from === null || mayGo(step.from, step.to), 'a step of the round');
   addPadEvent(ctx.db, {
     batchId,
     fromState: step.from,
     toState: step.to,
     pieces,
     used: step.used ?? false,
+    lost: step.lost ?? false,
     jobId: because.jobId ?? null,
     stageId: because.stageId ?? null,
     personId: ctx.actor?.personId ?? null,
@@ -83,8 +84,8 @@ export function dirtyPieces(ctx: WriteCtx, item: ItemRecord, pieces: number, bec
   const again = move(ctx, item.id, Math.min(missing, piecesIn(ctx, item.id, 'dirty')), AGAIN, because);
   const found = missing - Math.min(missing, piecesIn(ctx, item.id, 'dirty')) + again;
   if (found > 0) {
-    postIn(ctx, item.id, found, null, { reason: 'count', note: 'in use, not in the book' });
-    addPieces(ctx, item, found, 'in use, not in the book');
+    postIn(ctx, item.id, found, null, { reason: 'found' });
+    addPieces(ctx, item, found, '');
     move(ctx, item.id, found, { from: 'clean', to: 'dirty', used: true }, because);
   }
   return openCount(ctx.db, { id: ctx.newId(), itemId: item.id, why: 'negative', openedMs: ctx.now });
@@ -144,10 +145,10 @@ export function padsRetire(
   return null;
 }
 
-/** Makes the round agree with a count: found pieces come in clean, missing ones retire, clean ones last. */
+/** Makes the round agree with a count: found pieces come in clean, missing ones are lost, clean ones last. */
 export function matchRound(ctx: WriteCtx, item: ItemRecord, difference: number): void {
-  if (difference > 0) addPieces(ctx, item, difference, 'found by a count');
+  if (difference > 0) addPieces(ctx, item, difference, '');
   let left = Math.max(0, -difference);
   for (const from of ['dirty', 'washing', 'inUse', 'clean'] as const)
-    left = left > 0 ? move(ctx, item.id, left, { from, to: 'retired' }, { note: 'missing at a count' }) : 0;
+    left = left > 0 ? move(ctx, item.id, left, { from, to: 'retired', lost: true }, {}) : 0;
 }

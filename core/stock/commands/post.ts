@@ -13,6 +13,7 @@ export type Because = {
   readonly jobId?: JobId | null;
   readonly stageId?: StageId | null;
   readonly deliveryId?: string | null;
+  readonly correctsId?: number | null;
   readonly note?: string;
 };
 export type Movement = {
@@ -49,6 +50,7 @@ function line(ctx: WriteCtx, itemId: ItemId, qty: number, valueMinor: number, be
     jobId: because.jobId ?? null,
     stageId: because.stageId ?? null,
     deliveryId: because.deliveryId ?? null,
+    correctsId: because.correctsId ?? null,
     personId: ctx.actor?.personId ?? null,
     atMs: ctx.now,
     note: because.note ?? '',

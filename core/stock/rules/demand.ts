@@ -28,59 +28,79 @@ export function shareNotBooked(leads: readonly number[], days: number): Float64A
   return share;
 }
 
-/** Mean and variance of a day's use, by weekday (0 = Monday). */
+/** Mean and variance of a day's use, by weekday (0 = Monday), over the days the shop was open. */
 export type UsualUse = {
   readonly mean: Float64Array;
   readonly variance: Float64Array;
+  /** Per day of the calendar, closed days included. */
   readonly perDay: number;
-  readonly sdPerDay: number;
   readonly usedDays: number;
+  readonly openDays: number;
   readonly days: number;
 };
 
 /**
  * The usual use per weekday from one figure per past day (`use[0]` fell on weekday `firstWeekday`, 0 = Monday).
- * The spread is taken over all days of a weekday about that weekday's own mean.
+ * Only days marked in `open` count, and days on which something was used all the same: a day on which nobody could
+ * work says nothing about how often an item is used. The spread is taken about each weekday's own mean.
  */
-export function usualUse(use: ArrayLike<number>, firstWeekday: number): UsualUse {
+export function usualUse(use: ArrayLike<number>, firstWeekday: number, open: ArrayLike<number>): UsualUse {
   const mean = new Float64Array(7);
   const variance = new Float64Array(7);
   const n = new Float64Array(7);
   let sum = 0;
   let usedDays = 0;
+  let openDays = 0;
   for (let i = 0; i < use.length; i += 1) {
-    const d = (firstWeekday + i) % 7;
     const x = use[i] ?? 0;
+    if (!counts(use, open, i)) continue;
+    const d = (firstWeekday + i) % 7;
     n[d] = (n[d] ?? 0) + 1;
     mean[d] = (mean[d] ?? 0) + x;
     sum += x;
+    openDays += 1;
     if (x > 0) usedDays += 1;
   }
   for (let d = 0; d < 7; d += 1) if ((n[d] ?? 0) > 0) mean[d] = (mean[d] ?? 0) / (n[d] ?? 1);
-  const perDay = use.length > 0 ? sum / use.length : 0;
-  let total = 0;
   for (let i = 0; i < use.length; i += 1) {
+    if (!counts(use, open, i)) continue;
     const d = (firstWeekday + i) % 7;
     const off = (use[i] ?? 0) - (mean[d] ?? 0);
     variance[d] = (variance[d] ?? 0) + off * off;
-    total += ((use[i] ?? 0) - perDay) ** 2;
   }
   for (let d = 0; d < 7; d += 1) variance[d] = (variance[d] ?? 0) / Math.max(1, (n[d] ?? 0) - 1);
-  return {
-    mean,
-    variance,
-    perDay,
-    sdPerDay: Math.sqrt(total / Math.max(1, use.length - 1)),
-    usedDays,
-    days: use.length,
-  };
+  const perDay = use.length > 0 ? sum / use.length : 0;
+  return { mean, variance, perDay, usedDays, openDays, days: use.length };
 }
 
-/** Mean days between uses above which demand counts as intermittent. @source Syntetos & Boylan (2005), cut-off 1.32 */
+function counts(use: ArrayLike<number>, open: ArrayLike<number>, i: number): boolean {
+  return (open[i] ?? 0) > 0 || (use[i] ?? 0) > 0;
+}
+
+/** The figures of the days that count, oldest first. @see usualUse */
+export function onOpenDays(use: ArrayLike<number>, open: ArrayLike<number>): Float64Array {
+  const found: number[] = [];
+  for (let i = 0; i < use.length; i += 1) if (counts(use, open, i)) found.push(use[i] ?? 0);
+  return Float64Array.from(found);
+}
+
+/** Mean open days between uses above which demand counts as intermittent. @source Syntetos & Boylan (2005), cut-off 1.32 */
 export const INTERMITTENT_FROM = 1.32;
 
-export function isIntermittent(use: Pick<UsualUse, 'usedDays' | 'days'>): boolean {
-  return use.usedDays > 0 && use.days / use.usedDays > INTERMITTENT_FROM;
+export function isIntermittent(use: Pick<UsualUse, 'usedDays' | 'openDays'>): boolean {
+  return use.usedDays > 0 && use.openDays / use.usedDays > INTERMITTENT_FROM;
+}
+
+/** Weeks of own history, and days with use in them, from which a rate is taken as steady. Common practice, no source. */
+export const STEADY_DAYS = 56;
+export const STEADY_USES = 6;
+
+/**
+ * Whether past use may be read as a rate for the year. An economic quantity presumes one: it forgives a rate that is
+ * wrong by half (about 2 % dearer), but not one drawn from the first job of a new shop.
+ */
+export function isSteady(use: Pick<UsualUse, 'usedDays' | 'days'>): boolean {
+  return use.days >= STEADY_DAYS && use.usedDays >= STEADY_USES;
 }
 
 export type Croston = {

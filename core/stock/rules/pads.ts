@@ -21,6 +21,9 @@ export function mayGo(from: PadState, to: PadState): boolean {
   return NEXT[from].includes(to);
 }
 
+/** Uses of a piece when nobody said. Common practice, no source. */
+export const DEFAULT_USES = 20;
+
 /** Retirements that one default life counts for. Common practice, no source. */
 export const PRIOR_RETIREMENTS = 4;
 

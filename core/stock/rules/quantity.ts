@@ -109,7 +109,10 @@ export function wagnerWhitin(
 /** Everything that bears on how much to order, base units unless said. */
 export type QuantityQuestion = {
   readonly shortfall: number;
-  readonly yearlyUse: number;
+  /** Use expected over the coming so many days: what is booked and the usual. */
+  readonly expectedUse: (days: number) => number;
+  /** Past use may be read as a rate, so that an economic quantity has a meaning. */
+  readonly steady: boolean;
   /** On hand and on order once this order arrives. */
   readonly positionThen: number;
   readonly packSize: number;
@@ -127,7 +130,8 @@ export type QuantityConflict = 'shelf' | 'life' | 'opened';
 export type QuantityAnswer = {
   readonly packs: number;
   readonly priceMinor: number;
-  readonly economic: number;
+  /** Null where too little is known of the use for one. */
+  readonly economic: number | null;
   readonly lifeLimit: number | null;
   readonly shelfLimit: number | null;
   readonly breakUsed: boolean;
@@ -136,56 +140,67 @@ export type QuantityAnswer = {
 
 /**
  * How much to order: the larger of the economic quantity and the shortfall, at most what is used before it expires
- * sealed and what the shelf takes, in whole packs, lifted to a price break when the year gets cheaper by it.
+ * sealed and what the shelf takes, in whole packs, lifted to a price break when the year gets cheaper by it. Where
+ * the use is not known as a rate, the shortfall alone: what is booked and the cover behind it.
  * A need that a limit cuts short is still ordered by one pack and the conflict named.
  */
 export function orderQuantity(q: QuantityQuestion): QuantityAnswer {
-  const unitMinor = q.priceMinor / q.packSize;
-  const economic = economicQuantity(q.yearlyUse, q.orderCostMinor, q.holdingShare * unitMinor);
-  const lifeLimit =
-    q.sealedLifeDays === null
-      ? null
-      : Math.max(0, (q.yearlyUse / 365) * q.sealedLifeDays - Math.max(0, q.positionThen));
-  const shelfLimit =
-    q.shelfPacks === null ? null : Math.max(0, q.shelfPacks * q.packSize - Math.max(0, q.positionThen));
-  const most = Math.floor(Math.min(lifeLimit ?? 1e15, shelfLimit ?? 1e15) / q.packSize + 1e-9);
+  const year = q.expectedUse(365);
+  const economic = q.steady ? economicOf(q, year) : null;
+  const limits = limitsOf(q);
   const need = Math.ceil(q.shortfall / q.packSize - 1e-9);
-  const wanted = Math.max(1, need, Math.ceil(Math.min(economic, q.yearlyUse) / q.packSize - 0.5));
-  const conflicts: QuantityConflict[] = [];
-  if (shelfLimit !== null && need > Math.floor(shelfLimit / q.packSize + 1e-9)) conflicts.push('shelf');
-  if (lifeLimit !== null && need > Math.floor(lifeLimit / q.packSize + 1e-9)) conflicts.push('life');
-  if (q.openedLifeDays !== null && (q.yearlyUse / 365) * q.openedLifeDays < q.packSize && q.yearlyUse > 0)
-    conflicts.push('opened');
-  const plain = Math.max(1, Math.min(wanted, most));
-  const packs = bestBreak(q, plain, Math.max(1, most));
+  const wanted = Math.max(1, need, Math.ceil((economic ?? 0) / q.packSize - 0.5));
+  const plain = Math.max(1, Math.min(wanted, limits.most));
+  const packs = q.steady ? bestBreak(q, year, plain, Math.max(1, limits.most)) : plain;
   return {
     packs,
     priceMinor: packPrice(packs, q.priceMinor, q.breaks),
-    economic: Number.isFinite(economic) ? economic : q.yearlyUse,
-    lifeLimit,
-    shelfLimit,
+    economic,
+    lifeLimit: limits.life,
+    shelfLimit: limits.shelf,
     breakUsed: packs > plain,
-    conflicts,
+    conflicts: conflictsOf(q, need, limits),
   };
 }
 
-function bestBreak(q: QuantityQuestion, plain: number, most: number): number {
-  const demand = q.yearlyUse / q.packSize;
-  if (demand <= 0) return plain;
-  let best = plain;
-  let least = costOf(q, demand, plain);
-  for (const b of q.breaks) {
-    if (b.fromPacks <= plain || b.fromPacks > most) continue;
-    const cost = costOf(q, demand, b.fromPacks);
-    if (cost < least) {
-      least = cost;
-      best = b.fromPacks;
-    }
-  }
-  return best;
+/** Never more than a year's use, however cheap an item is beside its order. */
+function economicOf(q: QuantityQuestion, year: number): number {
+  return Math.min(
+    year,
+    economicQuantity(year, q.orderCostMinor, (q.holdingShare * q.priceMinor) / q.packSize),
+  );
 }
 
-function costOf(q: QuantityQuestion, demand: number, packs: number): number {
-  const price = packPrice(packs, q.priceMinor, q.breaks);
-  return yearlyCost(demand, packs, price, q.orderCostMinor, q.holdingShare);
+type Limits = { readonly life: number | null; readonly shelf: number | null; readonly most: number };
+
+/** What is used before it expires and what the shelf takes, less what is there already; `most` in whole packs. */
+function limitsOf(q: QuantityQuestion): Limits {
+  const there = Math.max(0, q.positionThen);
+  const life = q.sealedLifeDays === null ? null : Math.max(0, q.expectedUse(q.sealedLifeDays) - there);
+  const shelf = q.shelfPacks === null ? null : Math.max(0, q.shelfPacks * q.packSize - there);
+  return { life, shelf, most: packsIn(q, Math.min(life ?? 1e15, shelf ?? 1e15)) };
+}
+
+function packsIn(q: QuantityQuestion, amount: number): number {
+  return Math.floor(amount / q.packSize + 1e-9);
+}
+
+function conflictsOf(q: QuantityQuestion, need: number, limits: Limits): readonly QuantityConflict[] {
+  const found: QuantityConflict[] = [];
+  if (limits.shelf !== null && need > packsIn(q, limits.shelf)) found.push('shelf');
+  if (limits.life !== null && need > packsIn(q, limits.life)) found.push('life');
+  const opened = q.openedLifeDays === null ? q.packSize : q.expectedUse(q.openedLifeDays);
+  if (opened < q.packSize && opened > 0) found.push('opened');
+  return found;
+}
+
+function bestBreak(q: QuantityQuestion, year: number, plain: number, most: number): number {
+  const demand = year / q.packSize;
+  if (demand <= 0) return plain;
+  const cost = (packs: number): number =>
+    yearlyCost(demand, packs, packPrice(packs, q.priceMinor, q.breaks), q.orderCostMinor, q.holdingShare);
+  let best = plain;
+  for (const b of q.breaks)
+    if (b.fromPacks > plain && b.fromPacks <= most && cost(b.fromPacks) < cost(best)) best = b.fromPacks;
+  return best;
 }

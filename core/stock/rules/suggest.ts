@@ -1,6 +1,6 @@
 import type { Minor } from '../../shared/units.ts';
 import type { PriceBreak } from '../../shared/views/stock.ts';
-import { isIntermittent, leadQuantile, syntetosBoylan, type UsualUse } from './demand.ts';
+import { isIntermittent, isSteady, leadQuantile, syntetosBoylan, type UsualUse } from './demand.ts';
 import { zOf } from './normal.ts';
 import { BOOKED_SPREAD, sumTo } from './projection.ts';
 import { orderQuantity, type QuantityAnswer } from './quantity.ts';
@@ -21,7 +21,9 @@ export type SuggestQuestion = {
   readonly usualVar: ArrayLike<number>;
   readonly arrivals: ArrayLike<number>;
   readonly mid: ArrayLike<number>;
-  readonly use: ArrayLike<number>;
+  /** Past use on open days, oldest first; and which of the days ahead are open. */
+  readonly openUse: ArrayLike<number>;
+  readonly openAhead: ArrayLike<number>;
   readonly usualUse: UsualUse;
   readonly openToday: boolean;
   readonly arrivesToday: number;
@@ -60,18 +62,18 @@ export type SuggestAnswer = {
 export function suggest(q: SuggestQuestion): SuggestAnswer {
   const until = Math.min(q.mid.length, q.arrivesNext + 1);
   const rare = isIntermittent(q.usualUse);
-  const perDay = rare ? syntetosBoylan(q.use, ALPHA) : q.usualUse.perDay;
+  const perDay = usualPerDay(q, rare);
   const reserved = sumTo(q.booked, until);
   const onOrder = sumTo(q.arrivals, until);
   const usualByThen = sumTo(q.usual, until);
   const safety = keptBack(q, until, rare, usualByThen);
   const answer = orderToday({ ...q, safety });
   const shortfall = lacking(q, safety, Math.min(q.mid.length, until + COVER_DAYS));
-  const yearlyUse = Math.max(perDay, reserved / Math.max(1, until)) * 365;
   const quantity = orderQuantity({
     ...q,
     shortfall,
-    yearlyUse,
+    expectedUse: (days) => expectedUse(q, perDay, days),
+    steady: isSteady(q.usualUse),
     positionThen: q.mid[Math.min(q.mid.length - 1, q.arrivesToday)] ?? q.onHand,
   });
   return {
@@ -90,20 +92,32 @@ export function suggest(q: SuggestQuestion): SuggestAnswer {
   };
 }
 
+/** Mean use per day of the calendar; of rare use smoothed over the open days. */
+function usualPerDay(q: SuggestQuestion, rare: boolean): number {
+  const { openDays, days, perDay } = q.usualUse;
+  return rare ? (syntetosBoylan(q.openUse, ALPHA) * openDays) / Math.max(1, days) : perDay;
+}
+
+/** Use over the coming `days`: what is booked and the usual besides, day by day; past the horizon the mean. */
+function expectedUse(q: SuggestQuestion, perDay: number, days: number): number {
+  const seen = q.booked.length;
+  return sumTo(q.booked, days) + sumTo(q.usual, days) + perDay * Math.max(0, days - seen);
+}
+
 /**
  * Safety stock over the days until a later order would be here: z times the spread of use and of the lead time;
  * for rare use the quantile of drawn past days less their mean, scaled to the part that is not booked.
  */
 function keptBack(q: SuggestQuestion, until: number, rare: boolean, usualByThen: number): number {
-  const perDay = q.usualUse.perDay + sumTo(q.booked, until) / Math.max(1, until);
+  const perDay = (usualByThen + sumTo(q.booked, until)) / Math.max(1, until);
   let variance = (perDay * q.sdLeadDays) ** 2;
   for (let k = 0; k < until; k += 1) variance += (BOOKED_SPREAD * (q.booked[k] ?? 0)) ** 2;
-  if (rare && q.usualUse.perDay > 0) {
-    const open = Math.min(1, usualByThen / (q.usualUse.perDay * until));
-    const drawn = leadQuantile(q.use, until, q.level) - q.usualUse.perDay * until;
-    return Math.max(0, drawn) * Math.sqrt(open) + zOf(q.level) * Math.sqrt(variance);
-  }
-  return zOf(q.level) * Math.sqrt(variance + sumTo(q.usualVar, until));
+  if (!rare) return zOf(q.level) * Math.sqrt(variance + sumTo(q.usualVar, until));
+  const openDays = sumTo(q.openAhead, until);
+  const mean = (sumTo(q.openUse, q.openUse.length) / Math.max(1, q.openUse.length)) * openDays;
+  const notBooked = mean > 0 ? Math.min(1, usualByThen / mean) : 0;
+  const drawn = Math.max(0, leadQuantile(q.openUse, openDays, q.level) - mean);
+  return drawn * Math.sqrt(notBooked) + zOf(q.level) * Math.sqrt(variance);
 }
 
 /** The most that expected stock falls below what is kept back, over the cover. */

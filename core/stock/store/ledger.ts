@@ -21,6 +21,7 @@ const insertLine = prepared((db) =>
       jobId: p('jobId'),
       stageId: p('stageId'),
       deliveryId: p('deliveryId'),
+      correctsId: p('correctsId'),
       personId: p('personId'),
       atMs: p('atMs'),
       note: p('note'),
@@ -41,6 +42,13 @@ const lineQuery = prepared((db) =>
     .where(eq(stockMovement.id, p('id')))
     .prepare(),
 );
+const correctionsQuery = prepared((db) =>
+  db.orm
+    .select({ qty: sql<number>`ifnull(sum(${stockMovement.qty}), 0)` })
+    .from(stockMovement)
+    .where(eq(stockMovement.correctsId, p('id')))
+    .prepare(),
+);
 const openCountQuery = prepared((db) =>
   db.orm
     .select()
@@ -59,6 +67,10 @@ export function findLine(db: ReadDb, id: number): MovementRecord | undefined {
 /** Book amount and value of an item; undefined before its first movement. */
 export function levelOf(db: ReadDb, itemId: ItemId): LevelRecord | undefined {
   return levelQuery(db).get({ itemId });
+}
+/** Sum of the lines that correct a draw, signed as in the ledger. */
+export function correctionsOf(db: ReadDb, id: number): number {
+  return correctionsQuery(db).get({ id })?.qty ?? 0;
 }
 /** Number of the latest ledger line of an item; 0 = none yet. */
 export function latestLine(db: ReadDb, itemId: ItemId): number {

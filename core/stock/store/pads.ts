@@ -28,6 +28,7 @@ const insertEvent = prepared((db) =>
       toState: p('toState'),
       pieces: p('pieces'),
       used: p('used'),
+      lost: p('lost'),
       jobId: p('jobId'),
       stageId: p('stageId'),
       personId: p('personId'),
@@ -46,5 +47,5 @@ export function insertBatch(db: WriteDb, row: typeof padBatch.$inferInsert): voi
 }
 /** Moves pieces of a batch; the database keeps the sums by itself. */
 export function addPadEvent(db: WriteDb, event: Omit<PadEventRecord, 'id'>): void {
-  insertEvent(db).run({ ...event, used: event.used ? 1 : 0 });
+  insertEvent(db).run({ ...event, used: event.used ? 1 : 0, lost: event.lost ? 1 : 0 });
 }

@@ -86,6 +86,12 @@ function Suggested(props: { readonly line: SuggestionView }): ReactNode {
     <div className="lit" data-item={itemId}>
       <p>
         <Said sentence={line.sentence} />
+        {line.because ? (
+          <>
+            {' '}
+            <Said sentence={line.because} />
+          </>
+        ) : null}
       </p>
       {line.conflicts.map((c) => (
         <p key={c.key} className="t1 quiet">

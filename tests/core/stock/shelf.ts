@@ -1,5 +1,35 @@
+import { afterEach, beforeEach, expect } from 'vitest';
+import { DomainError } from '#core/shared/errors.ts';
 import type { ItemId, JobId, StageId, SupplierId } from '#core/shared/ids.ts';
-import type { TestShop } from '../../helpers/shop.ts';
+import type { StockBoard } from '#core/shared/views/stock.ts';
+import { openTestShop, type TestShop } from '../../helpers/shop.ts';
+
+/** A shop with its shelf for each test of a file; after each the book is held against the ledger. */
+export type ShelfShop = { shop: TestShop; shelf: Shelf; board(): Promise<StockBoard> };
+
+export function shelfShop(): ShelfShop {
+  const on = { board: () => on.shop.read('stock.showBoard', {}) } as ShelfShop;
+  beforeEach(() => {
+    on.shop = openTestShop();
+    on.shelf = fillShelf(on.shop);
+  });
+  afterEach(() => {
+    expect(audit(on.shop)).toEqual([]);
+    on.shop.close();
+  });
+  return on;
+}
+
+/** The code a command is refused with, or `none`. */
+export function refusal(run: () => unknown): string {
+  try {
+    run();
+  } catch (error) {
+    if (error instanceof DomainError) return error.code;
+    throw error;
+  }
+  return 'none';
+}
 
 /** A bottle, clay, pads and two suppliers of our own invention. */
 export type Shelf = {

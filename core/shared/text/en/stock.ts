@@ -39,6 +39,8 @@ export const stockTexts = {
   'stock.say.shut':
     'Order {order} {item}. {left} lasts to {belowDay}, but {supplier} next takes orders {nextDay}, to be here {nextArrival}.',
   'stock.say.empty': 'Order {order} {item}. Nothing is left by the book; {perWeek} a week is usual.',
+  'stock.say.needOnly':
+    'Use is known from {usedDays, plural, =0 {no day yet} one {# day} other {# days}} in {days}: too little for an economic quantity, so this covers what is booked, what is usual so far, and {cover} days more.',
   'stock.say.pads':
     'Order {order} {item}. {customer} needs {needs} on {day}; {has} are clean, and washing all of them is not enough.',
   'stock.say.padsWorn': 'Order {order} {item}. {usable} are left in the round, {needs} are needed on {day}.',
@@ -56,6 +58,8 @@ export const stockTexts = {
   'stock.in.usualByThen': 'Usual use by then that is not booked yet',
   'stock.in.perDay': 'Usual use a day, all days',
   'stock.in.history': 'Days of history behind it',
+  'stock.in.openDays': 'of them open',
+  'stock.in.usedDays': 'of them with use',
   'stock.in.arrives': 'Ordered today it is here',
   'stock.in.arrivesNext': 'Ordered on the next ordering day it is here',
   'stock.in.leadSpread': 'Lead time strays by, days',
@@ -75,7 +79,7 @@ export const stockTexts = {
   'stock.in.lacking': 'Pieces missing though washed every night',
 
   'stock.rule.reorder':
-    'Order today when a later order would come only after the expected stock fell below what is kept back: z · √(variance of use + use² · variance of lead time). Quantity: the larger of economic quantity and shortfall, at most what is used before it expires and what the shelf takes, in whole packs, lifted to a price break that makes the year cheaper.',
+    'Order today when a later order would come only after the expected stock fell below what is kept back: z · √(variance of use + use² · variance of lead time). Quantity: the larger of economic quantity and shortfall, at most what is used before it expires and what the shelf takes, in whole packs, lifted to a price break that makes the year cheaper. With less than eight weeks of history, or use on fewer than six days, the shortfall alone decides.',
   'stock.rule.rare':
     'The item is used on few days, so what is kept back comes from drawing past days at random, not from a normal spread; the mean is Croston’s with the correction of Syntetos and Boylan. Quantity as for all items.',
   'stock.rule.pads':
@@ -189,7 +193,7 @@ export const stockTexts = {
   'stock.ui.who': 'who',
   'stock.ui.forJob': 'job',
   'stock.ui.reason':
-    '{reason, select, open {first count} delivery {delivery} draw {draw} waste {waste} count {count difference} return {sent back} retire {retired} recost {cost difference} other {moved}}',
+    '{reason, select, open {first count} delivery {delivery} draw {draw} waste {waste} count {count difference} found {found in use} return {sent back} retire {retired} recost {cost difference} other {moved}}',
   'stock.ui.reasoning': 'Reordering',
   'stock.ui.soldBy': 'Sold by',
   'stock.ui.noSeller': 'Nobody sells it yet',

@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import { bookJob, refusal, shelfShop } from './shelf.ts';
+
+const on = shelfShop();
+
+describe('a stage that is finished', () => {
+  it('draws what was planned and corrected, and its pads go dirty', async () => {
+    const { stageId, jobId } = bookJob(on.shop, '2026-11-27', { heavyCutCompound: 120_000, cuttingPad: 4 });
+    const proposed = await on.shop.read('stock.proposeDraws', { stageId });
+    expect(proposed.map((p) => [p.material, p.proposed, p.itemName])).toEqual([
+      ['heavyCutCompound', 120_000, 'Heavy-cut compound'],
+      ['cuttingPad', 4, 'Cutting pads, 150 mm'],
+    ]);
+    const done = on.shop.write('stock.drawForStage', {
+      stageId,
+      draws: [
+        { material: 'heavyCutCompound', amount: 155_000 },
+        { itemId: on.shelf.pads, amount: 4 },
+        { material: 'coating', amount: 10 },
+      ],
+    });
+    expect(done.notKept).toEqual(['coating']);
+    // 155 of 620 ml that cost 25.54: 6.385, half away from zero
+    expect(done.drawn[0]).toMatchObject({ amount: 155_000, valueMinor: -639, onHandAfter: 465_000 });
+    expect((await on.board()).pads[0]).toMatchObject({ clean: 5, dirty: 4 });
+    const cost = await on.shop.read('stock.jobCost', { jobId });
+    // 4 uses of a pad of 11.00 that lasts 20: 2.20
+    expect(cost.lines.map((l) => [l.kind, l.valueMinor])).toEqual([
+      ['used', 639],
+      ['worn', 220],
+    ]);
+    expect(cost.totalMinor).toBe(859);
+  });
+  it('is saved beyond book stock and opens one count', async () => {
+    const { stageId } = bookJob(on.shop, '2026-11-25', { heavyCutCompound: 700_000 });
+    const draws = [{ material: 'heavyCutCompound' as const, amount: 700_000 }];
+    expect(on.shop.write('stock.drawForStage', { stageId, draws }).drawn[0]).toMatchObject({
+      onHandAfter: -80_000,
+      countOpened: true,
+    });
+    const open = (await on.board()).counts;
+    expect(open).toHaveLength(1);
+    expect(open[0]).toMatchObject({ why: 'negative', book: -80_000 });
+    const counted = on.shop.write('stock.count', {
+      itemId: on.shelf.compound,
+      counted: 45_000,
+      asOfMovementId: open[0]?.asOfMovementId ?? 0,
+    });
+    expect(counted).toEqual({ difference: 125_000, onHand: 45_000, since: 0 });
+    expect((await on.board()).counts).toEqual([]);
+  });
+  it('is corrected by a further line, at what it was drawn at', async () => {
+    const { stageId } = bookJob(on.shop, '2026-11-25', {});
+    on.shop.write('stock.drawForStage', { stageId, draws: [{ itemId: on.shelf.compound, amount: 100_000 }] });
+    const page = await on.shop.read('stock.showItem', { itemId: on.shelf.compound });
+    const movementId = page.latestMovementId;
+    expect(on.shop.write('stock.correctDraw', { movementId, amount: 60_000 }).onHandAfter).toBe(560_000);
+    expect(on.shop.write('stock.correctDraw', { movementId, amount: 70_000 }).onHandAfter).toBe(550_000);
+    const again = (await on.shop.read('stock.showItem', { itemId: on.shelf.compound })).movements;
+    expect(again.slice(0, 3).map((m) => [m.amount, m.correctsId])).toEqual([
+      [-10_000, movementId],
+      [40_000, movementId],
+      [-100_000, null],
+    ]);
+    // neither the first count nor the correction that took more out is a draw to correct
+    for (const id of [1, again[0]?.id ?? 0])
+      expect(refusal(() => on.shop.write('stock.correctDraw', { movementId: id, amount: 1 }))).toBe(
+        'NOT_A_DRAW',
+      );
+  });
+  it('proposes more where stages like it used more', async () => {
+    for (let i = 0; i < 5; i += 1) {
+      const { stageId } = bookJob(on.shop, '2026-11-20', { heavyCutCompound: 10_000 });
+      on.shop.write('stock.drawForStage', {
+        stageId,
+        draws: [{ itemId: on.shelf.compound, amount: 14_000 }],
+      });
+      on.shop.db.raw.prepare(`UPDATE job_stage SET state = 'done', done_ms = 1 WHERE id = ?`).run(stageId);
+    }
+    const { stageId } = bookJob(on.shop, '2026-11-27', { heavyCutCompound: 100_000 });
+    const [row] = await on.shop.read('stock.proposeDraws', { stageId });
+    // (50 + 70) / (50 + 50)
+    expect(row).toMatchObject({ learnedFrom: 5, proposed: 120_000 });
+  });
+});
