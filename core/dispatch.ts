@@ -1,5 +1,6 @@
 import type { Actor, ReadCtx, TaskCtx, WriteCtx } from './context.ts';
 import { storageKindOf } from './db/faults.ts';
+import { snapshot } from './db/snapshot.ts';
 import type { ReadDb, WriteDb } from './db/types.ts';
 import type { Catalogue } from './handler.ts';
 import { answerBefore, keepAnswer, writeJournal } from './journal.ts';
@@ -104,8 +105,10 @@ async function runRead(
 ): Promise<unknown> {
   const ctx: ReadCtx = { db: door.db, now: door.now(), actor };
   const handler = door.handlers[call.name];
-  if (entry.kind === 'read')
-    return (handler as (ctx: ReadCtx, input: unknown) => unknown)(ctx, input) ?? null;
+  if (entry.kind === 'read') {
+    const answer = handler as (ctx: ReadCtx, input: unknown) => unknown;
+    return snapshot(door.db, () => answer(ctx, input)) ?? null;
+  }
   if (entry.kind === 'document') {
     const { make } = handler as { make: (ctx: ReadCtx, input: unknown) => () => Promise<unknown> };
     const render = snapshot(door.db, () => make(ctx, input));
@@ -117,11 +120,6 @@ async function runRead(
     snapshot(door.db, () => gather(ctx, input)),
     task,
   );
-}
-
-/** Several reads that must see one state. */
-function snapshot<T>(db: ReadDb, work: () => T): T {
-  return db.raw.inTransaction ? work() : db.raw.transaction(work)();
 }
 
 /** The only place where an error becomes a reply. */

@@ -1,6 +1,5 @@
 import { BrowserWindow, clipboard, type IpcMain, type IpcMainInvokeEvent } from 'electron';
 import type { Service } from '../core/host/client.ts';
-import { isEntryName } from '../core/shared/catalogue.ts';
 import type { Reply } from '../core/shared/reply.ts';
 import { readCall } from './callShape.ts';
 import { CHANNEL } from './channels.ts';
@@ -36,9 +35,7 @@ export function connect(ipcMain: IpcMain, service: Service): void {
 async function call(service: Service, event: IpcMainInvokeEvent, value: unknown): Promise<Reply> {
   const read = readCall(value);
   if (read === null)
-    return { ok: false, error: { code: 'BAD_INPUT', data: { field: 'call', problem: 'not a call' } } };
-  if (!isEntryName(read.name))
-    return { ok: false, error: { code: 'UNKNOWN_COMMAND', data: { name: read.name } } };
+    return { ok: false, error: { code: 'BAD_INPUT', data: { field: 'call', problem: 'unfit' } } };
   const { commandId } = read;
   return service.call(read, {
     onProgress: (done, total, note) => {

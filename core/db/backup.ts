@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import path from 'node:path';
 import Database from 'better-sqlite3';
+import { StorageFault } from './faults.ts';
 import { APPLICATION_ID } from './migrate.ts';
 
 export const DATABASE_FILE = 'rakelight.sqlite';
@@ -35,20 +36,33 @@ export async function backup(
   const part = path.join(dir, `${fileName}.part`);
   for (const left of readdirSync(dir).filter((name) => name.endsWith('.part'))) rmSync(path.join(dir, left));
   await raw.backup(part);
-  verifyCopy(part);
+  verifyFresh(raw, part);
   const file = path.join(dir, fileName);
   renameSync(part, file);
   rotate(dir);
   return { fileName, bytes: statSync(file).size, atMs: nowMs, reason };
 }
 
-/** Opens a copy read-only and checks it; throws when it is not a whole Rakelight database. */
+/** A fresh copy that does not read cleanly: is it the copy's disk, or is the shop file itself spoiled? */
+function verifyFresh(raw: Database.Database, part: string): void {
+  try {
+    verifyCopy(part);
+  } catch (error) {
+    if (raw.pragma('quick_check', { simple: true }) !== 'ok') throw error;
+    throw new Error('the copy does not read cleanly, the shop file does');
+  }
+}
+
+/**
+ * Opens a copy read-only and checks it.
+ * @throws StorageFault damaged when it is not a whole Rakelight database
+ */
 export function verifyCopy(file: string): void {
   const copy = new Database(file, { readonly: true, fileMustExist: true });
   try {
     const check = copy.pragma('quick_check', { simple: true });
     const id = copy.pragma('application_id', { simple: true });
-    if (check !== 'ok' || id !== APPLICATION_ID) throw new Error(`copy does not verify: ${String(check)}`);
+    if (check !== 'ok' || id !== APPLICATION_ID) throw new StorageFault('damaged', String(check));
   } finally {
     copy.close();
   }

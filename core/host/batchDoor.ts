@@ -9,7 +9,7 @@ import { seeded } from '../shared/random.ts';
 import type { Reply } from '../shared/reply.ts';
 import type { Role } from '../shared/roles.ts';
 import type { EpochMs } from '../shared/units.ts';
-import { openShop } from './openShop.ts';
+import { closeShop, openShop } from './openShop.ts';
 
 /**
  * The door for many commands in a row: imports and the demo shop. The caller says when "now" is and who acts;
@@ -37,7 +37,7 @@ export async function openBatchDoor(
   startMs: number,
 ): Promise<BatchDoor> {
   const db = await openShop(dataDir, migrationsDir, startMs);
-  return batchDoorOver(db, seed, startMs);
+  return { ...batchDoorOver(db, seed, startMs), close: () => closeShop(db) };
 }
 
 /** The same over a database that is open already. */

@@ -1,8 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import path from 'node:path';
-import { catalogue } from '../shared/catalogue.ts';
-import type { Entry } from '../shared/entry.ts';
 import type { Call, Reply } from '../shared/reply.ts';
 import { buildDemo, clearHalfBuilt } from './demoShop.ts';
 import { isHostName, runHostAction } from './hostActions.ts';
@@ -26,7 +24,7 @@ export type Service = {
 };
 
 const DAY_MS = 24 * 3_600_000;
-const FIRST_BACKUP_MS = 8_000;
+const FIRST_COPY_MS = 8_000;
 const demoDir = (dataDir: string): string => path.join(dataDir, 'demo');
 
 /**
@@ -48,6 +46,8 @@ class CoreService implements Service {
   #dataDir = '';
   #timer: NodeJS.Timeout | null = null;
   #first: NodeJS.Timeout | null = null;
+  /** The day's copy did not read cleanly: nothing more is written until the file is opened anew. */
+  #damaged = false;
 
   constructor(options: ServiceOptions) {
     this.#options = options;
@@ -61,19 +61,19 @@ class CoreService implements Service {
       onProgress: (id, done, total, note) => this.#progress.get(id)?.(done, total, note),
     });
     this.#dataDir = dataDir;
+    this.#damaged = false;
     this.#timer = setInterval(() => void this.#dailyBackup(), DAY_MS / 24);
     this.#timer.unref();
-    // The first screen does not wait for the copy.
-    this.#first = setTimeout(() => void this.#dailyBackup(), FIRST_BACKUP_MS);
+    this.#first = setTimeout(() => void this.#dailyBackup(), this.#options.firstCopyMs ?? FIRST_COPY_MS);
     this.#first.unref();
   }
 
   async call(call: Call, options: CallOptions = {}): Promise<Reply> {
     const team = this.#team;
     if (!team) return { ok: false, error: { code: 'WORKER_GONE', data: {} } };
-    const entry = (catalogue as Readonly<Record<string, Entry>>)[call.name];
-    if (entry?.kind === 'host' && isHostName(call.name)) return this.#hostCall(team, call, options);
-    if (entry?.kind !== 'write') return this.#answer(team, call, options);
+    if (isHostName(call.name)) return this.#hostCall(team, call, options);
+    if (team.about.kinds[call.name] !== 'write') return this.#answer(team, call, options);
+    if (this.#damaged) return { ok: false, error: { code: 'STORAGE', data: { kind: 'damaged' } } };
     const reply = replyOf(await team.core.ask({ op: 'call', call }));
     if (reply.ok) this.#touch(reply.touches);
     return reply;
@@ -122,7 +122,12 @@ class CoreService implements Service {
     if (!allowed.ok || !isHostName(call.name)) return allowed;
     return runHostAction(call.name, allowed.value, {
       core: team.core,
-      info: { dataDir: this.#dataDir, isDemo: this.#isDemo(), version: this.#options.version },
+      info: {
+        dataDir: this.#dataDir,
+        isDemo: this.#isDemo(),
+        version: this.#options.version,
+        sqlite: team.about.sqlite,
+      },
       reopen: () => this.#reopen(this.#dataDir),
       openDemo: (rebuild) => this.#openDemo(rebuild, options),
       leaveDemo: () => this.#reopen(this.#options.dataDir),
@@ -158,6 +163,8 @@ class CoreService implements Service {
     const copies = await team.core.ask({ op: 'backups' });
     const newest = copies.op === 'copies' ? copies.copies.find((b) => b.reason === 'daily') : undefined;
     if (newest && Date.now() - newest.atMs < DAY_MS) return;
-    await team.core.ask({ op: 'backup', reason: 'daily' });
+    const made = await team.core.ask({ op: 'backup', reason: 'daily' });
+    const error = made.op === 'reply' && !made.reply.ok ? made.reply.error : null;
+    if (error?.code === 'STORAGE' && error.data.kind === 'damaged') this.#damaged = true;
   }
 }

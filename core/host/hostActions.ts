@@ -1,5 +1,5 @@
 import type { BackupFile } from '../db/backup.ts';
-import { hostEntries } from '../shared/catalogue/host.ts';
+import type { hostEntries } from '../shared/catalogue/host.ts';
 import type { InputOf } from '../shared/entry.ts';
 import { invariant } from '../shared/errors.ts';
 import type { Reply } from '../shared/reply.ts';
@@ -8,14 +8,10 @@ import type { Link } from './link.ts';
 
 export type HostName = keyof typeof hostEntries;
 
-export function isHostName(name: string): name is HostName {
-  return Object.hasOwn(hostEntries, name);
-}
-
 /** What the host's own actions work with. */
 export type HostTools = {
   readonly core: Link;
-  readonly info: Pick<HostInfo, 'dataDir' | 'isDemo' | 'version'>;
+  readonly info: Pick<HostInfo, 'dataDir' | 'isDemo' | 'version' | 'sqlite'>;
   reopen(): Promise<void>;
   openDemo(rebuild: boolean): Promise<void>;
   leaveDemo(): Promise<void>;
@@ -29,14 +25,7 @@ const done = (value: unknown): Reply => ({ ok: true, value, touches: [] });
 const now = (tools: HostTools, isDemo: boolean): DemoView => ({ dataDir: tools.info.dataDir, isDemo });
 
 const actions: Actions = {
-  'host.info': async ({ info, core }) => {
-    const sqlite = await core.ask({ op: 'version' });
-    return done({
-      ...info,
-      node: process.versions.node,
-      sqlite: sqlite.op === 'version' ? sqlite.sqlite : '',
-    } satisfies HostInfo);
-  },
+  'host.info': async ({ info }) => done({ ...info, node: process.versions.node } satisfies HostInfo),
   'host.backups': async ({ core }) => {
     const answer = await core.ask({ op: 'backups' });
     return answer.op === 'copies' ? done(answer.copies satisfies readonly BackupFile[]) : other(answer);
@@ -63,6 +52,10 @@ const actions: Actions = {
 function other(answer: { readonly op: string; readonly reply?: Reply }): Reply {
   invariant(answer.reply, `unexpected answer ${answer.op}`);
   return answer.reply;
+}
+
+export function isHostName(name: string): name is HostName {
+  return Object.hasOwn(actions, name);
 }
 
 /** Carries out one of the host's own actions; its input was checked already. */

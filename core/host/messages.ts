@@ -1,5 +1,6 @@
 import type { BackupFile, BackupReason } from '../db/backup.ts';
 import type { StorageKind } from '../db/faults.ts';
+import type { EntryKind } from '../shared/entry.ts';
 import type { Call, Reply } from '../shared/reply.ts';
 
 /** What a worker is for: the only writer, the readers' snapshot, or long computations. */
@@ -13,11 +14,14 @@ export type WorkerStart = {
   readonly cancelFlag: SharedArrayBuffer;
 };
 
+/** What the host cannot know by itself: the list of actions stays in the workers, which have to read it anyway. */
+export type About = { readonly sqlite: string; readonly kinds: Readonly<Record<string, EntryKind>> };
+
 export type ToWorker =
   | { readonly op: 'call'; readonly id: number; readonly call: Call }
   | { readonly op: 'allowed'; readonly id: number; readonly call: Call }
   | { readonly op: 'backup'; readonly id: number; readonly reason: BackupReason }
-  | { readonly op: 'version'; readonly id: number }
+  | { readonly op: 'about'; readonly id: number }
   | { readonly op: 'backups'; readonly id: number }
   /** Closes the file, then puts a copy in its place. The worker is of no further use. */
   | { readonly op: 'restore'; readonly id: number; readonly fileName: string }
@@ -31,7 +35,7 @@ export type FromWorker =
   /** A task's model is gathered; the client passes it to the solver. */
   | { readonly op: 'gathered'; readonly id: number; readonly name: string; readonly model: unknown }
   | { readonly op: 'backedUp'; readonly id: number; readonly backup: BackupFile }
-  | { readonly op: 'version'; readonly id: number; readonly sqlite: string }
+  | { readonly op: 'about'; readonly id: number; readonly about: About }
   | { readonly op: 'copies'; readonly id: number; readonly copies: readonly BackupFile[] }
   | { readonly op: 'restored'; readonly id: number; readonly asideDir: string }
   | {

@@ -7,4 +7,6 @@ export type ServiceOptions = {
   readonly seedFile: string;
   readonly version: string;
   readonly log: (line: string) => void;
+  /** How long after the start the day's copy is made, in ms: the first screen does not wait for it. */
+  readonly firstCopyMs?: number;
 };

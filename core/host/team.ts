@@ -1,5 +1,6 @@
+import { invariant } from '../shared/errors.ts';
 import { Link, type LinkOptions } from './link.ts';
-import type { WorkerRole } from './messages.ts';
+import type { About, WorkerRole } from './messages.ts';
 import type { ServiceOptions } from './options.ts';
 
 /** The three workers of an open shop: the only writer, the readers, the solver. */
@@ -7,6 +8,7 @@ export type Team = {
   readonly core: Link;
   readonly views: Link;
   readonly solver: Link;
+  readonly about: About;
   cancel(taskId: number): void;
   close(): Promise<void>;
 };
@@ -15,8 +17,9 @@ type TeamOptions = Pick<ServiceOptions, 'dataDir' | 'migrationsDir' | 'workerFil
   Pick<LinkOptions, 'onProgress'>;
 
 /**
- * Opens the writer first: it brings the file up to date before anybody reads it. The solver starts with the first
- * long computation: many days have none, and a thread takes 30 MB.
+ * Starts writer and readers beside each other; the writer brings the file up to date before anybody reads it. The
+ * solver starts with the first long computation: many days have none, and a thread takes 30 MB.
+ * @throws StartError when the writer cannot open the shop
  */
 export async function openTeam(options: TeamOptions): Promise<Team> {
   const flag = new SharedArrayBuffer(4);
@@ -30,12 +33,19 @@ export async function openTeam(options: TeamOptions): Promise<Team> {
   const core = link('core');
   const views = link('views');
   const solver = link('solver');
-  await core.open();
-  await views.open();
+  const readers = views.open();
+  try {
+    await core.open();
+    await readers;
+  } catch (error) {
+    await readers.then(() => views.close()).catch(() => undefined);
+    throw error;
+  }
   return {
     core,
     views,
     solver,
+    about: await askAbout(core),
     cancel: (taskId) => {
       Atomics.store(new Int32Array(flag), 0, taskId);
     },
@@ -45,4 +55,10 @@ export async function openTeam(options: TeamOptions): Promise<Team> {
       await core.close();
     },
   };
+}
+
+async function askAbout(core: Link): Promise<About> {
+  const answer = await core.ask({ op: 'about' });
+  invariant(answer.op === 'about', `unexpected answer ${answer.op}`);
+  return answer.about;
 }

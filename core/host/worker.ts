@@ -11,13 +11,13 @@ import type { ReadDb, WriteDb } from '../db/types.ts';
 import { type Door, dispatch, dispatchAllowed } from '../dispatch.ts';
 import { forgetOld } from '../journal.ts';
 import { catalogue } from '../shared/catalogue.ts';
-import { invariant } from '../shared/errors.ts';
+import { invariant, type PlainError } from '../shared/errors.ts';
 import { makeId } from '../shared/ids.ts';
 import type { Reply } from '../shared/reply.ts';
 import { clockFrom } from './clock.ts';
 import { computeTask } from './compute.ts';
-import type { FromWorker, ToWorker, WorkerStart } from './messages.ts';
-import { openShop } from './openShop.ts';
+import type { About, FromWorker, ToWorker, WorkerStart } from './messages.ts';
+import { closeShop, openShop } from './openShop.ts';
 
 invariant(parentPort, 'the worker must be started by the host');
 const port: MessagePort = parentPort;
@@ -59,30 +59,29 @@ async function answer(db: ReadDb, message: ToWorker): Promise<void> {
     say({ op: 'reply', id: message.id, reply }, buffersOf(reply));
   } else if (message.op === 'allowed') {
     say({ op: 'reply', id: message.id, reply: dispatchAllowed(doorOver(db, message.id), message.call) });
-  } else if (message.op === 'version') {
-    say({
-      op: 'version',
-      id: message.id,
-      sqlite: String(db.raw.prepare('SELECT sqlite_version()').pluck().get()),
-    });
+  } else if (message.op === 'about') {
+    say({ op: 'about', id: message.id, about: aboutUs(db) });
   } else if (message.op === 'backups') {
     say({ op: 'copies', id: message.id, copies: listBackups(start.dataDir) });
   } else if (message.op === 'backup') {
-    await orFault(message.id, async () => {
-      say({
-        op: 'backedUp',
-        id: message.id,
-        backup: await backup(db.raw, start.dataDir, message.reason, clock()),
-      });
-      // Only once the day's copy is safe.
-      if (message.reason === 'daily') forgetOld(db as WriteDb, clock());
-    });
+    const made = await backup(db.raw, start.dataDir, message.reason, clock());
+    say({ op: 'backedUp', id: message.id, backup: made });
+    // Only once the day's copy is safe.
+    if (message.reason === 'daily') forgetOld(db as WriteDb, clock());
   } else if (message.op === 'restore') {
-    await orFault(message.id, async () => restore(db, message.id, message.fileName));
+    await restore(db, message.id, message.fileName);
   } else if (message.op === 'close') {
-    db.raw.close();
+    if (start.role === 'core') closeShop(db as WriteDb);
+    else db.raw.close();
     say({ op: 'closed', id: message.id });
   }
+}
+
+function aboutUs(db: ReadDb): About {
+  return {
+    sqlite: String(db.raw.prepare('SELECT sqlite_version()').pluck().get()),
+    kinds: Object.fromEntries(Object.entries(catalogue).map(([name, { kind }]) => [name, kind])),
+  };
 }
 
 /** The present state is copied too before it is put aside: a wrong restore can be taken back. */
@@ -92,16 +91,18 @@ async function restore(db: ReadDb, id: number, fileName: string): Promise<void> 
   say({ op: 'restored', id, asideDir: restoreFile(start.dataDir, fileName, clock()).asideDir });
 }
 
+/** Whatever the disk does ends as an answer. */
 async function orFault(id: number, work: () => Promise<void>): Promise<void> {
   try {
     await work();
   } catch (error) {
-    say({ op: 'log', line: `file action failed: ${String(error)}` });
-    say({
-      op: 'reply',
-      id,
-      reply: { ok: false, error: { code: 'STORAGE', data: { kind: storageKindOf(error) ?? 'damaged' } } },
-    });
+    const reference = `F${id}`;
+    say({ op: 'log', line: `${reference} file action failed: ${String(error)}` });
+    const kind = storageKindOf(error);
+    const plain: PlainError = kind
+      ? { code: 'STORAGE', data: { kind } }
+      : { code: 'INTERNAL', data: { reference } };
+    say({ op: 'reply', id, reply: { ok: false, error: plain } });
   }
 }
 
@@ -125,11 +126,14 @@ async function run(): Promise<void> {
     });
     return say({ op: 'ready' });
   }
-  const db =
-    start.role === 'core'
-      ? await openShop(start.dataDir, start.migrationsDir, clock())
-      : openForReading(path.join(start.dataDir, DATABASE_FILE));
-  port.on('message', (message: ToWorker) => void answer(db, message));
+  let db: ReadDb | null =
+    start.role === 'core' ? await openShop(start.dataDir, start.migrationsDir, clock()) : null;
+  // The readers start beside the writer, and open the file with the first question: it is up to date by then.
+  const opened = (): ReadDb => {
+    db ??= openForReading(path.join(start.dataDir, DATABASE_FILE));
+    return db;
+  };
+  port.on('message', (message: ToWorker) => void orFault(message.id, () => answer(opened(), message)));
   say({ op: 'ready' });
 }
 

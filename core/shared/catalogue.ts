@@ -1,4 +1,5 @@
 import { accessEntries } from './catalogue/access.ts';
+import { bayChangeEntries } from './catalogue/bayChanges.ts';
 import { baysEntries } from './catalogue/bays.ts';
 import { billingEntries } from './catalogue/billing.ts';
 import { bookingsEntries } from './catalogue/bookings.ts';
@@ -20,6 +21,7 @@ export const catalogue = {
   ...estimateEntries,
   ...bookingsEntries,
   ...baysEntries,
+  ...bayChangeEntries,
   ...stockEntries,
   ...billingEntries,
   ...figuresEntries,
@@ -29,7 +31,3 @@ export const catalogue = {
 export type EntryName = keyof typeof catalogue;
 export type SentFor<N extends EntryName> = SentOf<(typeof catalogue)[N]>;
 export type OutputFor<N extends EntryName> = OutputOf<(typeof catalogue)[N]>;
-
-export function isEntryName(name: string): name is EntryName {
-  return Object.hasOwn(catalogue, name);
-}

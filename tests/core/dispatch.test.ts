@@ -1,6 +1,7 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import type { ReadCtx, WriteCtx } from '#core/context.ts';
+import { openForWriting } from '#core/db/open.ts';
 import { oneRow } from '#core/db/prepared.ts';
 import { type Door, dispatch, dispatchWrite } from '#core/dispatch.ts';
 import { forgetOld } from '#core/journal.ts';
@@ -32,6 +33,12 @@ function smallDoor(): { door: Door; said: string[] } {
       input: z.strictObject({}),
       listens: ['notes'],
     }),
+    'test.countTwice': read<readonly number[]>()({
+      needs: 'anyone',
+      about: 'count, let somebody else write, count again',
+      input: z.strictObject({}),
+      listens: ['notes'],
+    }),
   };
   const handlers = {
     'test.note': (ctx: WriteCtx, input: { text: string }) => {
@@ -41,8 +48,14 @@ function smallDoor(): { door: Door; said: string[] } {
       if (input.text === 'bug') throw new TypeError('a bug');
       return input.text;
     },
-    'test.count': (ctx: ReadCtx) =>
-      oneRow<{ n: number }>(ctx.db, 'SELECT count(*) AS n FROM sequence')?.n ?? -1,
+    'test.count': counted,
+    'test.countTwice': (ctx: ReadCtx) => {
+      const before = counted(ctx);
+      const other = openForWriting(ctx.db.raw.name);
+      other.raw.prepare("INSERT INTO sequence (name, next) VALUES ('in between', 1)").run();
+      other.raw.close();
+      return [before, counted(ctx)];
+    },
   };
   const door: Door = {
     db: shop.db,
@@ -56,6 +69,9 @@ function smallDoor(): { door: Door; said: string[] } {
     compute: async () => null,
   };
   return { door, said };
+}
+function counted(ctx: ReadCtx): number {
+  return oneRow<{ n: number }>(ctx.db, 'SELECT count(*) AS n FROM sequence')?.n ?? -1;
 }
 const quiet = { progress: () => {}, cancelled: () => false };
 const count = async (door: Door): Promise<unknown> =>
@@ -93,6 +109,14 @@ describe('the door', () => {
     });
     expect(await count(door)).toMatchObject({ value: 0 });
     expect(shop?.db.raw.prepare('SELECT count(*) AS n FROM journal').get()).toEqual({ n: 0 });
+  });
+
+  it('answers a question from one state, whatever is written while it reads', async () => {
+    const { door } = smallDoor();
+    const reply = await dispatch(door, { name: 'test.countTwice', input: {} }, quiet);
+    expect(reply).toMatchObject({ ok: true, value: [0, 0] });
+    expect(await count(door)).toMatchObject({ value: 1 });
+    expect(shop?.db.raw.inTransaction).toBe(false);
   });
 
   it('writes one journal row with the field names and never their values', () => {
