@@ -1,5 +1,5 @@
 import { accessHandlers } from './contract/access.ts';
-import { baysHandlers } from './contract/bays.ts';
+import { bayChangeHandlers, baysHandlers } from './contract/bays.ts';
 import { billingHandlers } from './contract/billing.ts';
 import { bookingsHandlers } from './contract/bookings.ts';
 import { estimateHandlers } from './contract/estimate.ts';
@@ -20,6 +20,7 @@ export const contract: HandlersFor<typeof catalogue> = {
   ...estimateHandlers,
   ...bookingsHandlers,
   ...baysHandlers,
+  ...bayChangeHandlers,
   ...stockHandlers,
   ...billingHandlers,
   ...figuresHandlers,

@@ -1,7 +1,8 @@
 import { boardView } from '../bays/commands/boardView.ts';
 import { calendarEntries } from '../bays/commands/calendar.ts';
+import { changeCheck, moveCheck, splitStage } from '../bays/commands/changes.ts';
 import { offersView } from '../bays/commands/offers.ts';
-import { moveCheck, splitStage, takeNote } from '../bays/commands/plan.ts';
+import { takeNote } from '../bays/commands/plan.ts';
 import { planFaults, promisesNow } from '../bays/commands/promises.ts';
 import { gatherReplan, type ReplanModel, runReplan } from '../bays/commands/replan.ts';
 import {
@@ -20,8 +21,9 @@ import {
 import { calendarFile } from '../documents/calendar.ts';
 import { bookEarliest } from '../flows/bookEarliest.ts';
 import { bookOffer } from '../flows/bookOffer.ts';
-import { applyReplan, move, restorePlans, swap } from '../flows/changePlan.ts';
+import { applyReplan, move, resize, restorePlans, swap } from '../flows/changePlan.ts';
 import type { HandlersFor } from '../handler.ts';
+import type { bayChangeEntries } from '../shared/catalogue/bayChanges.ts';
 import type { baysEntries } from '../shared/catalogue/bays.ts';
 
 export const baysHandlers: HandlersFor<typeof baysEntries> = {
@@ -56,4 +58,8 @@ export const baysHandlers: HandlersFor<typeof baysEntries> = {
       return async () => calendarFile(shop, entries, fileName);
     },
   },
+};
+export const bayChangeHandlers: HandlersFor<typeof bayChangeEntries> = {
+  'bays.checkChange': changeCheck,
+  'bays.resize': resize,
 };

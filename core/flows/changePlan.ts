@@ -1,12 +1,9 @@
-import {
-  applyReplan as apply,
-  moveBlock,
-  restorePlans as restore,
-  swapBlocks,
-} from '../bays/commands/plan.ts';
+import { resizeStage, swapBlocks } from '../bays/commands/changes.ts';
+import { applyReplan as apply, moveBlock, restorePlans as restore } from '../bays/commands/plan.ts';
 import { markBooked } from '../bookings/commands/jobs.ts';
 import type { WriteCtx } from '../context.ts';
 import { allRows } from '../db/prepared.ts';
+import type { bayChangeEntries } from '../shared/catalogue/bayChanges.ts';
 import type { baysEntries } from '../shared/catalogue/bays.ts';
 import type { InputOf } from '../shared/entry.ts';
 import type { JobId } from '../shared/ids.ts';
@@ -21,6 +18,9 @@ export function move(ctx: WriteCtx, input: In<'bays.move'>): PlanChange {
 }
 export function swap(ctx: WriteCtx, input: In<'bays.swap'>): PlanChange {
   return agreed(ctx, swapBlocks(ctx, input), input.consent ? [input.a.jobId, input.b.jobId] : []);
+}
+export function resize(ctx: WriteCtx, input: InputOf<(typeof bayChangeEntries)['bays.resize']>): PlanChange {
+  return agreed(ctx, resizeStage(ctx, input), input.consent ? [input.jobId] : []);
 }
 export function applyReplan(ctx: WriteCtx, input: In<'bays.applyReplan'>): PlanChange {
   return agreed(ctx, apply(ctx, input), input.consent);

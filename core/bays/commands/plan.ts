@@ -1,22 +1,21 @@
-import type { ReadCtx, WriteCtx } from '../../context.ts';
+import type { WriteCtx } from '../../context.ts';
 import type { baysEntries } from '../../shared/catalogue/bays.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
-import type { JobId, StageId } from '../../shared/ids.ts';
+import type { JobId } from '../../shared/ids.ts';
 import type { EpochMin } from '../../shared/units.ts';
-import type { JobPlanView, MoveCheck, PiecePlan, PlanChange, PlanFault } from '../../shared/views/bays.ts';
+import type { JobPlanView, PiecePlan, PlanChange, PlanFault } from '../../shared/views/bays.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
-import { openBetween } from '../rules/calendar.ts';
+import { shiftedJob } from '../rules/changes.ts';
 import { letGo } from '../rules/letGo.ts';
-import type { Board, JobPlan, Piece } from '../rules/model.ts';
-import { checkMove, type MoveWish, movedPlan, nearestPlaces } from '../rules/move.ts';
+import type { Board, JobPlan } from '../rules/model.ts';
+import { BY_CONSENT, checkMove, type Mover, type MoveWish, movedPlan } from '../rules/move.ts';
 import { faultsOfJob } from '../rules/validate.ts';
 import { endedEarly, noteConflict, planOfJob, planRevision, replacePlans } from '../store/plan.ts';
-import { plannable, planView } from './offers.ts';
+import { plannable } from './offers.ts';
 import { faultSentence } from './words.ts';
 
 type In<N extends keyof typeof baysEntries> = InputOf<(typeof baysEntries)[N]>;
-const BY_CONSENT: readonly string[] = ['promiseMissed', 'dropOffMoved'];
 
 /** The board as a change sees it. @throws PLAN_CHANGED when it is not the one that was looked at */
 export function boardForChange(ctx: WriteCtx, revision: number, jobId?: JobId): LiveBoard {
@@ -24,87 +23,27 @@ export function boardForChange(ctx: WriteCtx, revision: number, jobId?: JobId): 
   return liveBoard(ctx.db, jobId ? { nowMs: ctx.now, jobId } : { nowMs: ctx.now });
 }
 
-/** Whether a block may move there. @throws NOT_FOUND · JOB_NOT_PLANNABLE */
-export function moveCheck(ctx: ReadCtx, input: In<'bays.checkMove'>): MoveCheck {
-  const live = liveBoard(ctx.db, { nowMs: ctx.now });
-  const job = plannable(live, input.jobId);
-  const plan = live.board.plans.get(job.id) ?? refuse('NOT_FOUND', { what: 'plan', id: job.id });
-  const wish = wishOf(input);
-  const result = checkMove(live.board, job, plan, wish);
-  if (result.ok) return { ok: true, plan: planView(result.plan), needsConsent: result.consent };
-  const nearest = nearestPlaces(live.board, job, plan, wish).map((n) => ({
-    bayId: n.bayId,
-    bayName: live.board.places.find((p) => p.id === n.bayId)?.name ?? '',
-    startMin: n.startMin as EpochMin,
-  }));
-  return { ok: false, fault: result.fault, nearest };
-}
-
-function wishOf(input: In<'bays.checkMove'>): MoveWish {
+export function wishOf(input: In<'bays.checkMove'>): MoveWish {
   const { stageIds, bayId, startMin, personId } = input;
   return { stageIds, bayId, startMin, personId: personId ?? null };
 }
 
+/** The block alone, or its whole job with it. */
+export function moverOf(input: { readonly whole?: boolean | undefined }): Mover {
+  return input.whole ? shiftedJob : movedPlan;
+}
+
 /**
- * Moves a block of stages.
+ * Moves a block of stages, or its whole job along with it.
  * @throws PLAN_CHANGED · PLAN_BREAKS_RULE with the rule in words · NEEDS_CONSENT when a promise would be broken
  */
 export function moveBlock(ctx: WriteCtx, input: In<'bays.move'>): PlanChange {
   const live = boardForChange(ctx, input.planRevision);
   const job = plannable(live, input.jobId);
   const plan = live.board.plans.get(job.id) ?? refuse('NOT_FOUND', { what: 'plan', id: job.id });
-  const result = checkMove(live.board, job, plan, wishOf(input));
+  const result = checkMove(live.board, job, plan, wishOf(input), moverOf(input));
   if (!result.ok) return refuseRule(live, result.fault);
   return savePlans(ctx, live, [result.plan], new Set(input.consent ? [job.id] : []));
-}
-
-/** Swaps two blocks: each takes the other's place and start. @throws as a move */
-export function swapBlocks(ctx: WriteCtx, input: In<'bays.swap'>): PlanChange {
-  const live = boardForChange(ctx, input.planRevision);
-  const [a, b] = [blockOf(live, input.a), blockOf(live, input.b)];
-  const emptied = (id: JobId): Board => {
-    const plans = new Map(live.board.plans);
-    plans.delete(id);
-    return { ...live.board, plans };
-  };
-  const swapped = [
-    movedPlan(emptied(b.job.id), a.job, a.plan, { ...b.at, stageIds: input.a.stageIds }),
-    movedPlan(emptied(a.job.id), b.job, b.plan, { ...a.at, stageIds: input.b.stageIds }),
-  ];
-  const plans = swapped.flatMap((p) => p ?? []);
-  if (plans.length < 2) return refuse('NOT_FOUND', { what: 'stage', id: input.a.stageIds[0] ?? '' });
-  return savePlans(ctx, live, plans, new Set(input.consent ? [a.job.id, b.job.id] : []));
-}
-
-function blockOf(live: LiveBoard, of: { readonly jobId: JobId; readonly stageIds: readonly StageId[] }) {
-  const job = plannable(live, of.jobId);
-  const plan = live.board.plans.get(job.id) ?? refuse('NOT_FOUND', { what: 'plan', id: job.id });
-  const first = plan.pieces.find((p) => of.stageIds.includes(p.stageId));
-  if (!first) return refuse('NOT_FOUND', { what: 'stage', id: of.stageIds[0] ?? '' });
-  return { job, plan, at: { bayId: first.bayId, startMin: first.startMin, personId: null } };
-}
-
-/**
- * Splits a stage's work at a minute; the rest keeps its time and may go to somebody else.
- * @throws STAGE_CANNOT_SPLIT · PLAN_BREAKS_RULE · PLAN_CHANGED
- */
-export function splitStage(ctx: WriteCtx, input: In<'bays.split'>): PlanChange {
-  const live = boardForChange(ctx, input.planRevision);
-  const job = plannable(live, input.jobId);
-  const plan = live.board.plans.get(job.id) ?? refuse('NOT_FOUND', { what: 'plan', id: job.id });
-  const stage = job.stages.find((s) => s.id === input.stageId);
-  const piece = plan.pieces.find(
-    (p) => p.stageId === input.stageId && p.startMin < input.atMin && input.atMin < p.endMin,
-  );
-  if (!stage?.splittable || !piece) return refuse('STAGE_CANNOT_SPLIT', { stage: stage?.kind ?? '' });
-  const crew = live.board.technicians.find((t) => piece.personIds.includes(t.id));
-  const worked = crew ? openBetween(crew.hours, piece.startMin, input.atMin) : 1;
-  if (worked <= 0) return refuse('STAGE_CANNOT_SPLIT', { stage: stage.kind });
-  const head: Piece = { ...piece, endMin: input.atMin, dwellEndMin: input.atMin };
-  const personIds = input.personId ? [input.personId] : piece.personIds;
-  const tail: Piece = { ...piece, startMin: input.atMin, personIds };
-  const pieces = plan.pieces.flatMap((p) => (p === piece ? [head, tail] : [p]));
-  return savePlans(ctx, live, [{ ...plan, pieces }], new Set());
 }
 
 /** Puts plans back. Only what can't stand beside the others is refused. @throws PLAN_CHANGED · PLAN_BREAKS_RULE */

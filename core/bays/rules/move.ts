@@ -19,7 +19,7 @@ export type MoveResult =
   | { readonly ok: false; readonly fault: PlanFault };
 
 /** Rules that the desk may set aside when the customer agrees. */
-const BY_CONSENT: readonly string[] = ['promiseMissed', 'dropOffMoved'];
+export const BY_CONSENT: readonly string[] = ['promiseMissed', 'dropOffMoved'];
 
 /**
  * The plan with a block moved: its stages follow each other in the new place from `startMin` on, each by its own
@@ -48,7 +48,12 @@ export function movedPlan(board: Board, job: JobSpec, plan: JobPlan, wish: MoveW
 }
 
 /** Stays that hold the pieces: a car moves when work in the next place is due, in opening hours. */
-function staysFor(board: Board, job: JobSpec, plan: JobPlan, pieces: readonly Piece[]): readonly Stay[] {
+export function staysFor(
+  board: Board,
+  job: JobSpec,
+  plan: JobPlan,
+  pieces: readonly Piece[],
+): readonly Stay[] {
   const old = plan.stays[0];
   const oldEnd = plan.stays.at(-1);
   const firstPiece = pieces[0];
@@ -90,8 +95,17 @@ function leaveFor(board: Board, piece: Piece, end: number): number {
   return Math.max(end, open);
 }
 
+/** How a plan follows a wish: the block alone, or the whole job with it. */
+export type Mover = (board: Board, job: JobSpec, plan: JobPlan, wish: MoveWish) => JobPlan | null;
+
 /** Checks a wished move against every rule. Broken promises come back as matters of consent, all else refuses. */
-export function checkMove(board: Board, job: JobSpec, plan: JobPlan, wish: MoveWish): MoveResult {
+export function checkMove(
+  board: Board,
+  job: JobSpec,
+  plan: JobPlan,
+  wish: MoveWish,
+  mover: Mover = movedPlan,
+): MoveResult {
   const gone = job.stages.find((s) => wish.stageIds.includes(s.id) && !isOpenStage(s));
   const fault = (rule: PlanFault['rule'], words: PlanFault['words']): MoveResult => ({
     ok: false,
@@ -105,7 +119,7 @@ export function checkMove(board: Board, job: JobSpec, plan: JobPlan, wish: MoveW
   });
   if (gone) return fault('alreadyDone', { stage: gone.kind });
   if (wish.startMin < board.nowMin) return fault('inThePast', {});
-  const moved = movedPlan(board, job, plan, wish);
+  const moved = mover(board, job, plan, wish);
   if (!moved) return fault('personBusy', { person: nameOf(board, wish.personId), other: '', stage: '' });
   const faults = faultsOfJob(board, job, moved);
   const hard = faults.find((f) => !BY_CONSENT.includes(f.rule));
@@ -118,6 +132,8 @@ function nameOf(board: Board, id: PersonId | null): string {
   return board.technicians.find((t) => t.id === id)?.name ?? '';
 }
 
+/** How many places are named. */
+const NEAREST = 2;
 export type Near = { readonly bayId: BayId; readonly startMin: number };
 
 /** The nearest places that work: the same block tried on a quarter-hour grid around the wish, in every fitting bay. */
@@ -126,19 +142,21 @@ export function nearestPlaces(
   job: JobSpec,
   plan: JobPlan,
   wish: MoveWish,
-  most = 2,
+  mover: Mover = movedPlan,
 ): readonly Near[] {
   const kinds = job.stages.filter((s) => wish.stageIds.includes(s.id)).map((s) => s.bayKinds);
   const places = board.places.filter((p) => kinds.every((k) => k.includes(p.kind)));
   const found: Near[] = [];
-  for (let step = 0; step <= 96 * 5 && found.length < most; step += step < 32 ? 1 : 4)
+  for (let step = 0; step <= 96 * 5 && found.length < NEAREST; step += step < 32 ? 1 : 4)
     for (const sign of step === 0 ? [1] : [1, -1]) {
       const startMin = next(board.open, wish.startMin + sign * step * 15);
       if (startMin < board.nowMin || startMin > board.horizonMin) continue;
       for (const place of places) {
-        if (found.length >= most || found.some((f) => f.bayId === place.id)) continue;
-        const tried = checkMove(board, job, plan, { ...wish, bayId: place.id, startMin });
-        if (tried.ok && tried.consent.length === 0) found.push({ bayId: place.id, startMin });
+        if (found.length >= NEAREST || found.some((f) => f.bayId === place.id)) continue;
+        const tried = checkMove(board, job, plan, { ...wish, bayId: place.id, startMin }, mover);
+        // A whole job that is shifted comes at another time, of course; nothing else may need consent.
+        if (tried.ok && tried.consent.every((f) => mover !== movedPlan && f.rule === 'dropOffMoved'))
+          found.push({ bayId: place.id, startMin });
       }
     }
   return found;

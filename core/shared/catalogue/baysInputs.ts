@@ -83,6 +83,8 @@ export const moveInput = z.strictObject({
   bayId: bayIdInput,
   startMin: epochMinInput,
   personId: personIdInput.optional(),
+  /** Takes the rest of the job along, as much earlier or later. */
+  whole: z.boolean().optional(),
 });
 export const bookOfferInput = z.strictObject({
   planRevision: z.int().min(1),

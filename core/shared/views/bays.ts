@@ -239,6 +239,11 @@ export type MoveCheck =
   | { readonly ok: true; readonly plan: JobPlanView; readonly needsConsent: readonly PlanFault[] }
   | { readonly ok: false; readonly fault: PlanFault; readonly nearest: readonly NearPlace[] };
 
+/** As a move's check, for swaps, splits and drawn ends; `nearest` are minutes that would do. */
+export type ChangeCheck =
+  | { readonly ok: true; readonly needsConsent: readonly PlanFault[] }
+  | { readonly ok: false; readonly fault: PlanFault; readonly nearest: readonly NearPlace[] };
+
 /** What a plan change did and how to take it back: `undo` goes to `bays.restorePlans`. */
 export type PlanChange = {
   readonly planRevision: number;
