@@ -70,10 +70,6 @@ async function answer(db: ReadDb, message: ToWorker): Promise<void> {
     if (message.reason === 'daily') forgetOld(db as WriteDb, clock());
   } else if (message.op === 'restore') {
     await restore(db, message.id, message.fileName);
-  } else if (message.op === 'close') {
-    if (start.role === 'core') closeShop(db as WriteDb);
-    else db.raw.close();
-    say({ op: 'closed', id: message.id });
   }
 }
 
@@ -133,7 +129,15 @@ async function run(): Promise<void> {
     db ??= openForReading(path.join(start.dataDir, DATABASE_FILE));
     return db;
   };
-  port.on('message', (message: ToWorker) => void orFault(message.id, () => answer(opened(), message)));
+  const close = async (id: number): Promise<void> => {
+    if (db && start.role === 'core') closeShop(db as WriteDb);
+    else db?.raw.close();
+    say({ op: 'closed', id });
+  };
+  port.on('message', (message: ToWorker) => {
+    const { op, id } = message;
+    void orFault(id, () => (op === 'close' ? close(id) : answer(opened(), message)));
+  });
   say({ op: 'ready' });
 }
 
