@@ -22,8 +22,10 @@ CREATE TABLE car_record (                 -- owned by core/bookings; a correctio
 ) STRICT;
 CREATE INDEX car_record_job ON car_record (job_id, at_ms);
 CREATE TRIGGER car_record_no_update BEFORE UPDATE OF id, job_id, kind, at_ms, late_min, mileage, mileage_unit, key_count,
-  damage, pictures_record, pictures_publish, agreed_way, note, person_id ON car_record
-  BEGIN SELECT RAISE(ABORT, 'car records are kept as written'); END; -- names, belongings and strokes may be erased
+  damage, pictures_record, pictures_publish, agreed_way, person_id ON car_record
+  BEGIN SELECT RAISE(ABORT, 'car records are kept as written'); END; -- names, belongings, strokes and the note may be erased
+CREATE TRIGGER car_record_note_kept BEFORE UPDATE OF note ON car_record WHEN NEW.note NOT IN ('', OLD.note)
+  BEGIN SELECT RAISE(ABORT, 'car records are kept as written'); END;
 CREATE TRIGGER car_record_no_delete BEFORE DELETE ON car_record
   BEGIN SELECT RAISE(ABORT, 'car records are kept'); END;
 

@@ -12,7 +12,10 @@ CREATE TRIGGER car_record_no_delete BEFORE DELETE ON car_record
   BEGIN SELECT RAISE(ABORT, 'car records are kept'); END;
 
 CREATE TRIGGER car_record_no_update BEFORE UPDATE OF id, job_id, kind, at_ms, late_min, mileage, mileage_unit, key_count,
-  damage, pictures_record, pictures_publish, agreed_way, note, person_id ON car_record
+  damage, pictures_record, pictures_publish, agreed_way, person_id ON car_record
+  BEGIN SELECT RAISE(ABORT, 'car records are kept as written'); END;
+
+CREATE TRIGGER car_record_note_kept BEFORE UPDATE OF note ON car_record WHEN NEW.note NOT IN ('', OLD.note)
   BEGIN SELECT RAISE(ABORT, 'car records are kept as written'); END;
 
 CREATE TRIGGER customer_no_delete BEFORE DELETE ON customer BEGIN SELECT RAISE(ABORT, 'customers are kept'); END;

@@ -1,18 +1,25 @@
-import { eraseCustomerInRecords } from '../bookings/commands/car.ts';
+import { eraseAcceptances } from '../billing/commands/accept.ts';
+import { eraseCustomerInJobs } from '../bookings/commands/car.ts';
 import type { WriteCtx } from '../context.ts';
-import { eraseCustomer as eraseDetails } from '../people/commands.ts';
+import { erasePicturesOf } from '../paint/commands/pictures.ts';
+import { ERASED_NAME, eraseCustomer as eraseDetails } from '../people/commands.ts';
 import type { CustomerId } from '../shared/ids.ts';
+import { eraseVehiclesOf } from '../vehicles/commands.ts';
 
 /**
- * Removes a customer's personal details, also who agreed, the signature and the belongings in the records of their
- * cars. Issued papers keep what the law wants kept on them.
- * @throws CUSTOMER_BUSY while a job is open or money is owed; STALE, CUSTOMER_ERASED, NOT_FOUND
+ * Removes a customer's personal details for good: theirs, the marks of the vehicles they keep, their words, names and
+ * signatures in jobs and records, who agreed to quotes, and pictures with their files. Kept are issued documents as
+ * printed and what was paid, which books need, and the work itself without a name.
+ * @throws CUSTOMER_BUSY while a job is open, a document is not settled or money is held; STALE, CUSTOMER_ERASED, NOT_FOUND
  */
 export function eraseCustomer(
   ctx: WriteCtx,
   input: { readonly customerId: CustomerId; readonly revision: number },
 ): null {
   eraseDetails(ctx, input);
-  eraseCustomerInRecords(ctx, input.customerId, '–');
+  eraseVehiclesOf(ctx, input.customerId);
+  eraseCustomerInJobs(ctx, input.customerId, ERASED_NAME);
+  eraseAcceptances(ctx, input.customerId, ERASED_NAME);
+  erasePicturesOf(ctx, input.customerId);
   return null;
 }

@@ -5,6 +5,13 @@ import { openBusiness } from '../views/customerPage.ts';
 import { type CustomerFields, cleanCustomer } from './rules/customer.ts';
 import { type CustomerRow, customerRow, insertCustomer, updateCustomer } from './store.ts';
 
+/** Stands where a name was. */
+export const ERASED_NAME = '–';
+const NOTHING_KEPT = {
+  ...{ name: ERASED_NAME, nameKey: '', phone: '', phoneKey: '', email: '' },
+  ...{ address: '', country: '', taxNumber: '', locale: '', note: '' },
+};
+
 /** Adds a customer; a name is enough. @throws NAME_MISSING, NAME_TOO_LONG, EMAIL_UNREADABLE */
 export function addCustomer(
   ctx: WriteCtx,
@@ -37,8 +44,8 @@ export function changeCustomer(
 }
 
 /**
- * Removes a customer's personal details for good. Jobs stay; issued papers keep what the law wants kept on them.
- * @throws CUSTOMER_BUSY while a job is open or money is owed; STALE, CUSTOMER_ERASED, NOT_FOUND
+ * Removes what is kept of a customer beside their cars and papers.
+ * @throws CUSTOMER_BUSY while a job is open, a document is not settled or money is held; STALE, CUSTOMER_ERASED, NOT_FOUND
  */
 export function eraseCustomer(
   ctx: WriteCtx,
@@ -46,21 +53,19 @@ export function eraseCustomer(
 ): null {
   const { customerId, revision } = input;
   const row = keptCustomer(ctx, customerId);
-  const open = openBusiness(ctx.db, customerId);
-  if (open.jobs > 0 || open.owedMinor !== 0) refuse('CUSTOMER_BUSY', { name: row.name, jobs: open.jobs });
-  const gone = {
-    name: '–',
-    nameKey: '',
-    phone: '',
-    phoneKey: '',
-    email: '',
-    address: '',
-    taxNumber: '',
-    note: '',
-  };
-  if (!updateCustomer(ctx.db, customerId, revision, { ...gone, erasedMs: ctx.now }))
-    refuse('STALE', { what: 'customer' });
-  ctx.changed(customerId, ...Object.keys(gone), 'erasedMs');
+  const { jobs, drafts, unpaid, heldMinor } = openBusiness(ctx.db, customerId);
+  if (jobs + drafts + unpaid > 0 || heldMinor > 0)
+    refuse('CUSTOMER_BUSY', {
+      name: row.name,
+      jobs,
+      drafts,
+      unpaid,
+      held: heldMinor > 0 ? 'yes' : 'no',
+      heldMinor,
+    });
+  const done = updateCustomer(ctx.db, customerId, revision, { ...NOTHING_KEPT, erasedMs: ctx.now });
+  if (!done) refuse('STALE', { what: 'customer' });
+  ctx.changed(customerId, ...Object.keys(NOTHING_KEPT), 'erasedMs');
   return null;
 }
 

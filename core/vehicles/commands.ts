@@ -8,7 +8,7 @@ import { customerKept } from '../views/customerPage.ts';
 import { shopOf } from '../views/shop.ts';
 import { cleanVehicle, type VehicleFields } from './rules/vehicle.ts';
 import { checkVin } from './rules/vin.ts';
-import { insertKeeper, insertVehicle, updateVehicle, vehicleRow } from './store.ts';
+import { eraseVehicleMarks, insertKeeper, insertVehicle, updateVehicle, vehicleRow } from './store.ts';
 
 /** Adds a vehicle to a customer; a body style is enough. A vehicle number that does not fit is kept and said. @throws NOT_FOUND, YEAR_UNLIKELY */
 export function addVehicle(
@@ -51,6 +51,11 @@ export function changeVehicle(
   if (keeper !== row.customerId) insertKeeper(ctx.db, { vehicleId, customerId: keeper, fromMs: ctx.now });
   ctx.changed(vehicleId, ...Object.keys(said), ...(keeper === row.customerId ? [] : ['customerId']));
   return { vinCheck: checkVin(said.vin ?? row.vin) };
+}
+
+/** Empties plate, vehicle number and note of the vehicles that a customer keeps now. */
+export function eraseVehiclesOf(ctx: WriteCtx, customerId: CustomerId): void {
+  for (const id of eraseVehicleMarks(ctx.db, customerId)) ctx.changed(id, 'plate', 'vin', 'note');
 }
 
 function thisYear(ctx: WriteCtx): number {

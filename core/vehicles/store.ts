@@ -2,7 +2,7 @@ import { and, eq, sql } from 'drizzle-orm';
 import { addRow } from '../db/rows.ts';
 import { vehicle, vehicleKeeper } from '../db/schema/people.ts';
 import type { ReadDb, WriteDb } from '../db/types.ts';
-import type { VehicleId } from '../shared/ids.ts';
+import type { CustomerId, VehicleId } from '../shared/ids.ts';
 
 export type VehicleRow = typeof vehicle.$inferSelect;
 
@@ -27,6 +27,17 @@ export function updateVehicle(
     .where(and(eq(vehicle.id, id), eq(vehicle.revision, revision)))
     .run();
   return done.changes === 1;
+}
+
+/** Empties what says whose car it is; measures and paint stay. Returns the vehicles that a customer keeps now. */
+export function eraseVehicleMarks(db: WriteDb, customerId: CustomerId): VehicleId[] {
+  return db.orm
+    .update(vehicle)
+    .set({ plate: '', plateKey: '', vin: '', note: '', revision: sql`${vehicle.revision} + 1` })
+    .where(eq(vehicle.customerId, customerId))
+    .returning({ id: vehicle.id })
+    .all()
+    .map((row) => row.id);
 }
 
 export function insertKeeper(db: WriteDb, row: typeof vehicleKeeper.$inferInsert): void {

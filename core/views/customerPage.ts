@@ -16,6 +16,7 @@ import type {
 import { checkVin } from '../vehicles/rules/vin.ts';
 import { OWED } from './billingLists.ts';
 import { vehiclesOf } from './findPeople.ts';
+import { creditsHeldMinor, depositsHeldOf } from './heldMoney.ts';
 
 type CustomerRow = Omit<CustomerView, 'erased'> & { readonly erasedMs: number | null };
 
@@ -67,14 +68,27 @@ export function customerPage(ctx: ReadCtx, input: { readonly customerId: Custome
 
 const OPEN_JOBS = `SELECT count(*) AS n FROM job WHERE (customer_id = :id OR payer_id = :id)
   AND state NOT IN ('collected', 'cancelled', 'noShow')`;
+const OPEN_DOCUMENTS = `SELECT count(*) FILTER (WHERE i.number IS NULL) AS drafts, count(*) FILTER (WHERE ${OWED} <> 0) AS unpaid
+  FROM invoice i WHERE i.customer_id = :id`;
 
-/** What stands against removing a customer's details: open jobs, and money owed either way. */
-export function openBusiness(
-  db: ReadDb,
-  id: CustomerId,
-): { readonly jobs: number; readonly owedMinor: Minor } {
+/** What stands against removing a customer's details. */
+export type OpenBusiness = {
+  readonly jobs: number;
+  readonly drafts: number;
+  /** Documents on which either side owes. */
+  readonly unpaid: number;
+  /** Deposits and credits on account. */
+  readonly heldMinor: Minor;
+};
+
+export function openBusiness(db: ReadDb, id: CustomerId): OpenBusiness {
   const jobs = oneRow<{ readonly n: number }>(db, OPEN_JOBS, { id })?.n ?? 0;
-  return { jobs, owedMinor: owedBy(db, id).owedMinor };
+  const { drafts, unpaid } = oneRow<Pick<OpenBusiness, 'drafts' | 'unpaid'>>(db, OPEN_DOCUMENTS, { id }) ?? {
+    drafts: 0,
+    unpaid: 0,
+  };
+  const heldMinor = (depositsHeldOf(db, id) + creditsHeldMinor(db, id)) as Minor;
+  return { jobs, drafts, unpaid, heldMinor };
 }
 
 const VEHICLE = `SELECT v.id, v.body, v.make_model AS makeModel, v.colour, v.year, v.plate, v.vin,

@@ -53,6 +53,13 @@ export function depositHeldFor(db: ReadDb, jobId: JobId): Minor {
   return row?.heldMinor ?? (0 as Minor);
 }
 
+/** Held as deposits that a customer paid, or that were paid for a customer's jobs. */
+export function depositsHeldOf(db: ReadDb, customerId: CustomerId): Minor {
+  const sql = `SELECT coalesce(sum(h.heldMinor), 0) AS heldMinor FROM (${DEPOSITS}) h JOIN job j ON j.id = h.jobId
+    WHERE h.customerId = :customerId OR j.customer_id = :customerId`;
+  return oneRow<{ heldMinor: Minor }>(db, sql, { customerId })?.heldMinor ?? (0 as Minor);
+}
+
 /** Credits on account, of everybody or of one customer. */
 export function creditsHeldMinor(db: ReadDb, customerId: CustomerId | null = null): Minor {
   const sql = `SELECT coalesce(sum(${LEFT_OF_PAYMENT}), 0) AS total FROM payment p

@@ -1,12 +1,12 @@
 import type { WriteCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
-import type { JobId, QuoteId } from '../../shared/ids.ts';
+import type { CustomerId, JobId, QuoteId } from '../../shared/ids.ts';
 import type { StagePlan } from '../../shared/stagePlan.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { Minor } from '../../shared/units.ts';
 import type { ConsentWay, OptionLetter } from '../../shared/views/billing.ts';
 import { shopOf } from '../../views/shop.ts';
-import { optionsOf, replaceAccepted, saveQuote } from '../store/quotes.ts';
+import { optionsOf, renameAcceptances, replaceAccepted, saveQuote } from '../store/quotes.ts';
 import { openQuote } from './quotes.ts';
 
 export type AcceptInput = {
@@ -52,4 +52,9 @@ export function recordAcceptance(ctx: WriteCtx, input: AcceptInput): Accepted {
     toPayMinor: option.toPayMinor,
     depositMinor: option.depositMinor,
   };
+}
+
+/** Forgets who agreed to the quotes of a customer's jobs; that somebody did, when and how stays. */
+export function eraseAcceptances(ctx: WriteCtx, customerId: CustomerId, instead: string): void {
+  renameAcceptances(ctx.db, customerId, instead);
 }

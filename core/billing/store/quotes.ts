@@ -4,7 +4,7 @@ import { addRow, patchRow } from '../../db/rows.ts';
 import { quote, quoteOption } from '../../db/schema/billing.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import { refuse } from '../../shared/errors.ts';
-import type { JobId, QuoteId } from '../../shared/ids.ts';
+import type { CustomerId, JobId, QuoteId } from '../../shared/ids.ts';
 
 export type QuoteRecord = typeof quote.$inferSelect;
 export type OptionRecord = typeof quoteOption.$inferSelect;
@@ -90,5 +90,19 @@ export function replaceAccepted(db: WriteDb, jobId: JobId): void {
     .update(quote)
     .set({ state: 'replaced', revision: sql`${quote.revision} + 1` })
     .where(and(eq(quote.jobId, jobId), eq(quote.state, 'accepted')))
+    .run();
+}
+
+/** Writes something else where the names of those stood who agreed to quotes of a customer's jobs. */
+export function renameAcceptances(db: WriteDb, customerId: CustomerId, instead: string): void {
+  db.orm
+    .update(quote)
+    .set({ acceptedName: instead, revision: sql`${quote.revision} + 1` })
+    .where(
+      and(
+        sql`${quote.acceptedMs} IS NOT NULL`,
+        sql`${quote.jobId} IN (SELECT id FROM job WHERE customer_id = ${customerId} OR payer_id = ${customerId})`,
+      ),
+    )
     .run();
 }

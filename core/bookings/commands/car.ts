@@ -6,7 +6,7 @@ import type { CustomerId, JobId } from '../../shared/ids.ts';
 import type { EpochMs } from '../../shared/units.ts';
 import { openStages } from '../rules/ready.ts';
 import { type JobRecord, saveJob } from '../store/jobs.ts';
-import { addCarRecord, eraseNamesInRecords } from '../store/records.ts';
+import { addCarRecord, eraseWordsOfCustomer } from '../store/records.ts';
 import { saveStage, stagesOf } from '../store/stages.ts';
 import { needJob, step } from './needs.ts';
 
@@ -81,9 +81,9 @@ function cureEnd(s: { readonly startedMs: EpochMs | null; readonly dwellMin: num
   return ((s.startedMs ?? 0) + s.dwellMin * 60_000) as EpochMs;
 }
 
-/** Empties the names, signatures and belongings in the records of a customer's jobs; the rest is kept. */
-export function eraseCustomerInRecords(ctx: WriteCtx, customerId: CustomerId, instead: string): number {
-  return eraseNamesInRecords(ctx.db, customerId, instead);
+/** Empties wish, reasons, names, signatures, belongings and notes in a customer's jobs; what was done is kept. */
+export function eraseCustomerInJobs(ctx: WriteCtx, customerId: CustomerId, instead: string): void {
+  eraseWordsOfCustomer(ctx.db, customerId, instead);
 }
 
 function happenedAt(ctx: WriteCtx, atMs: EpochMs | undefined): EpochMs {

@@ -21,11 +21,17 @@ export function addOverride(db: WriteDb, row: typeof jobOverride.$inferInsert): 
   db.orm.insert(jobOverride).values(row).run();
 }
 
-/** Empties what names a person in the records of a customer's jobs: who agreed, the signature, belongings. */
-export function eraseNamesInRecords(db: WriteDb, customerId: CustomerId, instead: string): number {
-  return db.orm
+/** Empties the words of and about a customer in their jobs and the records of the cars: all that names or quotes them. */
+export function eraseWordsOfCustomer(db: WriteDb, customerId: CustomerId, instead: string): void {
+  const theirs = eq(job.customerId, customerId);
+  db.orm
     .update(carRecord)
-    .set({ agreedBy: instead, belongings: '', strokes: [] })
-    .where(sql`${carRecord.jobId} IN (SELECT ${job.id} FROM ${job} WHERE ${eq(job.customerId, customerId)})`)
-    .run().changes;
+    .set({ agreedBy: instead, belongings: '', strokes: [], note: '' })
+    .where(sql`${carRecord.jobId} IN (SELECT ${job.id} FROM ${job} WHERE ${theirs})`)
+    .run();
+  db.orm
+    .update(job)
+    .set({ wish: '', endReason: '', revision: sql`${job.revision} + 1` })
+    .where(theirs)
+    .run();
 }

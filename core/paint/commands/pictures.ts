@@ -2,12 +2,13 @@ import type { ReadCtx, WriteCtx } from '../../context.ts';
 import type { paintEntries } from '../../shared/catalogue/paint.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
+import type { CustomerId } from '../../shared/ids.ts';
 import type { DocumentFile } from '../../shared/reply.ts';
 import type { JobPicturesView } from '../../shared/views/paint.ts';
 import { jobTitle } from '../../views/inspection.ts';
 import { pictureConsentOf, picturesOf } from '../../views/pictures.ts';
-import { loadPicture, storePicture } from '../store/pictureFiles.ts';
-import { insertPicture, pictureRow, removePictureRow } from '../store/removal.ts';
+import { loadPicture, removePictureFile, storePicture } from '../store/pictureFiles.ts';
+import { insertPicture, pictureRow, removePictureRow, takeBackPicturesOf } from '../store/removal.ts';
 import { needPaintJob } from './notes.ts';
 
 type In<N extends keyof typeof paintEntries> = InputOf<(typeof paintEntries)[N]>;
@@ -49,6 +50,14 @@ export function removePicture(ctx: WriteCtx, input: In<'paint.removePicture'>): 
     refuse('NOT_FOUND', { what: 'picture', id: input.pictureId });
   ctx.changed(input.pictureId, 'removedMs');
   return null;
+}
+
+/**
+ * Takes back every picture of a customer's jobs and removes their files from the disk. Files can't be rolled back, so
+ * this comes last in its transaction; a file that another customer's picture shares stays.
+ */
+export function erasePicturesOf(ctx: WriteCtx, customerId: CustomerId): void {
+  for (const hash of takeBackPicturesOf(ctx.db, customerId, ctx.now)) removePictureFile(ctx.db, hash);
 }
 
 /** Pictures of a job and what may be done with more of them. @throws NOT_FOUND */

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import type { ReadDb } from '../../db/types.ts';
 
@@ -26,4 +26,9 @@ export function storePicture(db: ReadDb, bytes: Uint8Array): string {
 export function loadPicture(db: ReadDb, hash: string): Uint8Array | null {
   const file = fileOf(db, hash);
   return existsSync(file) ? readFileSync(file) : null;
+}
+
+/** Removes the file of a picture from the disk; one that is gone already is fine. */
+export function removePictureFile(db: ReadDb, hash: string): void {
+  rmSync(fileOf(db, hash), { force: true });
 }

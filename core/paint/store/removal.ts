@@ -1,6 +1,7 @@
 import { and, eq, sql } from 'drizzle-orm';
 import { machineStep, panelRemoval, picture } from '../../db/schema/paint.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
+import type { CustomerId } from '../../shared/ids.ts';
 import type { EpochMs } from '../../shared/units.ts';
 
 /** Books film against a panel's life, or books it anew when more readings came in. */
@@ -28,6 +29,26 @@ export function removePictureRow(db: WriteDb, id: string, now: EpochMs): boolean
     .where(and(eq(picture.id, id), sql`${picture.removedMs} IS NULL`))
     .run();
   return done.changes === 1;
+}
+
+/**
+ * Takes back every picture of a customer's jobs. Returns the hashes, also of those taken back before, that no standing
+ * picture names: nothing needs their files any more.
+ */
+export function takeBackPicturesOf(db: WriteDb, customerId: CustomerId, now: EpochMs): string[] {
+  const theirs = sql`${picture.jobId} IN (SELECT id FROM job WHERE customer_id = ${customerId})`;
+  db.orm
+    .update(picture)
+    .set({ removedMs: now })
+    .where(and(theirs, sql`${picture.removedMs} IS NULL`))
+    .run();
+  const standing = sql`(SELECT p.hash FROM picture p WHERE p.removed_ms IS NULL)`;
+  return db.orm
+    .selectDistinct({ hash: picture.hash })
+    .from(picture)
+    .where(and(theirs, sql`${picture.hash} NOT IN ${standing}`))
+    .all()
+    .map((row) => row.hash);
 }
 
 export function saveStep(db: WriteDb, row: typeof machineStep.$inferInsert): void {

@@ -4,7 +4,14 @@ export type PeopleErrors = {
   readonly NAME_TOO_LONG: { readonly most: number; readonly has: number };
   readonly EMAIL_UNREADABLE: { readonly email: string };
   readonly YEAR_UNLIKELY: { readonly year: number; readonly latest: number };
-  /** Details can't be removed while a job is open or money is owed. */
-  readonly CUSTOMER_BUSY: { readonly name: string; readonly jobs: number };
+  /** Details can't be removed while a job is open, a document is a draft or not settled, or money is held. */
+  readonly CUSTOMER_BUSY: {
+    readonly name: string;
+    readonly jobs: number;
+    readonly drafts: number;
+    readonly unpaid: number;
+    readonly held: 'yes' | 'no';
+    readonly heldMinor: number;
+  };
   readonly CUSTOMER_ERASED: Readonly<Record<string, never>>;
 };

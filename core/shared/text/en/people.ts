@@ -9,7 +9,7 @@ export const peopleTexts = {
   'error.YEAR_UNLIKELY':
     'A vehicle of {year}? Years go from 1886 to {latest}. Leave it empty if nobody knows.',
   'error.CUSTOMER_BUSY':
-    '{jobs, plural, =0 {Money is still owed by {name}} one {A job of {name} is still open} other {# jobs of {name} are still open}}. Finish that first, then the details can be removed.',
+    'Something is still open with {name}:{jobs, plural, =0 {} one { one job is not finished.} other { # jobs are not finished.}}{drafts, plural, =0 {} one { One document is still a draft.} other { # documents are still drafts.}}{unpaid, plural, =0 {} one { One document is not settled.} other { # documents are not settled.}}{held, select, no {} other { {heldMinor} is held as a deposit or credit.}} Finish that first, then the details can be removed. Nothing was removed.',
   'error.CUSTOMER_ERASED':
     'This customer’s details were removed and can’t be changed. Add the customer again if they are back.',
   'vin.length': 'The vehicle number has {has, plural, one {# place} other {# places}}, it should have 17.',
@@ -101,10 +101,14 @@ export const peopleTexts = {
   'people.erase': 'Remove the details',
   'people.eraseAsk': 'Remove the details of {name} for good?',
   'people.eraseText':
-    'Name, telephone, e-mail, address and notes go. Jobs and issued papers stay. This can’t be taken back.',
+    'Name, telephone, e-mail, address, notes, wishes, signatures, who agreed to quotes, plates, VINs and pictures go, the pictures also from the disk. This can’t be taken back.',
+  'people.eraseKept':
+    'Kept: issued invoices, credit notes and receipts with the name and address printed on them, and what was paid, because books must be kept for years by law; work, times and film readings without a name, because estimates learn from them. Copies of the file made before today still hold everything until they are thrown away. How long papers must be kept: ask your adviser.',
   'people.eraseYes': 'Remove them',
   'people.eraseNo': 'Keep them',
-  'people.erased': 'The details of this customer were removed.',
+  'people.erased':
+    'The details of this customer were removed. Issued papers still carry the name printed on them.',
+  'people.file': 'Save all that is kept (JSON)',
   'people.keptBy': 'kept by',
   'people.earlierKeepers': 'before that {names}',
   'people.body': 'body style',
