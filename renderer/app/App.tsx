@@ -5,7 +5,7 @@ import { HostRefused } from '../bridge/browserHost.ts';
 import { HostContext } from '../bridge/client.ts';
 import { findHost } from '../bridge/findHost.ts';
 import type { Host } from '../bridge/host.ts';
-import { listenToTouches, makeQueryClient } from '../bridge/queries.ts';
+import { keepFresh, listenToTouches, makeQueryClient } from '../bridge/queries.ts';
 import { HatchDefs } from '../ui/HatchDefs.tsx';
 import { Place } from '../ui/Layout.tsx';
 import { ErrorNote } from '../ui/States.tsx';
@@ -23,6 +23,7 @@ export function App(): ReactNode {
     search.then(setHost, (why: unknown) => setProblem(why instanceof HostRefused ? 'link' : 'away'));
   }, []);
   useEffect(() => (host ? listenToTouches(host, client) : undefined), [host]);
+  useEffect(() => keepFresh(client), []);
   if (problem) return <NoHost problem={problem} />;
   if (!host) return null;
   return (

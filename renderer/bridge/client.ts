@@ -2,7 +2,7 @@ import { createContext, useContext } from 'react';
 import { catalogue, type EntryName, type OutputFor, type SentFor } from '#core/shared/catalogue.ts';
 import type { PlainError } from '#core/shared/errors.ts';
 import type { Host } from './host.ts';
-import { sessionToken, setSessionToken } from './session.ts';
+import { lapseSession, sessionToken } from './session.ts';
 
 /** A refusal as the core gave it. `ui` turns it into its sentence with `useSentence`. */
 export class Refused extends Error {
@@ -52,7 +52,7 @@ export async function send<N extends EntryName>(
       throw new Refused({ code: 'WORKER_GONE', data: {} });
     });
   if (!reply.ok) {
-    if (reply.error.code === 'SESSION_ENDED') setSessionToken(null);
+    if (reply.error.code === 'SESSION_ENDED') lapseSession();
     throw new Refused(reply.error);
   }
   return { value: reply.value as OutputFor<N>, touches: reply.touches };

@@ -5,7 +5,7 @@ import { refusalOf, send, topicsOf, useHost } from './client.ts';
 import type { Host } from './host.ts';
 import { useSessionToken } from './session.ts';
 
-/** Answers stay until a write touches one of their topics; nothing is asked again by the clock. */
+/** Answers stay until a write touches one of their topics, or `keepFresh` finds them old. */
 export function makeQueryClient(): QueryClient {
   return new QueryClient({
     defaultOptions: {
@@ -38,6 +38,25 @@ export function refresh(client: QueryClient, topics: readonly string[] | 'all'):
 /** Keeps this window's questions fresh when another window or the command line writes. */
 export function listenToTouches(host: Host, client: QueryClient): () => void {
   return host.onTouched((topics) => refresh(client, topics));
+}
+
+/** Lists that say what is late or due grow wrong by the clock alone; they may be this old. */
+const FRESH_MS = 5 * 60_000;
+
+/** Asks everything again when a window is looked at after a while, and now and then while it is. */
+export function keepFresh(client: QueryClient): () => void {
+  let askedMs = Date.now();
+  const look = (): void => {
+    if (document.visibilityState !== 'visible' || Date.now() - askedMs < FRESH_MS) return;
+    askedMs = Date.now();
+    refresh(client, 'all');
+  };
+  const timer = setInterval(look, 30_000);
+  document.addEventListener('visibilitychange', look);
+  return () => {
+    clearInterval(timer);
+    document.removeEventListener('visibilitychange', look);
+  };
 }
 
 export type Answer<T> = {

@@ -33,13 +33,33 @@ export function minorToDecimal(minor: number, digits: number): string {
 }
 
 /**
- * Money with its sign: `€1,084.68`. The digits come from ISO 4217, never from Intl.
+ * Money with its sign: `€1,084.68`. The digits come from ISO 4217, never from Intl. Where Intl
+ * knows another decimal mark for a region's money than for its plain numbers, the plain one is taken: one line must
+ * not read two ways.
  * @throws CURRENCY_UNKNOWN when the currency is not in the list
  */
 export function money(manner: Manner, minor: number, currency: string = manner.currency): string {
   const digits = currencyDigits(currency);
   const text = minorToDecimal(minor, digits) as Intl.StringNumericLiteral;
-  return minus(numberFormat(manner.region, digits, currency).format(text));
+  const parts = numberFormat(manner.region, digits, currency).formatToParts(text);
+  const [own, plain] = [marksOf(manner.region, currency), marksOf(manner.region)];
+  const set: Partial<Record<string, string>> = own.decimal === plain.decimal ? own : plain;
+  return minus(parts.map((p) => set[p.type] ?? p.value).join(''));
+}
+
+type Marks = { readonly decimal: string; readonly group: string };
+const marks = new Map<string, Marks>();
+
+/** The marks a region sets between and after the digits of a figure. */
+function marksOf(region: string, currency = ''): Marks {
+  const key = `${region}/${currency}`;
+  const known = marks.get(key);
+  if (known) return known;
+  const parts = numberFormat(region, 2, currency).formatToParts(1_234_567.5);
+  const mark = (type: string): string => parts.find((p) => p.type === type)?.value ?? '';
+  const found = { decimal: mark('decimal'), group: mark('group') };
+  marks.set(key, found);
+  return found;
 }
 
 /** Money without its sign, for columns that name the currency above: `1,084.68`. */

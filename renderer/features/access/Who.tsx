@@ -3,7 +3,7 @@ import type { HerePerson } from '#core/shared/views/people.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { newToken } from '../../bridge/newToken.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { sessionToken, setSessionToken } from '../../bridge/session.ts';
+import { sessionLapsed, sessionToken, setSessionToken } from '../../bridge/session.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { TextField } from '../../ui/Field.tsx';
@@ -50,7 +50,11 @@ export function Who(): ReactNode {
   return (
     <Place label={t('access.title')}>
       <div className={css['middle']}>
-        <Head level={1} title={t('access.title')} note={me ? t('access.now', { name: me.name }) : undefined}>
+        <Head
+          level={1}
+          title={t('access.title')}
+          note={me ? t('access.now', { name: me.name }) : sessionLapsed() ? t('access.lapsed') : undefined}
+        >
           {me ? <LinkTo to="/desk">{t('access.stay')}</LinkTo> : null}
         </Head>
         <Stack>

@@ -7,6 +7,7 @@ import {
   hoursRange,
   minorToDecimal,
   money,
+  moneyPlain,
   range,
   rate,
   volume,
@@ -47,6 +48,13 @@ describe('money', () => {
     );
     expect(minorToDecimal(5, 2)).toBe('0.05');
   });
+  it.each(['en-GB', 'en-DE', 'en-FR', 'en-NL', 'en-SE', 'en-US', 'de-DE', 'en-IN'])(
+    'reads like the plain figures of the region, where Intl may know others for money: %s',
+    (region) => {
+      const manner = { ...berlin, region };
+      expect(money(manner, 123_456_789)).toContain(moneyPlain(manner, 123_456_789));
+    },
+  );
   it('uses the separators of the region', () => {
     expect(money({ ...berlin, region: 'de-AT' }, 108_468)).toMatch(/1[. ]084,68/);
   });

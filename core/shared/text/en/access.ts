@@ -17,6 +17,7 @@ export const accessTexts = {
   'error.ENDS_BEFORE_START': '{name} started on {started}; the last day can’t be before that.',
   'access.title': 'Who is here?',
   'access.now': '{name} is at this window',
+  'access.lapsed': 'Signed out after some hours. Say who you are, and go on where you were.',
   'access.stay': 'Stay as you are',
   'access.nobody': 'Nobody works here yet.',
   'access.nobodyText': 'The owner adds people under Shop.',
