@@ -42,9 +42,20 @@ export function sayError(locale: Locale, error: PlainError, manner: Manner = PLA
   const values: Record<string, string | number | boolean> = {};
   for (const [field, value] of Object.entries(error.data))
     values[field] = sayable(locale, field, value, manner);
+  if (error.code === 'BAD_INPUT') values['field'] = fieldName(locale, error.data['field']);
   const problem = `problem.${values['problem']}`;
   if (isTextKey(problem)) values['problem'] = say(locale, problem, values);
   return Object.hasOwn(sentences, key) && isTextKey(key) ? say(locale, key, values) : error.code;
+}
+
+/** A field's dotted path as people call it, with its place in a list; without words of its own the path as it is. */
+function fieldName(locale: Locale, path: unknown): string {
+  const parts = String(path).split('.');
+  const word = `field.${parts.at(-1)}`;
+  if (!isTextKey(word)) return String(path);
+  const place = parts.find((part) => /^\d+$/.test(part));
+  if (place === undefined) return say(locale, word);
+  return say(locale, 'field.inLine', { field: say(locale, word), line: Number(place) + 1 });
 }
 
 function sayable(locale: Locale, field: string, value: unknown, manner: Manner): string | number | boolean {

@@ -1,4 +1,5 @@
 import type { ItemId, JobId, PurchaseOrderId, StageId, SupplierId } from '../ids.ts';
+import type { Problem } from '../problems.ts';
 import type { EpochMs, LocalDay, Minor } from '../units.ts';
 import type { BaseUnit, Material } from '../vocabulary.ts';
 
@@ -310,11 +311,27 @@ export type JobMaterialCost = {
   }[];
 };
 
+/** Where a list does not fit: the line of the file, the column, and a key `problem.…` of the locale files. */
+export type ListFault = {
+  readonly line: number;
+  readonly field: string;
+  readonly problem: Problem | ListProblem;
+  readonly limit?: number | string;
+};
+/** What can be wrong with a line of a list besides its single fields. */
+export type ListProblem =
+  | 'sameNameAbove'
+  | 'noList'
+  | 'materialUnit'
+  | 'roundInPieces'
+  | 'barcodeOf'
+  | 'unitFixed';
 /** What a list of items would change, before anything is changed. */
 export type ItemImportReport = {
+  /** Lines of items in the list, those with faults included. */
   readonly rows: number;
   readonly added: readonly string[];
   readonly changed: readonly string[];
   readonly same: number;
-  readonly faults: readonly { readonly line: number; readonly field: string; readonly problem: string }[];
+  readonly faults: readonly ListFault[];
 };

@@ -44,7 +44,7 @@ describe('a role that does not reach', () => {
 
 describe('a field that does not fit', () => {
   it.each([
-    ['people.addCustomer', {}, 'name', 'name does not fit: it is missing. Nothing was saved.'],
+    ['people.addCustomer', {}, 'name', 'Name does not fit: it is missing. Nothing was saved.'],
     [
       'people.addCustomer',
       null,
@@ -55,7 +55,7 @@ describe('a field that does not fit', () => {
       'people.addCustomer',
       { name: 'x'.repeat(401) },
       'name',
-      'name does not fit: it takes at most 400 letters. Nothing was saved.',
+      'Name does not fit: it takes at most 400 letters. Nothing was saved.',
     ],
     [
       'people.addCustomer',
@@ -85,13 +85,13 @@ describe('a field that does not fit', () => {
       'people.addCustomer',
       { name: 'half \ud800' },
       'name',
-      'name does not fit: it holds a sign that cannot be kept. Nothing was saved.',
+      'Name does not fit: it holds a sign that cannot be kept. Nothing was saved.',
     ],
     [
       'people.addCustomer',
       { name: 'nul \u0000' },
       'name',
-      'name does not fit: it holds a sign that cannot be kept. Nothing was saved.',
+      'Name does not fit: it holds a sign that cannot be kept. Nothing was saved.',
     ],
     [
       'bays.setBays',
@@ -108,7 +108,7 @@ describe('a field that does not fit', () => {
       'bookings.finishStage',
       { stageId: 'a', draws: [{ material: 'heavyCutCompound', amount: -1 }] },
       'draws.0.amount',
-      'draws.0.amount does not fit: it has to be 0 or more. Nothing was saved.',
+      'Amount in line 1 does not fit: it has to be 0 or more. Nothing was saved.',
     ],
     [
       'figures.margin',

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { sayError } from '#core/shared/text/sayError.ts';
 import { refusal, shelfShop } from './shelf.ts';
 
 const on = shelfShop();
@@ -16,6 +17,12 @@ describe('what does not fit', () => {
   it('names the field of a bad input', async () => {
     const reply = await on.shop.call('stock.addItem', { ...bottle, unit: 'litre' });
     expect(reply).toMatchObject({ ok: false, error: { code: 'BAD_INPUT', data: { field: 'unit' } } });
+    const line = { itemId: on.shelf.compound, packs: 1, packSize: 1000, priceMinor: -1 };
+    const sent = { supplierId: on.shelf.kestle, lines: [{ ...line, priceMinor: 100 }, line] };
+    const wrong = await on.shop.call('stock.receive', sent);
+    expect(wrong.ok ? '' : sayError('en', wrong.error)).toBe(
+      'Price in line 2 does not fit: it has to be 0 or more. Nothing was saved.',
+    );
   });
   it('is refused by the database itself where it would change the ledger', () => {
     const edit = (sql: string) => () => on.shop.db.raw.prepare(sql).run();
@@ -30,6 +37,25 @@ describe('what does not fit', () => {
     expect(report).toMatchObject({ added: ['Sealant', 'Tape'], faults: [{ line: 3, field: 'unit' }] });
     expect(refusal(() => on.shop.write('stock.importItems', { csv: list }))).toBe('IMPORT_FAULTS');
     expect(await on.shop.read('stock.listItems', {})).toHaveLength(3);
+  });
+  it('is named with its line and column, whatever is wrong with it', async () => {
+    const faultsOf = async (csv: string) => (await on.shop.read('stock.checkItems', { csv })).faults;
+    const head = 'name,unit,packSize,barcode,reusable';
+    expect(
+      await faultsOf(
+        `${head}\r\nSealant,ul,x,,no\r\nsponge,ul,1,,yes\r\nSponge,piece,1,77,no\r\nMitt,piece,1,77,no\r\nclay,ul,1,,no\r\n`,
+      ),
+    ).toEqual([
+      { line: 2, field: 'packSize', problem: 'notNumber' },
+      { line: 3, field: 'unit', problem: 'roundInPieces' },
+      { line: 4, field: 'name', problem: 'sameNameAbove', limit: 3 },
+      { line: 5, field: 'barcode', problem: 'barcodeOf', limit: 'Sponge' },
+      { line: 6, field: 'unit', problem: 'unitFixed' },
+    ]);
+    expect(await faultsOf('name,unit,packsize\r\nSealant,ul,1\r\n')).toEqual([
+      { line: 1, field: 'packsize', problem: 'unknownField' },
+    ]);
+    expect(await faultsOf('name,unit\r\n"Sealant,ul\r\n')).toMatchObject([{ problem: 'noList' }]);
   });
   it('reads back the list it writes', async () => {
     const file = await on.shop.read('stock.exportItems', {});

@@ -1,0 +1,86 @@
+import { CsvError, parse } from 'csv-parse/sync';
+import { addItemInput } from '../../shared/catalogue/stockInputs.ts';
+import { inputFault } from '../../shared/inputFault.ts';
+import { MATERIAL_UNITS } from '../../shared/materialUnits.ts';
+import { ITEM_COLUMNS, type ItemColumn } from '../../shared/stockList.ts';
+import type { ListFault } from '../../shared/views/stock.ts';
+
+/** One item of a list, and the line of the file it stands in. */
+export type ListRow = { readonly line: number; readonly item: ReturnType<typeof addItemInput.parse> };
+export type ItemList = {
+  /** Lines of items in the file, those with faults included. */
+  readonly lines: number;
+  readonly rows: readonly ListRow[];
+  readonly faults: readonly ListFault[];
+};
+type Cells = Readonly<Record<string, string>>;
+
+const NUMBERS: readonly ItemColumn[] = [
+  'packSize',
+  'shelfPacks',
+  'sealedLifeDays',
+  'openedLifeDays',
+  'usesPerLife',
+  'preference',
+];
+
+/** A cell as the schema wants it; empty ones are left to their default. */
+function cell(column: ItemColumn, text: string): unknown {
+  const value = text.replace(/^'(?=[=+\-@])/, '').trim();
+  if (value === '') return undefined;
+  if (column === 'reusable') return value === 'yes' ? true : value === 'no' ? false : value;
+  if (NUMBERS.includes(column)) return /^\d+$/.test(value) ? Number(value) : value;
+  return value;
+}
+
+/** A list of items as it was written (RFC 4180, first line the columns), and where it does not fit by itself. */
+export function readItemList(csv: string): ItemList {
+  const parsed = records(csv);
+  if ('problem' in parsed) return { lines: 0, rows: [], faults: [parsed] };
+  const rows: ListRow[] = [];
+  const faults: ListFault[] = [];
+  const seen = new Map<string, number>();
+  parsed.forEach((record: Cells, i: number) => {
+    const line = i + 2;
+    const read = readRow(record, line);
+    if ('problem' in read) {
+      faults.push(read);
+      return;
+    }
+    const key = read.item.name.toLowerCase();
+    const twin = seen.get(key);
+    if (twin) faults.push({ line, field: 'name', problem: 'sameNameAbove', limit: twin });
+    seen.set(key, line);
+    faults.push(...unitFaults(read));
+    rows.push(read);
+  });
+  return { lines: parsed.length, rows, faults };
+}
+
+function records(csv: string): readonly Cells[] | ListFault {
+  try {
+    return parse(csv, { bom: true, columns: true, skip_empty_lines: true }) as Cells[];
+  } catch (error) {
+    if (!(error instanceof CsvError)) throw error;
+    const line = Number((error as { readonly lines?: number }).lines ?? 1);
+    return { line, field: 'csv', problem: 'noList' };
+  }
+}
+
+function readRow(record: Cells, line: number): ListRow | ListFault {
+  const unknown = Object.keys(record).find((c) => !(ITEM_COLUMNS as readonly string[]).includes(c));
+  if (unknown !== undefined) return { line: 1, field: unknown, problem: 'unknownField' };
+  const cells = ITEM_COLUMNS.map((c) => [c, cell(c, record[c] ?? '')] as const);
+  const input = Object.fromEntries(cells.filter(([, value]) => value !== undefined));
+  const checked = addItemInput.safeParse(input);
+  return checked.success
+    ? { line, item: checked.data }
+    : { line, ...inputFault(checked.error.issues, input) };
+}
+
+function unitFaults({ line, item }: ListRow): readonly ListFault[] {
+  const needs = item.material ? MATERIAL_UNITS[item.material] : item.unit;
+  if (needs !== item.unit) return [{ line, field: 'unit', problem: 'materialUnit', limit: needs }];
+  if (item.reusable && item.unit !== 'piece') return [{ line, field: 'unit', problem: 'roundInPieces' }];
+  return [];
+}
