@@ -63,6 +63,7 @@ function check(door: Door, call: Call): Checked {
   if (!entry) throw new DomainError('UNKNOWN_COMMAND', { name: call.name });
   const actor = door.actorOf(door.db, call.session, door.now());
   if (!mayUse(actor?.role ?? null, entry.needs)) {
+    if (!actor && call.session) throw new DomainError('SESSION_ENDED', {});
     const needs = entry.needs === 'anyone' ? 'technician' : entry.needs;
     throw new DomainError('NOT_ALLOWED', { needs, has: actor?.role ?? 'nobody' });
   }
