@@ -3,6 +3,7 @@ import path from 'node:path';
 import Database from 'better-sqlite3';
 import { StorageFault } from './faults.ts';
 import { APPLICATION_ID } from './migrate.ts';
+import { bringPicturesBack, copyPictures, dropUnshown } from './pictureCopies.ts';
 
 export const DATABASE_FILE = 'rakelight.sqlite';
 const KEEP_DAILY = 14;
@@ -20,27 +21,39 @@ export function backupDir(dataDir: string): string {
   return path.join(dataDir, 'backups');
 }
 
+/** A copy just made; `missingPictures` = pictures that the shop shows but whose files are gone or spoiled. */
+export type BackupMade = BackupFile & { readonly missingPictures: number };
+
 /**
  * Copies the running database with SQLite's own backup, opens the copy to verify it, then gives it its name:
- * a half-written copy never carries a backup's name.
+ * a half-written copy never carries a backup's name. Its pictures are copied before.
  */
 export async function backup(
   raw: Database.Database,
   dataDir: string,
   reason: BackupReason,
   nowMs: number,
-): Promise<BackupFile> {
+): Promise<BackupMade> {
   const dir = backupDir(dataDir);
   mkdirSync(dir, { recursive: true });
   const fileName = `${new Date(nowMs).toISOString().replaceAll(':', '-').replace(/\..*/, '')}_${reason}.sqlite`;
   const part = path.join(dir, `${fileName}.part`);
   for (const left of readdirSync(dir).filter((name) => name.endsWith('.part'))) rmSync(path.join(dir, left));
   await raw.backup(part);
+  asOneFile(part);
   verifyFresh(raw, part);
+  const missingPictures = await copyPictures(part, dataDir, dir);
   const file = path.join(dir, fileName);
   renameSync(part, file);
   rotate(dir);
-  return { fileName, bytes: statSync(file).size, atMs: nowMs, reason };
+  return { fileName, bytes: statSync(file).size, atMs: nowMs, reason, missingPictures };
+}
+
+/** Without the log of a running database: whoever takes the copy elsewhere takes all of it. */
+function asOneFile(file: string): void {
+  const copy = new Database(file, { fileMustExist: true });
+  copy.pragma('journal_mode = DELETE');
+  copy.close();
 }
 
 /** A fresh copy that does not read cleanly: is it the copy's disk, or is the shop file itself spoiled? */
@@ -94,13 +107,22 @@ function rotate(dir: string): void {
     ...all.filter((b) => b.reason !== 'daily').slice(KEEP_OTHER),
   ];
   for (const { fileName } of old) rmSync(path.join(dir, fileName));
+  const kept = all.filter((copy) => !old.includes(copy)).map(({ fileName }) => path.join(dir, fileName));
+  try {
+    dropUnshown(dir, kept);
+  } catch {
+    // A copy that cannot be read may show any of them: all stay.
+  }
 }
 
+/** Where the replaced files went, and how many pictures of the restored shop could not be found anywhere. */
+export type Restored = { readonly asideDir: string; readonly missingPictures: number };
+
 /**
- * Puts a verified backup in the database's place. The present files are kept aside under `aside-…`, never deleted.
- * Nobody may have the database open.
+ * Puts a verified backup in the database's place and brings its pictures back. The present files are kept aside under
+ * `aside-…`, never deleted. Nobody may have the database open.
  */
-export function restoreFile(dataDir: string, fileName: string, nowMs: number): { readonly asideDir: string } {
+export async function restoreFile(dataDir: string, fileName: string, nowMs: number): Promise<Restored> {
   const source = path.join(backupDir(dataDir), path.basename(fileName));
   verifyCopy(source);
   const asideDir = path.join(
@@ -111,12 +133,13 @@ export function restoreFile(dataDir: string, fileName: string, nowMs: number): {
   const incoming = path.join(dataDir, `${DATABASE_FILE}.incoming`);
   copyWhole(source, incoming);
   askForLastNumber(incoming);
+  const missingPictures = await bringPicturesBack(incoming, backupDir(dataDir), dataDir);
   for (const suffix of ['', '-wal', '-shm']) {
     const present = path.join(dataDir, DATABASE_FILE + suffix);
     if (existsSync(present)) renameSync(present, path.join(asideDir, DATABASE_FILE + suffix));
   }
   renameSync(incoming, path.join(dataDir, DATABASE_FILE));
-  return { asideDir };
+  return { asideDir, missingPictures };
 }
 
 /** Documents issued since the copy may exist on paper: billing must ask for the last number before it issues again. */

@@ -37,7 +37,7 @@ const actions: Actions = {
   'host.restore': async (tools, { fileName }) => {
     const answer = await tools.core.ask({ op: 'restore', fileName });
     await tools.reopen();
-    return answer.op === 'restored' ? done({ asideDir: answer.asideDir }) : other(answer);
+    return answer.op === 'restored' ? done(answer.restored) : other(answer);
   },
   'host.openDemo': async (tools, { rebuild }) => {
     await tools.openDemo(rebuild);

@@ -1,4 +1,4 @@
-import type { BackupFile, BackupReason } from '../db/backup.ts';
+import type { BackupFile, BackupMade, BackupReason, Restored } from '../db/backup.ts';
 import type { StorageKind } from '../db/faults.ts';
 import type { EntryKind } from '../shared/entry.ts';
 import type { Call, Reply } from '../shared/reply.ts';
@@ -34,10 +34,10 @@ export type FromWorker =
   | { readonly op: 'reply'; readonly id: number; readonly reply: Reply }
   /** A task's model is gathered; the client passes it to the solver. */
   | { readonly op: 'gathered'; readonly id: number; readonly name: string; readonly model: unknown }
-  | { readonly op: 'backedUp'; readonly id: number; readonly backup: BackupFile }
+  | { readonly op: 'backedUp'; readonly id: number; readonly backup: BackupMade }
   | { readonly op: 'about'; readonly id: number; readonly about: About }
   | { readonly op: 'copies'; readonly id: number; readonly copies: readonly BackupFile[] }
-  | { readonly op: 'restored'; readonly id: number; readonly asideDir: string }
+  | { readonly op: 'restored'; readonly id: number; readonly restored: Restored }
   | {
       readonly op: 'progress';
       readonly id: number;

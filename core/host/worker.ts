@@ -84,7 +84,7 @@ function aboutUs(db: ReadDb): About {
 async function restore(db: ReadDb, id: number, fileName: string): Promise<void> {
   await backup(db.raw, start.dataDir, 'restore', clock());
   db.raw.close();
-  say({ op: 'restored', id, asideDir: restoreFile(start.dataDir, fileName, clock()).asideDir });
+  say({ op: 'restored', id, restored: await restoreFile(start.dataDir, fileName, clock()) });
 }
 
 /** Whatever the disk does ends as an answer. */

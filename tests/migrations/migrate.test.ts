@@ -124,7 +124,7 @@ describe('backups', () => {
       fileName: '2026-11-25T09-00-00_asked.sqlite',
       reason: 'asked',
     });
-    const { asideDir } = restoreFile(dir, copy.fileName, Date.parse('2026-11-25T10:00:00Z'));
+    const { asideDir } = await restoreFile(dir, copy.fileName, Date.parse('2026-11-25T10:00:00Z'));
     const restored = await openShop(dir, path.join(root, 'migrations'), 2);
     expect(restored.raw.prepare('SELECT name FROM sequence').pluck().all()).toEqual(['before']);
     expect(restored.raw.prepare('SELECT ask FROM issue_check').pluck().get()).toBe(1);

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { type Entry, host } from '../entry.ts';
-import type { BackupView, DemoView, HostInfo } from '../views/host.ts';
+import type { BackupMadeView, BackupView, DemoView, HostInfo, RestoredView } from '../views/host.ts';
 
 const nothing = z.strictObject({});
 
@@ -16,14 +16,15 @@ export const hostEntries = {
     about: 'Copies of the shop file, newest first.',
     input: nothing,
   }),
-  'host.backupNow': host<BackupView>()({
+  'host.backupNow': host<BackupMadeView>()({
     needs: 'desk',
-    about: 'Makes and verifies a copy of the shop file now.',
+    about: 'Makes and verifies a copy of the shop file and its pictures now.',
     input: nothing,
   }),
-  'host.restore': host<{ readonly asideDir: string }>()({
+  'host.restore': host<RestoredView>()({
     needs: 'owner',
-    about: 'Puts a verified copy in place of the shop file; the present file is kept aside.',
+    about:
+      'Puts a verified copy in place of the shop file and brings its pictures back; the present file is kept aside.',
     input: z.strictObject({ fileName: z.string().min(1).max(120) }),
   }),
   'host.openDemo': host<DemoView>()({

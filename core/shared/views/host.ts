@@ -7,6 +7,11 @@ export type BackupView = {
   readonly reason: 'daily' | 'migration' | 'asked' | 'restore';
 };
 
+/** A copy just made. `missingPictures`: shown by the shop, but gone or spoiled on the disk. */
+export type BackupMadeView = BackupView & { readonly missingPictures: number };
+
+export type RestoredView = { readonly asideDir: string; readonly missingPictures: number };
+
 export type HostInfo = {
   readonly dataDir: string;
   readonly isDemo: boolean;
