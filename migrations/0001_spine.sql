@@ -171,6 +171,10 @@ CREATE TABLE job_material (               -- what the plan expects to use per st
   PRIMARY KEY (stage_id, material)
 ) STRICT;
 
+-- what learning counts and reads, newest last; kept in the index so that neither looks at the table
+CREATE INDEX job_stage_done ON job_stage (done_ms, id, job_id, kind, estimated_min)
+  WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0;
+
 CREATE TABLE stage_work (                 -- time really worked, one row per person and stretch; owned by core/bookings
   id         INTEGER PRIMARY KEY,
   stage_id   TEXT NOT NULL REFERENCES job_stage (id),
@@ -180,7 +184,7 @@ CREATE TABLE stage_work (                 -- time really worked, one row per per
   corrected  INTEGER NOT NULL DEFAULT 0 CHECK (corrected IN (0, 1)), -- typed in afterwards
   CHECK (end_ms IS NULL OR end_ms >= start_ms)
 ) STRICT;
-CREATE INDEX stage_work_stage ON stage_work (stage_id);
+CREATE INDEX stage_work_stage ON stage_work (stage_id, person_id, start_ms, end_ms);
 CREATE INDEX stage_work_person ON stage_work (person_id, end_ms);
 
 CREATE TABLE bay (                        -- owned by core/bays

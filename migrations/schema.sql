@@ -969,6 +969,9 @@ CREATE INDEX job_drop_off ON job (drop_off_min);
 
 CREATE INDEX job_override_job ON job_override (job_id);
 
+CREATE INDEX job_stage_done ON job_stage (done_ms, id, job_id, kind, estimated_min)
+  WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0;
+
 CREATE INDEX job_state ON job (state);
 
 CREATE INDEX job_vehicle ON job (vehicle_id);
@@ -1013,7 +1016,7 @@ CREATE INDEX stage_note_stage ON stage_note (stage_id, at_ms);
 
 CREATE INDEX stage_work_person ON stage_work (person_id, end_ms);
 
-CREATE INDEX stage_work_stage ON stage_work (stage_id);
+CREATE INDEX stage_work_stage ON stage_work (stage_id, person_id, start_ms, end_ms);
 
 CREATE INDEX stay_bay ON stay (bay_id, leave_min);
 

@@ -15,38 +15,83 @@ export type HistoryRow = {
   readonly doneMs: number;
 };
 
+const DONE = "state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0";
+/** Finished stages, newest first, at most `most`, after leaving out the newest `skip`. Held by the index job_stage_done. */
+const LATEST = `WITH latest AS (
+  SELECT id, job_id, kind, estimated_min, done_ms FROM job_stage WHERE ${DONE}
+  ORDER BY done_ms DESC, id DESC LIMIT :most OFFSET :skip)`;
+type Range = { readonly most: number; readonly skip: number };
+
+/** A stretch of work on one of the latest stages. Stretches are added up outside: grouping them here costs five times as much. */
+type Stretch = Pick<HistoryRow, 'jobId' | 'kind' | 'estimatedMin' | 'doneMs'> & {
+  readonly stageId: string;
+  readonly personId: string;
+  readonly ms: number;
+};
+const STRETCHES = `${LATEST}
+SELECT l.id AS stageId, l.job_id AS jobId, l.kind, l.estimated_min AS estimatedMin, l.done_ms AS doneMs,
+  w.person_id AS personId, w.end_ms - w.start_ms AS ms
+FROM latest l CROSS JOIN stage_work w ON w.stage_id = l.id
+WHERE w.end_ms IS NOT NULL ORDER BY l.done_ms DESC, l.id DESC, w.person_id`;
+
+type JobFacts = { readonly id: string; readonly number: number; readonly condition: string };
+const JOBS = `${LATEST}, seen AS (
+  SELECT i.job_id, max(CASE f.severity WHEN 'heavy' THEN 3 WHEN 'moderate' THEN 2 ELSE 1 END) AS worst
+  FROM inspection i CROSS JOIN finding f ON f.inspection_id = i.id
+  WHERE i.job_id IN (SELECT job_id FROM latest) AND f.removed_ms IS NULL
+    AND f.defect NOT IN ('contamination', 'runs', 'stoneChips', 'clearCoatFailure')
+  GROUP BY i.job_id)
+SELECT j.id, j.number,
+  CASE seen.worst WHEN 3 THEN 'heavy' WHEN 2 THEN 'moderate' WHEN 1 THEN 'light' ELSE j.purpose END AS condition
+FROM job j LEFT JOIN seen ON seen.job_id = j.id WHERE j.id IN (SELECT job_id FROM latest)`;
+
+const NAMES = 'SELECT id, name FROM person';
+
 /**
  * Finished stages with their worked minutes (all people and stretches added), the person who worked most on each,
- * and the job's paint condition: the worst severity found, else what the job was for.
+ * and the job's paint condition: the worst severity found, else what the job was for. Newest first, at most `most`,
+ * after leaving out the newest `skip`; a stage that nobody worked on is left out.
  */
-const HISTORY = `
-WITH latest AS (
-  SELECT id, job_id, kind, estimated_min, done_ms FROM job_stage
-  WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0
-  ORDER BY done_ms DESC, id DESC LIMIT :most OFFSET :skip),
-worked AS (
-  SELECT w.stage_id, w.person_id, sum(w.end_ms - w.start_ms) AS ms FROM stage_work w
-  JOIN latest l ON l.id = w.stage_id WHERE w.end_ms IS NOT NULL GROUP BY w.stage_id, w.person_id),
-summed AS (SELECT stage_id, person_id, max(ms) AS top, sum(ms) AS ms FROM worked GROUP BY stage_id),
-seen AS (
-  SELECT i.job_id, max(CASE f.severity WHEN 'heavy' THEN 3 WHEN 'moderate' THEN 2 ELSE 1 END) AS worst
-  FROM finding f JOIN inspection i ON i.id = f.inspection_id
-  WHERE f.removed_ms IS NULL AND f.defect NOT IN ('contamination', 'runs', 'stoneChips', 'clearCoatFailure')
-  GROUP BY i.job_id)
-SELECT l.job_id AS jobId, j.number AS jobNumber, l.kind, s.person_id AS technician, p.name AS person,
-  CASE seen.worst WHEN 3 THEN 'heavy' WHEN 2 THEN 'moderate' WHEN 1 THEN 'light' ELSE j.purpose END AS condition,
-  l.estimated_min AS estimatedMin, s.ms / 60000.0 AS actualMin, l.done_ms AS doneMs
-FROM latest l JOIN summed s ON s.stage_id = l.id JOIN job j ON j.id = l.job_id
-JOIN person p ON p.id = s.person_id LEFT JOIN seen ON seen.job_id = l.job_id
-WHERE s.ms > 0 ORDER BY l.done_ms DESC`;
-
-/** Finished stages, newest first, at most `most`, after leaving out the newest `skip`. */
 export function stageHistory(db: ReadDb, most: number, skip = 0): readonly HistoryRow[] {
-  return allRows<HistoryRow>(db, HISTORY, { most, skip });
+  const range: Range = { most, skip };
+  const jobs = new Map(allRows<JobFacts>(db, JOBS, range).map((row) => [row.id, row]));
+  const names = new Map(allRows<{ id: string; name: string }>(db, NAMES).map((row) => [row.id, row.name]));
+  return byStage(allRows<Stretch>(db, STRETCHES, range)).flatMap((stretches): HistoryRow[] => {
+    const [first] = stretches;
+    const job = first && jobs.get(first.jobId);
+    const ms = stretches.reduce((sum, s) => sum + s.ms, 0);
+    if (!first || !job || ms <= 0) return [];
+    const { jobId, kind, estimatedMin, doneMs } = first;
+    const technician = busiest(stretches);
+    const person = names.get(technician) ?? '';
+    const { number: jobNumber, condition } = job;
+    return [
+      { jobId, jobNumber, kind, technician, person, condition, estimatedMin, actualMin: ms / 60_000, doneMs },
+    ];
+  });
 }
 
-const FINISHED_STAGES = `SELECT count(*) AS n FROM job_stage
-  WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0`;
+/** Stretches of one stage stand together already. */
+function byStage(rows: readonly Stretch[]): readonly (readonly Stretch[])[] {
+  const stages: Stretch[][] = [];
+  for (const row of rows) {
+    const last = stages.at(-1);
+    if (last?.[0]?.stageId === row.stageId) last.push(row);
+    else stages.push([row]);
+  }
+  return stages;
+}
+
+/** Who worked longest; of equals the first. A person's stretches stand together. */
+function busiest(stretches: readonly Stretch[]): string {
+  const spent = new Map<string, number>();
+  for (const { personId, ms } of stretches) spent.set(personId, (spent.get(personId) ?? 0) + ms);
+  let best = stretches[0]?.personId ?? '';
+  for (const [personId, ms] of spent) if (ms > (spent.get(best) ?? 0)) best = personId;
+  return best;
+}
+
+const FINISHED_STAGES = `SELECT count(*) AS n FROM job_stage WHERE ${DONE}`;
 
 /** How many stages are finished by now. */
 export function finishedStages(db: ReadDb): number {

@@ -72,6 +72,19 @@ const addMaterialQuery = prepared((db) =>
     })
     .prepare(),
 );
+const dropMaterials = prepared((db) =>
+  db.orm
+    .delete(jobMaterial)
+    .where(eq(jobMaterial.stageId, sql.placeholder('id')))
+    .prepare(),
+);
+const liftOrder = prepared((db) =>
+  db.orm
+    .update(jobStage)
+    .set({ seq: sql`${jobStage.seq} + 1000` })
+    .where(eq(jobStage.jobId, sql.placeholder('jobId')))
+    .prepare(),
+);
 
 /** The stage, or undefined when there is none with this id. */
 export function findStage(db: ReadDb, id: StageId): StageRecord | undefined {
@@ -112,21 +125,13 @@ export function replanStage(
   id: StageId,
   fields: Omit<NewStage, 'id' | 'jobId' | 'startedMs' | 'doneMs' | 'revision'>,
 ): void {
-  db.orm.delete(jobMaterial).where(eq(jobMaterial.stageId, id)).run();
-  db.orm
-    .update(jobStage)
-    .set({ ...fields, revision: sql`${jobStage.revision} + 1` })
-    .where(eq(jobStage.id, id))
-    .run();
+  dropMaterials(db).run({ id });
+  patchRow(db, jobStage, id, fields);
 }
 
 /** Lifts all stages of a job out of their order, so that a new order can be written one by one. */
 export function setAsideOrder(db: WriteDb, jobId: JobId): void {
-  db.orm
-    .update(jobStage)
-    .set({ seq: sql`${jobStage.seq} + 1000` })
-    .where(eq(jobStage.jobId, jobId))
-    .run();
+  liftOrder(db).run({ jobId });
 }
 
 /** Marks a panel finished within a stage; again is no change. */
