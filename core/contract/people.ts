@@ -1,3 +1,4 @@
+import { customerFile } from '../flows/customerFile.ts';
 import { eraseCustomer } from '../flows/eraseCustomer.ts';
 import type { HandlersFor } from '../handler.ts';
 import { addCustomer, changeCustomer } from '../people/commands.ts';
@@ -15,6 +16,7 @@ export const peopleHandlers: HandlersFor<typeof peopleEntries> = {
   'people.changeCustomer': changeCustomer,
   'people.eraseCustomer': eraseCustomer,
   'people.customerPage': customerPage,
+  'people.customerFile': { make: customerFile },
   'people.addVehicle': addVehicle,
   'people.changeVehicle': changeVehicle,
   'people.vehiclePage': vehiclePage,

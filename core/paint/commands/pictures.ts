@@ -68,6 +68,11 @@ export function jobPictures(ctx: ReadCtx, input: In<'paint.pictures'>): JobPictu
   return { number, customer, makeModel, body, agreed, pictures: picturesOf(ctx.db, input.jobId) };
 }
 
+/** The bytes of a stored picture by its hash; null when its file is gone. */
+export function pictureBytes(ctx: ReadCtx, hash: string): Uint8Array | null {
+  return loadPicture(ctx.db, hash);
+}
+
 /** The picture itself. @throws NOT_FOUND when it or its file is gone */
 export function pictureDocument(ctx: ReadCtx, input: In<'paint.picture'>): () => Promise<DocumentFile> {
   const row = pictureRow(ctx.db, input.pictureId);

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { type Entry, read, write } from '../entry.ts';
+import { document, type Entry, read, write } from '../entry.ts';
 import type { CustomerId, VehicleId } from '../ids.ts';
 import { problem } from '../problems.ts';
 import type {
@@ -83,15 +83,21 @@ export const peopleEntries = {
   }),
   'people.eraseCustomer': write<null>()({
     needs: 'owner',
-    about: 'Removes a customer’s personal details; jobs and issued papers stay without them.',
+    about:
+      'Removes all of a customer that books need not keep; refused while a job is open or money is owed or held.',
     input: z.strictObject({ customerId: customerIdInput, revision: revisionInput }),
-    touches: ['customers', 'jobs'],
+    touches: ['customers', 'vehicles', 'jobs', 'quotes', 'paint'],
   }),
   'people.customerPage': read<CustomerPage>()({
     needs: 'desk',
     about: 'A customer with vehicles, jobs and what is owed.',
     input: z.strictObject({ customerId: customerIdInput }),
     listens: ['customers', 'vehicles', 'jobs', 'invoices', 'payments'],
+  }),
+  'people.customerFile': document()({
+    needs: 'desk',
+    about: 'Everything that is kept about a customer as one JSON file, pictures within it.',
+    input: z.strictObject({ customerId: customerIdInput }),
   }),
   'people.addVehicle': write<{ readonly id: VehicleId; readonly vinCheck: VinCheck }>()({
     needs: 'desk',

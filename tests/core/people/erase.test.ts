@@ -142,8 +142,8 @@ describe('erasing is refused, in words that say what is open,', () => {
     shop.write('billing.dropDraft', { ...draft, revision: 1 });
     const invoiceId = await billJob(shop, jobId);
     expect(await sentence(customerId)).toContain('One document is not settled.');
-    const money = { invoiceIds: [invoiceId], amountMinor: 91_390, way: 'card', surplus: 'credit' } as const;
-    shop.write('billing.takePayment', money);
+    const money = { amountMinor: 91_390, way: 'card', surplus: 'credit' } as const;
+    shop.write('billing.takePayment', { ...money, invoiceIds: [invoiceId] });
     expect(await sentence(customerId)).toContain('€10.00 is held as a deposit or credit.');
     shop.write('billing.refund', { from: 'credit', id: customerId, amountMinor: 1000, way: 'card' });
     const lines = [{ line: 0, amountMinor: 500 }];

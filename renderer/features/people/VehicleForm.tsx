@@ -1,0 +1,142 @@
+import { type ReactNode, useState } from 'react';
+import type { VehicleView } from '#core/shared/views/people.ts';
+import { BODY_STYLES, PAINT_HARDNESS } from '#core/shared/vocabulary.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useMay } from '../../bridge/person.ts';
+import { useText } from '../../bridge/texts.tsx';
+import { vinSentence } from '../../bridge/vinSentence.ts';
+import { Button } from '../../ui/Button.tsx';
+import { Segmented } from '../../ui/Choice.tsx';
+import { TextField } from '../../ui/Field.tsx';
+import { Row, Stack } from '../../ui/Layout.tsx';
+import { NumberField } from '../../ui/NumberFields.tsx';
+import { Select } from '../../ui/Select.tsx';
+import { Refusal } from '../../ui/States.tsx';
+import css from './people.module.css';
+
+type Draft = Omit<VehicleView, 'id' | 'createdMs' | 'revision' | 'customerId' | 'customer' | 'vinCheck'>;
+type Fields = {
+  readonly draft: Draft;
+  readonly put: (part: Partial<Draft>) => void;
+  /** Why nothing can be changed here. */
+  readonly off: string | undefined;
+};
+
+function draftOf(vehicle: VehicleView): Draft {
+  const { body, makeModel, colour, year, plate, vin, lengthMm, widthMm, heightMm, hardness, note } = vehicle;
+  return { body, makeModel, colour, year, plate, vin, lengthMm, widthMm, heightMm, hardness, note };
+}
+
+/** What is known of a vehicle, to correct; a number that does not fit is said and kept. */
+export function VehicleForm(props: { readonly vehicle: VehicleView }): ReactNode {
+  const t = useText();
+  const { id: vehicleId, revision, vinCheck, vin } = props.vehicle;
+  const [draft, setDraft] = useState(draftOf(props.vehicle));
+  const change = useCommand('people.changeVehicle');
+  const off = useMay('desk') ? undefined : t('people.onlyDesk');
+  const put = (part: Partial<Draft>): void => setDraft({ ...draft, ...part });
+  const wrong = draft.vin === vin ? vinSentence(vinCheck, t) : undefined;
+  return (
+    <Stack gap={1}>
+      <Looks draft={draft} put={put} off={off} />
+      <TextField
+        label={t('takeIn.vin')}
+        value={draft.vin}
+        onChange={(v) => put({ vin: v })}
+        error={wrong ? `${wrong} ${t('vin.kept')}` : undefined}
+        off={off}
+      />
+      <Measures draft={draft} put={put} off={off} />
+      <TextField
+        lines={2}
+        label={t('people.note')}
+        value={draft.note}
+        onChange={(v) => put({ note: v })}
+        off={off}
+      />
+      <Refusal refusal={change.refusal} />
+      <Row>
+        <Button
+          kind="go"
+          why={off}
+          busy={change.busy}
+          onPress={() => void change.run({ vehicleId, revision, ...draft })}
+        >
+          {t('people.save')}
+        </Button>
+      </Row>
+    </Stack>
+  );
+}
+
+function Looks({ draft, put, off }: Fields): ReactNode {
+  const t = useText();
+  const yearOf = (typed: string): number | null => Number(typed.replace(/\D/g, '')) || null;
+  return (
+    <>
+      <Select
+        label={t('people.body')}
+        options={BODY_STYLES.map((value) => ({ value, label: t(`word.body.${value}`) }))}
+        value={draft.body}
+        onChange={(v) => put({ body: v })}
+        off={off}
+      />
+      <TextField
+        label={t('takeIn.makeModel')}
+        value={draft.makeModel}
+        onChange={(v) => put({ makeModel: v })}
+        off={off}
+      />
+      <div className={css['two']}>
+        <TextField
+          label={t('takeIn.colour')}
+          value={draft.colour}
+          onChange={(v) => put({ colour: v })}
+          off={off}
+        />
+        <TextField
+          label={t('takeIn.year')}
+          maxLength={4}
+          value={draft.year === null ? '' : String(draft.year)}
+          onChange={(v) => put({ year: yearOf(v) })}
+          off={off}
+        />
+        <TextField
+          label={t('takeIn.plate')}
+          value={draft.plate}
+          onChange={(v) => put({ plate: v })}
+          off={off}
+        />
+        <Segmented
+          label={t('people.hardness')}
+          options={PAINT_HARDNESS.map((value) => ({ value, label: t(`word.hardness.${value}`), why: off }))}
+          value={draft.hardness}
+          onChange={(v) => put({ hardness: v })}
+        />
+      </div>
+    </>
+  );
+}
+
+const MEASURES = ['lengthMm', 'widthMm', 'heightMm'] as const;
+
+function Measures({ draft, put, off }: Fields): ReactNode {
+  const t = useText();
+  return (
+    <>
+      <div className={css['three']}>
+        {MEASURES.map((key) => (
+          <NumberField
+            key={key}
+            label={t(`people.${key}`)}
+            unit="mm"
+            value={draft[key]}
+            onChange={(v) => put({ [key]: v })}
+            off={off}
+          />
+        ))}
+      </div>
+      <p className="t1 dusty">{t('people.measured')}</p>
+    </>
+  );
+}
