@@ -68,34 +68,41 @@ export function signOut(ctx: WriteCtx, input: { readonly token: string }): null 
   return null;
 }
 
+export type PinChange = {
+  readonly personId: PersonId;
+  readonly pin: string | null;
+  readonly presentPin?: string | undefined;
+  /** The window that this is done at; it stays signed in. */
+  readonly token?: string | undefined;
+};
+
 /**
  * Sets or removes a PIN. People change their own with the present one; an owner changes anybody's without it.
- * A wrong present PIN is counted, so it is an answer and not a refusal that undoes itself.
+ * A wrong present PIN is counted, so it is an answer and not a refusal that undoes itself. Wherever else the person is
+ * signed in, they have to sign in again.
  * @throws PIN_SHAPE, NOT_ALLOWED
  */
-export function setPin(
-  ctx: WriteCtx,
-  input: {
-    readonly personId: PersonId;
-    readonly pin: string | null;
-    readonly presentPin?: string | undefined;
-  },
-): PinResult {
+export function setPin(ctx: WriteCtx, input: PinChange): PinResult {
   const person = personOf(ctx, input.personId);
   const own = ctx.actor?.personId === person.id;
   const byOwner = ctx.actor?.role === 'owner';
   if (!own && !byOwner) refuse('NOT_ALLOWED', { needs: 'owner', has: ctx.actor?.role ?? 'nobody' });
-  const rules = shopOf(ctx.db).settings.access;
-  if (own && !byOwner && person.pinHash !== null) {
-    const waitSec = secondsLeft(person.pinWaitMs, ctx.now);
-    if (waitSec > 0) return { set: false, triesLeft: 0, waitSec };
-    if (!pinFits(input.presentPin ?? '', person.pinHash)) {
-      const { triesLeft, waitSec: wait } = countWrong(ctx, person, rules);
-      return { set: false, triesLeft, waitSec: wait };
-    }
-  }
+  const denied = byOwner ? null : presentPinDenied(ctx, person, input.presentPin ?? '');
+  if (denied) return denied;
   const pinHash = input.pin === null ? null : newPinHash(ctx, input.pin);
   store.updatePerson(ctx.db, person.id, person.revision, { pinHash, pinTries: 0, pinWaitMs: 0 as EpochMs });
-  ctx.changed(person.id, 'pin');
+  const here = input.token === undefined ? null : tokenHash(input.token);
+  store.endSessionsOf(ctx.db, person.id, here, ctx.now);
+  ctx.changed(person.id, 'pin', 'session');
   return { set: true };
+}
+
+/** Why somebody's present PIN does not let them change it; null when it does, or when they have none. */
+function presentPinDenied(ctx: WriteCtx, person: store.PersonRow, presentPin: string): PinResult | null {
+  if (person.pinHash === null) return null;
+  const waitSec = secondsLeft(person.pinWaitMs, ctx.now);
+  if (waitSec > 0) return { set: false, triesLeft: 0, waitSec };
+  if (pinFits(presentPin, person.pinHash)) return null;
+  const { triesLeft, waitSec: wait } = countWrong(ctx, person, shopOf(ctx.db).settings.access);
+  return { set: false, triesLeft, waitSec: wait };
 }

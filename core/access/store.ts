@@ -1,4 +1,4 @@
-import { and, eq, isNull, sql } from 'drizzle-orm';
+import { and, eq, isNull, ne, sql } from 'drizzle-orm';
 import { person, session } from '../db/schema/access.ts';
 import type { ReadDb, WriteDb } from '../db/types.ts';
 import type { PersonId } from '../shared/ids.ts';
@@ -47,6 +47,21 @@ export function hasSession(db: ReadDb, tokenHash: string): boolean {
 
 export function insertSession(db: WriteDb, row: typeof session.$inferInsert): void {
   db.orm.insert(session).values(row).run();
+}
+
+/** Ends every session of a person but the one named; null names none. */
+export function endSessionsOf(
+  db: WriteDb,
+  personId: PersonId,
+  exceptHash: string | null,
+  endedMs: EpochMs,
+): void {
+  const others = exceptHash === null ? undefined : ne(session.tokenHash, exceptHash);
+  db.orm
+    .update(session)
+    .set({ endedMs })
+    .where(and(eq(session.personId, personId), isNull(session.endedMs), others))
+    .run();
 }
 
 export function endSession(db: WriteDb, tokenHash: string, endedMs: EpochMs): void {

@@ -65,11 +65,13 @@ export const accessEntries = {
   }),
   'access.setPin': write<PinResult>()({
     needs: 'technician',
-    about: 'Sets or removes a PIN: one’s own (with the present one), or anybody’s by an owner.',
+    about:
+      'Sets or removes a PIN: one’s own (with the present one), or anybody’s by an owner. The person’s other windows are signed out.',
     input: z.strictObject({
       personId: personIdInput,
       pin: pinInput.nullable(),
       presentPin: pinInput.optional(),
+      token: tokenInput.optional(),
     }),
     touches: ['people'],
   }),

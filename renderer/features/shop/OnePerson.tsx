@@ -3,6 +3,7 @@ import { ROLES, type Role } from '#core/shared/roles.ts';
 import type { StaffRow } from '#core/shared/views/people.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay, useMe } from '../../bridge/person.ts';
+import { sessionToken } from '../../bridge/session.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
@@ -73,6 +74,7 @@ export function PinOf(props: { readonly person: StaffRow }): ReactNode {
       personId: props.person.id,
       pin: next,
       ...(presentPin ? { presentPin } : {}),
+      token: sessionToken(),
     });
     setWrong(done.ok && !done.value.set);
     if (done.ok && done.value.set) setNew('');

@@ -83,6 +83,35 @@ test('people change their own PIN with the present one, an owner anybody’s, a 
   expect(() => shop.write('access.setPin', { personId: technician, pin: '12a4' })).toThrow('PIN_SHAPE');
 });
 
+test('a changed PIN signs the person out everywhere but at the window it was changed at', () => {
+  const { desk, technician } = shop.people;
+  const [here, there, other] = ['a1', 'b2', 'c3'].map((pair) => pair.repeat(32)) as [string, string, string];
+  shop.write('access.signIn', { personId: desk, token: here });
+  shop.write('access.signIn', { personId: desk, token: there });
+  shop.write('access.signIn', { personId: technician, token: other });
+  const whoHolds = (...tokens: readonly string[]): unknown =>
+    tokens.map((t) => actorOf(shop.db, t, now())?.role);
+  shop.as('desk');
+  shop.write('access.setPin', { personId: desk, pin: '4711', token: here });
+  expect(whoHolds(here, there, other)).toEqual(['desk', undefined, 'technician']);
+  expect(shop.write('access.setPin', { personId: desk, pin: '0815', presentPin: '1' })).toMatchObject({
+    set: false,
+  });
+  expect(whoHolds(here)).toEqual(['desk']);
+  shop.as('owner');
+  shop.write('access.setPin', { personId: desk, pin: null });
+  expect(whoHolds(here, there, other)).toEqual([undefined, undefined, 'technician']);
+});
+
+test('somebody else’s window named as one’s own keeps nobody signed in but its own person', () => {
+  const { desk, technician } = shop.people;
+  shop.write('access.signIn', { personId: technician, token });
+  shop.write('access.signIn', { personId: desk, token: 'b2'.repeat(32) });
+  shop.write('access.setPin', { personId: desk, pin: '4711', token });
+  expect(actorOf(shop.db, 'b2'.repeat(32), now())).toBeNull();
+  expect(actorOf(shop.db, token, now())).toMatchObject({ role: 'technician' });
+});
+
 test('somebody whose last day is over is signed out at the shop’s midnight and can’t come back in', async () => {
   shop.write('access.signIn', { personId: shop.people.technician, token });
   shop.write('access.endPerson', {
