@@ -3,12 +3,14 @@ import type { Check, Finding } from './check.ts';
 import { fileChecks } from './fileChecks.ts';
 import { jobChecks } from './jobChecks.ts';
 import { moneyChecks } from './moneyChecks.ts';
+import { pictureChecks } from './pictureChecks.ts';
 import { planChecks } from './planChecks.ts';
 import { stockChecks } from './stockChecks.ts';
 
 /** Every rule that a whole shop file must keep, in the order they are told. */
 export const CHECKS: readonly Check[] = [
   ...fileChecks,
+  ...pictureChecks,
   ...jobChecks,
   ...planChecks,
   ...stockChecks,
@@ -17,5 +19,5 @@ export const CHECKS: readonly Check[] = [
 
 /** Runs every check over an open file. Reads only. */
 export function examine(db: ReadDb): readonly Finding[] {
-  return CHECKS.flatMap((check) => check.run(db).map((found) => ({ check: check.name, ...found })));
+  return CHECKS.flatMap((check) => check.run(db).map((values) => ({ check: check.name, values })));
 }

@@ -5,7 +5,6 @@ import type { Check } from './check.ts';
 export const jobChecks: readonly Check[] = [
   {
     name: 'job.dates',
-    about: 'a job has the dates that its state needs',
     run: (db) =>
       allRows<{ number: number; state: string }>(
         db,
@@ -15,28 +14,24 @@ export const jobChecks: readonly Check[] = [
            OR (state = 'collected' AND collected_ms IS NULL)
            OR (state IN ('cancelled','noShow') AND ended_ms IS NULL)
            OR (state = 'booked' AND (drop_off_min IS NULL OR pick_up_min IS NULL))`,
-      ).map((row) => ({ subject: `job ${row.number}`, problem: `is ${row.state} without the date of it` })),
+      ).map((row) => ({ job: String(row.number), jobState: row.state })),
   },
   {
     name: 'job.stages',
-    about: 'no stage is left open on a job that has ended; after a no-show they wait to be booked again',
     run: (db) =>
       allRows<{ number: number; kind: string }>(
         db,
         `SELECT j.number, s.kind FROM job_stage s JOIN job j ON j.id = s.job_id
          WHERE j.state IN ('collected','cancelled') AND s.state IN ('planned','inWork','paused')`,
-      ).map((row) => ({
-        subject: `job ${row.number}`,
-        problem: `has ended, but its ${row.kind} is still open`,
-      })),
+      ).map((row) => ({ job: String(row.number), stage: row.kind })),
   },
   {
     name: 'work.closed',
-    about: 'no clock runs on a stage that is done or dropped',
     run: (db) =>
-      allRows<{ id: number }>(
+      allRows<{ number: number; kind: string }>(
         db,
-        `SELECT w.id FROM stage_work w JOIN job_stage s ON s.id = w.stage_id WHERE w.end_ms IS NULL AND s.state IN ('done','dropped')`,
-      ).map((row) => ({ subject: `work record ${row.id}`, problem: 'still runs on a finished stage' })),
+        `SELECT j.number, s.kind FROM stage_work w JOIN job_stage s ON s.id = w.stage_id JOIN job j ON j.id = s.job_id
+         WHERE w.end_ms IS NULL AND s.state IN ('done','dropped')`,
+      ).map((row) => ({ job: String(row.number), stage: row.kind })),
   },
 ];

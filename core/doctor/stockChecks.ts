@@ -5,41 +5,40 @@ import type { Check } from './check.ts';
 export const stockChecks: readonly Check[] = [
   {
     name: 'stock.level',
-    about: 'what is on hand is the sum of the ledger, in amount and value',
     run: (db) =>
-      allRows<{ name: string; qty: number; booked: number }>(
+      allRows<{ name: string; qty: number; worth: number; booked: number; booked_worth: number }>(
         db,
-        `SELECT i.name, coalesce(l.qty, 0) AS qty, coalesce(m.qty, 0) AS booked
+        `SELECT i.name, coalesce(l.qty, 0) AS qty, coalesce(l.value_minor, 0) AS worth, coalesce(m.qty, 0) AS booked,
+           coalesce(m.value, 0) AS booked_worth
          FROM stock_item i LEFT JOIN stock_level l ON l.item_id = i.id
          LEFT JOIN (SELECT item_id, sum(qty) AS qty, sum(value_minor) AS value FROM stock_movement GROUP BY item_id) m ON m.item_id = i.id
          WHERE coalesce(l.qty, 0) <> coalesce(m.qty, 0) OR coalesce(l.value_minor, 0) <> coalesce(m.value, 0)`,
       ).map((row) => ({
-        subject: row.name,
-        problem: `on hand ${row.qty}, the ledger sums to ${row.booked}`,
+        item: row.name,
+        onHand: row.qty,
+        worthMinor: row.worth,
+        booked: row.booked,
+        bookedMinor: row.booked_worth,
       })),
   },
   {
     name: 'stock.nothingLeft',
-    about: 'an item with nothing on hand has no value',
     run: (db) =>
       allRows<{ name: string; value_minor: number }>(
         db,
         `SELECT i.name, l.value_minor FROM stock_level l JOIN stock_item i ON i.id = l.item_id WHERE l.qty = 0 AND l.value_minor <> 0`,
-      ).map((row) => ({ subject: row.name, problem: `nothing on hand, but a value of ${row.value_minor}` })),
+      ).map((row) => ({ item: row.name, worthMinor: row.value_minor })),
   },
   {
     name: 'pads.pieces',
-    about: 'no pad or towel batch has fewer than no pieces in a state',
     run: (db) =>
-      allRows<{ batch_id: string; state: string; pieces: number }>(
+      allRows<{ name: string; state: string; pieces: number }>(
         db,
-        `SELECT batch_id, state, sum(pieces) AS pieces FROM (
+        `SELECT i.name, e.state, sum(e.pieces) AS pieces FROM (
            SELECT batch_id, to_state AS state, pieces FROM pad_event
-           UNION ALL SELECT batch_id, from_state, -pieces FROM pad_event WHERE from_state IS NOT NULL)
-         GROUP BY batch_id, state HAVING sum(pieces) < 0`,
-      ).map((row) => ({
-        subject: `batch ${row.batch_id}`,
-        problem: `${row.pieces} pieces are ${row.state}`,
-      })),
+           UNION ALL SELECT batch_id, from_state, -pieces FROM pad_event WHERE from_state IS NOT NULL) e
+         JOIN pad_batch b ON b.id = e.batch_id JOIN stock_item i ON i.id = b.item_id
+         GROUP BY e.batch_id, e.state HAVING sum(e.pieces) < 0`,
+      ).map((row) => ({ item: row.name, pieces: row.pieces, state: row.state })),
   },
 ];

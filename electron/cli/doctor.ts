@@ -3,11 +3,12 @@ import path from 'node:path';
 import { parseArgs } from 'node:util';
 import { Worker } from 'node:worker_threads';
 import { say } from '../../core/shared/text/say.ts';
+import { sayFinding } from '../../core/shared/text/sayFinding.ts';
 import { fromWhereTyped } from '../door/arguments.ts';
 import { defaultDataDir } from '../options.ts';
 import { DOCTOR_FILE } from '../paths.ts';
 
-type Found = { readonly check: string; readonly subject: string; readonly problem: string };
+type Found = { readonly check: string; readonly values: Readonly<Record<string, string | number>> };
 type Examined = { readonly checks: number; readonly findings: readonly Found[] };
 
 /** Reads beside a running host: the file may be open elsewhere. */
@@ -28,7 +29,7 @@ async function doctor(): Promise<number> {
 }
 
 function tell({ checks, findings }: Examined): number {
-  for (const found of findings) console.log(say('en', 'start.doctor.finding', { ...found }));
+  for (const { check, values } of findings) console.log(`${check}: ${sayFinding('en', check, values)}`);
   console.log(
     findings.length === 0
       ? say('en', 'start.doctor.sound', { checks })

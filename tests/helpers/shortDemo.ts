@@ -6,6 +6,7 @@ import { readMigrations } from '#core/db/migrationFiles.ts';
 import { openForWriting } from '#core/db/open.ts';
 import { examine } from '#core/doctor/doctor.ts';
 import { type BatchDoor, batchDoorOver } from '#core/host/batchDoor.ts';
+import { sayFinding } from '#core/shared/text/sayFinding.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import { buildDemo, demoNow, SEED } from '../../seed/build.ts';
 
@@ -33,7 +34,7 @@ export function shortDemo(day: string, historyDays: number): ShortDemo {
     door,
     nowMs,
     count: (sql) => Number(db.raw.prepare(sql).pluck().get()),
-    findings: () => examine(db).map((f) => `${f.check}: ${f.subject} ${f.problem}`),
+    findings: () => examine(db).map((f) => sayFinding('en', f.check, f.values)),
     close: () => {
       door.close();
       rmSync(dir, { recursive: true, force: true });

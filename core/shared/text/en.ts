@@ -3,6 +3,7 @@ import { baysTexts } from './en/bays.ts';
 import { billingTexts } from './en/billing.ts';
 import { bookingsTexts } from './en/bookings.ts';
 import { commonTexts } from './en/common.ts';
+import { doctorTexts } from './en/doctor.ts';
 import { documentsTexts } from './en/documents.ts';
 import { estimateTexts } from './en/estimate.ts';
 import { figuresTexts } from './en/figures.ts';
@@ -25,6 +26,7 @@ export const en = {
   ...bookingsTexts,
   ...baysTexts,
   ...startTexts,
+  ...doctorTexts,
   ...stockTexts,
   ...billingTexts,
   ...documentsTexts,

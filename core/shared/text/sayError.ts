@@ -58,7 +58,13 @@ function fieldName(locale: Locale, path: unknown): string {
   return say(locale, 'field.inLine', { field: say(locale, word), line: Number(place) + 1 });
 }
 
-function sayable(locale: Locale, field: string, value: unknown, manner: Manner): string | number | boolean {
+/** A value as its field name says it is meant. */
+export function sayable(
+  locale: Locale,
+  field: string,
+  value: unknown,
+  manner: Manner,
+): string | number | boolean {
   if (Array.isArray(value)) return value.map((v) => sayable(locale, field, v, manner)).join(', ');
   if (typeof value === 'number') return sayableNumber(field, value, manner);
   if (typeof value === 'boolean') return value;

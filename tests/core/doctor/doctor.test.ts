@@ -1,8 +1,12 @@
+import { createHash } from 'node:crypto';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openForWriting } from '#core/db/open.ts';
+import { pictureFile } from '#core/db/pictures.ts';
 import type { WriteDb } from '#core/db/types.ts';
 import { CHECKS, examine } from '#core/doctor/doctor.ts';
+import { sayFinding } from '#core/shared/text/sayFinding.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
 
 let shop: TestShop;
@@ -86,19 +90,24 @@ const PLANTED: Readonly<Record<string, string>> = {
   'payment.used': `${customer}${invoice(1, TOTALS)}${tax(1)}INSERT INTO payment (id,receipt,kind,way,amount_minor,customer_id,at_ms,local_day,note) VALUES ('q',1,'payment','cash',100,'c',1,'2026-11-25','');INSERT INTO allocation (payment_id,invoice_id,amount_minor,at_ms,local_day) VALUES ('q','i1',120,1,'2026-11-25');`,
 };
 
+const said = (): readonly string[] => examine(shop.db).map((f) => sayFinding('en', f.check, f.values));
+
 describe('the doctor', () => {
   it('finds nothing in a new shop', () => {
     expect(examine(shop.db)).toEqual([]);
   });
 
   it('has a planted fault for every check', () => {
-    expect([...Object.keys(PLANTED), 'file.whole'].sort()).toEqual(CHECKS.map((c) => c.name).sort());
+    expect([...Object.keys(PLANTED), 'file.whole', 'pictures.whole', 'pictures.named'].sort()).toEqual(
+      CHECKS.map((c) => c.name).sort(),
+    );
   });
 
   it.each(Object.entries(PLANTED))('finds what breaks %s', (check, sql) => {
     unguard(shop.db);
     shop.db.raw.exec(sql);
     expect(examine(shop.db).map((f) => f.check)).toContain(check);
+    for (const sentence of said()) expect(sentence).not.toMatch(/[{}]|undefined/);
   });
 
   it.each([
@@ -106,13 +115,13 @@ describe('the doctor', () => {
       'two cars in one bay',
       'stay (job_id,bay_id,arrive_min,leave_min)',
       'bay_id,arrive_min,leave_min',
-      'Bay 1 holds both',
+      'jobs 1 and 2 both stand in Bay 1 at one time',
     ],
     [
       'one person at two cars',
       'placement (job_id,stage_id,bay_id,person_id,start_min,end_min,dwell_end_min)',
       'stage_id,bay_id,person_id,start_min,end_min,dwell_end_min',
-      'works on both',
+      'works on jobs 1 and 2 at one time',
     ],
   ])('finds %s, both cars named', (_what, table, columns, problem) => {
     unguard(shop.db);
@@ -120,9 +129,24 @@ describe('the doctor', () => {
     shop.db.raw.exec(`CREATE TEMP TABLE twin AS SELECT * FROM job; UPDATE twin SET id = 'k', number = 2;
       INSERT INTO job SELECT * FROM twin;
       INSERT INTO ${table} SELECT 'k',${columns} FROM ${table.split(' ')[0]};`);
-    expect(examine(shop.db)).toContainEqual(
-      expect.objectContaining({ subject: 'jobs 1 and 2', problem: expect.stringContaining(problem) }),
-    );
+    expect(said().join('\n')).toContain(problem);
+  });
+
+  it.each([
+    ['pictures.whole', 'is not on the disk', (file: string) => rmSync(file)],
+    ['pictures.whole', 'is spoiled on the disk', (file: string) => writeFileSync(file, 'something else')],
+    ['pictures.named', 'belongs to no record', (file: string) => writeFileSync(`${file}0`, 'left over')],
+  ])('finds what breaks %s: a picture that %s', (check, problem, spoil) => {
+    const hash = createHash('sha256').update('a bonnet').digest('hex');
+    const file = pictureFile(shop.dir, hash);
+    mkdirSync(path.dirname(file), { recursive: true });
+    writeFileSync(file, 'a bonnet');
+    shop.db.raw.exec(`${job('here')}INSERT INTO picture (id, job_id, phase, hash, mime, consent, taken_ms)
+      VALUES ('p', 'j', 'before', '${hash}', 'image/png', 'record', 1)`);
+    expect(examine(shop.db)).toEqual([]);
+    spoil(file);
+    expect(examine(shop.db).map((f) => f.check)).toEqual([check]);
+    expect(said()[0]).toContain(problem);
   });
 
   it('finds an index that does not match its table', () => {

@@ -65,7 +65,6 @@ export const startTexts = {
   'start.doctor.help':
     'Checks a whole shop file against the program’s own rules. Changes nothing.\n\n  npm run doctor -- --data <folder>',
   'start.doctor.noFile': 'There is no shop file in {folder}.',
-  'start.doctor.finding': '{check}: {subject}: {problem}',
   'start.doctor.sound':
     '{checks, plural, one {# check} other {# checks}}, nothing found. The shop file is sound.',
   'start.doctor.unsound':

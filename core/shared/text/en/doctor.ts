@@ -1,0 +1,26 @@
+/** What breaks a rule of the program in a shop file, one sentence for each rule. */
+export const doctorTexts = {
+  'doctor.file.whole': 'the file does not read cleanly: {detail}',
+  'doctor.file.references': '{table} row {row} names a {parent} that is not there',
+  'doctor.journal.order':
+    'journal line {line} is older than the line before it (the clock of the computer went back)',
+  'doctor.pictures.whole':
+    'the picture {hash} of job {job} {state, select, gone {is not on the disk} other {is spoiled on the disk}}; a copy may still hold it',
+  'doctor.pictures.named':
+    'the picture file {name} belongs to no record; it takes up space and harms nothing',
+  'doctor.job.dates': 'job {job} is “{jobState}” without the date of it',
+  'doctor.job.stages': 'job {job} has ended, but its stage “{stage}” is still open',
+  'doctor.work.closed': 'job {job}: a clock still runs on its finished stage “{stage}”',
+  'doctor.plan.rules':
+    '{what, select, cars {jobs {a} and {b} both stand in {where} at one time} works {{where} works on jobs {a} and {b} at one time} other {the plan of job {job} breaks a rule: {rule, select, noPlace {the car stands nowhere for a while} bayKind {a stage is in a bay of the wrong kind} pieceOutsideStay {a stage is planned while the car is elsewhere} stageOrder {stages stand in the wrong order} other {a waiting time is cut short}}}}',
+  'doctor.stock.level':
+    '{item}: {onHand, number} on hand worth {worthMinor, number}, the ledger sums to {booked, number} worth {bookedMinor, number} (base units, smallest coin)',
+  'doctor.stock.nothingLeft': '{item}: nothing on hand, but a value of {worthMinor, number} (smallest coin)',
+  'doctor.pads.pieces':
+    '{item}: {pieces, number} pieces of a batch are {state, select, clean {clean} inUse {in use} dirty {dirty} washing {in the wash} other {{state}}}',
+  'doctor.invoice.figures':
+    'document {document}: {what, select, net {its net} tax {its tax} sum {what is to pay} other {what it asks for}} is {kept, number}, its lines give {again, number} (smallest coin)',
+  'doctor.invoice.numbers': 'document {document}: the number before it is missing',
+  'doctor.invoice.tax': 'document {document}: its tax rows do not sum to its tax',
+  'doctor.payment.used': 'payment {receipt} settles more than its amount',
+} as const;
