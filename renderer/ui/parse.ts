@@ -14,19 +14,35 @@ export function separators(region: string): Separators {
   };
 }
 
-/** Cleans to `-?digits[.digits]`. A single mark followed by other than three digits is taken as the decimal mark. */
+/** A sign, then a currency or none, the figure, and a currency, unit or nothing after it. */
+const FIGURE = /^([-−–]?)[\p{Sc}\p{L}]{0,4}([-−–]?)([\d.,]*\d[\d.,]*)[\p{Sc}\p{L}%²/]{0,8}$/u;
+
+/**
+ * Cleans to `-?digits[.digits]`; null where the text is more or less than one figure. Blanks and apostrophes group.
+ * Where both marks stand, the last one is the decimal mark, whatever the region: `1.095,50` can mean nothing else.
+ * A single group mark followed by other than three digits is taken as the decimal mark.
+ */
 export function plainDecimal(text: string, region: string): string | null {
+  const parts = FIGURE.exec(text.replace(/[\s'’]/g, ''));
+  if (!parts) return null;
+  const [, before = '', after = '', figure = ''] = parts;
+  const [whole = '', part] = splitAtDecimal(figure, region);
+  const digits = whole.replace(/[.,]/g, '');
+  const grouped = whole === digits || /^\d{1,3}(?:([.,])\d{2,3})?(?:\1\d{2,3})*[.,]\d{3}$/.test(whole);
+  if (!grouped || (part !== undefined && /[.,]/.test(part))) return null;
+  const sign = before + after === '' ? '' : '-';
+  return before && after ? null : `${sign}${digits}${part ? `.${part}` : ''}`;
+}
+
+function splitAtDecimal(figure: string, region: string): readonly string[] {
   const { group, decimal } = separators(region);
-  let t = text
-    .trim()
-    .replace(/[\s  ']/g, '')
-    .replace(/^[−–]/, '-')
-    .replace(/[^\d.,-]/g, '');
-  const marks = t.replace(/[\d-]/g, '');
-  if (marks.length === 1 && marks === group && !new RegExp(`\\${group}\\d{3}$`).test(t))
-    t = t.replace(group, '.');
-  else t = t.replaceAll(group, '').replace(decimal, '.');
-  return /^-?(\d+\.?\d*|\.\d+)$/.test(t) ? t : null;
+  const last = Math.max(figure.lastIndexOf('.'), figure.lastIndexOf(','));
+  const mark = figure[last];
+  const both = figure.includes('.') && figure.includes(',');
+  const alone = mark !== undefined && figure.indexOf(mark) === last;
+  const isGroup = mark === group && (!alone || /[.,]\d{3}$/.test(figure));
+  if (mark === undefined || (!both && (isGroup || (mark !== decimal && !alone)))) return [figure];
+  return [figure.slice(0, last), figure.slice(last + 1)];
 }
 
 /** A number with at most `digits` decimals; more is not such a figure. */

@@ -16,6 +16,14 @@ function keyOf(event: KeyboardEvent): string {
   return [...held, event.shiftKey && event.key.length > 1 ? 'Shift' : '', letter].filter(Boolean).join('+');
 }
 
+/** Has the field being typed in hand on its figure, as leaving it would. */
+function settle(): void {
+  const field = document.activeElement;
+  if (!(field instanceof HTMLElement) || !isTyping(field)) return;
+  field.blur();
+  field.focus({ preventScroll: true });
+}
+
 /**
  * Keys that work anywhere while the component is there: `{ 'Ctrl+J': layDown, 'F': addFinding }`.
  * Keys without Ctrl or Alt rest while the person types.
@@ -30,7 +38,9 @@ export function useShortcuts(map: Readonly<Record<string, () => void>>): void {
       if (!act || event.defaultPrevented) return;
       if (!key.includes('Ctrl') && !key.includes('Alt') && isTyping(event.target)) return;
       event.preventDefault();
-      act();
+      settle();
+      // What was typed reaches the screen's state first: the act is looked up anew once that was drawn.
+      window.setTimeout(() => now.current[key]?.());
     }
     window.addEventListener('keydown', press);
     return () => window.removeEventListener('keydown', press);

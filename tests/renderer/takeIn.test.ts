@@ -14,10 +14,14 @@ describe.skipIf(choice === null)('taking a call', () => {
     await win.page.getByRole('main', { name: 'Desk' }).waitFor();
     await win.goTo('/take-in');
     await win.page.getByLabel(/^who/).waitFor();
+    const anew = win.page.getByRole('button', { name: 'Begin a new call' });
+    if (await anew.isVisible()) await anew.click();
+    await expect.poll(() => win.page.getByLabel(/^who/).inputValue()).toBe('');
   }
   const inHand = async (): Promise<JobView> => {
-    const { rows } = await win.call<{ rows: { id: string }[] }>('bookings.jobs', {});
-    return win.call<JobView>('bookings.job', { jobId: rows[0]?.id });
+    const { rows } = await win.call<{ rows: { id: string; number: number }[] }>('bookings.jobs', {});
+    const newest = [...rows].sort((a, b) => b.number - a.number)[0];
+    return win.call<JobView>('bookings.job', { jobId: newest?.id });
   };
 
   beforeAll(async () => {
@@ -54,6 +58,44 @@ describe.skipIf(choice === null)('taking a call', () => {
     await page.keyboard.press('Enter');
     await page.getByText('kept', { exact: true }).waitFor();
     expect(await found('tarne')).toHaveLength(1);
+  });
+
+  it('goes on with a call that was left half way, after a walk and after the window was closed', async () => {
+    const { page } = win;
+    await newCall();
+    await page.getByLabel(/^who/).fill('Jörg Weißhaupt');
+    await page.getByLabel('telephone').fill('0555 333 444');
+    await page.getByLabel('in their words').fill('Pfütze aus Harz auf dem Dach');
+    await page.getByText('in money', { exact: true }).click();
+    await page.getByLabel('not above, with tax').fill('1200');
+    await page.keyboard.press('Tab');
+    await page.getByText('kept', { exact: true }).waitFor();
+    await win.goTo('/desk');
+    await page.getByRole('main', { name: 'Desk' }).waitFor();
+    await win.goTo('/take-in');
+    await page.getByText(/^Goes on from today/).waitFor();
+    await page.reload();
+    await page.getByText(/^Goes on from today/).waitFor();
+    expect(await page.getByLabel(/^who/).inputValue()).toBe('Jörg Weißhaupt');
+    expect(await page.getByLabel('in their words').inputValue()).toBe('Pfütze aus Harz auf dem Dach');
+    expect(await page.getByLabel('not above, with tax').inputValue()).toBe('1,200.00');
+    await win.shot('take-in-goes-on');
+    await win.holds();
+    await page.getByLabel('not above, with tax').fill('1100');
+    await page.keyboard.press('Control+Enter');
+    await page.getByRole('button', { name: /A$/ }).first().waitFor();
+    expect(await found('weißhaupt')).toHaveLength(1);
+    const { number, wish, ceilingMinor } = await inHand();
+    expect(wish).toBe('Pfütze aus Harz auf dem Dach');
+    // Typed and sent by the keys at once, without leaving the field.
+    expect(ceilingMinor).toBe(110_000);
+    await page.reload();
+    await page.getByText(`Job ${number} is kept and in hand`, { exact: false }).waitFor();
+    await page.getByRole('button', { name: 'Begin a new call' }).click();
+    await expect.poll(() => page.getByLabel(/^who/).inputValue()).toBe('');
+    await page.reload();
+    await page.getByLabel(/^who/).waitFor();
+    expect(await page.getByText(/^Goes on from/).count()).toBe(0);
   });
 
   it('offers dates at once, estimates anew when the wish changes, and Enter books A', async () => {

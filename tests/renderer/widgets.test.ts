@@ -11,6 +11,15 @@ describe('what people type into number fields', () => {
     expect(parseMinor('1,084.68', 'en-GB', 2)).toBe(108_468);
     expect(parseMinor('1.084,68', 'de-DE', 2)).toBe(108_468);
     expect(parseMinor('€ 0.1', 'en-GB', 2)).toBe(10);
+    expect(parseMinor('1.095,50', 'en-GB', 2)).toBe(109_550);
+    expect(parseMinor('1,095.50', 'de-DE', 2)).toBe(109_550);
+    expect(parseMinor('1’095.50 CHF', 'en-CH', 2)).toBe(109_550);
+    expect(parseMinor('1 095,50 €', 'fr-FR', 2)).toBe(109_550);
+    expect(parseMinor('1,23,456.78', 'en-IN', 2)).toBe(12_345_678);
+    expect(parseMinor('1,234,567', 'en-GB', 2)).toBe(123_456_700);
+    expect(parseMinor('.5', 'en-GB', 2)).toBe(50);
+    expect(parseMinor('5.', 'en-GB', 2)).toBe(500);
+    expect(parseNumber('62,4 µm', 'en-DE', 1)).toBe(62.4);
     expect(parseMinor('−12.30', 'en-GB', 2)).toBe(-1230);
     expect(parseMinor('90071992547409.91', 'en-GB', 2)).toBe(Number.MAX_SAFE_INTEGER);
   });
@@ -19,6 +28,10 @@ describe('what people type into number fields', () => {
     expect(parseMinor('12.5', 'en-GB', 0)).toBeNull();
     expect(parseMinor('abc', 'en-GB', 2)).toBeNull();
     expect(parseNumber('1-2', 'en-GB', 0)).toBeNull();
+    expect(parseMinor('8 bis 12', 'en-DE', 2)).toBeNull();
+    expect(parseMinor('1,2,3', 'en-GB', 2)).toBeNull();
+    expect(parseMinor('1,234.5.6', 'en-GB', 2)).toBeNull();
+    expect(parseMinor('-', 'en-GB', 2)).toBeNull();
   });
   it('takes a lone group mark before other than three digits as the decimal mark', () => {
     expect(parseNumber('9,5', 'en-GB', 1)).toBe(9.5);

@@ -13,7 +13,12 @@ import type { TakeIn } from './useTakeIn.ts';
 import { VinNote } from './VinNote.tsx';
 
 /** Who, telephone, plate, body, car, vehicle number: kept as they are typed. */
-export function CallerColumn(props: { readonly takeIn: TakeIn; readonly fixed: boolean }): ReactNode {
+export function CallerColumn(props: {
+  readonly takeIn: TakeIn;
+  readonly fixed: boolean;
+  /** What stands above the fields. */
+  readonly children: ReactNode;
+}): ReactNode {
   const t = useText();
   const { caller, ids, change, save, saving, refusal } = props.takeIn;
   const known = ids.customer !== null;
@@ -25,6 +30,7 @@ export function CallerColumn(props: { readonly takeIn: TakeIn; readonly fixed: b
   return (
     <>
       <Head title={t('takeIn.title')} note={saving ? t('takeIn.saving') : t('takeIn.asYouType')} />
+      {props.children}
       <div className={css['two']}>
         <div className={css['wide']}>
           <TextField

@@ -1,16 +1,20 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useCallback, useEffect, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
+import { when } from '#core/shared/text/when.ts';
 import type { OfferView } from '#core/shared/views/bays.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { type Draft, type Found, useDraft } from '../../bridge/drafts.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkTo } from '../../ui/Button.tsx';
+import { DraftNote } from '../../ui/DraftNote.tsx';
 import { Column, Foot, Head, Place, Stack } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { useShortcuts } from '../../ui/shortcuts.ts';
 import { Booked } from './Booked.tsx';
 import { CallerColumn } from './CallerColumn.tsx';
+import { type CallerDraft, NOTHING } from './caller.ts';
 import { Told } from './Told.tsx';
 import css from './takeIn.module.css';
-import { useOpenedJob } from './useOpenedJob.ts';
+import { type Opened, useOpenedJob } from './useOpenedJob.ts';
 import { useTakeIn } from './useTakeIn.ts';
 import { WishColumn } from './WishColumn.tsx';
 import { WishSaid } from './WishSaid.tsx';
@@ -19,15 +23,45 @@ import { noWish, type WishDraft } from './wish.ts';
 /** What another area shows below for the job: dates to choose from. */
 export type OffersFor = (jobId: JobId, onBooked: (offer: OfferView) => void) => ReactNode;
 
-/** Taking a call: who and which car on the left, what they want and what it comes to on the right, offers below. */
+/** What is kept of a call until its dates are booked. */
+type CallDraft = {
+  readonly caller: CallerDraft;
+  readonly wish: WishDraft;
+  readonly job: Opened | null;
+};
+const EMPTY: CallDraft = { caller: NOTHING, wish: noWish, job: null };
+
+/** Taking a call; one that was left half way goes on where it was. */
 export function TakeIn(props: { readonly offers: OffersFor }): ReactNode {
+  const draft = useDraft<CallDraft>('call.1');
+  const [anew, setAnew] = useState(0);
+  const { drop } = draft;
+  const begin = useCallback(() => {
+    drop();
+    setAnew((n) => n + 1);
+  }, [drop]);
+  return <Call key={anew} {...props} draft={draft} found={anew === 0 ? draft.found : null} onAnew={begin} />;
+}
+
+type CallProps = {
+  readonly offers: OffersFor;
+  readonly draft: Draft<CallDraft>;
+  readonly found: Found<CallDraft> | null;
+  readonly onAnew: () => void;
+};
+
+/** Who and which car on the left, what they want and what it comes to on the right, offers below. */
+function Call(props: CallProps): ReactNode {
+  const { draft, found } = props;
   const t = useText();
-  const takeIn = useTakeIn();
-  const [wish, setWish] = useState<WishDraft>(noWish);
+  const [start] = useState(found?.value ?? EMPTY);
+  const takeIn = useTakeIn(start.caller);
+  const [wish, setWish] = useState<WishDraft>(start.wish);
   const [booked, setBooked] = useState<OfferView | null>(null);
-  const opened = useOpenedJob();
+  const opened = useOpenedJob(start.job, props.onAnew);
   const { job } = opened;
   const why = takeIn.caller.name.trim() === '' ? t('takeIn.needsName') : undefined;
+  useKept(draft, { caller: takeIn.draft, wish, job }, booked !== null);
 
   async function open(): Promise<void> {
     if (why || job || opened.busy) return;
@@ -46,12 +80,12 @@ export function TakeIn(props: { readonly offers: OffersFor }): ReactNode {
     <Place label={t('takeIn.title')}>
       <div className={css['page']}>
         <Column label={t('takeIn.title')}>
-          <CallerColumn takeIn={takeIn} fixed={job !== null} />
+          <CallerColumn takeIn={takeIn} fixed={job !== null}>
+            {found && !booked ? <GoesOn atMs={found.atMs} onAnew={props.onAnew} /> : null}
+          </CallerColumn>
         </Column>
         <Column divided label={t('takeIn.wants')}>
-          <Head title={t('takeIn.wants')} note={job ? t('takeIn.job', { number: job.number }) : undefined}>
-            {job ? <LinkTo to={`/jobs/${job.jobId}`}>{t('takeIn.toJob')}</LinkTo> : null}
-          </Head>
+          <WantHead job={job} />
           <div className={css['want']}>
             {booked ? <WishSaid wish={wish} /> : <WishColumn wish={wish} onChange={change} />}
             <Stack>
@@ -59,17 +93,7 @@ export function TakeIn(props: { readonly offers: OffersFor }): ReactNode {
               <Refusal refusal={opened.refusal} />
             </Stack>
           </div>
-          <Foot>
-            {job ? (
-              <span className="t1 quiet">{t('takeIn.kept', { number: job.number })}</span>
-            ) : (
-              <Button kind="go" why={why} busy={opened.busy} onPress={() => void open()}>
-                {t('takeIn.open')}
-              </Button>
-            )}
-            {job ? null : <kbd className="kbd">Ctrl Enter</kbd>}
-            {why ? <span className="t1 dusty">{why}</span> : null}
-          </Foot>
+          <WantFoot job={job} why={why} busy={opened.busy} onOpen={() => void open()} />
         </Column>
         {job ? (
           <div className={css['below']}>
@@ -82,5 +106,56 @@ export function TakeIn(props: { readonly offers: OffersFor }): ReactNode {
         ) : null}
       </div>
     </Place>
+  );
+}
+
+/** Keeps a call while it is typed; a booked one, and one nobody has typed in, need no keeping. */
+function useKept(draft: Draft<CallDraft>, call: CallDraft, done: boolean): void {
+  const { keep, drop } = draft;
+  const text = JSON.stringify(call);
+  useEffect(() => {
+    if (done || text === JSON.stringify(EMPTY)) drop();
+    else keep(JSON.parse(text) as CallDraft);
+  }, [text, done, keep, drop]);
+}
+
+function GoesOn(props: { readonly atMs: number; readonly onAnew: () => void }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const at = when(manner, props.atMs, Date.now());
+  return <DraftNote text={t('takeIn.goesOn', { at })} anew={t('takeIn.anew')} onAnew={props.onAnew} />;
+}
+
+function WantHead({ job }: { readonly job: Opened | null }): ReactNode {
+  const t = useText();
+  return (
+    <Head title={t('takeIn.wants')} note={job ? t('takeIn.job', { number: job.number }) : undefined}>
+      {job ? <LinkTo to={`/jobs/${job.jobId}`}>{t('takeIn.toJob')}</LinkTo> : null}
+    </Head>
+  );
+}
+
+function WantFoot(props: {
+  readonly job: Opened | null;
+  readonly why: string | undefined;
+  readonly busy: boolean;
+  readonly onOpen: () => void;
+}): ReactNode {
+  const t = useText();
+  const { job, why } = props;
+  if (job)
+    return (
+      <Foot>
+        <span className="t1 quiet">{t('takeIn.kept', { number: job.number })}</span>
+      </Foot>
+    );
+  return (
+    <Foot>
+      <Button kind="go" why={why} busy={props.busy} onPress={props.onOpen}>
+        {t('takeIn.open')}
+      </Button>
+      <kbd className="kbd">Ctrl Enter</kbd>
+      {why ? <span className="t1 dusty">{why}</span> : null}
+    </Foot>
   );
 }

@@ -1,4 +1,4 @@
-import { useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
 import type { CustomerId, JobId, VehicleId } from '#core/shared/ids.ts';
 import { send, useHost } from '../../bridge/client.ts';
@@ -32,16 +32,29 @@ function wishesOf(wish: WishDraft) {
   };
 }
 
-/** The job of a call, one write after the other. */
-export function useOpenedJob(): OpenedJob {
+/**
+ * The job of a call, one write after the other. `start` is one that an earlier form had opened; `onOver` is called
+ * when it is no mere enquiry any more (booked, ended or taken out elsewhere).
+ */
+export function useOpenedJob(start: Opened | null, onOver: () => void): OpenedJob {
   const host = useHost();
-  const [job, setJob] = useState<Opened | null>(null);
+  const [job, setJob] = useState<Opened | null>(start);
   const openJob = useCommand('bookings.openJob');
   const changeJob = useCommand('bookings.changeJob');
   const provisional = useCommand('estimate.provisional');
   const now = useRef<{ readonly job: Opened; revision: number } | null>(null);
   const queue = useRef<Promise<unknown>>(Promise.resolve());
   const timer = useRef(0);
+  useEffect(() => {
+    if (!start) return;
+    queue.current = send(host, 'bookings.job', { jobId: start.jobId }).then(
+      ({ value }) => {
+        if (value.state === 'enquiry') now.current = { job: start, revision: value.revision };
+        else onOver();
+      },
+      () => onOver(),
+    );
+  }, [host, start, onOver]);
 
   async function estimate(opened: Opened, wish: WishDraft): Promise<void> {
     const { far, condition, interior, protection } = wish;

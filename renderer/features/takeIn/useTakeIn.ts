@@ -1,33 +1,16 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { useCallback, useRef, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
-import type { CustomerId, VehicleId } from '#core/shared/ids.ts';
 import type { CustomerHit, VehicleLine, VinCheck } from '#core/shared/views/people.ts';
-import type { BodyStyle } from '#core/shared/vocabulary.ts';
-import { refusalOf, send, useHost } from '../../bridge/client.ts';
+import { refusalOf, useHost } from '../../bridge/client.ts';
 import { refresh } from '../../bridge/queries.ts';
-
-/** Who is on the telephone and about which car, as typed. */
-export type Caller = {
-  readonly name: string;
-  readonly phone: string;
-  readonly plate: string;
-  readonly body: BodyStyle;
-  readonly makeModel: string;
-  readonly colour: string;
-  readonly year: number | null;
-  readonly vin: string;
-};
-const NOBODY: Caller = {
-  ...{ name: '', phone: '', plate: '', body: 'saloon', makeModel: '', colour: '', year: null, vin: '' },
-};
-
-type Kept<Id> = { readonly id: Id; readonly revision: number };
-type Ids = { readonly customer: Kept<CustomerId> | null; readonly vehicle: Kept<VehicleId> | null };
+import { type Caller, type CallerDraft, type Ids, isAlmostKnown, readCaller, writeCaller } from './caller.ts';
 
 export type TakeIn = {
   readonly caller: Caller;
   readonly ids: Ids;
+  /** All of it, to be taken up again later. */
+  readonly draft: CallerDraft;
   readonly vinCheck: VinCheck | null;
   readonly refusal: PlainError | null;
   readonly saving: boolean;
@@ -44,135 +27,97 @@ export type TakeIn = {
   readonly takeKnown: (hit: CustomerHit, vehicle: VehicleLine | null) => Promise<void>;
 };
 
-/** The left column of a call: saved as it is typed, one write after the other. */
-export function useTakeIn(): TakeIn {
+/** The left column of a call: saved as it is typed, one write after the other. Goes on from `start`. */
+export function useTakeIn(start: CallerDraft): TakeIn {
   const host = useHost();
   const client = useQueryClient();
-  const [caller, setCaller] = useState(NOBODY);
-  const [ids, setIds] = useState<Ids>({ customer: null, vehicle: null });
+  const [draft, setDraft] = useState(start);
   const [vinCheck, setVinCheck] = useState<VinCheck | null>(null);
+  const [asked, setAsked] = useState(0);
+  const now = useRef(start);
+  const { inTurn, refusal, saving } = useTurns();
+
+  const put = useCallback((next: CallerDraft) => {
+    now.current = next;
+    setDraft(next);
+  }, []);
+  const change = useCallback(
+    (part: Partial<Caller>) => put({ ...now.current, caller: { ...now.current.caller, ...part } }),
+    [put],
+  );
+  const save = useCallback(
+    (how?: 'anew' | 'ask') =>
+      inTurn(async (): Promise<Ids | null> => {
+        const want = now.current;
+        if (want.caller.name.trim() === '') return null;
+        const unsure = how !== 'anew' && !want.ids.customer;
+        if (unsure && ((await isAlmostKnown(host, want.caller)) || isAtQuestion())) {
+          if (how === 'ask') setAsked((n) => n + 1);
+          return null;
+        }
+        const written = await writeCaller(host, want);
+        put({ ...written.draft, caller: now.current.caller });
+        if (written.vinCheck) setVinCheck(written.vinCheck);
+        refresh(client, ['customers', 'vehicles']);
+        return written.draft.ids;
+      }),
+    [host, client, inTurn, put],
+  );
+  const read = useCallback(
+    (customer: CustomerHit['id'], vehicle: VehicleLine['id'] | null, typed?: Caller) =>
+      inTurn(async () => {
+        const known = await readCaller(host, now.current.caller, customer, vehicle);
+        put({ ...known.draft, ...(typed ? { caller: typed } : {}) });
+        setVinCheck(known.vinCheck);
+        return null;
+      }),
+    [host, inTurn, put],
+  );
+  useTakenUp(start, read);
+  const takeKnown = async (hit: CustomerHit, car: VehicleLine | null): Promise<void> =>
+    void (await read(hit.id, car?.id ?? null));
+  const { caller, ids } = draft;
+  return { caller, ids, draft, vinCheck, refusal, saving, asked, change, save, takeKnown };
+}
+
+/** The person is just at the question whether it is somebody known. */
+function isAtQuestion(): boolean {
+  return document.activeElement?.closest('[data-question]') != null;
+}
+
+/** A draft taken up again may lie behind what the shop's file holds by now: that is read first; what is typed stays. */
+function useTakenUp(
+  start: CallerDraft,
+  read: (customer: CustomerHit['id'], vehicle: VehicleLine['id'] | null, typed: Caller) => void,
+): void {
+  useEffect(() => {
+    const { customer, vehicle } = start.ids;
+    if (customer) read(customer.id, vehicle?.id ?? null, start.caller);
+  }, [start, read]);
+}
+
+/** One write after the other; what was refused stays to be read until the next one goes through. */
+function useTurns() {
   const [refusal, setRefusal] = useState<PlainError | null>(null);
   const [saving, setSaving] = useState(false);
-  const [asked, setAsked] = useState(0);
-  const now = useRef({ caller, ids, saved: NOBODY });
   const queue = useRef<Promise<unknown>>(Promise.resolve());
-
-  const change = useCallback((part: Partial<Caller>) => {
-    now.current.caller = { ...now.current.caller, ...part };
-    setCaller(now.current.caller);
-  }, []);
-
-  const save = useCallback(
-    (how?: 'anew' | 'ask'): Promise<Ids | null> => {
-      const run = async (): Promise<Ids | null> => {
-        const want = now.current.caller;
-        if (want.name.trim() === '') return null;
-        setSaving(true);
-        try {
-          const kept = now.current;
-          if (how !== 'anew' && !kept.ids.customer && (await mayBeKnown(host, want))) {
-            if (how === 'ask') setAsked((n) => n + 1);
-            return null;
-          }
-          const customer = await keepCustomer(host, kept.ids.customer, want, kept.saved);
-          const { vehicle, check } = await keepVehicle(host, kept.ids.vehicle, customer.id, want, kept.saved);
-          now.current = { caller: now.current.caller, ids: { customer, vehicle }, saved: want };
-          if (check) setVinCheck(check);
-          setIds(now.current.ids);
-          setRefusal(null);
-          refresh(client, ['customers', 'vehicles']);
-          return now.current.ids;
-        } catch (problem) {
-          setRefusal(refusalOf(problem));
-          return null;
-        } finally {
-          setSaving(false);
-        }
-      };
-      const done = queue.current.then(run);
-      queue.current = done;
-      return done;
-    },
-    [host, client],
-  );
-
-  const takeKnown = useCallback(
-    async (hit: CustomerHit, vehicle: VehicleLine | null) => {
-      await queue.current;
+  const inTurn = useCallback(<T>(work: () => Promise<T | null>): Promise<T | null> => {
+    const run = async (): Promise<T | null> => {
+      setSaving(true);
       try {
-        const { customer } = (await send(host, 'people.customerPage', { customerId: hit.id })).value;
-        const page = vehicle
-          ? (await send(host, 'people.vehiclePage', { vehicleId: vehicle.id })).value.vehicle
-          : null;
-        const typed = now.current.caller;
-        const known: Caller = {
-          ...typed,
-          name: customer.name,
-          phone: customer.phone || typed.phone,
-          ...(page ? carOf(page) : {}),
-        };
-        const next: Ids = {
-          customer: { id: customer.id, revision: customer.revision },
-          vehicle: page ? { id: page.id, revision: page.revision } : null,
-        };
-        now.current = { caller: known, ids: next, saved: { ...known, phone: customer.phone } };
-        setCaller(known);
-        setIds(next);
-        setVinCheck(page?.vinCheck ?? null);
+        const done = await work();
         setRefusal(null);
+        return done;
       } catch (problem) {
         setRefusal(refusalOf(problem));
+        return null;
+      } finally {
+        setSaving(false);
       }
-    },
-    [host],
-  );
-  return { caller, ids, vinCheck, refusal, saving, asked, change, save, takeKnown };
-}
-
-function carOf(car: Omit<Caller, 'name' | 'phone'>): Omit<Caller, 'name' | 'phone'> {
-  const { plate, body, makeModel, colour, year, vin } = car;
-  return { plate, body, makeModel, colour, year, vin };
-}
-
-type Host = ReturnType<typeof useHost>;
-
-/** Somebody known is nearly this one, or the person is just at the question whether it is. */
-async function mayBeKnown(host: Host, { name, phone, plate }: Caller): Promise<boolean> {
-  const match = (await send(host, 'people.findAlmost', { name, phone, plate })).value;
-  return match !== null || document.activeElement?.closest('[data-question]') != null;
-}
-
-async function keepCustomer(
-  host: Host,
-  kept: Kept<CustomerId> | null,
-  want: Caller,
-  saved: Caller,
-): Promise<Kept<CustomerId>> {
-  const { name, phone } = want;
-  if (!kept) {
-    const { id } = (await send(host, 'people.addCustomer', { name, phone }, crypto.randomUUID())).value;
-    return { id, revision: 1 };
-  }
-  if (name === saved.name && phone === saved.phone) return kept;
-  const fields = { customerId: kept.id, revision: kept.revision, name, phone };
-  await send(host, 'people.changeCustomer', fields, crypto.randomUUID());
-  return { id: kept.id, revision: kept.revision + 1 };
-}
-
-async function keepVehicle(
-  host: Host,
-  kept: Kept<VehicleId> | null,
-  customerId: CustomerId,
-  want: Caller,
-  saved: Caller,
-): Promise<{ readonly vehicle: Kept<VehicleId>; readonly check: VinCheck | null }> {
-  const car = carOf(want);
-  if (!kept) {
-    const added = await send(host, 'people.addVehicle', { customerId, ...car }, crypto.randomUUID());
-    return { vehicle: { id: added.value.id, revision: 1 }, check: added.value.vinCheck };
-  }
-  if (JSON.stringify(car) === JSON.stringify(carOf(saved))) return { vehicle: kept, check: null };
-  const fields = { vehicleId: kept.id, revision: kept.revision, ...car };
-  const changed = await send(host, 'people.changeVehicle', fields, crypto.randomUUID());
-  return { vehicle: { id: kept.id, revision: kept.revision + 1 }, check: changed.value.vinCheck };
+    };
+    const done = queue.current.then(run);
+    queue.current = done;
+    return done;
+  }, []);
+  return { inTurn, refusal, saving };
 }
