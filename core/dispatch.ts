@@ -41,7 +41,8 @@ export async function dispatch(door: Door, call: Call, task: TaskCtx): Promise<R
     const checked = check(door, call);
     if (checked.entry.kind === 'write') return runWrite(door, call, checked);
     if (checked.entry.kind === 'host') throw new DomainError('UNKNOWN_COMMAND', { name: call.name });
-    return { ok: true, value: await runRead(door, call, checked, task), touches: [] };
+    const value = await runRead(door, call, checked, task);
+    return { ok: true, value, touches: checked.entry.touches };
   } catch (error) {
     return { ok: false, error: plain(door, error) };
   }

@@ -1,6 +1,6 @@
 import type { PlainError } from './errors.ts';
 
-/** What crosses the bridge back. Plain data only. */
+/** What crosses the bridge back. Plain data only. `touches`: topics that a write made stale, or that an answer hangs on. */
 export type Reply<T = unknown> =
   | { readonly ok: true; readonly value: T; readonly touches: readonly string[] }
   | { readonly ok: false; readonly error: PlainError };

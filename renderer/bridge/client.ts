@@ -1,5 +1,5 @@
 import { createContext, useContext } from 'react';
-import { catalogue, type EntryName, type OutputFor, type SentFor } from '#core/shared/catalogue.ts';
+import type { EntryName, OutputFor, SentFor } from '#core/shared/catalogue.ts';
 import type { PlainError } from '#core/shared/errors.ts';
 import type { Host } from './host.ts';
 import { lapseSession, sessionToken } from './session.ts';
@@ -23,11 +23,7 @@ export function useHost(): Host {
   return host;
 }
 
-/** Topics an entry's answer depends on (a read) or makes stale (a write). */
-export function topicsOf(name: EntryName): readonly string[] {
-  return catalogue[name].touches;
-}
-
+/** `touches`: topics that a write made stale, or that the answer to a question hangs on. */
 export type Sent<N extends EntryName> = {
   readonly value: OutputFor<N>;
   readonly touches: readonly string[];

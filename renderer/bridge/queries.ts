@@ -1,7 +1,7 @@
 import { type Query, QueryClient, useQuery as useReactQuery } from '@tanstack/react-query';
 import type { EntryName, OutputFor, SentFor } from '#core/shared/catalogue.ts';
 import type { PlainError } from '#core/shared/errors.ts';
-import { refusalOf, send, topicsOf, useHost } from './client.ts';
+import { refusalOf, send, useHost } from './client.ts';
 import type { Host } from './host.ts';
 import { useSessionToken } from './session.ts';
 
@@ -23,12 +23,17 @@ export function makeQueryClient(): QueryClient {
   });
 }
 
+/** The topics that each question's answers hang on, as its answers told. */
+const topicsOf = new Map<unknown, readonly string[]>();
+
+/** True when an answer may be stale; of a question that was never answered nothing is known. */
+function hangsOn(query: Query, topics: readonly string[]): boolean {
+  return topicsOf.get(query.queryKey[0])?.some((topic) => topics.includes(topic)) ?? true;
+}
+
 /** Asks again every open question whose topics meet the touched ones; `*` is another shop file. */
 export function refresh(client: QueryClient, topics: readonly string[] | 'all'): void {
-  const meant = ({ queryKey }: Query): boolean =>
-    topics === 'all' ||
-    topics.includes('*') ||
-    topicsOf(queryKey[0] as EntryName).some((topic) => topics.includes(topic));
+  const meant = (query: Query): boolean => topics === 'all' || topics.includes('*') || hangsOn(query, topics);
   // A first answer still on its way was worked out before the change; asking again would only join it.
   const under = (query: Query): boolean =>
     meant(query) && query.state.fetchStatus === 'fetching' && query.state.data === undefined;
@@ -84,7 +89,11 @@ export function useQuery<N extends EntryName>(
   const session = useSessionToken();
   const found = useReactQuery({
     queryKey: [name, input, session],
-    queryFn: async () => (await send(host, name, input)).value,
+    queryFn: async () => {
+      const { value, touches } = await send(host, name, input);
+      topicsOf.set(name, touches);
+      return value;
+    },
     enabled: options.when ?? true,
     ...(options.keep ? { placeholderData: (previous: unknown) => previous as never } : {}),
   });
