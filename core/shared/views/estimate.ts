@@ -2,6 +2,7 @@ import type { InspectionId, JobId } from '../ids.ts';
 import type { QuoteBasis } from '../settings/billing.ts';
 import type { PRICE_RULES } from '../settings/estimate.ts';
 import type { StagePlan } from '../stagePlan.ts';
+import type { TextKey } from '../text/en.ts';
 import type { EpochMs, FilmTenthUm, Minor } from '../units.ts';
 import type { Defect, Level, PanelId, StageKind } from '../vocabulary.ts';
 
@@ -168,17 +169,24 @@ export type StairView = {
   readonly choice: StairStepView | null;
 };
 
+/** What an input of an explanation is counted in; a factor multiplies minutes. */
+export type ExplainUnit = 'min' | 'minor' | 'tenthUm' | 'ppm' | 'factor';
+
 /** Where a figure comes from: inputs by name, the rule in words, and its source. */
 export type ExplainView = {
   readonly figure: string;
   readonly inputs: readonly {
-    readonly name: string;
-    readonly value: number | string;
-    readonly unit: string;
+    /** Text key of what it is. */
+    readonly name: TextKey;
+    readonly value: number;
+    readonly unit: ExplainUnit;
+    /** Past observations behind it; null where it is no learned factor. */
+    readonly n: number | null;
   }[];
-  /** Text key of the rule, `why.<rule>`. */
-  readonly rule: string;
-  readonly source: string;
+  /** Text key of the rule, `why.<figure>`. */
+  readonly rule: TextKey;
+  /** Text key of where the rule comes from, `source.<figure>`. */
+  readonly source: TextKey;
 };
 
 /** Actual against estimated, from the shop's own past stages. */

@@ -7,13 +7,16 @@ import type { CardStage, CardView } from '#core/shared/views/bookings.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
-import { Place } from '../../ui/Layout.tsx';
+import { Place, useFirstHeading } from '../../ui/Layout.tsx';
 import type { Params } from '../../ui/router.ts';
 import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { CardCar } from './CardCar.tsx';
 import css from './card.module.css';
 import { FinishForm } from './FinishForm.tsx';
-import { StageActs } from './StageActs.tsx';
+import { NoteForm } from './NoteForm.tsx';
+import { ReadingForm } from './ReadingForm.tsx';
+import { SpotForm } from './SpotForm.tsx';
+import { type CardForm, StageActs } from './StageActs.tsx';
 import { StageFacts } from './StageFacts.tsx';
 
 /** The job card in the bay: thumb first, one stage at a time, with how it is done and how far on each panel. */
@@ -30,6 +33,8 @@ export function Card(props: { readonly params: Params }): ReactNode {
   return <CardBody card={asked.data} />;
 }
 
+type Opened = { readonly stageId: StageId; readonly what: CardForm };
+
 function stageInHand(stages: readonly CardStage[]): CardStage | undefined {
   const of = (state: CardStage['state']): CardStage | undefined => stages.find((s) => s.state === state);
   const attended = stages.find((s) => s.state === 'inWork' && s.crew > 0);
@@ -40,7 +45,7 @@ function CardBody(props: { readonly card: CardView }): ReactNode {
   const t = useText();
   const { card } = props;
   const [chosen, setChosen] = useState<StageId | null>(null);
-  const [finishing, setFinishing] = useState<StageId | null>(null);
+  const [open, setOpen] = useState<Opened | null>(null);
   const [said, setSaid] = useState<readonly string[]>([]);
   const stage = card.stages.find((s) => s.id === chosen) ?? stageInHand(card.stages);
   return (
@@ -53,13 +58,15 @@ function CardBody(props: { readonly card: CardView }): ReactNode {
         <Empty title={t('card.nothing')} text={t('card.nothingText')}>
           <LinkTo to={`/jobs/${card.job.id}/estimate`}>{t('jobs.step.estimate')}</LinkTo>
         </Empty>
-      ) : finishing === stage.id ? (
-        <FinishForm
+      ) : open?.stageId === stage.id ? (
+        <OpenForm
+          card={card}
           stage={stage}
-          onBack={() => setFinishing(null)}
+          what={open.what}
+          onBack={() => setOpen(null)}
           onDone={(told) => {
-            setFinishing(null);
-            setChosen(null);
+            if (open.what === 'finish') setChosen(null);
+            setOpen(null);
             setSaid(told);
           }}
         />
@@ -74,7 +81,7 @@ function CardBody(props: { readonly card: CardView }): ReactNode {
             key={`${stage.id}acts`}
             card={card}
             stage={stage}
-            onFinish={() => setFinishing(stage.id)}
+            onOpen={(what) => setOpen({ stageId: stage.id, what })}
             onSaid={setSaid}
           />
         </>
@@ -83,11 +90,33 @@ function CardBody(props: { readonly card: CardView }): ReactNode {
   );
 }
 
+/** What is open instead of the stage: everything that is typed in the bay, without leaving the card. */
+function OpenForm(props: {
+  readonly card: CardView;
+  readonly stage: CardStage;
+  readonly what: CardForm;
+  readonly onBack: () => void;
+  readonly onDone: (told: readonly string[]) => void;
+}): ReactNode {
+  const { what, ...rest } = props;
+  switch (what) {
+    case 'finish':
+      return <FinishForm {...rest} />;
+    case 'reading':
+      return <ReadingForm {...rest} />;
+    case 'spot':
+      return <SpotForm {...rest} />;
+    case 'note':
+      return <NoteForm {...rest} />;
+  }
+}
+
 function CardHead(props: { readonly card: CardView }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { job, nowMs } = props.card;
   const at = job.promise.pickUpMin === null ? null : job.promise.pickUpMin * 60_000;
+  useFirstHeading(true);
   return (
     <header className={css['head']}>
       <h1 className="t3 cut">{job.customer.name}</h1>

@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { fineStep, fromShown, shownUnit } from '#core/shared/amounts.ts';
 import { amountOf } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import type { CardStage } from '#core/shared/views/bookings.ts';
@@ -6,10 +7,12 @@ import type { ProposedDraw } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import { AmountField } from '../../ui/AmountField.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { Head, Row } from '../../ui/Layout.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import css from './card.module.css';
+import { Stepper } from './Stepper.tsx';
 
 type Amounts = Readonly<Record<string, number>>;
 
@@ -41,7 +44,7 @@ export function FinishForm(props: {
     ]);
   }
   return (
-    <section aria-label={t('card.usedUp')}>
+    <section className={css['form']} aria-label={t('card.usedUp')}>
       <Head title={t('card.usedUp')} note={t(`word.stage.${stage.kind}`)} />
       {proposed.loading ? <Waiting /> : null}
       {draws.map((d) => (
@@ -58,18 +61,17 @@ export function FinishForm(props: {
           <Button kind="go" busy={finish.busy || proposed.loading} onPress={() => void run()}>
             {t('card.save')}
           </Button>
-          <Button onPress={props.onBack}>{t('jobs.back')}</Button>
+          <Button onPress={props.onBack}>{t('card.backToStage')}</Button>
         </Row>
       </div>
     </section>
   );
 }
 
-/** A step that a thumb can count in: one piece, else about a tenth of what is proposed, rounded. */
-function stepOf(draw: ProposedDraw): number {
-  if (draw.unit === 'piece') return 1;
-  const tenth = Math.max(1000, draw.proposed / 10);
-  return Math.max(1000, Math.round(tenth / 1000) * 1000);
+/** The large step, base units: about a tenth of what is proposed, in whole natural steps; null where that is the step itself. */
+function bigStepOf(draw: ProposedDraw, fine: number): number | null {
+  const steps = Math.round(draw.proposed / 10 / fine);
+  return steps > 1 ? steps * fine : null;
 }
 
 function DrawLine(props: {
@@ -81,25 +83,31 @@ function DrawLine(props: {
   const manner = useManner();
   const { draw, amount } = props;
   const name = draw.itemName || t(`word.material.${draw.material}`);
-  const step = stepOf(draw);
+  const shown = shownUnit(draw.unit, { volume: manner.volumeUnit, length: manner.lengthUnit });
+  const fine = fromShown(fineStep(shown), shown);
+  const big = bigStepOf(draw, fine);
+  const by = (step: number): void => props.onChange(Math.max(0, amount + step));
   return (
     <div className={css['draw']}>
       <span className="cut" title={name}>
         {name}
+        <span className="quiet t1">
+          {t('card.proposed', { amount: amountText(amountOf(manner, draw.unit, draw.proposed)) })}
+        </span>
       </span>
-      <button
-        type="button"
-        aria-label={`${name} −`}
-        onClick={() => props.onChange(Math.max(0, amount - step))}
+      <Stepper
+        name={name}
+        onStep={(way) => by(way * fine)}
+        onBig={big === null ? undefined : (way) => by(way * big)}
+        bigName={big === null ? '' : amountText(amountOf(manner, draw.unit, big))}
       >
-        −
-      </button>
-      <strong className="num right" aria-live="polite">
-        {amountText(amountOf(manner, draw.unit, amount))}
-      </strong>
-      <button type="button" aria-label={`${name} +`} onClick={() => props.onChange(amount + step)}>
-        +
-      </button>
+        <AmountField
+          label={name}
+          unit={draw.unit}
+          value={amount}
+          onChange={(typed) => props.onChange(typed ?? 0)}
+        />
+      </Stepper>
     </div>
   );
 }

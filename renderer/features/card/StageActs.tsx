@@ -1,14 +1,26 @@
 import { type ReactNode, useState } from 'react';
+import type { PersonId } from '#core/shared/ids.ts';
 import type { CardStage, CardView, WorkConflict } from '#core/shared/views/bookings.ts';
-import { useCommand } from '../../bridge/commands.ts';
-import { useMe } from '../../bridge/person.ts';
+import type { Me } from '#core/shared/views/people.ts';
+import { type Command, useCommand } from '../../bridge/commands.ts';
+import { useQuery } from '../../bridge/queries.ts';
 import { type Say, useText } from '../../bridge/texts.tsx';
 import { Button, LinkTo } from '../../ui/Button.tsx';
 import { TextField } from '../../ui/Field.tsx';
-import { go } from '../../ui/router.ts';
 import { Refusal } from '../../ui/States.tsx';
 import css from './card.module.css';
 import { HoldButton } from './HoldButton.tsx';
+import { runningOn, usualWorker, WhoWorks } from './WhoWorks.tsx';
+
+/** What can be typed on the card. */
+export type CardForm = 'finish' | 'reading' | 'spot' | 'note';
+
+type Props = {
+  readonly card: CardView;
+  readonly stage: CardStage;
+  readonly onOpen: (what: CardForm) => void;
+  readonly onSaid: (said: readonly string[]) => void;
+};
 
 function told(t: Say, conflict: WorkConflict): string {
   if (conflict.kind === 'twoAtOnce')
@@ -17,64 +29,87 @@ function told(t: Say, conflict: WorkConflict): string {
   return t('jobs.conflict.overrun', { stage: t(`word.stage.${conflict.stage}`), min: conflict.overMin });
 }
 
-/** Start, pause, finish; readings and test spots; a rule of the trade set aside with a name and a reason. */
-export function StageActs(props: {
-  readonly card: CardView;
-  readonly stage: CardStage;
-  readonly onFinish: () => void;
-  readonly onSaid: (said: readonly string[]) => void;
-}): ReactNode {
+/** Who works; start, pause, finish; readings, test spots, notes; a rule of the trade set aside with a name and a reason. */
+export function StageActs(props: Props): ReactNode {
+  const here = useQuery('access.here', {}).data;
+  if (!here?.me) return null;
+  return <Acts {...props} me={here.me} usual={usualWorker(props.stage, here.people, here.me)} />;
+}
+
+function Acts(props: Props & { readonly me: Me; readonly usual: PersonId }): ReactNode {
   const t = useText();
-  const me = useMe();
-  const { card, stage } = props;
-  const { job } = card;
+  const { card, stage, onOpen } = props;
   const start = useCommand('bookings.startStage');
   const pause = useCommand('bookings.pauseStage');
-  const [reason, setReason] = useState('');
-  const mine = stage.work.some((w) => w.endMs === null && w.person.id === me?.personId);
-  const anyone = stage.work.some((w) => w.endMs === null);
+  const [chosen, setChosen] = useState<PersonId | null>(null);
+  const personId = chosen ?? props.usual;
+  const running = runningOn(stage);
   const over = stage.state === 'done' || stage.state === 'dropped';
+  const alone = stage.crew === 0;
   async function begin(because?: string): Promise<void> {
     const aside = because === undefined ? {} : { setAside: { reason: because } };
-    const done = await start.run({ stageId: stage.id, ...aside });
+    const who = alone ? {} : { personId };
+    const done = await start.run({ stageId: stage.id, ...who, ...aside });
     if (done.ok) props.onSaid(done.value.conflicts.map((c) => told(t, c)));
   }
-  const notHere = job.allows.includes('work') ? undefined : t('card.notHere');
+  const notHere = card.job.allows.includes('work') ? undefined : t('card.notHere');
+  const atIt = running.includes(personId);
   return (
     <>
-      <Refusal refusal={start.refusal ?? pause.refusal}>
-        {start.refusal?.code === 'STAGE_ORDER' ? (
-          <>
-            <TextField label={t('card.setAsideWhy')} value={reason} onChange={setReason} maxLength={400} />
-            <Button
-              why={reason.trim().length < 3 ? t('card.setAsideWhy') : undefined}
-              onPress={() => void begin(reason)}
-            >
-              {t('card.setAside')}
-            </Button>
-          </>
-        ) : null}
-      </Refusal>
+      <StartRefusal start={start} onAside={(reason) => void begin(reason)} />
+      <Refusal refusal={pause.refusal} />
+      {over || alone ? null : <WhoWorks stage={stage} value={personId} onChange={setChosen} />}
       <nav className={css['go']}>
-        {over || mine || (stage.crew === 0 && stage.state === 'inWork') ? null : (
-          <Button kind={anyone ? 'plain' : 'go'} busy={start.busy} why={notHere} onPress={() => void begin()}>
+        {over || atIt || (alone && stage.state === 'inWork') ? null : (
+          <Button
+            kind={running.length > 0 ? 'plain' : 'go'}
+            busy={start.busy}
+            why={notHere}
+            onPress={() => void begin()}
+          >
             {stage.state === 'paused' ? t('card.go') : t('card.start')}
           </Button>
         )}
-        {anyone ? (
-          <Button busy={pause.busy} onPress={() => void pause.run({ stageId: stage.id })}>
+        {atIt ? (
+          <Button busy={pause.busy} onPress={() => void pause.run({ stageId: stage.id, personId })}>
             {t('card.pause')}
           </Button>
         ) : null}
         {over || stage.state === 'planned' ? null : (
-          <HoldButton onHeld={props.onFinish}>{t('card.finish')}</HoldButton>
+          <HoldButton onHeld={() => onOpen('finish')}>{t('card.finish')}</HoldButton>
         )}
-        <Button onPress={() => go(`/jobs/${job.id}/inspection`)}>{t('card.reading')}</Button>
-        <Button onPress={() => go(`/jobs/${job.id}/estimate`)}>{t('card.testSpot')}</Button>
-        {job.state === 'booked' ? (
-          <LinkTo to={`/jobs/${job.id}/arrive`}>{t('jobs.step.arrive')}</LinkTo>
+        <Button onPress={() => onOpen('reading')}>{t('card.reading')}</Button>
+        <Button onPress={() => onOpen('spot')}>{t('card.testSpot')}</Button>
+        <Button onPress={() => onOpen('note')}>{t('card.note')}</Button>
+        {card.job.state === 'booked' ? (
+          <LinkTo to={`/jobs/${card.job.id}/arrive`}>{t('jobs.step.arrive')}</LinkTo>
         ) : null}
       </nav>
     </>
+  );
+}
+
+/** Why a stage did not start; a rule of the trade may be set aside under the name of whoever is signed in. */
+function StartRefusal(props: {
+  readonly start: Command<'bookings.startStage'>;
+  readonly onAside: (reason: string) => void;
+}): ReactNode {
+  const t = useText();
+  const [reason, setReason] = useState('');
+  const { refusal } = props.start;
+  return (
+    <Refusal refusal={refusal}>
+      {refusal?.code === 'STAGE_ORDER' ? (
+        <>
+          <TextField label={t('card.setAsideWhy')} value={reason} onChange={setReason} maxLength={400} />
+          <Button
+            why={reason.trim().length < 3 ? t('card.setAsideWhy') : undefined}
+            onPress={() => props.onAside(reason)}
+          >
+            {t('card.setAside')}
+          </Button>
+        </>
+      ) : null}
+    </Refusal>
   );
 }

@@ -5,6 +5,7 @@ import { when } from '#core/shared/text/when.ts';
 import type { EstimateView } from '#core/shared/views/estimate.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Place, Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
@@ -33,6 +34,7 @@ export function EstimateScreen(props: { readonly params: Readonly<Record<string,
       <Column label={t('estimate.title')}>
         <Head level={1} title={t('estimate.title')} />
         <Stack gap={3}>
+          <JobLine jobId={jobId} />
           {newest ? <HoursHead estimate={newest} /> : <Empty title={t('estimate.none')} />}
           <Honesty />
           <AskForm key={newest?.id ?? 'none'} jobId={jobId} newest={newest} />
@@ -41,6 +43,24 @@ export function EstimateScreen(props: { readonly params: Readonly<Record<string,
       </Column>
       {newest ? <Details jobId={jobId} newest={newest} /> : null}
     </Place>
+  );
+}
+
+/** Whose car and which job this is, and the way back to it. */
+function JobLine(props: { readonly jobId: JobId }): ReactNode {
+  const t = useText();
+  const job = useQuery('bookings.job', { jobId: props.jobId }).data;
+  const car = job ? [job.vehicle.makeModel, job.vehicle.colour, job.vehicle.plate].filter(Boolean) : [];
+  if (!job) return null;
+  return (
+    <p>
+      <strong>{job.customer.name}</strong>
+      <br />
+      <LinkTo quiet to={`/jobs/${job.id}`}>
+        {t('jobs.number', { number: job.number })}
+      </LinkTo>{' '}
+      <span className="quiet">{car.join(', ')}</span>
+    </p>
   );
 }
 

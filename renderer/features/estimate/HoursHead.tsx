@@ -45,7 +45,7 @@ export function HoursHead(props: { readonly estimate: EstimateView }): ReactNode
             { label: t('estimate.materials'), value: money(manner, materialsMinor) },
           ],
           rule: t('why.price'),
-          source: t(taxIncluded ? 'estimate.withTax' : 'estimate.beforeTax'),
+          source: t('source.price'),
         }}
       />
       <p className="t1 quiet">

@@ -1,10 +1,11 @@
-import { type ReactNode, useState } from 'react';
+import type { ReactNode } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { STEP_ROLES, type StepRole } from '#core/shared/machineStep.ts';
+import { film } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
 import type { BodyStyle, PanelId } from '#core/shared/vocabulary.ts';
-import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import { type TestSpot, useTestSpot } from '../../bridge/useTestSpot.ts';
 import { Button } from '../../ui/Button.tsx';
 import { Head, Stack } from '../../ui/Layout.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
@@ -12,89 +13,94 @@ import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './estimate.module.css';
 
-/** What sections tried on this car really took: passes, time, film. Makes a new version. */
-export function TestSpotForm(props: {
-  readonly jobId: JobId;
-  readonly body: BodyStyle;
-  readonly panels: readonly PanelId[];
-}): ReactNode {
-  const t = useText();
-  const { locale } = useManner();
-  const [panel, setPanel] = useState<PanelId | null>(props.panels.includes('bo') ? 'bo' : null);
-  const [role, setRole] = useState<StepRole>('heavyCut');
-  const [passes, setPasses] = useState<number | null>(null);
-  const [sections, setSections] = useState<number | null>(1);
-  const [seconds, setSeconds] = useState<number | null>(null);
-  const [removed, setRemoved] = useState<number | null>(null);
-  const record = useCommand('paint.recordTestSpot');
-  const whole = panel !== null && passes !== null && seconds !== null && sections !== null;
+type Where = { readonly body: BodyStyle; readonly panels: readonly PanelId[] };
 
-  async function save(): Promise<void> {
-    if (!whole) return;
-    const film = removed === null ? null : Math.round(removed * 10);
-    const said = { jobId: props.jobId, panel, role, passes, seconds, sections };
-    const done = await record.run({ ...said, removedTenthUm: film });
-    if (done.ok) setSeconds(null);
-  }
+/** What sections tried on this car really took: passes, time, film. Makes a new version. */
+export function TestSpotForm(props: Where & { readonly jobId: JobId }): ReactNode {
+  const t = useText();
+  const test = useTestSpot(props.jobId, props.panels.includes('bo') ? 'bo' : null);
   return (
     <Stack gap={1}>
       <Head title={t('estimate.testSpot')} level={3} />
       <p className="t1 quiet">{t('estimate.testSpot.hint')}</p>
       <div className={css['pair']}>
-        <Select<PanelId>
-          label={t('estimate.testSpot.panel')}
-          options={props.panels.map((value) => ({ value, label: panelName(locale, value, props.body) }))}
-          value={panel}
-          onChange={setPanel}
-        />
-        <Select<StepRole>
-          label={t('estimate.testSpot.step')}
-          options={STEP_ROLES.map((value) => ({ value, label: t(`estimate.step.${value}`) }))}
-          value={role}
-          onChange={setRole}
-        />
-        <NumberField
-          label={t('estimate.testSpot.passes')}
-          value={passes}
-          onChange={setPasses}
-          min={1}
-          max={40}
-        />
-        <NumberField
-          label={t('estimate.sections')}
-          value={sections}
-          onChange={setSections}
-          min={1}
-          max={100}
-        />
-        <NumberField
-          label={t('estimate.seconds')}
-          unit="s"
-          value={seconds}
-          onChange={setSeconds}
-          min={1}
-          max={36_000}
-          step={15}
-        />
-        <NumberField
-          label={t('estimate.removed')}
-          unit="µm"
-          digits={1}
-          step={0.1}
-          value={removed}
-          onChange={setRemoved}
-          min={0}
-          max={100}
-        />
+        <SpotChoice {...props} test={test} />
+        <SpotFigures test={test} />
       </div>
       <Button
-        onPress={() => void save()}
-        busy={record.busy}
-        why={whole ? undefined : t('estimate.testSpot.hint')}
+        onPress={() => void test.save()}
+        busy={test.busy}
+        why={test.whole ? undefined : t('card.spotMissing')}
       >
         {t('estimate.testSpot.record')}
       </Button>
-      <Refusal refusal={record.refusal} />
+      <Refusal refusal={test.refusal} />
     </Stack>
+  );
+}
+
+function SpotChoice(props: Where & { readonly test: TestSpot }): ReactNode {
+  const t = useText();
+  const { locale } = useManner();
+  const { spot, put } = props.test;
+  return (
+    <>
+      <Select<PanelId>
+        label={t('estimate.testSpot.panel')}
+        options={props.panels.map((value) => ({ value, label: panelName(locale, value, props.body) }))}
+        value={spot.panel}
+        onChange={(panel) => put({ panel })}
+      />
+      <Select<StepRole>
+        label={t('estimate.testSpot.step')}
+        options={STEP_ROLES.map((value) => ({ value, label: t(`estimate.step.${value}`) }))}
+        value={spot.role}
+        onChange={(role) => put({ role })}
+      />
+    </>
+  );
+}
+
+function SpotFigures(props: { readonly test: TestSpot }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { spot, put } = props.test;
+  const mil = manner.filmUnit === 'mil';
+  return (
+    <>
+      <NumberField
+        label={t('estimate.testSpot.passes')}
+        value={spot.passes}
+        onChange={(passes) => put({ passes })}
+        min={1}
+        max={40}
+      />
+      <NumberField
+        label={t('estimate.sections')}
+        value={spot.sections}
+        onChange={(sections) => put({ sections })}
+        min={1}
+        max={100}
+      />
+      <NumberField
+        label={t('estimate.seconds')}
+        unit="s"
+        value={spot.seconds}
+        onChange={(seconds) => put({ seconds })}
+        min={1}
+        max={36_000}
+        step={15}
+      />
+      <NumberField
+        label={t('estimate.removed')}
+        unit={film(manner, 0).unit}
+        digits={mil ? 2 : 1}
+        step={mil ? 0.01 : 0.1}
+        value={spot.removed}
+        onChange={(removed) => put({ removed })}
+        min={0}
+        max={mil ? 4 : 100}
+      />
+    </>
   );
 }

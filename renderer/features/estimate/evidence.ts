@@ -24,7 +24,7 @@ export function evidenceWhy(e: EstimateView, say: Say, manner: Manner): Why {
   return {
     inputs: e.factors.map((f) => ({ label: factorText(f, say, manner) })),
     rule: say('why.hours'),
-    source: 'Preston 1927; Fenton 1960; Efron & Morris 1975',
+    source: say('source.hours'),
     ...(seen ? {} : { check: say('estimate.noHistory') }),
   };
 }

@@ -10,7 +10,7 @@ import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { Figure } from '../../ui/Figure.tsx';
-import { Column, Head, Place } from '../../ui/Layout.tsx';
+import { Column, Head, Place, Stack } from '../../ui/Layout.tsx';
 import type { Params } from '../../ui/router.ts';
 import { Caution, Refusal, Waiting } from '../../ui/States.tsx';
 import { EndJob } from './EndJob.tsx';
@@ -40,9 +40,11 @@ export function JobScreen(props: { readonly params: Params }): ReactNode {
         <StageList job={job} />
       </Column>
       <Column divided>
-        <JobMoney job={job} />
-        <JobRecords job={job} />
-        <EndJob job={job} />
+        <Stack gap={4}>
+          <JobMoney job={job} />
+          <JobRecords job={job} />
+          <EndJob job={job} />
+        </Stack>
       </Column>
     </Place>
   );

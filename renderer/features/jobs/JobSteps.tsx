@@ -9,9 +9,19 @@ import { Row } from '../../ui/Layout.tsx';
 import { go } from '../../ui/router.ts';
 import { Refusal } from '../../ui/States.tsx';
 
-type Step = 'inspection' | 'estimate' | 'quote' | 'offers' | 'arrive' | 'card' | 'handOver' | 'invoice';
+type Step =
+  | 'inspection'
+  | 'pictures'
+  | 'estimate'
+  | 'quote'
+  | 'offers'
+  | 'arrive'
+  | 'card'
+  | 'handOver'
+  | 'invoice';
 const WHERE: Readonly<Record<Exclude<Step, 'offers' | 'invoice'>, string>> = {
   inspection: 'inspection',
+  pictures: 'pictures',
   estimate: 'estimate',
   quote: 'quote',
   arrive: 'arrive',
@@ -65,6 +75,7 @@ export function JobSteps(props: { readonly job: JobView }): ReactNode {
   }
   const open: readonly Step[] = [
     'inspection',
+    'pictures',
     'estimate',
     'quote',
     'offers',

@@ -1,5 +1,5 @@
-import { type ReactNode, useState } from 'react';
-import { money, percent } from '#core/shared/text/format.ts';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { count, money, percent } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
 import { PPM } from '#core/shared/units.ts';
@@ -12,6 +12,7 @@ import { TextField } from '../../ui/Field.tsx';
 import { Column, Foot, Head, Place } from '../../ui/Layout.tsx';
 import { go } from '../../ui/router.ts';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { useShortcuts } from '../../ui/shortcuts.ts';
 import { type Column as Col, Table } from '../../ui/Table.tsx';
 import css from './jobs.module.css';
 
@@ -30,27 +31,35 @@ export function Jobs(): ReactNode {
   const t = useText();
   const [list, setList] = useState<JobList>('open');
   const [search, setSearch] = useState('');
-  const [limit, setLimit] = useState(PAGE);
+  const [offset, setOffset] = useState(0);
   const [selected, setSelected] = useState<string | null>(null);
   const everywhere = search.trim() !== '';
   const jobs = useQuery(
     'bookings.jobs',
-    { list: everywhere ? null : list, search, sort: SORT[list], limit },
+    { list: everywhere ? null : list, search, sort: SORT[list], offset, limit: PAGE },
     { keep: true },
   );
   const page = jobs.data;
+  const top = useRef<HTMLDivElement>(null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: other rows are read from their first one
+  useEffect(() => {
+    top.current?.scrollIntoView({ block: 'end' });
+  }, [offset]);
   return (
     <Place label={t('ui.place.jobs')} columns="one">
       <Column>
         <Head level={1} title={t('jobs.title')} note={page ? t('jobs.found', { total: page.total }) : null}>
           <LinkTo to="/take-in">{t('desk.takeCall')}</LinkTo>
         </Head>
-        <div className={css['tools']}>
+        <div ref={top} className={css['tools']}>
           <TextField
             label={t('jobs.search')}
             hint={t('jobs.searchHint')}
             value={search}
-            onChange={setSearch}
+            onChange={(typed) => {
+              setSearch(typed);
+              setOffset(0);
+            }}
             kind="search"
             maxLength={120}
           />
@@ -60,7 +69,7 @@ export function Jobs(): ReactNode {
             onChange={(next) => {
               setList(next);
               setSearch('');
-              setLimit(PAGE);
+              setOffset(0);
             }}
             options={JOB_LISTS.map((value) => ({
               value,
@@ -71,13 +80,41 @@ export function Jobs(): ReactNode {
         </div>
         <Refusal refusal={jobs.error} />
         {page ? <Rows rows={page.rows} selected={selected} onSelect={setSelected} /> : <Waiting />}
-        {page && page.total > page.rows.length ? (
-          <Foot>
-            <LinkButton onPress={() => setLimit(Math.min(200, limit + PAGE))}>{t('jobs.more')}</LinkButton>
-          </Foot>
-        ) : null}
+        {page && page.total > PAGE ? <Pages offset={offset} total={page.total} onTurn={setOffset} /> : null}
       </Column>
     </Place>
+  );
+}
+
+/** Which rows of a long list are shown, and the way to the rows before and after; Page Up and Page Down turn too. */
+function Pages(props: {
+  readonly offset: number;
+  readonly total: number;
+  readonly onTurn: (offset: number) => void;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { offset, total, onTurn } = props;
+  const last = Math.min(total, offset + PAGE);
+  const back = (): void => onTurn(Math.max(0, offset - PAGE));
+  const on = (): void => onTurn(last < total ? offset + PAGE : offset);
+  useShortcuts({ PageUp: back, PageDown: on });
+  return (
+    <Foot>
+      <LinkButton why={offset === 0 ? t('jobs.firstRows') : undefined} onPress={back}>
+        {t('jobs.pageBack')}
+      </LinkButton>
+      <span className="num quiet">
+        {t('jobs.page', {
+          from: count(manner, offset + 1),
+          to: count(manner, last),
+          total: count(manner, total),
+        })}
+      </span>
+      <LinkButton why={last >= total ? t('jobs.lastRows') : undefined} onPress={on}>
+        {t('jobs.pageOn')}
+      </LinkButton>
+    </Foot>
   );
 }
 

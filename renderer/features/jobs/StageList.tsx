@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
 import { amountOf, count, hours, hoursRange } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
@@ -7,12 +7,15 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { Empty } from '../../ui/States.tsx';
 import { type Column, Table } from '../../ui/Table.tsx';
+import { StageDetails } from './StageDetails.tsx';
 
-/** Stages in the order of work: planned against worked, where and by whom; then materials, planned and used. */
+/** Stages in the order of work: planned against worked, where and by whom; the chosen one opened; then materials. */
 export function StageList(props: { readonly job: JobView }): ReactNode {
   const t = useText();
   const { job } = props;
   const columns = useStageColumns();
+  const [chosen, setChosen] = useState<string | null>(null);
+  const stage = job.stages.find((s) => s.id === chosen);
   if (job.stages.length === 0) return <Empty title={t('jobs.noStages')} text={t('jobs.noStagesText')} />;
   return (
     <>
@@ -21,11 +24,23 @@ export function StageList(props: { readonly job: JobView }): ReactNode {
         columns={columns}
         rows={job.stages}
         rowKey={(s) => s.id}
+        selected={chosen}
+        onSelect={(id) => setChosen(id === chosen ? null : id)}
         lit={(s) => s.crew > 0 && s.attendedMs > s.p80Min * 60_000}
       />
+      {stage ? (
+        <StageDetails key={stage.id} job={job} stage={stage} />
+      ) : (
+        <p className="t1 dusty">{t('jobs.stageHint')}</p>
+      )}
       <Materials stages={job.stages} />
     </>
   );
+}
+
+/** A stage that is done is done on all its panels, whether somebody ticked them or not. */
+function panelsDone(s: StageView): number {
+  return s.state === 'done' ? s.panels.length : s.panelsDone.length;
 }
 
 function useStageColumns(): readonly Column<StageView>[] {
@@ -78,9 +93,7 @@ function useStageColumns(): readonly Column<StageView>[] {
       align: 'right',
       width: '80px',
       cell: (s) =>
-        s.panels.length === 0
-          ? ''
-          : `${count(manner, s.panelsDone.length)}/${count(manner, s.panels.length)}`,
+        s.panels.length === 0 ? '' : `${count(manner, panelsDone(s))}/${count(manner, s.panels.length)}`,
     },
     { key: 'where', head: t('jobs.where'), cell: (s) => <span className="cut quiet">{place(s)}</span> },
   ];

@@ -6,6 +6,7 @@ import type { PanelId } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import type { MarkedPoint } from '../../bridge/useReadings.ts';
 import { Button, LinkTo } from '../../ui/Button.tsx';
 import { Words } from '../../ui/Choice.tsx';
 import { FlatCar, type PickHow } from '../../ui/flatcar/FlatCar.tsx';
@@ -17,7 +18,6 @@ import { LAYERS, type Layer, looksOf } from './looks.ts';
 import { PanelColumn } from './PanelColumn.tsx';
 import { PasteReadings } from './PasteReadings.tsx';
 import css from './paint.module.css';
-import type { MarkedPoint } from './ReadingsEntry.tsx';
 
 type Props = {
   readonly params: Readonly<Record<string, string>>;

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import { panelName } from '#core/shared/text/sayError.ts';
 import type { InspectionView, PanelInspectionView } from '#core/shared/views/paint.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import type { MarkedPoint } from '../../bridge/useReadings.ts';
 import { LinkButton } from '../../ui/Button.tsx';
 import { Column, Head, Stack } from '../../ui/Layout.tsx';
 import { Caution } from '../../ui/States.tsx';
@@ -12,7 +13,7 @@ import { LifeBar } from './LifeBar.tsx';
 import type { Layer } from './looks.ts';
 import { EarlierFilm, FilmHead, PanelMakeup } from './PanelFacts.tsx';
 import { PanelPictures } from './PanelPictures.tsx';
-import { type MarkedPoint, ReadingsEntry } from './ReadingsEntry.tsx';
+import { ReadingsEntry } from './ReadingsEntry.tsx';
 
 type Props = {
   readonly view: InspectionView;

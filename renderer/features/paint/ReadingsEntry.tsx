@@ -1,15 +1,14 @@
-import { type FormEvent, type ReactNode, useEffect, useId, useRef, useState } from 'react';
+import { type FormEvent, type ReactNode, useEffect, useId, useRef } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { film } from '#core/shared/text/format.ts';
-import type { PanelInspectionView, ReadingPhase } from '#core/shared/views/paint.ts';
-import { useCommand } from '../../bridge/commands.ts';
+import { type PanelInspectionView, READING_PHASES, type ReadingPhase } from '#core/shared/views/paint.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import { type MarkedPoint, type Readings, useReadings } from '../../bridge/useReadings.ts';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './paint.module.css';
 
-export type MarkedPoint = { readonly x: number; readonly y: number };
 type Props = {
   readonly jobId: JobId;
   readonly panel: PanelInspectionView;
@@ -18,40 +17,16 @@ type Props = {
   readonly point: MarkedPoint | null;
 };
 
-/** Figures as typed: apart by spaces or semicolons, the comma a decimal sign. Null when one cannot be read. */
-export function readFigures(text: string): number[] | null {
-  const parts = text.split(/[\s;]+/).filter(Boolean);
-  const values = parts.map((part) => Number(part.replace(',', '.')));
-  return parts.length > 0 && values.every(Number.isFinite) ? values : null;
-}
-
 /** Readings of a panel as chips, and one field that takes any number of them. */
 export function ReadingsEntry(props: Props): ReactNode {
   const t = useText();
-  const manner = useManner();
-  const id = useId();
-  const field = useRef<HTMLInputElement>(null);
-  const [text, setText] = useState('');
-  const [phase, setPhase] = useState<ReadingPhase>('before');
-  const add = useCommand('paint.addReadings');
-  const remove = useCommand('paint.removeReading');
-  const { panel, typed, jobId } = props;
-  useEffect(() => {
-    if (typed.n === 0) return;
-    setText(typed.text);
-    field.current?.focus();
-  }, [typed]);
-
+  const { panel, typed, jobId, point } = props;
+  const entry = useReadings(jobId, panel.panel, 'before');
   async function save(unit?: 'um' | 'mil'): Promise<void> {
-    const values = readFigures(text);
-    if (!values) return;
-    const sure = unit ? { unit, sure: true } : {};
-    const at = props.point ? { x: Math.round(props.point.x), y: Math.round(props.point.y) } : null;
-    const done = await add.run({ jobId, panel: panel.panel, values, phase, at, ...sure });
-    if (!done.ok) return;
-    setText('');
+    const kept = await entry.save({ at: point, ...(unit ? { unit } : {}) });
     // Typed on the drawing: back to it, so that the arrows walk on and F adds a finding.
-    if (typed.n > 0) document.querySelector<SVGElement>(`main [data-panel="${panel.panel}"]`)?.focus();
+    if (kept && typed.n > 0)
+      document.querySelector<SVGElement>(`main [data-panel="${panel.panel}"]`)?.focus();
   }
   function submit(event: FormEvent): void {
     event.preventDefault();
@@ -60,50 +35,22 @@ export function ReadingsEntry(props: Props): ReactNode {
   if (!panel.readable) return <p className="quiet">{t('paint.cantRead', { substrate: panel.substrate })}</p>;
   return (
     <form className={css['readings']} onSubmit={submit}>
-      <div className={css['chips']}>
-        {panel.readings
-          .filter((r) => r.phase === phase)
-          .map((r) => (
-            <button
-              key={r.id}
-              type="button"
-              className={css['chip']}
-              aria-label={`${t('paint.remove')} ${film(manner, r.tenthUm).value}`}
-              title={t('paint.remove')}
-              onClick={() => void remove.run({ jobId, readingId: r.id })}
-            >
-              {film(manner, r.tenthUm).value}
-            </button>
-          ))}
-      </div>
+      <Chips panel={panel} entry={entry} />
       <div className={css['entry']}>
-        <label className="unseen" htmlFor={id}>
-          {t('paint.readingsField', { unit: manner.filmUnit })}
-        </label>
-        <input
-          ref={field}
-          id={id}
-          className={css['input']}
-          inputMode="decimal"
-          autoComplete="off"
-          value={text}
-          placeholder={t('paint.readingsField', { unit: manner.filmUnit })}
-          aria-invalid={text !== '' && readFigures(text) === null}
-          onChange={(e) => setText(e.currentTarget.value)}
-        />
+        <FiguresField entry={entry} typed={typed} />
         <Segmented<ReadingPhase>
           bare
           label={t('paint.phase')}
-          options={(['before', 'after'] as const).map((value) => ({ value, label: t(`paint.${value}`) }))}
-          value={phase}
-          onChange={setPhase}
+          options={READING_PHASES.map((value) => ({ value, label: t(`paint.${value}`) }))}
+          value={entry.phase}
+          onChange={entry.setPhase}
         />
-        <Button onPress={() => void save()} busy={add.busy}>
+        <Button onPress={() => void save()} busy={entry.busy}>
           {t('paint.add')}
         </Button>
       </div>
-      <Refusal refusal={add.refusal ?? remove.refusal}>
-        {add.refusal?.code === 'FILM_UNIT_DOUBTFUL'
+      <Refusal refusal={entry.refusal}>
+        {entry.doubtful
           ? (['um', 'mil'] as const).map((unit) => (
               <LinkButton key={unit} onPress={() => void save(unit)}>
                 {t('paint.asTyped', { unit })}
@@ -112,5 +59,60 @@ export function ReadingsEntry(props: Props): ReactNode {
           : null}
       </Refusal>
     </form>
+  );
+}
+
+function Chips(props: { readonly panel: PanelInspectionView; readonly entry: Readings }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  return (
+    <div className={css['chips']}>
+      {props.panel.readings
+        .filter((r) => r.phase === props.entry.phase)
+        .map((r) => (
+          <button
+            key={r.id}
+            type="button"
+            className={css['chip']}
+            aria-label={`${t('paint.remove')} ${film(manner, r.tenthUm).value}`}
+            title={t('paint.remove')}
+            onClick={() => props.entry.takeBack(r.id)}
+          >
+            {film(manner, r.tenthUm).value}
+          </button>
+        ))}
+    </div>
+  );
+}
+
+function FiguresField(props: { readonly entry: Readings; readonly typed: Props['typed'] }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const id = useId();
+  const field = useRef<HTMLInputElement>(null);
+  const { entry, typed } = props;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only a further digit on the drawing fills the field
+  useEffect(() => {
+    if (typed.n === 0) return;
+    entry.setText(typed.text);
+    field.current?.focus();
+  }, [typed]);
+  return (
+    <>
+      <label className="unseen" htmlFor={id}>
+        {t('paint.readingsField', { unit: manner.filmUnit })}
+      </label>
+      <input
+        ref={field}
+        id={id}
+        className={css['input']}
+        inputMode="decimal"
+        autoComplete="off"
+        value={entry.text}
+        placeholder={t('paint.readingsField', { unit: manner.filmUnit })}
+        aria-invalid={entry.bad}
+        onChange={(e) => entry.setText(e.currentTarget.value)}
+      />
+    </>
   );
 }

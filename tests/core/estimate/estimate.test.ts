@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { isTextKey } from '#core/shared/text/say.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
 import { addDoneStage, addJob, type PaintCase } from '#tests/core/paint/job.ts';
 import { openTestShop, type TestShop } from '#tests/helpers/shop.ts';
@@ -221,8 +222,14 @@ test('a figure explains itself: inputs, rule and source', async () => {
   shop.write('estimate.provisional', { jobId: job.jobId, wish: 'twoStage' });
   const e = await newest();
   const why = await shop.read('estimate.explain', { estimateId: e.id, figure: 'price' });
-  expect(why).toMatchObject({ rule: 'why.price' });
-  expect(why.inputs.find((i) => i.name === 'labour')?.value).toBe(e.price.labourMinor);
+  expect(why).toMatchObject({ rule: 'why.price', source: 'source.price' });
+  expect(why.inputs.find((i) => i.name === 'why.input.labour')?.value).toBe(e.price.labourMinor);
+  for (const figure of ['hours', 'gain', 'removal', 'safe'] as const) {
+    const said = await shop.read('estimate.explain', { estimateId: e.id, figure });
+    const keys = [said.rule, said.source, ...said.inputs.map((i) => i.name)];
+    expect(keys.filter((key) => !isTextKey(key))).toEqual([]);
+    expect(said.inputs.length).toBeGreaterThan(2);
+  }
 });
 
 test('prices without tax take the tax out of a ceiling that is said with it', async () => {

@@ -107,4 +107,25 @@ export const estimateTexts = {
   'why.safe':
     'The smaller of what is left for life and what the lowest spot, less its uncertainty, has above the shop’s floor.',
   'why.gain': 'Visible area × severity × the share of the depth that comes off, against all that could.',
+
+  'why.input.shop': 'this shop',
+  'why.input.stage': 'stage',
+  'why.input.technician': 'technician',
+  'why.input.condition': 'paint condition',
+  'why.input.job': 'what one car shares in all its stages',
+  'why.input.testSpot': 'test spot on this car',
+  'why.input.charged': 'charged time',
+  'why.input.rate': 'rate of an hour',
+  'why.input.labour': 'labour',
+  'why.input.materials': 'materials',
+  'why.input.lifeCap': 'most over a vehicle’s life',
+  'why.input.floor': 'least that is left on a car',
+  'why.input.gauge': 'uncertainty of the gauge',
+  'source.hours':
+    'Contact time: Preston 1927. Sum of ranges: Fenton 1960. Learning from few jobs: Efron and Morris 1975. Minutes of each stage: common practice, no source.',
+  'source.price': 'The shop’s own rates and prices, on the day the estimate was made.',
+  'source.gain': 'The shop’s own weights: common practice, no source.',
+  'source.removal': 'Preston 1927; the rate of each step is measured by the shop or a default from memory.',
+  'source.safe':
+    'Readings: ISO 2808, ASTM D7091, SSPC-PA 2. Cap and floor: common practice, no source; the shop sets them.',
 } as const;

@@ -115,6 +115,17 @@ export const paintTexts = {
   'paint.compare': 'before and after',
   'paint.earlierVisit': 'job {number}, {when}: {before}, {after} after',
   'paint.noPictures': 'No pictures yet.',
+  'paint.allPictures': 'All pictures of this job',
+  'paint.picture.before': 'before',
+  'paint.picture.after': 'after',
+  'paint.picturePhase': 'taken before or after work',
+  'paint.pictureHint':
+    'Press a panel for its pictures, or for one of it; before and after are compared where there are both.',
+  'paint.wholeCar': 'whole car',
+  'paint.pictureAgreed.notAsked':
+    'Nobody has agreed to pictures yet: the customer is asked when the car is taken in.',
+  'paint.pictureAgreed.none': 'The customer does not want pictures taken.',
+  'paint.pictureAgreed.record': 'For the record only, as the customer agreed.',
   'paint.history': 'Film over its life',
   'paint.visit': 'visit',
   'paint.historyLeft': 'still to take, per panel',

@@ -1,0 +1,55 @@
+import { useState } from 'react';
+import type { PlainError } from '#core/shared/errors.ts';
+import type { JobId } from '#core/shared/ids.ts';
+import type { StepRole } from '#core/shared/machineStep.ts';
+import { TENTH_UM_PER_MIL } from '#core/shared/units.ts';
+import type { PanelId } from '#core/shared/vocabulary.ts';
+import { useCommand } from './commands.ts';
+import { useManner } from './texts.tsx';
+
+/** A test spot as typed; film in the shop's unit. */
+export type SpotDraft = {
+  readonly panel: PanelId | null;
+  readonly role: StepRole;
+  readonly passes: number | null;
+  readonly sections: number | null;
+  readonly seconds: number | null;
+  readonly removed: number | null;
+};
+
+export type TestSpot = {
+  readonly spot: SpotDraft;
+  readonly put: (part: Partial<SpotDraft>) => void;
+  /** Nothing that is needed is missing. */
+  readonly whole: boolean;
+  readonly save: () => Promise<boolean>;
+  readonly busy: boolean;
+  readonly refusal: PlainError | null;
+};
+
+/** What sections tried on this car took; saving makes a new version of its estimate. */
+export function useTestSpot(jobId: JobId, panel: PanelId | null): TestSpot {
+  const { filmUnit } = useManner();
+  const [spot, setSpot] = useState<SpotDraft>({
+    ...{ panel, role: 'heavyCut', passes: null, sections: 1, seconds: null, removed: null },
+  });
+  const record = useCommand('paint.recordTestSpot');
+  const { passes, sections, seconds, removed, role } = spot;
+  const whole = spot.panel !== null && passes !== null && seconds !== null && sections !== null;
+
+  async function save(): Promise<boolean> {
+    if (spot.panel === null || passes === null || seconds === null || sections === null) return false;
+    const tenths = filmUnit === 'mil' ? TENTH_UM_PER_MIL : 10;
+    const removedTenthUm = removed === null ? null : Math.round(removed * tenths);
+    const said = { jobId, panel: spot.panel, role, passes, seconds, sections, removedTenthUm };
+    const done = await record.run(said);
+    if (done.ok) setSpot({ ...spot, seconds: null, removed: null });
+    return done.ok;
+  }
+  return {
+    ...{ spot, whole, save },
+    put: (part) => setSpot({ ...spot, ...part }),
+    busy: record.busy,
+    refusal: record.refusal,
+  };
+}

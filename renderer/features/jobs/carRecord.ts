@@ -1,0 +1,29 @@
+import type { SentFor } from '#core/shared/catalogue.ts';
+import type { JobView } from '#core/shared/views/bookings.ts';
+
+/** What is written down when a car comes or goes, before it is sent. */
+export type CarRecord = Omit<SentFor<'bookings.arrive'>, 'jobId' | 'atMs'>;
+export type RecordKind = 'arrival' | 'handover';
+export type RecordPart = {
+  readonly record: CarRecord;
+  readonly put: (part: Partial<CarRecord>) => void;
+};
+
+/** An empty record; a handover begins with what was written down when the car came. */
+export function beginRecord(job: JobView, kind: RecordKind, miles: boolean): CarRecord {
+  const came = job.records.filter((r) => r.kind === 'arrival').at(-1);
+  const before = kind === 'handover' ? came : undefined;
+  return {
+    mileage: before?.mileage ?? null,
+    mileageUnit: before?.mileageUnit ?? (miles ? 'mi' : 'km'),
+    keyCount: before?.keyCount ?? 1,
+    belongings: before?.belongings ?? '',
+    damage: before ? [...before.damage] : [],
+    picturesRecord: before?.picturesRecord ?? false,
+    picturesPublish: before?.picturesPublish ?? false,
+    agreedBy: job.customer.name,
+    agreedWay: 'signature',
+    strokes: [],
+    note: '',
+  };
+}

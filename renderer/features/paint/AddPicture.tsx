@@ -1,0 +1,77 @@
+import { type ReactNode, useState } from 'react';
+import type { JobId } from '#core/shared/ids.ts';
+import { type PictureConsent, READING_PHASES, type ReadingPhase } from '#core/shared/views/paint.ts';
+import type { PanelId } from '#core/shared/vocabulary.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useText } from '../../bridge/texts.tsx';
+import { LinkTo } from '../../ui/Button.tsx';
+import { Check, Segmented } from '../../ui/Choice.tsx';
+import { CalmNote, Refusal } from '../../ui/States.tsx';
+import css from './paint.module.css';
+
+async function base64Of(file: File): Promise<string> {
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  let text = '';
+  for (let i = 0; i < bytes.length; i += 0x8000)
+    text += String.fromCharCode(...bytes.subarray(i, i + 0x8000));
+  return btoa(text);
+}
+
+/** A way to add pictures, within what the customer agreed to when the car was taken in. */
+export function AddPicture(props: {
+  readonly jobId: JobId;
+  readonly panel: PanelId | null;
+  readonly agreed: PictureConsent;
+}): ReactNode {
+  const t = useText();
+  const add = useCommand('paint.addPicture');
+  const [shown, setShown] = useState(false);
+  const [phase, setPhase] = useState<ReadingPhase>('before');
+  const { agreed } = props;
+  if (agreed === 'notAsked')
+    return (
+      <CalmNote text={t('paint.pictureAgreed.notAsked')}>
+        <LinkTo to={`/jobs/${props.jobId}/arrive`}>{t('jobs.step.arrive')}</LinkTo>
+      </CalmNote>
+    );
+  if (agreed === 'none') return <CalmNote text={t('paint.pictureAgreed.none')} />;
+  async function take(files: FileList | null): Promise<void> {
+    const consent = shown && agreed === 'publish' ? 'publish' : 'record';
+    for (const file of files ?? []) {
+      const said = { jobId: props.jobId, panel: props.panel, phase, consent } as const;
+      const done = await add.run({ ...said, base64: await base64Of(file) });
+      if (!done.ok) return;
+    }
+  }
+  return (
+    <div className={css['addPicture']}>
+      <Segmented<ReadingPhase>
+        label={t('paint.picturePhase')}
+        options={READING_PHASES.map((value) => ({ value, label: t(`paint.picture.${value}`) }))}
+        value={phase}
+        onChange={setPhase}
+      />
+      <label className={css['file']} aria-busy={add.busy}>
+        {t('paint.addPicture')}
+        <input
+          type="file"
+          multiple
+          accept="image/jpeg,image/png,image/webp"
+          onChange={(e) => {
+            const field = e.currentTarget;
+            // The same file can be chosen again.
+            void take(field.files).then(() => {
+              field.value = '';
+            });
+          }}
+        />
+      </label>
+      {agreed === 'publish' ? (
+        <Check label={t('paint.pictureConsent.publish')} value={shown} onChange={setShown} />
+      ) : (
+        <span className="t1 quiet">{t('paint.pictureAgreed.record')}</span>
+      )}
+      <Refusal refusal={add.refusal} />
+    </div>
+  );
+}
