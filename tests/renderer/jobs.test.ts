@@ -102,7 +102,14 @@ describe.skipIf(choice === null)('a job in the window', () => {
     await show(`/jobs/${jobId}/arrive`);
     await page.getByLabel('Mileage').fill('48120');
     await page.locator('[data-panel="fb"]').click();
-    await page.getByLabel('On the front bumper').fill('stone chips');
+    // The field that the press opened has the focus already.
+    await page.keyboard.type('stone chips');
+    await show('/jobs');
+    await page.getByLabel('Find a job').waitFor();
+    await show(`/jobs/${jobId}/arrive`);
+    await page.getByText(/^Goes on from today .*not saved yet/).waitFor();
+    expect(await page.getByLabel('On the front bumper').inputValue()).toBe('stone chips');
+    expect(await page.getByLabel('Mileage').inputValue()).toBe('48,120');
     await page.getByRole('button', { name: 'The car is here' }).click();
     await page.getByText('no signature').waitFor();
     const field = await page.getByRole('img', { name: 'Sign here' }).boundingBox();

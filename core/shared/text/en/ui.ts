@@ -1,5 +1,7 @@
 /** The frame: places, command bar, job in hand, buttons that every place shares. */
 export const uiTexts = {
+  'ui.draft.goesOn': 'Goes on from {at}; not saved yet.',
+  'ui.draft.anew': 'Start over',
   'ui.title': 'Rakelight',
   'ui.place.desk': 'Desk',
   'ui.place.bays': 'Bays',
