@@ -1,13 +1,18 @@
-import type { ReactNode } from 'react';
+import { createContext, type ReactNode, useContext, useLayoutEffect, useState } from 'react';
 import css from './Layout.module.css';
 
-/** The body of one place: fills the window under the strips; each column scrolls on its own. */
+/** Told when a heading of the first level is seen in this place, and when it goes. */
+const SeenContext = createContext<(change: 1 | -1) => void>(() => undefined);
+
+/** The body of one place: fills the window under the strips; each column scrolls on its own. Has one first heading. */
 export function Place(props: {
   readonly label: string;
   /** left: what needs a hand in a 376 px column, facts run out to the right. */
   readonly columns?: 'one' | 'left' | 'right' | 'even' | 'three';
   readonly children: ReactNode;
 }): ReactNode {
+  const [seen, setSeen] = useState(0);
+  const [tell] = useState(() => (change: 1 | -1) => setSeen((n) => n + change));
   return (
     <main
       id="work"
@@ -16,8 +21,8 @@ export function Place(props: {
       data-columns={props.columns}
       aria-label={props.label}
     >
-      <h1 className="unseen">{props.label}</h1>
-      {props.children}
+      {seen > 0 ? null : <h1 className="unseen">{props.label}</h1>}
+      <SeenContext value={tell}>{props.children}</SeenContext>
     </main>
   );
 }
@@ -35,6 +40,16 @@ export function Column(props: {
   );
 }
 
+/** Says to the place that its first heading is seen: it needs no unseen one then. */
+export function useFirstHeading(isFirst: boolean): void {
+  const tell = useContext(SeenContext);
+  useLayoutEffect(() => {
+    if (!isFirst) return;
+    tell(1);
+    return () => tell(-1);
+  }, [tell, isFirst]);
+}
+
 /** A heading with a dusty note beside it and quiet actions to the right. */
 export function Head(props: {
   readonly title: ReactNode;
@@ -43,6 +58,7 @@ export function Head(props: {
   readonly children?: ReactNode;
 }): ReactNode {
   const Tag = `h${props.level ?? 2}` as const;
+  useFirstHeading(props.level === 1);
   return (
     <header className={css['head']} data-level={props.level ?? 2}>
       <Tag>{props.title}</Tag>
