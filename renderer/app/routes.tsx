@@ -100,6 +100,11 @@ export const routes: readonly Route[] = [
     load: async () => (await import('./JobPaint.tsx')).JobPaint,
   },
   {
+    path: '/jobs/:jobId/pictures',
+    place: 'jobs',
+    load: async () => (await import('../features/paint/PicturesScreen.tsx')).PicturesScreen,
+  },
+  {
     path: '/jobs/:jobId/estimate',
     place: 'jobs',
     load: async () => (await import('../features/estimate/EstimateScreen.tsx')).EstimateScreen,
