@@ -1,7 +1,7 @@
-import { amountOf, count, moneyPlain } from '../shared/text/format.ts';
+import { amountOf, count, money, moneyPlain } from '../shared/text/format.ts';
 import { amountText, type Manner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
-import { dayText } from '../shared/text/when.ts';
+import { date } from '../shared/text/when.ts';
 import type { SellerView } from '../shared/views/billing.ts';
 import type { PurchaseOrderLineView, PurchaseOrderRow } from '../shared/views/stock.ts';
 import { mannerOf, openLetter, small } from './letter.ts';
@@ -17,18 +17,23 @@ export async function orderPdf(
   const manner = mannerOf(shop);
   const { locale } = manner;
   const title = say(locale, 'stock.file.order', { number: order.number });
-  const day = dayText(manner, order.orderedDay);
-  const due = dayText(manner, order.dueDay);
+  const day = date(manner, order.orderedDay);
+  const due = date(manner, order.dueDay);
   const pdf = openLetter(shop, { title, under: [say(locale, 'stock.file.day', { day, due })], createdMs });
   small(pdf, say(locale, 'stock.file.to'));
   paragraph(pdf, order.supplierName, { style: 'strong' });
+  if (order.supplierEmail !== '') paragraph(pdf, order.supplierEmail);
+  if (order.note !== '') {
+    space(pdf, 10);
+    paragraph(pdf, order.note);
+  }
   space(pdf, 14);
   table(
     pdf,
     [
-      { title: say(locale, 'stock.file.item'), share: 6 },
+      { title: say(locale, 'stock.file.item'), share: 5 },
       { title: say(locale, 'stock.file.code'), share: 2 },
-      { title: say(locale, 'stock.file.pack'), share: 2, align: 'right' },
+      { title: say(locale, 'stock.file.pack'), share: 3, align: 'right' },
       { title: say(locale, 'stock.file.packs'), share: 1, align: 'right' },
       { title: say(locale, 'stock.file.price'), share: 2, align: 'right' },
       { title: say(locale, 'stock.file.sum'), share: 2, align: 'right' },
@@ -36,7 +41,7 @@ export async function orderPdf(
     [
       ...order.lines.filter((l) => l.packs > l.cancelledPacks).map((l) => ({ cells: cellsOf(l, manner) })),
       {
-        cells: [say(locale, 'stock.file.total'), '', '', '', '', moneyPlain(manner, order.totalMinor)],
+        cells: [say(locale, 'stock.file.total'), '', '', '', '', money(manner, order.totalMinor)],
         style: 'strong' as const,
         rule: 'strong' as const,
       },

@@ -1,8 +1,15 @@
 import type { ReadCtx } from '../context.ts';
+import { emlDraft } from '../documents/eml.ts';
+import { mannerOf } from '../documents/letter.ts';
 import { orderPdf } from '../documents/orderPdf.ts';
 import { itemsCsv, orderCsv } from '../documents/stockCsv.ts';
 import type { PurchaseOrderId } from '../shared/ids.ts';
 import type { DocumentFile } from '../shared/reply.ts';
+import { say } from '../shared/text/say.ts';
+import { date } from '../shared/text/when.ts';
+import type { EpochMs } from '../shared/units.ts';
+import type { SellerView } from '../shared/views/billing.ts';
+import type { PurchaseOrderRow } from '../shared/views/stock.ts';
 import { sellerOf } from '../views/billingParty.ts';
 import { orderById } from '../views/stockOrders.ts';
 import { itemRows } from '../views/stockOutlook.ts';
@@ -13,22 +20,41 @@ const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
 /** A purchase order, gathered now and rendered afterwards. */
 export function orderFile(
   ctx: ReadCtx,
-  input: { readonly orderId: PurchaseOrderId; readonly as: 'pdf' | 'csv' },
+  input: { readonly orderId: PurchaseOrderId; readonly as: 'pdf' | 'csv' | 'eml' },
 ): () => Promise<DocumentFile> {
   const order = orderById(ctx.db, ctx.now, input.orderId);
   const shop = sellerOf(ctx.db);
-  const name = `purchase-order-${order.number}`;
-  if (input.as === 'csv')
-    return async () => ({
-      fileName: `${name}.csv`,
-      mime: CSV,
-      bytes: bytesOf(orderCsv(order, shop.currency)),
-    });
-  return async () => ({
-    fileName: `${name}.pdf`,
-    mime: 'application/pdf',
-    bytes: await orderPdf(order, shop, ctx.now),
+  if (input.as === 'csv') return async () => orderList(order, shop);
+  if (input.as === 'eml') return async () => orderMail(order, shop, ctx.now);
+  return () => orderPrint(order, shop, ctx.now);
+}
+
+const nameOf = (order: PurchaseOrderRow): string => `purchase-order-${order.number}`;
+
+function orderList(order: PurchaseOrderRow, shop: SellerView): DocumentFile {
+  return { fileName: `${nameOf(order)}.csv`, mime: CSV, bytes: bytesOf(orderCsv(order, shop.currency)) };
+}
+
+async function orderPrint(order: PurchaseOrderRow, shop: SellerView, now: EpochMs): Promise<DocumentFile> {
+  const bytes = await orderPdf(order, shop, now);
+  return { fileName: `${nameOf(order)}.pdf`, mime: 'application/pdf', bytes };
+}
+
+/** A draft to the supplier with the order attached; without an address the mail program asks for one. */
+async function orderMail(order: PurchaseOrderRow, shop: SellerView, now: EpochMs): Promise<DocumentFile> {
+  const manner = mannerOf(shop);
+  const { number, supplierName: supplier } = order;
+  const due = date(manner, order.dueDay);
+  const bytes = emlDraft({
+    to: order.supplierEmail,
+    from: shop.email,
+    fromName: shop.name,
+    subject: say(manner.locale, 'stock.file.order', { number }),
+    body: say(manner.locale, 'stock.file.mail', { number, supplier, due, shop: shop.name }),
+    atMs: now,
+    attachments: [await orderPrint(order, shop, now)],
   });
+  return { fileName: `${nameOf(order)}.eml`, mime: 'message/rfc822', bytes };
 }
 
 /** All items kept, as a list that can be read back. */

@@ -17,6 +17,8 @@ type Head = {
   readonly number: number;
   readonly supplierId: SupplierId;
   readonly supplierName: string;
+  readonly supplierEmail: string;
+  readonly note: string;
   readonly orderedDay: LocalDay;
   readonly dueDay: LocalDay;
   readonly revision: number;
@@ -24,7 +26,7 @@ type Head = {
 type Line = PurchaseOrderLineView & { readonly orderId: PurchaseOrderId };
 
 const HEADS = `SELECT o.id, o.number, o.supplier_id AS supplierId, s.name AS supplierName,
-  o.ordered_day AS orderedDay, o.due_day AS dueDay, o.revision
+  s.email AS supplierEmail, o.note, o.ordered_day AS orderedDay, o.due_day AS dueDay, o.revision
   FROM purchase_order o JOIN supplier s ON s.id = o.supplier_id`;
 const OPEN = `WHERE EXISTS (SELECT 1 FROM purchase_order_line l
   WHERE l.order_id = o.id AND l.packs > l.received_packs + l.cancelled_packs)`;

@@ -125,6 +125,12 @@ export const routes: readonly Route[] = [
     load: async () => (await import('../features/stock/NewItem.tsx')).NewItem,
   },
   {
+    path: '/stock/arrived',
+    place: 'stock',
+    needs: 'desk',
+    load: async () => (await import('../features/stock/Arrived.tsx')).Arrived,
+  },
+  {
     path: '/stock/suppliers',
     place: 'stock',
     load: async () => (await import('../features/stock/Suppliers.tsx')).Suppliers,

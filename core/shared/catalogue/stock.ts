@@ -244,8 +244,11 @@ export const stockEntries = {
   }),
   'stock.orderFile': document()({
     needs: 'desk',
-    about: 'A purchase order to print or send, as PDF or CSV.',
-    input: z.strictObject({ orderId: purchaseOrderIdInput, as: z.enum(['pdf', 'csv']).default('pdf') }),
+    about: 'A purchase order to print or send: as PDF, as CSV, or as an e-mail draft with the PDF attached.',
+    input: z.strictObject({
+      orderId: purchaseOrderIdInput,
+      as: z.enum(['pdf', 'csv', 'eml']).default('pdf'),
+    }),
   }),
   'stock.exportItems': document()({
     needs: 'desk',

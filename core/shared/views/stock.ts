@@ -146,6 +146,9 @@ export type PurchaseOrderRow = {
   readonly number: number;
   readonly supplierId: SupplierId;
   readonly supplierName: string;
+  /** Where it is sent, '' = not known; and what was written beside it. */
+  readonly supplierEmail: string;
+  readonly note: string;
   readonly state: OrderState;
   readonly orderedDay: LocalDay;
   readonly dueDay: LocalDay;

@@ -1,7 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { ItemId } from '#core/shared/ids.ts';
 import { amountOf, money } from '#core/shared/text/format.ts';
-import { amountText } from '#core/shared/text/manner.ts';
 import type { StockItemPage } from '#core/shared/views/stock.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -10,11 +9,10 @@ import { Figure } from '../../ui/Figure.tsx';
 import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { CountForm } from './CountForm.tsx';
+import { ItemFacts } from './ItemFacts.tsx';
 import { Forward } from './ItemList.tsx';
 import { Ledger } from './Ledger.tsx';
 import { Reasoning } from './Said.tsx';
-import { SellerForm } from './SellerForm.tsx';
-import css from './stock.module.css';
 import { WasteForm } from './WasteForm.tsx';
 
 const HORIZON = 42;
@@ -40,7 +38,7 @@ export function ItemScreen(props: { readonly params: Readonly<Record<string, str
       <Column label={t('stock.ui.facts')}>
         <Stack gap={4}>
           <Now page={page.data} />
-          <Facts page={page.data} />
+          <ItemFacts page={page.data} />
         </Stack>
       </Column>
       <Column label={t('stock.ui.reasoning')}>
@@ -84,50 +82,6 @@ function Now(props: { readonly page: StockItemPage }): ReactNode {
       </Row>
       {open === 'count' ? <CountForm itemId={item.id} onDone={close} /> : null}
       {open === 'waste' ? <WasteForm item={item} onDone={close} /> : null}
-    </Stack>
-  );
-}
-
-function Facts(props: { readonly page: StockItemPage }): ReactNode {
-  const t = useText();
-  const manner = useManner();
-  const { item, links } = props.page;
-  const facts = [
-    [t('stock.ui.place'), item.place],
-    [t('stock.ui.pack'), `${amountText(amountOf(manner, item.unit, item.packSize))} ${item.packWord}`],
-    [t('stock.ui.barcode'), item.barcode],
-    [t('stock.ui.hazards'), item.hazards],
-    [t('stock.ui.sheet'), item.sheet],
-    [t('stock.ui.sealedLife'), item.sealedLifeDays ?? ''],
-    [t('stock.ui.openedLife'), item.openedLifeDays ?? ''],
-    [t('stock.ui.shelfPacks'), item.shelfPacks ?? ''],
-  ] as const;
-  return (
-    <Stack gap={2}>
-      <Head level={3} title={t('stock.ui.facts')} />
-      <dl className={css['facts']}>
-        {facts
-          .filter(([, value]) => value !== '')
-          .map(([label, value]) => (
-            <div key={label} className={css['pair']}>
-              <dt>{label}</dt>
-              <dd className="cut">{value}</dd>
-            </div>
-          ))}
-      </dl>
-      <Head level={3} title={t('stock.ui.soldBy')} />
-      {links.length === 0 ? <p className="quiet">{t('stock.ui.noSeller')}</p> : null}
-      {links.map((l) => (
-        <p key={l.supplierId}>
-          <b>{l.supplierName}</b>{' '}
-          {t('stock.ui.sellerLine', {
-            pack: amountText(amountOf(manner, item.unit, l.packSize)),
-            price: money(manner, l.priceMinor),
-            preferred: l.preferred ? 'yes' : 'no',
-          })}
-        </p>
-      ))}
-      <SellerForm item={item} />
     </Stack>
   );
 }

@@ -1,46 +1,46 @@
 import { type ReactNode, useState } from 'react';
 import { count, money } from '#core/shared/text/format.ts';
+import { localDayOf } from '#core/shared/time.ts';
+import type { SupplierView } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { Button, LinkTo } from '../../ui/Button.tsx';
-import { TextField } from '../../ui/Field.tsx';
-import { Column, Head, Place, Stack } from '../../ui/Layout.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
+import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
-import { MoneyField, NumberField } from '../../ui/NumberFields.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { BLANK_SUPPLIER, type SupplierDraft, SupplierFields, sentSupplier } from './SupplierForm.tsx';
 import css from './stock.module.css';
 
-/** Suppliers with what was learned of their lead time, and a new one. */
+/** Suppliers with what was learned of their lead time; the chosen one to change, else a new one. */
 export function Suppliers(): ReactNode {
   const t = useText();
-  const manner = useManner();
   const list = useQuery('stock.listSuppliers', {});
+  const [id, setId] = useState<string | null>(null);
+  const chosen = list.data?.find((s) => s.id === id);
   return (
     <Place label={t('stock.ui.suppliers')} columns="left">
-      <Column label={t('stock.ui.newSupplier')}>
+      <Column label={chosen?.name ?? t('stock.ui.newSupplier')}>
         <LinkTo quiet to="/stock">
           {t('stock.ui.back')}
         </LinkTo>
-        <NewSupplier />
+        {chosen ? (
+          <ChangeSupplier key={`${chosen.id} ${chosen.revision}`} of={chosen} onDone={() => setId(null)} />
+        ) : (
+          <NewSupplier />
+        )}
       </Column>
       <Column label={t('stock.ui.suppliers')} divided>
         <Head title={t('stock.ui.suppliers')} />
         <Refusal refusal={list.error} />
         {list.loading ? <Waiting /> : null}
-        {list.data?.length === 0 ? <Empty title={t('stock.ui.noSuppliers')} /> : null}
+        {list.data?.length === 0 ? (
+          <Empty title={t('stock.ui.noSuppliers')} text={t('stock.ui.noSuppliersText')} />
+        ) : null}
         <List label={t('stock.ui.suppliers')}>
           {(list.data ?? []).map((s) => (
-            <Item key={s.id}>
-              <b className="cut">{s.name}</b>
-              <span className="quiet">
-                {t('stock.ui.supplierLine', {
-                  days: s.leadDays,
-                  n: s.learnedLead?.n ?? 0,
-                  mean: count(manner, s.learnedLead?.meanDays ?? 0, 1),
-                })}
-              </span>
-              <span className={css['end']}>{s.minOrderMinor > 0 ? money(manner, s.minOrderMinor) : ''}</span>
+            <Item key={s.id} selected={s.id === id} onPress={() => setId(s.id === id ? null : s.id)}>
+              <SupplierLine of={s} />
             </Item>
           ))}
         </List>
@@ -49,36 +49,89 @@ export function Suppliers(): ReactNode {
   );
 }
 
+function SupplierLine(props: { readonly of: SupplierView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { of } = props;
+  const mean = count(manner, of.learnedLead?.meanDays ?? 0, 1);
+  return (
+    <span className={css['supplier']}>
+      <b className="cut" title={of.name}>
+        {of.name}
+      </b>
+      <span className="quiet">
+        {t('stock.ui.supplierLine', { days: of.leadDays, n: of.learnedLead?.n ?? 0, mean })}
+      </span>
+      <span className="right num">
+        {of.minOrderMinor > 0 ? t('stock.ui.fromMoney', { money: money(manner, of.minOrderMinor) }) : ''}
+      </span>
+    </span>
+  );
+}
+
 function NewSupplier(): ReactNode {
   const t = useText();
-  const [name, setName] = useState('');
-  const [email, setEmail] = useState('');
-  const [leadDays, setLead] = useState<number | null>(3);
-  const [minOrderMinor, setMinimum] = useState<number | null>(null);
+  const [draft, setDraft] = useState(BLANK_SUPPLIER);
   const add = useCommand('stock.addSupplier');
   async function save(): Promise<void> {
-    const done = await add.run({ name, email, leadDays: leadDays ?? 0, minOrderMinor: minOrderMinor ?? 0 });
-    if (!done.ok) return;
-    setName('');
-    setEmail('');
-    setMinimum(null);
+    const done = await add.run(sentSupplier(draft));
+    if (done.ok) setDraft(BLANK_SUPPLIER);
   }
   return (
     <Stack gap={2}>
       <Head title={t('stock.ui.newSupplier')} />
-      <TextField label={t('stock.ui.name')} value={name} onChange={setName} maxLength={120} />
-      <TextField label={t('stock.ui.email')} kind="email" value={email} onChange={setEmail} maxLength={200} />
-      <NumberField label={t('stock.ui.supplierLead')} value={leadDays} onChange={setLead} min={0} max={365} />
-      <MoneyField label={t('stock.ui.supplierMinimum')} value={minOrderMinor} onChange={setMinimum} min={0} />
+      <SupplierFields draft={draft} set={(part) => setDraft({ ...draft, ...part })} />
       <Refusal refusal={add.refusal} />
       <Button
         kind="go"
         busy={add.busy}
-        why={name.trim() === '' ? t('stock.ui.nameFirst') : undefined}
+        why={draft.name.trim() === '' ? t('stock.ui.supplierName') : undefined}
         onPress={() => void save()}
       >
         {t('stock.ui.saveSupplier')}
       </Button>
+    </Stack>
+  );
+}
+
+function ChangeSupplier(props: { readonly of: SupplierView; readonly onDone: () => void }): ReactNode {
+  const t = useText();
+  const { of } = props;
+  const { name, email, leadDays, minOrderMinor, openWeekdays, closedDays } = of;
+  const [draft, setDraft] = useState<SupplierDraft>({
+    name,
+    email,
+    leadDays,
+    minOrderMinor,
+    openWeekdays,
+    closedDays,
+  });
+  const manner = useManner();
+  const change = useCommand('stock.changeSupplier');
+  async function send(changes: Parameters<typeof change.run>[0]['changes']): Promise<void> {
+    const done = await change.run({ supplierId: of.id, revision: of.revision, changes });
+    if (done.ok) props.onDone();
+  }
+  const today = localDayOf(Date.now(), manner.zone);
+  return (
+    <Stack gap={2}>
+      <Head title={of.name} />
+      <SupplierFields draft={draft} set={(part) => setDraft({ ...draft, ...part })} />
+      <Refusal refusal={change.refusal} />
+      <Row>
+        <Button
+          kind="go"
+          busy={change.busy}
+          why={draft.name.trim() === '' ? t('stock.ui.supplierName') : undefined}
+          onPress={() => void send(sentSupplier(draft))}
+        >
+          {t('stock.ui.saveChanges')}
+        </Button>
+        <LinkButton onPress={props.onDone}>{t('stock.ui.leave')}</LinkButton>
+        <LinkButton quiet onPress={() => void send({ endedDay: today })}>
+          {t('stock.ui.endSupplier')}
+        </LinkButton>
+      </Row>
     </Stack>
   );
 }

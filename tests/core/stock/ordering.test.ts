@@ -127,17 +127,4 @@ describe('looking forward and ordering', () => {
     expect((await on.shop.read('stock.showOrder', { orderId: id })).state).toBe('closed');
     expect(refusal(() => on.shop.write('stock.receive', came(1)))).toBe('ORDER_NOT_OPEN');
   });
-  it('prints the order, and its list says the same', async () => {
-    const { orders } = on.shop.write('stock.makeOrders', {
-      lines: [{ supplierId: on.shelf.kestle, itemId: on.shelf.clay, packs: 6 }],
-    });
-    const id = orders[0]?.id;
-    if (!id) throw new Error('no order');
-    const pdf = await on.shop.read('stock.orderFile', { orderId: id });
-    expect(Buffer.from(pdf.bytes.slice(0, 5)).toString()).toBe('%PDF-');
-    const csv = await on.shop.read('stock.orderFile', { orderId: id, as: 'csv' });
-    expect(Buffer.from(csv.bytes).toString()).toBe(
-      'order,code,item,pack,unit,packs,price,currency\r\n1,,Clay,200000,mg,6,9.80,EUR\r\n',
-    );
-  });
 });

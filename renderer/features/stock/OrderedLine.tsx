@@ -1,0 +1,90 @@
+import { type ReactNode, useState } from 'react';
+import { amountOf, money } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import type { LocalDay } from '#core/shared/units.ts';
+import type { PurchaseOrderLineView, PurchaseOrderRow } from '#core/shared/views/stock.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkButton } from '../../ui/Button.tsx';
+import { NumberField } from '../../ui/NumberFields.tsx';
+import { Refusal } from '../../ui/States.tsx';
+import { CameFields } from './CameFields.tsx';
+import { packsText } from './looks.ts';
+import css from './stock.module.css';
+
+/** What came of one line now: as ordered until somebody says otherwise. */
+export type Came = {
+  readonly packs: number | null;
+  readonly packSize: number;
+  readonly priceMinor: number;
+  readonly batch: string;
+  readonly bestBefore: LocalDay | null;
+};
+
+export const dueOf = (l: PurchaseOrderLineView): number =>
+  Math.max(0, l.packs - l.receivedPacks - l.cancelledPacks);
+
+export function cameOf(line: PurchaseOrderLineView, all = false): Came {
+  const due = dueOf(line);
+  const { packSize, priceMinor } = line;
+  return { packs: all && due > 0 ? due : null, packSize, priceMinor, batch: '', bestBefore: null };
+}
+
+/** One ordered line: what is still due, what came now, and how that differed. */
+export function OrderedLine(props: {
+  readonly order: PurchaseOrderRow;
+  readonly line: PurchaseOrderLineView;
+  readonly came: Came;
+  readonly onCame: (came: Came) => void;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { order, line, came, onCame } = props;
+  const [differs, setDiffers] = useState(false);
+  const cancel = useCommand('stock.cancelOrderLine');
+  const due = dueOf(line);
+  return (
+    <>
+      <div className={css['ordered']} data-line={line.itemId}>
+        <span className="cut" title={line.itemName}>
+          <b>{line.itemName}</b>
+        </span>
+        <span className="num">{packsText(manner, line.packs, line.packSize, line.unit)}</span>
+        <span className="num right">{money(manner, line.priceMinor)}</span>
+        <span className={due > 0 && line.receivedPacks > 0 ? 'lamp' : 'quiet'}>
+          {t('stock.ui.lineState', { came: line.receivedPacks, due, given: line.cancelledPacks })}
+        </span>
+        {due > 0 ? (
+          <>
+            <NumberField
+              label={t('stock.ui.cameNow')}
+              value={came.packs}
+              onChange={(packs) => onCame({ ...came, packs })}
+              min={0}
+            />
+            <span className={css['lineActs']}>
+              <LinkButton quiet onPress={() => setDiffers(!differs)}>
+                {t('stock.ui.otherThanOrdered')}
+              </LinkButton>
+              <LinkButton
+                quiet
+                onPress={() =>
+                  void cancel.run({ orderId: order.id, lineId: line.id, revision: order.revision })
+                }
+              >
+                {t('stock.ui.giveUp')}
+              </LinkButton>
+            </span>
+          </>
+        ) : null}
+      </div>
+      {differs && due > 0 ? <CameFields unit={line.unit} came={came} onCame={onCame} /> : null}
+      {came.packSize === line.packSize ? null : (
+        <p className="t1 lamp">
+          {t('stock.ui.otherPackNow', { pack: amountText(amountOf(manner, line.unit, came.packSize)) })}
+        </p>
+      )}
+      <Refusal refusal={cancel.refusal} />
+    </>
+  );
+}

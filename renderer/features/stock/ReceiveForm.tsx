@@ -1,0 +1,79 @@
+import { type ReactNode, useState } from 'react';
+import type { SentFor } from '#core/shared/catalogue.ts';
+import type { PurchaseOrderRow } from '#core/shared/views/stock.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useText } from '../../bridge/texts.tsx';
+import { Button, LinkButton } from '../../ui/Button.tsx';
+import { Row, Stack } from '../../ui/Layout.tsx';
+import { CalmNote, Refusal } from '../../ui/States.tsx';
+import { type Came, cameOf, OrderedLine } from './OrderedLine.tsx';
+
+type Yes = { readonly acceptMore?: boolean; readonly acceptOtherPack?: boolean };
+
+/** What came of each ordered line, booked in together; more than ordered or another pack asks first. */
+export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactNode {
+  const t = useText();
+  const { order } = props;
+  const [came, setCame] = useState<Readonly<Record<string, Came>>>({});
+  const [raised, setRaised] = useState<readonly string[]>([]);
+  const [yes, setYes] = useState<Yes>({});
+  const receive = useCommand('stock.receive');
+  const lines: SentFor<'stock.receive'>['lines'] = order.lines.flatMap((l) => {
+    const { packs, ...rest } = came[l.id] ?? cameOf(l);
+    return packs !== null && packs > 0 ? [{ lineId: l.id, itemId: l.itemId, packs, ...rest }] : [];
+  });
+  async function book(said: Yes): Promise<void> {
+    setYes(said);
+    const sent = { supplierId: order.supplierId, orderId: order.id, lines, ...said };
+    const done = await receive.run(sent);
+    if (!done.ok) return;
+    setCame({});
+    setYes({});
+    setRaised(done.value.raised);
+  }
+  const open = order.state === 'ordered' || order.state === 'part';
+  return (
+    <Stack gap={1}>
+      {order.lines.map((line) => (
+        <OrderedLine
+          key={line.id}
+          order={order}
+          line={line}
+          came={came[line.id] ?? cameOf(line)}
+          onCame={(value) => setCame({ ...came, [line.id]: value })}
+        />
+      ))}
+      {raised.length > 0 ? <CalmNote title={t('stock.ui.raised', { items: raised.join(', ') })} /> : null}
+      <Refusal refusal={receive.refusal}>
+        {receive.refusal?.code === 'ABOVE_ORDER' ? (
+          <LinkButton onPress={() => void book({ ...yes, acceptMore: true })}>
+            {t('stock.ui.keepMore')}
+          </LinkButton>
+        ) : null}
+        {receive.refusal?.code === 'OTHER_PACK' ? (
+          <LinkButton onPress={() => void book({ ...yes, acceptOtherPack: true })}>
+            {t('stock.ui.packIsRight')}
+          </LinkButton>
+        ) : null}
+      </Refusal>
+      {open ? (
+        <Row>
+          <Button
+            kind="go"
+            busy={receive.busy}
+            why={lines.length === 0 ? t('stock.ui.bookInNone') : undefined}
+            onPress={() => void book({})}
+          >
+            {t('stock.ui.bookIn')}
+          </Button>
+          <LinkButton
+            quiet
+            onPress={() => setCame(Object.fromEntries(order.lines.map((l) => [l.id, cameOf(l, true)])))}
+          >
+            {t('stock.ui.allCame')}
+          </LinkButton>
+        </Row>
+      ) : null}
+    </Stack>
+  );
+}

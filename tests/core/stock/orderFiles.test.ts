@@ -1,0 +1,80 @@
+import { describe, expect, it } from 'vitest';
+import type { ItemId, PurchaseOrderId } from '#core/shared/ids.ts';
+import { marksOf, pdfText, sizeOf } from '#tests/helpers/pdfText.ts';
+import { shelfShop } from './shelf.ts';
+
+const on = shelfShop();
+
+type Line = { readonly itemId: ItemId; readonly packs: number };
+function ordered(lines: readonly Line[], note = ''): PurchaseOrderId {
+  const sent = lines.map((line) => ({ ...line, supplierId: on.shelf.kestle }));
+  const { orders } = on.shop.write('stock.makeOrders', { lines: sent, note });
+  return (orders[0]?.id ?? '') as PurchaseOrderId;
+}
+
+describe('a purchase order on paper', () => {
+  it('names shop, supplier, days, lines and total; given up packs are gone', async () => {
+    const { clay, compound, kestle } = on.shelf;
+    const link = { supplierId: kestle, itemId: compound, packSize: 1_000_000, priceMinor: 4120 };
+    on.shop.write('stock.linkSupplier', { ...link, code: 'HC-1' });
+    const orderId = ordered(
+      [
+        { itemId: clay, packs: 6 },
+        { itemId: compound, packs: 3 },
+      ],
+      'Please ring before you come.',
+    );
+    const file = await on.shop.read('stock.orderFile', { orderId });
+    expect(file).toMatchObject({ fileName: 'purchase-order-1.pdf', mime: 'application/pdf' });
+    const [page = ''] = await pdfText(file.bytes);
+    for (const part of [
+      'Test Paintwork',
+      'Purchase order 1',
+      'Kestle & Rowe',
+      'Ordered Nov 25 2026, wanted by Nov 27 2026.',
+      'Please ring before you come.',
+      'HC-1',
+      '1,000 ml bottle',
+    ])
+      expect(page).toContain(part);
+    // 6 × 9.80 = 58.80 and 3 × 41.20 = 123.60
+    expect(page).toMatch(/Clay\s*200 g pack\s*6\s*9\.80\s*58\.80/);
+    expect(page).toMatch(/3\s*41\.20\s*123\.60/);
+    expect(page).toMatch(/Total before tax\s*€182\.40/);
+    const view = await on.shop.read('stock.showOrder', { orderId });
+    const lineId = view.lines.find((l) => l.itemId === clay)?.id ?? '';
+    on.shop.write('stock.cancelOrderLine', { orderId, lineId, revision: view.revision });
+    const [less = ''] = await pdfText((await on.shop.read('stock.orderFile', { orderId })).bytes);
+    expect(less).not.toContain('Clay');
+    expect(less).toMatch(/Total before tax\s*€123\.60/);
+  });
+  it('is A4 and tells a reader that speaks it what it is', async () => {
+    const orderId = ordered([{ itemId: on.shelf.clay, packs: 1 }]);
+    const { bytes } = await on.shop.read('stock.orderFile', { orderId });
+    const [width, height] = await sizeOf(bytes);
+    expect([Math.round(width), Math.round(height)]).toEqual([595, 842]);
+    const marks = await marksOf(bytes);
+    expect(marks).toMatchObject({ title: 'Purchase order 1', language: 'en' });
+    expect(marks.roles).toContain('Table');
+  });
+  it('says the same as a list for the supplier’s program', async () => {
+    const orderId = ordered([{ itemId: on.shelf.clay, packs: 6 }]);
+    const csv = await on.shop.read('stock.orderFile', { orderId, as: 'csv' });
+    expect(Buffer.from(csv.bytes).toString()).toBe(
+      'order,code,item,pack,unit,packs,price,currency\r\n1,,Clay,200000,mg,6,9.80,EUR\r\n',
+    );
+  });
+  it('goes out as an unsent draft to the supplier with the paper attached', async () => {
+    const revision = (await on.shop.read('stock.listSuppliers', {}))[0]?.revision ?? 0;
+    const changes = { email: 'orders@kestle.example' };
+    on.shop.write('stock.changeSupplier', { supplierId: on.shelf.kestle, revision, changes });
+    const orderId = ordered([{ itemId: on.shelf.clay, packs: 6 }]);
+    const file = await on.shop.read('stock.orderFile', { orderId, as: 'eml' });
+    const mail = Buffer.from(file.bytes).toString();
+    expect(file.fileName).toBe('purchase-order-1.eml');
+    expect(mail).toMatch(/^To: orders@kestle\.example\r\n/);
+    expect(mail).toContain('Subject: Purchase order 1\r\n');
+    expect(mail).toContain("filename*=UTF-8''purchase-order-1.pdf");
+    expect(mail).toContain('X-Unsent: 1');
+  });
+});
