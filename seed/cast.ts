@@ -27,50 +27,49 @@ const BODIES = [
   ['pickup', 3],
 ] as const satisfies readonly (readonly [BodyStyle, number])[];
 
+type Who = { readonly id: CustomerId; readonly name: string };
+
 /** Customers and cars as they turn up: somewhat more than a third have been here before. */
 export function casting(door: BatchDoor, draw: Draw, thisYear: number): Cast {
   const known: Car[] = [];
   const firms = new Map<string, CustomerId>();
-  const firm = (name: string): { readonly id: CustomerId; readonly name: string } => {
+  const firm = (name: string): Who => {
     const facts = { kind: 'firm', name, phone: phone(draw), email: email(name), termsDays: 14 } as const;
     const id = firms.get(name) ?? door.write('people.addCustomer', facts).id;
     firms.set(name, id);
     return { id, name };
   };
-  const customer = (): { readonly id: CustomerId; readonly name: string } => {
-    if (draw.chance(0.08)) return firm(draw.pick(FIRMS));
-    const name = `${draw.pick(FIRST_NAMES)} ${draw.pick(LAST_NAMES)}`;
-    const withMail = draw.chance(0.8);
-    const address = `${draw.int(1, 88)} ${draw.pick(STREETS)}\n${TOWN}`;
-    return {
-      id: door.write('people.addCustomer', {
-        name,
-        phone: phone(draw),
-        email: withMail ? email(name) : '',
-        address,
-      }).id,
-      name,
-    };
-  };
   const next = (): Car => {
     if (known.length > 20 && draw.chance(0.36)) return draw.pick(known);
-    const who = customer();
-    const body = draw.weighted(BODIES);
-    const paint = paintOf(draw);
-    const { id: vehicleId } = door.write('people.addVehicle', {
-      customerId: who.id,
-      body,
-      makeModel: draw.pick(VEHICLES[body]),
-      colour: draw.pick(COLOURS),
-      year: thisYear - draw.int(0, 14),
-      plate: plate(draw),
-      hardness: paint.hardness,
-    });
-    const car: Car = { customerId: who.id, customer: who.name, vehicleId, body, paint };
+    const who = draw.chance(0.08) ? firm(draw.pick(FIRMS)) : somebody(door, draw);
+    const car = carOf(door, draw, who, thisYear);
     known.push(car);
     return car;
   };
   return Object.assign(next, { insurer: () => firm(draw.pick(INSURERS)).id });
+}
+
+function somebody(door: BatchDoor, draw: Draw): Who {
+  const name = `${draw.pick(FIRST_NAMES)} ${draw.pick(LAST_NAMES)}`;
+  const withMail = draw.chance(0.8);
+  const address = `${draw.int(1, 88)} ${draw.pick(STREETS)}\n${TOWN}`;
+  const facts = { name, phone: phone(draw), email: withMail ? email(name) : '', address };
+  return { id: door.write('people.addCustomer', facts).id, name };
+}
+
+function carOf(door: BatchDoor, draw: Draw, who: Who, thisYear: number): Car {
+  const body = draw.weighted(BODIES);
+  const paint = paintOf(draw);
+  const { id: vehicleId } = door.write('people.addVehicle', {
+    customerId: who.id,
+    body,
+    makeModel: draw.pick(VEHICLES[body]),
+    colour: draw.pick(COLOURS),
+    year: thisYear - draw.int(0, 14),
+    plate: plate(draw),
+    hardness: paint.hardness,
+  });
+  return { customerId: who.id, customer: who.name, vehicleId, body, paint };
 }
 
 /** Numbers of the 0555 01x xxx kind belong to nobody in this story's town. */

@@ -6,59 +6,60 @@ export type Events = {
   run(untilMs: number, tick: (nowMs: number) => void): void;
 };
 
-type Due = { readonly atMs: number; readonly order: number; readonly work: (nowMs: number) => void };
+const TICK_EVERY = 200;
 
-/** A binary heap by time, then by the order of asking, so that the same seed tells the same story. */
 export function events(): Events {
-  const heap: Due[] = [];
-  let order = 0;
+  const due: Heap = [];
+  let asked = 0;
   let nowMs = 0;
-  const before = (a: Due, b: Due): boolean => a.atMs < b.atMs || (a.atMs === b.atMs && a.order < b.order);
-  const swap = (i: number, j: number): void => {
-    const a = heap[i] as Due;
-    heap[i] = heap[j] as Due;
-    heap[j] = a;
-  };
-  const up = (from: number): void => {
-    for (let i = from; i > 0; ) {
-      const parent = (i - 1) >> 1;
-      if (!before(heap[i] as Due, heap[parent] as Due)) return;
-      swap(i, parent);
-      i = parent;
-    }
-  };
-  const down = (): void => {
-    for (let i = 0; ; ) {
-      const left = 2 * i + 1;
-      if (left >= heap.length) return;
-      const right = left + 1;
-      const least = right < heap.length && before(heap[right] as Due, heap[left] as Due) ? right : left;
-      if (!before(heap[least] as Due, heap[i] as Due)) return;
-      swap(i, least);
-      i = least;
-    }
-  };
-  const take = (): Due => {
-    swap(0, heap.length - 1);
-    const due = heap.pop() as Due;
-    down();
-    return due;
-  };
   return {
     at: (atMs, work) => {
-      order += 1;
-      heap.push({ atMs: Math.max(atMs, nowMs), order, work });
-      up(heap.length - 1);
+      asked += 1;
+      push(due, { atMs: Math.max(atMs, nowMs), order: asked, work });
     },
     run: (untilMs, tick) => {
-      let done = 0;
-      while (heap.length > 0 && (heap[0] as Due).atMs <= untilMs) {
-        const due = take();
-        nowMs = due.atMs;
-        due.work(nowMs);
-        done += 1;
-        if (done % 200 === 0) tick(nowMs);
+      for (let done = 1; due[0] && due[0].atMs <= untilMs; done += 1) {
+        const next = takeFirst(due);
+        nowMs = next.atMs;
+        next.work(nowMs);
+        if (done % TICK_EVERY === 0) tick(nowMs);
       }
     },
   };
+}
+
+type Due = { readonly atMs: number; readonly order: number; readonly work: (nowMs: number) => void };
+/** A binary heap by time, then by the order of asking, so that the same seed tells the same story. */
+type Heap = Due[];
+
+function isBefore(heap: Heap, i: number, j: number): boolean {
+  const [a, b] = [heap[i] as Due, heap[j] as Due];
+  return a.atMs < b.atMs || (a.atMs === b.atMs && a.order < b.order);
+}
+
+function swap(heap: Heap, i: number, j: number): void {
+  [heap[i], heap[j]] = [heap[j] as Due, heap[i] as Due];
+}
+
+function push(heap: Heap, due: Due): void {
+  heap.push(due);
+  for (let i = heap.length - 1; i > 0; ) {
+    const parent = (i - 1) >> 1;
+    if (!isBefore(heap, i, parent)) return;
+    swap(heap, i, parent);
+    i = parent;
+  }
+}
+
+function takeFirst(heap: Heap): Due {
+  swap(heap, 0, heap.length - 1);
+  const first = heap.pop() as Due;
+  for (let i = 0; ; ) {
+    const [left, right] = [2 * i + 1, 2 * i + 2];
+    if (left >= heap.length) return first;
+    const least = right < heap.length && isBefore(heap, right, left) ? right : left;
+    if (!isBefore(heap, least, i)) return first;
+    swap(heap, i, least);
+    i = least;
+  }
 }

@@ -23,39 +23,40 @@ const PEOPLE = [
   ...CREW.map(({ name }) => ({ name, role: 'technician' as const })),
 ] as const;
 
+const SHOP = {
+  name: `${TOWN} Paintwork`,
+  address: `4 ${STREETS[1]}\n${TOWN}`,
+  phone: '0555 014 100',
+  email: 'desk@emberwick.example',
+  taxNumber: 'ATU00000000',
+  country: 'AT',
+  zone: ZONE,
+  currency: 'EUR',
+  locale: 'en-GB',
+  filmUnit: 'um',
+  volumeUnit: 'ml',
+  lengthUnit: 'm',
+  paper: 'A4',
+} as const;
+
+/** The price of an hour went up some months before the demo's day. */
+const DEARER_DAYS_AGO = 300;
+
 /** Sets the shop up as it was two years before `day`, and says who works there. */
 export function setUpShop(door: BatchDoor, firstDay: LocalDay, day: LocalDay): readonly Staff[] {
   const [owner, ...others] = PEOPLE;
   const { ownerId } = door.write('shop.setUp', {
-    shop: {
-      name: `${TOWN} Paintwork`,
-      address: `4 ${STREETS[1]}\n${TOWN}`,
-      phone: '0555 014 100',
-      email: 'desk@emberwick.example',
-      taxNumber: 'ATU00000000',
-      country: 'AT',
-      zone: ZONE,
-      currency: 'EUR',
-      locale: 'en-GB',
-      filmUnit: 'um',
-      volumeUnit: 'ml',
-      lengthUnit: 'm',
-      paper: 'A4',
-    },
+    shop: SHOP,
     owner: { name: owner.name },
     people: others.map((p) => ({ name: p.name, role: p.role, startedDay: firstDay })),
     rates: [
       { hourMinor: 7900, fromDay: firstDay },
-      { hourMinor: 8500, fromDay: addLocalDays(day, -300) },
+      { hourMinor: 8500, fromDay: addLocalDays(day, -DEARER_DAYS_AGO) },
     ],
     taxes: [
       { name: 'VAT', category: 'S', ratePpm: 200_000, fromDay: firstDay },
       {
-        code: 'exempt',
-        name: 'no VAT',
-        category: 'E',
-        ratePpm: 0,
-        reason: 'exempt supply',
+        ...{ code: 'exempt', name: 'no VAT', category: 'E', ratePpm: 0, reason: 'exempt supply' },
         fromDay: firstDay,
       },
     ],
