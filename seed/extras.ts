@@ -59,7 +59,7 @@ export function bookFrom(
   marginMin: number,
 ): { readonly dropOffMin: EpochMin; readonly pickUpMin: EpochMin } {
   // The chance of an old promise is counted from few simulated runs: as true, only less fine.
-  const runs = on.untilMs - fromMs < 14 * DAY ? 400 : 40;
+  const runs = on.untilMs - fromMs < 14 * DAY ? 400 : 20;
   const notBeforeMin = Math.ceil(fromMs / MINUTE);
   return on.door.write('bays.bookEarliest', { jobId, notBeforeMin, runs, marginMin });
 }
