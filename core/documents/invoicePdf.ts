@@ -33,7 +33,10 @@ export async function invoicePdf(invoice: InvoiceView): Promise<Uint8Array> {
   table(pdf, columns, [...lineRows(invoice, manner), ...totalRows(invoice, manner)]);
   space(pdf, 10);
   small(pdf, say(locale, invoice.bill.taxIncluded ? 'doc.withTax' : 'doc.withoutTax'));
-  if (invoice.note) paragraph(pdf, invoice.note);
+  if (invoice.note) {
+    space(pdf, 8);
+    paragraph(pdf, invoice.note);
+  }
   return finishPdf(pdf);
 }
 
@@ -80,8 +83,9 @@ function lineRows(invoice: InvoiceView, manner: Manner): TableRow[] {
   return [...lines, ...extras];
 }
 
-/** Quantity and price; an agreed amount shows its hours and no price. */
+/** Quantity and price; an agreed amount shows its hours and no price, a part given back of a line neither. */
 function priced(line: BillLine, manner: Manner): readonly [string, string] {
+  if (line.ofLine !== undefined) return ['', ''];
   const agreed = line.per === Math.abs(line.quantity) && (line.per !== 1 || line.what !== 'goods');
   if (line.unit === 'min') {
     const price = say(manner.locale, 'doc.perHour', {

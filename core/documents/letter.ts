@@ -26,7 +26,8 @@ export function openLetter(
     paper: seller.paper,
     createdMs: head.createdMs,
     foot: footOf(seller, manner.locale),
-    pageWord: (page, of) => say(manner.locale, 'doc.page', { page, of }),
+    pageWord: (page, of) =>
+      say(manner.locale, of > 1 ? 'doc.pageOf' : 'doc.page', { title: head.title, page, of }),
   });
   sideBySide(pdf, [
     {

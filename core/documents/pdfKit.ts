@@ -1,5 +1,5 @@
 import { pdfDocument } from './pdfLibrary.ts';
-import { type Align, drawLine, linesOf, registerFaces, type TextStyle } from './pdfText.ts';
+import { type Align, drawLine, linesOf, registerFaces, type TextStyle, widthOf } from './pdfText.ts';
 
 type Doc = PDFKit.PDFDocument;
 
@@ -16,6 +16,7 @@ export const LEADING = 1.38;
 
 const PAPERS = { A4: [595.28, 841.89], Letter: [612, 792] } as const;
 export type Paper = keyof typeof PAPERS;
+const FOOT_GAP = 14;
 const MARGIN = { side: 51, top: 45, bottom: 62 } as const;
 
 /** Everything that makes the same bytes again: no clock and no chance inside. */
@@ -131,6 +132,12 @@ export type ParagraphOptions = {
   readonly box?: Omit<Box, 'y'>;
 };
 
+/** A heading of a part; it never stands alone at the end of a page, without `below` points of what it heads. */
+export function heading(pdf: Pdf, text: string, below: number): void {
+  need(pdf, STYLES.strong.size * LEADING + below);
+  paragraph(pdf, text, { style: 'strong', tag: 'H2' });
+}
+
 /** Wrapped text at the cursor; moves the cursor below it and starts new pages where it must. */
 export function paragraph(pdf: Pdf, text: string, options: ParagraphOptions = {}): void {
   const style = STYLES[options.style ?? 'body'];
@@ -210,14 +217,23 @@ export async function finishPdf(pdf: Pdf): Promise<Uint8Array> {
   return new Uint8Array(Buffer.concat(chunks));
 }
 
+/** The foot has room for this many lines; what does not fit into them is left out. */
+const FOOT_LINES = 3;
+
 function drawFoot(pdf: Pdf, right: string): void {
   const y = pdf.bottom + 22;
+  const style = STYLES.small;
+  const room = pdf.width - widthOf(pdf.doc, right, style) - FOOT_GAP;
   pdf.doc
     .lineWidth(0.5)
     .moveTo(pdf.left, y - 6)
     .lineTo(pdf.left + pdf.width, y - 6)
     .stroke('#000')
     .fillColor('#000');
-  drawLine(pdf.doc, pdf.spec.foot, { x: pdf.left, y, width: pdf.width }, STYLES.small);
-  drawLine(pdf.doc, right, { x: pdf.left, y, width: pdf.width }, STYLES.small, 'right');
+  linesOf(pdf.doc, pdf.spec.foot, style, room)
+    .slice(0, FOOT_LINES)
+    .forEach((text, i) => {
+      drawLine(pdf.doc, text, { x: pdf.left, y: y + i * style.size * LEADING, width: room }, style);
+    });
+  drawLine(pdf.doc, right, { x: pdf.left, y, width: pdf.width }, style, 'right');
 }

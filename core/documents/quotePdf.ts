@@ -22,12 +22,15 @@ export async function quotePdf(quote: QuoteView): Promise<Uint8Array> {
     createdMs: quote.madeMs,
   });
   sideBySide(pdf, [
-    { share: 3, lines: partyLines(say(locale, 'doc.for'), quote.customer, locale) },
+    { share: 4, lines: partyLines(say(locale, 'doc.for'), quote.customer, locale) },
     { share: 4, lines: vehicleLines(quote.vehicle, locale) },
     { share: 4, lines: promiseLines(quote, manner) },
   ]);
   space(pdf, 12);
-  if (quote.reason) small(pdf, say(locale, 'doc.replaces', { reason: quote.reason }));
+  if (quote.reason) {
+    small(pdf, say(locale, 'doc.replaces', { reason: quote.reason }));
+    space(pdf, 8);
+  }
   table(pdf, columnsOf(quote, manner), rowsOf(quote, manner));
   space(pdf, 12);
   drawLevels(pdf, quote, manner);
@@ -119,8 +122,9 @@ function rowsOf(quote: QuoteView, manner: Manner): TableRow[] {
 function factRows(all: readonly QuoteOptionView[], manner: Manner): TableRow[] {
   const { locale } = manner;
   const plain = (minor: number): string => moneyPlain(manner, minor);
+  // The range is wider than the hours' own column where three options stand side by side.
   const likely = all.map(
-    (o): Cell => [range(hours(manner, o.hours.p20Min).value, hours(manner, o.hours.p80Min).value), ''],
+    (o): Cell => ['', range(hours(manner, o.hours.p20Min).value, hours(manner, o.hours.p80Min).value)],
   );
   const share = all.map((o): Cell => ['', amountText(percent(manner, o.gainPpm / 1_000_000))]);
   const deposit = all.map((o): Cell => ['', plain(o.depositMinor)]);

@@ -8,11 +8,12 @@ import type { QuoteOptionView, QuoteView } from '../shared/views/billing.ts';
 import { LEVELS } from '../shared/vocabulary.ts';
 import { small } from './letter.ts';
 import { carHeight, drawCar } from './pdfCar.ts';
-import { figure, need, type Pdf, paragraph, STYLES, space } from './pdfKit.ts';
+import { figure, heading, LEADING, type Pdf, paragraph, STYLES, space } from './pdfKit.ts';
 import { drawLine } from './pdfText.ts';
 
 const CAR_WIDTH = 232;
 const CAR_GAP = 20;
+const NAME_HEIGHT = 16;
 
 /** How far each panel is taken: the flat car of each option side by side, its levels in words for whoever can't see it. */
 export function drawLevels(pdf: Pdf, quote: QuoteView, manner: Manner): void {
@@ -21,15 +22,17 @@ export function drawLevels(pdf: Pdf, quote: QuoteView, manner: Manner): void {
   if (options.length === 0) return;
   const { body } = quote.vehicle;
   const width = Math.min(CAR_WIDTH, (pdf.width - CAR_GAP * (options.length - 1)) / options.length);
-  const height = carHeight(body, width);
-  need(pdf, height + 60);
-  paragraph(pdf, say(locale, 'doc.levels'), { style: 'strong', tag: 'H2' });
-  if (options.length > 1)
-    small(pdf, options.map((o) => say(locale, 'doc.option', { letter: o.letter })).join(' · '));
+  const named = options.length > 1 ? NAME_HEIGHT : 0;
+  const height = carHeight(body, width) + named;
+  heading(pdf, say(locale, 'doc.levels'), height + NAME_HEIGHT);
   figure(pdf, height, options.map((o) => levelsInWords(o, quote, manner)).join(' '), (doc, box) => {
     options.forEach((option, i) => {
       const levels = new Map(option.panels.map((p) => [p.panel, p.level]));
-      drawCar(doc, body, levels, { x: box.x + i * (width + CAR_GAP), y: box.y, width });
+      const at = { x: box.x + i * (width + CAR_GAP), width };
+      const name = say(locale, 'doc.option', { letter: option.letter });
+      doc.fillColor('#000');
+      if (named > 0) drawLine(doc, name, { ...at, y: box.y }, STYLES.small, 'centre');
+      drawCar(doc, body, levels, { ...at, y: box.y + named });
     });
   });
   small(pdf, say(locale, 'doc.carKey'));
@@ -50,7 +53,7 @@ function levelsInWords(option: QuoteOptionView, quote: QuoteView, { locale }: Ma
 /** What polishing will not fix, each sentence once; what belongs to one option only says so. */
 export function drawLimits(pdf: Pdf, quote: QuoteView, manner: Manner): void {
   const { locale } = manner;
-  paragraph(pdf, say(locale, 'doc.limits'), { style: 'strong', tag: 'H2' });
+  heading(pdf, say(locale, 'doc.limits'), 2 * STYLES.body.size * LEADING);
   const limits = sharedLimits(manner, quote.options, quote.vehicle.body);
   if (limits.length === 0) paragraph(pdf, say(locale, 'doc.noLimits'));
   limits.forEach((limit, i) => {

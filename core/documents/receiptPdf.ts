@@ -1,4 +1,4 @@
-import { money } from '../shared/text/format.ts';
+import { money, moneyPlain } from '../shared/text/format.ts';
 import type { Manner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { exact } from '../shared/text/when.ts';
@@ -41,7 +41,7 @@ function moneyRow(row: PaymentRow, manner: Manner): TableRow {
       ? say(manner.locale, 'doc.kind.deposit', { job: row.jobNumber ?? 0 })
       : say(manner.locale, `doc.kind.${row.kind}`);
   const text = row.note ? `${kind}\n${row.note}` : kind;
-  return { cells: [text, say(manner.locale, `doc.payWay.${row.way}`), money(manner, row.amountMinor)] };
+  return { cells: [text, say(manner.locale, `doc.payWay.${row.way}`), moneyPlain(manner, row.amountMinor)] };
 }
 
 function totalRow(total: number, manner: Manner): TableRow {

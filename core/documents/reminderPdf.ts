@@ -1,4 +1,4 @@
-import { money } from '../shared/text/format.ts';
+import { money, moneyPlain } from '../shared/text/format.ts';
 import { say } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
 import type { LocalDay } from '../shared/units.ts';
@@ -29,9 +29,14 @@ export async function reminderPdf(
     { title: '', share: 6 },
     { title: manner.currency, share: 3, align: 'right' },
   ] as const;
+  const paid = invoice.owedMinor - asked;
+  const issued = {
+    number: invoice.number ?? 0,
+    day: invoice.issuedDay ? date(manner, invoice.issuedDay) : '',
+  };
   table(pdf, columns, [
-    { cells: [say(locale, 'doc.invoice', { number: invoice.number ?? 0 }), money(manner, asked)] },
-    { cells: [say(locale, 'doc.reminderPaid'), money(manner, invoice.owedMinor - asked)] },
+    { cells: [say(locale, 'doc.reminderInvoice', issued), moneyPlain(manner, asked)] },
+    ...(paid === 0 ? [] : [{ cells: [say(locale, 'doc.reminderPaid'), moneyPlain(manner, paid)] }]),
     {
       cells: [say(locale, 'doc.stillToPay'), money(manner, invoice.owedMinor)],
       style: 'lead',

@@ -49,3 +49,41 @@ export async function marksOf(bytes: Uint8Array): Promise<{
   if (tree) walk(tree);
   return { title: Title, language: Language, roles: [...roles], alts };
 }
+
+type Piece = {
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+};
+
+/** What a reader could not read: texts drawn over each other or past the edge of the page, as `page: text / text`. */
+export async function collisionsOf(bytes: Uint8Array): Promise<string[]> {
+  const pdf = await open(bytes);
+  const found: string[] = [];
+  for (let n = 1; n <= pdf.numPages; n += 1) {
+    const page = await pdf.getPage(n);
+    const [left = 0, , right = 0] = page.view;
+    const pieces = (await page.getTextContent()).items.flatMap((item): Piece[] => {
+      if (!('str' in item) || item.str.trim() === '') return [];
+      const [, , , , x = 0, y = 0] = item.transform as number[];
+      return [{ text: item.str, x, y, width: item.width, height: item.height }];
+    });
+    for (const a of pieces) {
+      if (a.x < left || a.x + a.width > right) found.push(`${n}: ${a.text}`);
+      for (const b of pieces) if (a !== b && isOver(a, b)) found.push(`${n}: ${a.text} / ${b.text}`);
+    }
+  }
+  await pdf.destroy();
+  return found;
+}
+
+/** Half a line apart or a point of overlap is still readable. */
+function isOver(a: Piece, b: Piece): boolean {
+  return (
+    Math.abs(a.y - b.y) < Math.min(a.height, b.height) / 2 &&
+    a.x <= b.x &&
+    Math.min(a.x + a.width, b.x + b.width) - b.x > 1
+  );
+}

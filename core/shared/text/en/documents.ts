@@ -1,6 +1,7 @@
 /** What is printed and sent. Short, exact, black on white. */
 export const documentsTexts = {
   'doc.page': 'page {page} of {of}',
+  'doc.pageOf': '{title} · page {page} of {of}',
   'doc.for': 'For',
   'doc.billTo': 'Bill to',
   'doc.vehicle': 'Vehicle',
@@ -111,6 +112,7 @@ export const documentsTexts = {
     'Our invoice {number} was to be paid by {due}. You may have overlooked it: this is what is still open.',
   'doc.reminderLater':
     'Our invoice {number} was to be paid by {due} and is {days, plural, one {# day} other {# days}} late. Please pay what is still open, or tell us what stands against it.',
+  'doc.reminderInvoice': 'Invoice {number} of {day}',
   'doc.reminderPaid': 'Paid and credited so far',
   'doc.reminderEnd': 'If you have paid in the meantime, this letter has crossed your payment; thank you.',
 } as const;
