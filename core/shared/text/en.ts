@@ -6,6 +6,7 @@ import { commonTexts } from './en/common.ts';
 import { doctorTexts } from './en/doctor.ts';
 import { documentsTexts } from './en/documents.ts';
 import { estimateTexts } from './en/estimate.ts';
+import { fieldsTexts } from './en/fields.ts';
 import { figuresTexts } from './en/figures.ts';
 import { paintTexts } from './en/paint.ts';
 import { peopleTexts } from './en/people.ts';
@@ -27,6 +28,7 @@ export const en = {
   ...baysTexts,
   ...startTexts,
   ...doctorTexts,
+  ...fieldsTexts,
   ...stockTexts,
   ...billingTexts,
   ...documentsTexts,

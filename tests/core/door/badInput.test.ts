@@ -67,19 +67,19 @@ describe('a field that does not fit', () => {
       'people.addCustomer',
       { name: 'A', kind: 'ghost' },
       'kind',
-      'kind does not fit: it has to be one of person, firm. Nothing was saved.',
+      'Kind does not fit: it has to be one of person, firm. Nothing was saved.',
     ],
     [
       'people.addCustomer',
       { name: 'A', termsDays: 1.5 },
       'termsDays',
-      'termsDays does not fit: it has to be a whole number. Nothing was saved.',
+      'Days to pay does not fit: it has to be a whole number. Nothing was saved.',
     ],
     [
       'people.addCustomer',
       { name: 'A', termsDays: -1 },
       'termsDays',
-      'termsDays does not fit: it has to be 0 or more. Nothing was saved.',
+      'Days to pay does not fit: it has to be 0 or more. Nothing was saved.',
     ],
     [
       'people.addCustomer',
@@ -102,7 +102,7 @@ describe('a field that does not fit', () => {
         ],
       },
       'bays.1.capacity',
-      'bays.1.capacity does not fit: it has to be 50 or less. Nothing was saved.',
+      'Cars at a time in line 2 does not fit: it has to be 50 or less. Nothing was saved.',
     ],
     [
       'bookings.finishStage',
@@ -114,19 +114,19 @@ describe('a field that does not fit', () => {
       'figures.margin',
       { fromDay: '2026-11-25', toDay: '2026-11-24' },
       'toDay',
-      'toDay does not fit: it ends before it begins. Nothing was saved.',
+      'Last day does not fit: it ends before it begins. Nothing was saved.',
     ],
     [
       'figures.margin',
       { fromDay: '2020-01-01', toDay: '2026-11-24' },
       'toDay',
-      'toDay does not fit: it is more than three years after the first day. Nothing was saved.',
+      'Last day does not fit: it is more than three years after the first day. Nothing was saved.',
     ],
     [
       'figures.margin',
       { fromDay: '2020-02-30', toDay: '9999-01-01' },
       'fromDay',
-      'fromDay does not fit: it is not a day of the calendar; write it as 2026-11-25. Nothing was saved.',
+      'First day does not fit: it is not a day of the calendar; write it as 2026-11-25. Nothing was saved.',
     ],
   ] as const)('of %s is named: %j', async (name, input, field, sentence) => {
     shop.as('owner');
