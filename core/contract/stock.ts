@@ -14,9 +14,9 @@ import {
 import { cancelOrderLine, makeOrders, receive } from '../stock/commands/orders.ts';
 import { padsRetire, padsUsed, padsWash } from '../stock/commands/pads.ts';
 import { itemsFile, orderFile } from '../stock/files.ts';
-import { stockBoard } from '../views/stockBoard.ts';
+import { stockBoard, stockNeeds } from '../views/stockBoard.ts';
 import { jobMaterialCost, proposeDraws } from '../views/stockDraws.ts';
-import { countSheet, detailOf, itemByBarcode, stockItemPage } from '../views/stockItem.ts';
+import { countSheet, detailOf, findItems, itemByBarcode, stockItemPage } from '../views/stockItem.ts';
 import { orderById, orderRows } from '../views/stockOrders.ts';
 import { itemRows } from '../views/stockOutlook.ts';
 import { padsNow } from '../views/stockPads.ts';
@@ -27,6 +27,8 @@ export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.listItems': (ctx, input) =>
     itemRows(ctx.db, input.withEnded).map((i) => ({ ...detailOf(i), onHand: i.onHand })),
   'stock.showItem': (ctx, input) => stockItemPage(ctx, input.itemId, input.horizonDays),
+  'stock.needs': (ctx) => stockNeeds(ctx),
+  'stock.findItems': (ctx, input) => findItems(ctx.db, input),
   'stock.findBarcode': (ctx, input) => itemByBarcode(ctx, input.barcode),
   'stock.addItem': addItem,
   'stock.changeItem': changeItem,

@@ -7,6 +7,7 @@ import type {
   OpenCountView,
   StockBoard,
   StockItemRow,
+  StockNeeds,
   SuggestionView,
   SupplierSuggestions,
   SupplierView,
@@ -60,6 +61,17 @@ export function stockBoard(ctx: ReadCtx, horizonDays: number): StockBoard {
     counts,
     suppliers: sellers,
     valueMinor: items.reduce((sum, i) => sum + i.valueMinor, 0) as Minor,
+  };
+}
+
+/** How many things wait in Stock. */
+export function stockNeeds(ctx: ReadCtx): StockNeeds {
+  const board = stockBoard(ctx, 1);
+  return {
+    toOrder: board.suggestions.reduce((sum, s) => sum + s.lines.length, 0),
+    toCount: board.counts.length,
+    toWash: board.pads.filter((pad) => pad.shortage?.washHelps).length,
+    late: board.orders.filter((order) => order.late).length,
   };
 }
 

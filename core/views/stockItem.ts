@@ -1,9 +1,12 @@
 import type { ReadCtx } from '../context.ts';
 import { allRows, oneRow } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import { foldText } from '../people/rules/names.ts';
 import { refuse } from '../shared/errors.ts';
 import type { ItemId } from '../shared/ids.ts';
 import type { Minor } from '../shared/units.ts';
 import type {
+  ItemHit,
   MovementView,
   OpenCountView,
   ReasonView,
@@ -84,6 +87,22 @@ export function countSheet(ctx: ReadCtx, itemId: ItemId): OpenCountView {
     book: item.onHand,
     asOfMovementId: latestMovementId(ctx, itemId),
   };
+}
+
+/** Items still kept whose name has every word of the text at the start of one of its own, or that carry it as barcode. */
+export function findItems(
+  db: ReadDb,
+  input: { readonly text: string; readonly limit: number },
+): readonly ItemHit[] {
+  const words = foldText(input.text).split(/[\s-]+/u);
+  const fits = (item: ItemRow): boolean => {
+    const own = foldText(item.name).split(/[\s,-]+/u);
+    return item.barcode === input.text || words.every((word) => own.some((part) => part.startsWith(word)));
+  };
+  return itemRows(db, false)
+    .filter(fits)
+    .slice(0, input.limit)
+    .map(({ id, name, place, unit, onHand }) => ({ id, name, place, unit, onHand }));
 }
 
 /** The item that carries a barcode, if it is known. */

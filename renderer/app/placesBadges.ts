@@ -1,5 +1,6 @@
 import { useMoneyNeeds } from '../features/billing/useMoneyNeeds.ts';
 import { useDeskNeeds } from '../features/desk/useDeskNeeds.ts';
+import { useStockNeeds } from '../features/stock/useStockNeeds.ts';
 import type { PlaceName } from './routes.tsx';
 
 /**
@@ -8,5 +9,6 @@ import type { PlaceName } from './routes.tsx';
  */
 export const placesBadges: Readonly<Partial<Record<PlaceName, () => number | undefined>>> = {
   desk: useDeskNeeds,
+  stock: useStockNeeds,
   money: useMoneyNeeds,
 };

@@ -1,17 +1,18 @@
 import { useMemo } from 'react';
 import { mayUse } from '#core/shared/roles.ts';
 import type { Me } from '#core/shared/views/people.ts';
-import { send, useHost } from '../bridge/client.ts';
-import type { Host } from '../bridge/host.ts';
-import { useText } from '../bridge/texts.tsx';
+import { useHost } from '../bridge/client.ts';
+import { useManner, useText } from '../bridge/texts.tsx';
 import { type Act, type Search, useActs, useSearch } from '../ui/commandRegistry.ts';
 import { go } from '../ui/router.ts';
 import { setTheme, THEMES } from '../ui/theme.ts';
+import { searchRecords } from './recordSearch.ts';
 import { PLACES } from './routes.tsx';
 
-/** What the command bar offers everywhere: the places, taking a call, the look; customers and vehicles by name. */
+/** What the command bar offers everywhere: the places, taking a call, the look; customers, vehicles, jobs and items by name. */
 export function useStandingActs(me: Me): void {
   const t = useText();
+  const manner = useManner();
   const host = useHost();
   const acts = useMemo<readonly Act[]>(() => {
     const places = PLACES.map((name) => ({
@@ -36,33 +37,7 @@ export function useStandingActs(me: Me): void {
     return [...(mayUse(me.role, 'desk') ? [call] : []), who, ...places, ...looks];
   }, [t, me.role]);
   useActs(acts);
-  const group = t('ui.acts.found');
-  const search = useMemo<Search>(
-    () => (text) => (mayUse(me.role, 'desk') ? findPeople(host, group, text) : Promise.resolve([])),
-    [host, group, me.role],
-  );
+  const desk = mayUse(me.role, 'desk');
+  const search = useMemo<Search>(() => searchRecords(host, t, manner, desk), [host, t, manner, desk]);
   useSearch(search);
-}
-
-async function findPeople(host: Host, group: string, text: string): Promise<readonly Act[]> {
-  const [customers, vehicles] = await Promise.all([
-    send(host, 'people.findCustomers', { text, limit: 5 }),
-    send(host, 'people.findVehicles', { text, limit: 5 }),
-  ]);
-  return [
-    ...customers.value.map((c) => ({
-      id: `customer.${c.id}`,
-      group,
-      label: c.name,
-      note: c.phone,
-      run: () => go(`/customers/${c.id}`),
-    })),
-    ...vehicles.value.map((v) => ({
-      id: `vehicle.${v.id}`,
-      group,
-      label: v.makeModel,
-      note: `${v.plate} ${v.customer}`.trim(),
-      run: () => go(`/vehicles/${v.id}`),
-    })),
-  ];
 }

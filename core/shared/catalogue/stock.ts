@@ -4,6 +4,7 @@ import type { ItemId, PurchaseOrderId, SupplierId } from '../ids.ts';
 import type {
   DrawnForStage,
   DrawResult,
+  ItemHit,
   ItemImportReport,
   JobMaterialCost,
   OpenCountView,
@@ -13,6 +14,7 @@ import type {
   StockBoard,
   StockItemDetail,
   StockItemPage,
+  StockNeeds,
   SupplierView,
 } from '../views/stock.ts';
 import { jobIdInput, localDayInput, revisionInput } from './inputs.ts';
@@ -58,6 +60,21 @@ export const stockEntries = {
     about: 'One item: its ledger, its way forward, its suppliers and the reasoning behind reordering.',
     input: z.strictObject({ itemId: itemIdInput, horizonDays: z.int().min(7).max(120).default(42) }),
     listens: ['stock', 'orders', 'jobs', 'plan', 'shop'],
+  }),
+  'stock.needs': read<StockNeeds>()({
+    needs: 'desk',
+    about: 'How many things wait in Stock: to order, to count, to wash, and orders that are late.',
+    input: z.strictObject({}),
+    listens: ['stock', 'orders', 'jobs', 'plan', 'shop'],
+  }),
+  'stock.findItems': read<readonly ItemHit[]>()({
+    needs: 'technician',
+    about: 'Items kept whose name has every word of a text, or that carry it as barcode.',
+    input: z.strictObject({
+      text: z.string().trim().min(1).max(120),
+      limit: z.int().min(1).max(50).default(8),
+    }),
+    listens: ['stock'],
   }),
   'stock.findBarcode': read<{ readonly itemId: ItemId; readonly name: string } | null>()({
     needs: 'technician',

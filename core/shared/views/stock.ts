@@ -199,6 +199,24 @@ export type StockBoard = {
   readonly valueMinor: Minor;
 };
 
+/** What waits in Stock, for the mark beside its word. */
+export type StockNeeds = {
+  readonly toOrder: number;
+  readonly toCount: number;
+  /** Pads and towels whose next job lacks clean ones unless somebody washes. */
+  readonly toWash: number;
+  /** Orders past the day they were due. */
+  readonly late: number;
+};
+/** An item found by a text. */
+export type ItemHit = {
+  readonly id: ItemId;
+  readonly name: string;
+  readonly place: string;
+  readonly unit: BaseUnit;
+  readonly onHand: number;
+};
+
 export type MovementView = {
   readonly id: number;
   readonly atMs: EpochMs;

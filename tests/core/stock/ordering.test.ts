@@ -33,6 +33,19 @@ describe('looking forward and ordering', () => {
     on.shop.at(Date.parse('2026-11-26T09:00:00Z'));
     expect((await on.board()).suggestions.flatMap((s) => s.lines)).toHaveLength(1);
   });
+  it('counts what waits, and finds an item by words of its name or by its barcode', async () => {
+    expect(await on.shop.read('stock.needs', {})).toEqual({ toOrder: 0, toCount: 0, toWash: 0, late: 0 });
+    on.shop.write('stock.padsUsed', { itemId: on.shelf.pads, pieces: 6 });
+    bookJob(on.shop, '2026-11-27', { heavyCutCompound: 1_400_000, cuttingPad: 5 });
+    on.shop.write('stock.askCount', { itemIds: [on.shelf.clay] });
+    expect(await on.shop.read('stock.needs', {})).toEqual({ toOrder: 1, toCount: 1, toWash: 1, late: 0 });
+    on.shop.as('technician');
+    const found = async (text: string) =>
+      (await on.shop.read('stock.findItems', { text })).map((i) => i.name);
+    expect(await found('PAD cut')).toEqual(['Cutting pads, 150 mm']);
+    expect(await found('4099999000017')).toEqual(['Heavy-cut compound']);
+    expect(await found('ompound')).toEqual([]);
+  });
   it('orders what booked jobs need in a new shop, not a year of its first job', async () => {
     const { itemId } = on.shop.write('stock.addItem', {
       name: 'Sealant',
