@@ -3,7 +3,8 @@ import type { JobId } from '../../shared/ids.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { PlanFault, PromiseNow } from '../../shared/views/bays.ts';
 import { liveBoard } from '../../views/liveBoard.ts';
-import { chanceBy, quantile, simulateReady } from '../rules/promise.ts';
+import { chanceBy, quantile } from '../rules/promise.ts';
+import { simulateReady } from '../rules/simulate.ts';
 import { faultsOfBoard } from '../rules/validate.ts';
 
 /** How sure each open promise is now, on the board as it stands. */

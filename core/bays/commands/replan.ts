@@ -6,8 +6,9 @@ import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { ReplanJob, ReplanView } from '../../shared/views/bays.ts';
 import { liveBoard } from '../../views/liveBoard.ts';
 import { type Board, finishOf, type JobPlan } from '../rules/model.ts';
-import { chanceBy, simulateReady } from '../rules/promise.ts';
+import { chanceBy } from '../rules/promise.ts';
 import { replan, samePlan } from '../rules/replan.ts';
+import { simulateReady } from '../rules/simulate.ts';
 import { planView } from './offers.ts';
 
 type Ask = InputOf<(typeof baysEntries)['bays.replan']>;

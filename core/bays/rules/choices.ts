@@ -4,7 +4,8 @@ import { lastAtOrBelow, type Span } from './calendar.ts';
 import { type Board, finishOf, isOpenStage, type JobSpec } from './model.ts';
 import { occupancyOf } from './occupancy.ts';
 import { type Placement, placeJob } from './offers.ts';
-import { promiseSlot, simulateReady } from './promise.ts';
+import { promiseSlot } from './promise.ts';
+import { simulateReady } from './simulate.ts';
 
 /** What the customer asked for. `day` is a span of minutes in which the car is to come. */
 export type OfferWish = {

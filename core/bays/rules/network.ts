@@ -1,17 +1,25 @@
 import type { JobId, PersonId } from '#core/shared/ids.ts';
-import { alwaysOpen, type Calendar, lastAtOrBelow } from './calendar.ts';
+import { alwaysOpen, type Calendar, lastAtOrBelow, NEVER } from './calendar.ts';
 import { bothHours } from './labour.ts';
-import { type Board, isOpenStage, type JobPlan, type JobSpec, type Piece, type StageSpec } from './model.ts';
+import {
+  type Board,
+  isOpenStage,
+  type JobPlan,
+  type JobSpec,
+  type Piece,
+  type Place,
+  type StageSpec,
+  type Technician,
+} from './model.ts';
 
-/** One piece of work as a simulation needs it: what it waits for, in whose hours, and how its minutes scatter. */
+/** One piece of work as a simulation needs it: what it needs, in whose hours, and how its minutes scatter. */
 export type Node = {
-  /** Index of its car among those drawn for, so that all stages of one car share a draw. */
-  readonly job: number;
   readonly startMin: number;
-  /** Share of the stage in this piece, times the pace of its crew. */
+  /** Share of the stage in this piece. */
   readonly share: number;
-  readonly attended: boolean;
   readonly splittable: boolean;
+  /** Somebody is at it now: it waits for nothing. */
+  readonly running: boolean;
   readonly mu: number;
   /** Log scatter that the car's stages share, and that of this stage alone. */
   readonly shared: number;
@@ -20,48 +28,55 @@ export type Node = {
   readonly workedMin: number;
   readonly empty: boolean;
   readonly dwellMin: number;
-  readonly hours: Calendar;
-  /** Interval of `hours`, and of the shop's opening, at the planned start: nobody starts before it. */
-  readonly hoursAt: number;
+  /** Who may work on it, as planned first; none for what nobody attends. */
+  readonly crews: readonly Crew[];
+  /** Interval of the shop's opening at the planned start: nobody starts before it. */
   readonly openAt: number;
-  /** Minutes to move and settle when the car comes from elsewhere; −1 when it stands here already. */
+  /** The car is driven in for this piece, and takes minutes to move and settle. */
+  readonly enters: boolean;
   readonly settleMin: number;
-  /** Indices of the piece of the same car before this one and of the one that holds its bay until then; −1 = none. */
-  readonly before: number;
-  readonly bay: number;
+  /** Bays that will do, the planned one first: indices; none for a place of many cars. */
+  readonly bays: readonly number[];
+  /** The car leaves its bay after this piece. */
+  readonly leaves: boolean;
+};
+/** People by index, minutes of theirs to a minute at normal pace, and the interval of their hours at the planned start. */
+export type Crew = {
   readonly people: readonly number[];
+  readonly pace: number;
+  readonly hours: Calendar;
+  readonly hoursAt: number;
 };
+/** A car's pieces in order, one after the other. */
+export type Line = { readonly jobId: JobId; readonly nodes: readonly Node[] };
 
+/** `lines` are sorted by the planned start of their first piece. `bayFrom` is when each bay is first free. */
 export type Network = {
-  readonly nodes: readonly Node[];
-  /** The last piece of each target. */
-  readonly lasts: ReadonlyMap<JobId, number>;
-  readonly jobCount: number;
+  readonly lines: readonly Line[];
+  /** The planned start of the first piece of each line, rising. */
+  readonly firstMin: Float64Array;
+  readonly peopleCount: number;
+  readonly bayFrom: readonly number[];
 };
 
-/** The pieces that the targets hang on, in planned order, with what each waits for. */
+/** Cars planned to be begun this long after the targets are done may still get in their way. */
+const AFTER_MIN = 1440;
+
+/** The work that the targets may have to wait for, a line for each car. */
 export function networkOf(board: Board, targets: ReadonlySet<JobId>): Network {
-  const all = openPieces(board);
-  const rows = all.slice(0, all.findLastIndex((r) => targets.has(r.job.id)) + 1);
-  const linked = linkRows(board, rows);
-  const order = neededRows(rows, linked, targets);
-  const to = new Int32Array(rows.length).fill(-1);
-  order.forEach((old, at) => {
-    to[old] = at;
+  const rows = openPieces(board);
+  const last = Math.max(...rows.map((r) => (targets.has(r.job.id) ? r.piece.dwellEndMin : -1)));
+  const near = rows.filter((r) => r.piece.startMin < last + AFTER_MIN);
+  const people = new Map<PersonId, number>();
+  const bays = baysOf(board, near);
+  const lines = [...Map.groupBy(near, (r) => r.job.id)].map(([jobId, own]): Line => {
+    const nodes = own.map((row, i) =>
+      nodeOf(board, row, { people, bays, before: own[i - 1], after: own[i + 1] }),
+    );
+    return { jobId, nodes };
   });
-  const move = (i: number): number => to[i] ?? -1;
-  const jobs = new Map<JobId, number>();
-  const lasts = new Map<JobId, number>();
-  const nodes = order.flatMap((old, at): Node[] => {
-    const [row, links] = [rows[old], linked[old]];
-    if (!row || !links) return [];
-    const job = jobs.get(row.job.id) ?? jobs.size;
-    jobs.set(row.job.id, job);
-    if (targets.has(row.job.id)) lasts.set(row.job.id, at);
-    const moved = { before: move(links.before), bay: move(links.bay), people: links.people.map(move) };
-    return [nodeOf(board, row, job, { ...links, ...moved })];
-  });
-  return { nodes, lasts, jobCount: jobs.size };
+  const firstMin = Float64Array.from(lines, (l) => l.nodes[0]?.startMin ?? 0);
+  return { lines, firstMin, peopleCount: people.size, bayFrom: bays.map((b) => b.freeMin) };
 }
 
 type Row = {
@@ -84,73 +99,108 @@ function openPieces(board: Board): readonly Row[] {
   return rows.sort((a, b) => a.piece.startMin - b.piece.startMin || a.piece.endMin - b.piece.endMin);
 }
 
-type Links = Pick<Node, 'before' | 'bay' | 'people' | 'settleMin'>;
+type Bay = { readonly place: Place; readonly freeMin: number };
 
-/** Who waits for whom, by walking the pieces in planned order. */
-function linkRows(board: Board, rows: readonly Row[]): readonly Links[] {
-  const lastOfJob = new Map<JobId, number>();
-  const lastOfPerson = new Map<PersonId, number>();
-  const lastInBay = new Map<string, number>();
-  const places = new Map(board.places.map((p) => [p.id, p]));
-  return rows.map(({ piece, job, plan }, at): Links => {
-    const place = places.get(piece.bayId);
-    const before = lastOfJob.get(job.id) ?? -1;
-    const stay = plan.stays.find(
-      (s) => s.bayId === piece.bayId && s.arriveMin <= piece.startMin && piece.startMin < s.leaveMin,
-    );
-    const earlier = before >= 0 ? rows[before]?.piece : undefined;
-    const fresh = !earlier || earlier.bayId !== piece.bayId || earlier.startMin < (stay?.arriveMin ?? 0);
-    const inBay = lastInBay.get(piece.bayId) ?? -1;
-    const bay = place?.capacity === 1 && inBay >= 0 && rows[inBay]?.job.id !== job.id ? inBay : -1;
-    const people = piece.personIds.map((id) => lastOfPerson.get(id) ?? -1).filter((i) => i >= 0);
-    lastOfJob.set(job.id, at);
-    lastInBay.set(piece.bayId, at);
-    for (const id of piece.personIds) lastOfPerson.set(id, at);
-    return { before, bay, people, settleMin: fresh ? board.moveMin + (place?.setupMin ?? 0) : -1 };
-  });
+/** Bays for one car each; what stands there now and has no work left there holds its bay until it is to leave. */
+function baysOf(board: Board, rows: readonly Row[]): readonly Bay[] {
+  const worked = new Set(rows.map((r) => `${r.job.id}/${r.piece.bayId}`));
+  return board.places
+    .filter((p) => p.capacity === 1)
+    .map((place) => {
+      let freeMin = -NEVER;
+      for (const plan of board.plans.values())
+        for (const s of plan.stays)
+          if (s.bayId === place.id && s.arriveMin < board.nowMin && !worked.has(`${plan.jobId}/${place.id}`))
+            freeMin = Math.max(freeMin, s.leaveMin);
+      return { place, freeMin };
+    });
 }
 
-function neededRows(
-  rows: readonly Row[],
-  linked: readonly Links[],
-  targets: ReadonlySet<JobId>,
-): readonly number[] {
-  const needed = new Set<number>();
-  const stack = rows.flatMap((r, i) => (targets.has(r.job.id) ? [i] : []));
-  for (let i = stack.pop(); i !== undefined; i = stack.pop()) {
-    if (needed.has(i)) continue;
-    needed.add(i);
-    const links = linked[i];
-    if (links) stack.push(...[links.before, links.bay, ...links.people].filter((x) => x >= 0));
-  }
-  return [...needed].sort((a, b) => a - b);
-}
+type Around = {
+  readonly people: Map<PersonId, number>;
+  readonly bays: readonly Bay[];
+  readonly before: Row | undefined;
+  readonly after: Row | undefined;
+};
 
-function nodeOf(board: Board, row: Row, job: number, links: Links): Node {
-  const { piece, stage, plan } = row;
-  const crew = piece.personIds.flatMap((id) => board.technicians.find((t) => t.id === id) ?? []);
-  const whole = plan.pieces.filter((p) => p.stageId === stage.id);
-  const minutes = (p: Piece): number => Math.max(1, p.endMin - p.startMin);
-  const share = minutes(piece) / whole.reduce((sum, p) => sum + minutes(p), 0);
-  const pace = crew.length === 0 ? 1 : (1_000_000 * crew.length) / crew.reduce((s, c) => s + c.speedPpm, 0);
-  const hours = crew.reduce((a, c) => bothHours(a, c.hours), crew[0]?.hours ?? alwaysOpen());
+function nodeOf(board: Board, row: Row, around: Around): Node {
+  const { piece, stage } = row;
   const startMin = Math.max(piece.startMin, board.nowMin);
   const shared = Math.min(stage.sigma, row.job.jobSigma);
   return {
-    ...links,
-    job,
     startMin,
-    share: share * pace,
-    attended: stage.crew > 0,
+    share: shareOf(row),
     splittable: stage.splittable,
+    running: stage.state === 'inWork',
     mu: stage.mu,
     shared,
     own: Math.sqrt(Math.max(0, stage.sigma ** 2 - shared ** 2)),
     workedMin: stage.workedMin,
     empty: stage.labourMin === 0,
-    dwellMin: whole.at(-1) === piece ? stage.dwellMin : 0,
+    dwellMin: isLastOf(row) ? stage.dwellMin : 0,
+    crews: stage.crew === 0 ? [] : crewsOf(board, row).map((c) => crewOf(c, startMin, around)),
+    openAt: Math.max(0, lastAtOrBelow(board.open.starts, startMin)),
+    ...stayOf(board, row, around),
+  };
+}
+
+/** Those who are planned, and each who could do it alone just as well. A stage that runs stays with whoever is at it. */
+function crewsOf(board: Board, { piece, stage }: Row): readonly (readonly Technician[])[] {
+  const planned = piece.personIds.flatMap((id) => board.technicians.find((t) => t.id === id) ?? []);
+  if (planned.length !== 1 || stage.state === 'inWork') return [planned];
+  const others = board.technicians.filter((t) => t !== planned[0] && t.skills.includes(stage.skill));
+  return [planned, ...others.map((t) => [t])];
+}
+
+function crewOf(crew: readonly Technician[], startMin: number, { people }: Around): Crew {
+  const hours = crew.reduce((a, c) => bothHours(a, c.hours), crew[0]?.hours ?? alwaysOpen());
+  return {
+    people: crew.map((t) => indexIn(people, t.id)),
+    pace: crew.length === 0 ? 1 : (1_000_000 * crew.length) / crew.reduce((sum, c) => sum + c.speedPpm, 0),
     hours,
     hoursAt: Math.max(0, lastAtOrBelow(hours.starts, startMin)),
-    openAt: Math.max(0, lastAtOrBelow(board.open.starts, startMin)),
   };
+}
+
+function indexIn(people: Map<PersonId, number>, id: PersonId): number {
+  const known = people.get(id) ?? people.size;
+  people.set(id, known);
+  return known;
+}
+
+function shareOf({ piece, plan }: Row): number {
+  const minutes = (p: Piece): number => Math.max(1, p.endMin - p.startMin);
+  const whole = plan.pieces.filter((p) => p.stageId === piece.stageId);
+  return minutes(piece) / whole.reduce((sum, p) => sum + minutes(p), 0);
+}
+
+function isLastOf({ piece, plan }: Row): boolean {
+  return plan.pieces.findLast((p) => p.stageId === piece.stageId) === piece;
+}
+
+type InBay = Pick<Node, 'enters' | 'settleMin' | 'bays' | 'leaves'>;
+
+/** Whether the car comes to its place for this piece and leaves it after; any bay of the same kind will do as well. */
+function stayOf(board: Board, row: Row, { bays, before, after }: Around): InBay {
+  const { piece, plan, job } = row;
+  const stay = plan.stays.find(
+    (s) => s.bayId === piece.bayId && s.arriveMin <= piece.startMin && piece.startMin < s.leaveMin,
+  );
+  const same = (r: Row | undefined, in_: boolean): boolean =>
+    r !== undefined && r.piece.bayId === piece.bayId && in_;
+  const stands = !before && job.start.kind === 'here' && job.start.bayId === piece.bayId;
+  const enters = !same(before, (before?.piece.startMin ?? 0) >= (stay?.arriveMin ?? 0)) && !stands;
+  const leaves = !same(after, (after?.piece.startMin ?? 0) < (stay?.leaveMin ?? 0));
+  const own = board.places.find((p) => p.id === piece.bayId);
+  const others = bays.flatMap(({ place }, i) =>
+    place.kind === own?.kind && (place.id === piece.bayId || isOpenThroughout(board, place)) ? [i] : [],
+  );
+  const first = bays.findIndex((b) => b.place.id === piece.bayId);
+  const fitting = first < 0 ? [] : [first, ...others.filter((i) => i !== first)];
+  const setupMin = Math.max(0, ...fitting.map((i) => bays[i]?.place.setupMin ?? 0));
+  return { enters, leaves, bays: fitting, settleMin: board.moveMin + setupMin };
+}
+
+function isOpenThroughout(board: Board, place: Place): boolean {
+  return place.endsMin >= board.horizonMin && !place.closed.some((c) => c.endMin > board.nowMin);
 }

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Board, JobPlan, JobSpec, Piece } from '#core/bays/rules/model.ts';
-import { chanceBy, promiseSlot, quantile, simulateReady } from '#core/bays/rules/promise.ts';
+import { chanceBy, promiseSlot, quantile } from '#core/bays/rules/promise.ts';
+import { simulateReady } from '#core/bays/rules/simulate.ts';
 import type { BayId, JobId, PersonId } from '#core/shared/ids.ts';
 import { board, job, open, person, place, stage } from './boards.ts';
 
@@ -44,7 +45,11 @@ describe('the time a car is ready, simulated', () => {
 
   test('a car ahead that takes longer delays the one that needs its bay, which still has to be driven in', () => {
     // Planned 60 but taking 90; the next is driven in at 90, moved for 10, and takes its 30: 130.
-    const b = board({ places, technicians: [person('a'), person('c')], moveMin: 10 });
+    const b = board({
+      places: [place('bay', 'correction')],
+      technicians: [person('a'), person('c')],
+      moveMin: 10,
+    });
     const slow = job('slow', [stage('s1', 60, { mu: Math.log(90) })]);
     const next = job('next', [stage('s2', 30)]);
     const full = placed(b, [
@@ -68,6 +73,76 @@ describe('the time a car is ready, simulated', () => {
       [next, [{ bay: 'other', who: 'c', from: 60, to: 90 }]],
     ]);
     expect(ready(apart, 'next')).toEqual([90]);
+  });
+
+  test('another bay of the kind will do while its own is not free; the wash bay will not', () => {
+    const slow = job('slow', [stage('s1', 60, { mu: Math.log(200) })]);
+    const next = job('next', [stage('s2', 30)]);
+    const where = (kind: 'correction' | 'wash') =>
+      placed(
+        board({
+          places: [place('bay', 'correction'), place('other', kind)],
+          technicians: [person('a'), person('c')],
+          moveMin: 10,
+        }),
+        [
+          [slow, [{ bay: 'bay', who: 'a', from: 0, to: 60 }]],
+          [next, [{ bay: 'bay', who: 'c', from: 70, to: 100 }]],
+        ],
+      );
+    expect([ready(where('correction'), 'next'), ready(where('wash'), 'next')]).toEqual([[100], [240]]);
+  });
+
+  test('somebody else who can do it takes over from who would keep a car waiting for more than half an hour', () => {
+    const skills = [['wash'], ['correction']] as const;
+    const [taken, waited] = skills.map((skill) => {
+      const b = board({ places, technicians: [person('a'), person('c', undefined, 1_000_000, skill)] });
+      const slow = job('slow', [stage('s1', 60, { mu: Math.log(200) })]);
+      return ready(
+        placed(b, [
+          [slow, [{ bay: 'bay', who: 'a', from: 0, to: 60 }]],
+          [job('next', [stage('s2', 30)]), [{ bay: 'other', who: 'a', from: 60, to: 90 }]],
+        ]),
+        'next',
+      );
+    });
+    expect([taken, waited]).toEqual([[230], [90]]);
+  });
+
+  test('who waits for a car does the next one meanwhile', () => {
+    // c takes 300 instead of 60, so a can begin the second stage at 300 only. The next car, 30 from 90, comes first.
+    // At 100 a has just begun the next car and comes back at 120.
+    const b = board({ places, technicians: [person('a'), person('c')] });
+    const next = job('next', [stage('s3', 30)]);
+    const full = (takes: number) =>
+      placed(b, [
+        [
+          job('slow', [stage('s1', 60, { mu: Math.log(takes) }), stage('s2', 30)]),
+          [
+            { bay: 'bay', who: 'c', from: 0, to: 60 },
+            { bay: 'bay', who: 'a', from: 60, to: 90 },
+          ],
+        ],
+        [next, [{ bay: 'other', who: 'a', from: 90, to: 120 }]],
+      ]);
+    expect([ready(full(300), 'slow'), ready(full(300), 'next')]).toEqual([[330], [120]]);
+    expect([ready(full(100), 'slow'), ready(full(100), 'next')]).toEqual([[150], [120]]);
+  });
+
+  test('work that runs waits for nobody, though another car stands where it does', () => {
+    const b = board({
+      places: [place('bay', 'correction')],
+      technicians: [person('a'), person('c')],
+      nowMin: 50,
+    });
+    const here = { kind: 'here', bayId: 'bay' as BayId, fromMin: 50 } as const;
+    const running = (id: string) =>
+      job(id, [stage(`${id}s`, 60, { state: 'inWork', workedMin: 50 })], { start: here });
+    const full = placed(b, [
+      [running('one'), [{ bay: 'bay', who: 'a', from: 0, to: 60 }]],
+      [running('two'), [{ bay: 'bay', who: 'c', from: 0, to: 60 }]],
+    ]);
+    expect([ready(full, 'one'), ready(full, 'two')]).toEqual([[60], [60]]);
   });
 
   test('nobody starts before the plan says so, however quick the car ahead', () => {
