@@ -28,9 +28,9 @@ export function Confirm(props: {
         if (e.key === 'Escape') props.onNo();
       }}
     >
-      <h3 id={id} className="t3">
+      <h2 id={id} className="t3">
         {props.title}
-      </h3>
+      </h2>
       <p className="quiet">{props.text}</p>
       {props.children}
       <div className={css['row']}>

@@ -75,7 +75,11 @@ export function WhyBox(props: { readonly id?: string; readonly why: Why }): Reac
           {why.inputs.map((input, i) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: a fixed list that is never reordered
             <tr key={i}>
-              <th scope="row">{i === 0 ? t('ui.inputs') : null}</th>
+              {i === 0 ? (
+                <th scope="rowgroup" rowSpan={why.inputs.length}>
+                  {t('ui.inputs')}
+                </th>
+              ) : null}
               <td>{input.label}</td>
               <td>{input.value}</td>
             </tr>

@@ -1,5 +1,6 @@
 import { createContext, type ReactNode, useContext, useLayoutEffect, useState } from 'react';
 import css from './Layout.module.css';
+import { useReach } from './reach.ts';
 
 /** Told when a heading of the first level is seen in this place, and when it goes. */
 const SeenContext = createContext<(change: 1 | -1) => void>(() => undefined);
@@ -33,8 +34,14 @@ export function Column(props: {
   readonly divided?: boolean;
   readonly children: ReactNode;
 }): ReactNode {
+  const reach = useReach<HTMLElement>();
   return (
-    <section className={css['column']} data-divided={props.divided ?? false} aria-label={props.label}>
+    <section
+      ref={reach}
+      className={css['column']}
+      data-divided={props.divided ?? false}
+      aria-label={props.label}
+    >
       {props.children}
     </section>
   );
@@ -50,14 +57,14 @@ export function useFirstHeading(isFirst: boolean): void {
   }, [tell, isFirst]);
 }
 
-/** A heading with a dusty note beside it and quiet actions to the right. */
+/** A heading with a dusty note beside it and quiet actions to the right. The third level is a look: none is skipped. */
 export function Head(props: {
   readonly title: ReactNode;
   readonly note?: ReactNode;
   readonly level?: 1 | 2 | 3;
   readonly children?: ReactNode;
 }): ReactNode {
-  const Tag = `h${props.level ?? 2}` as const;
+  const Tag = props.level === 1 ? 'h1' : 'h2';
   useFirstHeading(props.level === 1);
   return (
     <header className={css['head']} data-level={props.level ?? 2}>

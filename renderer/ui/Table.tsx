@@ -28,14 +28,50 @@ type TableProps<Row> = {
 
 /** A dense table (32 px rows). With `onSelect` one row is in the tab order and arrows, Home and End walk it. */
 export function Table<Row>(props: TableProps<Row>): ReactNode {
-  const body = useRef<HTMLTableSectionElement>(null);
   const live = props.onSelect !== undefined || props.onOpen !== undefined;
+  return (
+    <table
+      className={css['table']}
+      aria-label={props.label}
+      role={live ? 'grid' : undefined}
+      data-fixed={props.columns.some((c) => c.width !== undefined)}
+    >
+      <TableHead columns={props.columns} unseen={props.headless === true} />
+      <TableBody {...props} live={live} />
+      {props.sum ? <TableSum columns={props.columns} sum={props.sum} /> : null}
+    </table>
+  );
+}
+
+function TableHead<Row>(props: {
+  readonly columns: readonly Column<Row>[];
+  readonly unseen: boolean;
+}): ReactNode {
+  return (
+    <thead className={props.unseen ? 'unseen' : undefined}>
+      <tr>
+        {props.columns.map((c) => {
+          const look = { 'data-align': c.align, style: c.width ? { width: c.width } : undefined };
+          // A column of marks or acts has no word above it: an empty cell, not an empty heading.
+          return c.head === '' || c.head === null ? (
+            <td key={c.key} {...look} />
+          ) : (
+            <th key={c.key} scope="col" {...look}>
+              {c.head}
+            </th>
+          );
+        })}
+      </tr>
+    </thead>
+  );
+}
+
+function TableBody<Row>(props: TableProps<Row> & { readonly live: boolean }): ReactNode {
+  const body = useRef<HTMLTableSectionElement>(null);
   const keys = props.rows.map(props.rowKey);
   const home = props.selected && keys.includes(props.selected) ? props.selected : keys[0];
-
   function walk(event: KeyboardEvent, key: string): void {
-    const at = keys.indexOf(key);
-    const to = nextIndex(event.key, at, keys.length);
+    const to = nextIndex(event.key, keys.indexOf(key), keys.length);
     if (event.key === 'Enter') props.onOpen?.(key);
     if (event.key === ' ') props.onSelect?.(key);
     if (to === null && event.key !== ' ') return;
@@ -45,59 +81,48 @@ export function Table<Row>(props: TableProps<Row>): ReactNode {
     (body.current?.rows[to] as HTMLTableRowElement | undefined)?.focus();
     props.onSelect?.(next);
   }
-
   return (
-    <table
-      className={css['table']}
-      aria-label={props.label}
-      role={live ? 'grid' : undefined}
-      data-fixed={props.columns.some((c) => c.width !== undefined)}
-    >
-      <thead className={props.headless ? 'unseen' : undefined}>
-        <tr>
-          {props.columns.map((c) => (
-            <th key={c.key} scope="col" data-align={c.align} style={c.width ? { width: c.width } : undefined}>
-              {c.head}
-            </th>
-          ))}
-        </tr>
-      </thead>
-      <tbody ref={body}>
-        {props.rows.map((row, i) => {
-          const key = keys[i] ?? '';
-          return (
-            <tr
-              key={key}
-              className={css['row']}
-              tabIndex={live ? (key === home ? 0 : -1) : undefined}
-              aria-selected={props.onSelect ? key === props.selected : undefined}
-              data-lit={props.lit?.(row) ?? false}
-              data-open={live}
-              onClick={() => props.onSelect?.(key)}
-              onDoubleClick={() => props.onOpen?.(key)}
-              onKeyDown={live ? (e) => walk(e, key) : undefined}
-            >
-              {props.columns.map((c) => (
-                <td key={c.key} data-align={c.align}>
-                  {c.cell(row)}
-                </td>
-              ))}
-            </tr>
-          );
-        })}
-      </tbody>
-      {props.sum ? (
-        <tfoot>
-          <tr className={css['sum']}>
-            {props.columns.map((c, i) => (
+    <tbody ref={body}>
+      {props.rows.map((row, i) => {
+        const key = keys[i] ?? '';
+        return (
+          <tr
+            key={key}
+            className={css['row']}
+            tabIndex={props.live ? (key === home ? 0 : -1) : undefined}
+            aria-selected={props.onSelect ? key === props.selected : undefined}
+            data-lit={props.lit?.(row) ?? false}
+            data-open={props.live}
+            onClick={() => props.onSelect?.(key)}
+            onDoubleClick={() => props.onOpen?.(key)}
+            onKeyDown={props.live ? (e) => walk(e, key) : undefined}
+          >
+            {props.columns.map((c) => (
               <td key={c.key} data-align={c.align}>
-                {props.sum?.[i]}
+                {c.cell(row)}
               </td>
             ))}
           </tr>
-        </tfoot>
-      ) : null}
-    </table>
+        );
+      })}
+    </tbody>
+  );
+}
+
+function TableSum<Row>(props: {
+  readonly columns: readonly Column<Row>[];
+  readonly sum: readonly ReactNode[];
+}): ReactNode {
+  return (
+    <tfoot>
+      <tr className={css['sum']}>
+        {props.columns.map((c, i) => (
+          <td key={c.key} data-align={c.align}>
+            {props.sum[i]}
+          </td>
+        ))}
+      </tr>
+    </tfoot>
   );
 }
 

@@ -25,7 +25,7 @@ export function InvoiceScreen(props: { readonly params: Params }): ReactNode {
     );
   return (
     <Place label={t(`invoice.title.${invoice.data.kind}`)} columns="right">
-      <Column label={t(`invoice.title.${invoice.data.kind}`)}>
+      <Column>
         <InvoiceHead invoice={invoice.data} />
         <Lines invoice={invoice.data} />
       </Column>
@@ -68,8 +68,9 @@ function InvoiceHead(props: { readonly invoice: InvoiceView }): ReactNode {
   );
 }
 
-/** Hours or pieces; a sum that was agreed as a whole has neither. */
+/** Hours or pieces; a sum that was agreed as a whole has neither, nor has a part given back of a line. */
 function written(line: BillLine, manner: Manner): string {
+  if (line.ofLine !== undefined) return '';
   if (line.unit === 'min') return amountText(hours(manner, line.quantity));
   const whole = line.what !== 'goods' && line.per === Math.abs(line.quantity);
   return whole ? '' : count(manner, line.quantity);
@@ -83,41 +84,44 @@ type Shown = {
   readonly strong: boolean;
 };
 
-function Lines(props: { readonly invoice: InvoiceView }): ReactNode {
+function row(key: string, text: string, amount: string, more: Partial<Shown> = {}): Shown {
+  return { key, text, amount, quantity: '', strong: false, ...more };
+}
+
+/** Lines, discounts, tax by rate, and what is left of it all to pay. */
+function useRows(invoice: InvoiceView): readonly Shown[] {
   const t = useText();
   const manner = useManner();
-  const { bill, totals, prepaidMinor, dueMinor, kind } = props.invoice;
+  const { bill, totals, prepaidMinor, dueMinor, kind } = invoice;
   const plain = (minor: number): string => moneyPlain(manner, minor);
-  const row = (key: string, text: string, amount: string, strong = false, quantity = ''): Shown => ({
-    key,
-    text,
-    quantity,
-    amount,
-    strong,
+  const strong = { strong: true };
+  const lines = bill.lines.map((line, i) => {
+    const quantity = written(line, manner);
+    return row(`l${i}`, line.text, plain(totals.lineShownMinor[i] ?? 0), { quantity });
   });
-  const rows: Shown[] = [
-    ...bill.lines.map((line, i) => {
-      const quantity = written(line, manner);
-      return row(`l${i}`, line.text, plain(totals.lineShownMinor[i] ?? 0), false, quantity);
-    }),
+  const taxes = totals.taxes.map((tax) => {
+    const name = `${tax.name} ${amountText(rate(manner, tax.ratePpm))}`;
+    return row(`t${tax.category}${tax.ratePpm}`, name, plain(tax.taxMinor));
+  });
+  const rounding = row('round', t('invoice.rounding'), plain(totals.roundingMinor));
+  const prepaid = [
+    row('paid', t('invoice.prepaid'), plain(-prepaidMinor)),
+    row('due', t('invoice.dueAmount'), money(manner, dueMinor), strong),
+  ];
+  return [
+    ...lines,
     ...bill.extras.map((extra, i) => row(`x${i}`, extra.text, plain(extra.amountMinor))),
     row('net', t('invoice.net'), plain(totals.netMinor)),
-    ...totals.taxes.map((tax) =>
-      row(
-        `t${tax.category}${tax.ratePpm}`,
-        `${tax.name} ${amountText(rate(manner, tax.ratePpm))}`,
-        plain(tax.taxMinor),
-      ),
-    ),
-    ...(totals.roundingMinor === 0 ? [] : [row('round', t('invoice.rounding'), plain(totals.roundingMinor))]),
-    row('total', t('invoice.total'), money(manner, totals.toPayMinor), true),
-    ...(prepaidMinor === 0 || kind === 'credit'
-      ? []
-      : [
-          row('paid', t('invoice.prepaid'), plain(-prepaidMinor)),
-          row('due', t('invoice.dueAmount'), money(manner, dueMinor), true),
-        ]),
+    ...taxes,
+    ...(totals.roundingMinor === 0 ? [] : [rounding]),
+    row('total', t('invoice.total'), money(manner, totals.toPayMinor), strong),
+    ...(prepaidMinor === 0 || kind === 'credit' ? [] : prepaid),
   ];
+}
+
+function Lines(props: { readonly invoice: InvoiceView }): ReactNode {
+  const t = useText();
+  const rows = useRows(props.invoice);
   const strong = (r: Shown, text: string): ReactNode => (r.strong ? <b>{text}</b> : text);
   return (
     <Table

@@ -1,0 +1,93 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openBatchDoor } from '#core/host/batchDoor.ts';
+import type { LocalDay } from '#core/shared/units.ts';
+import { buildDemo, demoNow, SEED } from '../../seed/build.ts';
+import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
+import { signInOwner } from '../e2e/pageCalls.ts';
+import { idsFor } from '../e2e/shotIds.ts';
+import { SHOT_ROUTES } from '../e2e/shotRoutes.ts';
+import { findChromium, launchChromium } from '../helpers/chromium.ts';
+
+const choice = findChromium();
+const NOW = demoNow('2026-11-25' as LocalDay);
+const HISTORY_DAYS = 60;
+
+async function smallDemo(folder: string): Promise<void> {
+  const door = await openBatchDoor(folder, path.resolve(import.meta.dirname, '../../migrations'), SEED, 0);
+  door.batch(() => buildDemo(door, { nowMs: NOW, historyDays: HISTORY_DAYS }, () => {}));
+  door.close();
+}
+
+/** What a screen gets wrong: accessibility rules, its one first heading, a page that scrolls as a whole. */
+async function faultsOf(page: Page, theme: 'dark' | 'light'): Promise<readonly unknown[]> {
+  const axe = new AxeBuilder({ page });
+  // The light theme differs in its colours alone.
+  const { violations } = await (theme === 'dark' ? axe : axe.withRules(['color-contrast'])).analyze();
+  const headings = await page.locator('h1').count();
+  const scrolls = await page.evaluate(
+    () =>
+      document.documentElement.scrollHeight > innerHeight ||
+      document.documentElement.scrollWidth > innerWidth,
+  );
+  return [
+    ...violations.map((v) => [v.id, v.nodes.map((n) => n.html.slice(0, 300))]),
+    ...(headings === 1 ? [] : [`${headings} first headings`]),
+    ...(scrolls ? ['the page scrolls as a whole'] : []),
+  ];
+}
+
+describe.skipIf(choice === null)('every screen of a shop in full work', () => {
+  const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-every-'));
+  let host: HostProcess;
+  let browser: Browser;
+  let page: Page;
+  let ids: Readonly<Record<string, string>> = {};
+
+  beforeAll(async () => {
+    if (!choice) return;
+    await smallDemo(folder);
+    host = startProgram('start', ['--browser', '--data', folder], {
+      RAKELIGHT_CLOCK: new Date(NOW).toISOString(),
+    });
+    const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
+    browser = await launchChromium(choice);
+    page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
+    page.setDefaultTimeout(8000);
+    await page.setViewportSize({ width: 1280, height: 800 });
+    await page.clock.setFixedTime(new Date(NOW));
+    await page.goto(url);
+    await page.locator('main').first().waitFor();
+    await signInOwner(page);
+    ids = await idsFor(page);
+  }, 180_000);
+  afterAll(async () => {
+    await browser?.close();
+    await host?.stop();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it.each(SHOT_ROUTES.map((route) => [route.name, route] as const))(
+    '%s can be used by everybody',
+    async (_, route) => {
+      const at = route.path.replace(/:(\w+)/g, (_all, name: string) => ids[name] ?? '');
+      for (const theme of ['dark', 'light'] as const) {
+        await page.evaluate(
+          ([hash, chosen]) => {
+            location.hash = hash;
+            document.documentElement.dataset['theme'] = chosen;
+          },
+          [at, theme] as const,
+        );
+        await page.locator('main').first().waitFor();
+        if (route.ready) await page.locator(route.ready).first().waitFor();
+        await page.waitForFunction(() => document.querySelector('[aria-busy="true"]') === null);
+        expect({ theme, faults: await faultsOf(page, theme) }).toEqual({ theme, faults: [] });
+      }
+    },
+  );
+});
