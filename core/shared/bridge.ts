@@ -21,7 +21,7 @@ export type SavedFile = { readonly saved: string | null };
  *   the page address as `#c=<code>`: take it out with `history.replaceState`, keep the token in `sessionStorage`.
  * - `/rpc` `Call` → 200 `Reply`; body ≤ 1 MB, otherwise 413.
  * - `/picture` `Call` → 200 `Reply`; the same for entries whose name ends in `Picture`, body ≤ 24 MB.
- * - `/cancel` `{ commandId }` → 204; the call itself then answers `CANCELLED`.
+ * - `/cancel` `{ commandId }` → 204; the call itself then answers with what it has so far.
  * - `/events` `{}` → 200 `application/x-ndjson`, never ending: one `HostEvent` as JSON on each line.
  *   Read it with `response.body.getReader()`; when it ends, wait a second, refresh everything, ask again.
  * - 401 on any of them: the token is not known (the host was started afresh); show "use the start link".
@@ -30,7 +30,7 @@ export type SavedFile = { readonly saved: string | null };
 export type DesktopBridge = {
   readonly host: 'electron';
   call(call: Call): Promise<Reply>;
-  /** Asks a running task to stop; its call answers `CANCELLED`. */
+  /** Asks a running task to stop; its call answers with what it has so far. */
   cancel(commandId: string): Promise<void>;
   /**
    * Topics whose queries are stale, from any window or the command line; `*` stands for all of them (another

@@ -7,7 +7,10 @@ import { refusalOf, send, useHost } from './client.ts';
 export type Task<N extends EntryName> = {
   /** Starts it; a start while one runs stops the older one first. */
   readonly start: (input: SentFor<N>) => void;
+  /** Ends it and forgets what it found. */
   readonly cancel: () => void;
+  /** Ends it and takes what it found so far. */
+  readonly stop: () => void;
   readonly running: boolean;
   readonly progress: Progress | null;
   readonly value: OutputFor<N> | undefined;
@@ -29,6 +32,10 @@ export function useTask<N extends EntryName>(name: N): Task<N> {
     setRunning(false);
     setProgress(null);
     if (id) void host.cancel(id).catch(() => undefined);
+  }, [host]);
+
+  const stop = useCallback(() => {
+    if (current.current) void host.cancel(current.current).catch(() => undefined);
   }, [host]);
 
   const start = useCallback(
@@ -60,5 +67,5 @@ export function useTask<N extends EntryName>(name: N): Task<N> {
     [host],
   );
   useEffect(() => cancel, [cancel]);
-  return { start, cancel, running, progress, value, refusal };
+  return { start, cancel, stop, running, progress, value, refusal };
 }

@@ -1,116 +1,27 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import os from 'node:os';
-import path from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { BoardView, OffersView } from '#core/shared/views/bays.ts';
-import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
-import { callFrom } from '../e2e/pageCalls.ts';
-import { findChromium, launchChromium } from '../helpers/chromium.ts';
+import { findChromium } from '../helpers/chromium.ts';
+import { type BoardShop, openBoardShop } from './boardShop.ts';
 
 const choice = findChromium();
-const TOKEN = 'ab'.repeat(32);
-const WEEK = [1, 2, 3, 4, 5, 6, 7];
-const SET_UP = {
-  shop: {
-    name: 'Emberwick Paintwork',
-    country: 'AT',
-    zone: 'Europe/Vienna',
-    currency: 'EUR',
-    locale: 'en-GB',
-    filmUnit: 'um',
-    volumeUnit: 'ml',
-    lengthUnit: 'm',
-    paper: 'A4',
-  },
-  owner: { name: 'Dev Ostler', token: TOKEN },
-  rates: [{ hourMinor: 8500 }],
-  taxes: [{ name: 'VAT', category: 'S', ratePpm: 200_000 }],
-};
 
 /** The board by mouse and by keyboard, over the real door and a real file. */
 describe.skipIf(choice === null)('the bay board in the window', () => {
-  const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-bays-'));
-  const faults: string[] = [];
-  let host: HostProcess;
-  let browser: Browser;
+  let shop: BoardShop;
   let page: Page;
   const jobs: string[] = [];
-
-  async function call<T>(name: string, input: unknown): Promise<T> {
-    const value = await callFrom(page, name, input);
-    return value as T;
-  }
-  async function newJob(name: string, makeModel: string): Promise<string> {
-    const customer = await call<{ id: string }>('people.addCustomer', { name });
-    const vehicle = await call<{ id: string }>('people.addVehicle', {
-      customerId: customer.id,
-      body: 'saloon',
-      makeModel,
-    });
-    const { jobId } = await call<{ jobId: string }>('bookings.openJob', {
-      customerId: customer.id,
-      vehicleId: vehicle.id,
-      purpose: 'correction',
-      wish: 'swirls',
-    });
-    await call('bookings.setStages', { jobId, basis: 'agreed', stages: STAGES });
-    return jobId;
-  }
-  /** The last place in which the job is worked on; a car may stand in the yard after it. */
-  const workOf = (id: string | undefined) =>
-    page
-      .locator(`[data-job="${id}"]`)
-      .filter({ has: page.locator('[data-form]') })
-      .last();
-  async function board(): Promise<BoardView> {
-    const at = new Date().toISOString().slice(0, 10);
-    const end = new Date(Date.now() + 9 * 86_400_000).toISOString().slice(0, 10);
-    return call<BoardView>('bays.board', { fromDay: at, toDay: end });
-  }
+  const board = () => shop.board();
+  const workOf = (id: string | undefined) => shop.workOf(id);
 
   beforeAll(async () => {
     if (!choice) return;
-    host = startProgram('start', ['--browser', '--data', folder]);
-    const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
-    browser = await launchChromium(choice);
-    page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
-    page.setDefaultTimeout(5000);
-    page.on('pageerror', (problem) => faults.push(problem.message));
-    await page.setViewportSize({ width: 1280, height: 800 });
-    await page.goto(url);
-    await page.locator('main').first().waitFor();
-    const { ownerId } = await call<{ ownerId: string }>('shop.setUp', SET_UP);
-    await page.evaluate((token) => sessionStorage.setItem('rakelight.session', token), TOKEN);
-    await page.reload();
-    await call('bays.setOpeningHours', {
-      hours: WEEK.flatMap((weekday) => [
-        { weekday, kind: 'shop', openMin: 0, closeMin: 1440 },
-        { weekday, kind: 'desk', openMin: 480, closeMin: 1080 },
-      ]),
-    });
-    const shifts = WEEK.map((weekday) => ({ weekday, startMin: 420, endMin: 1140 }));
-    await call('bays.setTechnician', { personId: ownerId, skills: ['wash', 'correction'], shifts });
-    const { id } = await call<{ id: string }>('access.addPerson', { name: 'Wren Tarn', role: 'technician' });
-    await call('bays.setTechnician', { personId: id, skills: ['wash', 'correction'], shifts });
-    await call('bays.setBays', {
-      bays: [
-        { name: 'Bay 1', kind: 'wash' },
-        { name: 'Bay 2', kind: 'correction' },
-        { name: 'Bay 3', kind: 'correction' },
-        { name: 'Yard', kind: 'yard', capacity: 3 },
-      ],
-    });
-    for (const [who, car] of CARS) jobs.push(await newJob(who, car));
-    const first = await call<OffersView>('bays.offers', { jobId: jobs[0] });
-    await call('bays.bookOffer', { planRevision: first.planRevision, plan: first.offers[0]?.plan });
+    shop = await openBoardShop(choice);
+    page = shop.page;
+    for (const [who, car] of CARS) jobs.push(await shop.newJob(who, car));
+    await shop.book(jobs[0] ?? '');
   });
-  afterAll(async () => {
-    await browser?.close();
-    await host?.stop();
-    rmSync(folder, { recursive: true, force: true });
-  });
+  afterAll(() => shop?.close());
 
   it('shows the offers of the job in hand and books one by keyboard, around the car that is there', async () => {
     await page.evaluate((id) => {
@@ -125,7 +36,7 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
     await expect.poll(() => offers.getByRole('button', { pressed: true }).textContent()).toMatch(/^B/);
     await page.keyboard.press('Control+Enter');
     await expect.poll(async () => (await board()).promises.length).toBe(2);
-    expect(await call('bays.faults', {})).toEqual([]);
+    expect(await shop.call('bays.faults', {})).toEqual([]);
   });
 
   it('moves a block by keyboard, and takes it back with undo', async () => {
@@ -178,7 +89,7 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
       return now.lanes.find((l) => l.bayId === bayId)?.name;
     };
     await expect.poll(bayOf).toBe('Bay 3');
-    expect(await call('bays.faults', {})).toEqual([]);
+    expect(await shop.call('bays.faults', {})).toEqual([]);
   });
 
   it('gives the work of a block to somebody else when it is dropped on their row', async () => {
@@ -199,7 +110,7 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
     await page.mouse.move(from.x + from.width / 2, row.y + 12, { steps: 6 });
     await page.mouse.up();
     await expect.poll(async () => (await worker())?.personIds[0]).toBe(other);
-    expect(await call('bays.faults', {})).toEqual([]);
+    expect(await shop.call('bays.faults', {})).toEqual([]);
   });
 
   it('fits the window and has nothing that axe objects to', async () => {
@@ -213,7 +124,7 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
     expect(violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`)).toEqual(
       [],
     );
-    expect(faults).toEqual([]);
+    expect(shop.faults).toEqual([]);
   });
 });
 
@@ -221,19 +132,3 @@ const CARS = [
   ['Marit Vane', 'Velloy Merrin'],
   ['Dev Ostler', 'Harrowe Lintel'],
 ] as const;
-
-const stage = (kind: string, bay: string, skill: string, min: number) => ({
-  ...{
-    kind,
-    panels: ['bo'],
-    estimatedMin: min,
-    p20Min: min - 10,
-    p50Min: min,
-    p80Min: min + 20,
-    p95Min: min + 50,
-  },
-  ...{ mu: Math.log(min), sigma: 0.25, dwellMin: 0, bayKinds: [bay], skill, crew: 1, splittable: true },
-  materials: [],
-  note: '',
-});
-const STAGES = [stage('wash', 'wash', 'wash', 60), stage('cut', 'correction', 'correction', 300)];

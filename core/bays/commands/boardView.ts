@@ -20,6 +20,7 @@ import {
   type JobSpec,
   type Piece,
   type Place,
+  type StageSpec,
   type Stay,
   type Technician,
 } from '../rules/model.ts';
@@ -168,12 +169,17 @@ function pieceView(job: JobSpec, p: Piece): readonly PieceView[] {
   const late = job.promiseMin !== null && isOpenStage(stage) && p.dwellEndMin > job.promiseMin;
   return [
     {
-      ...{ stageId, kind: stage.kind, state: stage.state, late, personIds },
+      ...{ stageId, kind: stage.kind, state: stage.state, splittable: canSplit(stage), late, personIds },
       startMin: min(p.startMin),
       endMin: min(p.endMin),
       dwellEndMin: min(p.dwellEndMin),
     },
   ];
+}
+
+/** Only what somebody works on can be shared. */
+function canSplit(stage: StageSpec): boolean {
+  return stage.splittable && stage.crew > 0;
 }
 
 function flagsIn(live: LiveBoard, w: Window): readonly PromiseFlag[] {

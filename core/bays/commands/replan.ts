@@ -3,12 +3,14 @@ import type { baysEntries } from '../../shared/catalogue/bays.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import type { JobId } from '../../shared/ids.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
-import type { ReplanJob, ReplanView } from '../../shared/views/bays.ts';
+import type { ReplanJob, ReplanStep, ReplanView } from '../../shared/views/bays.ts';
 import { liveBoard } from '../../views/liveBoard.ts';
 import { type Board, finishOf, type JobPlan } from '../rules/model.ts';
+import { BY_CONSENT } from '../rules/move.ts';
 import { chanceBy } from '../rules/promise.ts';
 import { replan, samePlan } from '../rules/replan.ts';
 import { simulateReady } from '../rules/simulate.ts';
+import { faultsOfJob } from '../rules/validate.ts';
 import { planView } from './offers.ts';
 
 type Ask = InputOf<(typeof baysEntries)['bays.replan']>;
@@ -20,13 +22,22 @@ export function gatherReplan(ctx: ReadCtx, ask: Ask): ReplanModel {
   return { board, planRevision, ask };
 }
 
-/** Looks for a better plan; each improvement is reported, and a stop keeps the best one found. */
+/**
+ * Looks for a better plan; how good the best one is, is reported as it goes. A stop or the end of the time that was
+ * given keeps the best one found: a cap only, for the same seed and number of rounds find the same plan.
+ */
 export function runReplan(model: ReplanModel, task: TaskCtx): ReplanView {
   const { board, ask } = model;
-  const wish = { seed: ask.seed, iterations: ask.iterations, consent: new Set(ask.consent) };
-  const result = replan(board, wish, (done, best) => {
-    task.progress(done, ask.iterations, best);
-    return !task.cancelled();
+  const wish = {
+    seed: ask.seed,
+    iterations: ask.iterations,
+    consent: new Set(ask.consent),
+    fixed: new Set(ask.fixed),
+  };
+  const until = performance.now() + (ask.seconds ?? Number.POSITIVE_INFINITY) * 1000;
+  const result = replan(board, wish, (done, best, boundLateMin) => {
+    task.progress(done, ask.iterations, { best, boundLateMin } satisfies ReplanStep);
+    return !task.cancelled() && performance.now() < until;
   });
   const moved = [...result.plans.values()].filter((p) => {
     const old = board.plans.get(p.jobId);
@@ -34,23 +45,35 @@ export function runReplan(model: ReplanModel, task: TaskCtx): ReplanView {
   });
   const ids = moved.map((p) => p.jobId);
   const before = simulateReady(board, ids, SEED, RUNS);
-  const after = simulateReady({ ...board, plans: result.plans }, ids, SEED, RUNS);
+  const proposed: Board = { ...board, plans: result.plans };
+  const after = simulateReady(proposed, ids, SEED, RUNS);
   return {
     planRevision: model.planRevision,
     before: result.before,
     after: result.after,
     boundLateMin: result.boundLateMin,
     proved: result.after.lateMin === result.boundLateMin,
-    moved: moved.map((p) => movedJob(board, p, before, after)),
+    moved: moved.map((p) => ({
+      ...movedJob(board, p, before, after),
+      needsConsent: asksFirst(board, proposed, p),
+    })),
     iterations: result.iterations,
   };
 }
 const SEED = 20;
 const RUNS = 400;
 
+/** Whether somebody has to agree first. A promise that is late already may stay late: that is no new breach. */
+function asksFirst(board: Board, proposed: Board, plan: JobPlan): boolean {
+  const job = board.jobs.get(plan.jobId);
+  const old = board.plans.get(plan.jobId);
+  if (!job || !old || faultsOfJob(board, job, old).some((f) => f.rule === 'promiseMissed')) return false;
+  return faultsOfJob(proposed, job, plan).some((f) => BY_CONSENT.includes(f.rule));
+}
+
 type Runs = ReadonlyMap<JobId, readonly number[]>;
 
-function movedJob(board: Board, plan: JobPlan, before: Runs, after: Runs): ReplanJob {
+function movedJob(board: Board, plan: JobPlan, before: Runs, after: Runs): Omit<ReplanJob, 'needsConsent'> {
   const job = board.jobs.get(plan.jobId);
   const old = board.plans.get(plan.jobId) ?? plan;
   const promiseMin = (job?.promiseMin ?? null) as EpochMin | null;

@@ -10,7 +10,11 @@ export type ReplanWish = {
   readonly iterations: number;
   /** Confirmed jobs whose drop-off or promise the customer agreed to change. */
   readonly consent: ReadonlySet<JobId>;
+  /** Jobs that stay as they are. */
+  readonly fixed?: ReadonlySet<JobId>;
 };
+/** Hears of the search as it goes; false ends it with the best plan so far. */
+export type ReplanReport = (done: number, best: Score, boundLateMin: number) => boolean;
 export type ReplanResult = {
   readonly plans: ReadonlyMap<JobId, JobPlan>;
   readonly before: Score;
@@ -26,12 +30,11 @@ export type ReplanResult = {
  * seed and number of iterations give the same plan. Confirmed drop-offs stand unless consent was given; a promise
  * that is missed counts as minutes late.
  */
-export function replan(
-  board: Board,
-  wish: ReplanWish,
-  report: (done: number, best: Score) => boolean = () => true,
-): ReplanResult {
-  const movable = [...board.jobs.values()].filter((j) => j.stages.some(isOpenStage) && board.plans.has(j.id));
+export function replan(board: Board, wish: ReplanWish, report: ReplanReport = () => true): ReplanResult {
+  const movable = [...board.jobs.values()].filter(
+    (j) => j.stages.some(isOpenStage) && board.plans.has(j.id) && !wish.fixed?.has(j.id),
+  );
+  const boundLateMin = lateBound(board, movable, wish);
   const random = seeded(wish.seed);
   const occupancy = occupancyOf(board, new Set(), board.nowMin);
   const before = { ...scoreOf(board, movable, board.plans), broken: brokenOf(board, movable).length };
@@ -40,7 +43,7 @@ export function replan(
   let [best, bestScore] = [current, score];
   let done = 0;
   for (; done < wish.iterations && movable.length > 0; done += 1) {
-    if (done % 20 === 0 && !report(done, bestScore)) break;
+    if (done % 20 === 0 && !report(done, bestScore, boundLateMin)) break;
     const out = pickJobs(board, movable, current, random);
     const tried = reinsert(board, occupancy, current, out, wish);
     if (!tried) continue;
@@ -54,7 +57,7 @@ export function replan(
     plans: best,
     before,
     after: { ...bestScore, broken: brokenOf({ ...board, plans: best }, movable).length },
-    boundLateMin: lateBound(board, movable, wish),
+    boundLateMin,
     iterations: done,
   };
 }

@@ -206,7 +206,11 @@ export const baysEntries = {
     input: z.strictObject({
       seed: z.int().min(1).max(1_000_000).default(1),
       iterations: z.int().min(1).max(200_000).default(1500),
+      /** Ends the look after so long, if it has not ended before. */
+      seconds: z.int().min(1).max(600).optional(),
       consent: z.array(jobIdInput).max(200).default([]),
+      /** Jobs that stay as they are. */
+      fixed: z.array(jobIdInput).max(200).default([]),
     }),
   }),
   'bays.applyReplan': write<PlanChange>()({

@@ -15,7 +15,6 @@ export type CommonErrors = {
   readonly INTERNAL: { readonly reference: string };
   /** The worker that was answering died; the write was either acknowledged or not done. */
   readonly WORKER_GONE: Readonly<Record<string, never>>;
-  readonly CANCELLED: Readonly<Record<string, never>>;
   readonly STORAGE: { readonly kind: 'busy' | 'full' | 'readonly' | 'damaged' | 'newer' | 'foreign' };
   readonly SHOP_NOT_SET_UP: Readonly<Record<string, never>>;
 };

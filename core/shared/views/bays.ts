@@ -41,6 +41,7 @@ export type PieceView = {
   readonly stageId: StageId;
   readonly kind: StageKind;
   readonly state: StageState;
+  readonly splittable: boolean;
   readonly late: boolean;
   readonly personIds: readonly PersonId[];
   readonly startMin: EpochMin;
@@ -165,9 +166,20 @@ export type OfferKind = (typeof OFFER_KINDS)[number];
 
 /** What keeps an offer from being earlier: found by lifting one limit at a time and placing again. */
 export type BindingReason = {
-  readonly kind: 'bays' | 'people' | 'yard' | 'deskHours' | 'workItself';
+  readonly kind:
+    | 'bays'
+    | 'people'
+    | 'yard'
+    | 'skill'
+    | 'asked'
+    | 'day'
+    | 'deskHours'
+    | 'openHours'
+    | 'cure'
+    | 'workItself';
+  /** Names of the bays or people; of `skill` its key. */
   readonly names: readonly string[];
-  /** Minutes sooner the car would be ready without this limit. */
+  /** Minutes sooner it could be picked up without this limit. */
   readonly gainMin: number;
 };
 
@@ -261,6 +273,8 @@ export type ReplanJob = {
   readonly afterPpm: Ppm | null;
   readonly before: JobPlanView;
   readonly after: JobPlanView;
+  /** The promise or the drop-off changes: its people have to agree before it is applied. */
+  readonly needsConsent: boolean;
 };
 export type PlanScore = {
   /** Jobs whose plan cannot be worked as it stands. */
@@ -272,6 +286,8 @@ export type PlanScore = {
   readonly touched: number;
   readonly sumReadyMin: number;
 };
+/** What a search that goes on has reached: its progress note. */
+export type ReplanStep = { readonly best: PlanScore; readonly boundLateMin: number };
 export type ReplanView = {
   readonly planRevision: number;
   readonly before: PlanScore;

@@ -61,6 +61,9 @@ export function Car(props: CarProps): ReactNode {
         <b>{who}</b>
         {who ? <span className="dusty">{amount}</span> : null}
       </span>
+      {block.pieces.some((p) => p.state === 'planned') && room > 40 ? (
+        <EndEdge {...props} left={left} width={width} />
+      ) : null}
       {block.pieces.map((piece) => (
         <Piece
           key={`${piece.stageId}/${piece.startMin}`}
@@ -74,6 +77,14 @@ export function Car(props: CarProps): ReactNode {
       ))}
     </button>
   );
+}
+
+/** The right edge of the last work that is still planned: drawn by the mouse, it ends sooner or later. */
+function EndEdge(props: CarProps & { readonly left: number; readonly width: number }): ReactNode {
+  const last = props.block.pieces.findLast((p) => p.state === 'planned');
+  if (!last) return null;
+  const at = (props.scale.at(last.endMin) - props.left) / props.width;
+  return <span className={css['edge']} data-edge="end" style={{ left: percent(at) }} />;
 }
 
 function Piece(props: {

@@ -1,44 +1,41 @@
-import type { KeyboardEvent, PointerEvent, ReactNode } from 'react';
-import { clock } from '#core/shared/text/when.ts';
+import type { KeyboardEvent, ReactNode } from 'react';
 import type { BlockView, LaneView } from '#core/shared/views/bays.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
-import { Block, Flag } from '../../ui/time/Time.tsx';
+import { useText } from '../../bridge/texts.tsx';
+import { Block } from '../../ui/time/Time.tsx';
 import css from './bays.module.css';
 import type { BoardProps, Room } from './boardProps.ts';
 import { Car } from './Car.tsx';
-import { hang } from './fit.ts';
+import { Flags } from './Flags.tsx';
+import { HeldGhosts, OfferGhosts } from './Ghosts.tsx';
+import type { Grab } from './useGrab.ts';
 
 type LaneProps = BoardProps &
   Room & {
     readonly lane: LaneView;
-    readonly onGrab: (block: BlockView) => (event: PointerEvent<HTMLButtonElement>) => void;
-    readonly onKey: (block: BlockView) => (event: KeyboardEvent) => void;
+    readonly onGrab: Grab;
+    readonly onKey: (event: KeyboardEvent) => void;
   };
 
 /** One bay, or the yard with its cars one above the other. */
 export function Lane(props: LaneProps): ReactNode {
-  const { board, lane, moves, scale, offer } = props;
+  const { lane, moves, scale } = props;
   const t = useText();
-  const blocks = board.blocks.filter((b) => b.bayId === lane.bayId);
   const yard = lane.capacity > 1;
+  const blocks = props.board.blocks
+    .filter((b) => b.bayId === lane.bayId)
+    .sort((a, b) => a.arriveMin - b.arriveMin);
   const rows = yard ? rowsOf(blocks) : blocks.map(() => 0);
-  const height = yard ? 22 : props.carHeight;
-  const compact = height < 44;
-  const full = lane.use.openMin === 0 ? 0 : Math.round((1 - lane.use.idleMin / lane.use.openMin) * 100);
-  const laneHeight = (yard ? Math.max(1, Math.max(0, ...rows) + 1) * 24 : height) + 8;
-  const held = moves.lifted?.bayId === lane.bayId ? moves.lifted : null;
+  const height = yard ? YARD_PX - 2 : props.carHeight;
+  const low = yard || height < LOW_PX;
+  const laneHeight = (yard ? Math.max(1, ...rows.map((r) => r + 1)) * YARD_PX : height) + 8;
   return (
     <>
-      <div className={css['side']}>
-        <b>{lane.name}</b>
-        {yard || compact ? null : <span>{t(`word.bay.${lane.kind}`)}</span>}
-        <span className="num">{t('bays.full', { percent: full })}</span>
-      </div>
+      <LaneHead {...props} low={low} line={laneHeight < LOW_PX} />
       <div
         className={css['lane']}
         data-bay={lane.bayId}
-        data-compact={compact || yard}
-        data-held={held !== null}
+        data-compact={low}
+        data-held={moves.lifted?.bayId === lane.bayId}
         style={{ height: laneHeight }}
       >
         {lane.closed.map((c) => (
@@ -54,92 +51,76 @@ export function Lane(props: LaneProps): ReactNode {
           </Block>
         ))}
         {blocks.map((block, i) => (
-          <Car
+          <LaneCar
             key={`${block.jobId}/${block.arriveMin}`}
-            scale={scale}
+            {...props}
             block={block}
-            px={props.width}
-            nowMin={board.nowMin}
-            top={4 + (yard ? (rows[i] ?? 0) * 24 : 0)}
+            top={4 + (rows[i] ?? 0) * YARD_PX}
             height={height}
-            lit={board.conflicts.some((c) => c.jobId === block.jobId && !c.acknowledged)}
-            lifted={
-              moves.lifted?.from.jobId === block.jobId && moves.lifted.from.arriveMin === block.arriveMin
-            }
-            onLift={() => (moves.lifted ? undefined : moves.lift(block))}
-            onKey={props.onKey(block)}
-            onGrab={props.onGrab(block)}
           />
         ))}
-        <Flags {...props} />
-        {offer?.plan.stays
-          .filter((s) => s.bayId === lane.bayId)
-          .map((s) => (
-            <Block
-              key={s.arriveMin}
-              scale={scale}
-              from={s.arriveMin}
-              to={s.leaveMin}
-              form="offer"
-              top={4}
-              height={height}
-            >
-              {offer.key}
-            </Block>
-          ))}
-        {held ? (
-          <Block
-            scale={scale}
-            from={held.startMin}
-            to={held.startMin + held.lengthMin}
-            form={moves.check?.ok === false ? 'lit' : 'offer'}
-            top={4}
-            height={height}
-          >
-            {held.who}
-          </Block>
-        ) : null}
+        <Flags {...props} bare={low} />
+        <OfferGhosts {...props} height={height} />
+        <HeldGhosts {...props} height={height} />
       </div>
     </>
   );
 }
+/** One row of cars in the yard; below this height a lane has room for one line only. */
+const YARD_PX = 24;
+const LOW_PX = 60;
 
-/** Promises hang at the time they are for; in the yard only as poles, for the rows there are too low. */
-function Flags(props: LaneProps): ReactNode {
+/** What the lane is, how full, and the way to close it. */
+function LaneHead(props: LaneProps & { readonly low: boolean; readonly line: boolean }): ReactNode {
+  const { lane } = props;
   const t = useText();
-  const manner = useManner();
-  const flags = props.board.promises
-    .filter((p) => p.bayId === props.lane.bayId)
-    .map((p) => {
-      const now = props.promises.find((x) => x.jobId === p.jobId);
-      const ppm = now?.nowPpm ?? p.promisedPpm;
-      const percent = ppm === null ? '?' : String(Math.round(ppm / 10_000));
-      const long = t('bays.flag', { at: clock(manner, p.atMin * 60_000), percent });
-      const at = props.scale.at(p.atMin) * props.width;
-      return { ...p, at, long, short: `${percent} %`, lit: now?.atRisk ?? false };
-    });
-  const labels = props.lane.capacity > 1 ? flags.map(() => '') : hang(flags);
-  return flags.map((f, i) => (
-    <Flag
-      key={f.jobId}
-      scale={props.scale}
-      at={f.atMin}
-      lit={f.lit}
-      {...(labels[i] ? { label: labels[i] } : {})}
-    />
-  ));
+  const { openMin, idleMin } = lane.use;
+  const full = openMin === 0 ? 0 : Math.round((1 - idleMin / openMin) * 100);
+  return (
+    <div className={css['side']} data-low={props.line}>
+      <button
+        type="button"
+        className={css['sideName']}
+        title={t('bays.pause.bay', { name: lane.name })}
+        onClick={() => props.onPause({ bayId: lane.bayId, name: lane.name })}
+      >
+        {lane.name}
+      </button>
+      {props.low ? null : <span>{t(`word.bay.${lane.kind}`)}</span>}
+      <span className="num">{t(props.low ? 'bays.share' : 'bays.full', { percent: full })}</span>
+    </div>
+  );
 }
 
-/** Rows for cars that stand in the yard at the same time. */
+function LaneCar(
+  props: LaneProps & { readonly block: BlockView; readonly top: number; readonly height: number },
+): ReactNode {
+  const { board, block, moves, scale, top, height } = props;
+  const from = moves.lifted?.from;
+  return (
+    <Car
+      scale={scale}
+      block={block}
+      px={props.width}
+      nowMin={board.nowMin}
+      top={top}
+      height={height}
+      lit={board.conflicts.some((c) => c.jobId === block.jobId && !c.acknowledged)}
+      lifted={from?.jobId === block.jobId && from.arriveMin === block.arriveMin}
+      onLift={() => (moves.lifted ? undefined : moves.lift(block))}
+      onKey={props.onKey}
+      onGrab={props.onGrab(block)}
+    />
+  );
+}
+
+/** Rows for cars that stand in the yard at the same time; `blocks` in the order of their arrival. */
 function rowsOf(blocks: readonly BlockView[]): readonly number[] {
   const ends: number[] = [];
-  const order = blocks.map((b, i) => ({ b, i })).sort((x, y) => x.b.arriveMin - y.b.arriveMin);
-  const rows: number[] = blocks.map(() => 0);
-  for (const { b, i } of order) {
+  return blocks.map((b) => {
     const free = ends.findIndex((end) => end <= b.arriveMin);
     const row = free === -1 ? ends.length : free;
     ends[row] = b.leaveMin;
-    rows[i] = row;
-  }
-  return rows;
+    return row;
+  });
 }

@@ -12,8 +12,8 @@ import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Curve } from '../../ui/charts/Curve.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { isTyping, useShortcuts } from '../../ui/shortcuts.ts';
+import { plainPlans } from './asks.ts';
 import css from './bays.module.css';
-import { plainPlans } from './useMoves.ts';
 
 export type OffersStripProps = {
   readonly jobId: JobId;

@@ -1,83 +1,95 @@
 import { Fragment, type ReactNode } from 'react';
-import type { BoardView } from '#core/shared/views/bays.ts';
+import type { BoardView, PersonLaneView } from '#core/shared/views/bays.ts';
 import { useText } from '../../bridge/texts.tsx';
-import type { TimeScale } from '../../ui/time/scale.ts';
 import { Block } from '../../ui/time/Time.tsx';
 import css from './bays.module.css';
+import type { BoardProps } from './boardProps.ts';
 import { formOf } from './Car.tsx';
 import { fitName } from './fit.ts';
-import type { Lifted } from './useMoves.ts';
+import type { Held } from './held.ts';
+
+type PeopleProps = BoardProps & { readonly px: number };
+const BAR = { top: 3, height: 22 } as const;
 
 /** Who works on what: one row per person, hours booked of hours there. */
-export function People(props: {
-  readonly board: BoardView;
-  readonly scale: TimeScale;
-  readonly px: number;
-  readonly held: Lifted | null;
-}): ReactNode {
+export function People(props: PeopleProps): ReactNode {
   const { board, scale } = props;
   const t = useText();
   return board.people.map((person) => (
     <Fragment key={person.personId}>
-      <div className={css['side']} data-person="true">
-        <b title={person.name}>{firstName(person.name, board.people)}</b>
-        <span className="num">
-          {t('bays.ofHours', {
-            booked: String(Math.round(person.bookedMin / 60)),
-            shift: String(Math.round(person.shiftMin / 60)),
-          })}
-        </span>
-      </div>
+      <PersonHead {...props} person={person} />
       <div
         className={css['lane']}
         data-person="true"
         data-who={person.personId}
-        data-held={props.held?.personId === person.personId}
+        data-held={props.moves.lifted?.personId === person.personId}
       >
         {person.away.map((a) => (
-          <Block
-            key={a.startMin}
-            scale={scale}
-            from={a.startMin}
-            to={a.endMin}
-            form="away"
-            top={3}
-            height={22}
-          >
+          <Block key={a.startMin} scale={scale} from={a.startMin} to={a.endMin} form="away" {...BAR}>
             {t('bays.away')}
           </Block>
         ))}
-        {props.held?.personId === person.personId ? (
-          <Block
-            scale={scale}
-            from={props.held.startMin}
-            to={props.held.startMin + props.held.lengthMin}
-            form="offer"
-            top={3}
-            height={22}
-          />
-        ) : null}
-        {board.blocks.flatMap((b) =>
-          b.pieces
-            .filter((p) => p.personIds.includes(person.personId))
-            .map((p) => (
-              <Block
-                key={`${p.stageId}/${p.startMin}`}
-                scale={scale}
-                from={p.startMin}
-                to={p.endMin}
-                form={formOf(p)}
-                top={3}
-                height={22}
-                title={`${b.who}, ${t(`word.stage.${p.kind}`)}`}
-              >
-                {fitName(b.who, (scale.at(p.endMin) - scale.at(p.startMin)) * props.px - 10, 15)}
-              </Block>
-            )),
-        )}
+        <HeldWork {...props} person={person} />
+        <Work {...props} person={person} />
       </div>
     </Fragment>
   ));
+}
+
+function PersonHead(props: PeopleProps & { readonly person: PersonLaneView }): ReactNode {
+  const { person, board } = props;
+  const t = useText();
+  const whole = (minutes: number): string => String(Math.round(minutes / 60));
+  return (
+    <div className={css['side']} data-person="true">
+      <button
+        type="button"
+        className={css['sideName']}
+        title={t('bays.pause.person', { name: person.name })}
+        onClick={() => props.onPause({ personId: person.personId, name: person.name })}
+      >
+        {firstName(person.name, board.people)}
+      </button>
+      <span className="num">
+        {t('bays.ofHours', { booked: whole(person.bookedMin), shift: whole(person.shiftMin) })}
+      </span>
+    </div>
+  );
+}
+
+/** The work in hand, where it is held over somebody's row. */
+function HeldWork(props: PeopleProps & { readonly person: PersonLaneView }): ReactNode {
+  const held = props.moves.lifted;
+  if (held?.personId !== props.person.personId) return null;
+  const [from, to] = spanOf(held);
+  return <Block scale={props.scale} from={from} to={to} form="offer" {...BAR} />;
+}
+
+function spanOf(held: Held): readonly [number, number] {
+  if (held.mode === 'split') return [held.atMin, held.piece.endMin];
+  return [held.startMin, held.startMin + held.lengthMin];
+}
+
+function Work(props: PeopleProps & { readonly person: PersonLaneView }): ReactNode {
+  const { board, scale, person, px } = props;
+  const t = useText();
+  return board.blocks.flatMap((b) =>
+    b.pieces
+      .filter((p) => p.personIds.includes(person.personId))
+      .map((p) => (
+        <Block
+          key={`${p.stageId}/${p.startMin}`}
+          scale={scale}
+          from={p.startMin}
+          to={p.endMin}
+          form={formOf(p)}
+          {...BAR}
+          title={`${b.who}, ${t(`word.stage.${p.kind}`)}`}
+        >
+          {fitName(b.who, (scale.at(p.endMin) - scale.at(p.startMin)) * px - 10, 15)}
+        </Block>
+      )),
+  );
 }
 
 /** The first name, or the whole one where two share it. */

@@ -1,19 +1,24 @@
-import { type ReactNode, useEffect } from 'react';
+import { type ReactNode, useEffect, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
-import { hours, lasting } from '#core/shared/text/format.ts';
 import type { JobPlanView, ReplanView } from '#core/shared/views/bays.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useTask } from '../../bridge/tasks.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import type { TimeScale } from '../../ui/time/scale.ts';
+import { plainPlans } from './asks.ts';
 import css from './bays.module.css';
+import { Found } from './Found.tsx';
 import { ReplanRows } from './ReplanRows.tsx';
-import { plainPlans } from './useMoves.ts';
+import { Searching } from './Searching.tsx';
 
-/** How long to look: about a second on a full board. */
-const LOOK = { iterations: 1500 } as const;
+/** How long to look. The rounds of the short look take about a second on a full board. */
+const LOOKS = {
+  short: { iterations: 1500, seconds: 30 },
+  long: { iterations: 200_000, seconds: 20 },
+} as const;
+type Look = keyof typeof LOOKS;
 
 /** Looks for a better plan at once, shows what moves either side of the tape, and applies it whole or not at all. */
 export function Replan(props: {
@@ -24,79 +29,73 @@ export function Replan(props: {
   const t = useText();
   const task = useTask('bays.replan');
   const apply = useCommand('bays.applyReplan');
-  const view = task.value;
+  const [agreed, setAgreed] = useState<readonly JobId[]>([]);
   const { start } = task;
-  useEffect(() => start(LOOK), [start]);
-  const accept = async (consent: readonly JobId[]): Promise<void> => {
-    if (!view) return;
+  useEffect(() => start(LOOKS.short), [start]);
+  const look = (how: Look, fixed: readonly JobId[] = []): void => {
+    apply.clear();
+    start({ ...LOOKS[how], consent: [...agreed], fixed: [...fixed] });
+  };
+  const accept = async (view: ReplanView): Promise<void> => {
     const plans = plainPlans(view.moved.map((m) => m.after));
-    const outcome = await apply.run({ planRevision: view.planRevision, plans, consent: [...consent] });
+    const outcome = await apply.run({ planRevision: view.planRevision, plans, consent: [...agreed] });
     if (!outcome.ok) return;
     props.onApplied(outcome.value.undo);
     props.onClose();
   };
+  const view = task.running ? undefined : task.value;
   return (
     <section className={css['replan']} aria-label={t('bays.replan')}>
       <div className={css['replanHead']}>
-        {task.running ? (
-          <>
-            <span aria-busy="true">{t('bays.replan.working')}</span>
-            <LinkButton onPress={task.cancel}>{t('bays.replan.stop')}</LinkButton>
-          </>
-        ) : (
-          <>
-            {view ? <Found view={view} /> : null}
-            <LinkButton onPress={() => start(LOOK)}>{t('bays.replan.again')}</LinkButton>
-          </>
-        )}
-        {view && view.moved.length > 0 && !task.running ? (
-          <Button kind="go" busy={apply.busy} onPress={() => void accept([])}>
-            {t('bays.replan.apply')}
-          </Button>
-        ) : null}
-        <LinkButton onPress={props.onClose}>{t('bays.replan.drop')}</LinkButton>
+        {task.running ? <Searching progress={task.progress} onStop={task.stop} /> : null}
+        {view ? <Found view={view} /> : null}
+        {view ? <Answers view={view} agreed={agreed} busy={apply.busy} look={look} accept={accept} /> : null}
+        <span className={css['endOfLine']}>
+          <LinkButton onPress={props.onClose}>{t('bays.replan.drop')}</LinkButton>
+        </span>
       </div>
-      {view && view.moved.length > 0 && !task.running ? (
-        <ReplanRows moved={view.moved} scale={props.scale} />
+      {view && view.moved.length > 0 ? (
+        <ReplanRows moved={view.moved} scale={props.scale} agreed={agreed} onAgreed={setAgreed} />
       ) : null}
-      <Refusal refusal={task.refusal ?? apply.refusal}>
-        {view && apply.refusal?.code === 'NEEDS_CONSENT' ? (
-          <LinkButton onPress={() => void accept(laterThanPromised(view))}>{t('bays.agreed')}</LinkButton>
-        ) : null}
-      </Refusal>
+      <Refusal refusal={task.refusal ?? apply.refusal} />
     </section>
   );
 }
 
-/** Cars that this plan brings home later than was promised: their owners have to agree first. */
-function laterThanPromised(view: ReplanView): readonly JobId[] {
-  return view.moved
-    .filter((m) => m.promiseMin !== null && m.readyAfterMin > m.promiseMin)
-    .map((m) => m.jobId);
+/** Cars whose promise or drop-off would change: their owners have to agree first. */
+function asksFirst(moved: ReplanView['moved']): readonly JobId[] {
+  return moved.filter((m) => m.needsConsent).map((m) => m.jobId);
 }
 
-/** What the look found, in words: how late before and after, and how little late anything could be. */
-function Found(props: { readonly view: ReplanView }): ReactNode {
-  const { view } = props;
+/** Apply all of it, look on, or look again and leave those who have not agreed as they are. */
+function Answers(props: {
+  readonly view: ReplanView;
+  readonly agreed: readonly JobId[];
+  readonly busy: boolean;
+  readonly look: (how: Look, fixed?: readonly JobId[]) => void;
+  readonly accept: (view: ReplanView) => Promise<void>;
+}): ReactNode {
   const t = useText();
-  const manner = useManner();
-  const late = (minutes: number): string => {
-    const of = minutes < 120 ? lasting(manner, minutes) : hours(manner, minutes);
-    return `${of.value} ${of.unit}`;
-  };
-  const { before, after } = view;
-  const words = {
-    ...{ behind: before.behind, broken: before.broken },
-    moved: view.moved.length,
-    before: late(before.lateMin),
-    after: late(after.lateMin),
-    bound: late(view.boundLateMin),
-  };
-  const stuck = before.behind > 0 ? 'behind' : before.broken > 0 ? 'broken' : 'found';
-  const said = view.moved.length === 0 ? 'none' : stuck;
+  const { view, agreed } = props;
+  const open = asksFirst(view.moved).filter((id) => !agreed.includes(id));
   return (
-    <p>
-      {t(`bays.replan.${said}`, words)} {view.proved ? t('bays.replan.proved') : null}
-    </p>
+    <>
+      {view.moved.length > 0 ? (
+        <Button
+          kind="go"
+          busy={props.busy}
+          why={open.length > 0 ? t('bays.replan.askFirst', { count: open.length }) : undefined}
+          onPress={() => void props.accept(view)}
+        >
+          {t('bays.replan.apply')}
+        </Button>
+      ) : null}
+      {open.length > 0 ? (
+        <LinkButton onPress={() => props.look('short', open)}>
+          {t('bays.replan.without', { count: open.length })}
+        </LinkButton>
+      ) : null}
+      <LinkButton onPress={() => props.look('long')}>{t('bays.replan.longer')}</LinkButton>
+    </>
   );
 }

@@ -1,29 +1,32 @@
 import type { ReactNode } from 'react';
+import type { JobId } from '#core/shared/ids.ts';
 import { dayTime } from '#core/shared/text/when.ts';
 import type { JobPlanView, ReplanJob } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import { Check } from '../../ui/Choice.tsx';
 import { Wipe } from '../../ui/TapeLine.tsx';
 import type { TimeScale } from '../../ui/time/scale.ts';
 import { Block } from '../../ui/time/Time.tsx';
 import css from './bays.module.css';
 
-const ROW = 22;
+const ROW = 28;
 
 /** The jobs that move: as they are left of the tape, as proposed right of it, and what becomes of each promise. */
 export function ReplanRows(props: {
   readonly moved: readonly ReplanJob[];
   readonly scale: TimeScale;
+  readonly agreed: readonly JobId[];
+  readonly onAgreed: (agreed: readonly JobId[]) => void;
 }): ReactNode {
-  const { moved, scale } = props;
+  const { scale, agreed } = props;
   const t = useText();
-  const manner = useManner();
-  const at = (min: number | null): string => (min === null ? '–' : dayTime(manner, min * 60_000));
-  const sure = (ppm: number | null): string => (ppm === null ? '–' : `${Math.round(ppm / 10_000)} %`);
+  // Those who have to be asked come first.
+  const moved = props.moved.toSorted((a, b) => Number(b.needsConsent) - Number(a.needsConsent));
   return (
     <div className={css['moved']}>
       <ul style={{ lineHeight: `${ROW}px` }}>
         {moved.map((m) => (
-          <li key={m.jobId} title={m.who}>
+          <li key={m.jobId} title={m.who} data-lit={m.needsConsent}>
             {m.who}
           </li>
         ))}
@@ -35,19 +38,48 @@ export function ReplanRows(props: {
           right={<Plans plans={moved.map((m) => m.after)} scale={scale} done={false} />}
         />
       </div>
-      <ul className="num" style={{ lineHeight: `${ROW}px` }}>
+      <ul className="num">
         {moved.map((m) => (
-          <li key={m.jobId}>
-            {t('bays.replan.change', {
-              before: at(m.readyBeforeMin),
-              after: at(m.readyAfterMin),
-              was: sure(m.beforePpm),
-              is: sure(m.afterPpm),
-            })}
+          <li key={m.jobId} className={css['movedSaid']} style={{ height: ROW }}>
+            <Change job={m} />
+            {m.needsConsent ? (
+              <Check
+                label={t('bays.replan.agrees')}
+                value={agreed.includes(m.jobId)}
+                onChange={(on) =>
+                  props.onAgreed(on ? [...agreed, m.jobId] : agreed.filter((id) => id !== m.jobId))
+                }
+              />
+            ) : null}
           </li>
         ))}
       </ul>
     </div>
+  );
+}
+
+/** When the car is ready before and after, against its promise, and how sure that was and is. */
+function Change(props: { readonly job: ReplanJob }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { job } = props;
+  const at = (min: number | null | undefined): string =>
+    min === null || min === undefined ? '–' : dayTime(manner, min * 60_000);
+  const sure = (ppm: number | null): string => (ppm === null ? '–' : `${Math.round(ppm / 10_000)} %`);
+  const [came, comes] = [job.before.stays[0]?.arriveMin, job.after.stays[0]?.arriveMin];
+  const ready = t('bays.replan.change', {
+    before: at(job.readyBeforeMin),
+    after: at(job.readyAfterMin),
+    was: sure(job.beforePpm),
+    is: sure(job.afterPpm),
+  });
+  const moves = came === comes ? '' : t('bays.replan.comes', { before: at(came), after: at(comes) });
+  const promise = job.promiseMin === null ? '' : t('bays.replan.promised', { at: at(job.promiseMin) });
+  const all = [ready, promise, moves].filter(Boolean).join(', ');
+  return (
+    <span className="cut" title={all}>
+      {all}
+    </span>
   );
 }
 
@@ -65,8 +97,8 @@ function Plans(props: {
         from={p.startMin}
         to={p.dwellEndMin}
         form={props.done ? 'done' : 'plan'}
-        top={row * ROW + 3}
-        height={ROW - 6}
+        top={row * ROW + 4}
+        height={ROW - 8}
       />
     )),
   );

@@ -1,51 +1,94 @@
 import { useMemo, useState } from 'react';
-import { weekday } from '#core/shared/text/when.ts';
-import { addLocalDays, isoWeekday, localDayOf, minuteOf } from '#core/shared/time.ts';
+import { clock, dayOf, weekday } from '#core/shared/text/when.ts';
+import { addLocalDays, isoWeek, isoWeekday, localDayOf, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { BoardView } from '#core/shared/views/bays.ts';
 import { type Answer, useQuery } from '../../bridge/queries.ts';
-import { useManner } from '../../bridge/texts.tsx';
+import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { type TimeScale, timeScale } from '../../ui/time/scale.ts';
 import type { Tick } from '../../ui/time/Time.tsx';
 
+/** How much of time the board shows: hours, a week, or weeks. */
+export const SPANS = ['day', 'week', 'weeks'] as const;
+export type Span = (typeof SPANS)[number];
+const DAYS: Readonly<Record<Span, number>> = { day: 1, week: 7, weeks: 28 };
 /** How much width a closed stretch takes, in minutes of open time. */
 const CLOSED_AS = 96;
+const HOUR = 60;
 
 export type Week = {
-  readonly monday: LocalDay;
+  readonly title: string;
+  readonly span: Span;
   readonly board: Answer<BoardView>;
   readonly scale: TimeScale | null;
   readonly ticks: readonly Tick[];
-  readonly turn: (weeks: number) => void;
+  /** Earlier or later by as much as is shown; 0 goes to today. */
+  readonly turn: (by: number) => void;
+  readonly show: (span: Span) => void;
 };
 
-/** The week that is shown, by the shop's own clock once it is known. */
+/** The stretch of days that is shown, by the shop's own clock once it is known. */
 export function useWeek(): Week {
+  const t = useText();
   const manner = useManner();
-  const [offset, setOffset] = useState(0);
+  const [span, setSpan] = useState<Span>('week');
+  const [fromDay, setFromDay] = useState<LocalDay | null>(null);
   const [nowMs, setNow] = useState(() => Date.now());
   const today = localDayOf(nowMs, manner.zone);
-  const monday = addLocalDays(today, 1 - isoWeekday(today) + offset * 7);
-  const board = useQuery('bays.board', { fromDay: monday, toDay: addLocalDays(monday, 6) }, { keep: true });
+  const first = firstOf(fromDay ?? today, span);
+  const last = addLocalDays(first, DAYS[span] - 1);
+  const board = useQuery('bays.board', { fromDay: first, toDay: last }, { keep: true });
   const data = board.data;
   if (data && Math.abs(data.nowMin - nowMs / 60_000) > 10) setNow(data.nowMin * 60_000);
   const scale = useMemo(() => (data ? scaleOf(data) : null), [data]);
   const ticks = useMemo(
-    () =>
-      Array.from({ length: 7 }, (_, i): Tick => {
-        const day = addLocalDays(monday, i);
-        const noon = minuteOf(day, 720, manner.zone);
-        const first = data?.open.find((o) => o.endMin > noon - 720 && o.startMin < noon + 720);
-        const at = Math.max(first?.startMin ?? 0, noon - 720);
-        return {
-          at,
-          label: `${weekday(manner, noon * 60_000)} ${Number(day.slice(8))}`,
-          strong: day === today,
-        };
-      }),
-    [monday, manner, data, today],
+    () => (data ? ticksOf(data, span, first, today, manner) : []),
+    [data, span, first, today, manner],
   );
-  return { monday, board, scale, ticks, turn: (weeks) => setOffset(weeks === 0 ? 0 : offset + weeks) };
+  return {
+    title: titleOf(t, span, first, last, dayOf(manner, minuteOf(first, 720, manner.zone) * 60_000)),
+    ...{ span, board, scale, ticks },
+    turn: (by) => setFromDay(by === 0 ? null : addLocalDays(first, by * DAYS[span])),
+    show: setSpan,
+  };
+}
+
+/** A week and weeks begin on a Monday. */
+function firstOf(day: LocalDay, span: Span): LocalDay {
+  return span === 'day' ? day : addLocalDays(day, 1 - isoWeekday(day));
+}
+
+function titleOf(t: Say, span: Span, first: LocalDay, last: LocalDay, day: string): string {
+  const week = (of: LocalDay): number => Number(isoWeek(of).slice(-2));
+  if (span === 'day') return day;
+  return t(`bays.title.${span}`, { week: week(first), to: week(last) });
+}
+
+/** The hours of a day, the days of a week, the Mondays of weeks, each at the first open minute. */
+function ticksOf(
+  board: BoardView,
+  span: Span,
+  first: LocalDay,
+  today: LocalDay,
+  manner: ReturnType<typeof useManner>,
+): readonly Tick[] {
+  if (span === 'day') return hoursOf(board, manner);
+  return Array.from({ length: DAYS[span] }, (_, i): Tick => {
+    const day = addLocalDays(first, i);
+    const [from, to] = [minuteOf(day, 0, manner.zone), minuteOf(addLocalDays(day, 1), 0, manner.zone)];
+    const open = board.open.find((o) => o.endMin > from && o.startMin < to);
+    const name = `${weekday(manner, (from + 12 * HOUR) * 60_000)} ${Number(day.slice(8))}`;
+    const named = span === 'week' || isoWeekday(day) === 1 || day === today;
+    return { at: Math.max(open?.startMin ?? 0, from), label: named ? name : '', strong: day === today };
+  });
+}
+
+function hoursOf(board: BoardView, manner: ReturnType<typeof useManner>): readonly Tick[] {
+  const ticks: Tick[] = [];
+  for (const { startMin, endMin } of board.open)
+    for (let at = Math.ceil(startMin / HOUR) * HOUR; at < endMin; at += HOUR)
+      ticks.push({ at, label: clock(manner, at * 60_000) });
+  return ticks;
 }
 
 function scaleOf(board: BoardView): TimeScale {

@@ -1,0 +1,60 @@
+import type { ReactNode } from 'react';
+import { useText } from '../../bridge/texts.tsx';
+import { LinkButton } from '../../ui/Button.tsx';
+import { Words } from '../../ui/Choice.tsx';
+import { Key } from '../../ui/charts/Bars.tsx';
+import { Head } from '../../ui/Layout.tsx';
+import css from './bays.module.css';
+import type { Moves } from './useMoves.ts';
+import { SPANS, type Week } from './useWeek.ts';
+
+/** Which days are shown, what the forms mean, and what can be done with all of it. */
+export function BaysHead(props: {
+  readonly week: Week;
+  readonly moves: Moves;
+  readonly onReplan: () => void;
+}): ReactNode {
+  const t = useText();
+  const { week, moves } = props;
+  return (
+    <Head title={week.title} note={<Legend />}>
+      <Words
+        label={t('bays.span')}
+        options={SPANS.map((span) => ({ value: span, label: t(`bays.span.${span}`) }))}
+        value={week.span}
+        onChange={week.show}
+      />
+      <span className={css['turns']}>
+        <LinkButton label={t('bays.earlier')} onPress={() => week.turn(-1)}>
+          ‹
+        </LinkButton>
+        <LinkButton onPress={() => week.turn(0)}>{t('bays.today')}</LinkButton>
+        <LinkButton label={t('bays.later')} onPress={() => week.turn(1)}>
+          ›
+        </LinkButton>
+      </span>
+      <LinkButton why={moves.undo ? undefined : t('bays.noUndo')} onPress={() => moves.undo?.()}>
+        {t('bays.undo')}
+      </LinkButton>
+      {moves.redo ? <LinkButton onPress={moves.redo}>{t('bays.redo')}</LinkButton> : null}
+      <LinkButton onPress={props.onReplan}>{t('bays.replan')}</LinkButton>
+      <LinkButton onPress={() => window.print()}>{t('bays.print')}</LinkButton>
+    </Head>
+  );
+}
+
+function Legend(): ReactNode {
+  const t = useText();
+  return (
+    <Key
+      entries={[
+        { form: 'done', label: t('bays.state.done') },
+        { form: 'work', label: t('bays.state.inWork') },
+        { form: 'cure', label: t('bays.state.curing') },
+        { form: 'plan', label: t('bays.state.planned') },
+        { form: 'offer', label: t('bays.state.offered') },
+        { form: 'late', label: t('bays.state.late') },
+      ]}
+    />
+  );
+}

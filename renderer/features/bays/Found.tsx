@@ -1,0 +1,34 @@
+import type { ReactNode } from 'react';
+import { hours, lasting } from '#core/shared/text/format.ts';
+import { amountText, type Manner } from '#core/shared/text/manner.ts';
+import type { ReplanView } from '#core/shared/views/bays.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+
+/** Minutes late as people say them. */
+export function lateText(manner: Manner, minutes: number): string {
+  return amountText(minutes < 120 ? lasting(manner, minutes) : hours(manner, minutes));
+}
+
+/** What the look found, in words: how late before and after, how little late anything could be, whose promise changes. */
+export function Found(props: { readonly view: ReplanView }): ReactNode {
+  const { view } = props;
+  const t = useText();
+  const manner = useManner();
+  const { before, after } = view;
+  const words = {
+    ...{ behind: before.behind, broken: before.broken },
+    moved: view.moved.length,
+    before: lateText(manner, before.lateMin),
+    after: lateText(manner, after.lateMin),
+    bound: lateText(manner, view.boundLateMin),
+  };
+  const stuck = before.behind > 0 ? 'behind' : before.broken > 0 ? 'broken' : 'found';
+  const said = view.moved.length === 0 ? 'none' : stuck;
+  const changed = view.moved.filter((m) => m.needsConsent).length;
+  return (
+    <p>
+      {t(`bays.replan.${said}`, words)} {view.proved ? t('bays.replan.proved') : null}{' '}
+      {view.moved.length > 0 ? t('bays.replan.promises', { count: changed }) : null}
+    </p>
+  );
+}

@@ -1,0 +1,31 @@
+import { type ReactNode, useState } from 'react';
+import type { JobId } from '#core/shared/ids.ts';
+import { dayTime } from '#core/shared/text/when.ts';
+import type { OfferView } from '#core/shared/views/bays.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkButton } from '../../ui/Button.tsx';
+import { OffersStrip } from './OffersStrip.tsx';
+
+/** Offers for the job in hand. What is booked is not drawn over with other dates until they are asked for. */
+export function HandOffers(props: {
+  readonly jobId: JobId;
+  readonly onShow: (offer: OfferView | null) => void;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const facts = useQuery('bookings.hand', { jobIds: [props.jobId] });
+  const [anew, setAnew] = useState(false);
+  if (!facts.data) return null;
+  const [job] = facts.data;
+  const until = job?.pickUpMin ?? null;
+  if (until === null || anew) return <OffersStrip {...props} onBooked={() => setAnew(false)} />;
+  return (
+    <p className="quiet">
+      {t('bays.booked', { who: job?.customer ?? '', at: dayTime(manner, until * 60_000) })}{' '}
+      <LinkButton quiet onPress={() => setAnew(true)}>
+        {t('bays.otherDates')}
+      </LinkButton>
+    </p>
+  );
+}

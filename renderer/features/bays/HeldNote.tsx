@@ -1,0 +1,127 @@
+import type { ReactNode } from 'react';
+import { dayTime } from '#core/shared/text/when.ts';
+import type { BoardView } from '#core/shared/views/bays.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkButton } from '../../ui/Button.tsx';
+import { Refusal } from '../../ui/States.tsx';
+import { useShortcuts } from '../../ui/shortcuts.ts';
+import held from './held.module.css';
+import { HELD_MODES, type Held, worthSplitting } from './held.ts';
+import { ruleSentence } from './sentence.ts';
+import type { Moves } from './useMoves.ts';
+
+const KEYS = { block: 'M', whole: 'J', split: 'S', resize: 'R' } as const;
+
+/** What the block in hand is held for and what it may not do, with the places that work; or the question for consent. */
+export function HeldNote(props: { readonly moves: Moves; readonly board: BoardView }): ReactNode {
+  const { moves, board } = props;
+  const ways = useWays(moves);
+  useShortcuts(
+    moves.lifted
+      ? Object.fromEntries(ways.filter((w) => w.keys !== 'Enter').map((w) => [w.keys, w.run]))
+      : {},
+  );
+  if (!moves.lifted) return <Refusal refusal={moves.refusal} />;
+  const lit = moves.check?.ok === false || asksOf(moves).length > 0;
+  return (
+    <div className={held['note']} data-lit={lit} role={lit ? 'alert' : 'status'}>
+      <p>
+        <b>{moves.lifted.who}</b> <Said moves={moves} board={board} />
+      </p>
+      <p className={held['ways']}>
+        {ways.map((w) => (
+          <span key={w.keys}>
+            <LinkButton onPress={w.run}>{w.label}</LinkButton> <kbd className="kbd">{w.keys}</kbd>
+          </span>
+        ))}
+      </p>
+      <Refusal refusal={moves.refusal} />
+    </div>
+  );
+}
+
+function asksOf(moves: Moves) {
+  return moves.check?.ok ? moves.check.needsConsent : [];
+}
+
+/** Where it is held now, or the rule in words. */
+function Said(props: { readonly moves: Moves; readonly board: BoardView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { lifted, check, swapWith } = props.moves;
+  if (!lifted) return null;
+  if (check?.ok === false)
+    return [check.fault, ...(swapWith?.asks ?? [])].map((f) => ruleSentence(t, manner, f)).join(' ');
+  const asks = asksOf(props.moves);
+  if (asks.length > 0)
+    return `${asks.map((f) => ruleSentence(t, manner, f)).join(' ')} ${t('bays.needsConsent')}`;
+  return t(
+    `bays.held.${lifted.mode}`,
+    wordsFor(lifted, props.board, (min) => dayTime(manner, min * 60_000), t),
+  );
+}
+
+function wordsFor(
+  lifted: Held,
+  board: BoardView,
+  at: (min: number) => string,
+  t: ReturnType<typeof useText>,
+): Readonly<Record<string, string>> {
+  const person = board.people.find((p) => p.personId === lifted.personId)?.name ?? '';
+  const moving = lifted.mode === 'block' || lifted.mode === 'whole';
+  return {
+    at: at(moving ? lifted.startMin : lifted.atMin),
+    stage: t(`word.stage.${lifted.piece.kind}`),
+    person,
+    by: person === '' ? 'same' : 'other',
+  };
+}
+
+type Way = { readonly keys: string; readonly label: string; readonly run: () => void };
+
+/** What can be pressed now: places that work, a swap, consent, the other things a block can be held for, putting it back. */
+function useWays(moves: Moves): readonly Way[] {
+  const t = useText();
+  const manner = useManner();
+  const { lifted, check, swapWith } = moves;
+  if (!lifted) return [];
+  const moving = lifted.mode === 'block' || lifted.mode === 'whole';
+  const near: readonly Way[] = (check?.ok === false ? check.nearest : []).map((n, i) => {
+    const at = dayTime(manner, n.startMin * 60_000);
+    const label = moving ? t('bays.placeAt', { bay: n.bayName, at }) : at;
+    const run = (): void => (moving ? moves.hold(n.bayId, n.startMin) : moves.mark(n.startMin, lifted.piece));
+    return { keys: String(i + 1), label, run };
+  });
+  const swap: readonly Way[] = swapWith
+    ? [
+        {
+          keys: 'X',
+          label: t(swapWith.asks.length > 0 ? 'bays.swapAgreed' : 'bays.swapWith', { who: swapWith.who }),
+          run: () => void moves.swap(swapWith.asks.length > 0),
+        },
+      ]
+    : [];
+  const agreed: readonly Way[] =
+    asksOf(moves).length > 0
+      ? [{ keys: 'Y', label: t('bays.agreed'), run: () => void moves.drop(true) }]
+      : [];
+  const here: readonly Way[] =
+    check?.ok && asksOf(moves).length === 0
+      ? [{ keys: 'Enter', label: t(`bays.drop.${lifted.mode}`), run: () => void moves.drop() }]
+      : [];
+  const modes = HELD_MODES.filter(
+    (mode) => mode !== lifted.mode && (mode !== 'split' || worthSplitting(lifted.from) !== null),
+  );
+  return [
+    ...here,
+    ...near,
+    ...swap,
+    ...agreed,
+    ...modes.map((mode) => ({
+      keys: KEYS[mode],
+      label: t(`bays.mode.${mode}`),
+      run: () => moves.turn(mode),
+    })),
+    { keys: 'Esc', label: t('bays.putBack'), run: moves.putBack },
+  ];
+}

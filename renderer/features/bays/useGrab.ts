@@ -1,0 +1,89 @@
+import { type PointerEvent, type RefObject, useRef } from 'react';
+import type { BayId, PersonId } from '#core/shared/ids.ts';
+import type { BlockView } from '#core/shared/views/bays.ts';
+import type { TimeScale } from '../../ui/time/scale.ts';
+import { pieceAt, QUARTER, quarterOf } from './held.ts';
+import type { Moves } from './useMoves.ts';
+
+export type Grab = (block: BlockView) => (event: PointerEvent<HTMLButtonElement>) => void;
+/** How far the pointer goes before a press becomes a drag, px. */
+const SLACK_PX = 5;
+
+/**
+ * Dragging: a block is lifted after a few pixels, held in the row under the pointer and dropped on release; by its
+ * right edge the end of its work is drawn. A block that is held to be split is cut where it is pressed.
+ */
+export function useGrab(field: RefObject<HTMLDivElement | null>, scale: TimeScale, moves: Moves): Grab {
+  const now = useRef(moves);
+  now.current = moves;
+  return (block) => (down) => {
+    const box = field.current?.getBoundingClientRect();
+    const first = block.pieces.find((p) => p.state === 'planned');
+    if (down.button !== 0 || !box || !first) return;
+    const timeAt = (x: number): number => scale.back((x - box.left) / box.width);
+    const by = down.target instanceof HTMLElement && down.target.dataset['edge'] ? 'edge' : 'block';
+    const held = now.current.lifted;
+    const cutting = held?.mode === 'split' && held.from.jobId === block.jobId;
+    const grabbedAt = timeAt(down.clientX);
+    const follow = (e: globalThis.PointerEvent): void => {
+      const t = timeAt(e.clientX);
+      const row = rowUnder(e.clientX, e.clientY);
+      const personId = (row?.dataset['who'] ?? null) as PersonId | null;
+      if (cutting) now.current.mark(quarterOf(t), pieceAt(block, t), personId ?? undefined);
+      else if (by === 'edge') now.current.mark(quarterOf(t));
+      else {
+        const quarters = Math.round((t - grabbedAt) / QUARTER);
+        const bayId = (row?.dataset['bay'] ?? block.bayId) as BayId;
+        now.current.hold(bayId, first.startMin + quarters * QUARTER, personId);
+      }
+    };
+    drag(down, {
+      start: () => (cutting ? undefined : now.current.lift(block, by === 'edge' ? 'resize' : 'block')),
+      follow,
+      press: () => (cutting ? follow(down.nativeEvent) : undefined),
+      end: () => (cutting ? undefined : void now.current.drop()),
+    });
+  };
+}
+
+/** Follows the pointer from a press to its release; without moving it stays a press. */
+function drag(
+  down: PointerEvent,
+  to: {
+    readonly start: () => void;
+    readonly follow: (e: globalThis.PointerEvent) => void;
+    readonly press: () => void;
+    readonly end: () => void;
+  },
+): void {
+  let moved = false;
+  const onMove = (e: globalThis.PointerEvent): void => {
+    if (!moved && Math.hypot(e.clientX - down.clientX, e.clientY - down.clientY) < SLACK_PX) return;
+    if (!moved) to.start();
+    moved = true;
+    to.follow(e);
+  };
+  const onUp = (): void => {
+    window.removeEventListener('pointermove', onMove);
+    window.removeEventListener('pointerup', onUp);
+    if (!moved) {
+      to.press();
+      return;
+    }
+    // The click that follows a drag must not lift the block again.
+    const swallow = (e: MouseEvent): void => e.stopPropagation();
+    window.addEventListener('click', swallow, { capture: true });
+    setTimeout(() => window.removeEventListener('click', swallow, { capture: true }), 0);
+    to.end();
+  };
+  window.addEventListener('pointermove', onMove);
+  window.addEventListener('pointerup', onUp);
+}
+
+/** The row of a bay or of a person under the pointer. */
+function rowUnder(x: number, y: number): HTMLElement | null {
+  const found = document
+    .elementsFromPoint(x, y)
+    .find((el) => el instanceof HTMLElement && (el.dataset['bay'] ?? el.dataset['who']));
+  return found instanceof HTMLElement ? found : null;
+}
