@@ -12,6 +12,8 @@ export function AmountField(props: {
   readonly onChange: (value: number | null) => void;
   readonly autoFocus?: boolean;
   readonly error?: ReactNode;
+  /** Decimals at most, 3 unless said; pieces have none. */
+  readonly digits?: number;
 }): ReactNode {
   const manner = useManner();
   const style = { volume: manner.volumeUnit, length: manner.lengthUnit };
@@ -24,7 +26,7 @@ export function AmountField(props: {
       onChange={(v) => props.onChange(v === null ? null : fromShown(v, shown))}
       min={0}
       step={fineStep(shown)}
-      digits={shown === 'piece' ? 0 : 3}
+      digits={shown === 'piece' ? 0 : (props.digits ?? 3)}
       unit={words[shown]}
       {...(props.autoFocus ? { autoFocus: true } : {})}
       {...(props.error ? { error: props.error } : {})}

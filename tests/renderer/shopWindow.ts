@@ -2,8 +2,10 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
+import Database from 'better-sqlite3';
 import type { Browser, Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { DATABASE_FILE } from '#core/db/backup.ts';
 import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
 import { callFrom } from '../e2e/pageCalls.ts';
 import { type ChromiumChoice, launchChromium } from '../helpers/chromium.ts';
@@ -41,6 +43,8 @@ export type ShopWindow = {
   readonly folder: string;
   readonly faults: readonly string[];
   call<T>(name: string, input: unknown): Promise<T>;
+  /** Rows of the shop's file, read beside the running program. */
+  rows(sql: string): readonly Readonly<Record<string, unknown>>[];
   goTo(hash: string): Promise<void>;
   /** A picture where RAKELIGHT_SHOTS names a folder, in both themes and both sizes. */
   shot(name: string): Promise<void>;
@@ -74,6 +78,7 @@ export async function openShopWindow(
   return {
     ...{ page, folder, faults },
     call: async <T>(name: string, input: unknown) => (await callFrom(page, name, input)) as T,
+    rows: (sql) => rowsOf(folder, sql),
     goTo: (hash) =>
       page.evaluate((to) => {
         location.hash = to;
@@ -86,6 +91,15 @@ export async function openShopWindow(
       rmSync(folder, { recursive: true, force: true });
     },
   };
+}
+
+function rowsOf(folder: string, sql: string): Readonly<Record<string, unknown>>[] {
+  const db = new Database(path.join(folder, DATABASE_FILE), { readonly: true });
+  try {
+    return db.prepare(sql).all() as Record<string, unknown>[];
+  } finally {
+    db.close();
+  }
 }
 
 async function picture(page: Page, name: string): Promise<void> {

@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import { fineStep, fromShown, shownUnit } from '#core/shared/amounts.ts';
 import { amountOf } from '#core/shared/text/format.ts';
-import { amountText } from '#core/shared/text/manner.ts';
+import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import type { CardStage } from '#core/shared/views/bookings.ts';
 import type { ProposedDraw } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -68,6 +68,12 @@ export function FinishForm(props: {
   );
 }
 
+/** The unit's natural step in base units. */
+function fineOf(draw: ProposedDraw, manner: Manner): number {
+  const shown = shownUnit(draw.unit, { volume: manner.volumeUnit, length: manner.lengthUnit });
+  return fromShown(fineStep(shown), shown);
+}
+
 /** The large step, base units: about a tenth of what is proposed, in whole natural steps; null where that is the step itself. */
 function bigStepOf(draw: ProposedDraw, fine: number): number | null {
   const steps = Math.round(draw.proposed / 10 / fine);
@@ -83,8 +89,7 @@ function DrawLine(props: {
   const manner = useManner();
   const { draw, amount } = props;
   const name = draw.itemName || t(`word.material.${draw.material}`);
-  const shown = shownUnit(draw.unit, { volume: manner.volumeUnit, length: manner.lengthUnit });
-  const fine = fromShown(fineStep(shown), shown);
+  const fine = fineOf(draw, manner);
   const big = bigStepOf(draw, fine);
   const by = (step: number): void => props.onChange(Math.max(0, amount + step));
   return (
@@ -104,6 +109,7 @@ function DrawLine(props: {
         <AmountField
           label={name}
           unit={draw.unit}
+          digits={1}
           value={amount}
           onChange={(typed) => props.onChange(typed ?? 0)}
         />

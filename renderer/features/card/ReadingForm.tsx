@@ -15,6 +15,7 @@ import { FlatCar } from '../../ui/flatcar/FlatCar.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import css from './card.module.css';
+import { firstPanel } from './firstPanel.ts';
 import { KeyPad } from './KeyPad.tsx';
 
 type Props = { readonly card: CardView; readonly stage: CardStage; readonly onBack: () => void };
@@ -62,7 +63,7 @@ function Readings(props: Props & { readonly view: InspectionView }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { view, card } = props;
-  const [panel, setPanel] = useState<PanelId>(props.stage.panels[0] ?? 'bo');
+  const [panel, setPanel] = useState<PanelId>(() => firstPanel(props.stage));
   const [phase, setPhase] = useState(() => usualPhase(card));
   const look: Partial<Record<PanelId, PanelLook>> = {};
   for (const p of view.panels) {
@@ -132,9 +133,20 @@ function Entry(props: {
           </button>
         ))}
       </div>
-      <output className={css['typed']} aria-label={t('paint.readingsField', { unit: manner.filmUnit })}>
-        {entry.text || <span className="quiet">{t('paint.readingsField', { unit: manner.filmUnit })}</span>}
-      </output>
+      <input
+        className={css['typed']}
+        // The keys below are the keyboard of the bay; one at the desk types too.
+        inputMode="none"
+        autoComplete="off"
+        aria-label={t('paint.readingsField', { unit: manner.filmUnit })}
+        placeholder={t('paint.readingsField', { unit: manner.filmUnit })}
+        aria-invalid={entry.bad}
+        value={entry.text}
+        onChange={(e) => entry.setText(e.currentTarget.value)}
+        onKeyDown={(e) => {
+          if (e.key === 'Enter') void entry.save();
+        }}
+      />
       <KeyPad text={entry.text} onChange={entry.setText} />
       {entry.bad ? <Caution>{t('ui.field.number')}</Caution> : null}
       <Refusal refusal={entry.refusal}>

@@ -12,6 +12,7 @@ import { Head } from '../../ui/Layout.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './card.module.css';
+import { firstPanel } from './firstPanel.ts';
 import { Stepper } from './Stepper.tsx';
 
 /** A test spot tried in the bay: where, with what, how many passes, and a watch for how long. */
@@ -25,7 +26,7 @@ export function SpotForm(props: {
   const { locale } = useManner();
   const { card } = props;
   const { body } = card.job.vehicle;
-  const test = useTestSpot(card.job.id, props.stage.panels[0] ?? 'bo');
+  const test = useTestSpot(card.job.id, firstPanel(props.stage));
   const { spot, put } = test;
   async function save(): Promise<void> {
     if (await test.save()) props.onDone([t('card.spotKept')]);

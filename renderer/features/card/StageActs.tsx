@@ -58,7 +58,11 @@ function Acts(props: Props & { readonly me: Me; readonly usual: PersonId }): Rea
     <>
       <StartRefusal start={start} onAside={(reason) => void begin(reason)} />
       <Refusal refusal={pause.refusal} />
-      {over || alone ? null : <WhoWorks stage={stage} value={personId} onChange={setChosen} />}
+      {over || alone ? null : (
+        <div className={css['who']}>
+          <WhoWorks stage={stage} value={personId} onChange={setChosen} />
+        </div>
+      )}
       <nav className={css['go']}>
         {over || atIt || (alone && stage.state === 'inWork') ? null : (
           <Button

@@ -44,7 +44,7 @@ function StageNotes(props: { readonly stage: StageView }): ReactNode {
   }
   return (
     <section aria-label={t('jobs.notes')}>
-      <Head level={3} title={t('jobs.notes')} note={t(`word.stage.${stage.kind}`)} />
+      <Head level={2} title={t('jobs.notes')} note={t(`word.stage.${stage.kind}`)} />
       {stage.note ? <p className="quiet">{stage.note}</p> : null}
       {stage.notes.map((n) => (
         <p key={`${n.atMs}${n.text}`}>

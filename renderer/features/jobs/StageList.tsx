@@ -125,7 +125,7 @@ function Materials(props: { readonly stages: readonly StageView[] }): ReactNode 
   if (rows.length === 0) return null;
   return (
     <section>
-      <Head level={3} title={t('jobs.draws')} />
+      <Head level={2} title={t('jobs.draws')} />
       <Table
         label={t('jobs.draws')}
         rows={rows}

@@ -27,7 +27,7 @@ export function StageWork(props: { readonly stage: StageView; readonly mayType: 
   }
   return (
     <section aria-label={t('jobs.time')}>
-      <Head level={3} title={t('jobs.time')} note={t(`word.stage.${stage.kind}`)}>
+      <Head level={2} title={t('jobs.time')} note={t(`word.stage.${stage.kind}`)}>
         {props.mayType ? (
           <LinkButton quiet onPress={() => setOpen({ what: 'type' })}>
             {t('jobs.time.type')}

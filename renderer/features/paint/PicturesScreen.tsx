@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
-import type { JobPicturesView, PictureView } from '#core/shared/views/paint.ts';
+import { type JobPicturesView, type PictureView, READING_PHASES } from '#core/shared/views/paint.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -85,6 +85,10 @@ function Pictures(props: { readonly jobId: JobId; readonly view: JobPicturesView
   );
 }
 
+function beforeFirst(a: PictureView, b: PictureView): number {
+  return READING_PHASES.indexOf(a.phase) - READING_PHASES.indexOf(b.phase);
+}
+
 function PicturesHere(props: { readonly pictures: readonly PictureView[] }): ReactNode {
   const t = useText();
   const pair = pairOf(props.pictures);
@@ -93,7 +97,7 @@ function PicturesHere(props: { readonly pictures: readonly PictureView[] }): Rea
     <Stack gap={3}>
       {pair ? <BeforeAfter key={`${pair.before.id} ${pair.after.id}`} {...pair} /> : null}
       <div className={css['gallery']}>
-        {props.pictures.map((p) => (
+        {props.pictures.toSorted(beforeFirst).map((p) => (
           <Picture key={p.id} picture={p} />
         ))}
       </div>

@@ -22,17 +22,20 @@ export async function testSpot(run: Run): Promise<void> {
   expect((await stageNow(run, 'wash')).state).toBe('done');
 }
 
-/** From the card to the form: two sections took eight passes and fifteen minutes. */
+/** On the card in the bay: two sections took eight passes and fifteen minutes. */
 async function tryOnePatch(run: Run, jobId: JobId): Promise<void> {
   await run.open(`/jobs/${jobId}/card`);
   await run.press('Test spot');
-  await run.choose(/^step/, /^cut, heavy/);
+  await run.page.locator('[data-panel="bo"]').click();
+  await run.pick('step', 'cut, heavy');
   await run.fill('passes', '8');
   await run.fill('sections tried', '2');
   await run.fill('seconds for its sections', '900');
   await run.press('Record the test spot');
-  await run.see(/corrected by a test spot/);
+  await run.see(/The test spot is kept/);
   await run.shot('15-testSpot');
+  await run.open(`/jobs/${jobId}/estimate`);
+  await run.see(/corrected by a test spot/);
   const spots = 'SELECT panel, role, passes, actual_s AS seconds, sections FROM test_spot';
   expect(run.row(spots)).toEqual({ panel: 'bo', role: 'heavyCut', passes: 8, seconds: 900, sections: 2 });
 }

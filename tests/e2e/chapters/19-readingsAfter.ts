@@ -13,7 +13,7 @@ export async function readingsAfter(run: Run): Promise<void> {
   const jobId = madeId<JobId>(run, 'job');
   await run.open(`/jobs/${jobId}/card`);
   await run.press('Reading');
-  await run.page.getByRole('main', { name: 'Inspection' }).waitFor();
+  await run.page.getByRole('region', { name: 'Reading' }).waitFor();
   const view = await run.ask('paint.inspectionOf', { jobId });
   const machined = (await stageNow(run, 'refine')).panels;
   const read = (view?.panels ?? []).filter((p) => p.film && machined.includes(p.panel));
@@ -38,7 +38,7 @@ async function readAgain(run: Run, panel: PanelId, before: number): Promise<void
   await run.pick('read before or after work', 'after');
   const said = [0, 3, -3].map((d) => ((before - TOOK + d) / 10).toFixed(1)).join(' ');
   await run.fill('readings in µm', said);
-  await run.press('Add');
+  await run.press('Keep these readings');
   await run.page
     .getByRole('button', { name: /^Remove / })
     .nth(2)
@@ -48,6 +48,7 @@ async function readAgain(run: Run, panel: PanelId, before: number): Promise<void
 /** The vehicle's own page keeps it for the next visit: mean before, mean after, between them what went. */
 async function filmLeft(run: Run, jobId: JobId, panels: readonly PanelId[]): Promise<void> {
   const vehicleId = run.row('SELECT vehicle_id FROM job WHERE id = ?', jobId)['vehicle_id'] as VehicleId;
+  await run.open(`/jobs/${jobId}/inspection`);
   await run.page.getByRole('link', { name: 'Film over its life' }).click();
   await run.page.getByRole('main', { name: 'Film over its life' }).waitFor();
   const history = await run.ask('paint.filmHistory', { vehicleId });

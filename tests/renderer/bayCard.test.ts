@@ -1,0 +1,153 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { JobView } from '#core/shared/views/bookings.ts';
+import type { InspectionView } from '#core/shared/views/paint.ts';
+import { CAR_RECORD, planned } from '#tests/helpers/bookedJob.ts';
+import { findChromium } from '../helpers/chromium.ts';
+import { openShopWindow, type ShopWindow } from './shopWindow.ts';
+
+const choice = findChromium();
+
+/** Everything that is typed in the bay, without leaving the card, over the real door and a real file. */
+describe.skipIf(choice === null)('the job card in the bay', () => {
+  let shop: ShopWindow;
+  let jobId = '';
+
+  beforeAll(async () => {
+    if (!choice) return;
+    shop = await openShopWindow(choice);
+    const customer = await shop.call<{ id: string }>('people.addCustomer', {
+      name: 'Jörg Ößterling-Fennimore van der Hexelbach zu Underwood-Marsh',
+    });
+    const car = { customerId: customer.id, body: 'saloon', makeModel: 'Velloy Merrin' };
+    const vehicle = await shop.call<{ id: string }>('people.addVehicle', car);
+    const opened = await shop.call<{ jobId: string }>('bookings.openJob', {
+      ...{ customerId: customer.id, vehicleId: vehicle.id, purpose: 'correction', wish: '' },
+    });
+    jobId = opened.jobId;
+    const stages = [planned('clay'), planned('cut')];
+    await shop.call('bookings.setStages', { jobId, basis: 'provisional', stages });
+    await shop.call('bookings.arrive', { jobId, ...CAR_RECORD });
+    await shop.goTo(`/jobs/${jobId}/card`);
+    await shop.page.getByRole('navigation', { name: 'Stages' }).waitFor();
+  });
+  afterAll(() => shop?.close());
+
+  const job = () => shop.call<JobView>('bookings.job', { jobId });
+  const paint = () => shop.call<InspectionView | null>('paint.inspectionOf', { jobId });
+  const press = (name: string) => shop.page.getByRole('button', { name, exact: true }).click();
+  /** No target of the thumb is smaller than 44 px. */
+  async function largeTargets(): Promise<void> {
+    const small = await shop.page.evaluate(() =>
+      [...document.querySelectorAll<HTMLElement>('main button, main a, main label[data-on]')]
+        .map((el) => ({ text: el.textContent || el.ariaLabel, box: el.getBoundingClientRect() }))
+        .filter(({ box }) => box.width > 0 && (box.height < 44 || box.width < 44))
+        .map(({ text, box }) => `${text}: ${box.width} × ${box.height}`),
+    );
+    expect(small).toEqual([]);
+  }
+
+  it('clocks the time of the technician that is chosen, while the owner stays signed in', async () => {
+    await shop.page.getByRole('button', { name: /^clay/ }).click();
+    await shop.page.getByText('Wren Tarn', { exact: true }).click();
+    await largeTargets();
+    await press('Start');
+    await shop.page.getByText('at it').waitFor();
+    const clay = (await job()).stages[0];
+    expect(clay?.work.map((w) => w.person.name)).toEqual(['Wren Tarn']);
+    await shop.shot('card-who');
+    await press('Pause');
+    await shop.page.getByRole('button', { name: 'Go on' }).waitFor();
+    expect((await job()).stages[0]?.state).toBe('paused');
+  });
+
+  it('starts the inspection from the card and takes readings typed on the large keys', async () => {
+    await press('Reading');
+    await press('Start the inspection');
+    await shop.page.getByRole('button', { name: 'next reading' }).waitFor();
+    await shop.page.locator('[data-panel="ro"]').click();
+    for (const key of ['1', '0', '4', 'decimal mark', '2', 'next reading', '1', '0', '6']) await press(key);
+    await shop.shot('card-reading');
+    await largeTargets();
+    await press('Keep these readings');
+    await shop.page.getByRole('button', { name: 'Remove 104.2' }).waitFor();
+    const roof = (await paint())?.panels.find((p) => p.panel === 'ro');
+    expect(roof?.readings.map((r) => [r.phase, r.tenthUm])).toEqual([
+      ['before', 1042],
+      ['before', 1060],
+    ]);
+    await press('Remove 104.2');
+    await expect.poll(async () => (await paint())?.readingCount).toBe(1);
+    await shop.holds();
+    await press('Back to the stage');
+  });
+
+  it('asks about figures that fit the other unit, and keeps nothing meanwhile', async () => {
+    await press('Reading');
+    await shop.page.locator('[data-panel="bo"]').click();
+    await shop.page.getByLabel('readings in µm').fill('4.1 4.2');
+    await press('Keep these readings');
+    await shop.page.getByText('looks like mil').waitFor();
+    expect((await paint())?.readingCount).toBe(1);
+    await press('They are mil');
+    await expect.poll(async () => (await paint())?.readingCount).toBe(3);
+    await press('Back to the stage');
+  });
+
+  it('records a test spot with its panel, step, passes and time', async () => {
+    await press('Test spot');
+    await largeTargets();
+    await shop.page.locator('[data-panel="ro"]').click();
+    await shop.page.getByText('one step', { exact: true }).click();
+    for (let n = 0; n < 4; n += 1) await press('passes +');
+    await press('passes −');
+    await shop.page.getByLabel('seconds for its sections').fill('300');
+    await shop.page.keyboard.press('Tab');
+    await shop.shot('card-spot');
+    await press('Record the test spot');
+    await shop.page.getByText('The test spot is kept').waitFor();
+    const reply = await shop.call<readonly unknown[]>('paint.steps', {});
+    expect(reply.length).toBe(4);
+    const spot = shop.rows('SELECT panel, role, passes, sections, actual_s AS seconds FROM test_spot');
+    expect(spot).toEqual([{ panel: 'ro', role: 'oneStep', passes: 3, sections: 1, seconds: 300 }]);
+  });
+
+  it('notes something on the stage in hand', async () => {
+    await press('Note');
+    await shop.page.getByRole('textbox', { name: 'Note' }).fill('old overspray under the sill');
+    await press('Keep the note');
+    await shop.page.getByText('old overspray under the sill').waitFor();
+    expect((await job()).stages.flatMap((s) => s.notes.map((n) => n.text))).toContain(
+      'old overspray under the sill',
+    );
+  });
+
+  it('books draws corrected by the natural step, by the large one, and typed', async () => {
+    await shop.page.getByRole('button', { name: /^cut/ }).click();
+    await press('Start');
+    await shop.page.getByLabel('Why').fill('clayed at the last visit');
+    await press('Set the rule aside under my name');
+    await shop.page.getByRole('button', { name: 'Pause' }).waitFor();
+    const hold = shop.page.getByRole('button', { name: 'Hold to finish' });
+    await hold.hover();
+    await shop.page.mouse.down();
+    await shop.page.getByRole('region', { name: 'Used up' }).waitFor();
+    await shop.page.mouse.up();
+    await largeTargets();
+    const field = shop.page.getByLabel('heavy-cut compound', { exact: true });
+    const said = async () => field.inputValue();
+    expect(await said()).toBe('30');
+    await press('heavy-cut compound +');
+    expect(await said()).toBe('31');
+    await press('heavy-cut compound +3 ml');
+    expect(await said()).toBe('34');
+    await field.fill('32.5');
+    await shop.page.keyboard.press('Tab');
+    await shop.shot('card-used');
+    await shop.holds();
+    await press('Finish and book');
+    await shop.page.getByRole('navigation', { name: 'Stages' }).waitFor();
+    const cut = (await job()).stages.find((s) => s.kind === 'cut');
+    expect(cut?.state).toBe('done');
+    expect(shop.faults).toEqual([]);
+  });
+});
