@@ -16,7 +16,7 @@ import type {
 import { checkVin } from '../vehicles/rules/vin.ts';
 import { OWED } from './billingLists.ts';
 import { vehiclesOf } from './findPeople.ts';
-import { creditsHeldMinor, depositsHeldOf } from './heldMoney.ts';
+import { creditHeldOf, depositsHeldOf } from './heldMoney.ts';
 
 type CustomerRow = Omit<CustomerView, 'erased'> & { readonly erasedMs: number | null };
 
@@ -87,7 +87,7 @@ export function openBusiness(db: ReadDb, id: CustomerId): OpenBusiness {
     drafts: 0,
     unpaid: 0,
   };
-  const heldMinor = (depositsHeldOf(db, id) + creditsHeldMinor(db, id)) as Minor;
+  const heldMinor = (depositsHeldOf(db, id) + creditHeldOf(db, id)) as Minor;
   return { jobs, drafts, unpaid, heldMinor };
 }
 

@@ -2,7 +2,7 @@ import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { CustomerId, JobId } from '../shared/ids.ts';
 import type { Minor } from '../shared/units.ts';
-import type { HeldDeposit } from '../shared/views/billing.ts';
+import type { HeldCredit, HeldDeposit } from '../shared/views/billing.ts';
 
 /** What is left of a payment `p` after refunds of it and what was laid on documents. */
 export const LEFT_OF_PAYMENT = `p.amount_minor
@@ -60,9 +60,18 @@ export function depositsHeldOf(db: ReadDb, customerId: CustomerId): Minor {
   return oneRow<{ heldMinor: Minor }>(db, sql, { customerId })?.heldMinor ?? (0 as Minor);
 }
 
-/** Credits on account, of everybody or of one customer. */
-export function creditsHeldMinor(db: ReadDb, customerId: CustomerId | null = null): Minor {
+const CREDITS = `SELECT c.id AS customerId, c.name AS customer, sum(${LEFT_OF_PAYMENT}) AS heldMinor
+  FROM payment p JOIN customer c ON c.id = p.customer_id WHERE p.kind = 'credit'
+  GROUP BY c.id HAVING heldMinor > 0 ORDER BY c.name, c.id`;
+
+/** Credits on account, by customer. */
+export function creditsHeld(db: ReadDb): HeldCredit[] {
+  return allRows<HeldCredit>(db, CREDITS);
+}
+
+/** Credit on account of one customer. */
+export function creditHeldOf(db: ReadDb, customerId: CustomerId): Minor {
   const sql = `SELECT coalesce(sum(${LEFT_OF_PAYMENT}), 0) AS total FROM payment p
-    WHERE p.kind = 'credit' AND (:customerId IS NULL OR p.customer_id = :customerId)`;
+    WHERE p.kind = 'credit' AND p.customer_id = :customerId`;
   return oneRow<{ total: Minor }>(db, sql, { customerId })?.total ?? (0 as Minor);
 }

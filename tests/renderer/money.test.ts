@@ -162,6 +162,76 @@ describe.skipIf(choice === null)('money in the window', () => {
     expect(desk.open[0]?.owedMinor).toBeLessThan(0);
   });
 
+  it('lights a cancelled job’s deposit, and moves it to the job that is chosen', async () => {
+    const { id: customerId } = await call<{ id: string }>('people.addCustomer', { name: 'Änne Über-Örtel' });
+    const vehicle = await call<{ id: string }>('people.addVehicle', {
+      customerId,
+      body: 'hatch',
+      makeModel: 'Tarn Ketto',
+    });
+    const open = async (): Promise<string> => {
+      const job = { customerId, vehicleId: vehicle.id, purpose: 'correction', wish: 'swirls' };
+      const opened = await call<{ jobId: string }>('bookings.openJob', job);
+      await call('estimate.provisional', { jobId: opened.jobId, wish: 'oneStage' });
+      return opened.jobId;
+    };
+    const [given, kept] = [await open(), await open()];
+    const [estimate] = await call<readonly { id: string }[]>('estimate.ofJob', { jobId: given });
+    await call('billing.quoteEstimates', { jobId: given, estimateIds: [estimate?.id] });
+    await call('billing.takeDeposit', { jobId: given, amountMinor: 12_000, way: 'card' });
+    await callFrom(page, 'bookings.cancelJob', { jobId: given, reason: 'sold the car', deposit: null });
+    await show('/money');
+    await page.getByText('Deposits of jobs that are over').waitFor();
+    await page.getByText(/keep it, pay it back or move it/).click();
+    await page.getByText('moved', { exact: true }).click();
+    await page.getByRole('button', { name: 'Move it' }).press('Enter');
+    await page.getByRole('button', { name: /To which job/ }).click();
+    await page.getByRole('option').first().click();
+    await page.getByRole('button', { name: 'Move it' }).click();
+    await expect
+      .poll(
+        async () =>
+          (await call<{ depositMinor: number }>('billing.readJobMoney', { jobId: kept })).depositMinor,
+      )
+      .toBe(12_000);
+    expect(
+      (await call<{ depositMinor: number }>('billing.readJobMoney', { jobId: given })).depositMinor,
+    ).toBe(0);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+    expect(wide).toBe(1280);
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map((v) => v.id)).toEqual([]);
+  });
+
+  it('takes what is above as a named credit, lays it on another invoice, and pays the rest back', async () => {
+    const { id: customerId } = await call<{ id: string }>('people.addCustomer', { name: 'Harbour Fleet' });
+    const bill = async (priceMinor: number): Promise<string> => {
+      const lines = [{ text: 'Drying cloth', quantity: 1, priceMinor }];
+      const { invoiceId } = await call<{ invoiceId: string }>('billing.draftOther', { customerId, lines });
+      await call('billing.issueInvoice', { invoiceId, revision: 1 });
+      return invoiceId;
+    };
+    const [first, second] = [await bill(1000), await bill(300)];
+    await show(`/money/${first}`);
+    await page.getByText('Drying cloth').waitFor();
+    const amount = page.getByLabel('Amount', { exact: true });
+    await amount.fill('15');
+    await amount.press('Enter');
+    await page.getByText('tip', { exact: true }).click();
+    await page.getByRole('button', { name: /Whose tip/ }).waitFor();
+    await page.getByText('credit for later', { exact: true }).click();
+    await page.getByRole('button', { name: 'Take €15.00' }).click();
+    await page.getByText('Paid in full').waitFor();
+    await show(`/money/${second}`);
+    await page.getByText('Harbour Fleet has €5.00 credit on account.').waitFor();
+    await page.getByRole('button', { name: 'Use €3.00 of it here' }).click();
+    await page.getByText('Paid in full').waitFor();
+    await show('/money');
+    await page.getByRole('button', { name: 'pay back' }).click();
+    await page.getByRole('button', { name: 'Pay back €2.00' }).click();
+    await page.getByText('No credit is held.').waitFor();
+  });
+
   it('prints every document as a real PDF, from the faces shipped with the program', async () => {
     const quote = await call<{ id: string }>('billing.readJobQuote', { jobId });
     const head = await page.evaluate(async (quoteId) => {

@@ -1,4 +1,3 @@
-import { isOpen } from '../../bookings/rules/jobStates.ts';
 import type { WriteCtx } from '../../context.ts';
 import { nextNumber } from '../../db/sequence.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -19,7 +18,7 @@ import { creditsOf, type InvoiceRecord, openPrepayments } from '../store/invoice
 import { heldDeposits } from '../store/payments.ts';
 import { newInvoice } from './invoices.ts';
 import { issueRow } from './issue.ts';
-import { bookMoney, giveBack, owedNow, settleWith, shares, todayOf } from './payments.ts';
+import { bookMoney, giveBack, jobForDeposit, owedNow, settleWith, shares, todayOf } from './payments.ts';
 import { lineTaxOn, localeOf } from './quotes.ts';
 
 export type DepositInput = {
@@ -35,10 +34,10 @@ export type TakenDeposit = { readonly receipt: number; readonly invoiceId: Invoi
 /**
  * Takes a deposit for a job: a plain payment that is held, or, when the shop has set so, a prepayment invoice with
  * tax that is paid at once.
- * @throws ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
+ * @throws DEPOSIT_WHERE_TO · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
  */
 export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
-  const job = billedJob(ctx.db, input.jobId);
+  const job = jobForDeposit(ctx, input.jobId);
   const shop = shopOf(ctx.db);
   const receipt = nextNumber(ctx.db, 'receipt');
   const customerId = job.payerId ?? job.customerId;
@@ -162,9 +161,8 @@ function chargeFee(ctx: WriteCtx, input: SettleInput, feeMinor: Minor): InvoiceI
 }
 
 function moveDeposit(ctx: WriteCtx, input: SettleInput, amountMinor: Minor): void {
-  if (input.toJobId === null || input.toJobId === input.jobId) refuse('DEPOSIT_WHERE_TO', {});
-  const to = billedJob(ctx.db, input.toJobId);
-  if (!isOpen(to.state)) refuse('DEPOSIT_WHERE_TO', {});
+  if (input.toJobId === input.jobId) refuse('DEPOSIT_WHERE_TO', {});
+  const to = jobForDeposit(ctx, input.toJobId);
   const receipt = nextNumber(ctx.db, 'receipt');
   const held = heldDeposits(ctx.db, input.jobId);
   for (const [id, amount] of shares(held, amountMinor)) {

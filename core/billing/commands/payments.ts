@@ -1,3 +1,4 @@
+import { isOpen } from '../../bookings/rules/jobStates.ts';
 import type { ReadCtx, WriteCtx } from '../../context.ts';
 import { nextNumber } from '../../db/sequence.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -5,6 +6,7 @@ import type { CustomerId, InvoiceId, JobId, PersonId } from '../../shared/ids.ts
 import { localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
 import type { PaymentKind, PaymentWay, SurplusKind, TakenMoney } from '../../shared/views/billing.ts';
+import { type BilledJob, billedJob } from '../../views/billingParty.ts';
 import { knownJob, knownPerson } from '../../views/known.ts';
 import { shopOf } from '../../views/shop.ts';
 import { checkRefund, layMoney, owedOn } from '../rules/owed.ts';
@@ -74,7 +76,7 @@ export type PaymentInput = {
 
 /**
  * Takes money for one or several documents of one payer, in the order given. What is above all owed must be named.
- * @throws MONEY_ABOVE_OWED · INVOICE_NOT_ISSUED · INVOICES_OF_SEVERAL · NOT_FOUND
+ * @throws MONEY_ABOVE_OWED · INVOICE_NOT_ISSUED · INVOICES_OF_SEVERAL · DEPOSIT_WHERE_TO · NOT_FOUND
  */
 export function takePayment(ctx: WriteCtx, input: PaymentInput): TakenMoney {
   const rows = input.invoiceIds.map((id) => invoiceOf(ctx.db, id));
@@ -110,9 +112,15 @@ function bookSurplus(
   firstJobId: JobId | null,
 ): void {
   const jobId = knownJob(ctx.db, input.depositJobId) ?? firstJobId;
-  if (kind === 'deposit' && jobId === null) refuse('NOT_FOUND', { what: 'job', id: '' });
+  if (kind === 'deposit') jobForDeposit(ctx, jobId);
   const personId = kind === 'tip' ? knownPerson(ctx.db, input.tipPersonId) : null;
   bookMoney(ctx, { ...row, kind, jobId, personId });
+}
+
+/** The job that a deposit is for. @throws DEPOSIT_WHERE_TO unless it is one that is still to be done */
+export function jobForDeposit(ctx: WriteCtx, jobId: JobId | null): BilledJob {
+  const job = jobId === null ? null : billedJob(ctx.db, jobId);
+  return job && isOpen(job.state) ? job : refuse('DEPOSIT_WHERE_TO', {});
 }
 
 /** Lays a customer's credit on account on a document. @throws REFUND_ABOVE_PAID when the credit is smaller */

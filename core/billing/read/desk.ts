@@ -20,7 +20,7 @@ import {
   taxOfInvoices,
   taxRowsOf,
 } from '../../views/billingReports.ts';
-import { creditsHeldMinor, depositsHeld } from '../../views/heldMoney.ts';
+import { creditsHeld, depositsHeld } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { invoicePostings, moneyPostings, type Posting, usePostings } from '../rules/journal.ts';
 import { ageingOf, reminderLevel } from '../rules/owed.ts';
@@ -36,6 +36,7 @@ export function readDesk(ctx: ReadCtx): MoneyDesk {
   const page = { search: '', limit: SHOWN, offset: 0 };
   const open = invoicePage(ctx.db, { ...page, list: 'open' }, today).rows;
   const deposits = depositsHeld(ctx.db);
+  const credits = creditsHeld(ctx.db);
   const takings = takingsOn(ctx.db, today).map((t) => ({ ...t, amountMinor: t.amountMinor as Minor }));
   return {
     today,
@@ -46,7 +47,8 @@ export function readDesk(ctx: ReadCtx): MoneyDesk {
     toBill: jobsToBill(ctx.db),
     deposits,
     depositsMinor: sum(deposits.map((d) => d.heldMinor)) as Minor,
-    creditsMinor: creditsHeldMinor(ctx.db),
+    credits,
+    creditsMinor: sum(credits.map((c) => c.heldMinor)) as Minor,
     quotes: waitingQuotes(ctx.db, today),
     reminders: remindersDue(ctx, open, shop.settings.billing.reminderDays),
     takings,

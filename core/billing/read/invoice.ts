@@ -20,6 +20,7 @@ import {
   paymentsOfReceipt,
 } from '../../views/billingLists.ts';
 import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
+import { creditHeldOf } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { finalFigures } from '../commands/issue.ts';
 import { owedNow } from '../commands/payments.ts';
@@ -55,6 +56,7 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
     prepaidMinor,
     dueMinor: (totals.toPayMinor - prepaidMinor) as Minor,
     owedMinor,
+    creditHeldMinor: creditHeldOf(ctx.db, row.customerId),
     issuedMs: row.issuedMs,
     issuedDay: row.issuedDay,
     dueDay: row.dueDay,

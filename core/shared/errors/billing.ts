@@ -19,7 +19,7 @@ export type BillingErrors = {
   readonly NUMBER_TO_CONFIRM: { readonly last: number };
   readonly PAPER_NUMBER_TOO_LOW: { readonly last: number; readonly paper: number };
   readonly NO_DEPOSIT_HELD: Readonly<Record<string, never>>;
-  /** A deposit can only be moved to another job that is still to be done. */
+  /** A deposit is for a job that is still to be done; a moved one for another. */
   readonly DEPOSIT_WHERE_TO: Readonly<Record<string, never>>;
   readonly INVOICE_ISSUED: { readonly number: number };
   readonly INVOICES_OF_SEVERAL: Readonly<Record<string, never>>;

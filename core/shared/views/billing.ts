@@ -150,6 +150,8 @@ export type InvoiceView = {
   readonly dueMinor: Minor;
   /** Still to pay today: negative when the shop owes. */
   readonly owedMinor: Minor;
+  /** Credit on account that the payer has, whatever it came from. */
+  readonly creditHeldMinor: Minor;
   readonly issuedMs: EpochMs | null;
   readonly issuedDay: LocalDay | null;
   readonly dueDay: LocalDay | null;
@@ -199,6 +201,11 @@ export type HeldDeposit = {
   readonly jobState: JobState;
   readonly heldMinor: Minor;
 };
+export type HeldCredit = {
+  readonly customerId: CustomerId;
+  readonly customer: string;
+  readonly heldMinor: Minor;
+};
 export type WaitingQuote = {
   readonly quoteId: QuoteId;
   readonly number: number;
@@ -239,6 +246,8 @@ export type MoneyDesk = {
   readonly toBill: readonly ToBill[];
   readonly deposits: readonly HeldDeposit[];
   readonly depositsMinor: Minor;
+  /** Credits on account, by customer. */
+  readonly credits: readonly HeldCredit[];
   readonly creditsMinor: Minor;
   readonly quotes: readonly WaitingQuote[];
   readonly reminders: readonly ReminderDue[];

@@ -4,15 +4,12 @@ import { useCommand } from '../../bridge/commands.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
-import { Segmented } from '../../ui/Choice.tsx';
 import { Head, Row } from '../../ui/Layout.tsx';
 import { MoneyField } from '../../ui/NumberFields.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { DateAnswers, type DateChoice } from './DateAnswers.tsx';
-
-export const WAYS = ['cash', 'card', 'transfer'] as const;
-export type Way = (typeof WAYS)[number];
+import { PayWay, type Way } from './PayWay.tsx';
 
 /** Takes a deposit for a job; what is held already is said first. */
 export function DepositForm(props: {
@@ -44,12 +41,7 @@ export function DepositForm(props: {
       ) : null}
       <div className={css['sums']}>
         <MoneyField label={t('invoice.payAmount')} value={amount} onChange={setAmount} min={1} />
-        <Segmented
-          label={t('invoice.payWay')}
-          value={way}
-          onChange={setWay}
-          options={WAYS.map((value) => ({ value, label: t(`invoice.way.${value}`) }))}
-        />
+        <PayWay value={way} onChange={setWay} />
       </div>
       <Refusal refusal={take.refusal ?? receipt.refusal}>
         <DateAnswers code={take.refusal?.code} onDate={(date) => void run(date)} />

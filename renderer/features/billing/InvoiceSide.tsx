@@ -10,6 +10,7 @@ import { Item, List } from '../../ui/List.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { CreditForm } from './CreditForm.tsx';
+import { CreditHeld } from './CreditHeld.tsx';
 import { DraftForm } from './DraftForm.tsx';
 import { PayForm } from './PayForm.tsx';
 import { RefundForm } from './RefundForm.tsx';
@@ -25,8 +26,18 @@ export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode
       <Stack gap={3}>
         {issued ? null : <DraftForm key={invoice.revision} invoice={invoice} />}
         {live ? <Standing invoice={invoice} /> : null}
+        {live && invoice.owedMinor > 0 && invoice.creditHeldMinor > 0 ? (
+          <CreditHeld invoice={invoice} />
+        ) : null}
         {live && invoice.owedMinor > 0 ? <PayForm key={invoice.owedMinor} invoice={invoice} /> : null}
-        {live && invoice.owedMinor < 0 ? <RefundForm key={invoice.owedMinor} invoice={invoice} /> : null}
+        {live && invoice.owedMinor < 0 ? (
+          <RefundForm
+            key={invoice.owedMinor}
+            from="invoice"
+            id={invoice.id}
+            amountMinor={-invoice.owedMinor}
+          />
+        ) : null}
         <Papers invoice={invoice} />
         {live ? <Settled invoice={invoice} /> : null}
         {live ? <CreditForm key={invoice.credits.length} invoice={invoice} /> : null}

@@ -1,11 +1,12 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
 import { money } from '#core/shared/text/format.ts';
 import type { MoneyDesk } from '#core/shared/views/billing.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { LinkTo } from '../../ui/Button.tsx';
+import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import css from './billing.module.css';
+import { RefundForm } from './RefundForm.tsx';
 
 /** The calm facts: money of today by way, deposits and credits held. */
 export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
@@ -40,9 +41,39 @@ export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
           ))}
         </List>
       </section>
-      <section>
-        <Head level={3} title={t('money.credits')} note={money(manner, desk.creditsMinor)} />
-      </section>
+      <Credits desk={desk} />
     </div>
+  );
+}
+
+function Credits(props: { readonly desk: MoneyDesk }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { credits, creditsMinor } = props.desk;
+  const [asked, setAsked] = useState<string | null>(null);
+  const back = credits.find((row) => row.customerId === asked);
+  return (
+    <section>
+      <Head level={3} title={t('money.credits')} note={money(manner, creditsMinor)} />
+      {credits.length === 0 ? <p className="quiet">{t('money.noCredits')}</p> : null}
+      <List label={t('money.credits')}>
+        {credits.slice(0, 4).map((row) => (
+          <Item key={row.customerId}>
+            <span className={`${css['grow']} cut`}>
+              <LinkTo to={`/customers/${row.customerId}`}>{row.customer}</LinkTo>
+            </span>
+            <span className={css['end']}>
+              {money(manner, row.heldMinor)}{' '}
+              <LinkButton quiet onPress={() => setAsked(row.customerId)}>
+                {t('money.payCreditBack')}
+              </LinkButton>
+            </span>
+          </Item>
+        ))}
+      </List>
+      {back ? (
+        <RefundForm key={back.customerId} from="credit" id={back.customerId} amountMinor={back.heldMinor} />
+      ) : null}
+    </section>
   );
 }

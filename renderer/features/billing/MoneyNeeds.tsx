@@ -11,6 +11,7 @@ import { Item, List } from '../../ui/List.tsx';
 import { go } from '../../ui/router.ts';
 import { Empty, Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
+import { endedDeposits } from './useMoneyNeeds.ts';
 
 type Props = { readonly desk: MoneyDesk };
 
@@ -19,12 +20,14 @@ export function MoneyNeeds(props: Props): ReactNode {
   const t = useText();
   const { toBill, reminders, drafts, quotes } = props.desk;
   const payBack = props.desk.open.filter((row) => row.owedMinor < 0);
-  if (toBill.length + payBack.length + reminders.length + drafts.length + quotes.length === 0)
-    return <Empty title={t('money.noNeeds')} />;
+  const ended = endedDeposits(props.desk);
+  const waiting = [toBill, payBack, ended, reminders, drafts, quotes];
+  if (waiting.every((list) => list.length === 0)) return <Empty title={t('money.noNeeds')} />;
   return (
     <Stack gap={3}>
       {toBill.length > 0 ? <ToBillList desk={props.desk} /> : null}
       {payBack.length > 0 ? <PayBackList rows={payBack} /> : null}
+      {ended.length > 0 ? <EndedDeposits rows={ended} /> : null}
       {reminders.length > 0 ? <ReminderList desk={props.desk} /> : null}
       {drafts.length > 0 ? <DraftList desk={props.desk} /> : null}
       {quotes.length > 0 ? <QuoteList desk={props.desk} /> : null}
@@ -91,6 +94,24 @@ function PayBackList(props: { readonly rows: MoneyDesk['open'] }): ReactNode {
               under={t('money.payBackLine', { kind: t(`money.kind.${row.kind}`), number: row.number ?? 0 })}
             />
             <span className={css['end']}>{money(manner, -row.owedMinor)}</span>
+          </Item>
+        ))}
+      </List>
+    </section>
+  );
+}
+
+function EndedDeposits(props: { readonly rows: MoneyDesk['deposits'] }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  return (
+    <section>
+      <Head level={3} title={t('money.endedDeposits')} note={String(props.rows.length)} />
+      <List label={t('money.endedDeposits')}>
+        {props.rows.map((row) => (
+          <Item key={row.jobId} lit onPress={() => go(`/jobs/${row.jobId}/quote`)}>
+            <Two main={row.customer} under={t('money.endedDepositLine', { job: row.jobNumber })} />
+            <span className={css['end']}>{money(manner, row.heldMinor)}</span>
           </Item>
         ))}
       </List>

@@ -2,73 +2,40 @@ import { type ReactNode, useState } from 'react';
 import { money } from '#core/shared/text/format.ts';
 import type { QuoteView } from '#core/shared/views/billing.ts';
 import { useCommand } from '../../bridge/commands.ts';
-import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
 import { Head, Row } from '../../ui/Layout.tsx';
 import { MoneyField } from '../../ui/NumberFields.tsx';
-import { Select } from '../../ui/Select.tsx';
 import { Caution, Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { DateAnswers, type DateChoice } from './DateAnswers.tsx';
-import { WAYS, type Way } from './DepositForm.tsx';
+import { OpenJobs } from './OpenJobs.tsx';
+import { PayWay, type Way } from './PayWay.tsx';
 
 const OUTCOMES = ['kept', 'returned', 'moved'] as const;
 type Outcome = (typeof OUTCOMES)[number];
+type Choice = {
+  readonly outcome: Outcome;
+  readonly feeMinor: number | null;
+  readonly way: Way;
+  readonly toJobId: string | null;
+};
+const FIRST: Choice = { outcome: 'returned', feeMinor: null, way: 'card', toJobId: null };
 
 /** Ends the deposit of a job that will not be done: kept as a fee, paid back, or moved to another job. */
 export function SettleForm(props: { readonly quote: QuoteView }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { jobId, customer, depositHeldMinor } = props.quote;
-  const [outcome, setOutcome] = useState<Outcome>('returned');
-  const [fee, setFee] = useState<number | null>(null);
-  const [way, setWay] = useState<Way>('card');
-  const [toJobId, setTo] = useState<string | null>(null);
-  const jobs = useQuery('bookings.jobsOf', { customerId: customer.id }, { when: outcome === 'moved' });
+  const { jobId, depositHeldMinor } = props.quote;
+  const [choice, setChoice] = useState(FIRST);
   const settle = useCommand('billing.settleDeposit');
-  const others = (jobs.data?.rows ?? []).filter(
-    (job) => job.id !== jobId && !['cancelled', 'noShow', 'collected'].includes(job.state),
-  );
-  const run = (date: DateChoice): void =>
-    void settle.run({ jobId, outcome, feeMinor: fee, way, toJobId, date });
+  const run = (date: DateChoice): void => void settle.run({ jobId, ...choice, date });
+  const lacksJob = choice.outcome === 'moved' && choice.toJobId === null;
   return (
     <section className={css['form']}>
       <Head level={3} title={t('settle.title')} note={money(manner, depositHeldMinor)} />
-      <Segmented
-        label={t('settle.outcome')}
-        value={outcome}
-        onChange={setOutcome}
-        options={OUTCOMES.map((value) => ({ value, label: t(`settle.${value}`) }))}
-      />
-      {outcome === 'moved' ? (
-        <Select
-          label={t('settle.toJob')}
-          value={toJobId}
-          onChange={setTo}
-          note={others.length === 0 ? t('settle.noOther') : undefined}
-          options={others.map((job) => ({
-            value: job.id,
-            label: t('money.toBillLine', { job: job.number, vehicle: job.makeModel }),
-          }))}
-        />
-      ) : null}
-      <div className={css['sums']}>
-        <MoneyField
-          label={t('settle.fee')}
-          note={outcome === 'kept' ? t('settle.feeWhole') : undefined}
-          value={fee}
-          onChange={setFee}
-          min={0}
-        />
-        <Segmented
-          label={t('invoice.payWay')}
-          value={way}
-          onChange={setWay}
-          options={WAYS.map((value) => ({ value, label: t(`invoice.way.${value}`) }))}
-        />
-      </div>
+      <Choices quote={props.quote} choice={choice} put={(part) => setChoice({ ...choice, ...part })} />
       <Refusal refusal={settle.refusal}>
         <DateAnswers code={settle.refusal?.code} onDate={run} />
       </Refusal>
@@ -76,13 +43,50 @@ export function SettleForm(props: { readonly quote: QuoteView }): ReactNode {
         <Button
           kind="final"
           busy={settle.busy}
-          why={outcome === 'moved' && toJobId === null ? t('settle.toJob') : undefined}
+          why={lacksJob ? t('settle.toJob') : undefined}
           onPress={() => run('ask')}
         >
-          {t(`settle.do.${outcome}`)}
+          {t(`settle.do.${choice.outcome}`)}
         </Button>
       </Row>
       <Caution>{t('settle.caution')}</Caution>
     </section>
+  );
+}
+
+function Choices(props: {
+  readonly quote: QuoteView;
+  readonly choice: Choice;
+  readonly put: (part: Partial<Choice>) => void;
+}): ReactNode {
+  const t = useText();
+  const { quote, choice, put } = props;
+  return (
+    <>
+      <Segmented
+        label={t('settle.outcome')}
+        value={choice.outcome}
+        onChange={(outcome) => put({ outcome })}
+        options={OUTCOMES.map((value) => ({ value, label: t(`settle.${value}`) }))}
+      />
+      {choice.outcome === 'moved' ? (
+        <OpenJobs
+          customerId={quote.customer.id}
+          except={quote.jobId}
+          value={choice.toJobId}
+          onChange={(toJobId) => put({ toJobId })}
+        />
+      ) : null}
+      <div className={css['sums']}>
+        <MoneyField
+          label={t('settle.fee')}
+          note={choice.outcome === 'kept' ? t('settle.feeWhole') : undefined}
+          value={choice.feeMinor}
+          onChange={(feeMinor) => put({ feeMinor })}
+          min={0}
+        />
+        {choice.outcome === 'moved' ? null : <PayWay value={choice.way} onChange={(way) => put({ way })} />}
+      </div>
+    </>
   );
 }

@@ -130,6 +130,45 @@ describe('moving a deposit', () => {
   });
 });
 
+describe('money above what is owed', () => {
+  it('as a credit is listed by its customer, laid on the next invoice, and the rest paid back', async () => {
+    const [a, b] = [agreedJob(shop), agreedJob(shop)];
+    shop.db.raw.prepare('UPDATE job SET payer_id = ?').run(a.customerId);
+    const first = await billJob(shop, a.jobId);
+    const second = await billJob(shop, b.jobId);
+    const money = { amountMinor: 190_390, way: 'transfer', surplus: 'credit' } as const;
+    shop.write('billing.takePayment', { ...money, invoiceIds: [first] });
+    const credits = async (): Promise<unknown> => (await shop.read('billing.readDesk', {})).credits;
+    expect(await credits()).toEqual([
+      { customerId: a.customerId, customer: 'Marit Vane', heldMinor: 100_000 },
+    ]);
+    expect((await shop.read('billing.readInvoice', { invoiceId: second })).creditHeldMinor).toBe(100_000);
+    const use = { invoiceId: second, amountMinor: 90_390 };
+    expect(shop.write('billing.applyCredit', use).owedMinor).toBe(0);
+    expect(await credits()).toMatchObject([{ heldMinor: 9610 }]);
+    const back = { from: 'credit', id: a.customerId, way: 'card' } as const;
+    expect(await refusalOf(shop, 'billing.refund', { ...back, amountMinor: 9611 })).toBe('REFUND_ABOVE_PAID');
+    shop.write('billing.refund', { ...back, amountMinor: 9610 });
+    expect(await credits()).toEqual([]);
+  });
+
+  it('as a deposit needs a job that is still to be done', async () => {
+    const { jobId } = agreedJob(shop);
+    const next = agreedJob(shop);
+    const invoiceIds = [await billJob(shop, jobId)];
+    shop.db.raw.prepare("UPDATE job SET state = 'collected' WHERE id = ?").run(jobId);
+    const money = { invoiceIds, amountMinor: 100_390, way: 'card', surplus: 'deposit' } as const;
+    expect(await refusalOf(shop, 'billing.takePayment', money)).toBe('DEPOSIT_WHERE_TO');
+    expect(await refusalOf(shop, 'billing.takeDeposit', { jobId, amountMinor: 100, way: 'card' })).toBe(
+      'DEPOSIT_WHERE_TO',
+    );
+    expect(await refusalOf(shop, 'billing.takePayment', { ...money, depositJobId: next.jobId })).toBe(
+      'accepted',
+    );
+    expect(await held(next.jobId)).toBe(10_000);
+  });
+});
+
 describe('one payment for the invoices of two jobs', () => {
   it('counts on each job what was laid on its own invoice', async () => {
     const [a, b] = [agreedJob(shop), agreedJob(shop)];
