@@ -1,9 +1,10 @@
-import { amountOf, count, film, hours, hoursRange } from '../shared/text/format.ts';
+import { amountOf, count, hours, hoursRange } from '../shared/text/format.ts';
 import { amountText, type Manner } from '../shared/text/manner.ts';
-import { isTextKey, say } from '../shared/text/say.ts';
+import { say } from '../shared/text/say.ts';
 import { panelName } from '../shared/text/sayError.ts';
 import { exact, when } from '../shared/text/when.ts';
-import type { CardPanel, CardStage, CardView } from '../shared/views/bookings.ts';
+import type { CardStage, CardView } from '../shared/views/bookings.ts';
+import { panelTable } from './jobCardPanels.ts';
 import { finishPdf, openPdf, type Pdf, paragraph, space } from './pdfKit.ts';
 import { type TableRow, table } from './pdfTable.ts';
 
@@ -63,8 +64,8 @@ function stageTable(pdf: Pdf, card: CardView, manner: Manner): void {
     { title: say(locale, 'card.stage'), share: 3.7 },
     { title: say(locale, 'card.machine'), share: 5 },
     { title: say(locale, 'card.hours'), share: 2.5 },
-    { title: say(locale, 'card.panels'), share: 4 },
-    { title: say(locale, 'card.materials'), share: 4 },
+    { title: say(locale, 'card.panels'), share: 2.7 },
+    { title: say(locale, 'card.materials'), share: 5.3 },
     { title: say(locale, 'card.done'), share: 2.8 },
   ];
   table(
@@ -73,6 +74,9 @@ function stageTable(pdf: Pdf, card: CardView, manner: Manner): void {
     card.stages.map((s) => stageRow(s, card, manner)),
   );
 }
+
+/** More panels than these are counted here and named in the table of panels below. */
+const FEW = 2;
 
 function stageRow(s: CardStage, card: CardView, manner: Manner): TableRow {
   const { locale } = manner;
@@ -84,7 +88,9 @@ function stageRow(s: CardStage, card: CardView, manner: Manner): TableRow {
   const panels =
     s.panels.length === 0
       ? say(locale, 'card.wholeCar')
-      : s.panels.map((p) => panelName(locale, p, body)).join(', ');
+      : s.panels.length > FEW
+        ? say(locale, 'card.panelCount', { n: s.panels.length })
+        : s.panels.map((p) => panelName(locale, p, body)).join(', ');
   const materials = s.materials.map(
     (m) => `${say(locale, `word.material.${m.material}`)} ${amountText(amountOf(manner, m.unit, m.planned))}`,
   );
@@ -120,46 +126,6 @@ function howText(s: CardStage, manner: Manner): string {
 function sectionText(section: NonNullable<CardStage['how']['section']>, manner: Manner): string {
   const { alongMm, acrossMm, armMmS } = section;
   return say(manner.locale, 'card.section', { along: alongMm, across: acrossMm, speed: armMmS });
-}
-
-function panelTable(pdf: Pdf, card: CardView, manner: Manner): void {
-  const { locale } = manner;
-  const columns = [
-    { title: say(locale, 'card.panel'), share: 4 },
-    { title: say(locale, 'card.lowest'), share: 3 },
-    { title: say(locale, 'card.mayTake'), share: 3 },
-    { title: say(locale, 'card.found'), share: 8 },
-  ];
-  table(
-    pdf,
-    columns,
-    card.panels.map((p) => panelRow(p, card, manner)),
-  );
-}
-
-function panelRow(p: CardPanel, card: CardView, manner: Manner): TableRow {
-  const { locale } = manner;
-  const notRead = say(locale, 'card.notRead');
-  const left =
-    p.unknown === null && p.mayTakeTenthUm !== null
-      ? amountText(film(manner, p.mayTakeTenthUm))
-      : say(locale, `card.unknown.${p.unknown ?? 'notRead'}`);
-  const found = p.findings.map((f) => findingText(f, manner)).join(', ');
-  return {
-    cells: [
-      panelName(locale, p.panel, card.job.vehicle.body),
-      p.lowestTenthUm === null ? notRead : amountText(film(manner, p.lowestTenthUm)),
-      p.thin ? say(locale, 'card.thin') : left,
-      found,
-    ],
-  };
-}
-
-/** `swirls|moderate` as words: `swirls, moderate`. */
-function findingText(pair: string, manner: Manner): string {
-  const [defect = '', severity = ''] = pair.split('|');
-  const words = [`word.defect.${defect}`, `word.severity.${severity}`];
-  return words.map((key) => (isTextKey(key) ? say(manner.locale, key) : '')).join(', ');
 }
 
 function overrides(pdf: Pdf, { job }: CardView, manner: Manner): void {

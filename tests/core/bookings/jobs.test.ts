@@ -288,6 +288,8 @@ describe('what the screens read', () => {
       'hologram',
       'Gloves',
       'bonnet',
+      // One box to tick for each machine stage on each of the two panels.
+      '[ ] [ ]',
     ])
       expect(text).toContain(part);
   });
