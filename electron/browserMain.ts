@@ -1,10 +1,10 @@
-import { say } from '../core/shared/text/say.ts';
 import { openDemo } from './demo.ts';
 import { startLoopback } from './loopback/server.ts';
 import { openBrowser } from './openBrowser.ts';
 import { type OpenHost, openHost } from './openHost.ts';
 import type { StartOptions } from './options.ts';
 import { RENDERER_DIR } from './paths.ts';
+import { tell } from './tell.ts';
 
 /**
  * Runs the shop for the person's own browser until it is stopped by a signal.
@@ -20,10 +20,10 @@ export async function runBrowserHost(options: StartOptions): Promise<void> {
   });
   loopback.serve(host.service);
   const link = loopback.freshLink();
-  console.log(say('en', 'start.ready', { url: link }));
-  console.log(say('en', 'start.freshLink'));
+  console.log(tell('start.ready', { url: link }));
+  console.log(tell('start.freshLink'));
   openBrowser(link);
-  const printFresh = (): void => console.log(say('en', 'start.ready', { url: loopback.freshLink() }));
+  const printFresh = (): void => console.log(tell('start.ready', { url: loopback.freshLink() }));
   process.stdin.on('data', printFresh).on('error', () => undefined);
   await asked;
   process.stdin.destroy();

@@ -1,6 +1,5 @@
 import type { Service } from '../core/host/client.ts';
-import { say } from '../core/shared/text/say.ts';
-import { sayError } from '../core/shared/text/sayError.ts';
+import { tell, tellError } from './tell.ts';
 
 /** Switches to the demo shop, building it first where it is not there yet; says how far it is. */
 export async function openDemo(service: Service, rebuild = false): Promise<void> {
@@ -12,9 +11,9 @@ export async function openDemo(service: Service, rebuild = false): Promise<void>
         const percent = Math.floor((100 * done) / Math.max(1, total));
         if (percent < shown + 10) return;
         shown = percent;
-        console.log(say('en', 'start.demoProgress', { percent }));
+        console.log(tell('start.demoProgress', { percent }));
       },
     },
   );
-  if (!reply.ok) throw new Error(sayError('en', reply.error));
+  if (!reply.ok) throw new Error(tellError(reply.error));
 }

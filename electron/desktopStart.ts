@@ -1,10 +1,10 @@
 import { spawn } from 'node:child_process';
-import { say } from '../core/shared/text/say.ts';
 import { hasDisplay } from './openBrowser.ts';
 import type { StartOptions } from './options.ts';
 import { MAIN_FILE } from './paths.ts';
 import { isRefusalCode } from './refusal.ts';
 import { failedToday, fetchRuntime, runtimePlaces, runtimeProgram } from './runtime.ts';
+import { tell } from './tell.ts';
 
 /** Why there is no window, in one line. */
 export type NoWindow = { readonly why: string };
@@ -23,25 +23,25 @@ export function whyNoWindow(
   env: Readonly<Record<string, string | undefined>>,
   userId: number | undefined,
 ): NoWindow | null {
-  if (!hasDisplay(platform, env)) return { why: say('en', 'start.why.noDisplay') };
-  return platform === 'linux' && userId === 0 ? { why: say('en', 'start.why.root') } : null;
+  if (!hasDisplay(platform, env)) return { why: tell('start.why.noDisplay') };
+  return platform === 'linux' && userId === 0 ? { why: tell('start.why.root') } : null;
 }
 
 async function findProgram(): Promise<string | NoWindow> {
   const places = runtimePlaces();
-  if (places === null) return { why: say('en', 'start.why.noRuntime') };
+  if (places === null) return { why: tell('start.why.noRuntime') };
   const there = runtimeProgram(places.home);
   if (there !== null) return there;
-  if (failedToday(places, Date.now())) return { why: say('en', 'start.why.runtimeLater') };
-  console.log(say('en', 'start.fetching', { megabytes: 0 }));
+  if (failedToday(places, Date.now())) return { why: tell('start.why.runtimeLater') };
+  console.log(tell('start.fetching', { megabytes: 0 }));
   let told = 0;
   const fetched = await fetchRuntime(places, (bytes) => {
     const megabytes = Math.floor(bytes / 1_000_000);
     if (megabytes < told + 10) return;
     told = megabytes;
-    console.log(say('en', 'start.fetching', { megabytes }));
+    console.log(tell('start.fetching', { megabytes }));
   });
-  return fetched ?? { why: say('en', 'start.why.noRuntime') };
+  return fetched ?? { why: tell('start.why.noRuntime') };
 }
 
 /** Waits for the window to be closed. An end before the window was open, other than a refusal, is a reason why. */
@@ -61,10 +61,10 @@ export function runWindow(
     process.on('SIGINT', forward).on('SIGTERM', forward);
     const end = (code: number | null, detail: string): void => {
       process.off('SIGINT', forward).off('SIGTERM', forward);
-      const open = [say('en', 'start.windowOpen'), say('en', 'start.alreadyOpen')];
+      const open = [tell('start.windowOpen'), tell('start.alreadyOpen')];
       const wasOpen = open.some((sentence) => said.includes(sentence));
       if (wasOpen || (code !== null && isRefusalCode(code))) resolve(code ?? 1);
-      else resolve({ why: say('en', 'start.why.runtimeStopped', { detail }) });
+      else resolve({ why: tell('start.why.runtimeStopped', { detail }) });
     };
     child.once('error', (error) => end(null, error.message));
     child.once('close', (code, signal) => end(code, signal ?? `exit ${code}`));

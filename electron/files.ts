@@ -4,7 +4,7 @@ import { app, type BrowserWindow, dialog, shell, type WebContents } from 'electr
 import { z } from 'zod';
 import type { SavedFile } from '../core/shared/bridge.ts';
 import type { DocumentFile } from '../core/shared/reply.ts';
-import { say } from '../core/shared/text/say.ts';
+import { tell } from './tell.ts';
 
 /** Kinds of files that are opened with the system's program for them. Nothing that could be run is among them. */
 const READABLE: readonly string[] = [
@@ -17,6 +17,8 @@ const READABLE: readonly string[] = [
   '.json',
   '.png',
   '.jpg',
+  '.jpeg',
+  '.webp',
   '.zip',
 ];
 const MAX_BYTES = 200_000_000;
@@ -45,7 +47,7 @@ function plainName(name: string): string {
 export async function saveFile(window: BrowserWindow, file: DocumentFile): Promise<SavedFile> {
   const ending = path.extname(file.fileName).slice(1);
   const choice = await dialog.showSaveDialog(window, {
-    title: say('en', 'start.dialog.saveAs'),
+    title: tell('start.dialog.saveAs'),
     defaultPath: path.join(app.getPath('documents'), file.fileName),
     ...(ending === '' ? {} : { filters: [{ name: ending.toUpperCase(), extensions: [ending] }] }),
   });

@@ -1,7 +1,6 @@
 import { mkdirSync } from 'node:fs';
 import path from 'node:path';
 import { app, type BrowserWindow, dialog, ipcMain, protocol, session, shell } from 'electron';
-import { say } from '../core/shared/text/say.ts';
 import { prepareFolder } from './dataFolder.ts';
 import { openDemo } from './demo.ts';
 import { connect } from './ipc.ts';
@@ -11,6 +10,7 @@ import { readOptions, type StartOptions } from './options.ts';
 import { servePage } from './page.ts';
 import { exitCodeOf, StartStopped, sentenceOf } from './refusal.ts';
 import { harden, PAGE_SCHEME } from './security.ts';
+import { tell } from './tell.ts';
 import { openWindow } from './window.ts';
 
 // Both have to be said before Electron is ready, so they stand at the top.
@@ -34,7 +34,7 @@ async function run(options: StartOptions): Promise<void> {
   mkdirSync(profile, { recursive: true, mode: 0o700 });
   app.setPath('userData', profile);
   if (!app.requestSingleInstanceLock()) {
-    console.log(say('en', 'start.alreadyOpen'));
+    console.log(tell('start.alreadyOpen'));
     return app.exit(0);
   }
   await app.whenReady();
@@ -47,7 +47,7 @@ async function run(options: StartOptions): Promise<void> {
   if (options.demo) await openDemo(host.service);
   const window = await openWindow();
   app.on('second-instance', () => bringToFront(window));
-  console.log(say('en', 'start.windowOpen'));
+  console.log(tell('start.windowOpen'));
 }
 
 function bringToFront(window: BrowserWindow): void {

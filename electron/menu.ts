@@ -1,30 +1,30 @@
 import { BrowserWindow, Menu, type MenuItemConstructorOptions } from 'electron';
-import { say } from '../core/shared/text/say.ts';
 import { printWindow, savePage } from './files.ts';
+import { tell } from './tell.ts';
 
 /** The window's own menu: what the page itself cannot do. */
 export function setMenu(): void {
   const template: MenuItemConstructorOptions[] = [
     {
-      label: say('en', 'start.menu.file'),
+      label: tell('start.menu.file'),
       submenu: [
         {
           id: 'save-page',
-          label: say('en', 'start.menu.pdf'),
+          label: tell('start.menu.pdf'),
           click: () => void withWindow((window) => savePage(window)),
         },
         {
           id: 'print-page',
-          label: say('en', 'start.menu.print'),
+          label: tell('start.menu.print'),
           click: () => void withWindow((window) => printWindow(window.webContents)),
         },
         { type: 'separator' },
-        { role: 'quit', label: say('en', 'start.menu.quit') },
+        { role: 'quit', label: tell('start.menu.quit') },
       ],
     },
     { role: 'editMenu' },
     {
-      label: say('en', 'start.menu.view'),
+      label: tell('start.menu.view'),
       submenu: [
         { role: 'resetZoom' },
         { role: 'zoomIn' },

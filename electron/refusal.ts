@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { assertNever } from '../core/shared/errors.ts';
-import { say } from '../core/shared/text/say.ts';
+import { tell } from './tell.ts';
 
 /** Why Rakelight does not start. Each has its sentence with the next step and its exit code; nothing was changed. */
 export type StartRefusal =
@@ -65,29 +65,29 @@ export function isRefusalCode(code: number): boolean {
 export function sentenceOf(refusal: StartRefusal): string {
   switch (refusal.kind) {
     case 'badOption':
-      return say('en', 'start.stop.badOption', {
+      return tell('start.stop.badOption', {
         option: refusal.option,
-        problem: say('en', `start.problem.${refusal.problem}`),
+        problem: tell(`start.problem.${refusal.problem}`),
       });
     case 'portInUse':
       // As text: a port is a name, not a quantity, and takes no thousands separator.
-      return say('en', 'start.stop.portInUse', { port: String(refusal.port) });
+      return tell('start.stop.portInUse', { port: String(refusal.port) });
     case 'notWritable':
-      return say('en', 'start.stop.notWritable', { folder: refusal.folder, detail: refusal.detail });
+      return tell('start.stop.notWritable', { folder: refusal.folder, detail: refusal.detail });
     case 'locked':
-      return say('en', 'start.stop.locked', { folder: refusal.folder, pid: String(refusal.pid) });
+      return tell('start.stop.locked', { folder: refusal.folder, pid: String(refusal.pid) });
     case 'lockedElsewhere':
-      return say('en', 'start.stop.lockedElsewhere', {
+      return tell('start.stop.lockedElsewhere', {
         folder: refusal.folder,
         machine: refusal.machine,
         file: refusal.file,
       });
     case 'networkShare':
-      return say('en', 'start.stop.networkShare', { folder: refusal.folder, system: refusal.system });
+      return tell('start.stop.networkShare', { folder: refusal.folder, system: refusal.system });
     case 'syncFolder':
-      return say('en', 'start.stop.syncFolder', { folder: refusal.folder, synced: refusal.synced });
+      return tell('start.stop.syncFolder', { folder: refusal.folder, synced: refusal.synced });
     case 'storage':
-      return say('en', `start.stop.${refusal.fault}`, {
+      return tell(`start.stop.${refusal.fault}`, {
         folder: refusal.folder,
         backups: path.join(refusal.folder, 'backups'),
         database: 'rakelight.sqlite',

@@ -1,15 +1,15 @@
-import { say } from '../core/shared/text/say.ts';
 import { runBrowserHost } from './browserMain.ts';
 import { checkFolder } from './dataFolder.ts';
 import { tryWindow } from './desktopStart.ts';
 import { defaultDataDir, readOptions } from './options.ts';
 import { exitCodeOf, StartStopped, sentenceOf } from './refusal.ts';
+import { tell } from './tell.ts';
 
 /** Opens the desktop window where its runtime is (or can be fetched), else the browser host with one line why. */
 async function start(args: readonly string[]): Promise<number> {
   const options = readOptions(args);
   if (options.help) {
-    console.log(say('en', 'start.help', { folder: defaultDataDir() }));
+    console.log(tell('start.help', { folder: defaultDataDir() }));
     return 0;
   }
   checkFolder(options.dataDir);

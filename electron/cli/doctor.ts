@@ -2,11 +2,10 @@ import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
 import { Worker } from 'node:worker_threads';
-import { say } from '../../core/shared/text/say.ts';
-import { sayFinding } from '../../core/shared/text/sayFinding.ts';
 import { fromWhereTyped } from '../door/arguments.ts';
 import { defaultDataDir } from '../options.ts';
 import { DOCTOR_FILE } from '../paths.ts';
+import { tell, tellFinding } from '../tell.ts';
 
 type Found = { readonly check: string; readonly values: Readonly<Record<string, string | number>> };
 type Examined = { readonly checks: number; readonly findings: readonly Found[] };
@@ -17,23 +16,23 @@ async function doctor(): Promise<number> {
     options: { data: { type: 'string' }, help: { type: 'boolean', short: 'h' } },
   });
   if (values.help) {
-    console.log(say('en', 'start.doctor.help'));
+    console.log(tell('start.doctor.help'));
     return 0;
   }
   const dataDir = values.data === undefined ? defaultDataDir() : fromWhereTyped(values.data);
   if (!existsSync(path.join(dataDir, 'rakelight.sqlite'))) {
-    console.error(say('en', 'start.doctor.noFile', { folder: dataDir }));
+    console.error(tell('start.doctor.noFile', { folder: dataDir }));
     return 2;
   }
-  return tell(await examine(dataDir));
+  return report(await examine(dataDir));
 }
 
-function tell({ checks, findings }: Examined): number {
-  for (const { check, values } of findings) console.log(`${check}: ${sayFinding('en', check, values)}`);
+function report({ checks, findings }: Examined): number {
+  for (const { check, values } of findings) console.log(`${check}: ${tellFinding(check, values)}`);
   console.log(
     findings.length === 0
-      ? say('en', 'start.doctor.sound', { checks })
-      : say('en', 'start.doctor.unsound', { findings: findings.length, checks }),
+      ? tell('start.doctor.sound', { checks })
+      : tell('start.doctor.unsound', { findings: findings.length, checks }),
   );
   return findings.length === 0 ? 0 : 1;
 }

@@ -1,16 +1,15 @@
 import { randomUUID } from 'node:crypto';
 import { writeFileSync } from 'node:fs';
 import type { DocumentFile, Reply } from '../../core/shared/reply.ts';
-import { say } from '../../core/shared/text/say.ts';
-import { sayError } from '../../core/shared/text/sayError.ts';
 import { CommandStopped, type DoorArguments, readDoorArguments } from '../door/arguments.ts';
 import { callAs, openWay } from '../door/carry.ts';
 import { listEntries } from '../door/list.ts';
 import { replyText } from '../loopback/encode.ts';
 import { exitCodeOf, StartStopped, sentenceOf } from '../refusal.ts';
+import { tell, tellError } from '../tell.ts';
 
 async function door(args: DoorArguments): Promise<number> {
-  if (args.help) return print(say('en', 'start.door.help'));
+  if (args.help) return print(tell('start.door.help'));
   if (args.list) return print(JSON.stringify(listEntries(), null, 2));
   const way = await openWay(args.dataDir);
   try {
@@ -25,14 +24,14 @@ async function door(args: DoorArguments): Promise<number> {
 /** The reply as JSON on stdout; a refusal's sentence on stderr. */
 function answer(reply: Reply, save: string | null): number {
   if (!reply.ok) {
-    console.error(sayError('en', reply.error));
+    console.error(tellError(reply.error));
     print(replyText(reply));
     return 1;
   }
   const { value } = reply;
   if (save === null || !isFile(value)) return print(replyText(reply));
   writeFileSync(save, value.bytes);
-  console.error(say('en', 'start.door.saved', { file: save }));
+  console.error(tell('start.door.saved', { file: save }));
   return print(replyText({ ...reply, value: { ...value, bytes: value.bytes.byteLength } }));
 }
 

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
-import { say } from '../../core/shared/text/say.ts';
 import { bytesIn } from '../../core/shared/wire.ts';
 import { defaultDataDir } from '../options.ts';
+import { tell } from '../tell.ts';
 
 /** Stops a command-line program with one sentence. */
 export class CommandStopped extends Error {}
@@ -24,9 +24,8 @@ export function readDoorArguments(args: readonly string[]): DoorArguments {
   const { values, positionals } = parsed(args);
   const [name = '', input = '{}', ...extra] = positionals;
   const noCall = values.help === true || values.list === true;
-  if (!noCall && name === '') throw new CommandStopped(say('en', 'start.door.noName'));
-  if (extra.length > 0)
-    throw new CommandStopped(say('en', 'start.door.twoInputs', { extra: extra.join(' ') }));
+  if (!noCall && name === '') throw new CommandStopped(tell('start.door.noName'));
+  if (extra.length > 0) throw new CommandStopped(tell('start.door.twoInputs', { extra: extra.join(' ') }));
   return {
     help: values.help === true,
     list: values.list === true,
@@ -68,6 +67,6 @@ function readInput(text: string): unknown {
     return bytesIn(JSON.parse(text), (base64) => new Uint8Array(Buffer.from(base64, 'base64')));
   } catch (error) {
     const problem = error instanceof Error ? error.message : String(error);
-    throw new CommandStopped(say('en', 'start.door.notJson', { problem }));
+    throw new CommandStopped(tell('start.door.notJson', { problem }));
   }
 }

@@ -1,12 +1,12 @@
 import { randomBytes } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import type { Call, Reply } from '../../core/shared/reply.ts';
-import { say } from '../../core/shared/text/say.ts';
 import type { WhoIsHere } from '../../core/shared/views/people.ts';
 import { bytesIn, bytesOut } from '../../core/shared/wire.ts';
 import { tokenFileOf } from '../control.ts';
 import { isGone, readOwner } from '../lock.ts';
 import { openHost } from '../openHost.ts';
+import { tell } from '../tell.ts';
 import { CommandStopped } from './arguments.ts';
 
 /** The way in: through the host that has the folder open, else through the folder itself. */
@@ -27,7 +27,7 @@ async function overHttp(port: number, token: string, call: Call): Promise<Reply>
   const body = JSON.stringify(bytesOut(call, (bytes) => Buffer.from(bytes).toString('base64')));
   const headers = { authorization: `Bearer ${token}`, 'content-type': 'application/json' };
   const answer = await post(port, headers, body).catch(() => null);
-  if (answer === null || !answer.ok) throw new CommandStopped(say('en', 'start.door.hostSilent'));
+  if (answer === null || !answer.ok) throw new CommandStopped(tell('start.door.hostSilent'));
   return bytesIn(await answer.json(), (text) => new Uint8Array(Buffer.from(text, 'base64'))) as Reply;
 }
 
@@ -46,14 +46,14 @@ export async function callAs(way: Way, name: string, pin: string | null, call: C
   const person = people.find((one) => one.name.toLowerCase() === name.toLowerCase());
   if (!person) {
     const names = people.map((one) => one.name).join(', ');
-    throw new CommandStopped(say('en', 'start.door.nobody', { name, people: names || '–' }));
+    throw new CommandStopped(tell('start.door.nobody', { name, people: names || '–' }));
   }
   const token = randomBytes(32).toString('hex');
   const input = { personId: person.id, token, ...(pin === null ? {} : { pin }) };
   const signedIn = await way.call({ name: 'access.signIn', input });
   if (!signedIn.ok) return signedIn;
   if (!(signedIn.value as { readonly signedIn: boolean }).signedIn)
-    throw new CommandStopped(say('en', 'start.door.pin', { name }));
+    throw new CommandStopped(tell('start.door.pin', { name }));
   try {
     return await way.call({ ...call, session: token });
   } finally {

@@ -24,6 +24,8 @@ onEachHost('files, paper and the end', (get) => {
           own: await openFile(saved ?? ''),
           other: await openFile(other),
           pdf: await openDocument({ fileName: 'quote.pdf', mime: 'application/pdf', bytes }),
+          picture: await openDocument({ fileName: 'bonnet.jpeg', mime: 'image/jpeg', bytes }),
+          smallPicture: await openDocument({ fileName: 'bonnet.webp', mime: 'image/webp', bytes }),
           program: await openDocument({ fileName: 'quote.desktop', mime: 'application/pdf', bytes }),
         };
       },
@@ -34,6 +36,8 @@ onEachHost('files, paper and the end', (get) => {
       own: { opened: true },
       other: { opened: false },
       pdf: { opened: true },
+      picture: { opened: true },
+      smallPicture: { opened: true },
       program: { opened: false },
     });
     expect([...(await readFile(target))]).toEqual([0, 127, 128, 255]);
