@@ -15,6 +15,7 @@ import { startTexts } from './en/start.ts';
 import { stockTexts } from './en/stock.ts';
 import { uiTexts } from './en/ui.ts';
 import { wordsTexts } from './en/words.ts';
+import { workFieldsTexts } from './en/workFields.ts';
 
 /** Every English text of the program, by its key. */
 export const en = {
@@ -35,6 +36,7 @@ export const en = {
   ...figuresTexts,
   ...uiTexts,
   ...wordsTexts,
+  ...workFieldsTexts,
 } as const;
 
 export type TextKey = keyof typeof en;

@@ -51,7 +51,8 @@ export function sayError(locale: Locale, error: PlainError, manner: Manner = PLA
 /** A field's dotted path as people call it, with its place in a list; without words of its own the path as it is. */
 function fieldName(locale: Locale, path: unknown): string {
   const parts = String(path).split('.');
-  const word = `field.${parts.at(-1)}`;
+  // Of a list of plain figures the list is what has a name.
+  const word = `field.${parts.findLast((part) => !/^\d+$/.test(part))}`;
   if (!isTextKey(word)) return String(path);
   const place = parts.find((part) => /^\d+$/.test(part));
   if (place === undefined) return say(locale, word);
