@@ -1,110 +1,130 @@
 import { promisesNow } from '../bays/commands/promises.ts';
-import type { Board, JobPlan, JobSpec } from '../bays/rules/model.ts';
-import { checkMove, type MoveWish } from '../bays/rules/move.ts';
+import { next } from '../bays/rules/calendar.ts';
 import { slotFrom } from '../bays/rules/offers.ts';
 import { chanceBy, quantile } from '../bays/rules/promise.ts';
+import { chanceFrom, otherPeople, otherTimes, type Tried, type Trouble } from '../bays/rules/remedies.ts';
 import { simulateReady } from '../bays/rules/simulate.ts';
 import type { ReadCtx } from '../context.ts';
-import { localDayOf } from '../shared/time.ts';
+import type { JobId } from '../shared/ids.ts';
+import { addLocalDays, localDayOf, minuteOf } from '../shared/time.ts';
 import type { EpochMin, Ppm } from '../shared/units.ts';
-import type { PromiseAtRisk, Remedy } from '../shared/views/bookings.ts';
+import type { PromiseNow } from '../shared/views/bays.ts';
+import type { PromiseAtRisk, Remedy, RiskReason } from '../shared/views/bookings.ts';
 import { baysSetup } from '../views/baysSetup.ts';
 import { type RiskFacts, riskFacts } from '../views/deskRisks.ts';
 import { type LiveBoard, liveBoard } from '../views/liveBoard.ts';
 import { shopOf } from '../views/shop.ts';
+import { padsNow } from '../views/stockPads.ts';
 
 const SEED = 20;
-/** Fewer draws than a promise is made with: remedies are compared with each other, on the same draws. */
-const TRIES = 400;
 /** Jobs whose remedies are worked out: the soonest promises. */
 const WORKED_OUT = 6;
-/** A remedy that gains less is none. */
+/** A remedy that gains less is none; a chance so far below the level is a risk, as on the board. */
 const GAIN_PPM = 50_000;
 
 /**
  * Promises that are not safe, with the simulated chance and ways out that were tried on the board: another technician
- * for the next stages, the same stages in another place as soon as possible, and a later handover. Fewer than two
- * kinds are no choice, so none is shown.
+ * for the next stages, the same stages at once or tomorrow morning, pads washed tonight, a later handover.
  * @throws SHOP_NOT_SET_UP
  */
 export function deskRisks(ctx: ReadCtx): readonly PromiseAtRisk[] {
   const today = localDayOf(ctx.now, shopOf(ctx.db).zone);
   if (baysSetup(ctx.db, today).hours.length === 0)
     return riskFacts(ctx, []).map((r) => ({ ...r, remedies: [] }));
-  const risks = riskFacts(ctx, promisesNow(ctx, {}));
-  if (risks.length === 0) return [];
+  const promises = promisesNow(ctx, {});
   const live = liveBoard(ctx.db, { nowMs: ctx.now });
-  return risks.map((r, i) => ({ ...r, remedies: i < WORKED_OUT ? remediesFor(live, r) : [] }));
-}
-
-function remediesFor(live: LiveBoard, risk: RiskFacts): readonly Remedy[] {
-  const { board } = live;
-  const job = board.jobs.get(risk.jobId);
-  const plan = board.plans.get(risk.jobId);
-  if (!job || !plan || plan.pieces.length === 0) return [];
-  const found = [...moves(live, job, plan, risk), ...later(live, risk)];
-  return new Set(found.map((r) => r.kind)).size < 2 ? [] : found.sort((a, b) => b.ppm - a.ppm);
-}
-
-/** The best other technician and the best other place for the next stages that nobody has begun. */
-function moves(live: LiveBoard, job: JobSpec, plan: JobPlan, risk: RiskFacts): readonly Remedy[] {
-  const { board, planRevision } = live;
-  const waiting = plan.pieces.filter((p) =>
-    job.stages.some((s) => s.id === p.stageId && s.state === 'planned' && s.crew > 0),
-  );
-  const [first] = waiting;
-  if (!first) return [];
-  const block = waiting.filter((p) => p.bayId === first.bayId);
-  const stageIds = [...new Set(block.map((p) => p.stageId))];
-  const soonest = Math.max(board.nowMin, ...doneBefore(job, plan));
-  const chance = (wish: MoveWish): Ppm | null => chanceWith(board, job, plan, wish, risk.pickUpMin);
-  const base = { jobId: job.id, stageIds, planRevision };
-  const people = board.technicians.flatMap((person): Remedy[] => {
-    if (first.personIds.includes(person.id)) return [];
-    for (const startMin of [soonest, first.startMin] as EpochMin[]) {
-      const wish = { stageIds, bayId: first.bayId, startMin, personId: person.id };
-      const ppm = chance(wish);
-      if (ppm === null) continue;
-      return [{ kind: 'technician', name: person.name, ppm, move: { ...base, ...wish } }];
-    }
-    return [];
+  const unwashed = unwashedJobs(ctx, live, promises);
+  const seen = promises.map((p) => unwashed.get(p.jobId)?.without ?? p);
+  return riskFacts(ctx, seen).map((facts, i) => {
+    const pads = unwashed.get(facts.jobId);
+    const risk = pads && facts.reason.kind === 'planEndsLate' ? { ...facts, reason: pads.reason } : facts;
+    return { ...risk, remedies: i < WORKED_OUT ? remediesFor(live, risk, pads) : [] };
   });
-  const places = board.places.flatMap((place): Remedy[] => {
-    const startMin = soonest as EpochMin;
-    const ppm = chance({ stageIds, bayId: place.id, startMin, personId: null });
-    if (ppm === null) return [];
-    return [{ kind: 'sooner', bay: place.name, ppm, move: { ...base, bayId: place.id, startMin } }];
-  });
-  return [best(people, risk), best(places, risk)].flatMap((r) => r ?? []);
 }
 
-function best(remedies: readonly Remedy[], risk: RiskFacts): Remedy | null {
-  const [first] = [...remedies].sort((a, b) => b.ppm - a.ppm);
-  return first && first.ppm >= (risk.nowPpm ?? 0) + GAIN_PPM ? first : null;
+/** A job that will lack clean pads unless dirty ones are washed tonight. */
+type Unwashed = {
+  readonly reason: Extract<RiskReason, { kind: 'padsMissing' }>;
+  /** The promise when nobody washes: the work waits for the wash of the night after. */
+  readonly without: PromiseNow;
+  /** The chance with pads washed tonight: as planned. */
+  readonly washedPpm: Ppm;
+};
+
+function unwashedJobs(
+  ctx: ReadCtx,
+  live: LiveBoard,
+  promises: readonly PromiseNow[],
+): ReadonlyMap<JobId, Unwashed> {
+  const found = new Map<JobId, Unwashed>();
+  for (const { itemName: item, shortage } of padsNow(ctx)) {
+    const now = promises.find((p) => p.jobId === shortage?.jobId);
+    const trouble = now && troubleOf(live, now.jobId, now.atMin);
+    if (!shortage?.washHelps || !now || !trouble) continue;
+    const backMin = minuteOf(addLocalDays(shortage.day, 1), 0, live.shop.zone);
+    const runs = chanceFrom(trouble, backMin);
+    const ppm = (runs.length === 0 ? 0 : chanceBy(runs, now.atMin)) as Ppm;
+    if (ppm > now.nowPpm - GAIN_PPM) continue;
+    found.set(now.jobId, {
+      reason: { kind: 'padsMissing', item, needs: shortage.needs, has: shortage.has },
+      without: withRuns(live, now, runs, ppm),
+      washedPpm: now.nowPpm,
+    });
+  }
+  return found;
 }
 
-/** When the pieces that stay where they are (what runs, what is half done) are expected to end. */
-function doneBefore(job: JobSpec, plan: JobPlan): readonly number[] {
-  const begun = new Set(job.stages.filter((s) => s.state !== 'planned').map((s) => s.id));
-  return plan.pieces.filter((p) => begun.has(p.stageId)).map((p) => p.dwellEndMin);
+function withRuns(live: LiveBoard, now: PromiseNow, runs: readonly number[], nowPpm: Ppm): PromiseNow {
+  const at = (ppm: number): EpochMin => Math.round(quantile(runs, ppm)) as EpochMin;
+  const atRisk = now.atRisk || nowPpm < live.shop.settings.promises.levelPpm - GAIN_PPM;
+  if (runs.length === 0) return { ...now, nowPpm, atRisk };
+  return { ...now, nowPpm, atRisk, p50Min: at(500_000), p80Min: at(800_000), p95Min: at(950_000) };
 }
 
-function chanceWith(
-  board: Board,
-  job: JobSpec,
-  plan: JobPlan,
-  wish: MoveWish,
-  pickUpMin: number,
-): Ppm | null {
-  const tried = checkMove(board, job, plan, wish);
-  if (!tried.ok || tried.consent.length > 0) return null;
-  const plans = new Map(board.plans).set(job.id, tried.plan);
-  const ready = simulateReady({ ...board, plans }, [job.id], SEED, TRIES).get(job.id) ?? [];
-  return ready.length === 0 ? null : (chanceBy(ready, pickUpMin) as Ppm);
+function troubleOf(live: LiveBoard, jobId: JobId, promiseMin: number): Trouble | null {
+  const { board, shop } = live;
+  const job = board.jobs.get(jobId);
+  const plan = board.plans.get(jobId);
+  if (!job || !plan || plan.pieces.length === 0) return null;
+  const today = localDayOf(board.nowMin * 60_000, shop.zone);
+  const morningMin = next(board.open, minuteOf(addLocalDays(today, 1), 0, shop.zone));
+  return { board, job, plan, promiseMin, morningMin };
+}
+
+function remediesFor(live: LiveBoard, risk: RiskFacts, pads: Unwashed | undefined): readonly Remedy[] {
+  const trouble = troubleOf(live, risk.jobId, risk.pickUpMin);
+  if (!trouble) return [];
+  const least = (risk.nowPpm ?? 0) + GAIN_PPM;
+  const [who] = otherPeople(trouble);
+  const [time] = otherTimes(trouble);
+  const found: Remedy[] = later(live, risk);
+  if (pads) found.push({ kind: 'wash', item: pads.reason.item, ppm: pads.washedPpm });
+  if (who && who.ppm >= least)
+    found.push({ ...way(live, trouble, who), kind: 'technician', name: nameOf(live, who) });
+  if (time && time.ppm >= least)
+    found.push({ ...way(live, trouble, time), kind: 'time', bay: bayOf(live, time) });
+  return found.sort((a, b) => b.ppm - a.ppm);
+}
+
+/** What `bays.move` is given to take a way out, and its chance. */
+function way(live: LiveBoard, trouble: Trouble, tried: Tried) {
+  const { stageIds, bayId, personId, startMin } = tried.wish;
+  const move = { jobId: trouble.job.id, stageIds, bayId, startMin: startMin as EpochMin };
+  const person = personId ? { personId } : {};
+  const stage = trouble.job.stages.find((s) => stageIds.includes(s.id))?.kind ?? 'handover';
+  return { ppm: tried.ppm as Ppm, stage, move: { ...move, ...person, planRevision: live.planRevision } };
+}
+
+function nameOf(live: LiveBoard, tried: Tried): string {
+  return live.board.technicians.find((t) => t.id === tried.wish.personId)?.name ?? '';
+}
+
+function bayOf(live: LiveBoard, tried: Tried): string {
+  return live.board.places.find((p) => p.id === tried.wish.bayId)?.name ?? '';
 }
 
 /** The first handover after the promised one by which enough of the runs are ready. */
-function later(live: LiveBoard, risk: RiskFacts): readonly Remedy[] {
+function later(live: LiveBoard, risk: RiskFacts): Remedy[] {
   const { board, shop } = live;
   const ready = simulateReady(board, [risk.jobId], SEED).get(risk.jobId) ?? [];
   if (ready.length === 0) return [];

@@ -351,36 +351,38 @@ export type RiskReason =
   | { readonly kind: 'overrun'; readonly stage: StageKind; readonly overMin: number }
   | { readonly kind: 'notArrived'; readonly lateMin: number }
   | { readonly kind: 'planEndsLate'; readonly overMin: number }
+  | { readonly kind: 'padsMissing'; readonly item: string; readonly needs: number; readonly has: number }
   | { readonly kind: 'notPlaced' }
   | { readonly kind: 'passed' };
+/** What `bays.move` is given to take a way out. */
+export type RemedyMove = {
+  readonly jobId: JobId;
+  readonly stageIds: readonly StageId[];
+  readonly bayId: BayId;
+  readonly startMin: EpochMin;
+  readonly personId?: PersonId;
+  readonly planRevision: number;
+};
 /** A way out that was tried on the board, with the chance that it would give. */
 export type Remedy =
+  /** Somebody else takes this stage and those after it in the same bay. */
   | {
       readonly kind: 'technician';
+      readonly stage: StageKind;
       readonly name: string;
       readonly ppm: Ppm;
-      /** What `bays.move` is given to do it. */
-      readonly move: {
-        readonly jobId: JobId;
-        readonly stageIds: readonly StageId[];
-        readonly bayId: BayId;
-        readonly startMin: EpochMin;
-        readonly personId: PersonId;
-        readonly planRevision: number;
-      };
+      readonly move: RemedyMove;
     }
+  /** The same at another time, in this bay. */
   | {
-      readonly kind: 'sooner';
+      readonly kind: 'time';
+      readonly stage: StageKind;
       readonly bay: string;
       readonly ppm: Ppm;
-      readonly move: {
-        readonly jobId: JobId;
-        readonly stageIds: readonly StageId[];
-        readonly bayId: BayId;
-        readonly startMin: EpochMin;
-        readonly planRevision: number;
-      };
+      readonly move: RemedyMove;
     }
+  /** Dirty pads go into the wash tonight. */
+  | { readonly kind: 'wash'; readonly item: string; readonly ppm: Ppm }
   /** The first handover that is sure enough: to be agreed with the customer. */
   | { readonly kind: 'later'; readonly pickUpMin: EpochMin; readonly ppm: Ppm };
 export type PromiseAtRisk = {

@@ -19,7 +19,7 @@ export function Desk(): ReactNode {
   const manner = useManner();
   const desk = useQuery('bookings.desk', {});
   const risks = useQuery('bookings.risks', {}, { keep: true });
-  useShortcuts({ 'Alt+N': () => go('/take-in') });
+  useShortcuts({ 'Alt+N': () => go('/take-in?next') });
   if (!desk.data)
     return (
       <Place label={t('ui.place.desk')}>

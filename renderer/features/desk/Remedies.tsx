@@ -17,13 +17,20 @@ export function Remedies(props: { readonly risk: PromiseAtRisk; readonly nowMs: 
   const move = useCommand('bays.move');
   const { risk, nowMs } = props;
   if (risk.remedies.length === 0) return null;
+  const at = (min: number): string => when(manner, min * 60_000, nowMs);
   function words(r: Remedy): string {
-    if (r.kind === 'technician') return t('desk.remedy.technician', { name: r.name });
-    if (r.kind === 'sooner') return t('desk.remedy.sooner', { bay: r.bay });
-    return t('desk.remedy.later', { when: when(manner, r.pickUpMin * 60_000, nowMs) });
+    if (r.kind === 'technician' || r.kind === 'time') {
+      const moved = { stage: t(`word.stage.${r.stage}`), when: at(r.move.startMin) };
+      return r.kind === 'technician'
+        ? t('desk.remedy.technician', { ...moved, name: r.name })
+        : t('desk.remedy.time', { ...moved, bay: r.bay });
+    }
+    if (r.kind === 'wash') return t('desk.remedy.wash', { item: r.item });
+    return t('desk.remedy.later', { when: at(r.pickUpMin) });
   }
   function take(r: Remedy): void {
     if (r.kind === 'later') go(`/jobs/${risk.jobId}`);
+    else if (r.kind === 'wash') go('/stock');
     else void move.run({ ...r.move, stageIds: [...r.move.stageIds], consent: false });
   }
   return (

@@ -87,5 +87,6 @@ function Why(props: { readonly risk: PromiseAtRisk }): ReactNode {
     return reason.overMin > 0
       ? t('desk.why.planEndsLate', { over: amountText(hours(manner, reason.overMin)) })
       : t('desk.why.tight');
+  if (reason.kind === 'padsMissing') return t('desk.why.padsMissing', { ...reason });
   return t(`desk.why.${reason.kind}`);
 }
