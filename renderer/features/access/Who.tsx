@@ -17,12 +17,55 @@ import css from './access.module.css';
 export function Who(): ReactNode {
   const t = useText();
   const here = useQuery('access.here', {});
+  const { enter, leave, said, clear, busy, refusal } = useSigningIn();
+  const [asked, setAsked] = useState<HerePerson | null>(null);
+  const me = here.data?.me ?? null;
+  const people = here.data?.people ?? [];
+  function pick(person: HerePerson): void {
+    clear();
+    if (person.hasPin) setAsked(person);
+    else void enter(person);
+  }
+  const note = me ? t('access.now', { name: me.name }) : sessionLapsed() ? t('access.lapsed') : undefined;
+  return (
+    <Place label={t('access.title')}>
+      <div className={css['middle']}>
+        <Head level={1} title={t('access.title')} note={note}>
+          {me ? <LinkTo to="/desk">{t('access.stay')}</LinkTo> : null}
+        </Head>
+        <Stack>
+          <Refusal refusal={here.error ?? refusal} />
+          {here.data && people.length === 0 ? (
+            <Empty title={t('access.nobody')} text={t('access.nobodyText')} />
+          ) : null}
+          <People people={people} asked={asked} onPick={pick} />
+          {asked ? (
+            <PinForm
+              key={asked.id}
+              person={asked}
+              said={said}
+              busy={busy}
+              onPin={(pin) => void enter(asked, pin)}
+              onBack={() => setAsked(null)}
+            />
+          ) : null}
+          {me ? (
+            <Row>
+              <LinkButton onPress={() => void leave()}>{t('access.leave', { name: me.name })}</LinkButton>
+            </Row>
+          ) : null}
+        </Stack>
+      </div>
+    </Place>
+  );
+}
+
+/** Signing in and out at this window; what was said of a wrong PIN stands until somebody else is picked. */
+function useSigningIn() {
+  const t = useText();
   const signIn = useCommand('access.signIn');
   const signOut = useCommand('access.signOut');
-  const [asked, setAsked] = useState<HerePerson | null>(null);
   const [said, setSaid] = useState<string | null>(null);
-  const me = here.data?.me ?? null;
-
   async function enter(person: HerePerson, pin?: string): Promise<void> {
     const token = newToken();
     const before = sessionToken();
@@ -37,58 +80,30 @@ export function Who(): ReactNode {
     if (before) void signOut.run({ token: before });
     if (location.hash.startsWith('#/who')) go('/desk', 'replace');
   }
-  function pick(person: HerePerson): void {
-    setSaid(null);
-    if (person.hasPin) setAsked(person);
-    else void enter(person);
-  }
   async function leave(): Promise<void> {
     const token = sessionToken();
     if (token) await signOut.run({ token });
     setSessionToken(null);
   }
+  return { enter, leave, said, clear: () => setSaid(null), busy: signIn.busy, refusal: signIn.refusal };
+}
+
+function People(props: {
+  readonly people: readonly HerePerson[];
+  readonly asked: HerePerson | null;
+  readonly onPick: (person: HerePerson) => void;
+}): ReactNode {
+  const t = useText();
   return (
-    <Place label={t('access.title')}>
-      <div className={css['middle']}>
-        <Head
-          level={1}
-          title={t('access.title')}
-          note={me ? t('access.now', { name: me.name }) : sessionLapsed() ? t('access.lapsed') : undefined}
-        >
-          {me ? <LinkTo to="/desk">{t('access.stay')}</LinkTo> : null}
-        </Head>
-        <Stack>
-          <Refusal refusal={here.error ?? signIn.refusal} />
-          {here.data?.people.length === 0 ? (
-            <Empty title={t('access.nobody')} text={t('access.nobodyText')} />
-          ) : null}
-          <List label={t('access.title')}>
-            {here.data?.people.map((person) => (
-              <Item key={person.id} selected={person.id === asked?.id} onPress={() => pick(person)}>
-                <span className={`${css['name']} cut`}>{person.name}</span>
-                <span className="quiet">{t(`word.role.${person.role}`)}</span>
-                <span className="t1 dusty">{person.hasPin ? t('access.hasPin') : null}</span>
-              </Item>
-            ))}
-          </List>
-          {asked ? (
-            <PinForm
-              key={asked.id}
-              person={asked}
-              said={said}
-              busy={signIn.busy}
-              onPin={(pin) => void enter(asked, pin)}
-              onBack={() => setAsked(null)}
-            />
-          ) : null}
-          {me ? (
-            <Row>
-              <LinkButton onPress={() => void leave()}>{t('access.leave', { name: me.name })}</LinkButton>
-            </Row>
-          ) : null}
-        </Stack>
-      </div>
-    </Place>
+    <List label={t('access.title')}>
+      {props.people.map((person) => (
+        <Item key={person.id} selected={person.id === props.asked?.id} onPress={() => props.onPick(person)}>
+          <span className={`${css['name']} cut`}>{person.name}</span>
+          <span className="quiet">{t(`word.role.${person.role}`)}</span>
+          <span className="t1 dusty">{person.hasPin ? t('access.hasPin') : null}</span>
+        </Item>
+      ))}
+    </List>
   );
 }
 
