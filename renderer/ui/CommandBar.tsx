@@ -1,4 +1,12 @@
-import { type KeyboardEvent, type ReactNode, useEffect, useId, useRef, useState } from 'react';
+import {
+  type KeyboardEvent,
+  type ReactNode,
+  type RefObject,
+  useEffect,
+  useId,
+  useRef,
+  useState,
+} from 'react';
 import { useText } from '../bridge/texts.tsx';
 import css from './CommandBar.module.css';
 import { type Act, actsFitting, useAllActs, useAllSearches } from './commandRegistry.ts';
@@ -33,10 +41,21 @@ function useFound(text: string, open: boolean): readonly Act[] {
   return [...found, ...actsFitting(acts, text)].slice(0, MOST);
 }
 
-/** One field for everything: names, plates, things to do. Ctrl+K goes there, arrows choose, Enter does it. */
-export function CommandBar(): ReactNode {
-  const t = useText();
-  const id = useId();
+type Bar = {
+  readonly field: RefObject<HTMLInputElement | null>;
+  readonly open: boolean;
+  readonly text: string;
+  /** Which line is chosen. */
+  readonly at: number;
+  readonly found: readonly Act[];
+  readonly setOpen: (open: boolean) => void;
+  readonly type: (text: string) => void;
+  readonly run: (act: Act | undefined) => void;
+  readonly press: (event: KeyboardEvent) => void;
+};
+
+/** What is typed, found and chosen, and where the focus goes back to. */
+function useBar(): Bar {
   const field = useRef<HTMLInputElement>(null);
   const back = useRef<Element | null>(null);
   const [open, setOpen] = useState(false);
@@ -50,11 +69,14 @@ export function CommandBar(): ReactNode {
       setOpen(true);
     },
   });
-
-  function close(): void {
-    setOpen(false);
-    setText('');
+  function type(typed: string): void {
+    setText(typed);
     setAt(0);
+    setOpen(true);
+  }
+  function close(): void {
+    type('');
+    setOpen(false);
     field.current?.blur();
   }
   function run(act: Act | undefined): void {
@@ -63,7 +85,7 @@ export function CommandBar(): ReactNode {
     act.run();
   }
   function press(event: KeyboardEvent): void {
-    if (event.key === 'ArrowDown') setAt(Math.min(found.length - 1, at + 1));
+    if (event.key === 'ArrowDown') setAt(Math.max(0, Math.min(found.length - 1, at + 1)));
     else if (event.key === 'ArrowUp') setAt(Math.max(0, at - 1));
     else if (event.key === 'Enter') run(found[at]);
     else if (event.key === 'Escape') {
@@ -72,7 +94,14 @@ export function CommandBar(): ReactNode {
     } else return;
     event.preventDefault();
   }
+  return { field, open, text, at, found, setOpen, type, run, press };
+}
 
+/** One field for everything: names, plates, things to do. Ctrl+K goes there, arrows choose, Enter does it. */
+export function CommandBar(): ReactNode {
+  const t = useText();
+  const id = useId();
+  const { field, open, text, at, found, ...bar } = useBar();
   return (
     <div className={css['wrap']}>
       <input
@@ -87,19 +116,15 @@ export function CommandBar(): ReactNode {
         autoComplete="off"
         spellCheck={false}
         value={text}
-        onFocus={() => setOpen(true)}
-        onBlur={() => setOpen(false)}
-        onChange={(e) => {
-          setText(e.currentTarget.value);
-          setAt(0);
-          setOpen(true);
-        }}
-        onKeyDown={press}
+        onFocus={() => bar.setOpen(true)}
+        onBlur={() => bar.setOpen(false)}
+        onChange={(e) => bar.type(e.currentTarget.value)}
+        onKeyDown={bar.press}
       />
       <span className={css['hint']} aria-hidden="true">
         {open ? t('ui.command.count', { count: found.length }) : 'Ctrl K'}
       </span>
-      {open ? <Found id={id} found={found} at={at} text={text} onRun={run} /> : null}
+      {open ? <Found id={id} found={found} at={at} text={text} onRun={bar.run} /> : null}
     </div>
   );
 }

@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useState } from 'react';
+import { type KeyboardEvent, type ReactNode, useEffect, useState } from 'react';
 import { currencyDigits } from '#core/shared/money.ts';
 import { count, hours, moneyPlain } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
@@ -24,37 +24,57 @@ type Reading = {
   readonly step: number;
 };
 
-function FigureField(props: FigureProps & { readonly how: Reading }): ReactNode {
+type Typing = {
+  /** What is being typed; null while the field shows its value. */
+  readonly text: string | null;
+  readonly problem: string | null;
+  readonly type: (text: string | null) => void;
+  readonly take: (text: string) => void;
+  readonly stepBy: (steps: 1 | -1) => void;
+};
+
+/** Keeps what is typed until it can be read and fits; only then it is passed on. */
+function useTyping(props: FigureProps & { readonly how: Reading }): Typing {
   const t = useText();
-  const { how, value } = props;
-  const shown = value === null ? '' : how.show(value);
-  const [text, setText] = useState<string | null>(null);
+  const { how, value, min, max } = props;
+  const [text, type] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: a value from outside replaces what was being typed
   useEffect(() => {
-    setText(null);
+    type(null);
     setProblem(null);
   }, [value]);
-
-  function refuse(): string {
-    const { min, max } = props;
+  const fits = (next: number): boolean => (min ?? -Infinity) <= next && (max ?? Infinity) >= next;
+  function limits(): string {
     if (min !== undefined && max !== undefined)
       return t('ui.field.between', { low: how.show(min), high: how.show(max) });
     return min !== undefined ? t('ui.field.least', { low: how.show(min) }) : t('ui.field.number');
   }
   function take(typed: string): void {
-    if (typed.trim() === '') {
-      setProblem(null);
-      setText(null);
-      if (value !== null) props.onChange(null);
-      return;
-    }
-    const next = how.read(typed);
-    const fits = next !== null && (props.min ?? -Infinity) <= next && (props.max ?? Infinity) >= next;
-    setProblem(fits ? null : next === null ? t('ui.field.number') : refuse());
-    if (!fits) return;
-    setText(null);
+    const next = typed.trim() === '' ? null : how.read(typed);
+    const unread = next === null && typed.trim() !== '';
+    setProblem(unread ? t('ui.field.number') : next === null || fits(next) ? null : limits());
+    if (unread || (next !== null && !fits(next))) return;
+    type(null);
     if (next !== value) props.onChange(next);
+  }
+  function stepBy(steps: 1 | -1): void {
+    const next = ((text === null ? value : how.read(text)) ?? 0) + steps * how.step;
+    if (fits(next)) props.onChange(next);
+  }
+  return { text, problem, type, take, stepBy };
+}
+
+function FigureField(props: FigureProps & { readonly how: Reading }): ReactNode {
+  const { how, value } = props;
+  const { text, problem, type, take, stepBy } = useTyping(props);
+  function press(event: KeyboardEvent): void {
+    if (props.off !== undefined) return;
+    if (event.key === 'Enter' && text !== null) take(text);
+    if (event.key === 'Escape') type(null);
+    if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return;
+    event.preventDefault();
+    stepBy(event.key === 'ArrowUp' ? 1 : -1);
   }
   return (
     <Field {...props} error={props.error ?? problem} unit={how.unit}>
@@ -64,7 +84,7 @@ function FigureField(props: FigureProps & { readonly how: Reading }): ReactNode 
           className={`${css['input']} ${css['numeric']}`}
           inputMode="decimal"
           autoComplete="off"
-          value={text ?? shown}
+          value={text ?? (value === null ? '' : how.show(value))}
           placeholder={props.placeholder}
           readOnly={props.off !== undefined}
           aria-describedby={describedBy}
@@ -72,17 +92,9 @@ function FigureField(props: FigureProps & { readonly how: Reading }): ReactNode 
           // biome-ignore lint/a11y/noAutofocus: the first field of a form that the person just opened
           autoFocus={props.autoFocus}
           onFocus={(e) => e.currentTarget.select()}
-          onChange={(e) => setText(e.currentTarget.value)}
+          onChange={(e) => type(e.currentTarget.value)}
           onBlur={() => (text === null ? undefined : take(text))}
-          onKeyDown={(e) => {
-            if (e.key === 'Enter' && text !== null) take(text);
-            if (e.key === 'Escape') setText(null);
-            if (e.key !== 'ArrowUp' && e.key !== 'ArrowDown') return;
-            e.preventDefault();
-            const from = (text === null ? value : how.read(text)) ?? 0;
-            const next = from + (e.key === 'ArrowUp' ? how.step : -how.step);
-            if ((props.min ?? -Infinity) <= next && (props.max ?? Infinity) >= next) props.onChange(next);
-          }}
+          onKeyDown={press}
         />
       )}
     </Field>

@@ -50,92 +50,116 @@ const TICKS = [480, 720, 960, 1920, 2160, 2400].map((at) => ({
 
 /** Stretches of time, curves, stairs and bars. */
 export function TimeSheet(): ReactNode {
-  const [ceiling, setCeiling] = useState(570);
   return (
     <>
-      <Stack gap={2}>
-        <Head title="Forms" note="each differs in form, not only in hue" />
-        <div className={css['swatches']}>
-          {FORMS.map((f) => (
-            <div key={f.form} className={css['swatch']}>
-              <i data-form={f.form} />
-              <span>{f.label}</span>
-            </div>
-          ))}
-        </div>
-        <Key entries={FORMS.slice(0, 4)} />
-      </Stack>
-      <Stack gap={2}>
-        <Head title="Curve and run-out" note="hatched is the risk" />
-        <Curve label="31 %" quantiles={{ p50: 1130, p80: 1200, p95: 1290 }} promise={1050} lit />
-        <Curve label="84 %" quantiles={{ p50: 860, p80: 970, p95: 1070 }} promise={990} />
-        <RunOut
-          label="runs out"
-          from={0}
-          to={42}
-          points={[0, 6, 12, 18, 24, 30].map((at) => ({ at, level: 24 - at, low: 22 - at, high: 25.5 - at }))}
-          reorder={8}
-          outAt={24}
-          arrivals={[9]}
-        />
-        <Interval label="95 %" low={99.8} mid={105.8} high={111.8} from={85} to={135} />
-        <PartBar
-          label="a bay’s hours"
-          parts={[
-            { form: 'done', value: 40, label: 'attended' },
-            { form: 'cure', value: 8, label: 'cure' },
-            { form: 'waits', value: 4, label: 'waiting' },
-            { form: 'plan', value: 10, label: 'idle' },
-            { form: 'away', value: 3, label: 'closed' },
-          ]}
-        />
-      </Stack>
-      <Stack gap={2}>
-        <Head title="Time" note="closed hours pressed together" />
-        <DayRail scale={SCALE} ticks={TICKS} />
-        <div className={css['board']}>
-          <TimeLines scale={SCALE} ticks={TICKS} />
-          <Block scale={SCALE} from={480} to={620} form="done" top={8} height={30}>
-            wash
-          </Block>
-          <Block scale={SCALE} from={620} to={760} form="work" top={8} height={30}>
-            cut
-          </Block>
-          <Block scale={SCALE} from={760} to={1000} form="plan" top={8} height={30}>
-            refine
-          </Block>
-          <Block scale={SCALE} from={1920} to={2200} form="offer" top={52} height={30}>
-            A
-          </Block>
-          <Flag scale={SCALE} at={1040} label="17:30 · 31 %" lit />
-          <Flag scale={SCALE} at={2300} label="94 %" />
-          <NowLine scale={SCALE} at={760} label="12:40" />
-        </div>
-      </Stack>
-      <div className={css['wide']}>
-        <ChartBox
-          title="Stair"
-          note="the tape snaps to exact optima"
-          fileName="stair"
-          table={{ columns: ['step', 'minutes', 'share'], rows: STEPS.map((s) => [s.label, s.x, s.y]) }}
-        >
-          <div className={css['stairs']}>
-            <Stairs
-              label="ceiling"
-              steps={STEPS}
-              from={120}
-              to={840}
-              value={ceiling}
-              onChange={setCeiling}
-              said={`${ceiling / 60} h`}
-              ticks={[2, 4, 6, 8, 10, 12, 14].map((h) => ({
-                at: h * 60,
-                label: h === 2 ? '2 h' : String(h),
-              }))}
-            />
-          </div>
-        </ChartBox>
-      </div>
+      <Forms />
+      <Curves />
+      <Times />
+      <Stair />
     </>
+  );
+}
+
+function Forms(): ReactNode {
+  return (
+    <Stack gap={2}>
+      <Head title="Forms" note="each differs in form, not only in hue" />
+      <div className={css['swatches']}>
+        {FORMS.map((f) => (
+          <div key={f.form} className={css['swatch']}>
+            <i data-form={f.form} />
+            <span>{f.label}</span>
+          </div>
+        ))}
+      </div>
+      <Key entries={FORMS.slice(0, 4)} />
+    </Stack>
+  );
+}
+
+function Curves(): ReactNode {
+  return (
+    <Stack gap={2}>
+      <Head title="Curve and run-out" note="hatched is the risk" />
+      <Curve label="31 %" quantiles={{ p50: 1130, p80: 1200, p95: 1290 }} promise={1050} lit />
+      <Curve label="84 %" quantiles={{ p50: 860, p80: 970, p95: 1070 }} promise={990} />
+      <RunOut
+        label="runs out"
+        from={0}
+        to={42}
+        points={[0, 6, 12, 18, 24, 30].map((at) => ({ at, level: 24 - at, low: 22 - at, high: 25.5 - at }))}
+        reorder={8}
+        outAt={24}
+        arrivals={[9]}
+      />
+      <Interval label="95 %" low={99.8} mid={105.8} high={111.8} from={85} to={135} />
+      <PartBar
+        label="a bay’s hours"
+        parts={[
+          { form: 'done', value: 40, label: 'attended' },
+          { form: 'cure', value: 8, label: 'cure' },
+          { form: 'waits', value: 4, label: 'waiting' },
+          { form: 'plan', value: 10, label: 'idle' },
+          { form: 'away', value: 3, label: 'closed' },
+        ]}
+      />
+    </Stack>
+  );
+}
+
+function Times(): ReactNode {
+  return (
+    <Stack gap={2}>
+      <Head title="Time" note="closed hours pressed together" />
+      <DayRail scale={SCALE} ticks={TICKS} />
+      <div className={css['board']}>
+        <TimeLines scale={SCALE} ticks={TICKS} />
+        <Block scale={SCALE} from={480} to={620} form="done" top={8} height={30}>
+          wash
+        </Block>
+        <Block scale={SCALE} from={620} to={760} form="work" top={8} height={30}>
+          cut
+        </Block>
+        <Block scale={SCALE} from={760} to={1000} form="plan" top={8} height={30}>
+          refine
+        </Block>
+        <Block scale={SCALE} from={1920} to={2200} form="offer" top={52} height={30}>
+          A
+        </Block>
+        <Flag scale={SCALE} at={1040} label="17:30 · 31 %" lit />
+        <Flag scale={SCALE} at={2300} label="94 %" />
+        <NowLine scale={SCALE} at={760} label="12:40" />
+      </div>
+    </Stack>
+  );
+}
+
+function Stair(): ReactNode {
+  const [ceiling, setCeiling] = useState(570);
+  return (
+    <div className={css['wide']}>
+      <ChartBox
+        title="Stair"
+        note="the tape snaps to exact optima"
+        fileName="stair"
+        table={{ columns: ['step', 'minutes', 'share'], rows: STEPS.map((s) => [s.label, s.x, s.y]) }}
+      >
+        <div className={css['stairs']}>
+          <Stairs
+            label="ceiling"
+            steps={STEPS}
+            from={120}
+            to={840}
+            value={ceiling}
+            onChange={setCeiling}
+            said={`${ceiling / 60} h`}
+            ticks={[2, 4, 6, 8, 10, 12, 14].map((h) => ({
+              at: h * 60,
+              label: h === 2 ? '2 h' : String(h),
+            }))}
+          />
+        </div>
+      </ChartBox>
+    </div>
   );
 }

@@ -10,7 +10,7 @@ import { Confirm } from '../../ui/Acts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Row } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
-import { Refusal, Waiting } from '../../ui/States.tsx';
+import { CalmNote, Refusal, Waiting } from '../../ui/States.tsx';
 import { copyDays } from './copyDays.ts';
 import css from './shop.module.css';
 
@@ -24,12 +24,15 @@ export function CopiesPart(): ReactNode {
   const off = useMay('desk') ? undefined : t('shop.onlyDesk');
   const copies = useQuery('host.backups', {}, { when: off === undefined });
   const copy = useCommand('host.backupNow');
+  const [lost, setLost] = useState(0);
   if (off) return <p className="quiet">{off}</p>;
   if (!copies.data) return copies.error ? <Refusal refusal={copies.error} /> : <Waiting />;
   const [newest] = copies.data;
   async function now(): Promise<void> {
     const done = await copy.run({});
-    if (done.ok) copies.ask();
+    if (!done.ok) return;
+    setLost(done.value.missingPictures);
+    copies.ask();
   }
   return (
     <div className={css['form']}>
@@ -48,6 +51,7 @@ export function CopiesPart(): ReactNode {
         </Button>
       </Row>
       <Refusal refusal={copy.refusal} />
+      {lost > 0 ? <CalmNote text={t('shop.copies.lost', { pictures: lost })} /> : null}
       <CopyList copies={copies.data} />
     </div>
   );

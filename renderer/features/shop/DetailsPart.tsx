@@ -11,43 +11,62 @@ import { Refusal } from '../../ui/States.tsx';
 import css from './shop.module.css';
 import { UnitFields } from './UnitFields.tsx';
 
+type Details = Omit<Shop, 'settings' | 'isDemo' | 'demoDay' | 'revision'>;
+type FieldsProps = {
+  readonly draft: Details;
+  readonly change: (part: Partial<Details>) => void;
+  readonly off: string | undefined;
+};
+
 /** What the shop is called, where it is, how it writes. */
 export function DetailsPart(props: { readonly shop: Shop }): ReactNode {
   const t = useText();
   const { settings: _, isDemo: _demo, demoDay: _day, revision, ...kept } = props.shop;
-  const [draft, setDraft] = useState(kept);
+  const [draft, setDraft] = useState<Details>(kept);
   const update = useCommand('shop.update');
-  const isOwner = useMay('owner');
-  const off = isOwner ? undefined : t('shop.onlyOwner');
-  const change = (part: Partial<typeof kept>): void => setDraft({ ...draft, ...part });
+  const off = useMay('owner') ? undefined : t('shop.onlyOwner');
+  const change = (part: Partial<Details>): void => setDraft({ ...draft, ...part });
   return (
     <div className={css['form']}>
-      <TextField label={t('shop.name')} value={draft.name} onChange={(name) => change({ name })} off={off} />
-      <TextField
-        label={t('shop.address')}
-        lines={3}
-        value={draft.address}
-        onChange={(address) => change({ address })}
-        off={off}
-      />
-      <TextField
-        label={t('shop.phone')}
-        value={draft.phone}
-        onChange={(phone) => change({ phone })}
-        off={off}
-      />
-      <TextField
-        label={t('shop.email')}
-        value={draft.email}
-        onChange={(email) => change({ email })}
-        off={off}
-      />
-      <TextField
-        label={t('shop.taxNumber')}
-        value={draft.taxNumber}
-        onChange={(taxNumber) => change({ taxNumber })}
-        off={off}
-      />
+      <HeadFields draft={draft} change={change} off={off} />
+      <PlaceFields draft={draft} change={change} off={off} />
+      <UnitFields units={draft} onChange={change} off={off} />
+      <Refusal refusal={update.refusal} />
+      <Row>
+        <Button
+          kind="go"
+          why={off}
+          busy={update.busy}
+          onPress={() => void update.run({ revision, ...draft })}
+        >
+          {t('shop.save')}
+        </Button>
+      </Row>
+    </div>
+  );
+}
+
+const HEAD = ['name', 'address', 'phone', 'email', 'taxNumber'] as const;
+
+/** What stands at the head of every document. */
+function HeadFields({ draft, change, off }: FieldsProps): ReactNode {
+  const t = useText();
+  return HEAD.map((field) => (
+    <TextField
+      key={field}
+      label={t(`shop.${field}`)}
+      {...(field === 'address' ? { lines: 3 } : {})}
+      value={draft[field]}
+      onChange={(value) => change({ [field]: value })}
+      off={off}
+    />
+  ));
+}
+
+function PlaceFields({ draft, change, off }: FieldsProps): ReactNode {
+  const t = useText();
+  return (
+    <>
       <Select
         label={t('shop.zone')}
         options={Intl.supportedValuesOf('timeZone').map((zone) => ({ value: zone, label: zone }))}
@@ -79,18 +98,6 @@ export function DetailsPart(props: { readonly shop: Shop }): ReactNode {
           off={off}
         />
       </div>
-      <UnitFields units={draft} onChange={change} off={off} />
-      <Refusal refusal={update.refusal} />
-      <Row>
-        <Button
-          kind="go"
-          why={off}
-          busy={update.busy}
-          onPress={() => void update.run({ revision, ...draft })}
-        >
-          {t('shop.save')}
-        </Button>
-      </Row>
-    </div>
+    </>
   );
 }

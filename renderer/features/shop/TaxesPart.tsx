@@ -19,34 +19,57 @@ import { type TaxDraft, TaxFields } from './TaxFields.tsx';
 
 /** Dated taxes. What is charged is for the shop's own adviser. */
 export function TaxesPart(props: { readonly page: ShopPage }): ReactNode {
+  return (
+    <div className={css['form']}>
+      <TaxTable taxes={props.page.taxes} />
+      <NewTax />
+    </div>
+  );
+}
+
+function TaxTable(props: { readonly taxes: ShopPage['taxes'] }): ReactNode {
   const t = useText();
   const manner = useManner();
+  return (
+    <Table
+      label={t('shop.part.taxes')}
+      rows={props.taxes}
+      rowKey={(row) => row.id}
+      columns={[
+        { key: 'code', head: t('shop.taxCode'), cell: (row) => t(`shop.code.${row.code}`) },
+        { key: 'name', head: t('shop.taxName'), cell: (row) => row.name },
+        {
+          key: 'rate',
+          head: t('shop.taxRate'),
+          align: 'right',
+          cell: (row) => amountText(rate(manner, row.ratePpm)),
+        },
+        { key: 'category', head: t('shop.taxCategory'), cell: (row) => t(`shop.category.${row.category}`) },
+        { key: 'from', head: t('shop.from'), cell: (row) => date(manner, row.fromDay) },
+        { key: 'now', head: t('shop.holdsHead'), cell: (row) => (row.holds ? t('shop.holds') : '') },
+      ]}
+    />
+  );
+}
+
+const NO_TAX: TaxDraft = { name: '', category: 'S', ratePpm: null, reason: '' };
+
+function NewTax(): ReactNode {
+  const t = useText();
   const set = useCommand('shop.setTax');
   const isOwner = useMay('owner');
   const [code, setCode] = useState<TaxCode>('standard');
-  const [tax, setTax] = useState<TaxDraft>({ name: '', category: 'S', ratePpm: null, reason: '' });
+  const [tax, setTax] = useState<TaxDraft>(NO_TAX);
   const [fromDay, setFromDay] = useState<LocalDay | null>(null);
-  const { name, category, ratePpm, reason } = tax;
+  const needsRate = tax.category === 'S' && tax.ratePpm === null;
+  const why = isOwner ? (needsRate ? t('shop.taxNeedsRate') : undefined) : t('shop.onlyOwner');
+  async function add(): Promise<void> {
+    const day = fromDay ? { fromDay } : {};
+    const done = await set.run({ code, ...tax, ratePpm: tax.ratePpm ?? 0, ...day });
+    if (done.ok) setTax(NO_TAX);
+  }
   return (
-    <div className={css['form']}>
-      <Table
-        label={t('shop.part.taxes')}
-        rows={props.page.taxes}
-        rowKey={(row) => row.id}
-        columns={[
-          { key: 'code', head: t('shop.taxCode'), cell: (row) => t(`shop.code.${row.code}`) },
-          { key: 'name', head: t('shop.taxName'), cell: (row) => row.name },
-          {
-            key: 'rate',
-            head: t('shop.taxRate'),
-            align: 'right',
-            cell: (row) => amountText(rate(manner, row.ratePpm)),
-          },
-          { key: 'category', head: t('shop.taxCategory'), cell: (row) => t(`shop.category.${row.category}`) },
-          { key: 'from', head: t('shop.from'), cell: (row) => date(manner, row.fromDay) },
-          { key: 'now', head: t('shop.holdsHead'), cell: (row) => (row.holds ? t('shop.holds') : '') },
-        ]}
-      />
+    <>
       <Select
         label={t('shop.taxCode')}
         options={TAX_CODES.map((value) => ({ value, label: t(`shop.code.${value}`) }))}
@@ -58,24 +81,10 @@ export function TaxesPart(props: { readonly page: ShopPage }): ReactNode {
       <CalmNote text={t('shop.caution')} />
       <Refusal refusal={set.refusal} />
       <Row>
-        <Button
-          kind="go"
-          busy={set.busy}
-          why={isOwner ? undefined : t('shop.onlyOwner')}
-          onPress={() =>
-            void set.run({
-              code,
-              name,
-              category,
-              ratePpm: ratePpm ?? 0,
-              reason,
-              ...(fromDay ? { fromDay } : {}),
-            })
-          }
-        >
+        <Button kind="go" busy={set.busy} why={why} onPress={() => void add()}>
           {t('shop.addTax')}
         </Button>
       </Row>
-    </div>
+    </>
   );
 }

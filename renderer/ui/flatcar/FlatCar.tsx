@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type MouseEvent, type ReactNode, useRef } from 'react';
+import { type KeyboardEvent, type MouseEvent, type ReactNode, type RefObject, useRef } from 'react';
 import { DRAWINGS } from '#core/shared/flatcar/bodies.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
 import type { BodyStyle, PanelId } from '#core/shared/vocabulary.ts';
@@ -28,16 +28,15 @@ export type FlatCarProps = {
   readonly size?: 'full' | 'mini';
 };
 
-/** The flat car: the map of the work. One tab stop; arrows walk round it (front, left, rear, right, top). */
-export function FlatCar(props: FlatCarProps): ReactNode {
-  const { locale } = useManner();
-  const svg = useRef<SVGSVGElement>(null);
+type Hands = {
+  readonly pick: (panel: PanelId, event: MouseEvent) => void;
+  readonly press: (panel: PanelId, event: KeyboardEvent) => void;
+};
+
+/** What mouse and keys do on the panels of a car. */
+function useHands(props: FlatCarProps, svg: RefObject<SVGSVGElement | null>): Hands {
   const drawing = DRAWINGS[props.body];
   const walk = walkOf(drawing);
-  const live = props.onPanel !== undefined;
-  const unit = useUnitsPerPixel(svg, drawing.viewBox[2]);
-  const home = props.selected?.find((panel) => walk.includes(panel)) ?? walk[0];
-
   function pick(panel: PanelId, event: MouseEvent): void {
     const point = new DOMPoint(event.clientX, event.clientY);
     const at = point.matrixTransform(svg.current?.getScreenCTM()?.inverse());
@@ -58,7 +57,15 @@ export function FlatCar(props: FlatCarProps): ReactNode {
     const [x, y] = drawing.panels[panel]?.at ?? [0, 0];
     props.onPanel?.(panel, { extend, at: { x, y } });
   }
+  return { pick, press };
+}
 
+/** The flat car: the map of the work. One tab stop; arrows walk round it (front, left, rear, right, top). */
+export function FlatCar(props: FlatCarProps): ReactNode {
+  const svg = useRef<SVGSVGElement>(null);
+  const drawing = DRAWINGS[props.body];
+  const unit = useUnitsPerPixel(svg, drawing.viewBox[2]);
+  const live = props.onPanel !== undefined;
   return (
     <svg
       ref={svg}
@@ -73,19 +80,7 @@ export function FlatCar(props: FlatCarProps): ReactNode {
           <WheelMark key={`${wheel.x} ${wheel.y}`} wheel={wheel} />
         ))}
       </g>
-      {walk.map((panel) => (
-        <CarPanel
-          key={panel}
-          panel={panel}
-          name={panelName(locale, panel, props.body)}
-          shape={drawing.panels[panel]}
-          look={props.look?.[panel]}
-          selected={props.selected?.includes(panel) ?? false}
-          tab={live ? (panel === home ? 0 : -1) : undefined}
-          onPick={live ? pick : undefined}
-          onPress={live ? press : undefined}
-        />
-      ))}
+      <Panels car={props} svg={svg} />
       <Fittings drawing={drawing} mini={props.size === 'mini'} />
       {props.selected?.map((panel) => (
         <path key={panel} className={css['selected']} d={drawing.panels[panel]?.d} />
@@ -95,6 +90,32 @@ export function FlatCar(props: FlatCarProps): ReactNode {
       {props.sides ? <Sides drawing={drawing} unit={unit} {...props.sides} /> : null}
     </svg>
   );
+}
+
+function Panels(props: {
+  readonly car: FlatCarProps;
+  readonly svg: RefObject<SVGSVGElement | null>;
+}): ReactNode {
+  const { locale } = useManner();
+  const { body, look, selected, onPanel } = props.car;
+  const drawing = DRAWINGS[body];
+  const walk = walkOf(drawing);
+  const hands = useHands(props.car, props.svg);
+  const live = onPanel !== undefined;
+  const home = selected?.find((panel) => walk.includes(panel)) ?? walk[0];
+  return walk.map((panel) => (
+    <CarPanel
+      key={panel}
+      panel={panel}
+      name={panelName(locale, panel, body)}
+      shape={drawing.panels[panel]}
+      look={look?.[panel]}
+      selected={selected?.includes(panel) ?? false}
+      tab={live ? (panel === home ? 0 : -1) : undefined}
+      onPick={live ? hands.pick : undefined}
+      onPress={live ? hands.press : undefined}
+    />
+  ));
 }
 
 function nextOnWalk(walk: readonly PanelId[], panel: PanelId, key: string): PanelId | undefined {
