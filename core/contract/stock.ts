@@ -8,12 +8,13 @@ import {
   addSupplier,
   changeItem,
   changeSupplier,
+  giveCodes,
   linkSupplier,
   notToday,
 } from '../stock/commands/items.ts';
 import { cancelOrderLine, makeOrders, receive } from '../stock/commands/orders.ts';
 import { padsRetire, padsUsed, padsWash } from '../stock/commands/pads.ts';
-import { itemsFile, orderFile } from '../stock/files.ts';
+import { itemsFile, labelsFile, orderFile } from '../stock/files.ts';
 import { stockBoard, stockNeeds } from '../views/stockBoard.ts';
 import { jobMaterialCost, proposeDraws } from '../views/stockDraws.ts';
 import { countSheet, detailOf, findItems, itemByBarcode, stockItemPage } from '../views/stockItem.ts';
@@ -56,6 +57,8 @@ export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.cancelOrderLine': cancelOrderLine,
   'stock.jobCost': (ctx, input) => jobMaterialCost(ctx.db, input.jobId),
   'stock.orderFile': { make: orderFile },
+  'stock.labels': { make: labelsFile },
+  'stock.giveCodes': giveCodes,
   'stock.exportItems': { make: itemsFile },
   'stock.checkItems': checkItems,
   'stock.importItems': importItems,

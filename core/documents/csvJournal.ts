@@ -1,6 +1,9 @@
 import { stringify } from 'csv-stringify/sync';
 import { currencyDigits } from '../shared/money.ts';
 import { minorToDecimal } from '../shared/text/format.ts';
+import { type Locale, say } from '../shared/text/say.ts';
+
+const COLUMNS = ['day', 'document', 'text', 'account', 'rate', 'debit', 'credit', 'currency'] as const;
 
 /** One side of a booking as it is written. */
 export type JournalRow = {
@@ -18,7 +21,7 @@ export type JournalRow = {
  * run as a formula gets an apostrophe in front.
  * @source RFC 4180
  */
-export function csvJournal(rows: readonly JournalRow[], currency: string): string {
+export function csvJournal(rows: readonly JournalRow[], currency: string, locale: Locale): string {
   const digits = currencyDigits(currency);
   const amount = (minor: number): string => (minor === 0 ? '' : minorToDecimal(minor, digits));
   return stringify(
@@ -34,7 +37,7 @@ export function csvJournal(rows: readonly JournalRow[], currency: string): strin
     ]),
     {
       header: true,
-      columns: ['date', 'document', 'text', 'account', 'tax rate %', 'debit', 'credit', 'currency'],
+      columns: COLUMNS.map((column) => say(locale, `doc.journal.${column}`)),
       record_delimiter: '\r\n',
     },
   );

@@ -28,7 +28,7 @@ export type PdfSpec = {
   readonly paper: Paper;
   /** Written into the file as its date, epoch ms. */
   readonly createdMs: number;
-  /** Left part of the foot of every page. */
+  /** Left part of the foot of every page; a sheet without foot and page word has none. */
   readonly foot: string;
   /** Right part of the foot of every page, for instance `page 1 of 3`. */
   pageWord(page: number, of: number): string;
@@ -203,7 +203,8 @@ export async function finishPdf(pdf: Pdf): Promise<Uint8Array> {
   const { start, count } = pdf.doc.bufferedPageRange();
   for (let page = 0; page < count; page += 1) {
     pdf.doc.switchToPage(start + page);
-    ornament(pdf, () => drawFoot(pdf, pdf.spec.pageWord(page + 1, count)));
+    const pageWord = pdf.spec.pageWord(page + 1, count);
+    if (pdf.spec.foot || pageWord) ornament(pdf, () => drawFoot(pdf, pageWord));
   }
   pdf.root.end();
   const chunks: Uint8Array[] = [];

@@ -1,3 +1,4 @@
+import type { UblFact } from '../shared/errors/billing.ts';
 import { refuse } from '../shared/errors.ts';
 import { currencyDigits } from '../shared/money.ts';
 import { minorToDecimal } from '../shared/text/format.ts';
@@ -10,7 +11,7 @@ import { leaf, tree, type Xml } from './xml.ts';
 /**
  * An issued document as UBL 2.1 after EN 16931. Credit notes are written with positive amounts.
  * @throws INVOICE_NOT_ISSUED · UBL_CURRENCY_DIGITS for a currency with more than two digits ·
- * UBL_SELLER_INCOMPLETE naming what is missing
+ * UBL_INCOMPLETE naming what is missing
  * @source EN 16931-1; CEN/TS 16931-3-2 (syntax binding to UBL 2.1)
  */
 export function ublOf(invoice: InvoiceView): string {
@@ -55,13 +56,12 @@ function namespaces(root: string): string {
 /** What the rules ask for and this document lacks. @source EN 16931-1 BR-08 to BR-11, BR-S-02, BR-AE-02, BR-CO-26 */
 function checkComplete(invoice: InvoiceView): void {
   const reverse = invoice.totals.taxes.some((t) => t.category === 'AE');
-  const missing = [
-    invoice.seller.country === '' ? 'shop: country' : '',
-    invoice.seller.taxNumber === '' ? 'shop: tax number' : '',
-    invoice.customer.country === '' ? 'customer: country' : '',
-    reverse && invoice.customer.taxNumber === '' ? 'customer: tax number' : '',
-  ].filter((m) => m !== '');
-  if (missing.length > 0) refuse('UBL_SELLER_INCOMPLETE', { missing: missing.join(', ') });
+  const lacks: UblFact[] = [];
+  if (invoice.seller.country === '') lacks.push('shopCountry');
+  if (invoice.seller.taxNumber === '') lacks.push('shopTaxNumber');
+  if (invoice.customer.country === '') lacks.push('customerCountry');
+  if (reverse && invoice.customer.taxNumber === '') lacks.push('customerTaxNumber');
+  if (lacks.length > 0) refuse('UBL_INCOMPLETE', { lacks });
 }
 
 function moneyOf(invoice: InvoiceView): UblMoney {

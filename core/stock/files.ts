@@ -1,10 +1,13 @@
 import type { ReadCtx } from '../context.ts';
 import { emlDraft } from '../documents/eml.ts';
+import { labelsPdf } from '../documents/labelsPdf.ts';
 import { mannerOf } from '../documents/letter.ts';
 import { orderPdf } from '../documents/orderPdf.ts';
 import { itemsCsv, orderCsv } from '../documents/stockCsv.ts';
-import type { PurchaseOrderId } from '../shared/ids.ts';
+import type { ItemId, PurchaseOrderId } from '../shared/ids.ts';
 import type { DocumentFile } from '../shared/reply.ts';
+import { amountOf } from '../shared/text/format.ts';
+import { amountText } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
 import type { EpochMs } from '../shared/units.ts';
@@ -64,4 +67,26 @@ export function itemsFile(ctx: ReadCtx): () => Promise<DocumentFile> {
     reusable: i.reusable === 1 ? ('yes' as const) : ('no' as const),
   }));
   return async () => ({ fileName: 'stock-items.csv', mime: CSV, bytes: bytesOf(itemsCsv(items)) });
+}
+
+/** Shelf labels with barcode for the items named, or for everything kept. */
+export function labelsFile(
+  ctx: ReadCtx,
+  input: { readonly itemIds: readonly ItemId[] },
+): () => Promise<DocumentFile> {
+  const shop = sellerOf(ctx.db);
+  const manner = mannerOf(shop);
+  const wanted = new Set(input.itemIds);
+  const items = itemRows(ctx.db, false).filter((i) => wanted.size === 0 || wanted.has(i.id));
+  const labels = items.map((i) => {
+    const pack = `${amountText(amountOf(manner, i.unit, i.packSize))} ${i.packWord}`;
+    const under = [i.place, pack].filter(Boolean).join(' · ');
+    return { name: i.name, under, hazards: i.hazards, code: i.barcode };
+  });
+  const title = say(manner.locale, 'stock.file.labels');
+  return async () => ({
+    fileName: 'stock-labels.pdf',
+    mime: 'application/pdf',
+    bytes: await labelsPdf(labels, shop, title, ctx.now),
+  });
 }

@@ -82,7 +82,7 @@ export function suggestionOf(of: Outlook, today: LocalDay, judged: Judged): Sugg
     packPriceMinor: priceMinor as Minor,
     totalMinor: (packs * priceMinor) as Minor,
     sentence: sentenceOf(of, today, judged),
-    because: answer.quantity.economic === null ? needOnly(of) : null,
+    because: quantityBecause(of, judged),
     conflicts: conflictsOf(of, judged),
     reason: reasonOf(of, judged),
   };
@@ -116,10 +116,14 @@ function sentenceOf(of: Outlook, today: LocalDay, j: Judged): Sentence {
   return { key: `stock.say.${sentenceKey(of, today, j, lastBooked >= 0)}`, values };
 }
 
-/** Why no more than the need is ordered: too little is known of the use. */
-function needOnly(of: Outlook): Sentence {
+/** Why no more than the need is ordered, where too little is known of the use; or why it is more. */
+function quantityBecause(of: Outlook, j: Judged): Sentence | null {
   const { days, usedDays } = of.usualUse;
-  return { key: 'stock.say.needOnly', values: { days, usedDays, cover: COVER_DAYS } };
+  const { economic, need, packs, breakUsed } = j.answer.quantity;
+  if (economic === null) return { key: 'stock.say.needOnly', values: { days, usedDays, cover: COVER_DAYS } };
+  if (packs <= Math.max(1, need) || j.answer.perDay <= 0) return null;
+  const weeks = Math.max(1, Math.round((packs * j.link.packSize) / j.answer.perDay / 7));
+  return { key: `stock.say.${breakUsed ? 'priceBreak' : 'lot'}`, values: { need, packs, weeks } };
 }
 
 function sentenceKey(of: Outlook, today: LocalDay, j: Judged, someBooked: boolean): string {
@@ -149,7 +153,7 @@ function conflictsOf(of: Outlook, j: Judged): readonly Sentence[] {
   return q.conflicts.map((c) => {
     const values: Record<string, SentenceValue> = {
       shelf: Math.floor((q.shelfLimit ?? 0) / j.link.packSize),
-      need: Math.ceil(j.answer.shortfall / j.link.packSize),
+      need: q.need,
       days: (c === 'opened' ? of.item.openedLifeDays : of.item.sealedLifeDays) ?? 0,
       amount: { is: 'amount', amount: Math.round(q.lifeLimit ?? 0), unit },
     };

@@ -131,6 +131,12 @@ export const routes: readonly Route[] = [
     load: async () => (await import('../features/stock/Arrived.tsx')).Arrived,
   },
   {
+    path: '/stock/lists',
+    place: 'stock',
+    needs: 'desk',
+    load: async () => (await import('../features/stock/Lists.tsx')).Lists,
+  },
+  {
     path: '/stock/suppliers',
     place: 'stock',
     load: async () => (await import('../features/stock/Suppliers.tsx')).Suppliers,

@@ -267,6 +267,17 @@ export const stockEntries = {
       as: z.enum(['pdf', 'csv', 'eml']).default('pdf'),
     }),
   }),
+  'stock.labels': document()({
+    needs: 'desk',
+    about: 'Shelf labels with barcode as PDF, for the items named or for all.',
+    input: z.strictObject({ itemIds: z.array(itemIdInput).max(2000).default([]) }),
+  }),
+  'stock.giveCodes': write<{ readonly given: number }>()({
+    needs: 'desk',
+    about: 'Gives every item kept that has no barcode one of the shop’s own, for its label.',
+    input: z.strictObject({}),
+    touches: ['stock'],
+  }),
   'stock.exportItems': document()({
     needs: 'desk',
     about: 'All items as a CSV file that can be read back.',

@@ -20,6 +20,7 @@ import {
   findSupplier,
   insertItem,
   insertSupplier,
+  keptItems,
   putLater,
   putLink,
   saveItem,
@@ -81,6 +82,16 @@ export function changeItem(ctx: WriteCtx, input: ChangeItemInput): null {
   saveItem(ctx.db, item.id, changes);
   ctx.changed(item.id, ...Object.keys(changes));
   return null;
+}
+
+/** Gives items without a barcode one of the shop's own: `RL` and the last signs of the item's id, which are its own. */
+export function giveCodes(ctx: WriteCtx): { readonly given: number } {
+  const bare = keptItems(ctx.db).filter((item) => item.barcode === '');
+  for (const item of bare) {
+    saveItem(ctx.db, item.id, { barcode: `RL${item.id.slice(-10).toUpperCase()}` });
+    ctx.changed(item.id, 'barcode');
+  }
+  return { given: bare.length };
 }
 
 /** Writes down a supplier. */

@@ -129,6 +129,8 @@ export type QuantityQuestion = {
 export type QuantityConflict = 'shelf' | 'life' | 'opened';
 export type QuantityAnswer = {
   readonly packs: number;
+  /** Packs that cover the shortfall, before any limit. */
+  readonly need: number;
   readonly priceMinor: number;
   /** Null where too little is known of the use for one. */
   readonly economic: number | null;
@@ -154,6 +156,7 @@ export function orderQuantity(q: QuantityQuestion): QuantityAnswer {
   const packs = q.steady ? bestBreak(q, year, plain, Math.max(1, limits.most)) : plain;
   return {
     packs,
+    need,
     priceMinor: packPrice(packs, q.priceMinor, q.breaks),
     economic,
     lifeLimit: limits.life,

@@ -63,8 +63,8 @@ function ItemLine(props: { readonly item: StockItemRow; readonly board: StockBoa
       <span className={css['name']} title={item.name}>
         <b className="cut">{item.name}</b>
         <span className="t1 quiet cut">
+          {item.countOpen ? <span className="lamp">{t('stock.ui.countIt')} </span> : null}
           {t('stock.ui.packLine', { pack, word: item.packWord, price })}
-          {item.countOpen ? <span className="lamp"> {t('stock.ui.countIt')}</span> : null}
         </span>
       </span>
       <span className="right num">

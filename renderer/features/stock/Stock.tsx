@@ -69,6 +69,12 @@ function Shelves(props: { readonly board: StockBoard }): ReactNode {
         title={t('stock.ui.ahead', { weeks: Math.round(board.horizonDays / 7) })}
         note={t('stock.ui.aheadNote')}
       >
+        <LinkTo quiet to="/stock/lists">
+          {t('stock.ui.lists')}
+        </LinkTo>
+        <LinkTo quiet to="/stock/arrived">
+          {t('stock.ui.arrived')}
+        </LinkTo>
         <LinkTo quiet to="/stock/suppliers">
           {t('stock.ui.suppliers')}
         </LinkTo>

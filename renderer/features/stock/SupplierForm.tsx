@@ -93,7 +93,7 @@ function Weekdays({ draft, set }: Part): ReactNode {
   return (
     <>
       <Head level={3} title={t('stock.ui.supplierWorks')} />
-      <div className={css['acts']}>
+      <div className={css['weekdays']}>
         {WEEKDAYS.map((day) => (
           <Check
             key={day}

@@ -36,10 +36,12 @@ export type Part = { readonly text: string; readonly figure: boolean };
 /** A sentence cut into words and figures, so that the figures can be set strong. */
 export function partsOf(manner: Manner, sentence: Sentence): readonly Part[] {
   if (!isTextKey(sentence.key)) return [{ text: sentence.key, figure: false }];
-  const values: Record<string, string> = {};
+  const values: Record<string, string | number> = {};
   for (const [name, value] of Object.entries(sentence.values)) {
     const text = valueText(manner, value);
     values[name] = typeof value === 'string' ? text : `${START}${text}${END}`;
+    // The marked text is no number any more: plurals are chosen by this one.
+    if (typeof value === 'number') values[`${name}Count`] = value;
   }
   return say(manner.locale, sentence.key, values)
     .split(START)

@@ -82,7 +82,11 @@ export const stockTexts = {
     'Order {order} {item}. {left} lasts to {belowDay}, but {supplier} next takes orders {nextDay}, to be here {nextArrival}.',
   'stock.say.empty': 'Order {order} {item}. Nothing is left by the book; {perWeek} a week is usual.',
   'stock.say.needOnly':
-    'Use is known from {usedDays, plural, =0 {no day yet} one {# day} other {# days}} in {days}: too little for an economic quantity, so this covers what is booked, what is usual so far, and {cover} days more.',
+    'Use is known from {usedDaysCount, plural, =0 {no day} one {{usedDays} day} other {{usedDays} days}} in {days}: too little for an economic quantity, so this covers what is booked, what is usual so far, and {cover} days more.',
+  'stock.say.lot':
+    '{needCount, plural, =0 {None is needed at once} one {{need} is needed at once} other {{need} are needed at once}}; {packs} at a time cost least, ordering and keeping together, and last about {weeksCount, plural, one {a week} other {{weeks} weeks}}.',
+  'stock.say.priceBreak':
+    '{needCount, plural, =0 {None is needed at once} one {{need} is needed at once} other {{need} are needed at once}}; from {packs} the price falls, which makes the year cheaper; they last about {weeksCount, plural, one {a week} other {{weeks} weeks}}.',
   'stock.say.pads':
     'Order {order} {item}. {customer} needs {needs} on {day}; {has} are clean, and washing all of them is not enough.',
   'stock.say.padsWorn': 'Order {order} {item}. {usable} are left in the round, {needs} are needed on {day}.',
@@ -134,6 +138,7 @@ export const stockTexts = {
   'stock.source.pads': 'Common practice, no source; life by maximum likelihood.',
 
   'stock.file.order': 'Purchase order {number}',
+  'stock.file.labels': 'Shelf labels',
   'stock.file.item': 'item',
   'stock.file.code': 'your number',
   'stock.file.pack': 'pack',
@@ -180,6 +185,30 @@ export const stockTexts = {
   'stock.ui.aheadNote': 'booked jobs first, then the usual use; band P20–P80',
   'stock.ui.suppliers': 'Suppliers',
   'stock.ui.newItem': 'New item',
+  'stock.ui.lists': 'Lists and labels',
+  'stock.ui.labels': 'Shelf labels',
+  'stock.ui.labelsText': 'Name, place, pack and barcode, three by eight on a sheet of labels.',
+  'stock.ui.printLabels': 'Print labels of all items',
+  'stock.ui.giveCodes': 'Give barcodes to items without',
+  'stock.ui.codesGiven':
+    '{given, plural, =0 {Every item has a barcode.} one {# item got a barcode.} other {# items got barcodes.}}',
+  'stock.ui.export': 'Save all items as CSV',
+  'stock.ui.exportText': 'One line for each item, in columns that can be read back here.',
+  'stock.ui.import': 'Take over a list',
+  'stock.ui.importText':
+    'Items are known by their name: new names are added, known ones changed. First it is only checked.',
+  'stock.ui.chooseList': 'Choose a CSV file',
+  'stock.ui.listTooLong': 'This file is too long for a list of items: at most {most} kB.',
+  'stock.ui.checked':
+    '{rows, plural, one {# line} other {# lines}}: {added} new, {changed} changed, {same} as they are.',
+  'stock.ui.listFaults':
+    '{n, plural, one {One thing does not fit} other {# things do not fit}}; nothing can be taken over until it does.',
+  'stock.ui.listFault': 'Line {line}, {field}: {problem}',
+  'stock.ui.newNames': 'New: {names}',
+  'stock.ui.changedNames': 'Changed: {names}',
+  'stock.ui.takeOver': 'Take it over',
+  'stock.ui.nothingNew': 'The list changes nothing.',
+  'stock.ui.tookOver': 'Taken over: {added} new, {changed} changed.',
   'stock.ui.empty': 'No items yet',
   'stock.ui.emptyText':
     'Compounds, clay, pads, towels, tape: write one down and it looks forward through the bookings.',
