@@ -31,7 +31,7 @@ export function useStandingActs(me: Me): void {
       id: 'take-in',
       group: t('ui.acts.do'),
       label: t('ui.acts.takeIn'),
-      run: () => go('/take-in'),
+      run: () => go('/take-in?next'),
     };
     const who = { id: 'who', group: t('ui.acts.do'), label: t('ui.acts.who'), run: () => go('/who') };
     return [...(mayUse(me.role, 'desk') ? [call] : []), who, ...places, ...looks];

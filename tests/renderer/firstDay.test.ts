@@ -1,41 +1,25 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import os from 'node:os';
 import path from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
 import { callFrom } from '../e2e/pageCalls.ts';
-import { findChromium, launchChromium } from '../helpers/chromium.ts';
+import { findChromium } from '../helpers/chromium.ts';
+import { openShopWindow, type ShopWindow } from './shopWindow.ts';
 
 const choice = findChromium();
 const LONG = 'Wilhelmine-Änne von und zu Ostermünde-Überlingen am Weißen Se';
 
 /** A shop's first day by hand in the window, over the real door and a real file. */
 describe.skipIf(choice === null)('the first day of a shop', () => {
-  const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-first-'));
-  const faults: string[] = [];
-  let host: HostProcess;
-  let browser: Browser;
+  let win: ShopWindow;
   let page: Page;
 
   beforeAll(async () => {
     if (!choice) return;
-    host = startProgram('start', ['--browser', '--data', folder]);
-    const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
-    browser = await launchChromium(choice);
-    page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
-    page.setDefaultTimeout(5000);
-    page.on('pageerror', (problem) => faults.push(problem.message));
-    await page.setViewportSize({ width: 1280, height: 800 });
-    await page.goto(url);
-    await page.locator('main').first().waitFor();
+    win = await openShopWindow(choice, null);
+    page = win.page;
   });
-  afterAll(async () => {
-    await browser?.close();
-    await host?.stop();
-    rmSync(folder, { recursive: true, force: true });
-  });
+  afterAll(() => win?.close());
 
   async function shot(name: string): Promise<void> {
     const out = process.env['RAKELIGHT_SHOTS'];
@@ -181,7 +165,7 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
 
   it('takes a call from somebody with a long name, no e-mail and a wrong vehicle number, and opens the job', async () => {
     await page.evaluate(() => {
-      location.hash = '/take-in';
+      location.hash = '/take-in?next';
     });
     await page.getByLabel(/^who/).fill(LONG);
     await page.getByLabel('telephone').fill('0555 014 207');
@@ -217,7 +201,7 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
       location.hash = '/desk';
     });
     await page.evaluate(() => {
-      location.hash = '/take-in';
+      location.hash = '/take-in?next';
     });
     await page.getByLabel(/^who/).fill('Ilsa Tarn');
     await page.getByLabel('telephone').fill('+49 555 777888');
@@ -243,6 +227,6 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
       await axe();
       await fits();
     }
-    expect(faults).toEqual([]);
+    expect(win.faults).toEqual([]);
   });
 });

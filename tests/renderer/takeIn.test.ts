@@ -12,7 +12,7 @@ describe.skipIf(choice === null)('taking a call', () => {
   async function newCall(): Promise<void> {
     await win.goTo('/desk');
     await win.page.getByRole('main', { name: 'Desk' }).waitFor();
-    await win.goTo('/take-in');
+    await win.goTo('/take-in?next');
     await win.page.getByLabel(/^who/).waitFor();
     const anew = win.page.getByRole('button', { name: 'Begin a new call' });
     if (await anew.isVisible()) await anew.click();
@@ -130,6 +130,49 @@ describe.skipIf(choice === null)('taking a call', () => {
     expect(after.state).toBe('booked');
     await page.keyboard.press('Enter');
     await expect.poll(() => page.evaluate(() => location.hash)).toBe(`#/jobs/${after.id}/quote`);
+    expect(win.faults).toEqual([]);
+  });
+
+  it('never writes the next caller over the one before', async () => {
+    const { page } = win;
+    await newCall();
+    await page.getByLabel(/^who/).fill('Ólafur Þórsson');
+    await page.getByLabel('telephone').fill('0555 014 333');
+    await page.keyboard.press('Control+Enter');
+    await page.getByRole('button', { name: /A$/ }).first().waitFor();
+    await page.getByLabel(/^who/).fill('Zoë Nuñez-O’Brien');
+    await page.keyboard.press('Tab');
+    await page.getByText('Ólafur Þórsson is kept here, and this reads like somebody else.').waitFor();
+    await win.shot('take-in-other');
+    await win.holds();
+    await page.getByRole('button', { name: 'A new call for Zoë Nuñez-O’Brien' }).click();
+    await expect.poll(() => page.getByLabel(/^who/).inputValue()).toBe('Zoë Nuñez-O’Brien');
+    expect(await page.getByLabel('telephone').inputValue()).toBe('');
+    expect(await found('Þórsson')).toHaveLength(1);
+    await page.getByLabel('telephone').fill('0555 014 444');
+    await page.keyboard.press('Control+Enter');
+    await page.getByRole('button', { name: /A$/ }).first().waitFor();
+    await page.keyboard.press('Control+Enter');
+    await page.getByText(/^Booked: comes/).waitFor();
+    expect(await page.getByLabel(/^who/).isDisabled()).toBe(true);
+    await page.evaluate(() => {
+      location.hash = '/take-in?next';
+    });
+    await expect.poll(() => page.getByLabel(/^who/).inputValue()).toBe('');
+    expect(await page.getByLabel(/^who/).isDisabled()).toBe(false);
+    expect(await found('Nuñez')).toHaveLength(1);
+  });
+
+  it('takes a name that was put right as the same person’s', async () => {
+    const { page } = win;
+    await newCall();
+    await page.getByLabel(/^who/).fill('Kaspar Lindt');
+    await page.getByLabel('telephone').fill('0555 014 555');
+    await page.keyboard.press('Tab');
+    await page.getByText('kept', { exact: true }).waitFor();
+    await page.getByLabel(/^who/).fill('Käspar Lindth');
+    await page.keyboard.press('Tab');
+    await expect.poll(async () => (await found('Lindth')).length).toBe(1);
     expect(win.faults).toEqual([]);
   });
 });

@@ -6,7 +6,7 @@ import { when } from '#core/shared/text/when.ts';
 import { PPM } from '#core/shared/units.ts';
 import type { OfferView } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { Button, LinkTo } from '../../ui/Button.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Row } from '../../ui/Layout.tsx';
 import { go } from '../../ui/router.ts';
 import css from './takeIn.module.css';
@@ -18,6 +18,7 @@ export function Booked(props: {
   readonly jobId: JobId;
   readonly offer: OfferView;
   readonly visit: boolean;
+  readonly onNext: () => void;
 }): ReactNode {
   const t = useText();
   const manner = useManner();
@@ -43,6 +44,7 @@ export function Booked(props: {
           {props.visit ? t('takeIn.toJob') : t('takeIn.toDeposit')}
         </Button>
         {props.visit ? null : <LinkTo to={`/jobs/${jobId}`}>{t('takeIn.toJob')}</LinkTo>}
+        <LinkButton onPress={props.onNext}>{t('takeIn.next')}</LinkButton>
       </Row>
     </div>
   );

@@ -8,6 +8,7 @@ import { FlatCar } from '../../ui/flatcar/FlatCar.tsx';
 import { Foot, Head } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { AlmostNote } from './AlmostNote.tsx';
+import { RenameNote } from './RenameNote.tsx';
 import css from './takeIn.module.css';
 import type { TakeIn } from './useTakeIn.ts';
 import { VinNote } from './VinNote.tsx';
@@ -16,6 +17,8 @@ import { VinNote } from './VinNote.tsx';
 export function CallerColumn(props: {
   readonly takeIn: TakeIn;
   readonly fixed: boolean;
+  /** It is the next caller, whose name was typed over the one before. */
+  readonly onOther: () => void;
   /** What stands above the fields. */
   readonly children: ReactNode;
 }): ReactNode {
@@ -42,6 +45,7 @@ export function CallerColumn(props: {
             autoFocus
           />
           <AlmostNote takeIn={props.takeIn} />
+          <RenameNote takeIn={props.takeIn} onOther={props.onOther} />
         </div>
         <TextField
           label={t('takeIn.phone')}

@@ -7,6 +7,7 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkTo } from '../../ui/Button.tsx';
 import { DraftNote } from '../../ui/DraftNote.tsx';
 import { Column, Foot, Head, Place, Stack } from '../../ui/Layout.tsx';
+import { go, queryOf, usePath } from '../../ui/router.ts';
 import { Refusal } from '../../ui/States.tsx';
 import { useShortcuts } from '../../ui/shortcuts.ts';
 import { Booked } from './Booked.tsx';
@@ -30,37 +31,59 @@ type CallDraft = {
   readonly job: Opened | null;
 };
 const EMPTY: CallDraft = { caller: NOTHING, wish: noWish, job: null };
+function beginWith(name: string): CallDraft {
+  return name === '' ? EMPTY : { ...EMPTY, caller: { ...NOTHING, caller: { ...NOTHING.caller, name } } };
+}
 
 /** Taking a call; one that was left half way goes on where it was. */
 export function TakeIn(props: { readonly offers: OffersFor }): ReactNode {
   const draft = useDraft<CallDraft>('call.1');
   const [anew, setAnew] = useState(0);
+  const [name, setName] = useState('');
   const { drop } = draft;
-  const begin = useCallback(() => {
-    drop();
-    setAnew((n) => n + 1);
-  }, [drop]);
-  return <Call key={anew} {...props} draft={draft} found={anew === 0 ? draft.found : null} onAnew={begin} />;
+  const begin = useCallback(
+    (next = '') => {
+      drop();
+      setName(next);
+      setAnew((n) => n + 1);
+    },
+    [drop],
+  );
+  const found = anew === 0 ? draft.found : null;
+  return <Call key={anew} {...props} draft={draft} found={found} name={name} onAnew={begin} />;
 }
 
 type CallProps = {
   readonly offers: OffersFor;
   readonly draft: Draft<CallDraft>;
   readonly found: Found<CallDraft> | null;
-  readonly onAnew: () => void;
+  /** What was typed of the caller's name already. */
+  readonly name: string;
+  readonly onAnew: (name?: string) => void;
 };
+
+/** Somebody asked for a call: one only typed so far goes on, one whose job is opened makes room for the next. */
+function useNextCall(opened: boolean, onAnew: () => void): void {
+  const asked = queryOf(usePath()).has('next');
+  useEffect(() => {
+    if (!asked) return;
+    go('/take-in', 'replace');
+    if (opened) onAnew();
+  }, [asked, opened, onAnew]);
+}
 
 /** Who and which car on the left, what they want and what it comes to on the right, offers below. */
 function Call(props: CallProps): ReactNode {
   const { draft, found } = props;
   const t = useText();
-  const [start] = useState(found?.value ?? EMPTY);
+  const [start] = useState(found?.value ?? beginWith(props.name));
   const takeIn = useTakeIn(start.caller);
   const [wish, setWish] = useState<WishDraft>(start.wish);
   const [booked, setBooked] = useState<OfferView | null>(null);
   const opened = useOpenedJob(start.job, props.onAnew);
   const { job } = opened;
   const why = takeIn.caller.name.trim() === '' ? t('takeIn.needsName') : undefined;
+  useNextCall(job !== null, props.onAnew);
   useKept(draft, { caller: takeIn.draft, wish, job }, booked !== null);
 
   async function open(): Promise<void> {
@@ -80,9 +103,15 @@ function Call(props: CallProps): ReactNode {
     <Place label={t('takeIn.title')}>
       <div className={css['page']}>
         <Column label={t('takeIn.title')}>
-          <CallerColumn takeIn={takeIn} fixed={job !== null}>
-            {found && !booked ? <GoesOn atMs={found.atMs} onAnew={props.onAnew} /> : null}
-          </CallerColumn>
+          <fieldset className={css['caller']} disabled={booked !== null}>
+            <CallerColumn
+              takeIn={takeIn}
+              fixed={job !== null}
+              onOther={() => props.onAnew(takeIn.caller.name)}
+            >
+              {found && !booked ? <GoesOn atMs={found.atMs} onAnew={props.onAnew} /> : null}
+            </CallerColumn>
+          </fieldset>
         </Column>
         <Column divided label={t('takeIn.wants')}>
           <WantHead job={job} />
@@ -98,7 +127,7 @@ function Call(props: CallProps): ReactNode {
         {job ? (
           <div className={css['below']}>
             {booked ? (
-              <Booked jobId={job.jobId} offer={booked} visit={wish.lookFirst} />
+              <Booked jobId={job.jobId} offer={booked} visit={wish.lookFirst} onNext={() => props.onAnew()} />
             ) : (
               props.offers(job.jobId, setBooked)
             )}
@@ -119,11 +148,13 @@ function useKept(draft: Draft<CallDraft>, call: CallDraft, done: boolean): void 
   }, [text, done, keep, drop]);
 }
 
-function GoesOn(props: { readonly atMs: number; readonly onAnew: () => void }): ReactNode {
+function GoesOn(props: { readonly atMs: number; readonly onAnew: (name?: string) => void }): ReactNode {
   const t = useText();
   const manner = useManner();
   const at = when(manner, props.atMs, Date.now());
-  return <DraftNote text={t('takeIn.goesOn', { at })} anew={t('takeIn.anew')} onAnew={props.onAnew} />;
+  return (
+    <DraftNote text={t('takeIn.goesOn', { at })} anew={t('takeIn.anew')} onAnew={() => props.onAnew()} />
+  );
 }
 
 function WantHead({ job }: { readonly job: Opened | null }): ReactNode {

@@ -4,6 +4,7 @@ import type { PlainError } from '#core/shared/errors.ts';
 import type { CustomerHit, VehicleLine, VinCheck } from '#core/shared/views/people.ts';
 import { refusalOf, useHost } from '../../bridge/client.ts';
 import { refresh } from '../../bridge/queries.ts';
+import { alike } from './alike.ts';
 import { type Caller, type CallerDraft, type Ids, isAlmostKnown, readCaller, writeCaller } from './caller.ts';
 
 export type TakeIn = {
@@ -17,8 +18,8 @@ export type TakeIn = {
   readonly change: (part: Partial<Caller>) => void;
   /**
    * Writes what differs from what is kept: the customer as soon as there is a name, then the vehicle.
-   * While somebody known is nearly the one being typed, a new one waits for a yes or no; `anew` is the no,
-   * `ask` puts the question before the person.
+   * While somebody known is nearly the one being typed, a new one waits for a yes or no, and so does another name
+   * over somebody kept; `anew` is the answer that it is as typed, `ask` puts the question before the person.
    */
   readonly save: (how?: 'anew' | 'ask') => Promise<Ids | null>;
   /** Counts how often the question was put; the question takes the focus then. */
@@ -50,8 +51,7 @@ export function useTakeIn(start: CallerDraft): TakeIn {
       inTurn(async (): Promise<Ids | null> => {
         const want = now.current;
         if (want.caller.name.trim() === '') return null;
-        const unsure = how !== 'anew' && !want.ids.customer;
-        if (unsure && ((await isAlmostKnown(host, want.caller)) || isAtQuestion())) {
+        if (how !== 'anew' && (await isUnsure(host, want))) {
           if (how === 'ask') setAsked((n) => n + 1);
           return null;
         }
@@ -80,9 +80,18 @@ export function useTakeIn(start: CallerDraft): TakeIn {
   return { caller, ids, draft, vinCheck, refusal, saving, asked, change, save, takeKnown };
 }
 
-/** The person is just at the question whether it is somebody known. */
-function isAtQuestion(): boolean {
-  return document.activeElement?.closest('[data-question]') != null;
+/**
+ * Whether the person has to say first who it is: a new caller who may be somebody known, one whose question they are
+ * just at, or another name typed over somebody who is kept.
+ */
+async function isUnsure(
+  host: ReturnType<typeof useHost>,
+  { ids, caller, saved }: CallerDraft,
+): Promise<boolean> {
+  if (ids.customer) return !alike(saved.name, caller.name);
+  const known = await isAlmostKnown(host, caller);
+  // Asked after the wait: a step back with the keyboard has come to the question by then.
+  return known || document.activeElement?.closest('[data-question]') != null;
 }
 
 /** A draft taken up again may lie behind what the shop's file holds by now: that is read first; what is typed stays. */
