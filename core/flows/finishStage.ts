@@ -1,4 +1,5 @@
-import { finishWork, noteStage } from '../bookings/commands/stages.ts';
+import { noteStage } from '../bookings/commands/stageMarks.ts';
+import { finishWork } from '../bookings/commands/stages.ts';
 import type { WriteCtx } from '../context.ts';
 import type { StageFinished } from '../shared/catalogue/bookings.ts';
 import type { DrawInput } from '../shared/catalogue/stockInputs.ts';

@@ -41,3 +41,12 @@ export function needWorker(ctx: WriteCtx, named: PersonId | undefined): WorkerRo
   if (person.endedDay !== null && person.endedDay < today) refuse('PERSON_NOT_HERE', { name: person.name });
   return person;
 }
+
+/** @throws STAGE_STATE when `wrong`: the stage's state does not allow the action */
+export function refuseState(
+  stage: StageRecord,
+  wrong: boolean,
+  action: 'start' | 'pause' | 'finish' | 'drop' | 'panel',
+): void {
+  if (wrong) refuse('STAGE_STATE', { stage: stage.kind, stageState: stage.state, action });
+}

@@ -9,17 +9,10 @@ import { isReady, runsNext } from '../rules/ready.ts';
 import { orderBreaches } from '../rules/stageOrder.ts';
 import { attendedMs, cureMissingMin } from '../rules/workTime.ts';
 import { type JobRecord, saveJob } from '../store/jobs.ts';
-import { addOverride, addStageNote } from '../store/records.ts';
-import {
-  addPanelDone,
-  panelsDoneOf,
-  removePanelDone,
-  type StageRecord,
-  saveStage,
-  stagesOf,
-} from '../store/stages.ts';
+import { addOverride } from '../store/records.ts';
+import { panelsDoneOf, type StageRecord, saveStage, stagesOf } from '../store/stages.ts';
 import { addWork, endRunning, runningWorkOf, workOfStage } from '../store/work.ts';
-import { needJob, needStage, needWorker, step } from './needs.ts';
+import { needJob, needStage, needWorker, refuseState, step } from './needs.ts';
 
 type In<N extends keyof typeof bookingsEntries> = InputOf<(typeof bookingsEntries)[N]>;
 
@@ -152,56 +145,4 @@ export function readyIfLast(ctx: WriteCtx, job: JobRecord, stages = stagesOf(ctx
   saveJob(ctx.db, job.id, { state: 'ready', readyMs: ctx.now });
   ctx.changed(job.id, 'state');
   return true;
-}
-
-/**
- * Drops a stage that will not be done. Time worked on it stays; the reason is kept as a note.
- * @throws STAGE_STATE when it is done or dropped
- */
-export function dropStage(ctx: WriteCtx, input: In<'bookings.dropStage'>): void {
-  const { stage, job } = needStage(ctx.db, input.stageId);
-  refuseState(stage, stage.state === 'done' || stage.state === 'dropped', 'drop');
-  endRunning(ctx.db, stage.id, ctx.now);
-  saveStage(ctx.db, stage.id, { state: 'dropped' });
-  noteStage(ctx, { stageId: stage.id, note: input.reason });
-  ctx.changed(stage.id, 'state');
-  if (job.state === 'inWork') readyIfLast(ctx, job);
-}
-
-/**
- * Ticks a panel off within a stage in hand, or takes the tick back. Returns how many are ticked.
- * @throws STAGE_STATE when the stage is not in hand
- * @throws PANEL_NOT_IN_STAGE when the stage does not touch this panel
- */
-export function panelDone(ctx: WriteCtx, input: In<'bookings.panelDone'>): { readonly panelsDone: number } {
-  const { stage, job } = needStage(ctx.db, input.stageId);
-  refuseState(stage, stage.state !== 'inWork' && stage.state !== 'paused', 'panel');
-  if (!stage.panels.includes(input.panel))
-    refuse('PANEL_NOT_IN_STAGE', { panel: input.panel, stage: stage.kind });
-  const personId = ctx.actor?.personId ?? null;
-  if (input.done) addPanelDone(ctx.db, { stageId: stage.id, panel: input.panel, doneMs: ctx.now, personId });
-  else removePanelDone(ctx.db, stage.id, input.panel);
-  ctx.changed(stage.id, 'panels');
-  return { panelsDone: panelsDoneOf(ctx.db, job.id).get(stage.id)?.length ?? 0 };
-}
-
-/** Notes something on a stage. */
-export function noteStage(ctx: WriteCtx, input: In<'bookings.noteStage'>): void {
-  const { stage } = needStage(ctx.db, input.stageId);
-  addStageNote(ctx.db, {
-    id: ctx.newId<string>(),
-    stageId: stage.id,
-    atMs: ctx.now,
-    personId: ctx.actor?.personId ?? null,
-    note: input.note,
-  });
-  ctx.changed(stage.id, 'note');
-}
-
-function refuseState(
-  stage: StageRecord,
-  wrong: boolean,
-  action: 'start' | 'pause' | 'finish' | 'drop' | 'panel',
-): void {
-  if (wrong) refuse('STAGE_STATE', { stage: stage.kind, stageState: stage.state, action });
 }

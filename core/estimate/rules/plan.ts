@@ -21,13 +21,12 @@ import {
 import type { Calibration } from './learning.ts';
 import type { WorkRules } from './panelWork.ts';
 import { chargedMinutes, type LabourLine, labourMinor, materialsMinor } from './price.ts';
+import { placesFor, STAGE_SHAPE } from './stageShape.ts';
 import {
   type PanelCase,
   type PanelShare,
   panelShare,
-  placesFor,
   type RawStage,
-  STAGE_SHAPE,
   stageFrame,
   type WholeJob,
 } from './stages.ts';

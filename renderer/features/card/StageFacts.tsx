@@ -1,8 +1,9 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import { amountOf, count, hours, hoursRange } from '#core/shared/text/format.ts';
-import { amountText } from '#core/shared/text/manner.ts';
+import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import type { CardStage } from '#core/shared/views/bookings.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import type { Material } from '#core/shared/vocabulary.ts';
+import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Caution } from '../../ui/States.tsx';
 import css from './card.module.css';
 
@@ -31,6 +32,26 @@ function useWorked(stage: CardStage, nowMs: number): number {
 /** The timer, how the stage is done, and what to take care of. */
 export function StageFacts(props: { readonly stage: CardStage; readonly nowMs: number }): ReactNode {
   const t = useText();
+  const { stage } = props;
+  return (
+    <section aria-label={t(`word.stage.${stage.kind}`)}>
+      <Timer stage={stage} nowMs={props.nowMs} />
+      <HowTo stage={stage} />
+      {stage.how.cautions.map((caution) => (
+        <Caution key={caution}>{t(`card.caution.${caution}`)}</Caution>
+      ))}
+      {stage.notes.map((n) => (
+        <p key={`${n.atMs}${n.text}`} className="quiet">
+          {n.by}: {n.text}
+        </p>
+      ))}
+    </section>
+  );
+}
+
+/** Labour so far against the plan; the bar is full at the end of its range. */
+function Timer(props: { readonly stage: CardStage; readonly nowMs: number }): ReactNode {
+  const t = useText();
   const manner = useManner();
   const { stage } = props;
   const worked = useWorked(stage, props.nowMs);
@@ -38,34 +59,8 @@ export function StageFacts(props: { readonly stage: CardStage; readonly nowMs: n
   const fullMs = Math.max(1, stage.crew === 0 ? planMin : stage.p80Min) * 60_000;
   const over = stage.crew > 0 && worked > stage.p80Min * 60_000;
   const range = stage.crew === 0 ? '' : hoursRange(manner, stage.p20Min, stage.p80Min);
-  const { how } = stage;
-  const amount = (material: string | null): string => {
-    const planned = stage.materials.find((m) => m.material === material);
-    return planned ? amountText(amountOf(manner, planned.unit, planned.planned)) : '';
-  };
-  const pad = how.padMm === null || how.pad === null ? '' : t('card.padMm', { mm: how.padMm });
-  const facts = [
-    [t('card.machine'), t(`card.machine.${how.machine}`), ''],
-    ...(how.pad ? [[t('jobs.material'), t(`word.material.${how.pad}`), pad || amount(how.pad)]] : []),
-    ...(how.liquid ? [[t('jobs.material'), t(`word.material.${how.liquid}`), amount(how.liquid)]] : []),
-    ...(how.spread === 'none' ? [] : [['', t(`card.spread.${how.spread}`), '']]),
-    ...(how.rpm === null ? [] : [['', t('card.rpm', { rpm: count(manner, how.rpm) }), '']]),
-    ...(how.section === null
-      ? []
-      : [
-          [
-            '',
-            t('card.section', {
-              along: how.section.alongMm,
-              across: how.section.acrossMm,
-              speed: how.section.armMmS,
-            }),
-            '',
-          ],
-        ]),
-  ];
   return (
-    <section aria-label={t(`word.stage.${stage.kind}`)}>
+    <>
       <div className={css['timer']}>
         <span className={css['clock']} role="timer">
           {clockText(worked)}
@@ -77,22 +72,49 @@ export function StageFacts(props: { readonly stage: CardStage; readonly nowMs: n
       <div className={css['bar']} data-over={over}>
         <i style={{ width: `${Math.min(100, (100 * worked) / fullMs)}%` }} />
       </div>
-      <div className={css['set']}>
-        {facts.map(([label, value, more]) => (
-          <div key={`${label}${value}`}>
-            <span>{label}</span>
-            <strong>{value}</strong> {more ? <span className="unit">{more}</span> : null}
-          </div>
-        ))}
-      </div>
-      {how.cautions.map((caution) => (
-        <Caution key={caution}>{t(`card.caution.${caution}`)}</Caution>
-      ))}
-      {stage.notes.map((n) => (
-        <p key={`${n.atMs}${n.text}`} className="quiet">
-          {n.by}: {n.text}
-        </p>
-      ))}
-    </section>
+    </>
   );
+}
+
+/** Machine, pad, liquid, speeds and sections, as the shop has set its steps. */
+function HowTo(props: { readonly stage: CardStage }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  return (
+    <div className={css['set']}>
+      {factsOf(props.stage, t, manner).map(({ label, value, more }) => (
+        <div key={`${label}${value}`}>
+          <span>{label}</span>
+          <strong>{value}</strong> {more ? <span className="unit">{more}</span> : null}
+        </div>
+      ))}
+    </div>
+  );
+}
+
+type Fact = { readonly label: string; readonly value: string; readonly more: string };
+
+function factsOf(stage: CardStage, t: Say, manner: Manner): readonly Fact[] {
+  const { machine, pad, liquid, spread, rpm, padMm, section } = stage.how;
+  const amount = (material: Material): string => {
+    const planned = stage.materials.find((m) => m.material === material);
+    return planned ? amountText(amountOf(manner, planned.unit, planned.planned)) : '';
+  };
+  const material = (one: Material | null, more = ''): Fact[] =>
+    one ? [{ label: t('jobs.material'), value: t(`word.material.${one}`), more: more || amount(one) }] : [];
+  const bare = (value: string): Fact => ({ label: '', value, more: '' });
+  return [
+    { label: t('card.machine'), value: t(`card.machine.${machine}`), more: '' },
+    ...material(pad, padMm === null ? '' : t('card.padMm', { mm: padMm })),
+    ...material(liquid),
+    ...(spread === 'none' ? [] : [bare(t(`card.spread.${spread}`))]),
+    ...(rpm === null ? [] : [bare(t('card.rpm', { rpm: count(manner, rpm) }))]),
+    ...(section === null
+      ? []
+      : [
+          bare(
+            t('card.section', { along: section.alongMm, across: section.acrossMm, speed: section.armMmS }),
+          ),
+        ]),
+  ];
 }

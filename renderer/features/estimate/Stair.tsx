@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { currencyDigits } from '#core/shared/money.ts';
 import { hours, money, percent } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
 import type { StairStepView, StairView } from '#core/shared/views/estimate.ts';
@@ -48,7 +49,6 @@ export function Stair(props: Props): ReactNode {
       hours: hours(manner, s.p50Min).value,
       percent: percent(manner, s.gainPpm / 1_000_000).value,
     });
-  const ticks = [0, 0.25, 0.5, 0.75, 1].map((share) => low + share * (high - low));
   return (
     <div className={css['plot']}>
       <svg viewBox={`0 0 ${WIDTH} ${HIGH}`} preserveAspectRatio="none" aria-hidden="true">
@@ -63,15 +63,7 @@ export function Stair(props: Props): ReactNode {
           </span>
         ))}
       </div>
-      <div className={css['ticks']} aria-hidden="true">
-        {ticks.map((value) => (
-          <span key={value} className="num" style={{ left: `${x(value) * 100}%` }}>
-            {props.measure === 'money'
-              ? money(manner, Math.round(value / 100) * 100)
-              : hours(manner, value).value}
-          </span>
-        ))}
-      </div>
+      <Ticks low={low} high={high} measure={props.measure} x={x} />
       <TapeLine
         label={t('estimate.stairLabel')}
         value={x(cost(now))}
@@ -79,6 +71,29 @@ export function Stair(props: Props): ReactNode {
         said={said(now)}
         onChange={(value) => props.onAt(nearestIndex(places, value))}
       />
+    </div>
+  );
+}
+
+/** Five costs below the stair, whole units of money. */
+function Ticks(props: {
+  readonly low: number;
+  readonly high: number;
+  readonly measure: Props['measure'];
+  readonly x: (value: number) => number;
+}): ReactNode {
+  const manner = useManner();
+  const whole = 10 ** currencyDigits(manner.currency);
+  const ticks = [0, 0.25, 0.5, 0.75, 1].map((share) => props.low + share * (props.high - props.low));
+  return (
+    <div className={css['ticks']} aria-hidden="true">
+      {ticks.map((value) => (
+        <span key={value} className="num" style={{ left: `${props.x(value) * 100}%` }}>
+          {props.measure === 'money'
+            ? money(manner, Math.round(value / whole) * whole)
+            : hours(manner, value).value}
+        </span>
+      ))}
     </div>
   );
 }

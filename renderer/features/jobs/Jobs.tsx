@@ -1,8 +1,5 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
-import { count, money, percent } from '#core/shared/text/format.ts';
-import { amountText } from '#core/shared/text/manner.ts';
-import { when } from '#core/shared/text/when.ts';
-import { PPM } from '#core/shared/units.ts';
+import { count } from '#core/shared/text/format.ts';
 import { JOB_LISTS, type JobList, type JobRow, type JobSort } from '#core/shared/views/bookings.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -13,7 +10,8 @@ import { Column, Foot, Head, Place } from '../../ui/Layout.tsx';
 import { go } from '../../ui/router.ts';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { useShortcuts } from '../../ui/shortcuts.ts';
-import { type Column as Col, Table } from '../../ui/Table.tsx';
+import { Table } from '../../ui/Table.tsx';
+import { jobColumns } from './jobColumns.tsx';
 import css from './jobs.module.css';
 
 const PAGE = 60;
@@ -124,7 +122,8 @@ function Rows(props: {
   readonly onSelect: (id: string) => void;
 }): ReactNode {
   const t = useText();
-  const columns = useColumns();
+  const manner = useManner();
+  const columns = jobColumns(t, manner);
   if (props.rows.length === 0) return <Empty title={t('jobs.none')} text={t('jobs.noneText')} />;
   return (
     <Table
@@ -138,67 +137,4 @@ function Rows(props: {
       lit={(row) => row.late}
     />
   );
-}
-
-function useColumns(): readonly Col<JobRow>[] {
-  const t = useText();
-  const manner = useManner();
-  const now = (row: JobRow): string => {
-    const state = t(`word.jobState.${row.state}`);
-    return row.stage === null || row.state === 'enquiry'
-      ? state
-      : `${state}, ${t(`word.stage.${row.stage}`)}`;
-  };
-  const promise = (row: JobRow): string =>
-    row.pickUpMin === null ? '' : when(manner, row.pickUpMin * 60_000, Date.now());
-  return [
-    {
-      key: 'no',
-      head: t('jobs.no'),
-      width: '64px',
-      cell: (r) => <span className="num quiet">{r.number}</span>,
-    },
-    {
-      key: 'customer',
-      head: t('jobs.customer'),
-      cell: (r) => (
-        <a className="cut strong" href={`#/jobs/${r.id}`} title={r.customer}>
-          {r.customer}
-        </a>
-      ),
-    },
-    { key: 'vehicle', head: t('jobs.vehicle'), cell: (r) => <span className="cut">{r.makeModel}</span> },
-    { key: 'now', head: t('jobs.now'), cell: (r) => <span className="cut">{now(r)}</span> },
-    {
-      key: 'promise',
-      head: t('jobs.promise'),
-      width: '170px',
-      cell: (r) => (
-        <span className={r.late ? 'lamp' : undefined}>
-          {promise(r)} {r.late ? t('jobs.late') : null}
-        </span>
-      ),
-    },
-    {
-      key: 'sure',
-      head: t('jobs.sure'),
-      align: 'right',
-      width: '90px',
-      cell: (r) => (r.promisedPpm === null ? '' : amountText(percent(manner, r.promisedPpm / PPM))),
-    },
-    {
-      key: 'money',
-      head: t('jobs.quoted'),
-      align: 'right',
-      width: '120px',
-      cell: (r) => (r.quotedMinor === null ? '' : money(manner, r.quotedMinor)),
-    },
-    {
-      key: 'owed',
-      head: t('jobs.owed'),
-      align: 'right',
-      width: '120px',
-      cell: (r) => (r.owedMinor ? <span className="lamp">{money(manner, r.owedMinor)}</span> : ''),
-    },
-  ];
 }

@@ -1,19 +1,19 @@
 import { type ReactNode, useState } from 'react';
-import { amountOf, count, hours, hoursRange } from '#core/shared/text/format.ts';
+import { amountOf } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
-import { when } from '#core/shared/text/when.ts';
 import type { JobView, StageView } from '#core/shared/views/bookings.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { Empty } from '../../ui/States.tsx';
-import { type Column, Table } from '../../ui/Table.tsx';
+import { Table } from '../../ui/Table.tsx';
 import { StageDetails } from './StageDetails.tsx';
+import { stageColumns } from './stageColumns.tsx';
 
 /** Stages in the order of work: planned against worked, where and by whom; the chosen one opened; then materials. */
 export function StageList(props: { readonly job: JobView }): ReactNode {
   const t = useText();
   const { job } = props;
-  const columns = useStageColumns();
+  const manner = useManner();
   const [chosen, setChosen] = useState<string | null>(null);
   const stage = job.stages.find((s) => s.id === chosen);
   if (job.stages.length === 0) return <Empty title={t('jobs.noStages')} text={t('jobs.noStagesText')} />;
@@ -21,7 +21,7 @@ export function StageList(props: { readonly job: JobView }): ReactNode {
     <>
       <Table
         label={t('card.stages')}
-        columns={columns}
+        columns={stageColumns(t, manner)}
         rows={job.stages}
         rowKey={(s) => s.id}
         selected={chosen}
@@ -36,67 +36,6 @@ export function StageList(props: { readonly job: JobView }): ReactNode {
       <Materials stages={job.stages} />
     </>
   );
-}
-
-/** A stage that is done is done on all its panels, whether somebody ticked them or not. */
-function panelsDone(s: StageView): number {
-  return s.state === 'done' ? s.panels.length : s.panelsDone.length;
-}
-
-function useStageColumns(): readonly Column<StageView>[] {
-  const t = useText();
-  const manner = useManner();
-  const place = (s: StageView): string => {
-    const people = [
-      ...new Set([...s.work.map((w) => w.person.name), ...(s.place?.people ?? []).map((p) => p.name)]),
-    ];
-    const at =
-      s.place === null ? '' : `${s.place.bay}, ${when(manner, s.place.startMin * 60_000, Date.now())}`;
-    return [at, people.join(', ')].filter((text) => text !== '').join(', ');
-  };
-  return [
-    {
-      key: 'stage',
-      head: t('jobs.stage'),
-      cell: (s) => (
-        <>
-          <strong>{t(`word.stage.${s.kind}`)}</strong>{' '}
-          <span className={s.state === 'inWork' ? 'cool' : 'quiet'}>{t(`word.stageState.${s.state}`)}</span>
-        </>
-      ),
-    },
-    {
-      key: 'planned',
-      head: t('jobs.planned'),
-      align: 'right',
-      width: '150px',
-      cell: (s) =>
-        s.crew === 0 ? (
-          amountText(hours(manner, s.dwellMin))
-        ) : (
-          <>
-            {amountText(hours(manner, s.p50Min))}
-            <span className="range">{hoursRange(manner, s.p20Min, s.p80Min)}</span>
-          </>
-        ),
-    },
-    {
-      key: 'worked',
-      head: t('jobs.actual'),
-      align: 'right',
-      width: '90px',
-      cell: (s) => (s.attendedMs === 0 ? '–' : amountText(hours(manner, s.attendedMs / 60_000))),
-    },
-    {
-      key: 'panels',
-      head: t('card.panels'),
-      align: 'right',
-      width: '80px',
-      cell: (s) =>
-        s.panels.length === 0 ? '' : `${count(manner, panelsDone(s))}/${count(manner, s.panels.length)}`,
-    },
-    { key: 'where', head: t('jobs.where'), cell: (s) => <span className="cut quiet">{place(s)}</span> },
-  ];
 }
 
 type Sum = { readonly key: string; readonly name: string; readonly planned: string; readonly used: string };
