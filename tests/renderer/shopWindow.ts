@@ -1,9 +1,9 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import Database from 'better-sqlite3';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { DATABASE_FILE } from '#core/db/backup.ts';
 import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
@@ -12,16 +12,22 @@ import { type ChromiumChoice, launchChromium } from '../helpers/chromium.ts';
 
 const TOKEN = 'ab'.repeat(32);
 
-/** An invented shop with the given bays, hours and people, its owner signed in. */
-export const SAMPLE = {
+/** An invented shop with a price and a tax, its owner signed in; nothing else is set up. */
+export const PLAIN = {
   shop: {
-    ...{ name: 'Emberwick Paintwork', country: 'AT', zone: 'Europe/Vienna', currency: 'EUR' },
-    ...{ locale: 'en-GB', filmUnit: 'um', volumeUnit: 'ml', lengthUnit: 'm', paper: 'A4' },
+    ...{ name: 'Emberwick Paintwork', address: '4 Low Tannery Yard\nEmberwick', taxNumber: 'AT00000000' },
+    ...{ country: 'AT', zone: 'Europe/Vienna', currency: 'EUR', locale: 'en-GB' },
+    ...{ filmUnit: 'um', volumeUnit: 'ml', lengthUnit: 'm', paper: 'A4' },
   },
   owner: { name: 'Dev Ostler', token: TOKEN },
-  people: [{ name: 'Wren Tarn', role: 'technician' }],
   rates: [{ hourMinor: 8500 }],
   taxes: [{ name: 'VAT', category: 'S', ratePpm: 200_000 }],
+};
+
+/** The same shop with bays, hours and people. */
+export const SAMPLE = {
+  ...PLAIN,
+  people: [{ name: 'Wren Tarn', role: 'technician' }],
   bays: [
     { name: 'Bay 1', kind: 'correction' },
     { name: 'Yard', kind: 'yard', capacity: 3 },
@@ -46,6 +52,8 @@ export type ShopWindow = {
   /** Rows of the shop's file, read beside the running program. */
   rows(sql: string): readonly Readonly<Record<string, unknown>>[];
   goTo(hash: string): Promise<void>;
+  /** Sets the program's clock and the page's; only in a window that was opened at a time of its own. */
+  setClock(ms: number): Promise<void>;
   /** A picture where RAKELIGHT_SHOTS names a folder, in both themes and both sizes. */
   shot(name: string): Promise<void>;
   /** No page scroll at 1280 by 800, and nothing that the accessibility rules find. */
@@ -53,16 +61,28 @@ export type ShopWindow = {
   close(): Promise<void>;
 };
 
+/** When and where a window is opened, if not here and now. */
+export type AtTime = { readonly ms: number; readonly zone: string };
+
 /** A window of the built program over a new data folder; `setUp` is sent before the first screen. */
 export async function openShopWindow(
   choice: ChromiumChoice,
   setUp: unknown = SAMPLE,
   folder: string = mkdtempSync(path.join(os.tmpdir(), 'rakelight-window-')),
+  at: AtTime | null = null,
 ): Promise<ShopWindow> {
-  const host: HostProcess = startProgram('start', ['--browser', '--data', folder]);
+  const clockFile = `${folder}.clock`;
+  if (at) writeFileSync(clockFile, new Date(at.ms).toISOString());
+  const host: HostProcess = startProgram(
+    'start',
+    ['--browser', '--data', folder],
+    at ? { RAKELIGHT_CLOCK: clockFile } : {},
+  );
   const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
   const browser: Browser = await launchChromium(choice);
-  const page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
+  const context: BrowserContextOptions = { reducedMotion: 'reduce', ...(at ? { timezoneId: at.zone } : {}) };
+  const page = await (await browser.newContext(context)).newPage();
+  if (at) await page.clock.setFixedTime(at.ms);
   const faults: string[] = [];
   page.setDefaultTimeout(6000);
   page.on('pageerror', (problem) => faults.push(problem.message));
@@ -83,12 +103,17 @@ export async function openShopWindow(
       page.evaluate((to) => {
         location.hash = to;
       }, hash),
+    setClock: async (ms) => {
+      writeFileSync(clockFile, new Date(ms).toISOString());
+      await page.clock.setFixedTime(ms);
+    },
     shot: (name) => picture(page, name),
     holds: () => holds(page),
     close: async () => {
       await browser.close();
       await host.stop();
       rmSync(folder, { recursive: true, force: true });
+      rmSync(clockFile, { force: true });
     },
   };
 }
@@ -100,6 +125,21 @@ function rowsOf(folder: string, sql: string): Readonly<Record<string, unknown>>[
   } finally {
     db.close();
   }
+}
+
+type Caller = ShopWindow['call'];
+
+/** A customer with a car, and a job opened for it; its id. */
+export async function openJobFor(
+  call: Caller,
+  who: { readonly name: string; readonly email?: string },
+  car: { readonly body: string; readonly makeModel: string },
+): Promise<string> {
+  const { id: customerId } = await call<{ id: string }>('people.addCustomer', who);
+  const { id: vehicleId } = await call<{ id: string }>('people.addVehicle', { customerId, ...car });
+  const wanted = { purpose: 'correction', wish: 'make it look good by Friday' };
+  const { jobId } = await call<{ jobId: string }>('bookings.openJob', { customerId, vehicleId, ...wanted });
+  return jobId;
 }
 
 async function picture(page: Page, name: string): Promise<void> {
