@@ -1,7 +1,7 @@
 import { plannable, refuseImpossible } from '../bays/commands/offers.ts';
 import { savePlans } from '../bays/commands/plan.ts';
-import { soonestFor } from '../bays/rules/choices.ts';
 import { chanceBy } from '../bays/rules/promise.ts';
+import { soonestFor } from '../bays/rules/soonest.ts';
 import { markBooked } from '../bookings/commands/jobs.ts';
 import type { WriteCtx } from '../context.ts';
 import type { baysEntries } from '../shared/catalogue/bays.ts';

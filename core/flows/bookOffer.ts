@@ -1,7 +1,7 @@
 import { plannable } from '../bays/commands/offers.ts';
 import { boardForChange, savePlans } from '../bays/commands/plan.ts';
-import { readyOf } from '../bays/rules/choices.ts';
 import { chanceBy } from '../bays/rules/promise.ts';
+import { readyOf } from '../bays/rules/promised.ts';
 import { markBooked } from '../bookings/commands/jobs.ts';
 import type { WriteCtx } from '../context.ts';
 import type { baysEntries } from '../shared/catalogue/bays.ts';

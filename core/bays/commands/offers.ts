@@ -8,10 +8,11 @@ import { addLocalDays, localDayOf, localDaysBetween, minuteOf } from '../../shar
 import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { JobPlanView, OffersView, OfferView } from '../../shared/views/bays.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
-import { type Choice, offersFor, whyNotEarlier } from '../rules/choices.ts';
+import { type Choice, offersFor } from '../rules/choices.ts';
 import { whyImpossible } from '../rules/impossible.ts';
 import { isOpenStage, type JobPlan, type JobSpec } from '../rules/model.ts';
 import { chanceBy, quantile } from '../rules/promise.ts';
+import { whyNotEarlier } from '../rules/why.ts';
 
 const LETTERS = 'ABCDEFGH';
 
@@ -33,14 +34,12 @@ export function offersView(ctx: ReadCtx, input: InputOf<(typeof baysEntries)['ba
     levelPpm: settings.promises.levelPpm,
   });
   if (choices.length === 0) refuseImpossible(live, job);
-  const why = choices[0] && whyNotEarlier(live.board, job, choices[0].placement, notBeforeMin);
   return {
     jobId: job.id,
     planRevision: live.planRevision,
-    offers: choices.map((c, i) => offerView(live, job, c, LETTERS.charAt(i), why ?? WORK)),
+    offers: choices.map((c, i) => offerView(live, job, c, LETTERS.charAt(i))),
   };
 }
-const WORK = { kind: 'workItself', names: [], gainMin: 0 } as const;
 
 export function plannable(live: LiveBoard, jobId: JobId): JobSpec {
   const job = live.board.jobs.get(jobId) ?? refuse('NOT_FOUND', { what: 'job', id: jobId });
@@ -61,13 +60,7 @@ export function refuseImpossible(live: LiveBoard, job: JobSpec): never {
   });
 }
 
-function offerView(
-  live: LiveBoard,
-  job: JobSpec,
-  choice: Choice,
-  key: string,
-  why: OfferView['why'],
-): OfferView {
+function offerView(live: LiveBoard, job: JobSpec, choice: Choice, key: string): OfferView {
   const { plan } = choice.placement;
   const { board } = live;
   const dropOffMin = plan.stays[0]?.arriveMin ?? board.nowMin;
@@ -96,7 +89,7 @@ function offerView(
     nights: localDaysBetween(dayOf(dropOffMin), dayOf(pickUpMin)),
     workMin,
     waitMin: Math.max(0, pickUpMin - dropOffMin - held),
-    why,
+    why: whyNotEarlier(board, job, choice),
     plan: planView(plan),
   };
 }

@@ -13,6 +13,8 @@ export type PlaceWish = {
   readonly holdUntilMin: number;
   /** Stages still to be placed, in order. */
   readonly stages: readonly StageSpec[];
+  /** A car not agreed yet comes as soon as it can wait somewhere, not as late as its work allows. */
+  readonly comesEarly?: boolean;
 };
 export type Placement = {
   readonly plan: JobPlan;
@@ -33,6 +35,7 @@ export function placeJob(
   wish: PlaceWish,
 ): Placement | null {
   let labels: readonly Label[] = arrivals(board, occupancy, job, wish.stages[0]);
+  if (wish.comesEarly) labels = earliestOf(labels);
   labels = [...labels, ...yardStops(board, occupancy, labels)];
   for (const stage of wish.stages) {
     const finder = labourFinder(stage, board.technicians, occupancy, wish.people);
@@ -41,7 +44,7 @@ export function placeJob(
     labels = [...done, ...yardStops(board, occupancy, done)];
   }
   const best = collect(board, labels, wish.holdUntilMin);
-  return best && walkBack(board, job, best.label, best.pickUpMin);
+  return best && walkBack(board, job, best, wish.comesEarly === true);
 }
 
 /** Labels of the car having arrived and nothing done: in the yard, or straight into a place of the first stage. */
@@ -67,6 +70,11 @@ function arrivals(
     }
   });
   return labels;
+}
+
+function earliestOf(labels: readonly Label[]): readonly Label[] {
+  const first = Math.min(...labels.map((l) => l.enterMin));
+  return labels.filter((l) => l.enterMin === first);
 }
 
 function arrivalIn(board: Board, job: JobSpec, gapStart: number): number {
@@ -120,7 +128,12 @@ function finishIn(label: Label): number {
 }
 
 /** Turns the chain of labels into stays and pieces; a car that was not agreed yet is dropped off as late as fits. */
-function walkBack(board: Board, job: JobSpec, last: Label, pickUpMin: number): Placement {
+function walkBack(
+  board: Board,
+  job: JobSpec,
+  { label: last, pickUpMin }: Collected,
+  early: boolean,
+): Placement {
   const chain: Label[] = [];
   for (let at: Label | null = last; at; at = at.from) chain.unshift(at);
   const pieces: Piece[] = [];
@@ -137,7 +150,7 @@ function walkBack(board: Board, job: JobSpec, last: Label, pickUpMin: number): P
   }
   const plan: JobPlan = { jobId: job.id, stays, pieces };
   const worked = chain.find((l) => l.piece);
-  const tidy = job.start.kind === 'free' && worked ? arriveLate(board, plan, worked) : plan;
+  const tidy = job.start.kind === 'free' && worked && !early ? arriveLate(board, plan, worked) : plan;
   return { plan: tidy, readyMin: finishIn(last), pickUpMin };
 }
 

@@ -150,6 +150,7 @@ export const baysTexts = {
   'bays.offers': 'Offers',
   'bays.offers.none': 'Take a job in hand to see its offers.',
   'bays.offers.books': 'books {key}',
+  'bays.offers.keys': 'A to {last} or arrows choose.',
   'bays.offers.to': 'to',
   'bays.offers.half': 'half by {at}',
   'bays.offers.p80': '80 % {at}',

@@ -1,0 +1,58 @@
+import type { PersonId } from '#core/shared/ids.ts';
+import { lastAtOrBelow } from './calendar.ts';
+import { type Board, isOpenStage, type JobSpec } from './model.ts';
+import { type Occupancy, occupancyOf } from './occupancy.ts';
+import { type Placement, placeJob } from './offers.ts';
+
+/** What is asked of a place for a car that has not come yet. */
+export type Ask = {
+  /** Not dropped off before this. */
+  readonly notBeforeMin: number;
+  /** Only these may work on it; null = everybody. */
+  readonly people?: ReadonlySet<PersonId> | null;
+  /** It can stand there at least until here. */
+  readonly holdUntilMin?: number;
+  /** It comes as soon as it can wait somewhere, not as late as its work allows. */
+  readonly comesEarly?: boolean;
+};
+export type Placer = (ask: Ask) => Placement | null;
+
+/** Places a job's open stages at their earliest beside all other plans; a car that is here starts where it stands. */
+export function placerOf(board: Board, job: JobSpec, beside?: Occupancy): Placer {
+  const occupancy = beside ?? occupancyOf(board, new Set([job.id]), board.nowMin);
+  const stages = job.stages.filter(isOpenStage);
+  return ({ notBeforeMin, people = null, holdUntilMin = 0, comesEarly = false }) => {
+    const from = { kind: 'free', notBeforeMin: Math.max(notBeforeMin, board.nowMin) } as const;
+    const start = job.start.kind === 'here' ? job.start : from;
+    return placeJob(board, occupancy, { ...job, start }, { people, holdUntilMin, stages, comesEarly });
+  };
+}
+
+/** When the car is dropped off, or came. */
+export function arriveOf(placement: Placement): number {
+  return placement.plan.stays[0]?.arriveMin ?? Number.POSITIVE_INFINITY;
+}
+
+/** How long the customer is without the car. */
+export function awayOf(placement: Placement): number {
+  return placement.pickUpMin - arriveOf(placement);
+}
+
+/**
+ * The same pick-up with the latest drop-off: halves the handover slots between them, for a later drop-off never makes
+ * the pick-up earlier.
+ */
+export function lastDropOff(board: Board, place: Placer, first: Placement, ask: Ask): Placement {
+  const low = lastAtOrBelow(board.slots, arriveOf(first)) + 1;
+  let best = first;
+  let [from, to] = [low, lastAtOrBelow(board.slots, first.pickUpMin - 1)];
+  while (from <= to) {
+    const middle = (from + to) >> 1;
+    const later = place({ ...ask, notBeforeMin: board.slots[middle] ?? 0 });
+    if (later && later.pickUpMin === first.pickUpMin) {
+      best = later;
+      from = middle + 1;
+    } else to = middle - 1;
+  }
+  return best;
+}
