@@ -47,7 +47,7 @@ export function invoiceFile(ctx: ReadCtx, input: { readonly invoiceId: InvoiceId
   return () => invoiceDocument(invoice);
 }
 
-/** The same for machines. @throws INVOICE_NOT_ISSUED · UBL_CURRENCY_DIGITS · UBL_SELLER_INCOMPLETE */
+/** The same for machines. @throws INVOICE_NOT_ISSUED · UBL_CURRENCY_DIGITS · UBL_INCOMPLETE */
 export function ublFile(ctx: ReadCtx, input: { readonly invoiceId: InvoiceId }): Rendered {
   const invoice = readInvoice(ctx, input.invoiceId);
   const bytes = new TextEncoder().encode(ublOf(invoice));
@@ -87,7 +87,8 @@ export function journalFile(
   ctx: ReadCtx,
   input: { readonly fromDay: LocalDay; readonly toDay: LocalDay },
 ): Rendered {
-  const text = csvJournal(readJournal(ctx, input), sellerOf(ctx.db).currency);
+  const seller = sellerOf(ctx.db);
+  const text = csvJournal(readJournal(ctx, input), seller.currency, mannerOf(seller).locale);
   const fileName = `journal-${input.fromDay}-${input.toDay}.csv`;
   return async () => ({ fileName, mime: 'text/csv', bytes: new TextEncoder().encode(text) });
 }

@@ -5,7 +5,7 @@ import { refuse } from '../../shared/errors.ts';
 import type { JobId, QuoteId } from '../../shared/ids.ts';
 import type { QuoteBasis } from '../../shared/settings/billing.ts';
 import type { TaxCode } from '../../shared/tax.ts';
-import { isTextKey, LOCALES, type Locale, say } from '../../shared/text/say.ts';
+import { isTextKey, type Locale, localeFor, say } from '../../shared/text/say.ts';
 import { addLocalDays, localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Ppm } from '../../shared/units.ts';
 import { OPTION_LETTERS } from '../../shared/views/billing.ts';
@@ -33,7 +33,7 @@ export function lineTaxOn(ctx: Pick<WriteCtx, 'db'>, code: TaxCode, day: LocalDa
 
 /** The shop's language for texts that are frozen into documents. */
 export function localeOf(shop: Pick<Shop, 'locale'>): Locale {
-  return LOCALES.find((l) => shop.locale.startsWith(l)) ?? 'en';
+  return localeFor(shop.locale);
 }
 
 /** The words of a line, in the shop's language. */

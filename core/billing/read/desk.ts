@@ -1,6 +1,7 @@
 import type { ReadCtx } from '../../context.ts';
 import { oneRow } from '../../db/prepared.ts';
 import { refuse } from '../../shared/errors.ts';
+import { say } from '../../shared/text/say.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
 import type { InvoiceRow, MoneyDesk, ReminderDue, TaxBasis, TaxReport } from '../../shared/views/billing.ts';
@@ -22,6 +23,7 @@ import {
 } from '../../views/billingReports.ts';
 import { creditsHeld, depositsHeld } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
+import { localeOf } from '../commands/quotes.ts';
 import { invoicePostings, moneyPostings, type Posting, usePostings } from '../rules/journal.ts';
 import { ageingOf, reminderLevel } from '../rules/owed.ts';
 import { partPaid, taxReport } from '../rules/taxReport.ts';
@@ -102,10 +104,13 @@ export function readJournal(
 ): Posting[] {
   checkPeriod(ask.fromDay, ask.toDay);
   const { fromDay, toDay } = ask;
+  const locale = localeOf(shopOf(ctx.db));
+  const named = (what: 'invoice' | 'prepayment' | 'credit' | 'receipt', number: number): string =>
+    say(locale, `doc.${what}`, { number });
   const documents = bookedInvoices(ctx.db, fromDay, toDay).flatMap((i) =>
     invoicePostings({
       day: i.day,
-      document: `${i.kind} ${i.number}`,
+      document: named(i.kind, i.number),
       text: i.customer,
       toPayMinor: i.toPayMinor,
       shares: taxRowsOf(ctx.db, i.id),
@@ -121,11 +126,15 @@ export function readJournal(
           : kind === 'tip'
             ? 'tipsHeld'
             : 'receivables';
-    const head = { day: p.day, document: `receipt ${p.receipt}`, text: p.customer };
+    const head = { day: p.day, document: named('receipt', p.receipt), text: p.customer };
     return moneyPostings(head, p.way, against, p.amountMinor);
   });
   const uses = bookedUses(ctx.db, fromDay, toDay).flatMap((u) =>
-    usePostings({ day: u.day, document: `invoice ${u.number}`, text: u.customer }, u.kind, u.amountMinor),
+    usePostings(
+      { day: u.day, document: named('invoice', u.number), text: u.customer },
+      u.kind,
+      u.amountMinor,
+    ),
   );
   return [...documents, ...money, ...uses].sort((a, b) => a.day.localeCompare(b.day));
 }

@@ -1,5 +1,8 @@
 import type { LocalDay } from '../units.ts';
 
+/** Facts about either side that the invoice for machines cannot do without. */
+export type UblFact = 'shopCountry' | 'shopTaxNumber' | 'customerCountry' | 'customerTaxNumber';
+
 /** Refusals of the billing area: code → data. Every code has its sentence in core/shared/text. */
 export type BillingErrors = {
   readonly CURRENCY_UNKNOWN: { readonly code: string };
@@ -32,6 +35,7 @@ export type BillingErrors = {
   readonly ESTIMATES_OF_OTHER_JOB: Readonly<Record<string, never>>;
   readonly JOB_ALREADY_BILLED: { readonly number: number };
   readonly UBL_CURRENCY_DIGITS: { readonly currency: string };
-  readonly UBL_SELLER_INCOMPLETE: { readonly missing: string };
+  /** What the format asks for and nobody has entered yet. */
+  readonly UBL_INCOMPLETE: { readonly lacks: readonly UblFact[] };
   readonly PERIOD_REVERSED: { readonly fromDay: LocalDay; readonly toDay: LocalDay };
 };

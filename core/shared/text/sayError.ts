@@ -21,6 +21,7 @@ const WORD_FIELDS: Readonly<Record<string, string>> = {
   body: 'body',
   jobState: 'jobState',
   stageState: 'stageState',
+  lacks: 'lacks',
 };
 
 /** Does not compile while a code lacks its sentence, and names the code. */

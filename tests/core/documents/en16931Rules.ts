@@ -1,9 +1,17 @@
-import { XmlDocument } from 'libxml2-wasm';
+import { XmlDocument, XmlXPath } from 'libxml2-wasm';
 
 const NS = {
   cac: 'urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2',
   cbc: 'urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2',
 };
+
+/** Paths are compiled once: the same few hundred are asked of every document. */
+const compiled = new Map<string, XmlXPath>();
+function pathOf(at: string): XmlXPath {
+  const known = compiled.get(at) ?? XmlXPath.compile(at, NS);
+  compiled.set(at, known);
+  return known;
+}
 
 /** A UBL document as the rules look at it; amounts in hundredths, as the rules allow two decimals at most. */
 export class Paper {
@@ -12,7 +20,7 @@ export class Paper {
     this.#doc = XmlDocument.fromString(xml);
   }
   texts(at: string): readonly string[] {
-    return this.#doc.root.find(at, NS).map((n) => (n as unknown as { readonly content: string }).content);
+    return this.#doc.root.find(pathOf(at)).map((n) => (n as unknown as { readonly content: string }).content);
   }
   count(at: string): number {
     return this.texts(at).length;

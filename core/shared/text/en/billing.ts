@@ -35,9 +35,14 @@ export const billingTexts = {
     'This job has invoice {number} already. Credit that one first, or bill further work as a free invoice.',
   'error.UBL_CURRENCY_DIGITS':
     'The invoice format for machines allows two decimals, {currency} has more. Send the PDF.',
-  'error.UBL_SELLER_INCOMPLETE':
-    'The invoice for machines needs more about the shop or the customer: {missing}. Enter it and try again.',
+  'error.UBL_INCOMPLETE':
+    'The invoice for machines needs more about the shop or the customer: {lacks}. Enter it and try again.',
   'error.PERIOD_REVERSED': 'The period ends ({toDay}) before it begins ({fromDay}).',
+
+  'word.lacks.shopCountry': 'the shop’s country',
+  'word.lacks.shopTaxNumber': 'the shop’s tax number',
+  'word.lacks.customerCountry': 'the customer’s country',
+  'word.lacks.customerTaxNumber': 'the customer’s tax number',
 
   'billing.deductedLine': 'Deposit paid, invoice {number} of {day}',
   'billing.prepaymentLine': 'Deposit for job {job}, {vehicle}',

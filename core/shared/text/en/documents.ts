@@ -107,6 +107,14 @@ export const documentsTexts = {
   'doc.mail.creditBody':
     'Dear {name},\n\nattached is credit note {number} of {day} for {amount}.\n\n{shop}\n{phone}',
 
+  'doc.journal.day': 'date',
+  'doc.journal.document': 'document',
+  'doc.journal.text': 'text',
+  'doc.journal.account': 'account',
+  'doc.journal.rate': 'tax rate %',
+  'doc.journal.debit': 'debit',
+  'doc.journal.credit': 'credit',
+  'doc.journal.currency': 'currency',
   'doc.reminder': 'Reminder {level}',
   'doc.reminderFirst':
     'Our invoice {number} was to be paid by {due}. You may have overlooked it: this is what is still open.',
