@@ -31,6 +31,18 @@ describe('the size of things', () => {
   });
 });
 
+/** Components that still wait for a better cut. */
+const LONG_COMPONENTS = [
+  'CallerColumn',
+  'OffersStrip',
+  'WishColumn',
+  'Arrived',
+  'Fields',
+  'ReceiveForm',
+  'Call',
+  'Desk',
+];
+
 describe('the length of functions', () => {
   it('is kept: none over 40 lines in core, electron and seed', () => {
     const long = ['core', 'electron', 'seed']
@@ -41,10 +53,10 @@ describe('the length of functions', () => {
     expect(long).toEqual([]);
   });
 
-  it('is kept by components: none over 150 lines', () => {
+  it('is kept by components: none over 60 lines, and none of the few long ones over 100', () => {
     const long = files('renderer', /\.tsx?$/)
       .flatMap((f) => longFunctions(f.text, f.name.endsWith('x')).map((l) => ({ ...l, file: f.name })))
-      .filter((l) => l.lines > 150);
+      .filter((l) => l.lines > (LONG_COMPONENTS.includes(l.name) ? 100 : 60));
     expect(long).toEqual([]);
   });
 
