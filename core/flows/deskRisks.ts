@@ -18,9 +18,11 @@ import { padsNow } from '../views/stockPads.ts';
 
 const SEED = 20;
 /** Jobs whose remedies are worked out: the soonest promises. */
-const WORKED_OUT = 6;
+const WORKED_OUT = 5;
 /** A remedy that gains less is none; a chance so far below the level is a risk, as on the board. */
 const GAIN_PPM = 50_000;
+/** Nor is one that is late as likely as not. */
+const WORTH_PPM = 500_000;
 
 /**
  * Promises that are not safe, with the simulated chance and ways out that were tried on the board: another technician
@@ -35,10 +37,14 @@ export function deskRisks(ctx: ReadCtx): readonly PromiseAtRisk[] {
   const live = liveBoard(ctx.db, { nowMs: ctx.now });
   const unwashed = unwashedJobs(ctx, live, promises);
   const seen = promises.map((p) => unwashed.get(p.jobId)?.without ?? p);
-  return riskFacts(ctx, seen).map((facts, i) => {
+  const risks = riskFacts(ctx, seen);
+  const ids = risks.slice(0, WORKED_OUT).map((r) => r.jobId);
+  const ready = ids.length === 0 ? new Map() : simulateReady(live.board, ids, SEED);
+  return risks.map((facts, i) => {
     const pads = unwashed.get(facts.jobId);
     const risk = pads && facts.reason.kind === 'planEndsLate' ? { ...facts, reason: pads.reason } : facts;
-    return { ...risk, remedies: i < WORKED_OUT ? remediesFor(live, risk, pads) : [] };
+    const runs: readonly number[] = ready.get(facts.jobId) ?? [];
+    return { ...risk, remedies: i < WORKED_OUT ? remediesFor(live, risk, runs, pads) : [] };
   });
 }
 
@@ -60,7 +66,7 @@ function unwashedJobs(
   for (const { itemName: item, shortage } of padsNow(ctx)) {
     const now = promises.find((p) => p.jobId === shortage?.jobId);
     const trouble = now && troubleOf(live, now.jobId, now.atMin);
-    if (!shortage?.washHelps || !now || !trouble) continue;
+    if (!shortage?.washHelps || !now || !trouble || now.nowPpm < WORTH_PPM) continue;
     const backMin = minuteOf(addLocalDays(shortage.day, 1), 0, live.shop.zone);
     const runs = chanceFrom(trouble, backMin);
     const ppm = (runs.length === 0 ? 0 : chanceBy(runs, now.atMin)) as Ppm;
@@ -91,13 +97,18 @@ function troubleOf(live: LiveBoard, jobId: JobId, promiseMin: number): Trouble |
   return { board, job, plan, promiseMin, morningMin };
 }
 
-function remediesFor(live: LiveBoard, risk: RiskFacts, pads: Unwashed | undefined): readonly Remedy[] {
+function remediesFor(
+  live: LiveBoard,
+  risk: RiskFacts,
+  ready: readonly number[],
+  pads: Unwashed | undefined,
+): readonly Remedy[] {
   const trouble = troubleOf(live, risk.jobId, risk.pickUpMin);
   if (!trouble) return [];
-  const least = (risk.nowPpm ?? 0) + GAIN_PPM;
+  const least = Math.max(WORTH_PPM, (risk.nowPpm ?? 0) + GAIN_PPM);
   const [who] = otherPeople(trouble);
   const [time] = otherTimes(trouble);
-  const found: Remedy[] = later(live, risk);
+  const found: Remedy[] = later(live, risk, ready);
   if (pads) found.push({ kind: 'wash', item: pads.reason.item, ppm: pads.washedPpm });
   if (who && who.ppm >= least)
     found.push({ ...way(live, trouble, who), kind: 'technician', name: nameOf(live, who) });
@@ -124,9 +135,8 @@ function bayOf(live: LiveBoard, tried: Tried): string {
 }
 
 /** The first handover after the promised one by which enough of the runs are ready. */
-function later(live: LiveBoard, risk: RiskFacts): Remedy[] {
+function later(live: LiveBoard, risk: RiskFacts, ready: readonly number[]): Remedy[] {
   const { board, shop } = live;
-  const ready = simulateReady(board, [risk.jobId], SEED).get(risk.jobId) ?? [];
   if (ready.length === 0) return [];
   const pickUpMin = slotFrom(board, quantile(ready, shop.settings.promises.levelPpm));
   if (pickUpMin <= risk.pickUpMin || pickUpMin > board.horizonMin) return [];

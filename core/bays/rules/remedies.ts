@@ -9,7 +9,9 @@ const SEED = 20;
 /** Fewer draws than a promise is made with: remedies are compared with each other, on the same draws. */
 const TRIES = 400;
 /** Of each kind of way out so many are drawn for: those that the plan itself ends soonest with. */
-const DRAWN = 3;
+const DRAWN = 2;
+/** Blocks that are tried: what comes first weighs most. */
+const BLOCKS = 2;
 
 /** A way out that breaks no rule, and the chance that the car is ready by its promise with it. */
 export type Tried = { readonly wish: MoveWish; readonly plan: JobPlan; readonly ppm: number };
@@ -78,7 +80,7 @@ function blocksOf(of: Trouble): readonly Waiting[] {
   const waiting = plan.pieces.filter((p) =>
     job.stages.some((s) => s.id === p.stageId && s.state === 'planned' && s.crew > 0),
   );
-  return [...Map.groupBy(waiting, (p) => p.bayId)].flatMap(([bayId, pieces]): Waiting[] => {
+  return [...Map.groupBy(waiting, (p) => p.bayId)].slice(0, BLOCKS).flatMap(([bayId, pieces]): Waiting[] => {
     const [first] = pieces;
     if (!first) return [];
     const before = plan.pieces.filter((p) => p.startMin < first.startMin).at(-1);

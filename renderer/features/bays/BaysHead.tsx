@@ -18,27 +18,29 @@ export function BaysHead(props: {
   const { week, moves } = props;
   return (
     <Head title={week.title} note={<Legend />}>
-      <Words
-        label={t('bays.span')}
-        options={SPANS.map((span) => ({ value: span, label: t(`bays.span.${span}`) }))}
-        value={week.span}
-        onChange={week.show}
-      />
-      <span className={css['turns']}>
-        <LinkButton label={t('bays.earlier')} onPress={() => week.turn(-1)}>
-          ‹
+      <span className={css['screenOnly']}>
+        <Words
+          label={t('bays.span')}
+          options={SPANS.map((span) => ({ value: span, label: t(`bays.span.${span}`) }))}
+          value={week.span}
+          onChange={week.show}
+        />
+        <span className={css['turns']}>
+          <LinkButton label={t('bays.earlier')} onPress={() => week.turn(-1)}>
+            ‹
+          </LinkButton>
+          <LinkButton onPress={() => week.turn(0)}>{t('bays.today')}</LinkButton>
+          <LinkButton label={t('bays.later')} onPress={() => week.turn(1)}>
+            ›
+          </LinkButton>
+        </span>
+        <LinkButton why={moves.undo ? undefined : t('bays.noUndo')} onPress={() => moves.undo?.()}>
+          {t('bays.undo')}
         </LinkButton>
-        <LinkButton onPress={() => week.turn(0)}>{t('bays.today')}</LinkButton>
-        <LinkButton label={t('bays.later')} onPress={() => week.turn(1)}>
-          ›
-        </LinkButton>
+        {moves.redo ? <LinkButton onPress={moves.redo}>{t('bays.redo')}</LinkButton> : null}
+        <LinkButton onPress={props.onReplan}>{t('bays.replan')}</LinkButton>
+        <LinkButton onPress={() => window.print()}>{t('bays.print')}</LinkButton>
       </span>
-      <LinkButton why={moves.undo ? undefined : t('bays.noUndo')} onPress={() => moves.undo?.()}>
-        {t('bays.undo')}
-      </LinkButton>
-      {moves.redo ? <LinkButton onPress={moves.redo}>{t('bays.redo')}</LinkButton> : null}
-      <LinkButton onPress={props.onReplan}>{t('bays.replan')}</LinkButton>
-      <LinkButton onPress={() => window.print()}>{t('bays.print')}</LinkButton>
     </Head>
   );
 }

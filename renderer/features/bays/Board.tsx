@@ -10,6 +10,7 @@ import { People } from './People.tsx';
 import { useBox } from './useBox.ts';
 import { useGrab } from './useGrab.ts';
 import type { Moves } from './useMoves.ts';
+import { usePrinting } from './usePrinting.ts';
 
 /** Bays, yard and people as rows, time from left to right; blocks are moved by pointer or by keys. */
 export function Board(props: BoardProps): ReactNode {
@@ -17,8 +18,9 @@ export function Board(props: BoardProps): ReactNode {
   const t = useText();
   const field = useRef<HTMLDivElement>(null);
   const whole = useRef<HTMLElement>(null);
-  const { width } = useBox(field);
-  const { height } = useBox(whole);
+  const printing = usePrinting();
+  const seen = { width: useBox(field).width, height: useBox(whole).height };
+  const { width, height } = printing ? PAPER : seen;
   const carHeight = carHeightFor(board, height);
   const grab = useGrab(field, scale, moves);
   useFocusOnHeld(whole, moves);
@@ -51,6 +53,9 @@ export function Board(props: BoardProps): ReactNode {
     </section>
   );
 }
+
+/** What the field has on a landscape page of A4 or Letter, px at 96 to the inch. */
+const PAPER = { width: 840, height: 590 } as const;
 
 /** As high as lets every bay, the yard and the people be seen at once, within what can be read. */
 function carHeightFor(board: BoardView, height: number): number {

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { ruleSentence } from '#core/shared/text/planRule.ts';
 import { dayTime } from '#core/shared/text/when.ts';
 import type { BoardView } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -7,7 +8,6 @@ import { Refusal } from '../../ui/States.tsx';
 import { useShortcuts } from '../../ui/shortcuts.ts';
 import held from './held.module.css';
 import { HELD_MODES, type Held, worthSplitting } from './held.ts';
-import { ruleSentence } from './sentence.ts';
 import type { Moves } from './useMoves.ts';
 
 const KEYS = { block: 'M', whole: 'J', split: 'S', resize: 'R' } as const;

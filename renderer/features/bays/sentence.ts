@@ -1,23 +1,10 @@
 import { lasting } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
+import { ruleSentence } from '#core/shared/text/planRule.ts';
 import { dayTime } from '#core/shared/text/when.ts';
-import type { ConflictView, PlanFault, PlanRule } from '#core/shared/views/bays.ts';
+import type { ConflictView, PlanRule } from '#core/shared/views/bays.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import type { Say } from '../../bridge/texts.tsx';
-
-/** A broken rule in words. */
-export function ruleSentence(t: Say, manner: Manner, fault: PlanFault): string {
-  const { untilMin, atMin, stage, ...words } = fault.words;
-  const at = (min: string | number | undefined): string =>
-    min === undefined ? '' : dayTime(manner, Number(min) * 60_000);
-  return t(`bays.rule.${fault.rule}`, {
-    ...{ who: '', bay: '', person: '', other: '' },
-    ...words,
-    stage: stage ? t(`word.stage.${stage as StageKind}`) : '',
-    until: at(untilMin),
-    at: at(atMin),
-  });
-}
 
 /** What happened against the plan, in words. */
 export function conflictSentence(t: Say, manner: Manner, conflict: ConflictView): string {
@@ -29,9 +16,6 @@ export function conflictSentence(t: Say, manner: Manner, conflict: ConflictView)
     at: dayTime(manner, conflict.atMin * 60_000),
     time: `${over.value} ${over.unit}`,
     stage: stage ? t(`word.stage.${stage as StageKind}`) : '',
-    rule:
-      rule === undefined
-        ? ''
-        : ruleSentence(t, manner, { ...conflict, personId: null, rule: rule as PlanRule }),
+    rule: rule === undefined ? '' : ruleSentence(t, manner, { ...conflict, rule: rule as PlanRule }),
   });
 }

@@ -18,7 +18,8 @@ export function Desk(): ReactNode {
   const t = useText();
   const manner = useManner();
   const desk = useQuery('bookings.desk', {});
-  const risks = useQuery('bookings.risks', {}, { keep: true });
+  // The day is there at once; what is worked out on the board may take a moment longer.
+  const risks = useQuery('bookings.risks', {}, { keep: true, when: desk.data !== undefined });
   useShortcuts({ 'Alt+N': () => go('/take-in?next') });
   if (!desk.data)
     return (
