@@ -1,11 +1,8 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import os from 'node:os';
-import path from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
 import { callFrom, signInOwner } from '../e2e/pageCalls.ts';
-import { findChromium, launchChromium } from '../helpers/chromium.ts';
+import { findChromium } from '../helpers/chromium.ts';
+import { openShopWindow, type ShopWindow } from './shopWindow.ts';
 
 const choice = findChromium();
 const SHOP = {
@@ -33,26 +30,15 @@ async function goTo(page: Page, hash: string): Promise<void> {
 }
 
 describe.skipIf(choice === null)('the frame around every screen', () => {
-  const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-frame-'));
-  let host: HostProcess;
-  let browser: Browser;
+  let win: ShopWindow;
   let page: Page;
 
   beforeAll(async () => {
     if (!choice) return;
-    host = startProgram('start', ['--browser', '--data', folder]);
-    const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
-    browser = await launchChromium(choice);
-    page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
-    page.setDefaultTimeout(5000);
-    await page.goto(url);
-    await page.locator('main').first().waitFor();
+    win = await openShopWindow(choice, null);
+    page = win.page;
   });
-  afterAll(async () => {
-    await browser?.close();
-    await host?.stop();
-    rmSync(folder, { recursive: true, force: true });
-  });
+  afterAll(() => win?.close());
 
   it('shows no places before a shop is set up', async () => {
     expect(await page.getByRole('navigation').count()).toBe(0);

@@ -1,46 +1,26 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import os from 'node:os';
-import path from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
-import { findChromium, launchChromium } from '../helpers/chromium.ts';
+import { findChromium } from '../helpers/chromium.ts';
+import { openShopWindow, type ShopWindow } from './shopWindow.ts';
 
 const choice = findChromium();
 
 /** The sheet of forms shows every widget once, so what holds there holds for what is built from them. */
 describe.skipIf(choice === null)('the sheet of forms', () => {
-  const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-kit-'));
-  const faults: string[] = [];
-  let host: HostProcess;
-  let browser: Browser;
+  let win: ShopWindow;
   let page: Page;
 
   beforeAll(async () => {
     if (!choice) return;
-    host = startProgram('start', ['--browser', '--data', folder]);
-    const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
-    browser = await launchChromium(choice);
-    page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
-    page.setDefaultTimeout(5000);
-    page.on('console', (message) => {
-      if (message.type() === 'error') faults.push(message.text());
-    });
-    page.on('pageerror', (problem) => faults.push(problem.message));
-    await page.setViewportSize({ width: 1280, height: 800 });
-    await page.goto(url);
-    await page.locator('main').waitFor();
+    win = await openShopWindow(choice, null);
+    page = win.page;
     await page.evaluate(() => {
       location.hash = '/kit';
     });
     await page.getByRole('heading', { name: 'Fields' }).waitFor();
   });
-  afterAll(async () => {
-    await browser?.close();
-    await host?.stop();
-    rmSync(folder, { recursive: true, force: true });
-  });
+  afterAll(() => win?.close());
 
   async function objections(rules?: readonly string[]): Promise<readonly string[]> {
     const axe = new AxeBuilder({ page });
@@ -60,7 +40,7 @@ describe.skipIf(choice === null)('the sheet of forms', () => {
   });
 
   it('breaks no rule of the page’s security policy and throws nothing', () => {
-    expect(faults).toEqual([]);
+    expect(win.faults).toEqual([]);
   });
 
   it('fits 1280 × 800 without the page itself scrolling', async () => {

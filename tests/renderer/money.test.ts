@@ -1,94 +1,39 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import os from 'node:os';
-import path from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
 import { callFrom } from '../e2e/pageCalls.ts';
-import { findChromium, launchChromium } from '../helpers/chromium.ts';
+import { findChromium } from '../helpers/chromium.ts';
+import { openJobFor, openShopWindow, PLAIN, type ShopWindow } from './shopWindow.ts';
 
 const choice = findChromium();
-const TOKEN = 'ab'.repeat(32);
-const SET_UP = {
-  shop: {
-    name: 'Emberwick Paintwork',
-    address: '4 Low Tannery Yard\nEmberwick',
-    taxNumber: 'AT00000000',
-    country: 'AT',
-    zone: 'Europe/Vienna',
-    currency: 'EUR',
-    locale: 'en-GB',
-    filmUnit: 'um',
-    volumeUnit: 'ml',
-    lengthUnit: 'm',
-    paper: 'A4',
-  },
-  owner: { name: 'Dev Ostler', token: TOKEN },
-  rates: [{ hourMinor: 8500 }],
-  taxes: [{ name: 'VAT', category: 'S', ratePpm: 200_000 }],
-};
 
 /** From a made estimate to a credit note, by hand in the window, over the real door and a real file. */
 describe.skipIf(choice === null)('money in the window', () => {
-  const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-money-'));
-  const faults: string[] = [];
-  let host: HostProcess;
-  let browser: Browser;
+  let win: ShopWindow;
   let page: Page;
   let jobId = '';
 
   async function call<T>(name: string, input: unknown): Promise<T> {
-    const value = await callFrom(page, name, input);
+    const value = await win.call<T>(name, input);
     expect(value, name).not.toBeNull();
-    return value as T;
-  }
-  async function show(hash: string): Promise<void> {
-    await page.evaluate((to) => {
-      location.hash = to;
-    }, hash);
+    return value;
   }
 
   beforeAll(async () => {
     if (!choice) return;
-    host = startProgram('start', ['--browser', '--data', folder]);
-    const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
-    browser = await launchChromium(choice);
-    page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
-    page.setDefaultTimeout(5000);
-    page.on('pageerror', (problem) => faults.push(problem.message));
-    await page.setViewportSize({ width: 1280, height: 800 });
-    await page.goto(url);
-    await page.locator('main').first().waitFor();
-    await call('shop.setUp', SET_UP);
-    await page.evaluate((token) => sessionStorage.setItem('rakelight.session', token), TOKEN);
-    await page.reload();
-    const customer = await call<{ id: string }>('people.addCustomer', {
-      name: 'Łucja Vane',
-      email: 'l.vane@example.org',
-    });
-    const vehicle = await call<{ id: string }>('people.addVehicle', {
-      customerId: customer.id,
-      body: 'saloon',
-      makeModel: 'Velloy Merrin',
-    });
-    const opened = await call<{ jobId: string }>('bookings.openJob', {
-      customerId: customer.id,
-      vehicleId: vehicle.id,
-      purpose: 'correction',
-      wish: 'make it look good by Friday',
-    });
-    jobId = opened.jobId;
+    win = await openShopWindow(choice, PLAIN);
+    page = win.page;
+    jobId = await openJobFor(
+      win.call,
+      { name: 'Łucja Vane', email: 'l.vane@example.org' },
+      { body: 'saloon', makeModel: 'Velloy Merrin' },
+    );
     for (const wish of ['oneStage', 'twoStage']) await call('estimate.provisional', { jobId, wish });
   });
-  afterAll(async () => {
-    await browser?.close();
-    await host?.stop();
-    rmSync(folder, { recursive: true, force: true });
-  });
+  afterAll(() => win?.close());
 
   it('makes a quote of two estimates, one either side of the tape', async () => {
-    await show(`/jobs/${jobId}/quote`);
+    await win.goTo(`/jobs/${jobId}/quote`);
     const second = page.getByRole('checkbox').nth(1);
     await second.waitFor({ state: 'attached' });
     await second.check({ force: true });
@@ -124,7 +69,7 @@ describe.skipIf(choice === null)('money in the window', () => {
 
   it('issues the invoice with the deposit taken off', async () => {
     const { invoiceId } = await call<{ invoiceId: string }>('billing.draftInvoice', { jobId });
-    await show(`/money/${invoiceId}`);
+    await win.goTo(`/money/${invoiceId}`);
     await page.getByRole('button', { name: 'Issue' }).click();
     await page.getByRole('heading', { name: 'Invoice 1' }).waitFor();
     await page.getByText('Deposit taken off').waitFor();
@@ -153,7 +98,7 @@ describe.skipIf(choice === null)('money in the window', () => {
     await page.getByLabel('Reason, printed on it').fill('car sold before the work');
     await page.getByRole('button', { name: 'Write the credit note' }).click();
     await page.getByRole('heading', { name: 'Credit note 2' }).waitFor();
-    await show('/money');
+    await win.goTo('/money');
     await page
       .getByRole('row', { name: /Łucja Vane/ })
       .first()
@@ -180,7 +125,7 @@ describe.skipIf(choice === null)('money in the window', () => {
     await call('billing.quoteEstimates', { jobId: given, estimateIds: [estimate?.id] });
     await call('billing.takeDeposit', { jobId: given, amountMinor: 12_000, way: 'card' });
     await callFrom(page, 'bookings.cancelJob', { jobId: given, reason: 'sold the car', deposit: null });
-    await show('/money');
+    await win.goTo('/money');
     await page.getByText('Deposits of jobs that are over').waitFor();
     await page.getByText(/keep it, pay it back or move it/).click();
     await page.getByText('moved', { exact: true }).click();
@@ -212,7 +157,7 @@ describe.skipIf(choice === null)('money in the window', () => {
       return invoiceId;
     };
     const [first, second] = [await bill(1000), await bill(300)];
-    await show(`/money/${first}`);
+    await win.goTo(`/money/${first}`);
     await page.getByText('Drying cloth').waitFor();
     const amount = page.getByLabel('Amount', { exact: true });
     await amount.fill('15');
@@ -222,11 +167,11 @@ describe.skipIf(choice === null)('money in the window', () => {
     await page.getByText('credit for later', { exact: true }).click();
     await page.getByRole('button', { name: 'Take €15.00' }).click();
     await page.getByText('Paid in full').waitFor();
-    await show(`/money/${second}`);
+    await win.goTo(`/money/${second}`);
     await page.getByText('Harbour Fleet has €5.00 credit on account.').waitFor();
     await page.getByRole('button', { name: 'Use €3.00 of it here' }).click();
     await page.getByText('Paid in full').waitFor();
-    await show('/money');
+    await win.goTo('/money');
     await page.getByRole('button', { name: 'pay back' }).click();
     await page.getByRole('button', { name: 'Pay back €2.00' }).click();
     await page.getByText('No credit is held.').waitFor();
@@ -251,6 +196,6 @@ describe.skipIf(choice === null)('money in the window', () => {
     }, quote.id);
     // The bytes travel as base64: `%PDF-1.7` begins with JVBERi0xLj.
     expect(head).toContain('JVBERi0xLj');
-    expect(faults).toEqual([]);
+    expect(win.faults).toEqual([]);
   });
 });
