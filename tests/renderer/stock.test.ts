@@ -1,0 +1,116 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { findChromium } from '../helpers/chromium.ts';
+import { openShopWindow, PLAIN, type ShopWindow } from './shopWindow.ts';
+
+const choice = findChromium();
+const LONG =
+  'Heavy-cut compound, grey, for hard clear coats, repaired panels and everything after wet sanding';
+
+/** Items, suppliers and a delivery that differs from its order, by hand in the window over a real file. */
+describe.skipIf(choice === null)('stock in the window', () => {
+  let win: ShopWindow;
+  let page: Page;
+  let itemId = '';
+  let supplierId = '';
+
+  const press = (name: string): Promise<void> =>
+    page.getByRole('button', { name, exact: true }).first().click();
+  const fill = (label: string, value: string): Promise<void> =>
+    page.getByLabel(label, { exact: true }).fill(value);
+
+  beforeAll(async () => {
+    if (!choice) return;
+    win = await openShopWindow(choice, PLAIN);
+    page = win.page;
+    const add = async <T>(name: string, input: unknown): Promise<T> => {
+      const value = await win.call<T>(name, input);
+      expect(value, name).not.toBeNull();
+      return value;
+    };
+    const item = { name: LONG, unit: 'ul', packSize: 1_000_000, packWord: 'bottle' };
+    itemId = (await add<{ itemId: string }>('stock.addItem', item)).itemId;
+    const supplier = { name: 'Kestle & Rowe', leadDays: 2 };
+    supplierId = (await add<{ supplierId: string }>('stock.addSupplier', supplier)).supplierId;
+    const link = { supplierId, itemId, packSize: 1_000_000, priceMinor: 4120 };
+    await win.call('stock.linkSupplier', link);
+    await add('stock.makeOrders', { lines: [{ supplierId, itemId, packs: 3 }] });
+  });
+  afterAll(() => win?.close());
+
+  it('changes an item and keeps its unit', async () => {
+    await win.goTo(`/stock/items/${itemId}`);
+    await press('Change');
+    await fill('Place', 'B2, top');
+    await fill('Keeps opened, days', '90');
+    await win.holds();
+    await press('Save the changes');
+    await page.getByText('B2, top').waitFor();
+    const [row] = win.rows('SELECT place, opened_life_days, base_unit, revision FROM stock_item');
+    expect(row).toEqual({ place: 'B2, top', opened_life_days: 90, base_unit: 'ul', revision: 2 });
+  });
+
+  it('changes when a supplier works', async () => {
+    await win.goTo('/stock/suppliers');
+    await page.getByRole('button', { name: /Kestle & Rowe/ }).click();
+    await fill('Working days to delivery', '4');
+    await page.getByText('Sat', { exact: true }).click();
+    await win.holds();
+    await press('Save the changes');
+    await page.getByText('4 working days').waitFor();
+    const [row] = win.rows('SELECT lead_days, open_weekdays FROM supplier');
+    expect(row).toEqual({ lead_days: 4, open_weekdays: '[1,2,3,4,5,6]' });
+  });
+
+  it('asks before it books in another pack, and keeps the rest due', async () => {
+    const [order] = win.rows('SELECT id FROM purchase_order');
+    await win.goTo(`/stock/orders/${order?.['id']}`);
+    await fill('Came now', '1');
+    await press('Price, pack, batch …');
+    await fill('A pack holds', '500');
+    await fill('Price of a pack, before tax', '22.50');
+    await fill('Batch', 'K-7');
+    await win.holds();
+    await press('Book in');
+    await page.getByText(/came in another pack than ordered/).waitFor();
+    expect(win.rows('SELECT qty FROM stock_level')).toEqual([]);
+    await press('Yes, this pack is right');
+    await page.getByText('1 came, 2 still due').waitFor();
+    const [line] = win.rows('SELECT packs, pack_size, price_minor, batch FROM delivery_line');
+    expect(line).toEqual({ packs: 1, pack_size: 500_000, price_minor: 2250, batch: 'K-7' });
+    expect(win.rows('SELECT qty, value_minor FROM stock_level')).toEqual([
+      { qty: 500_000, value_minor: 2250 },
+    ]);
+  });
+
+  it('checks a list before it takes it over', async () => {
+    await win.goTo('/stock/lists');
+    const choose = (csv: string): Promise<void> =>
+      page.locator('input[type=file]').setInputFiles({
+        name: 'items.csv',
+        mimeType: 'text/csv',
+        buffer: Buffer.from(csv),
+      });
+    await choose('name,unit,packSize\r\nClay,grams,200000\r\n');
+    await page.getByText('Line 2, unit: it has to be one of ul, mg, mm, piece').waitFor();
+    await win.holds();
+    await choose('name,unit,packSize\r\nClay,mg,200000\r\n');
+    await page.getByText('New: Clay').waitFor();
+    expect(win.rows('SELECT count(*) AS items FROM stock_item')).toEqual([{ items: 1 }]);
+    await press('Take it over');
+    await page.getByText('Taken over: 1 new, 0 changed.').waitFor();
+    expect(win.rows('SELECT count(*) AS items FROM stock_item')).toEqual([{ items: 2 }]);
+  });
+
+  it('finds an item from the command bar and shows the shelf without a fault', async () => {
+    await win.goTo('/stock');
+    await page.getByRole('region', { name: 'Order today' }).waitFor();
+    await win.holds();
+    await page.keyboard.press('Control+k');
+    await page.keyboard.type('heavy');
+    await page.getByRole('option', { name: /Heavy-cut compound/ }).waitFor();
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: LONG }).first().waitFor();
+    expect(win.faults).toEqual([]);
+  });
+});
