@@ -30,9 +30,15 @@ export function FiguresScreen(): ReactNode {
         <div className={css['page']}>
           <BayHours weeks={WEEKS} {...weeksUpTo(money.data.today)} />
           <div className={css['row']}>
-            <HonestHours fromDay={addLocalDays(money.data.today, -180)} toDay={money.data.today} />
-            <Margins fromDay={addLocalDays(money.data.today, -90)} toDay={money.data.today} />
-            <OwedAndOrder money={money.data} />
+            <div>
+              <HonestHours fromDay={addLocalDays(money.data.today, -180)} toDay={money.data.today} />
+            </div>
+            <div>
+              <Margins fromDay={addLocalDays(money.data.today, -90)} toDay={money.data.today} />
+            </div>
+            <div>
+              <OwedAndOrder money={money.data} />
+            </div>
           </div>
         </div>
       ) : money.loading ? (

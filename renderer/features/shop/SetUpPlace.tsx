@@ -39,7 +39,7 @@ export function SetUpSteps(): ReactNode {
     <Place label={t('shop.setUp.title')} columns="left">
       <Column label={t('shop.setUp.title')}>
         <Head level={1} title={t('shop.setUp.title')} note={t('shop.setUp.note')} />
-        <p className="quiet">{t('shop.setUp.text')}</p>
+        <p className={`quiet ${css['lead']}`}>{t('shop.setUp.text')}</p>
         <List label={t('shop.setUp.title')}>
           {STEPS.map((one) => (
             <Item key={one} selected={one === step} lit={false} onPress={() => setStep(one)}>
