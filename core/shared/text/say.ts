@@ -4,6 +4,10 @@ import { en, type TextKey } from './en.ts';
 /** Languages the program speaks. A further one is a file beside en.ts with the same keys. */
 export const LOCALES = ['en'] as const;
 export type Locale = (typeof LOCALES)[number];
+/** The program's language for a shop's or a customer's BCP 47 tag; English where it is not spoken yet. */
+export function localeFor(tag: string): Locale {
+  return LOCALES.find((l) => tag === l || tag.startsWith(`${l}-`)) ?? 'en';
+}
 export type TextValues = Readonly<Record<string, string | number | boolean>>;
 
 const texts = { en } as const satisfies Readonly<Record<Locale, Readonly<Record<TextKey, string>>>>;
