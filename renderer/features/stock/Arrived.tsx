@@ -9,7 +9,7 @@ import { NumberField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { CalmNote, Refusal } from '../../ui/States.tsx';
 import { CameFields } from './CameFields.tsx';
-import type { Came } from './OrderedLine.tsx';
+import type { Came } from './came.ts';
 import css from './stock.module.css';
 
 const NOTHING: Came = { packs: null, packSize: 0, priceMinor: 0, batch: '', bestBefore: null };

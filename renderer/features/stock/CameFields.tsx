@@ -5,7 +5,7 @@ import { AmountField } from '../../ui/AmountField.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { MoneyField } from '../../ui/NumberFields.tsx';
-import type { Came } from './OrderedLine.tsx';
+import type { Came } from './came.ts';
 import css from './stock.module.css';
 
 /** Pack, price, batch and best-before day of what came. */

@@ -1,7 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import { amountOf, money } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
-import type { LocalDay } from '#core/shared/units.ts';
 import type { PurchaseOrderLineView, PurchaseOrderRow } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -9,26 +8,9 @@ import { LinkButton } from '../../ui/Button.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { CameFields } from './CameFields.tsx';
+import { type Came, dueOf } from './came.ts';
 import { packsText } from './looks.ts';
 import css from './stock.module.css';
-
-/** What came of one line now: as ordered until somebody says otherwise. */
-export type Came = {
-  readonly packs: number | null;
-  readonly packSize: number;
-  readonly priceMinor: number;
-  readonly batch: string;
-  readonly bestBefore: LocalDay | null;
-};
-
-export const dueOf = (l: PurchaseOrderLineView): number =>
-  Math.max(0, l.packs - l.receivedPacks - l.cancelledPacks);
-
-export function cameOf(line: PurchaseOrderLineView, all = false): Came {
-  const due = dueOf(line);
-  const { packSize, priceMinor } = line;
-  return { packs: all && due > 0 ? due : null, packSize, priceMinor, batch: '', bestBefore: null };
-}
 
 /** One ordered line: what is still due, what came now, and how that differed. */
 export function OrderedLine(props: {

@@ -6,7 +6,8 @@ import { useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { CalmNote, Refusal } from '../../ui/States.tsx';
-import { type Came, cameOf, OrderedLine } from './OrderedLine.tsx';
+import { type Came, cameOf } from './came.ts';
+import { OrderedLine } from './OrderedLine.tsx';
 
 type Yes = { readonly acceptMore?: boolean; readonly acceptOtherPack?: boolean };
 
