@@ -100,6 +100,11 @@ export const routes: readonly Route[] = [
     load: async () => (await import('./JobPaint.tsx')).JobPaint,
   },
   {
+    path: '/steps',
+    place: 'shop',
+    load: async () => (await import('../features/paint/StepsScreen.tsx')).StepsScreen,
+  },
+  {
     path: '/jobs/:jobId/pictures',
     place: 'jobs',
     load: async () => (await import('../features/paint/PicturesScreen.tsx')).PicturesScreen,

@@ -17,6 +17,7 @@ export const SHOT_ROUTES: readonly ShotRoute[] = [
   { name: 'arrive', path: '/jobs/:bookedId/arrive' },
   { name: 'hand-over', path: '/jobs/:readyId/hand-over' },
   { name: 'inspection', path: '/jobs/:jobId/inspection' },
+  { name: 'steps', path: '/steps' },
   { name: 'pictures', path: '/jobs/:jobId/pictures' },
   { name: 'estimate', path: '/jobs/:jobId/estimate' },
   { name: 'quote', path: '/jobs/:jobId/quote' },

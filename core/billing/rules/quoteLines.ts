@@ -42,7 +42,7 @@ export type StageLabour = { readonly kind: StageKind; readonly minutes: number; 
  * Splits a quote's charged minutes and labour money over its stages by each stage's mean minutes (to a thousandth), money
  * also by the rate of its hours, so that the parts sum to the whole exactly. Unattended stages (cure) take nothing.
  * The mean is the weight also where the shop charges by the median: the sum is the agreed one either way, and stages
- * differ in mean over median only by their own spread, a per cent or two of a part.
+ * differ in mean over median only by their own spread, a few per cent of a part.
  */
 export function labourByStage(
   stages: readonly StagePlan[],

@@ -1,13 +1,14 @@
 import { z } from 'zod';
 import { document, type Entry, read, write } from '../entry.ts';
 import type { InspectionId } from '../ids.ts';
-import { type MachineStep, machineStep, STEP_ROLES } from '../machineStep.ts';
+import { machineStep, STEP_ROLES } from '../machineStep.ts';
 import {
   FELT,
   type FilmHistoryView,
   type InspectionView,
   type JobPicturesView,
   READING_PHASES,
+  type StepView,
 } from '../views/paint.ts';
 import { DEFECTS, PANELS, SEVERITIES, SUBSTRATES } from '../vocabulary.ts';
 import { idOf, jobIdInput, vehicleIdInput } from './inputs.ts';
@@ -159,9 +160,9 @@ export const paintEntries = {
     about: 'The picture itself.',
     input: z.strictObject({ pictureId: idOf<string>() }),
   }),
-  'paint.steps': read<readonly MachineStep[]>()({
+  'paint.steps': read<readonly StepView[]>()({
     needs: 'technician',
-    about: 'Machine, pad, liquid and removal rate of each step as the shop uses it.',
+    about: 'Machine, pad and liquid of each step as the shop uses it, and the film that one pass takes.',
     input: z.strictObject({}),
     listens: ['paint', 'shop'],
   }),

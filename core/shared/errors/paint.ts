@@ -15,6 +15,8 @@ export type PaintErrors = {
   readonly READING_UNREADABLE: { readonly row: number; readonly column: string; readonly text: string };
   readonly READING_COLUMNS: { readonly missing: string };
   readonly NO_READING: Readonly<Record<string, never>>;
+  /** A rate is fitted through two test spots at least. */
+  readonly SPOTS_TOO_FEW: { readonly spots: number };
   readonly SUBSTRATE_UNREADABLE: { readonly panel: string; readonly substrate: string };
   readonly DEPTH_REVERSED: Readonly<Record<string, never>>;
   /** A level that the film does not allow without a named person's override. */

@@ -1,4 +1,5 @@
 import type { InspectionId, JobId, VehicleId } from '../ids.ts';
+import type { MachineStep } from '../machineStep.ts';
 import type { EpochMs, FilmTenthUm } from '../units.ts';
 import type {
   BodyStyle,
@@ -99,6 +100,18 @@ export type PanelInspectionView = {
   readonly progress: 'planned' | 'inWork' | 'done' | null;
   /** Named override of the thin-panel or order rule. */
   readonly override: { readonly person: string; readonly reason: string } | null;
+};
+
+/** A machine step as the shop uses it, and what one pass of it takes off a whole section, 0.1 µm. */
+export type StepView = MachineStep & {
+  /** Null where the pad is wider than the shop's section. */
+  readonly tenthUmPerPass: number | null;
+  /** Standard error of that; null for a default. */
+  readonly errorPerPass: number | null;
+  /** Set or measured by the shop; false = the default, from memory. */
+  readonly own: boolean;
+  /** Test spots of this step that were read before and after. */
+  readonly spots: number;
 };
 
 /** What the customer agreed to about pictures of the car; `notAsked` before it was taken in. */

@@ -6,7 +6,7 @@ import { panelName } from '#core/shared/text/sayError.ts';
 import type { BodyStyle, PanelId } from '#core/shared/vocabulary.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { type TestSpot, useTestSpot } from '../../bridge/useTestSpot.ts';
-import { Button } from '../../ui/Button.tsx';
+import { Button, LinkTo } from '../../ui/Button.tsx';
 import { Head, Stack } from '../../ui/Layout.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
@@ -21,7 +21,11 @@ export function TestSpotForm(props: Where & { readonly jobId: JobId }): ReactNod
   const test = useTestSpot(props.jobId, props.panels.includes('bo') ? 'bo' : null);
   return (
     <Stack gap={1}>
-      <Head title={t('estimate.testSpot')} level={3} />
+      <Head title={t('estimate.testSpot')} level={3}>
+        <LinkTo quiet to="/steps">
+          {t('steps.title')}
+        </LinkTo>
+      </Head>
       <p className="t1 quiet">{t('estimate.testSpot.hint')}</p>
       <div className={css['pair']}>
         <SpotChoice {...props} test={test} />
