@@ -10,6 +10,7 @@ import type {
   GoingHomeCar,
   RailBar,
 } from '../shared/views/bookings.ts';
+import { nextDay } from './deskNext.ts';
 import {
   type DeskRow,
   type DeskStageRow,
@@ -63,6 +64,7 @@ export function deskView(ctx: ReadCtx): DeskView {
     openPromises: promised.length,
     waiting: deskWaiting(ctx.db, ctx.now),
     hours: deskHours(ctx.db, today, zone, day),
+    next: nextDay(ctx.db, today, zone, ctx.now),
     kept: deskKept(ctx.db, ctx.now),
   };
 }

@@ -1,7 +1,7 @@
 import type { BayId, CustomerId, JobId, PersonId, StageId, VehicleId } from '../ids.ts';
 import type { Machine } from '../machineStep.ts';
 import type { StageShare } from '../stageShare.ts';
-import type { EpochMin, EpochMs, Minor, Ppm } from '../units.ts';
+import type { EpochMin, EpochMs, LocalDay, Minor, Ppm } from '../units.ts';
 import type {
   BaseUnit,
   BayKind,
@@ -420,6 +420,19 @@ export type DeskHours = {
 };
 
 /** Today at the desk. */
+export type NextCar = {
+  readonly jobId: JobId;
+  readonly customer: string;
+  readonly makeModel: string;
+  readonly atMin: EpochMin;
+};
+/** What comes on the next open day. */
+export type NextDay = {
+  readonly day: LocalDay;
+  readonly openMin: EpochMin;
+  readonly arriving: readonly NextCar[];
+  readonly goingHome: readonly NextCar[];
+};
 export type DeskView = {
   readonly nowMs: EpochMs;
   readonly day: string;
@@ -432,6 +445,8 @@ export type DeskView = {
   readonly openPromises: number;
   readonly waiting: readonly WaitingAnswer[];
   readonly hours: DeskHours;
+  /** Once today's hours are over, or where there are none. */
+  readonly next: NextDay | null;
   /** Of the last promises that came due (at most 100): how many were ready in time. */
   readonly kept: { readonly due: number; readonly inTime: number };
 };

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
-import { money } from '#core/shared/text/format.ts';
+import { lasting, money } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
 import { clock, when } from '#core/shared/text/when.ts';
 import type { ArrivingCar, CarInBay, DeskCar, GoingHomeCar, RailBar } from '#core/shared/views/bookings.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -83,7 +84,7 @@ export function Arriving(props: { readonly car: ArrivingCar; readonly day: Day }
       <time className="quiet">{at === null ? '' : clock(manner, at)}</time>
       <Who car={car} />
       <span className={`cut ${car.lateMin > 0 ? 'lamp' : 'quiet'}`}>
-        {car.lateMin > 0 ? t('desk.lateNoWord', { min: car.lateMin }) : first}
+        {car.lateMin > 0 ? t('desk.lateNoWord', { late: amountText(lasting(manner, car.lateMin)) }) : first}
       </span>
       <Rail day={day} bars={car.bars} />
       {car.arrivedMs === null ? (

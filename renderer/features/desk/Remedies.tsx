@@ -34,7 +34,7 @@ export function Remedies(props: { readonly risk: PromiseAtRisk; readonly nowMs: 
     else void move.run({ ...r.move, stageIds: [...r.move.stageIds], consent: false });
   }
   return (
-    <section className={css['ways']} aria-label={t('desk.remedies')}>
+    <section className={css['ways']} aria-label={`${t('desk.remedies')}, ${risk.customer}`}>
       {risk.remedies.map((r) => (
         <button
           key={r.kind}

@@ -15,7 +15,61 @@ export async function moveOnBoard(run: Run): Promise<void> {
   await expect.poll(() => machineBay(run)).toBe(home);
   await refused(run, home === 'Bay 1' ? 1 : 2);
   expect(machineBay(run)).toBe(home);
+  await split(run);
+  await drawnOut(run);
   expect(await run.ask('bays.faults', {})).toEqual([]);
+}
+
+type Work = { readonly pieces: number; readonly minutes: number };
+
+/** The pieces of the machine work and the minutes from its first start to its last end, as the file has them. */
+function machineWork(run: Run): Work {
+  const row = run.row(
+    `SELECT count(*) AS pieces, max(p.end_min) - min(p.start_min) AS minutes FROM placement p
+     JOIN job_stage s ON s.id = p.stage_id WHERE p.job_id = ? AND s.kind = 'refine'`,
+    String(run.made.get('job')),
+  );
+  return { pieces: Number(row['pieces']), minutes: Number(row['minutes']) };
+}
+
+async function lift(run: Run): Promise<void> {
+  await carIn(run, machineBay(run)).focus();
+  await run.page.keyboard.press('Enter');
+  await run.see(/Arrows move by a quarter/);
+}
+
+async function takenBack(run: Run, before: Work): Promise<void> {
+  await expect.poll(() => run.page.getByRole('button', { name: 'Put back' }).count()).toBe(0);
+  await run.press('Undo');
+  await expect.poll(() => machineWork(run)).toEqual(before);
+}
+
+/** The longest stage cut in two by keys, and put together again. */
+async function split(run: Run): Promise<void> {
+  const before = machineWork(run);
+  await lift(run);
+  await run.page.keyboard.press('s');
+  await run.see(/is split at/);
+  await run.shot('12-split');
+  await run.page.keyboard.press('Enter');
+  await expect.poll(() => machineWork(run)).toEqual({ ...before, pieces: before.pieces + 1 });
+  await takenBack(run, before);
+}
+
+/** The end of the work in a bay: shorter than its work needs is refused in words, and stays as it was. */
+async function drawnOut(run: Run): Promise<void> {
+  const before = machineWork(run);
+  await lift(run);
+  await run.press('Longer or shorter');
+  for (let i = 0; i < 2; i += 1) await run.page.keyboard.press('ArrowLeft');
+  await run.page
+    .getByRole('alert')
+    .getByText(/not enough working time|needs longer to cure/)
+    .first()
+    .waitFor();
+  await run.shot('12-drawn');
+  await run.press('Put back');
+  expect(machineWork(run)).toEqual(before);
 }
 
 /** Where the machine work of the job stands, as the file has it. */
