@@ -7,7 +7,7 @@ import type { CardStage, CardView } from '#core/shared/views/bookings.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
-import { Place, useFirstHeading } from '../../ui/Layout.tsx';
+import { Place } from '../../ui/Layout.tsx';
 import type { Params } from '../../ui/router.ts';
 import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { CardCar } from './CardCar.tsx';
@@ -116,7 +116,6 @@ function CardHead(props: { readonly card: CardView }): ReactNode {
   const manner = useManner();
   const { job, nowMs } = props.card;
   const at = job.promise.pickUpMin === null ? null : job.promise.pickUpMin * 60_000;
-  useFirstHeading(true);
   return (
     <header className={css['head']}>
       <h1 className="t3 cut">{job.customer.name}</h1>

@@ -4,6 +4,7 @@ import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import type { CardStage } from '#core/shared/views/bookings.ts';
 import type { Material } from '#core/shared/vocabulary.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
+import { useReach } from '../../ui/reach.ts';
 import { Caution } from '../../ui/States.tsx';
 import css from './card.module.css';
 
@@ -33,8 +34,9 @@ function useWorked(stage: CardStage, nowMs: number): number {
 export function StageFacts(props: { readonly stage: CardStage; readonly nowMs: number }): ReactNode {
   const t = useText();
   const { stage } = props;
+  const reach = useReach<HTMLElement>();
   return (
-    <section aria-label={t(`word.stage.${stage.kind}`)}>
+    <section ref={reach} aria-label={t(`word.stage.${stage.kind}`)}>
       <Timer stage={stage} nowMs={props.nowMs} />
       <HowTo stage={stage} />
       {stage.how.cautions.map((caution) => (
