@@ -1,0 +1,77 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { InspectionView, StepView } from '#core/shared/views/paint.ts';
+import { findChromium } from '../helpers/chromium.ts';
+import { openShopWindow, type ShopWindow } from './shopWindow.ts';
+
+const choice = findChromium();
+
+/** The gauge's file and the machine steps, in the window, over the real door and a real file. */
+describe.skipIf(choice === null)('readings from the gauge and machine steps', () => {
+  let shop: ShopWindow;
+  let jobId = '';
+
+  beforeAll(async () => {
+    if (!choice) return;
+    shop = await openShopWindow(choice);
+    const customer = await shop.call<{ id: string }>('people.addCustomer', { name: 'Marit Vane' });
+    const car = { customerId: customer.id, body: 'saloon', makeModel: 'Velloy Merrin' };
+    const vehicle = await shop.call<{ id: string }>('people.addVehicle', car);
+    const opened = await shop.call<{ jobId: string }>('bookings.openJob', {
+      ...{ customerId: customer.id, vehicleId: vehicle.id, purpose: 'correction', wish: '' },
+    });
+    jobId = opened.jobId;
+    await shop.call('paint.startInspection', { jobId });
+  });
+  afterAll(() => shop?.close());
+
+  const paint = () => shop.call<InspectionView>('paint.inspectionOf', { jobId });
+  const press = (name: string) => shop.page.getByRole('button', { name, exact: true }).click();
+  async function file(bytes: Buffer): Promise<void> {
+    const sent = { name: 'gauge.csv', mimeType: 'text/csv', buffer: bytes };
+    await shop.page.locator('input[type="file"]').first().setInputFiles(sent);
+  }
+
+  it('takes a gauge’s file in whole or not at all, and names row and column', async () => {
+    await shop.goTo(`/jobs/${jobId}/inspection`);
+    await press('Paste from the gauge');
+    await file(Buffer.from('panel,point,reading,unit\nbonnet,a,104.2,um\nwhale,b,99,um\n'));
+    await press('Take in');
+    await shop.page.getByText('Row 3, panel: “whale” can’t be read').waitFor();
+    expect((await paint()).readingCount).toBe(0);
+    await file(Buffer.from('panel,reading\nbonnet,104\nroof,\xff\n', 'latin1'));
+    await press('Take in');
+    await shop.page.getByText('Row 1, encoding').waitFor();
+    await file(Buffer.from('panel,point,reading,unit\nbonnet,a,104.2,um\nroof,b,4.1,mil\n'));
+    await shop.page.getByText('after', { exact: true }).first().click();
+    await shop.shot('gauge');
+    await press('Take in');
+    await shop.page.getByText('2 readings taken in').waitFor();
+    const roof = (await paint()).panels.find((p) => p.panel === 'ro');
+    expect(roof?.readings.map((r) => [r.phase, r.tenthUm])).toEqual([['after', 1041]]);
+  });
+
+  it('asks about figures that fit the other unit and takes them once somebody says so', async () => {
+    await shop.page.getByRole('textbox', { name: 'Paste from the gauge' }).fill('panel,reading\nbonnet,12\n');
+    await press('Take in');
+    await shop.page.getByText('looks like mil').waitFor();
+    await press('They are right as they stand');
+    await expect.poll(async () => (await paint()).readingCount).toBe(3);
+  });
+
+  it('shows what a pass takes, says what a fit lacks, and keeps a changed step', async () => {
+    await shop.goTo('/steps');
+    await shop.page.getByText('0.50 µm').first().waitFor();
+    await shop.page.getByRole('row', { name: /^cut, heavy/ }).click();
+    await press('Fit to our readings');
+    await shop.page.getByText('No test spot of this step').waitFor();
+    await shop.page.getByLabel('Turns a minute', { exact: true }).fill('1500');
+    await shop.page.keyboard.press('Tab');
+    await press('Keep the step');
+    await shop.page.getByText('set by the shop').waitFor();
+    const steps = await shop.call<readonly StepView[]>('paint.steps', {});
+    expect(steps.find((s) => s.role === 'heavyCut')).toMatchObject({ speedRpm: 1500, own: true });
+    await shop.shot('steps');
+    await shop.holds();
+    expect(shop.faults).toEqual([]);
+  });
+});
