@@ -45,18 +45,20 @@ type LinkButtonProps = {
   /** Smaller and quieter, for the head of a list. */
   readonly quiet?: boolean;
   readonly label?: string;
+  readonly busy?: boolean;
   readonly children: ReactNode;
 };
 
 /** An action as an underlined word: everything that is not the one next thing. */
 export function LinkButton(props: LinkButtonProps): ReactNode {
-  const off = props.why !== undefined;
+  const off = props.why !== undefined || props.busy === true;
   return (
     <button
       type="button"
       className={css['link']}
       data-quiet={props.quiet ?? false}
       aria-disabled={off}
+      aria-busy={props.busy}
       aria-label={props.label}
       title={props.why}
       onClick={off ? undefined : props.onPress}
