@@ -15,7 +15,7 @@ export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
   const { desk } = props;
   return (
     <div className={css['facts']}>
-      <section>
+      <div>
         <Head level={3} title={t('money.takings')} note={money(manner, desk.takingsMinor)} />
         {desk.takings.length === 0 ? <p className="quiet">{t('money.noTakings')}</p> : null}
         <List label={t('money.takings')}>
@@ -26,8 +26,8 @@ export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
             </Item>
           ))}
         </List>
-      </section>
-      <section>
+      </div>
+      <div>
         <Head level={3} title={t('money.deposits')} note={money(manner, desk.depositsMinor)} />
         {desk.deposits.length === 0 ? <p className="quiet">{t('money.noDeposits')}</p> : null}
         <List label={t('money.deposits')}>
@@ -40,7 +40,7 @@ export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
             </Item>
           ))}
         </List>
-      </section>
+      </div>
       <Credits desk={desk} />
     </div>
   );
@@ -53,7 +53,7 @@ function Credits(props: { readonly desk: MoneyDesk }): ReactNode {
   const [asked, setAsked] = useState<string | null>(null);
   const back = credits.find((row) => row.customerId === asked);
   return (
-    <section>
+    <div>
       <Head level={3} title={t('money.credits')} note={money(manner, creditsMinor)} />
       {credits.length === 0 ? <p className="quiet">{t('money.noCredits')}</p> : null}
       <List label={t('money.credits')}>
@@ -74,6 +74,6 @@ function Credits(props: { readonly desk: MoneyDesk }): ReactNode {
       {back ? (
         <RefundForm key={back.customerId} from="credit" id={back.customerId} amountMinor={back.heldMinor} />
       ) : null}
-    </section>
+    </div>
   );
 }

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { CustomerView } from '#core/shared/views/people.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useDocument } from '../../bridge/documents.ts';
@@ -38,18 +38,25 @@ function Erase(props: { readonly customer: CustomerView; readonly onNo: () => vo
   const t = useText();
   const erase = useCommand('people.eraseCustomer');
   const { id: customerId, revision, name } = props.customer;
+  const box = useRef<HTMLDivElement>(null);
+  // What stands against it makes the question longer than the column: its answers stay in sight.
+  useEffect(() => {
+    if (erase.refusal) box.current?.scrollIntoView({ block: 'end' });
+  }, [erase.refusal]);
   return (
-    <Confirm
-      title={t('people.eraseAsk', { name })}
-      text={t('people.eraseText')}
-      yes={t('people.eraseYes')}
-      no={t('people.eraseNo')}
-      busy={erase.busy}
-      onYes={() => void erase.run({ customerId, revision })}
-      onNo={props.onNo}
-    >
-      <p className="quiet">{t('people.eraseKept')}</p>
-      <Refusal refusal={erase.refusal} />
-    </Confirm>
+    <div ref={box}>
+      <Confirm
+        title={t('people.eraseAsk', { name })}
+        text={t('people.eraseText')}
+        yes={t('people.eraseYes')}
+        no={t('people.eraseNo')}
+        busy={erase.busy}
+        onYes={() => void erase.run({ customerId, revision })}
+        onNo={props.onNo}
+      >
+        <p className="quiet">{t('people.eraseKept')}</p>
+        <Refusal refusal={erase.refusal} />
+      </Confirm>
+    </div>
   );
 }

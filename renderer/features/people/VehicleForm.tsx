@@ -87,7 +87,7 @@ function Looks({ draft, put, off }: Fields): ReactNode {
         onChange={(v) => put({ makeModel: v })}
         off={off}
       />
-      <div className={css['two']}>
+      <div className={css['three']}>
         <TextField
           label={t('takeIn.colour')}
           value={draft.colour}
@@ -107,13 +107,13 @@ function Looks({ draft, put, off }: Fields): ReactNode {
           onChange={(v) => put({ plate: v })}
           off={off}
         />
-        <Segmented
-          label={t('people.hardness')}
-          options={PAINT_HARDNESS.map((value) => ({ value, label: t(`word.hardness.${value}`), why: off }))}
-          value={draft.hardness}
-          onChange={(v) => put({ hardness: v })}
-        />
       </div>
+      <Segmented
+        label={t('people.hardness')}
+        options={PAINT_HARDNESS.map((value) => ({ value, label: t(`word.hardness.${value}`), why: off }))}
+        value={draft.hardness}
+        onChange={(v) => put({ hardness: v })}
+      />
     </>
   );
 }

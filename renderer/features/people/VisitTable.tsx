@@ -38,7 +38,7 @@ export function VisitTable(props: {
         },
         {
           key: 'what',
-          head: props.who === 'customer' ? t('people.vehicle') : t('people.customer'),
+          head: props.who === 'customer' ? t('money.vehicle') : t('money.customer'),
           cell: (job) => (
             <span className="cut">{props.who === 'customer' ? job.makeModel : job.customer}</span>
           ),

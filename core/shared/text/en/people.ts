@@ -110,7 +110,7 @@ export const peopleTexts = {
   'people.eraseText':
     'Name, telephone, e-mail, address, notes, wishes, signatures, who agreed to quotes, plates, VINs and pictures go, the pictures also from the disk. This can’t be taken back.',
   'people.eraseKept':
-    'Kept: issued invoices, credit notes and receipts with the name and address printed on them, and what was paid, because books must be kept for years by law; work, times and film readings without a name, because estimates learn from them. Copies of the file made before today still hold everything until they are thrown away. How long papers must be kept: ask your adviser.',
+    'Kept: issued invoices and credit notes with the name and address printed on them, and what was paid when, because books must be kept for years by law; work, times and film readings without a name, because estimates learn from them. Copies of the file made before today still hold everything until they are thrown away. How long papers must be kept: ask your adviser.',
   'people.eraseYes': 'Remove them',
   'people.eraseNo': 'Keep them',
   'people.erased':
