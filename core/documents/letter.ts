@@ -1,16 +1,14 @@
 import type { BillTotals } from '../shared/bill.ts';
 import { moneyPlain, rate } from '../shared/text/format.ts';
-import { amountText, type Manner } from '../shared/text/manner.ts';
-import { LOCALES, type Locale, say } from '../shared/text/say.ts';
+import { amountText, type Manner, mannerFor } from '../shared/text/manner.ts';
+import { type Locale, say } from '../shared/text/say.ts';
 import type { BilledVehicle, PartyView, SellerView } from '../shared/views/billing.ts';
 import { openPdf, type Pdf, paragraph, rule, sideBySide, space } from './pdfKit.ts';
 import type { TableRow } from './pdfTable.ts';
 
 /** How the shop writes, for its documents. */
 export function mannerOf(seller: SellerView): Manner {
-  const { zone, currency, filmUnit, volumeUnit, lengthUnit } = seller;
-  const locale: Locale = LOCALES.find((l) => seller.locale.startsWith(l)) ?? 'en';
-  return { locale, region: seller.locale, zone, currency, filmUnit, volumeUnit, lengthUnit };
+  return mannerFor(seller);
 }
 
 /** Opens a letter with the shop on the left and what it is on the right. */

@@ -2,7 +2,7 @@ import type { ReadCtx } from '../../context.ts';
 import { allRows } from '../../db/prepared.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
-import { say } from '../../shared/text/say.ts';
+import { localeFor, say } from '../../shared/text/say.ts';
 import { shopOf } from '../../views/shop.ts';
 
 type Row = {
@@ -36,7 +36,7 @@ export function calendarEntries(ctx: ReadCtx, input: { readonly jobId?: JobId | 
       sequence: r.revision,
       startMs: at * 60_000,
       minutes: 15,
-      summary: say('en', `bays.calendar.${end}`, { who: r.who }),
+      summary: say(localeFor(shop.locale), `bays.calendar.${end}`, { who: r.who }),
       description: `${r.number} · ${r.vehicle}`,
       place: [shop.name, shop.address.replaceAll('\n', ', ')].filter(Boolean).join(', '),
       cancelled: r.state === 'cancelled' || r.state === 'noShow',

@@ -3,7 +3,7 @@ import type { baysEntries } from '../../shared/catalogue/bays.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
-import { say } from '../../shared/text/say.ts';
+import { localeFor, say } from '../../shared/text/say.ts';
 import { addLocalDays, localDayOf, localDaysBetween, minuteOf } from '../../shared/time.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { JobPlanView, OffersView, OfferView } from '../../shared/views/bays.ts';
@@ -53,9 +53,10 @@ export function plannable(live: LiveBoard, jobId: JobId): JobSpec {
 /** @throws NO_PLACE_FOR_JOB with the one rule that makes it impossible */
 export function refuseImpossible(live: LiveBoard, job: JobSpec): never {
   const { reason, stage } = whyImpossible(live.board, job);
-  const word = say('en', `word.stage.${stage}` as 'word.stage.cut');
+  const locale = localeFor(live.shop.locale);
+  const word = say(locale, `word.stage.${stage}`);
   return refuse('NO_PLACE_FOR_JOB', {
-    reason: say('en', `bays.impossible.${reason}`, { stage: word }),
+    reason: say(locale, `bays.impossible.${reason}`, { stage: word }),
     stage,
   });
 }

@@ -92,7 +92,7 @@ export function savePlans(
     if (hard) return refuseRule(live, hard);
     const soft = faults[0];
     if (soft && !consent.has(plan.jobId))
-      return refuse('NEEDS_CONSENT', { sentence: faultSentence(soft, live.shop.zone) });
+      return refuse('NEEDS_CONSENT', { sentence: faultSentence(soft, live.shop) });
   }
   tidyEnded(ctx);
   freeHeld(ctx, live, new Set(plans.map((p) => p.jobId)));
@@ -103,7 +103,7 @@ export function savePlans(
 }
 
 function refuseRule(live: LiveBoard, fault: PlanFault): never {
-  return refuse('PLAN_BREAKS_RULE', { rule: fault.rule, sentence: faultSentence(fault, live.shop.zone) });
+  return refuse('PLAN_BREAKS_RULE', { rule: fault.rule, sentence: faultSentence(fault, live.shop) });
 }
 
 /** Jobs that are over let go of the places they still hold on the plan. */

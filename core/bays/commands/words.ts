@@ -1,25 +1,11 @@
-import { type Locale, say } from '../../shared/text/say.ts';
+import { mannerFor } from '../../shared/text/manner.ts';
+import { ruleSentence } from '../../shared/text/planRule.ts';
+import { say } from '../../shared/text/say.ts';
 import type { PlanFault } from '../../shared/views/bays.ts';
+import type { Shop } from '../../shared/views/shop.ts';
 
-/** A broken rule as a sentence, in the shop's words. */
-export function faultSentence(fault: PlanFault, zone: string, locale: Locale = 'en'): string {
-  const clock = (min: unknown): string =>
-    new Intl.DateTimeFormat(locale, {
-      weekday: 'short',
-      hour: '2-digit',
-      minute: '2-digit',
-      hourCycle: 'h23',
-      timeZone: zone,
-    }).format(Number(min) * 60_000);
-  const { untilMin, atMin, stage, ...words } = fault.words;
-  return say(locale, `bays.rule.${fault.rule}`, {
-    who: '',
-    bay: '',
-    person: '',
-    other: '',
-    ...words,
-    stage: stage ? say(locale, `word.stage.${stage}` as 'word.stage.cut') : '',
-    until: untilMin === undefined ? '' : clock(untilMin),
-    at: atMin === undefined ? '' : clock(atMin),
-  });
+/** A broken rule as a sentence, in the shop's language. */
+export function faultSentence(fault: PlanFault, shop: Shop): string {
+  const manner = mannerFor(shop);
+  return ruleSentence((key, values) => say(manner.locale, key, values), manner, fault);
 }

@@ -1,6 +1,6 @@
 import type { BayId, JobId } from '#core/shared/ids.ts';
 import type { ConflictKind, PlanFault } from '#core/shared/views/bays.ts';
-import type { Board, JobPlan, JobSpec } from './model.ts';
+import { type Board, isOpenStage, type JobPlan, type JobSpec } from './model.ts';
 
 /** What happened against the plan. It is recorded as it is; the board only says so. */
 export type Conflict = {
@@ -44,12 +44,13 @@ export function conflictsOn(
     if (job) found.push(ofPads(job, p));
   }
   for (const f of faults) {
+    // A late promise and a late car have their own words.
+    if (f.rule === 'promiseMissed' || f.rule === 'dropOffPassed') continue;
     const two = f.rule === 'bayTaken' && bothHere(board, f);
     const kind: ConflictKind = two ? 'twoCars' : 'planBroken';
-    if (f.rule === 'promiseMissed') continue;
     found.push({
       ...base(f.jobId, kind, f.bayId, board.nowMin, 0),
-      key: `${kind}/${f.jobId}/${f.rule}/${f.bayId ?? f.personId ?? ''}`,
+      key: `${kind}/${f.jobId}/${f.rule}/${f.words['stage'] ?? ''}/${f.bayId ?? f.personId ?? ''}`,
       words: { ...f.words, rule: f.rule },
     });
   }
@@ -86,6 +87,7 @@ function ofJob(board: Board, job: JobSpec, plan: JobPlan, facts: ConflictFacts):
   const bayId = plan.stays.findLast((s) => s.arriveMin <= now)?.bayId ?? null;
   if (facts.ready.has(job.id) && job.promiseMin !== null && now > job.promiseMin)
     found.push({ ...base(job.id, 'notCollected', bayId, job.promiseMin, now - job.promiseMin), words });
+  found.push(...notBegun(board, job, plan, facts));
   for (const stage of job.stages) {
     const over = Math.round(stage.workedMin - stage.labourMin);
     if ((stage.state === 'inWork' || stage.state === 'paused') && stage.labourMin > 0 && over > 0)
@@ -96,6 +98,22 @@ function ofJob(board: Board, job: JobSpec, plan: JobPlan, facts: ConflictFacts):
       });
   }
   return found;
+}
+
+/** The next stage of a car that is here, when its time came and nobody has begun it. */
+function notBegun(board: Board, job: JobSpec, plan: JobPlan, facts: ConflictFacts): readonly Conflict[] {
+  const stage = job.stages.find(isOpenStage);
+  const piece = plan.pieces.find((p) => p.stageId === stage?.id);
+  if (!stage || !piece || stage.state !== 'planned' || job.start.kind !== 'here') return [];
+  const late = board.nowMin - piece.startMin;
+  if (late <= facts.graceMin) return [];
+  return [
+    {
+      ...base(job.id, 'notBegun', piece.bayId, piece.startMin, late),
+      key: `notBegun/${job.id}/${stage.id}`,
+      words: { who: job.who, stage: stage.kind },
+    },
+  ];
 }
 
 function bothHere(board: Board, fault: PlanFault): boolean {

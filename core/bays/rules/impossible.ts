@@ -1,10 +1,11 @@
+import type { StageKind } from '#core/shared/vocabulary.ts';
 import { NEVER, nextFit } from './calendar.ts';
 import { type Board, isOpenStage, type JobSpec, labourAt } from './model.ts';
 
 /** The one rule that makes a job impossible here, and the stage it strikes; `room` when only the weeks are full. */
 export type Impossible = {
   readonly reason: 'place' | 'person' | 'crew' | 'length' | 'room';
-  readonly stage: string;
+  readonly stage: StageKind;
 };
 
 export function whyImpossible(board: Board, job: JobSpec): Impossible {

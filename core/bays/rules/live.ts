@@ -105,8 +105,8 @@ function startOf(
     const busyUntil = Math.max(board.nowMin, ...running.map((p) => p.dwellEndMin));
     return { kind: 'here', bayId: stay.bayId, fromMin: busyUntil };
   }
-  // What is over is awaited no more.
-  const awaited = facts.state !== 'collected' && facts.state !== 'cancelled' && facts.state !== 'noShow';
-  if (!here && awaited && facts.dropOffMin !== null) return { kind: 'agreed', dropOffMin: facts.dropOffMin };
+  if (facts.state === 'collected' || facts.state === 'cancelled') return { kind: 'over' };
+  if (!here && facts.state !== 'noShow' && facts.dropOffMin !== null)
+    return { kind: 'agreed', dropOffMin: facts.dropOffMin };
   return { kind: 'free', notBeforeMin: board.nowMin };
 }

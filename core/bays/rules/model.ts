@@ -42,11 +42,12 @@ export type StageSpec = {
   readonly sigma: number;
 };
 
-/** Where a job's way over the board begins: not agreed yet, an agreed drop-off, or standing in a place now. */
+/** Where a job's way over the board begins: not agreed yet, an agreed drop-off, standing in a place now; or it is over. */
 export type StartRule =
   | { readonly kind: 'free'; readonly notBeforeMin: number }
   | { readonly kind: 'agreed'; readonly dropOffMin: number }
-  | { readonly kind: 'here'; readonly bayId: BayId; readonly fromMin: number };
+  | { readonly kind: 'here'; readonly bayId: BayId; readonly fromMin: number }
+  | { readonly kind: 'over' };
 
 export type JobSpec = {
   readonly id: JobId;

@@ -106,7 +106,9 @@ export function checkMove(
   wish: MoveWish,
   mover: Mover = movedPlan,
 ): MoveResult {
-  const gone = job.stages.find((s) => wish.stageIds.includes(s.id) && !isOpenStage(s));
+  const moving = job.stages.filter((s) => wish.stageIds.includes(s.id));
+  const gone = moving.find((s) => !isOpenStage(s));
+  const stage = moving[0]?.kind ?? '';
   const fault = (rule: PlanFault['rule'], words: PlanFault['words']): MoveResult => ({
     ok: false,
     fault: {
@@ -118,9 +120,10 @@ export function checkMove(
     },
   });
   if (gone) return fault('alreadyDone', { stage: gone.kind });
-  if (wish.startMin < board.nowMin) return fault('inThePast', {});
+  if (wish.startMin < board.nowMin) return fault('inThePast', { stage, atMin: wish.startMin });
   const moved = mover(board, job, plan, wish);
-  if (!moved) return fault('personBusy', { person: nameOf(board, wish.personId), other: '', stage: '' });
+  if (!moved)
+    return fault(wish.personId ? 'personBusy' : 'crewShort', { person: nameOf(board, wish.personId), stage });
   const faults = faultsOfJob(board, job, moved);
   const hard = faults.find((f) => !BY_CONSENT.includes(f.rule));
   return hard

@@ -93,7 +93,8 @@ function openPieces(board: Board): readonly Row[] {
     const job = board.jobs.get(plan.jobId);
     for (const piece of plan.pieces) {
       const stage = job?.stages.find((s) => s.id === piece.stageId);
-      if (job && stage && isOpenStage(stage)) rows.push({ job, plan, piece, stage });
+      if (job && job.start.kind !== 'over' && stage && isOpenStage(stage))
+        rows.push({ job, plan, piece, stage });
     }
   }
   return rows.sort((a, b) => a.piece.startMin - b.piece.startMin || a.piece.endMin - b.piece.endMin);

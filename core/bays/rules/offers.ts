@@ -79,6 +79,8 @@ function earliestOf(labels: readonly Label[]): readonly Label[] {
 
 function arrivalIn(board: Board, job: JobSpec, gapStart: number): number {
   switch (job.start.kind) {
+    case 'over':
+      return NEVER;
     case 'free':
       return slotFrom(board, Math.max(job.start.notBeforeMin, gapStart));
     case 'agreed':

@@ -13,6 +13,8 @@ type Found = (rule: PlanRule, more?: Partial<PlanFault>) => void;
 
 /** The faults of one job's plan, against the board's hours, places, people and the plans of all other jobs. */
 export function faultsOfJob(board: Board, job: JobSpec, plan: JobPlan): readonly PlanFault[] {
+  // What is over is a record.
+  if (job.start.kind === 'over') return [];
   const faults: Faults = [];
   const found: Found = (rule, more = {}) => {
     faults.push({ rule, jobId: job.id, bayId: null, personId: null, words: { who: job.who }, ...more });
@@ -86,7 +88,8 @@ function checkEnds(board: Board, job: JobSpec, plan: JobPlan, found: Found): voi
   const last = plan.stays.at(-1);
   if (!first || !last) return;
   if (job.start.kind !== 'here') {
-    if (first.arriveMin < board.nowMin) found('inThePast');
+    if (first.arriveMin < board.nowMin)
+      found('dropOffPassed', { words: { who: job.who, atMin: first.arriveMin } });
     else if (!within(board.desk, first.arriveMin)) found('dropOffClosed');
     if (job.start.kind === 'agreed' && first.arriveMin !== job.start.dropOffMin)
       found('dropOffMoved', { words: { who: job.who, atMin: job.start.dropOffMin } });
@@ -97,7 +100,12 @@ function checkEnds(board: Board, job: JobSpec, plan: JobPlan, found: Found): voi
     found('promiseMissed', {
       words: { who: job.who, atMin: job.promiseMin, lateMin: ready - job.promiseMin },
     });
-  if (ready > last.leaveMin) found('pieceOutsideStay');
+  if (ready > last.leaveMin) {
+    const piece = plan.pieces.find((p) => p.dwellEndMin > last.leaveMin);
+    const stage = job.stages.find((s) => s.id === piece?.stageId)?.kind ?? '';
+    const bay = board.places.find((p) => p.id === last.bayId)?.name ?? '';
+    found('pieceOutsideStay', { bayId: last.bayId, words: { who: job.who, stage, bay } });
+  }
 }
 
 function checkStages(board: Board, job: JobSpec, plan: JobPlan, found: Found): void {
@@ -163,19 +171,20 @@ function checkPiece(board: Board, job: JobSpec, plan: JobPlan, piece: Piece, fou
   const stood = stay.arriveMin >= board.nowMin && !(job.start.kind === 'here' && stay === plan.stays[0]);
   if (stood && piece.startMin < stay.arriveMin + board.moveMin + place.setupMin)
     found('tooSoonAfterArrival', { bayId: place.id, words });
-  if (stage.crew > 0) for (const id of piece.personIds) checkPerson(board, plan, piece, stage, id, found);
+  if (stage.crew > 0)
+    for (const id of piece.personIds) checkPerson(board, plan, piece, { who: job.who, stage, id }, found);
 }
 
 function checkPerson(
   board: Board,
   own: JobPlan,
   piece: Piece,
-  stage: StageSpec,
-  id: PersonId,
+  of: { readonly who: string; readonly stage: StageSpec; readonly id: PersonId },
   found: Found,
 ): void {
+  const { who, stage, id } = of;
   const person = board.technicians.find((t) => t.id === id);
-  const words = { person: person?.name ?? '', stage: stage.kind };
+  const words = { who, person: person?.name ?? '', stage: stage.kind, atMin: piece.startMin };
   const fault = { personId: id, bayId: piece.bayId as BayId | null, words };
   if (!person?.skills.includes(stage.skill)) {
     found('personSkill', fault);

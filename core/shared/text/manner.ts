@@ -1,4 +1,4 @@
-import type { Locale } from './say.ts';
+import { type Locale, localeFor } from './say.ts';
 
 /** How this shop writes things: its language, region, zone, currency and units. Taken from the shop's own row. */
 export type Manner = {
@@ -11,6 +11,12 @@ export type Manner = {
   readonly volumeUnit: 'ml' | 'floz';
   readonly lengthUnit: 'm' | 'ft';
 };
+
+/** How a shop writes, from its own row: `locale` is its BCP 47 tag. */
+export function mannerFor(shop: Omit<Manner, 'locale' | 'region'> & { readonly locale: string }): Manner {
+  const { zone, currency, filmUnit, volumeUnit, lengthUnit, locale: region } = shop;
+  return { locale: localeFor(region), region, zone, currency, filmUnit, volumeUnit, lengthUnit };
+}
 
 /** A figure to be set: the unit is shown smaller, so it stays apart. `unit` is '' where there is none. */
 export type Amount = { readonly value: string; readonly unit: string };

@@ -86,6 +86,7 @@ export type PromiseNow = {
 
 export type ConflictKind =
   | 'overrun'
+  | 'notBegun'
   | 'notCollected'
   | 'lateArrival'
   | 'twoCars'
@@ -234,6 +235,7 @@ export const PLAN_RULES = [
   'dropOffMoved',
   'promiseMissed',
   'inThePast',
+  'dropOffPassed',
   'alreadyDone',
 ] as const;
 export type PlanRule = (typeof PLAN_RULES)[number];

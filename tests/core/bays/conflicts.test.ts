@@ -54,6 +54,21 @@ describe('what happened against the plan', () => {
     expect(conflictsOf([{ id: 'j', state: 'inWork', kept: plan('j', 100, 300), stage: inTime }])).toEqual([]);
   });
 
+  test('a stage of a car that is here, whose time came and which nobody began, is said once, after the grace', () => {
+    const found = (startMin: number) =>
+      conflictsOf([{ id: 'j', state: 'here', kept: plan('j', startMin, 400) }]).map((c) => [
+        c.kind,
+        c.minutes,
+      ]);
+    expect(found(150)).toEqual([['notBegun', 50]]);
+    expect(found(175)).toEqual([]);
+  });
+
+  test('a collected car breaks no rule, though its plan lies behind', () => {
+    const row = { id: 'j', kept: plan('j', 20, 150), stage: { state: 'done' } } as const;
+    expect(conflictsOf([{ ...row, state: 'collected' }])).toEqual([]);
+  });
+
   test('a car that was collected or never came is not called late any more', () => {
     for (const state of ['collected', 'noShow', 'cancelled'] as const) {
       const found = conflictsOf([{ id: 'j', state, kept: plan('j', 20, 150), stage: { state: 'done' } }]);

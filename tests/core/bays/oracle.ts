@@ -60,7 +60,8 @@ function firstStates(board: Board, job: JobSpec): State[] {
     }
     if (p.kind !== 'yard' && !job.stages[0]?.bayKinds.includes(p.kind)) return;
     for (const t of board.slots) {
-      if (start.kind === 'agreed' ? t !== start.dropOffMin : t < start.notBeforeMin) continue;
+      if (start.kind === 'agreed' && t !== start.dropOffMin) continue;
+      if (start.kind === 'free' && t < start.notBeforeMin) continue;
       if (!roomAt(board, at, t)) continue;
       states.push({ done: 0, at, t, workFrom: t + board.moveMin + p.setupMin, owes: false, ready: 0 });
     }

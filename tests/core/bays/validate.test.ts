@@ -2,6 +2,10 @@ import { describe, expect, test } from 'vitest';
 import type { Board, JobPlan, JobSpec, Piece, Stay } from '#core/bays/rules/model.ts';
 import { faultsOfBoard, faultsOfJob } from '#core/bays/rules/validate.ts';
 import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
+import type { TextKey } from '#core/shared/text/en.ts';
+import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
+import { ruleSentence } from '#core/shared/text/planRule.ts';
+import { say, type TextValues } from '#core/shared/text/say.ts';
 import { PLAN_RULES, type PlanRule } from '#core/shared/views/bays.ts';
 import { board, busy, job, open, person, place, plansOf, stage, standing } from './boards.ts';
 
@@ -42,7 +46,7 @@ const [wash, cut] = GOOD.pieces as readonly [Piece, Piece];
 const pieces = (...list: Piece[]): Broken => ({ p: { pieces: list } });
 
 /** Every rule with a plan that breaks it, one thing changed. */
-const BROKEN: Readonly<Record<Exclude<PlanRule, 'alreadyDone'>, Broken>> = {
+const BROKEN: Readonly<Record<Exclude<PlanRule, 'alreadyDone' | 'inThePast'>, Broken>> = {
   stageMissing: pieces(wash),
   stageOrder: pieces({ ...wash, startMin: 60, endMin: 110, dwellEndMin: 110 }, cut),
   noPlace: { p: { stays: [stay('w', 20, 80), stay('c', 85, 300)] } },
@@ -82,13 +86,19 @@ const BROKEN: Readonly<Record<Exclude<PlanRule, 'alreadyDone'>, Broken>> = {
   pickUpClosed: { p: { stays: [stay('w', 20, 80), stay('c', 80, 490)] } },
   dropOffMoved: { j: { start: { kind: 'agreed', dropOffMin: 25 } } },
   promiseMissed: { j: { promiseMin: 200 } },
-  inThePast: { b: { nowMin: 25 } },
+  dropOffPassed: { b: { nowMin: 25 } },
 };
 
-function faultsOf(change: Broken = {}) {
+function brokenBy(change: Broken) {
   const j = { ...JOB, ...change.j };
-  const b = { ...BASE, ...change.b, jobs: new Map([[JOB.id, j]]) };
-  return faultsOfJob(b, j, { ...GOOD, ...change.p }).map((f) => f.rule);
+  const all = { ...BASE, ...change.b };
+  const others = [...all.plans.keys()].map((id) => [id, job(id, [], { who: 'Dev Ostler' })] as const);
+  const b = { ...all, jobs: new Map([...others, [JOB.id, j] as const]) };
+  return { b, j, p: { ...GOOD, ...change.p } };
+}
+function faultsOf(change: Broken = {}) {
+  const { b, j, p } = brokenBy(change);
+  return faultsOfJob(b, j, p).map((f) => f.rule);
 }
 
 describe('the validator', () => {
@@ -100,8 +110,26 @@ describe('the validator', () => {
     expect(faultsOf(change)).toContain(rule);
   });
 
-  test('has a broken plan for every rule but the one that a move alone can break', () => {
-    expect([...Object.keys(BROKEN), 'alreadyDone'].sort()).toEqual([...PLAN_RULES].sort());
+  test.each(Object.entries(BROKEN))(
+    'says of %s whose car it is, and leaves no gap in the sentence',
+    (rule, change) => {
+      const t = (key: TextKey, values?: TextValues): string => say('en', key, values);
+      const { b, j, p } = brokenBy(change);
+      for (const fault of faultsOfJob(b, { ...j, who: 'Marit Vane' }, p).filter((f) => f.rule === rule)) {
+        const sentence = ruleSentence(t, PLAIN_MANNER, fault);
+        expect(sentence).toContain('Marit Vane');
+        expect(sentence).not.toMatch(/ {2}|undefined|^ | \./);
+      }
+    },
+  );
+
+  test('calls nothing of a job that is over a fault', () => {
+    const { b, j, p } = brokenBy({ b: { nowMin: 25 }, j: { start: { kind: 'over' } } });
+    expect(faultsOfJob(b, j, p)).toEqual([]);
+  });
+
+  test('has a broken plan for every rule but those that a move alone can break', () => {
+    expect([...Object.keys(BROKEN), 'alreadyDone', 'inThePast'].sort()).toEqual([...PLAN_RULES].sort());
   });
 
   test('never calls a record a fault: work that has begun is left alone, whoever did it where', () => {
