@@ -6,7 +6,7 @@ import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import type { MarkedPoint } from '../../bridge/useReadings.ts';
-import { Button, LinkTo } from '../../ui/Button.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Words } from '../../ui/Choice.tsx';
 import { FlatCar } from '../../ui/flatcar/FlatCar.tsx';
 import { Column, Head, Place } from '../../ui/Layout.tsx';
@@ -14,7 +14,7 @@ import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { FilmKey } from './FilmKey.tsx';
 import { LAYERS, type Layer, looksOf } from './looks.ts';
 import { PanelColumn } from './PanelColumn.tsx';
-import { PasteReadings } from './PasteReadings.tsx';
+import { PasteForm } from './PasteReadings.tsx';
 import css from './paint.module.css';
 import { type Lamp, useLamp } from './useLamp.ts';
 
@@ -108,9 +108,12 @@ function InspectionHead(props: { readonly view: InspectionView }): ReactNode {
     by: view.by,
     when: when(manner, view.startedMs, Date.now()),
   });
-  return (
+  const [pasting, setPasting] = useState(false);
+  const head = (
     <Head level={1} title={t('paint.inspection')} note={note}>
-      <PasteReadings jobId={view.jobId} />
+      <LinkButton quiet onPress={() => setPasting(!pasting)}>
+        {t('paint.paste')}
+      </LinkButton>
       <LinkTo quiet to={`/jobs/${view.jobId}/estimate`}>
         {t('paint.toEstimate')}
       </LinkTo>
@@ -118,6 +121,12 @@ function InspectionHead(props: { readonly view: InspectionView }): ReactNode {
         {t('paint.toFilm')}
       </LinkTo>
     </Head>
+  );
+  return (
+    <>
+      {head}
+      {pasting ? <PasteForm jobId={view.jobId} onClose={() => setPasting(false)} /> : null}
+    </>
   );
 }
 

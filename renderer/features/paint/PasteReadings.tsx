@@ -10,42 +10,29 @@ import { Refusal } from '../../ui/States.tsx';
 import css from './paint.module.css';
 
 /** A gauge's own text, pasted or from its file: taken in whole or not at all. */
-export function PasteReadings(props: { readonly jobId: JobId }): ReactNode {
-  const t = useText();
-  const [open, setOpen] = useState(false);
-  if (!open)
-    return (
-      <LinkButton quiet onPress={() => setOpen(true)}>
-        {t('paint.paste')}
-      </LinkButton>
-    );
-  return <PasteForm jobId={props.jobId} onClose={() => setOpen(false)} />;
-}
-
-function PasteForm(props: { readonly jobId: JobId; readonly onClose: () => void }): ReactNode {
+export function PasteForm(props: { readonly jobId: JobId; readonly onClose: () => void }): ReactNode {
   const t = useText();
   const [text, setText] = useState('');
   const [phase, setPhase] = useState<ReadingPhase>('before');
   const [added, setAdded] = useState<number | null>(null);
   const paste = useCommand('paint.pasteReadings');
 
+  function put(next: string): void {
+    setText(next);
+    setAdded(null);
+    paste.clear();
+  }
   async function take(sure: boolean): Promise<void> {
     const done = await paste.run({ jobId: props.jobId, text, phase, sure });
     if (!done.ok) return;
-    setAdded(done.value.added);
     setText('');
+    setAdded(done.value.added);
   }
   return (
     <section className={css['form']} aria-label={t('paint.paste')}>
-      <TextField
-        label={t('paint.paste')}
-        hint={t('paint.pasteHint')}
-        lines={5}
-        value={text}
-        onChange={setText}
-      />
+      <TextField label={t('paint.paste')} hint={t('paint.pasteHint')} lines={5} value={text} onChange={put} />
       <div className={css['entry']}>
-        <GaugeFile onText={setText} />
+        <GaugeFile onText={put} />
         <Segmented<ReadingPhase>
           bare
           label={t('paint.phase')}

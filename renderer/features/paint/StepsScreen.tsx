@@ -59,7 +59,7 @@ function stepColumns(t: Say, manner: Manner): readonly Col<StepView>[] {
         <span className="cut">
           {[
             t(`card.machine.${s.machine}`),
-            `${t(`word.material.${s.pad}`)} ${t('card.padMm', { mm: s.padDiameterMm })}`,
+            t('steps.padOf', { pad: t(`word.material.${s.pad}`), mm: s.padDiameterMm }),
             t(`word.material.${s.liquid}`),
           ].join(', ')}
         </span>

@@ -13,7 +13,7 @@ export const paintTexts = {
     'The first row must name the columns panel, reading and, if you like, point and unit; {missing} is missing.',
   'error.NO_READING': 'There is no reading in this text.',
   'error.SPOTS_TOO_FEW':
-    '{spots, plural, =0 {No test spot} one {Only one test spot} other {# test spots}} of this step was read before and after. Read at least two with more than one pass between them; until then the step stays as it is.',
+    '{spots, plural, =0 {No test spot} one {Only one test spot} other {# test spots}} of this step was read before and after. Read at least two so; until then the step stays as it is.',
   'error.SUBSTRATE_UNREADABLE':
     'This gauge can’t read {substrate, select, plastic {plastic} composite {composite} other {this metal}}: {panel}. Change what the panel is made of, or leave it unread.',
   'error.DEPTH_REVERSED': 'The shallow end of a depth range comes before the deep end.',
@@ -135,6 +135,7 @@ export const paintTexts = {
   'steps.machine': 'Machine',
   'steps.pad': 'Pad',
   'steps.liquid': 'Liquid',
+  'steps.padOf': '{pad} {mm} mm',
   'steps.padMm': 'Pad, across',
   'steps.rpm': 'Turns a minute',
   'steps.referenceRpm': 'Turns a minute that the film was measured at',
