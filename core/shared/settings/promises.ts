@@ -8,8 +8,6 @@ export const promiseSettings = z.strictObject({
   /** Drop-offs and pick-ups are offered on this grid. */
   slotMin: z.int().min(5).max(240).default(30),
   offerCount: z.int().min(1).max(5).default(3),
-  /** How long an offer is kept while the customer thinks. */
-  holdMin: z.int().min(0).max(1440).default(15),
   /** Moving a vehicle from one bay to another. */
   moveMin: z.int().min(0).max(120).default(10),
   /** A drop-off later than this is shown as late. */
@@ -20,7 +18,6 @@ export const promiseNotes = {
   levelPpm: note('ppm', 'choice'),
   slotMin: note('minutes', 'choice'),
   offerCount: note('count', 'choice'),
-  holdMin: note('minutes', 'choice'),
   moveMin: note('minutes', 'practice'),
   graceMin: note('minutes', 'practice'),
 } as const;

@@ -269,7 +269,6 @@ export const shopTexts = {
   'setting.promises.levelPpm': 'how sure a promise is',
   'setting.promises.slotMin': 'drop-offs and pick-ups every',
   'setting.promises.offerCount': 'offers at once',
-  'setting.promises.holdMin': 'an offer is kept for',
   'setting.promises.moveMin': 'moving a car takes',
   'setting.promises.graceMin': 'late after',
   'setting.stock.serviceLevelPpm': 'chance of not running out',
