@@ -60,6 +60,7 @@ export function stockItemPage(ctx: ReadCtx, itemId: ItemId, horizonDays: number)
     })),
     latestMovementId: latestMovementId(ctx, itemId),
     fifoValueMinor: fifoLeft(fifoOf(ledger)).valueMinor as Minor,
+    costing: rules.costing,
   };
 }
 

@@ -2,6 +2,8 @@ import { z } from 'zod';
 import { note } from './note.ts';
 
 export const COSTING = ['movingAverage', 'fifo'] as const;
+/** How the value of what is left is told: at the moving average, or by its purchases, oldest used first. */
+export type Costing = (typeof COSTING)[number];
 
 /** Reordering and what stock is worth. */
 export const stockSettings = z.strictObject({

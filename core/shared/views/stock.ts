@@ -1,5 +1,6 @@
 import type { ItemId, JobId, PurchaseOrderId, StageId, SupplierId } from '../ids.ts';
 import type { Problem } from '../problems.ts';
+import type { Costing } from '../settings/stock.ts';
 import type { EpochMs, LocalDay, Minor } from '../units.ts';
 import type { BaseUnit, Material } from '../vocabulary.ts';
 
@@ -272,6 +273,8 @@ export type StockItemPage = {
   readonly links: readonly SupplierLinkView[];
   readonly latestMovementId: number;
   readonly fifoValueMinor: Minor;
+  /** Which of the two values the shop goes by. */
+  readonly costing: Costing;
 };
 
 export type SupplierView = {

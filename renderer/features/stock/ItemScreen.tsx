@@ -13,7 +13,7 @@ import { ItemFacts } from './ItemFacts.tsx';
 import { Forward } from './ItemList.tsx';
 import { Ledger } from './Ledger.tsx';
 import { Reasoning } from './Said.tsx';
-import { WasteForm } from './WasteForm.tsx';
+import { TakeOutForm } from './TakeOutForm.tsx';
 
 const HORIZON = 42;
 
@@ -54,7 +54,7 @@ export function ItemScreen(props: { readonly params: Readonly<Record<string, str
 function Now(props: { readonly page: StockItemPage }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const [open, setOpen] = useState<'count' | 'waste' | null>(null);
+  const [open, setOpen] = useState<'count' | 'waste' | 'return' | null>(null);
   const { item, row } = props.page;
   const close = (): void => setOpen(null);
   return (
@@ -68,20 +68,25 @@ function Now(props: { readonly page: StockItemPage }): ReactNode {
         {t('stock.ui.worthLine', {
           average: money(manner, row.valueMinor),
           fifo: money(manner, props.page.fifoValueMinor),
+          costing: props.page.costing,
         })}
       </p>
       <Row>
         <LinkButton onPress={() => setOpen(open === 'count' ? null : 'count')}>
           {t('stock.ui.countNow')}
         </LinkButton>
-        {item.reusable ? null : (
-          <LinkButton onPress={() => setOpen(open === 'waste' ? null : 'waste')}>
-            {t('stock.ui.wasteOpen')}
-          </LinkButton>
-        )}
+        {item.reusable
+          ? null
+          : (['waste', 'return'] as const).map((kind) => (
+              <LinkButton key={kind} onPress={() => setOpen(open === kind ? null : kind)}>
+                {t(`stock.ui.${kind}Open`)}
+              </LinkButton>
+            ))}
       </Row>
       {open === 'count' ? <CountForm itemId={item.id} onDone={close} /> : null}
-      {open === 'waste' ? <WasteForm item={item} onDone={close} /> : null}
+      {open === 'waste' || open === 'return' ? (
+        <TakeOutForm key={open} kind={open} item={item} onDone={close} />
+      ) : null}
     </Stack>
   );
 }

@@ -7,7 +7,7 @@ import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
 import { CalmNote, Refusal } from '../../ui/States.tsx';
 import { TakeOver } from './TakeOver.tsx';
 
-/** Items as a list to save and to read back, and labels for the shelves. */
+/** Labels for the shelves, items as a list to save and to read back, and a whole count to ask for. */
 export function Lists(): ReactNode {
   const t = useText();
   return (
@@ -19,6 +19,7 @@ export function Lists(): ReactNode {
         <Stack gap={4}>
           <Labels />
           <Export />
+          <CountAll />
         </Stack>
       </Column>
       <Column label={t('stock.ui.import')} divided>
@@ -68,6 +69,29 @@ function Export(): ReactNode {
         </Button>
       </Row>
       <Refusal refusal={file.refusal} />
+    </Stack>
+  );
+}
+
+function CountAll(): ReactNode {
+  const t = useText();
+  const ask = useCommand('stock.askCount');
+  const [opened, setOpened] = useState<number | null>(null);
+  async function all(): Promise<void> {
+    const done = await ask.run({ all: true });
+    if (done.ok) setOpened(done.value.opened);
+  }
+  return (
+    <Stack gap={2}>
+      <Head title={t('stock.ui.wholeCount')} />
+      <p className="quiet">{t('stock.ui.wholeCountText')}</p>
+      <Row>
+        <Button busy={ask.busy} onPress={() => void all()}>
+          {t('stock.ui.countAll')}
+        </Button>
+      </Row>
+      {opened === null ? null : <CalmNote title={t('stock.ui.countAllAsked', { opened })} />}
+      <Refusal refusal={ask.refusal} />
     </Stack>
   );
 }

@@ -256,7 +256,8 @@ export const stockTexts = {
   'stock.ui.sealedLife': 'Keeps sealed, days',
   'stock.ui.openedLife': 'Keeps opened, days',
   'stock.ui.worth': 'Worth',
-  'stock.ui.worthLine': '{average} at moving average, {fifo} first in, first out',
+  'stock.ui.worthLine':
+    '{costing, select, fifo {Worth {fifo} first in, first out; {average} at moving average} other {Worth {average} at moving average; {fifo} first in, first out}}',
   'stock.ui.ledger': 'Ledger',
   'stock.ui.ledgerNote': 'the latest {count}, never changed, only added to',
   'stock.ui.when': 'when',
@@ -275,6 +276,15 @@ export const stockTexts = {
   'stock.ui.wasteWhy': 'Why',
   'stock.ui.wasteSave': 'Book the waste',
   'stock.ui.wasteOpen': 'Waste',
+  'stock.ui.returnOpen': 'Send back',
+  'stock.ui.returnAmount': 'Sent back',
+  'stock.ui.returnSave': 'Book what goes back',
+  'stock.ui.countAll': 'Count everything',
+  'stock.ui.wholeCount': 'Whole count',
+  'stock.ui.wholeCountText':
+    'Every item kept is put on the list to count; the book is right again item by item, while work goes on.',
+  'stock.ui.countAllAsked':
+    '{opened, plural, =0 {Every item is on the list already.} one {# item was put on the list.} other {# items were put on the list.}}',
   'stock.ui.whyFirst': 'Write how much and why.',
 
   'stock.ui.name': 'Name',

@@ -8,37 +8,44 @@ import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
 
-/** Takes out what was dropped, spilt or out of date, with the reason. */
-export function WasteForm(props: { readonly item: StockItemDetail; readonly onDone: () => void }): ReactNode {
+/** Takes out what was dropped, spilt or out of date, or what goes back to the supplier, with the reason. */
+export function TakeOutForm(props: {
+  readonly kind: 'waste' | 'return';
+  readonly item: StockItemDetail;
+  readonly onDone: () => void;
+}): ReactNode {
   const t = useText();
   const [amount, setAmount] = useState<number | null>(null);
   const [why, setWhy] = useState('');
+  const { kind } = props;
   const waste = useCommand('stock.waste');
+  const back = useCommand('stock.returnItem');
+  const take = kind === 'waste' ? waste : back;
   const ready = amount !== null && amount > 0 && why.trim() !== '';
   async function save(): Promise<void> {
     if (amount === null) return;
-    const done = await waste.run({ itemId: props.item.id, amount, why });
+    const done = await take.run({ itemId: props.item.id, amount, why });
     if (done.ok) props.onDone();
   }
   return (
     <Stack gap={1}>
       <AmountField
-        label={t('stock.ui.wasteAmount')}
+        label={t(`stock.ui.${kind}Amount`)}
         unit={props.item.unit}
         value={amount}
         onChange={setAmount}
         autoFocus
       />
       <TextField label={t('stock.ui.wasteWhy')} value={why} onChange={setWhy} maxLength={300} />
-      <Refusal refusal={waste.refusal} />
+      <Refusal refusal={take.refusal} />
       <Row>
         <Button
           kind="go"
-          busy={waste.busy}
+          busy={take.busy}
           why={ready ? undefined : t('stock.ui.whyFirst')}
           onPress={() => void save()}
         >
-          {t('stock.ui.wasteSave')}
+          {t(`stock.ui.${kind}Save`)}
         </Button>
         <LinkButton onPress={props.onDone}>{t('stock.ui.leave')}</LinkButton>
       </Row>
