@@ -53,10 +53,10 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
     for (let i = 0; i < 2; i += 1) await page.keyboard.press('ArrowRight');
     await page.keyboard.press('Enter');
     const undo = page.getByRole('button', { name: 'Undo' });
-    await undo.waitFor();
     const cut = (blocks: typeof before) =>
       blocks.filter((b) => b.jobId === jobs[1]).flatMap((b) => b.pieces)[1]?.startMin ?? 0;
-    expect(cut((await board()).blocks) - cut(before)).toBeGreaterThan(0);
+    await expect.poll(async () => cut((await board()).blocks) - cut(before)).toBeGreaterThan(0);
+    await expect.poll(() => undo.getAttribute('aria-disabled')).toBe('false');
     await undo.click();
     await expect.poll(async () => (await board()).blocks).toEqual(before);
   });

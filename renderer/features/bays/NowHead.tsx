@@ -10,7 +10,7 @@ function inside(scale: TimeScale, t: number): boolean {
   return scale.from <= t && t <= scale.to;
 }
 
-/** Day labels that neither the clock of the now-line nor the right edge would cut. */
+/** Day labels that neither the clock of the now-line, nor the right edge, nor the label before would cut. */
 export function clear(
   ticks: readonly Tick[],
   scale: TimeScale,
@@ -19,10 +19,13 @@ export function clear(
 ): readonly Tick[] {
   if (width === 0) return ticks;
   const now = inside(scale, nowMin) ? scale.at(nowMin) * width : -1000;
+  let taken = 0;
   return ticks.filter((tick) => {
     const left = scale.at(tick.at) * width;
     const right = left + textWidth(tick.label, 13, tick.strong ?? false);
-    return right <= width && (right < now - 4 || left > now + CLOCK_PX);
+    const fits = left >= taken && right <= width && (right < now - 4 || left > now + CLOCK_PX);
+    if (fits && tick.label !== '') taken = right + 4;
+    return fits;
   });
 }
 const CLOCK_PX = 52;

@@ -11,8 +11,8 @@ import { Button, LinkButton } from '../../ui/Button.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Refusal } from '../../ui/States.tsx';
-import css from './bays.module.css';
 import type { Paused } from './boardProps.ts';
+import css from './panel.module.css';
 
 /** When a bay is closed or somebody is away: what is set, each with its way back, and a form for more. */
 export function Pause(props: {

@@ -8,8 +8,8 @@ import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import type { TimeScale } from '../../ui/time/scale.ts';
 import { plainPlans } from './asks.ts';
-import css from './bays.module.css';
 import { Found } from './Found.tsx';
+import css from './panel.module.css';
 import { ReplanRows } from './ReplanRows.tsx';
 import { Searching } from './Searching.tsx';
 

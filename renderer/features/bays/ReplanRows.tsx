@@ -7,7 +7,7 @@ import { Check } from '../../ui/Choice.tsx';
 import { Wipe } from '../../ui/TapeLine.tsx';
 import type { TimeScale } from '../../ui/time/scale.ts';
 import { Block } from '../../ui/time/Time.tsx';
-import css from './bays.module.css';
+import css from './panel.module.css';
 
 const ROW = 28;
 

@@ -4,8 +4,8 @@ import { count } from '#core/shared/text/format.ts';
 import type { ReplanStep } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
-import css from './bays.module.css';
 import { lateText } from './Found.tsx';
+import css from './panel.module.css';
 
 /** The search as it goes: time used, the best plan so far, and the least lateness there can be. */
 export function Searching(props: {
