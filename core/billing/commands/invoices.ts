@@ -1,9 +1,9 @@
 import type { WriteCtx } from '../../context.ts';
-import type { Bill, BillExtra, BillLine, BillTotals } from '../../shared/bill.ts';
+import type { Bill, BillExtra, BillLine, BillTotals, LineTax } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
-import type { LocalDay, Minor } from '../../shared/units.ts';
+import type { EpochMs, LocalDay, Minor } from '../../shared/units.ts';
 import type { InvoiceKind } from '../../shared/views/billing.ts';
 import { billedJob } from '../../views/billingParty.ts';
 import { stagesDone, wasStopped } from '../../views/billingWork.ts';
@@ -56,7 +56,8 @@ export function newInvoice(ctx: WriteCtx, made: NewInvoice): InvoiceRecord {
 
 /**
  * Drafts a job's invoice: by the agreed option, by the time taken, by the lower of both, or, when the job was stopped
- * half way, by what was done. A draft that is there already is given back as it is.
+ * half way, by what was done. A draft that is there already is given back as it is. Taxes are those of the day the work
+ * was ready, else of today: prices with tax keep their sum, prices before tax their net.
  * @throws NOTHING_TO_BILL · JOB_ALREADY_BILLED
  */
 export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId: InvoiceId } {
@@ -68,7 +69,9 @@ export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId:
   const job = billedJob(ctx.db, jobId);
   const agreed = agreedOption(ctx.db, jobId);
   if (!agreed) return refuse('NOTHING_TO_BILL', {});
-  const bill = billFor(ctx, jobId, agreed.option, agreed.quote.basis);
+  const zone = shopOf(ctx.db).zone;
+  const supplied = localDayOf((job.readyMs ?? ctx.now) as EpochMs, zone);
+  const bill = taxedOn(ctx, billFor(ctx, jobId, agreed.option, agreed.quote.basis), supplied);
   if (bill.lines.length === 0) refuse('NOTHING_TO_BILL', {});
   const made = newInvoice(ctx, {
     kind: 'invoice',
@@ -78,6 +81,15 @@ export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId:
     totals: totalsOf(bill),
   });
   return { invoiceId: made.id };
+}
+
+/** The same bill with each tax as it stands on a day; what was quoted under an older rate is billed under the new. */
+function taxedOn(ctx: WriteCtx, bill: Bill, day: LocalDay): Bill {
+  const onDay = <T extends { readonly tax: LineTax }>(part: T): T => ({
+    ...part,
+    tax: lineTaxOn(ctx, part.tax.code, day),
+  });
+  return { ...bill, lines: bill.lines.map(onDay), extras: bill.extras.map(onDay) };
 }
 
 function billFor(
@@ -143,6 +155,7 @@ export function dropDraft(
   const row = draftOf(ctx, input.invoiceId, input.revision);
   removeDraft(ctx.db, row.id);
   ctx.changed(row.id, 'removed');
+  ctx.changed(row.customerId);
   return { invoiceId: row.id };
 }
 
