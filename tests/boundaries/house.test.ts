@@ -40,7 +40,6 @@ const LONG_COMPONENTS = [
   'Fields',
   'ReceiveForm',
   'Call',
-  'Desk',
 ];
 
 describe('the length of functions', () => {
