@@ -92,9 +92,10 @@ export function ownRule(world: World, i: number): Policy {
   const needs = world.needs[i] ?? [];
   const drawn = new Float64Array(HISTORY + YEAR + HORIZON);
   for (const n of needs) drawn[n.day] = (drawn[n.day] ?? 0) + n.drawn;
+  const byDay = Map.groupBy(needs, (n) => n.day);
   const share = shareNotBooked(world.leads.slice(0, HISTORY), HORIZON);
   return (day, shelf) => {
-    const answer = suggest(questionOn(day, shelf, item, needs, drawn, share));
+    const answer = suggest(questionOn(day, shelf, item, byDay, drawn, share));
     return answer.order ? answer.quantity.packs : 0;
   };
 }
@@ -103,7 +104,7 @@ function questionOn(
   day: number,
   shelf: Shelf,
   item: Item,
-  needs: readonly Need[],
+  needs: ReadonlyMap<number, readonly Need[]>,
   drawn: Float64Array,
   share: Float64Array,
 ): SuggestQuestion {
@@ -140,15 +141,14 @@ type Flows = Pick<SuggestQuestion, 'booked' | 'usual' | 'usualVar' | 'arrivals' 
 function aheadOf(
   day: number,
   shelf: Shelf,
-  needs: readonly Need[],
+  needs: ReadonlyMap<number, readonly Need[]>,
   use: UsualUse,
   share: Float64Array,
 ): Flows {
   const booked = new Float64Array(HORIZON);
-  for (const n of needs) {
-    const k = n.day - day;
-    if (k >= 0 && k < HORIZON && n.bookedDay <= day) booked[k] = (booked[k] ?? 0) + n.planned;
-  }
+  for (let k = 0; k < HORIZON; k += 1)
+    for (const n of needs.get(day + k) ?? [])
+      if (n.bookedDay <= day) booked[k] = (booked[k] ?? 0) + n.planned;
   const openAhead = Uint8Array.from({ length: HORIZON }, (_, k) => (isOpen(day + k) ? 1 : 0));
   const expected = (of: Float64Array): Float64Array =>
     Float64Array.from(openAhead, (open, k) => open * (of[(day + k) % 7] ?? 0) * (share[k] ?? 0));
