@@ -7,10 +7,10 @@ import { casting } from './cast.ts';
 import { CREW, isHoliday, OPEN, ZONE } from './crew.ts';
 import { drawer } from './draw.ts';
 import { events } from './events.ts';
-import { fewVisits } from './extras.ts';
 import { type Floor, floorOf } from './floor.ts';
 import { fillShelves, furnish, type Staff, setUpShop } from './frame.ts';
 import { type Kind, kindOf, SMALL } from './kinds.ts';
+import { lastHours } from './lastHours.ts';
 import { keepShelves } from './shelves.ts';
 import { DAY, HOUR, MINUTE, type Stage, takeCall } from './story.ts';
 import { turns } from './turns.ts';
@@ -52,7 +52,7 @@ export function buildDemo(
   if (!owner || !desk) return;
   const technicians = staff.filter((p) => p.role === 'technician');
   const on: Stage = {
-    ...{ door, draw, owner, desk, technicians, events: events(), turns: turns() },
+    ...{ door, draw, owner, desk, technicians, events: events(startMs), turns: turns() },
     ...{ floor: floorFor(technicians, day), untilMs: plan.nowMs, today: day },
   };
   keepShelves(on, shelves, startMs);
@@ -71,7 +71,7 @@ export function buildDemo(
     if (callMs < plan.nowMs)
       on.events.at(callMs, (now) => ring(kind, now, plan.nowMs + (i * 70 - 220) * MINUTE));
   });
-  fewVisits(on, cast);
+  lastHours(on, cast, shelves);
   on.events.run(plan.nowMs, (at) => progress(at - startMs, plan.nowMs - startMs));
 }
 

@@ -8,10 +8,11 @@ export type Events = {
 
 const TICK_EVERY = 200;
 
-export function events(): Events {
+/** Nothing happens before `fromMs`: what is asked for an earlier time happens then. */
+export function events(fromMs: number): Events {
   const due: Heap = [];
   let asked = 0;
-  let nowMs = 0;
+  let nowMs = fromMs;
   return {
     at: (atMs, work) => {
       asked += 1;

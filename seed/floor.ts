@@ -11,6 +11,8 @@ export type Hours = { readonly week: Week; readonly off: (day: LocalDay) => bool
 export type Floor = {
   /** The first open instant of the shop at or after `ms`. */
   nextOpen(ms: number): number;
+  /** The last hours in which the shop was open, or is, begun at or before `ms`. */
+  openBefore(ms: number): Stretch;
   /** The first instant at or after `ms` at which a person is there and free. */
   startFor(person: PersonId, ms: number): number;
   /** `minutes` of a person's work from `startMs` on, cut at breaks and at the end of each shift. */
@@ -27,6 +29,7 @@ export function floorOf(shut: (day: LocalDay) => boolean, people: ReadonlyMap<Pe
   const of = (person: PersonId): Spans => shifts.get(person) ?? shop;
   return {
     nextOpen: (ms) => firstIn(shop, ms).startMs,
+    openBefore: (ms) => lastIn(shop, ms),
     startFor: (person, ms) => firstIn(of(person), Math.max(ms, free.get(person) ?? 0)).startMs,
     stretches: (person, startMs, minutes) => cut(of(person), startMs, minutes * 60_000),
     hold: (person, untilMs) => void free.set(person, untilMs),
@@ -56,6 +59,13 @@ function firstIn(spans: Spans, ms: number): Stretch {
   for (let day = dayOf(ms); ; day = addLocalDays(day, 1)) {
     const span = spans(day).find((s) => ms < s.endMs);
     if (span) return { startMs: Math.max(ms, span.startMs), endMs: span.endMs };
+  }
+}
+
+function lastIn(spans: Spans, ms: number): Stretch {
+  for (let day = dayOf(ms); ; day = addLocalDays(day, -1)) {
+    const span = spans(day).findLast((s) => s.startMs <= ms);
+    if (span) return span;
   }
 }
 

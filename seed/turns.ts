@@ -11,8 +11,6 @@ const TURNS = {
   waiting: [1, 3],
   slowPayer: [6, 16],
   partPayer: [9, 24],
-  lateToday: [1, 9_999],
-  overrun: [1, 9_999],
 } as const satisfies Readonly<Record<string, readonly [first: number, every: number]>>;
 export type Turn = keyof typeof TURNS;
 export type Turns = (turn: Turn) => boolean;

@@ -40,11 +40,10 @@ export function book(visit: Visit, nowMs: number, notBeforeMs: number): void {
   on.events.at((agreed.dropOffMin + lateMin) * MINUTE, (now) => come(visit, now, promiseMs));
 }
 
-/** The car comes, or does not, or is late today and nobody has rung. */
+/** The car comes, or does not. */
 function come(visit: Visit, nowMs: number, promiseMs: number): void {
   const { on, jobId, car } = visit;
   const today = localDayOf(nowMs, ZONE) === on.today;
-  if (today && on.turns('lateToday')) return;
   actAs(on, on.desk, nowMs);
   if (!today && on.turns('noShow')) {
     on.door.write('bookings.noShow', { jobId, reason: 'no word' });
@@ -56,9 +55,7 @@ function come(visit: Visit, nowMs: number, promiseMs: number): void {
   const todo = stages.filter((s) => s.state === 'planned' && s.kind !== 'handover');
   const worst = todo.some((s) => s.kind === 'cut') ? 'cut' : 'clay';
   const stopAfter = visit.kind.inspected && !today && on.turns('stopped') ? worst : null;
-  workThrough({ ...visit, promiseMs, stopAfter }, todo, nowMs, (ready) =>
-    goHome(visit, ready, promiseMs, mileage),
-  );
+  workThrough({ ...visit, stopAfter }, todo, nowMs, (ready) => goHome(visit, ready, promiseMs, mileage));
 }
 
 /** Ready: the invoice is written, mostly paid, and the car handed over at the promised time or soon after. */
@@ -100,7 +97,7 @@ function redo(visit: Visit, nowMs: number): void {
       actAs(on, on.desk, then);
       on.door.write('bookings.arrive', { jobId, ...carRecord(on, car, 50_000) });
       const todo = on.door.read('bookings.job', { jobId }).stages;
-      const shift = { ...visit, jobId, promiseMs: agreed.pickUpMin * MINUTE, stopAfter: null };
+      const shift = { ...visit, jobId, stopAfter: null };
       workThrough(shift, todo, then, (ready) =>
         on.events.at(on.floor.nextOpen(Math.max(ready, agreed.pickUpMin * MINUTE)), (end) => {
           actAs(on, on.desk, end);

@@ -13,7 +13,6 @@ export type Shift = {
   /** The shop drifts: work takes longer in the second year than the first taught. */
   readonly drift: number;
   readonly jobId: JobId;
-  readonly promiseMs: number;
   /** The owner stops the job half way after this stage; null = not. */
   readonly stopAfter: StageKind | null;
 };
@@ -93,7 +92,7 @@ function attend(
 ): void {
   const { on } = shift;
   const person = on.technicians.find((t) => t.id === who) ?? on.owner;
-  const parts = on.floor.stretches(who, atMs, realMinutes(shift, stage) + overrun(shift, stage, atMs));
+  const parts = on.floor.stretches(who, atMs, realMinutes(shift, stage));
   const last = parts.at(-1);
   if (!last) return;
   on.floor.hold(who, last.endMs);
@@ -114,13 +113,6 @@ function attend(
       }
     });
   }
-}
-
-/** Today one car takes far longer than its promise allows. */
-function overrun({ on, promiseMs }: Shift, stage: StageView, atMs: number): number {
-  const runs = atMs > on.untilMs - 4 * HOUR && atMs + stage.p50Min * MINUTE > on.untilMs - HOUR;
-  const due = promiseMs > on.untilMs - 2 * HOUR && promiseMs < on.untilMs + 10 * HOUR;
-  return runs && due && on.turns('overrun') ? Math.max(180, stage.p50Min * 2) : 0;
 }
 
 /** They need the car back: what was done is what is billed. */

@@ -19,13 +19,16 @@ export type ShortDemo = {
   close(): void;
 };
 
-/** A demo shop with a short history, in a folder of its own; whoever asks it is its owner at the demo's moment. */
-export function shortDemo(day: string, historyDays: number): ShortDemo {
+/**
+ * A demo shop with a short history, in a folder of its own; whoever asks it is its owner at the demo's moment: late
+ * morning of a day, or an instant in epoch ms.
+ */
+export function shortDemo(when: string | number, historyDays: number): ShortDemo {
   const dir = mkdtempSync(path.join(os.tmpdir(), 'rakelight-short-'));
   const db = openForWriting(path.join(dir, 'rakelight.sqlite'));
   migrate(db, readMigrations(path.resolve(import.meta.dirname, '../../migrations')), 0);
   const door = batchDoorOver(db, SEED, 0);
-  const nowMs = demoNow(day as LocalDay);
+  const nowMs = typeof when === 'number' ? when : demoNow(when as LocalDay);
   door.batch(() => buildDemo(door, { nowMs, historyDays }, () => {}));
   const owner = door.read('access.people', {}).find((p) => p.role === 'owner');
   if (owner) door.as({ id: owner.id, name: owner.name, role: 'owner' });
