@@ -109,7 +109,7 @@ async function firstWindow(browser: Browser, url: string): Promise<Page> {
     viewport: { width: 1280, height: 800 },
   });
   const page = await context.newPage();
-  page.setDefaultTimeout(5000);
+  page.setDefaultTimeout(15_000);
   await page.clock.setFixedTime(instantOf(FIRST));
   await page.goto(url);
   await page.locator('main').first().waitFor();

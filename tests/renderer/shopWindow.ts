@@ -84,7 +84,7 @@ export async function openShopWindow(
   const page = await (await browser.newContext(context)).newPage();
   if (at) await page.clock.setFixedTime(at.ms);
   const faults: string[] = [];
-  page.setDefaultTimeout(6000);
+  page.setDefaultTimeout(15_000);
   page.on('pageerror', (problem) => faults.push(problem.message));
   await page.setViewportSize({ width: 1280, height: 800 });
   await page.goto(url);
