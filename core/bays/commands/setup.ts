@@ -119,8 +119,9 @@ export function addAbsence(ctx: WriteCtx, input: In<'bays.addAbsence'>): { reado
 
 /** @throws NOT_FOUND */
 export function dropAbsence(ctx: WriteCtx, input: In<'bays.dropAbsence'>): null {
-  if (!deleteAbsence(ctx.db, input.id)) refuse('NOT_FOUND', { what: 'absence', id: input.id });
+  const personId = deleteAbsence(ctx.db, input.id) ?? refuse('NOT_FOUND', { what: 'absence', id: input.id });
   ctx.changed(input.id, 'absence');
+  ctx.changed(personId);
   return null;
 }
 

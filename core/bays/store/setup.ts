@@ -78,8 +78,10 @@ export function insertAbsence(
 ): void {
   db.orm.insert(absence).values(row).run();
 }
-export function deleteAbsence(db: WriteDb, id: string): boolean {
-  return db.orm.delete(absence).where(eq(absence.id, id)).run().changes > 0;
+/** Whose absence it was; undefined when there is no such row. */
+export function deleteAbsence(db: WriteDb, id: string): PersonId | undefined {
+  return db.orm.delete(absence).where(eq(absence.id, id)).returning({ personId: absence.personId }).get()
+    ?.personId;
 }
 
 export function personExists(db: ReadDb, id: PersonId): boolean {

@@ -59,7 +59,7 @@ export function addFinding(ctx: WriteCtx, input: In<'paint.addFinding'>): { read
     personId: ctx.actor?.personId ?? null,
     atMs: ctx.now,
   });
-  noteChange(ctx, look.id, 'findings');
+  notePanels(ctx, look.id, [input.panel], 'findings');
   return { findingId };
 }
 
@@ -68,6 +68,7 @@ export function removeFinding(ctx: WriteCtx, input: In<'paint.removeFinding'>): 
   const look = needInspection(ctx, input.jobId);
   if (!removeFindingRow(ctx.db, look.id, input.findingId, ctx.now))
     refuse('NOT_FOUND', { what: 'finding', id: input.findingId });
+  ctx.changed(input.findingId);
   noteChange(ctx, look.id, 'findings');
   return null;
 }
@@ -99,7 +100,7 @@ function setState(ctx: WriteCtx, jobId: JobId, panel: PanelId, fields: PanelStat
   const look = needInspection(ctx, jobId, panel);
   const usual = { inspectionId: look.id, panel, substrate: usualSubstrate(panel), felt: 'none' } as const;
   savePanelState(ctx.db, look.id, panel, usual, fields);
-  noteChange(ctx, look.id, ...Object.keys(fields));
+  notePanels(ctx, look.id, [panel], ...Object.keys(fields));
   return null;
 }
 
@@ -118,4 +119,15 @@ export function needInspection(ctx: Pick<WriteCtx, 'db'>, jobId: JobId, panel?: 
 export function noteChange(ctx: WriteCtx, id: InspectionId, ...fields: readonly string[]): void {
   touchInspection(ctx.db, id);
   ctx.changed(id, ...fields);
+}
+
+/** The same, with the panels it was about: the journal names them. */
+export function notePanels(
+  ctx: WriteCtx,
+  id: InspectionId,
+  panels: readonly PanelId[],
+  ...fields: readonly string[]
+): void {
+  for (const panel of panels) ctx.changed(`panel/${id}/${panel}`);
+  noteChange(ctx, id, ...fields);
 }

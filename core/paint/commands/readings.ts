@@ -15,7 +15,7 @@ import { isReadable, panelFacts, usualSubstrate } from '../rules/panelFacts.ts';
 import { removedFilm } from '../rules/removed.ts';
 import { insertReadings, type NewReading, removeReadingRow } from '../store/inspection.ts';
 import { saveRemoval } from '../store/removal.ts';
-import { needInspection, needPaintJob, noteChange } from './notes.ts';
+import { needInspection, needPaintJob, noteChange, notePanels } from './notes.ts';
 
 type In<N extends keyof typeof paintEntries> = InputOf<(typeof paintEntries)[N]>;
 export type ReadingsAdded = { readonly added: number };
@@ -83,7 +83,12 @@ function takeIn(
     ctx.db,
     rows.map((row) => ({ ...base, ...row, tenthUm: row.tenthUm as FilmTenthUm })),
   );
-  noteChange(ctx, id, 'readings');
+  notePanels(
+    ctx,
+    id,
+    rows.map((row) => row.panel),
+    'readings',
+  );
   bookRemoval(ctx, { jobId });
   return { added: rows.length };
 }

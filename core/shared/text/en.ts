@@ -8,6 +8,7 @@ import { documentsTexts } from './en/documents.ts';
 import { estimateTexts } from './en/estimate.ts';
 import { fieldsTexts } from './en/fields.ts';
 import { figuresTexts } from './en/figures.ts';
+import { journalTexts } from './en/journal.ts';
 import { paintTexts } from './en/paint.ts';
 import { peopleTexts } from './en/people.ts';
 import { shopTexts } from './en/shop.ts';
@@ -34,6 +35,7 @@ export const en = {
   ...billingTexts,
   ...documentsTexts,
   ...figuresTexts,
+  ...journalTexts,
   ...uiTexts,
   ...wordsTexts,
   ...workFieldsTexts,

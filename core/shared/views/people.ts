@@ -174,6 +174,35 @@ export type PlacedStage = {
   readonly endMin: EpochMin;
 };
 
+/** What a journal row was about, as it is called now; which of the rest is filled depends on the kind. */
+export type JournalThing = {
+  readonly kind:
+    | 'job'
+    | 'stage'
+    | 'panel'
+    | 'step'
+    | 'draft'
+    | 'invoice'
+    | 'prepayment'
+    | 'credit'
+    | 'quote'
+    | 'receipt'
+    | 'order'
+    | 'delivery'
+    | 'rate'
+    | 'closure'
+    | 'person'
+    | 'named';
+  /** The customer of a job or document, the supplier of an order, else its own name; '' for none. */
+  readonly name: string;
+  readonly number: number | null;
+  /** A stage kind, a panel, a step's role, what a rate applies to, a quote's version; '' for none. */
+  readonly word: string;
+  /** The local day a rate or a closure begins with; '' for none. */
+  readonly day: string;
+};
+
+/** Who wrote what, when; `person` null = nobody was signed in. `things` leaves out records that are gone. */
 export type JournalLine = {
   readonly id: number;
   readonly atMs: EpochMs;
@@ -181,4 +210,5 @@ export type JournalLine = {
   readonly command: string;
   readonly subjects: readonly string[];
   readonly fields: readonly string[];
+  readonly things: readonly JournalThing[];
 };

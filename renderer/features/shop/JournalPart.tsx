@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { sayJournal } from '#core/shared/text/sayJournal.ts';
 import { exact, when } from '#core/shared/text/when.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -25,8 +26,8 @@ export function JournalPart(): ReactNode {
               <span className="num" title={exact(manner, line.atMs)}>
                 {when(manner, line.atMs, Date.now())}
               </span>
-              <span className="cut">{line.person ?? t('shop.nobody')}</span>
-              <span className="quiet cut">{[line.command, ...line.fields].join(' ')}</span>
+              <span className="cut">{line.person ?? t('journal.nobody')}</span>
+              <span className="quiet">{sayJournal(manner, line)}</span>
             </span>
           </Item>
         ))}

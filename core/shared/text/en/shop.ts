@@ -229,7 +229,6 @@ export const shopTexts = {
   'shop.mine': 'Bays, prices, taxes and rules are for the desk and the owner. Yours here is your own PIN.',
   'shop.older': 'Earlier',
   'shop.newest': 'Newest',
-  'shop.nobody': 'nobody yet',
   'shop.inUnit': 'in {unit}',
   'shop.source.practice': 'common practice, no source',
   'shop.source.memory': 'from memory',
