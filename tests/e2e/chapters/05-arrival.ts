@@ -42,4 +42,7 @@ function written(run: Run): void {
     ...{ belongings: 'Kindersitz, Müsliriegel', agreed_by: CALLER, pictures_record: 1, pictures_publish: 0 },
     damage: JSON.stringify([{ panel: 'fb', note: 'stone chips, left' }]),
   });
+  const { strokes } = run.row('SELECT strokes FROM car_record');
+  const [line = []] = JSON.parse(String(strokes)) as (readonly unknown[])[];
+  expect(line.length).toBeGreaterThan(2);
 }
