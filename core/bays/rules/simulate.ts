@@ -1,14 +1,15 @@
 import type { JobId } from '#core/shared/ids.ts';
 import { seeded } from '#core/shared/random.ts';
 import { NEVER } from './calendar.ts';
-import { begin, emptyRun, findNext, isOver, startOver } from './dispatch.ts';
+import { begin, findNext, isOver, startOver } from './dispatch.ts';
 import { fillNormals, minutesOf } from './draws.ts';
 import type { Board } from './model.ts';
 import { networkOf } from './network.ts';
+import { emptyRun } from './run.ts';
 
 /**
  * How a board may go: durations are drawn (lognormal, one car hard in all its stages), and pushed through the hours of
- * the people, the moves, and the cars on the same places and people, as dispatch.ts says. Common random numbers: the
+ * the people, the moves, and the cars on the same places and people, as run.ts says. Common random numbers: the
  * same seed for every offer.
  */
 export const RUNS = 500;

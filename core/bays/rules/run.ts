@@ -1,0 +1,55 @@
+import type { Board } from './model.ts';
+import type { Network } from './network.ts';
+
+/**
+ * One way a day may go: whatever can be begun first is begun first, the earlier planned of two. Nobody starts before
+ * the plan says so, which errs on the safe side. A car goes into another bay of the kind when its own is not free yet,
+ * and somebody else who can do it takes over from who would keep it waiting. A car that is done with its bay does not
+ * block it. Starts never go back in time, so people and bays are simply free from some minute on.
+ */
+export type Run = {
+  readonly board: Board;
+  readonly network: Network;
+  /** Minutes drawn for each node of each line. */
+  readonly minutes: readonly Float64Array[];
+  /** Per line: its next node, when its car is free (−NEVER: has not come), the bay it holds (−1 = none). */
+  readonly next: Int32Array;
+  readonly free: Float64Array;
+  readonly bay: Int32Array;
+  /** Per line: before this it cannot begin, whatever bay and whoever it gets (NEVER = it is over). */
+  readonly least: Float64Array;
+  /** Per line, kept while it holds: when it could begin (UNKNOWN = to be found), by which crew, into which bay. */
+  readonly start: Float64Array;
+  readonly crew: Int32Array;
+  readonly into: Int32Array;
+  /** Per line: the people of that crew, at most two (−1 = nobody). */
+  readonly one: Int32Array;
+  readonly two: Int32Array;
+  readonly peopleFree: Float64Array;
+  /** Per bay: how many cars hold it, and since when it is free. */
+  readonly held: Int32Array;
+  readonly bayFree: Float64Array;
+  /** What is begun next; the first line that is not over, and the last that was looked at. */
+  line: number;
+  first: number;
+  reach: number;
+};
+/** A start that is to be found. */
+export const UNKNOWN = -1;
+
+export function emptyRun(board: Board, network: Network): Run {
+  const { lines, peopleCount, bayFrom } = network;
+  const whole = (): Int32Array => new Int32Array(lines.length);
+  const times = (): Float64Array => new Float64Array(lines.length);
+  return {
+    ...{ board, network },
+    minutes: lines.map((l) => new Float64Array(l.nodes.length)),
+    ...{ next: whole(), free: times(), bay: whole() },
+    ...{ least: times(), start: times(), crew: whole(), into: whole() },
+    ...{ one: whole(), two: whole() },
+    peopleFree: new Float64Array(peopleCount),
+    held: new Int32Array(bayFrom.length),
+    bayFree: new Float64Array(bayFrom.length),
+    ...{ line: -1, first: 0, reach: 0 },
+  };
+}
