@@ -28,8 +28,8 @@ async function tryOnePatch(run: Run, jobId: JobId): Promise<void> {
   await run.press('Test spot');
   await run.page.locator('[data-panel="bo"]').click();
   await run.pick('step', 'cut, heavy');
-  await run.fill('passes', '8');
-  await run.fill('sections tried', '2');
+  await run.fill(/^passes$/, '8');
+  await run.fill(/^sections tried$/, '2');
   await run.fill('seconds for its sections', '900');
   await run.press('Record the test spot');
   await run.see(/The test spot is kept/);
