@@ -75,8 +75,10 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
     expect(after.map((p) => p.kind)).toEqual(before.map((p) => p.kind));
     expect(after.every((p, i) => p.s > (before[i]?.s ?? 0))).toBe(true);
     await undone(whole, before);
+    await button('Redo').waitFor();
     await press('Control+y');
     await expect.poll(() => placed(whole)).toEqual(after);
+    await button('Redo').waitFor({ state: 'detached' });
     await undone(whole, before);
     expect(await shop.call('bays.faults', {})).toEqual([]);
   });

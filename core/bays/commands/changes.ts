@@ -76,7 +76,7 @@ function planned(live: LiveBoard, jobId: JobId) {
   return { job, plan };
 }
 
-/** The plans that a change makes. @throws NOT_FOUND · STAGE_CANNOT_SPLIT */
+/** The plans that a change makes. @throws NOT_FOUND · STAGE_CANNOT_SPLIT · SPAN_REVERSED for an end before the start */
 function plansAfter(live: LiveBoard, change: Change): readonly JobPlan[] {
   if (change.kind === 'swap') {
     const block = (of: Of<'swap'>['a']): Block => ({ ...planned(live, of.jobId), stageIds: of.stageIds });
@@ -92,7 +92,7 @@ function plansAfter(live: LiveBoard, change: Change): readonly JobPlan[] {
     const wish = { ...change, personId: change.personId ?? null };
     return [splitPlan(live.board, job, plan, wish) ?? refuse('STAGE_CANNOT_SPLIT', { stage: kind })];
   }
-  return [resizedPlan(live.board, job, plan, change) ?? refuse('NOT_FOUND', { what: 'stage', id: kind })];
+  return [resizedPlan(live.board, job, plan, change) ?? refuse('SPAN_REVERSED', { field: 'endMin' })];
 }
 
 function faultsAfter(live: LiveBoard, plans: readonly JobPlan[]): readonly PlanFault[] {

@@ -7,6 +7,7 @@ import type { Form } from '../../ui/charts/Bars.tsx';
 import type { TimeScale } from '../../ui/time/scale.ts';
 import css from './bays.module.css';
 import { fitName, fitText, lastName, textWidth } from './fit.ts';
+import { lastAttended } from './held.ts';
 
 const percent = (share: number): string => `${(share * 100).toFixed(3)}%`;
 
@@ -81,7 +82,7 @@ export function Car(props: CarProps): ReactNode {
 
 /** The right edge of the last work that is still planned: drawn by the mouse, it ends sooner or later. */
 function EndEdge(props: CarProps & { readonly left: number; readonly width: number }): ReactNode {
-  const last = props.block.pieces.findLast((p) => p.state === 'planned');
+  const last = lastAttended(props.block);
   if (!last) return null;
   const at = (props.scale.at(last.endMin) - props.left) / props.width;
   return <span className={css['edge']} data-edge="end" style={{ left: percent(at) }} />;

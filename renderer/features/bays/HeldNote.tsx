@@ -7,7 +7,7 @@ import { LinkButton } from '../../ui/Button.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { useShortcuts } from '../../ui/shortcuts.ts';
 import held from './held.module.css';
-import { HELD_MODES, type Held, worthSplitting } from './held.ts';
+import { HELD_MODES, type Held, lastAttended, worthSplitting } from './held.ts';
 import type { Moves } from './useMoves.ts';
 
 const KEYS = { block: 'M', whole: 'J', split: 'S', resize: 'R' } as const;
@@ -109,9 +109,13 @@ function useWays(moves: Moves): readonly Way[] {
     check?.ok && asksOf(moves).length === 0
       ? [{ keys: 'Enter', label: t(`bays.drop.${lifted.mode}`), run: () => void moves.drop() }]
       : [];
-  const modes = HELD_MODES.filter(
-    (mode) => mode !== lifted.mode && (mode !== 'split' || worthSplitting(lifted.from) !== null),
-  );
+  const can = {
+    block: true,
+    whole: true,
+    split: worthSplitting(lifted.from),
+    resize: lastAttended(lifted.from),
+  };
+  const modes = HELD_MODES.filter((mode) => mode !== lifted.mode && can[mode]);
   return [
     ...here,
     ...near,

@@ -50,11 +50,19 @@ export function liftedFrom(block: BlockView): Held | null {
 export function heldFor(held: Held, mode: HeldMode): Held {
   const fresh = liftedFrom(held.from) ?? held;
   if (mode === 'block' || mode === 'whole') return { ...held, mode, piece: fresh.piece, atMin: fresh.atMin };
-  if (mode === 'resize') return { ...fresh, mode };
+  if (mode === 'resize') {
+    const last = lastAttended(held.from);
+    return last ? { ...fresh, mode, piece: last, atMin: last.endMin } : held;
+  }
   const piece = worthSplitting(held.from);
   if (!piece) return held;
   const atMin = quarterOf((piece.startMin + piece.endMin) / 2);
   return { ...fresh, mode, piece, atMin };
+}
+
+/** The last planned work that somebody does: its end can be drawn. A cure ends by its own clock. */
+export function lastAttended(block: BlockView): PieceView | null {
+  return block.pieces.findLast((p) => p.state === 'planned' && p.personIds.length > 0) ?? null;
 }
 
 /** The longest work of a block that may be shared; null when there is none. */
@@ -76,12 +84,17 @@ export function quarterOf(t: number): EpochMin {
   return (Math.round(t / QUARTER) * QUARTER) as EpochMin;
 }
 
+/** No end and no cut lies before its work begins. */
+export function afterStart(piece: PieceView, t: number): EpochMin {
+  return Math.max(piece.startMin + 1, t) as EpochMin;
+}
+
 type Row = { readonly bayId: BayId; readonly personId: PersonId | null };
 
 /** The block a few quarters of an hour and a few rows on. */
 export function stepped(board: BoardView, held: Held, quarters: number, rows: number): Held {
   if (held.mode === 'split' || held.mode === 'resize') {
-    const atMin = (held.atMin + quarters * QUARTER) as EpochMin;
+    const atMin = afterStart(held.piece, held.atMin + quarters * QUARTER);
     return { ...held, atMin, personId: held.mode === 'split' ? personBeside(board, held, rows) : null };
   }
   const row = rowBeside(board, held, rows);

@@ -13,7 +13,7 @@ import type {
 } from '#core/shared/views/bays.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { changeAsk, moveAsk, swapAsk } from './asks.ts';
-import { type Held, type HeldMode, heldFor, liftedFrom, stepped, swapTarget } from './held.ts';
+import { afterStart, type Held, type HeldMode, heldFor, liftedFrom, stepped, swapTarget } from './held.ts';
 import { useChanges } from './useChanges.ts';
 
 export type Moves = {
@@ -71,7 +71,7 @@ export function useMoves(board: BoardView | undefined): Moves {
         (l) =>
           l && {
             ...l,
-            atMin: atMin as EpochMin,
+            atMin: afterStart(piece ?? l.piece, atMin),
             piece: piece ?? l.piece,
             personId: personId === undefined ? l.personId : personId,
           },

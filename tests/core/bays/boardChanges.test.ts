@@ -2,7 +2,7 @@ import { afterEach, describe, expect, test } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
 import type { EpochMin } from '#core/shared/units.ts';
 import type { JobPlanView, OfferView } from '#core/shared/views/bays.ts';
-import { type BayShop, openBayShop, USUAL } from './shop.ts';
+import { type BayShop, openBayShop, type TestStage, USUAL } from './shop.ts';
 
 const opened: BayShop[] = [];
 const open = (): BayShop => {
@@ -15,7 +15,7 @@ afterEach(() => {
 });
 const DAY = 1440;
 
-async function booked(shop: BayShop, who = 'Marit Vane', stages = USUAL.slice(0, 2)) {
+async function booked(shop: BayShop, who = 'Marit Vane', stages: readonly TestStage[] = USUAL.slice(0, 2)) {
   const jobId = shop.job(who, stages);
   const view = await shop.read('bays.offers', { jobId });
   const offer = view.offers[0];

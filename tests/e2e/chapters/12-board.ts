@@ -22,11 +22,10 @@ export async function moveOnBoard(run: Run): Promise<void> {
 
 type Work = { readonly pieces: number; readonly minutes: number };
 
-/** The pieces of the machine work and the minutes from its first start to its last end, as the file has them. */
-function machineWork(run: Run): Work {
+/** The pieces of all its work and the minutes from the first start to the last end, as the file has them. */
+function workNow(run: Run): Work {
   const row = run.row(
-    `SELECT count(*) AS pieces, max(p.end_min) - min(p.start_min) AS minutes FROM placement p
-     JOIN job_stage s ON s.id = p.stage_id WHERE p.job_id = ? AND s.kind = 'refine'`,
+    'SELECT count(*) AS pieces, max(end_min) - min(start_min) AS minutes FROM placement WHERE job_id = ?',
     String(run.made.get('job')),
   );
   return { pieces: Number(row['pieces']), minutes: Number(row['minutes']) };
@@ -41,24 +40,24 @@ async function lift(run: Run): Promise<void> {
 async function takenBack(run: Run, before: Work): Promise<void> {
   await expect.poll(() => run.page.getByRole('button', { name: 'Put back' }).count()).toBe(0);
   await run.press('Undo');
-  await expect.poll(() => machineWork(run)).toEqual(before);
+  await expect.poll(() => workNow(run)).toEqual(before);
 }
 
 /** The longest stage cut in two by keys, and put together again. */
 async function split(run: Run): Promise<void> {
-  const before = machineWork(run);
+  const before = workNow(run);
   await lift(run);
   await run.page.keyboard.press('s');
   await run.see(/is split at/);
   await run.shot('12-split');
   await run.page.keyboard.press('Enter');
-  await expect.poll(() => machineWork(run)).toEqual({ ...before, pieces: before.pieces + 1 });
+  await expect.poll(() => workNow(run)).toEqual({ ...before, pieces: before.pieces + 1 });
   await takenBack(run, before);
 }
 
 /** The end of the work in a bay: shorter than its work needs is refused in words, and stays as it was. */
 async function drawnOut(run: Run): Promise<void> {
-  const before = machineWork(run);
+  const before = workNow(run);
   await lift(run);
   await run.press('Longer or shorter');
   for (let i = 0; i < 2; i += 1) await run.page.keyboard.press('ArrowLeft');
@@ -69,7 +68,7 @@ async function drawnOut(run: Run): Promise<void> {
     .waitFor();
   await run.shot('12-drawn');
   await run.press('Put back');
-  expect(machineWork(run)).toEqual(before);
+  expect(workNow(run)).toEqual(before);
 }
 
 /** Where the machine work of the job stands, as the file has it. */
