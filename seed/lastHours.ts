@@ -26,8 +26,8 @@ type LastWork = { readonly span: Stretch; readonly atMs: number };
 
 /** The scenes begin so long before the last moment of work. */
 const SCENE_MIN = 100;
-/** They rang up so long before: early enough to get the very hour. */
-const ASKED_DAYS = 9;
+/** They rang up so long before: a full shop has the very hour free then. */
+const ASKED_DAYS = 18;
 
 /** Where the shop is closed now, its last hours are told: the evening before, the Saturday before a Sunday. */
 function lastWork(floor: Floor, nowMs: number): LastWork {
