@@ -12,6 +12,7 @@ import { signInOwner } from '../e2e/pageCalls.ts';
 import { idsFor } from '../e2e/shotIds.ts';
 import { SHOT_ROUTES } from '../e2e/shotRoutes.ts';
 import { findChromium, launchChromium } from '../helpers/chromium.ts';
+import { NARROW, narrowFaults } from '../helpers/narrow.ts';
 
 const choice = findChromium();
 const NOW = demoNow('2026-11-25' as LocalDay);
@@ -64,6 +65,10 @@ describe.skipIf(choice === null)('every screen of a shop in full work', () => {
     await page.locator('main').first().waitFor();
     await signInOwner(page);
     ids = await idsFor(page);
+    const hand = { current: ids['jobId'], laidDown: [ids['bookedId'], ids['readyId']] };
+    await page.evaluate((kept) => sessionStorage.setItem('rakelight.hand', JSON.stringify(kept)), hand);
+    await page.reload();
+    await page.locator('[data-fact]').first().waitFor();
   }, 180_000);
   afterAll(async () => {
     await browser?.close();
@@ -88,6 +93,9 @@ describe.skipIf(choice === null)('every screen of a shop in full work', () => {
         await page.waitForFunction(() => document.querySelector('[aria-busy="true"]') === null);
         expect({ theme, faults: await faultsOf(page, theme) }).toEqual({ theme, faults: [] });
       }
+      await page.setViewportSize(NARROW);
+      expect(await narrowFaults(page)).toEqual([]);
+      await page.setViewportSize({ width: 1280, height: 800 });
     },
   );
 });
