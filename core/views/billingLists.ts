@@ -102,7 +102,8 @@ export function waitingQuotes(db: ReadDb, today: LocalDay): WaitingQuote[] {
 }
 
 /**
- * Jobs that are ready or gone and have no invoice yet, or none that stands. Work redone under warranty is not billed.
+ * Jobs that are ready or gone and have no invoice yet, or none that stands; `agreedMinor` is null where only the time
+ * worked can be billed. Work redone under warranty is not billed.
  */
 export function jobsToBill(db: ReadDb): ToBill[] {
   return allRows<ToBill>(
@@ -112,7 +113,9 @@ export function jobsToBill(db: ReadDb): ToBill[] {
         WHERE q.job_id = j.id AND q.state = 'accepted') AS agreedMinor
     FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
     WHERE j.state IN ('ready', 'collected') AND j.redo_of_job_id IS NULL
-      AND EXISTS (SELECT 1 FROM quote q WHERE q.job_id = j.id AND q.state = 'accepted')
+      AND (EXISTS (SELECT 1 FROM quote q WHERE q.job_id = j.id AND q.state = 'accepted')
+        OR EXISTS (SELECT 1 FROM job_stage s JOIN stage_work w ON w.stage_id = s.id
+          WHERE s.job_id = j.id AND s.kind <> 'inspection' AND w.end_ms - w.start_ms >= 30000))
       AND NOT EXISTS (SELECT 1 FROM invoice i JOIN json_each(i.bill, '$.lines') l
         WHERE i.job_id = j.id AND i.kind = 'invoice' AND NOT ${whollyCredited('i')}
           AND (json_extract(l.value, '$.what') = 'materials' OR json_extract(l.value, '$.what') LIKE 'labour.%'))

@@ -22,6 +22,7 @@ import {
 } from '../store/invoices.ts';
 import { agreedOption, type OptionRecord } from '../store/quotes.ts';
 import { lineTaxOn, lineText } from './quotes.ts';
+import { unagreedBill } from './unagreed.ts';
 
 export type NewInvoice = {
   readonly kind: InvoiceKind;
@@ -56,7 +57,7 @@ export function newInvoice(ctx: WriteCtx, made: NewInvoice): InvoiceRecord {
 
 /**
  * Drafts a job's invoice: by the agreed option, by the time taken, by the lower of both, or, when the job was stopped
- * half way, by what was done. A draft that is there already is given back as it is. Taxes are those of the day the work
+ * half way, by what was done; by the time taken also where nothing was agreed. A draft that is there already is given back as it is. Taxes are those of the day the work
  * was ready, else of today: prices with tax keep their sum, prices before tax their net.
  * @throws NOTHING_TO_BILL · JOB_ALREADY_BILLED
  */
@@ -68,10 +69,10 @@ export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId:
   if (billed) refuse('JOB_ALREADY_BILLED', { number: billed.number ?? 0 });
   const job = billedJob(ctx.db, jobId);
   const agreed = agreedOption(ctx.db, jobId);
-  if (!agreed) return refuse('NOTHING_TO_BILL', {});
-  const zone = shopOf(ctx.db).zone;
-  const supplied = localDayOf((job.readyMs ?? ctx.now) as EpochMs, zone);
-  const bill = taxedOn(ctx, billFor(ctx, jobId, agreed.option, agreed.quote.basis), supplied);
+  const supplied = localDayOf((job.readyMs ?? ctx.now) as EpochMs, shopOf(ctx.db).zone);
+  const bill = agreed
+    ? taxedOn(ctx, billFor(ctx, jobId, agreed.option, agreed.quote.basis), supplied)
+    : unagreedBill(ctx, job, supplied);
   if (bill.lines.length === 0) refuse('NOTHING_TO_BILL', {});
   const made = newInvoice(ctx, {
     kind: 'invoice',

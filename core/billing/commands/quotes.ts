@@ -1,4 +1,4 @@
-import type { WriteCtx } from '../../context.ts';
+import type { ReadCtx, WriteCtx } from '../../context.ts';
 import { nextNumber } from '../../db/sequence.ts';
 import type { LineKind, LineTax } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -26,7 +26,7 @@ import {
 } from '../store/quotes.ts';
 
 /** The tax of a code on a day as a line carries it. */
-export function lineTaxOn(ctx: Pick<WriteCtx, 'db'>, code: TaxCode, day: LocalDay): LineTax {
+export function lineTaxOn(ctx: Pick<ReadCtx, 'db'>, code: TaxCode, day: LocalDay): LineTax {
   const { category, ratePpm, name, reason } = taxOn(ctx.db, code, day);
   return { code, category, ratePpm, name, reason };
 }

@@ -25,7 +25,9 @@ import { shopOf } from '../../views/shop.ts';
 import { finalFigures } from '../commands/issue.ts';
 import { owedNow } from '../commands/payments.ts';
 import { overdueDays } from '../rules/owed.ts';
+import { billsWork } from '../rules/workDone.ts';
 import { creditsOf, type InvoiceRecord, invoiceOf } from '../store/invoices.ts';
+import { agreedOption } from '../store/quotes.ts';
 
 function linkOf(row: InvoiceRecord): InvoiceLinkView {
   return { id: row.id, number: row.number ?? 0, kind: row.kind, toPayMinor: row.toPayMinor };
@@ -51,6 +53,7 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
     jobId: row.jobId,
     jobNumber: row.jobId ? billedJob(ctx.db, row.jobId).number : null,
     ...partiesOf(ctx, row),
+    agreed: isAgreed(ctx, row),
     bill,
     totals,
     prepaidMinor,
@@ -75,6 +78,13 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
     ),
     revision: row.revision,
   };
+}
+
+/** Issued is agreed enough; goods beside the work and deposits need no quote. */
+function isAgreed(ctx: ReadCtx, row: InvoiceRecord): boolean {
+  if (row.number !== null || row.kind !== 'invoice' || row.jobId === null || !billsWork(row.bill))
+    return true;
+  return agreedOption(ctx.db, row.jobId) !== null;
 }
 
 function owedOf(ctx: ReadCtx, row: InvoiceRecord): Minor {

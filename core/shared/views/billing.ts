@@ -142,6 +142,8 @@ export type InvoiceView = {
   readonly customer: PartyView;
   readonly vehicle: BilledVehicle | null;
   readonly seller: SellerView;
+  /** False on a draft for work that no quote was agreed for: it is billed by the time it took. */
+  readonly agreed: boolean;
   readonly bill: Bill;
   readonly totals: BillTotals;
   /** Deposits taken off as payments (BT-113). */

@@ -8,7 +8,7 @@ import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { MoneyField, NumberField } from '../../ui/NumberFields.tsx';
 import { go } from '../../ui/router.ts';
-import { Refusal } from '../../ui/States.tsx';
+import { Caution, Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { DateAnswers, type DateChoice } from './DateAnswers.tsx';
 
@@ -36,6 +36,7 @@ export function DraftForm(props: { readonly invoice: InvoiceView }): ReactNode {
   }
   return (
     <Stack>
+      {invoice.agreed ? null : <Caution>{t('invoice.unagreed')}</Caution>}
       <Issue invoice={invoice} />
       <section className={css['form']}>
         <MoneyField label={t('invoice.discount')} value={discount} onChange={setDiscount} min={0} />

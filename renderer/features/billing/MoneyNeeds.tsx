@@ -68,7 +68,7 @@ function ToBillList(props: Props): ReactNode {
               under={t('money.toBillLine', { job: job.jobNumber, vehicle: job.makeModel })}
             />
             <span className={css['end']}>
-              {job.agreedMinor === null ? null : <div>{money(manner, job.agreedMinor)}</div>}
+              <div>{job.agreedMinor === null ? t('money.byTime') : money(manner, job.agreedMinor)}</div>
               <LinkButton quiet onPress={() => void bill(job.jobId)}>
                 {t('money.bill')}
               </LinkButton>

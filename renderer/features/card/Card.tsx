@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { startsUnagreed } from '#core/shared/agreed.ts';
 import type { JobId, StageId } from '#core/shared/ids.ts';
 import { hours } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
@@ -51,6 +52,7 @@ function CardBody(props: { readonly card: CardView }): ReactNode {
   return (
     <main className={css['card']}>
       <CardHead card={card} />
+      {startsUnagreed(card.job) ? <Caution>{t('jobs.unagreed')}</Caution> : null}
       {said.map((text) => (
         <Caution key={text}>{text}</Caution>
       ))}

@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { isUnagreed } from '#core/shared/agreed.ts';
 import type { StageId } from '#core/shared/ids.ts';
 import { money } from '#core/shared/text/format.ts';
 import type { Ppm } from '#core/shared/units.ts';
@@ -31,11 +32,12 @@ export function EndForm(props: {
   const [deposit, setDeposit] = useState<Deposit>('held');
   const [named, setNamed] = useState<Named>(new Map());
   const ending = useEnding(job, end, props.onDone);
+  const byTime = end === 'stop' && isUnagreed(job);
   const run = (date: IssueDate): void => void ending.run({ reason, deposit, named, date });
   return (
     <Confirm
       title={t(`jobs.${end}`)}
-      text={t(`jobs.endText.${end}`)}
+      text={t(`jobs.endText.${byTime ? 'stopByTime' : end}`)}
       yes={t(`jobs.${end}`)}
       no={t('jobs.back')}
       busy={ending.busy}
@@ -46,7 +48,7 @@ export function EndForm(props: {
       {end === 'noShow' || end === 'cancel' ? (
         <DepositChoice job={job} value={deposit} onChange={setDeposit} />
       ) : null}
-      {end === 'stop' ? <StopShares jobId={job.id} named={named} onChange={setNamed} /> : null}
+      {end === 'stop' && !byTime ? <StopShares jobId={job.id} named={named} onChange={setNamed} /> : null}
       <Refusal refusal={ending.refusal}>
         {ending.refusal?.code === 'ISSUE_DATE_AHEAD' ? (
           <LinkButton onPress={() => run('today')}>{t('invoice.issueToday')}</LinkButton>

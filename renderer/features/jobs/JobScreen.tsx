@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { startsUnagreed } from '#core/shared/agreed.ts';
 import type { JobId } from '#core/shared/ids.ts';
 import { hours, hoursRange, percent } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
@@ -94,6 +95,7 @@ function JobHead(props: { readonly job: JobView }): ReactNode {
         </span>
       </p>
       {job.wish ? <p className="quiet">“{job.wish}”</p> : null}
+      {startsUnagreed(job) ? <Caution>{t('jobs.unagreed')}</Caution> : null}
       {job.conflicts.map((c) => (
         <Caution key={JSON.stringify(c)}>
           {c.kind === 'twoAtOnce'

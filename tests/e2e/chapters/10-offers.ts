@@ -10,6 +10,8 @@ export async function bookWork(run: Run): Promise<void> {
   await run.page.getByRole('navigation', { name: 'Steps' }).getByRole('button', { name: 'Offers' }).click();
   const offers = run.page.getByRole('region', { name: 'Offers' });
   await offers.getByRole('article').nth(2).waitFor();
+  // Offers for the visit stand until those for the work are there.
+  await expect.poll(() => offers.getAttribute('aria-busy')).toBe('false');
   const sure = await offers.getByText(/^\d+ %$/).allTextContents();
   expect(sure.length).toBeGreaterThanOrEqual(3);
   // The shop promises at four in five.

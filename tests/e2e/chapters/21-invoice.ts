@@ -56,7 +56,7 @@ async function papers(run: Run, total: number, due: number): Promise<void> {
     expect(text).toContain(part);
   // The paper opened before may still be on its way to a tab of its own: only the file for machines counts.
   const file = run.page.waitForEvent('download', (d) => d.suggestedFilename().endsWith('.xml'));
-  const bytes = await documentOf(run, 'billing.ublFile', () => run.press('For machines (UBL)'));
+  const bytes = await documentOf(run, 'billing.ublFile', () => run.press('E-invoice (UBL)'));
   expect(new Uint8Array(readFileSync(await (await file).path()))).toEqual(bytes);
   const sums = '/*/cac:LegalMonetaryTotal/cbc:';
   expect(

@@ -49,7 +49,7 @@ async function credit(run: Run, invoiceId: InvoiceId): Promise<void> {
     await pdfText(await documentOf(run, 'billing.invoiceFile', () => run.press('Open as it prints')))
   ).join(' ');
   expect(text).toContain('Water spots on the roof were left.');
-  const bytes = await documentOf(run, 'billing.ublFile', () => run.press('For machines (UBL)'));
+  const bytes = await documentOf(run, 'billing.ublFile', () => run.press('E-invoice (UBL)'));
   expect(textsIn(bytes, '/*/cac:LegalMonetaryTotal/cbc:TaxInclusiveAmount').map(Number)).toEqual([24]);
   if (process.env['RAKELIGHT_REFERENCE']) expect(heldToSchema(bytes, 'CreditNote')).toBe(true);
   await run.open(`/money/${invoiceId}`);

@@ -2,13 +2,13 @@
 export const billingTexts = {
   'error.CURRENCY_UNKNOWN': '{code} is not a currency code. Use three letters such as EUR.',
   'error.MONEY_ABOVE_OWED':
-    '{owedMinor} is owed; {aboveMinor} is above it. Say what the rest is: a deposit, a tip or a credit for later. Nothing was booked.',
-  'error.REFUND_ABOVE_PAID': 'Only {paidMinor} can be paid back, not {askedMinor}. Nothing was booked.',
+    '{owedMinor} is owed; {aboveMinor} is above it. Say what the rest is: a deposit, a tip or a credit for later. Nothing was taken.',
+  'error.REFUND_ABOVE_PAID': 'Only {paidMinor} can be paid back, not {askedMinor}. Nothing was paid back.',
   'error.CREDIT_ABOVE_LINE': 'The line "{line}" has {lineMinor}; {askedMinor} cannot be credited on it.',
   'error.CREDIT_ABOVE_INVOICE':
     'Only {leftMinor} of this invoice is left to credit, not {askedMinor}. Earlier credit notes count.',
   'error.NOTHING_TO_CREDIT': 'No amount was given to credit. Choose lines and amounts.',
-  'error.NOTHING_TO_BILL': 'There is nothing to bill yet: no agreed quote and no work done.',
+  'error.NOTHING_TO_BILL': 'There is nothing to bill yet: no quote is agreed and nobody has worked on it.',
   'error.ISSUE_DATE_BEHIND':
     'The clock says {today}, but the last document is dated {lastDay}. Numbers and dates must rise together. Set the computer’s clock right, or issue with the date {lastDay}. Nothing was issued.',
   'error.ISSUE_DATE_AHEAD':
@@ -20,7 +20,7 @@ export const billingTexts = {
   'error.NO_DEPOSIT_HELD':
     'No deposit is held for this job and no fee was asked, so there is nothing to settle.',
   'error.DEPOSIT_WHERE_TO':
-    'A deposit is for a job that is still to be done; moved, for another one. Choose it. Nothing was booked.',
+    'A deposit is for a job that is still to be done; moved, for another one. Choose it. Nothing was changed.',
   'error.INVOICE_ISSUED': 'Document {number} is issued and never changes. Correct it with a credit note.',
   'error.INVOICES_OF_SEVERAL': 'These invoices belong to several payers. Take their money one by one.',
   'error.INVOICE_NOT_ISSUED': 'This invoice is still a draft. Issue it first.',
@@ -33,10 +33,9 @@ export const billingTexts = {
   'error.ESTIMATES_OF_OTHER_JOB': 'An estimate chosen belongs to another job. Choose estimates of this one.',
   'error.JOB_ALREADY_BILLED':
     'This job has invoice {number} already. Credit that one first, or bill further work as a free invoice.',
-  'error.UBL_CURRENCY_DIGITS':
-    'The invoice format for machines allows two decimals, {currency} has more. Send the PDF.',
+  'error.UBL_CURRENCY_DIGITS': 'The e-invoice format allows two decimals, {currency} has more. Send the PDF.',
   'error.UBL_INCOMPLETE':
-    'The invoice for machines needs more about the shop or the customer: {lacks}. Enter it and try again.',
+    'The e-invoice needs more about the shop or the customer: {lacks}. Enter it and try again.',
   'error.PERIOD_REVERSED': 'The period ends ({toDay}) before it begins ({fromDay}).',
 
   'word.lacks.shopCountry': 'the shop’s country',
@@ -62,20 +61,21 @@ export const billingTexts = {
   'billing.line.deposit': 'Deposit',
 
   'money.title': 'Money',
-  'money.needs': 'Needs a hand',
+  'money.needs': 'Needs attention',
   'money.noNeeds': 'Nothing waits: all is billed, answered and paid in time.',
   'money.toBill': 'To bill',
   'money.toBillLine': 'Job {job}, {vehicle}',
   'money.bill': 'Draft the invoice',
+  'money.byTime': 'by time, no quote agreed',
   'money.drafts': 'Drafts',
   'money.draft': 'draft',
   'money.payBack': 'To pay back',
   'money.payBackLine': '{kind} {number}',
   'money.reminders': 'Reminders due',
   'money.reminderLine': 'Invoice {number}, {days, plural, one {# day} other {# days}} late',
-  'money.reminderLevel': 'level {level}',
-  'money.reminded': 'Mark as written',
-  'money.remind': 'Letter',
+  'money.reminderLevel': '{level, selectordinal, =1 {first} =2 {second} =3 {third} other {#th}} reminder',
+  'money.reminded': 'Reminder sent',
+  'money.remind': 'Write the reminder',
   'money.quotes': 'Quotes waiting',
   'money.quoteLine': 'Quote {number} v{version}, good until {day}',
   'money.quoteLapsed': 'lapsed on {day}',
@@ -105,7 +105,7 @@ export const billingTexts = {
   'money.search': 'Number, name or vehicle',
   'money.number': 'number',
   'money.kind.invoice': 'invoice',
-  'money.kind.prepayment': 'prepayment',
+  'money.kind.prepayment': 'deposit',
   'money.kind.credit': 'credit note',
   'money.customer': 'customer',
   'money.vehicle': 'vehicle',
@@ -145,7 +145,7 @@ export const billingTexts = {
   'quote.option': 'Option {letter}',
   'quote.compareWith': 'Compare with',
   'quote.pricedAt': 'priced at {hours} h',
-  'quote.comesOut': '{share} % of what can come out',
+  'quote.comesOut': '{share} % of the damage comes out',
   'quote.form.twoStage': 'full: two stages',
   'quote.form.oneStage': 'hatched: one stage',
   'quote.form.washOnly': 'outlined: wash, protect',
@@ -187,9 +187,11 @@ export const billingTexts = {
   'quote.basis.byTime': 'by time taken',
 
   'invoice.title.invoice': 'Invoice',
-  'invoice.title.prepayment': 'Prepayment invoice',
+  'invoice.title.prepayment': 'Deposit invoice',
   'invoice.title.credit': 'Credit note',
   'invoice.draft': 'draft, no number yet',
+  'invoice.unagreed':
+    'No quote was agreed for this job: billed by the time worked at the shop’s prices of that day, with the material drawn.',
   'invoice.facts': 'issued {issued}, to be paid by {due}',
   'invoice.factsCredit': 'issued {issued}, corrects {number}',
   'invoice.text': 'work',
@@ -210,7 +212,7 @@ export const billingTexts = {
   'invoice.issueLastDay': 'Issue with the last document’s date',
   'invoice.confirmNumber': 'Number on the last paper',
   'invoice.confirm': 'Confirm',
-  'invoice.drop': 'Throw the draft away',
+  'invoice.drop': 'Discard the draft',
   'invoice.orderNumber': 'Customer’s order number',
   'invoice.note': 'Note on the invoice',
   'invoice.saveDraft': 'Keep',
@@ -250,7 +252,7 @@ export const billingTexts = {
   'invoice.credits': 'Credit note {number}, {amount}',
   'invoice.open': 'Open as it prints',
   'invoice.save': 'Save the PDF',
-  'invoice.ubl': 'For machines (UBL)',
+  'invoice.ubl': 'E-invoice (UBL)',
   'invoice.mail': 'Write the message',
   'invoice.back': 'To Money',
   'invoice.toJob': 'Job {number}',
@@ -272,9 +274,9 @@ export const billingTexts = {
 
   'settle.title': 'Deposit of a job that will not be done',
   'settle.outcome': 'What becomes of it',
-  'settle.kept': 'kept',
+  'settle.kept': 'kept by the shop',
   'settle.returned': 'paid back',
-  'settle.moved': 'moved',
+  'settle.moved': 'moved to another job',
   'settle.toJob': 'To which job',
   'settle.noOther': 'This customer has no other open job.',
   'settle.fee': 'Fee, with tax',

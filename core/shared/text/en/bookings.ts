@@ -246,14 +246,18 @@ export const bookingsTexts = {
   'jobs.markReady': 'Say it is ready',
   'jobs.reason': 'Why',
   'jobs.depositDone': 'The deposit of {money}',
-  'jobs.deposit.held': 'stays held',
-  'jobs.deposit.kept': 'kept',
+  'jobs.deposit.held': 'held for now',
+  'jobs.deposit.kept': 'kept by the shop',
   'jobs.deposit.returned': 'paid back',
   'jobs.back': 'Leave it',
   'jobs.endText.noShow': 'The job can be booked again.',
   'jobs.endText.cancel': 'This can’t be taken back. A new job can be opened for the same car.',
   'jobs.endText.stop': 'Work ends now. What was done of each stage is billed, the rest is dropped.',
+  'jobs.endText.stopByTime':
+    'Work ends now. No quote was agreed, so the time worked is billed at the shop’s prices of an hour, with the material drawn; the rest is dropped.',
   'jobs.endText.redo': 'A new job for the same car, tied to this one.',
+  'jobs.unagreed':
+    'No quote is agreed for this job. Work that starts now is billed by the time it takes, at the shop’s prices of an hour.',
   'jobs.redoOf': 'redo of job {number}',
   'jobs.stopped': 'stopped half way: {reason}',
 

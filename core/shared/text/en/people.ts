@@ -12,9 +12,9 @@ export const peopleTexts = {
     'Something is still open with {name}:{jobs, plural, =0 {} one { one job is not finished.} other { # jobs are not finished.}}{drafts, plural, =0 {} one { One document is still a draft.} other { # documents are still drafts.}}{unpaid, plural, =0 {} one { One document is not settled.} other { # documents are not settled.}}{held, select, no {} other { {heldMinor} is held as a deposit or credit.}} Finish that first, then the details can be removed. Nothing was removed.',
   'error.CUSTOMER_ERASED':
     'This customer’s details were removed and can’t be changed. Add the customer again if they are back.',
-  'vin.length': 'The vehicle number has {has, plural, one {# place} other {# places}}, it should have 17.',
-  'vin.letter': 'Place {place} is {is}, which is not used in vehicle numbers.',
-  'vin.misread': 'Place {place} is {is}, which is not used in vehicle numbers; it should be {should}.',
+  'vin.length': 'The VIN has {has, plural, one {# place} other {# places}}, it should have 17.',
+  'vin.letter': 'Place {place} is {is}, which is not used in a VIN.',
+  'vin.misread': 'Place {place} is {is}, which is not used in a VIN; it should be {should}.',
   'vin.checkDigit': 'The check digit does not fit: place 9 is {is}, should be {should}.',
   'vin.checkDigitLoose':
     'The check digit does not fit: place 9 is {is}, should be {should}. Makers outside North America need not use it.',
@@ -115,7 +115,7 @@ export const peopleTexts = {
   'people.eraseNo': 'Keep them',
   'people.erased':
     'The details of this customer were removed. Issued papers still carry the name printed on them.',
-  'people.file': 'Save all that is kept (JSON)',
+  'people.file': 'Save all that is kept (for another program)',
   'people.keptBy': 'kept by',
   'people.earlierKeepers': 'before that {names}',
   'people.body': 'body style',

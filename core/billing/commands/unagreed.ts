@@ -1,0 +1,42 @@
+import type { ReadCtx } from '../../context.ts';
+import { STAGE_SHAPE } from '../../estimate/rules/stageShape.ts';
+import type { Bill } from '../../shared/bill.ts';
+import type { LocalDay, Minor } from '../../shared/units.ts';
+import { PPM, roundHalfAway } from '../../shared/units.ts';
+import type { StageRates } from '../../shared/views/estimate.ts';
+import { STAGE_KINDS, type StageKind } from '../../shared/vocabulary.ts';
+import type { BilledJob } from '../../views/billingParty.ts';
+import { stagesDone } from '../../views/billingWork.ts';
+import { rateOn, shopOf, taxOn } from '../../views/shop.ts';
+import { jobMaterialCost } from '../../views/stockDraws.ts';
+import { timedLines } from '../rules/workDone.ts';
+import { lineTaxOn, lineText } from './quotes.ts';
+
+/**
+ * The bill of a job that nobody agreed a price for: the time worked at the shop's prices of `day`, and the material
+ * drawn. Looking at the paint is not billed, as it is not with a quote; nor is work redone under warranty.
+ * No lines when there is nothing to bill.
+ * @throws NO_RATE · NO_TAX when the shop has none for the day
+ */
+export function unagreedBill(ctx: ReadCtx, job: BilledJob, day: LocalDay): Bill {
+  const shop = shopOf(ctx.db);
+  const taxIncluded = shop.settings.billing.pricesIncludeTax;
+  const done = stagesDone(ctx.db, job.id).filter((s) => s.kind !== 'inspection' && s.workedMin > 0);
+  if (job.redo || done.length === 0) return { lines: [], extras: [], taxIncluded };
+  const tax = lineTaxOn(ctx, 'standard', day);
+  const lines = timedLines(done, ratesOn(ctx, day), materialPrice(ctx, job, day), tax, lineText(shop));
+  return { lines, extras: [], taxIncluded };
+}
+
+function ratesOn(ctx: ReadCtx, day: LocalDay): StageRates {
+  const rate = (kind: StageKind): Minor => rateOn(ctx.db, kind, STAGE_SHAPE[kind].skill, day).hourMinor;
+  return Object.fromEntries(STAGE_KINDS.map((kind) => [kind, rate(kind)])) as StageRates;
+}
+
+/** What the job drew, at the ledger's cost with the shop's markup; with tax where its prices have it. */
+function materialPrice(ctx: ReadCtx, job: BilledJob, day: LocalDay): Minor {
+  const { estimate, billing } = shopOf(ctx.db).settings;
+  const tax = billing.pricesIncludeTax ? taxOn(ctx.db, 'standard', day).ratePpm / PPM : 0;
+  const cost = jobMaterialCost(ctx.db, job.id).totalMinor;
+  return roundHalfAway(cost * (1 + estimate.materialMarkupPpm / PPM) * (1 + tax)) as Minor;
+}
