@@ -77,6 +77,21 @@ CREATE TRIGGER stock_movement_no_update BEFORE UPDATE ON stock_movement
 CREATE TRIGGER stock_movement_no_delete BEFORE DELETE ON stock_movement
   BEGIN SELECT RAISE(ABORT, 'the stock ledger is append-only'); END;
 
+CREATE TABLE draw_without_item (           -- what a stage used of a material that the shop keeps no item of, append-only
+  id        INTEGER PRIMARY KEY,
+  stage_id  TEXT NOT NULL REFERENCES job_stage (id),
+  job_id    TEXT NOT NULL REFERENCES job (id),
+  material  TEXT NOT NULL,
+  amount    INTEGER NOT NULL CHECK (amount > 0), -- base units of the material
+  person_id TEXT REFERENCES person (id),   -- null = the program itself
+  at_ms     INTEGER NOT NULL
+) STRICT;
+CREATE INDEX draw_without_item_job ON draw_without_item (job_id);
+CREATE TRIGGER draw_without_item_no_update BEFORE UPDATE ON draw_without_item
+  BEGIN SELECT RAISE(ABORT, 'what was used is append-only'); END;
+CREATE TRIGGER draw_without_item_no_delete BEFORE DELETE ON draw_without_item
+  BEGIN SELECT RAISE(ABORT, 'what was used is append-only'); END;
+
 CREATE TABLE stock_level (                 -- sum of the ledger per item, kept by trigger only
   item_id         TEXT PRIMARY KEY REFERENCES stock_item (id),
   qty             INTEGER NOT NULL,        -- on hand by the book, below 0 after draws beyond it

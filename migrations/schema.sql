@@ -24,6 +24,12 @@ CREATE TRIGGER deduction_no_delete BEFORE DELETE ON deduction BEGIN SELECT RAISE
 
 CREATE TRIGGER deduction_no_update BEFORE UPDATE ON deduction BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
 
+CREATE TRIGGER draw_without_item_no_delete BEFORE DELETE ON draw_without_item
+  BEGIN SELECT RAISE(ABORT, 'what was used is append-only'); END;
+
+CREATE TRIGGER draw_without_item_no_update BEFORE UPDATE ON draw_without_item
+  BEGIN SELECT RAISE(ABORT, 'what was used is append-only'); END;
+
 CREATE TRIGGER estimate_no_delete BEFORE DELETE ON estimate BEGIN SELECT RAISE(ABORT, 'estimates are kept as they were'); END;
 
 CREATE TRIGGER estimate_no_update BEFORE UPDATE ON estimate BEGIN SELECT RAISE(ABORT, 'estimates are kept as they were'); END;
@@ -273,6 +279,16 @@ CREATE TABLE delivery_line (
   price_minor INTEGER NOT NULL CHECK (price_minor >= 0), -- one pack, as delivered
   batch       TEXT NOT NULL,               -- maker's batch, '' = not noted
   best_before TEXT                         -- local day, null = not noted
+) STRICT;
+
+CREATE TABLE draw_without_item (           -- what a stage used of a material that the shop keeps no item of, append-only
+  id        INTEGER PRIMARY KEY,
+  stage_id  TEXT NOT NULL REFERENCES job_stage (id),
+  job_id    TEXT NOT NULL REFERENCES job (id),
+  material  TEXT NOT NULL,
+  amount    INTEGER NOT NULL CHECK (amount > 0), -- base units of the material
+  person_id TEXT REFERENCES person (id),   -- null = the program itself
+  at_ms     INTEGER NOT NULL
 ) STRICT;
 
 CREATE TABLE estimate (
@@ -948,6 +964,8 @@ CREATE INDEX customer_phone ON customer (phone_key);
 CREATE INDEX delivery_line_delivery ON delivery_line (delivery_id);
 
 CREATE INDEX delivery_supplier ON delivery (supplier_id);
+
+CREATE INDEX draw_without_item_job ON draw_without_item (job_id);
 
 CREATE INDEX film_reading_inspection ON film_reading (inspection_id, panel);
 

@@ -37,12 +37,18 @@ const NOTES = `SELECT n.stage_id AS stageId, n.at_ms AS atMs, coalesce(p.name, '
   WHERE s.job_id = :jobId ORDER BY n.at_ms, n.id`;
 const PANELS_DONE = `SELECT d.stage_id AS stageId, d.panel FROM job_stage s JOIN stage_panel d ON d.stage_id = s.id
   WHERE s.job_id = :jobId ORDER BY d.done_ms`;
-const MATERIALS = `SELECT stageId, material, sum(planned) AS planned, sum(used) AS used FROM (
-    SELECT s.id AS stageId, m.material, m.amount AS planned, NULL AS used
+const MATERIALS = `SELECT stageId, material, sum(planned) AS planned, sum(used) AS used, sum(noItem) AS noItem FROM (
+    SELECT s.id AS stageId, m.material, m.amount AS planned, NULL AS used, 0 AS noItem
     FROM job_stage s JOIN job_material m ON m.stage_id = s.id WHERE s.job_id = :jobId
     UNION ALL
-    SELECT v.stage_id, i.material, 0, -v.qty FROM stock_movement v JOIN stock_item i ON i.id = v.item_id
-    WHERE v.job_id = :jobId AND v.reason = 'draw' AND v.stage_id IS NOT NULL AND i.material IS NOT NULL)
+    SELECT v.stage_id, i.material, 0, -v.qty, 0 FROM stock_movement v JOIN stock_item i ON i.id = v.item_id
+    WHERE v.job_id = :jobId AND v.reason = 'draw' AND v.stage_id IS NOT NULL AND i.material IS NOT NULL
+    UNION ALL
+    SELECT e.stage_id, i.material, 0, e.pieces, 0 FROM pad_event e JOIN pad_batch b ON b.id = e.batch_id
+    JOIN stock_item i ON i.id = b.item_id
+    WHERE e.job_id = :jobId AND e.used = 1 AND e.stage_id IS NOT NULL AND i.material IS NOT NULL
+    UNION ALL
+    SELECT stage_id, material, 0, amount, amount FROM draw_without_item WHERE job_id = :jobId)
   GROUP BY stageId, material ORDER BY stageId, planned DESC, material`;
 
 /**

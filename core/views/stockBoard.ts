@@ -1,7 +1,6 @@
 import type { ReadCtx } from '../context.ts';
 import { allRows } from '../db/prepared.ts';
 import type { ItemId } from '../shared/ids.ts';
-import { addLocalDays } from '../shared/time.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
 import type {
   OpenCountView,
@@ -12,56 +11,68 @@ import type {
   SupplierSuggestions,
   SupplierView,
 } from '../shared/views/stock.ts';
-import { bandOf } from '../stock/rules/projection.ts';
 import { shopOf } from './shop.ts';
+import { chaseOf } from './stockChase.ts';
+import { itemView } from './stockItemRow.ts';
+import { type Judged, judge } from './stockJudge.ts';
+import { missingMaterials } from './stockMissing.ts';
 import { openCounts, orderRows } from './stockOrders.ts';
 import { type Forward, itemRows, lookForward, type Outlook } from './stockOutlook.ts';
 import { padSuggestion } from './stockPadSuggest.ts';
 import { type PadLook, padRows } from './stockPads.ts';
-import { type Judged, judge, suggestionOf } from './stockSuggest.ts';
+import { suggestionOf } from './stockSuggest.ts';
 import { type Link, links, suppliers } from './stockSuppliers.ts';
 
 /** Days past the shown horizon that reordering looks at: a long lead time and the cover behind it. */
 const BEYOND = 60;
+/** Reordering looks at least so many days ahead and the ones beyond, however few are shown. */
+const LEAST_HORIZON = 42;
 
 /** Everything that the Stock screen shows, from one snapshot. */
 export function stockBoard(ctx: ReadCtx, horizonDays: number): StockBoard {
   const shop = shopOf(ctx.db);
   const items = itemRows(ctx.db, false);
-  const forward = lookForward(ctx.db, ctx.now, horizonDays + BEYOND, items);
+  const forward = lookForward(ctx.db, ctx.now, Math.max(horizonDays, LEAST_HORIZON) + BEYOND, items);
   const sellers = suppliers(ctx.db);
   const sold = links(ctx.db);
   const counts = openCounts(ctx.db);
-  const later = laterUntil(ctx);
-  const judged = new Map<ItemId, Judged>();
-  const found: SuggestionView[] = [];
-  for (const of of forward.items.values()) {
-    const seller = sellerOf(of.item.id, sold, sellers);
-    if (!seller || of.item.reusable === 1) continue;
-    const j = judge(of, forward, seller.supplier, seller.link, shop.settings.stock);
-    judged.set(of.item.id, j);
-    if (j.answer.order && !put(later, of.item.id, forward.today))
-      found.push(suggestionOf(of, forward.today, j));
-  }
+  const orders = orderRows(ctx.db, ctx.now, true, 100);
   const pads = padRows(ctx.db, forward, items);
-  for (const pad of pads) {
-    const of = put(later, pad.row.itemId, forward.today) ? undefined : forward.items.get(pad.row.itemId);
-    const seller = sellerOf(pad.row.itemId, sold, sellers);
-    const more = of && seller && padSuggestion(of, pad, seller.supplier, seller.link);
-    if (more) found.push(more);
+  const usedUp = [...forward.items.values()].filter((of) => of.item.reusable === 0);
+  const judged = new Map<ItemId, Judged>();
+  for (const of of usedUp) {
+    const seller = sellerOf(of.item.id, sold, sellers);
+    if (seller) judged.set(of.item.id, judge(of, forward, seller.supplier, seller.link, shop.settings.stock));
   }
+  const later = laterUntil(ctx);
+  const found = [
+    ...usedUp.flatMap((of) => suggested(of, forward.today, judged.get(of.item.id))),
+    ...pads.flatMap((pad) => suggestedPads(pad, forward, sellerOf(pad.row.itemId, sold, sellers))),
+  ].filter((line) => !put(later, line.itemId, forward.today));
   return {
     today: forward.today,
     horizonDays,
     currency: shop.currency,
     suggestions: bySupplier(found, sellers),
+    chases: usedUp.flatMap((of) => chaseOf(of, forward.today, orders) ?? []),
+    missing: missingMaterials(ctx.db, forward, items, horizonDays),
     items: itemViews(forward, horizonDays, judged, counts),
     pads: pads.map((p: PadLook) => p.row),
-    orders: orderRows(ctx.db, ctx.now, true, 100),
+    orders,
     counts,
     suppliers: sellers,
     valueMinor: items.reduce((sum, i) => sum + i.valueMinor, 0) as Minor,
   };
+}
+
+function suggested(of: Outlook, today: LocalDay, judged: Judged | undefined): readonly SuggestionView[] {
+  return judged?.answer.order ? [suggestionOf(of, today, judged)] : [];
+}
+
+function suggestedPads(pad: PadLook, forward: Forward, seller: Seller | null): readonly SuggestionView[] {
+  const of = forward.items.get(pad.row.itemId);
+  const more = of && seller && padSuggestion(of, pad, seller.supplier, seller.link);
+  return more ? [more] : [];
 }
 
 /** How many things wait in Stock. */
@@ -69,6 +80,7 @@ export function stockNeeds(ctx: ReadCtx): StockNeeds {
   const board = stockBoard(ctx, 1);
   return {
     toOrder: board.suggestions.reduce((sum, s) => sum + s.lines.length, 0),
+    toChase: board.chases.length,
     toCount: board.counts.length,
     toWash: board.pads.filter((pad) => pad.shortage?.washHelps).length,
     late: board.orders.filter((order) => order.late).length,
@@ -87,12 +99,14 @@ function itemViews(
   );
 }
 
+type Seller = { readonly supplier: SupplierView; readonly link: Link };
+
 /** Who an item is bought from: the preferred supplier, else the cheapest. */
 export function sellerOf(
   itemId: ItemId,
   sold: ReadonlyMap<ItemId, readonly Link[]>,
   sellers: readonly SupplierView[],
-): { readonly supplier: SupplierView; readonly link: Link } | null {
+): Seller | null {
   const link = sold.get(itemId)?.[0];
   const supplier = sellers.find((s) => s.id === link?.supplierId);
   return link && supplier ? { link, supplier } : null;
@@ -131,57 +145,4 @@ function bySupplier(
       },
     ];
   });
-}
-
-/** One item as the list shows it. */
-export function itemView(
-  of: Outlook,
-  forward: Forward,
-  days: number,
-  judged: Judged | null,
-  countOpen: boolean,
-): StockItemRow {
-  const { item } = of;
-  const { booked, onOrder, arrivals } = within(of, forward.today, days);
-  const band = bandOf(of.projected);
-  const { runOut } = of.projected;
-  return {
-    id: item.id,
-    name: item.name,
-    material: item.material,
-    unit: item.unit,
-    reusable: item.reusable === 1,
-    place: item.place,
-    packSize: judged?.link.packSize ?? item.packSize,
-    packWord: item.packWord,
-    packPriceMinor: judged?.link.priceMinor ?? null,
-    onHand: item.onHand,
-    booked: Math.round(booked),
-    available: Math.round(item.onHand - booked),
-    onOrder,
-    valueMinor: item.valueMinor,
-    runOutDay: runOut !== null && runOut < days ? addLocalDays(forward.today, runOut) : null,
-    reorderPoint: Math.round(judged?.answer.reorderPoint ?? 0),
-    countOpen,
-    needsHand: countOpen || (judged?.answer.order ?? false),
-    arrivals,
-    series: {
-      low: band.low.slice(0, days),
-      mid: band.mid.slice(0, days),
-      high: band.high.slice(0, days),
-    },
-  };
-}
-
-/** What is booked, what is on order and on which days it comes, within the days shown. */
-function within(of: Outlook, today: LocalDay, days: number) {
-  let booked = 0;
-  let onOrder = 0;
-  const arrivals: LocalDay[] = [];
-  for (let k = 0; k < days; k += 1) {
-    booked += of.booked[k] ?? 0;
-    onOrder += of.arrivals[k] ?? 0;
-    if ((of.arrivals[k] ?? 0) > 0) arrivals.push(addLocalDays(today, k));
-  }
-  return { booked, onOrder, arrivals };
 }

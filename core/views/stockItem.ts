@@ -15,11 +15,13 @@ import type {
 } from '../shared/views/stock.ts';
 import { fifoLeft, fifoOf } from '../stock/rules/cost.ts';
 import { shopOf } from './shop.ts';
-import { itemView, sellerOf } from './stockBoard.ts';
+import { sellerOf } from './stockBoard.ts';
 import { latestMovementId } from './stockDraws.ts';
+import { itemView } from './stockItemRow.ts';
+import { judge } from './stockJudge.ts';
 import { openCounts } from './stockOrders.ts';
 import { type ItemRow, itemRow, itemRows, lookForward } from './stockOutlook.ts';
-import { judge, reasonOf } from './stockSuggest.ts';
+import { reasonOf } from './stockReason.ts';
 import { links, suppliers } from './stockSuppliers.ts';
 
 const BEYOND = 60;

@@ -1,7 +1,7 @@
 import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
-import type { ItemId, JobId } from '../shared/ids.ts';
-import { addLocalDays, instantOf, isoWeekday, localDayOf, localDaysBetween } from '../shared/time.ts';
+import type { ItemId } from '../shared/ids.ts';
+import { addLocalDays, instantOf, isoWeekday, localDayOf } from '../shared/time.ts';
 import type { EpochMs, LocalDay, Minor } from '../shared/units.ts';
 import type { StockItemDetail } from '../shared/views/stock.ts';
 import type { Material } from '../shared/vocabulary.ts';
@@ -9,6 +9,7 @@ import { onOpenDays, shareNotBooked, type UsualUse, usualUse } from '../stock/ru
 import { type Projected, project } from '../stock/rules/projection.ts';
 import { shopOf } from './shop.ts';
 import { openShopDays } from './stockDays.ts';
+import { type BookedNeed, bookedNeeds, bookingLeads, comingByItem } from './stockFlows.ts';
 import { drawnPerDay } from './stockHistory.ts';
 
 export type ItemRow = Omit<StockItemDetail, 'reusable'> & {
@@ -33,42 +34,14 @@ export function itemRow(db: ReadDb, id: ItemId): ItemRow | undefined {
   return allRows<ItemRow>(db, `${ITEMS} WHERE i.id = :id`, { id })[0];
 }
 
-/** What a booked job will ask of a material, on the day it comes. */
-export type BookedNeed = {
-  readonly jobId: JobId;
-  readonly number: number;
-  readonly customer: string;
-  readonly material: Material;
-  readonly amount: number;
-  readonly day: number;
-};
-type NeedRow = Omit<BookedNeed, 'day'> & { readonly dropOffMin: number };
-
-/** Stages not done yet of jobs that are booked or here. What is overdue falls on today. */
-const BOOKED = `SELECT j.id AS jobId, j.number, c.name AS customer, m.material, sum(m.amount) AS amount,
-  j.drop_off_min AS dropOffMin
-  FROM job j JOIN customer c ON c.id = j.customer_id JOIN job_stage s ON s.job_id = j.id
-  JOIN job_material m ON m.stage_id = s.id
-  WHERE j.state IN ('booked', 'here', 'inWork') AND j.drop_off_min IS NOT NULL AND j.drop_off_min < :untilMin
-    AND s.state IN ('planned', 'inWork', 'paused')
-  GROUP BY j.id, m.material ORDER BY j.drop_off_min, j.number`;
-
-type LeadRow = { readonly createdMs: number; readonly dropOffMin: number };
-const LEADS = `SELECT created_ms AS createdMs, drop_off_min AS dropOffMin FROM job
-  WHERE drop_off_min IS NOT NULL AND drop_off_min >= :fromMin AND drop_off_min < :toMin
-    AND state NOT IN ('cancelled', 'noShow', 'enquiry', 'quoted')`;
-
-const ARRIVING = `SELECT l.item_id AS itemId, o.due_day AS dueDay,
-  (l.packs - l.cancelled_packs - l.received_packs) * l.pack_size AS amount
-  FROM purchase_order_line l JOIN purchase_order o ON o.id = l.order_id
-  WHERE l.packs > l.cancelled_packs + l.received_packs`;
-
 export type Outlook = {
   readonly item: ItemRow;
   readonly booked: Float64Array;
   readonly usual: Float64Array;
   readonly usualVar: Float64Array;
   readonly arrivals: Float64Array;
+  /** Everything on order, also what is due after the last day. */
+  readonly onOrder: number;
   /** Past use on open days, oldest first; and which of the days ahead are open. */
   readonly openUse: Float64Array;
   readonly openAhead: Uint8Array;
@@ -95,7 +68,7 @@ export function lookForward(db: ReadDb, now: EpochMs, days: number, items: reado
   const byItem = needsByItem(needs, items, days);
   const share = shareNotBooked(bookingLeads(db, midnight, history), days);
   const used = drawnPerDay(db, midnight, history);
-  const arriving = arrivalsByItem(db, today, days);
+  const coming = comingByItem(db, today, days);
   const weekday = isoWeekday(today) - 1;
   const openBefore = openShopDays(db, addLocalDays(today, -history), history);
   const openAhead = openShopDays(db, today, days);
@@ -106,7 +79,8 @@ export function lookForward(db: ReadDb, now: EpochMs, days: number, items: reado
     const usual = usualUse(use, (((weekday - use.length) % 7) + 7) % 7, open);
     const flows = {
       booked: byItem.get(item.id) ?? new Float64Array(days),
-      arrivals: arriving.get(item.id) ?? new Float64Array(days),
+      arrivals: coming.get(item.id)?.byDay ?? new Float64Array(days),
+      onOrder: coming.get(item.id)?.total ?? 0,
       ...usualAhead(usual, share, weekday, openAhead),
     };
     const projected = project({ onHand: item.onHand, ...flows });
@@ -141,19 +115,6 @@ function usualAhead(
   return { usual: mean, usualVar: variance };
 }
 
-function bookedNeeds(db: ReadDb, today: LocalDay, days: number, zone: string): readonly BookedNeed[] {
-  const untilMin = instantOf(addLocalDays(today, days), 0, zone) / 60_000;
-  const dayOf = new Map<number, number>();
-  return allRows<NeedRow>(db, BOOKED, { untilMin }).map(({ dropOffMin, ...row }) => {
-    let day = dayOf.get(dropOffMin);
-    if (day === undefined) {
-      day = Math.max(0, localDaysBetween(today, localDayOf(dropOffMin * 60_000, zone)));
-      dayOf.set(dropOffMin, day);
-    }
-    return { ...row, day };
-  });
-}
-
 /** Each need falls on the most preferred item of its material. What goes round is not used up: pads look for themselves. */
 function needsByItem(
   needs: readonly BookedNeed[],
@@ -182,25 +143,6 @@ export function takers(items: readonly ItemRow[]): ReadonlyMap<Material, ItemRow
     if (!item.material || item.endedDay) continue;
     const known = found.get(item.material);
     if (!known || item.preference < known.preference) found.set(item.material, item);
-  }
-  return found;
-}
-
-function bookingLeads(db: ReadDb, midnight: number, history: number): readonly number[] {
-  const toMin = midnight / 60_000;
-  const rows = allRows<LeadRow>(db, LEADS, { fromMin: toMin - history * 1440, toMin });
-  return rows.map((r) => Math.max(0, (r.dropOffMin - r.createdMs / 60_000) / 1440));
-}
-
-function arrivalsByItem(db: ReadDb, today: LocalDay, days: number): ReadonlyMap<ItemId, Float64Array> {
-  const found = new Map<ItemId, Float64Array>();
-  for (const r of allRows<{ itemId: ItemId; dueDay: LocalDay; amount: number }>(db, ARRIVING)) {
-    const late = r.dueDay < today;
-    const at = late ? 1 : localDaysBetween(today, r.dueDay);
-    if (at >= days) continue;
-    const row = found.get(r.itemId) ?? new Float64Array(days);
-    row[at] = (row[at] ?? 0) + r.amount;
-    found.set(r.itemId, row);
   }
   return found;
 }

@@ -13,7 +13,7 @@ export function padSuggestion(
   link: Link,
 ): SuggestionView | null {
   const { row } = pad;
-  const onOrder = of.arrivals.reduce((sum, pieces) => sum + pieces, 0);
+  const { onOrder } = of;
   const lacking = pad.lacking - onOrder;
   if (lacking <= 0 || !row.shortage) return null;
   const packs = Math.ceil(lacking / link.packSize);

@@ -13,14 +13,8 @@ import {
   piecesLacking,
   usesPerLife,
 } from '../stock/rules/pads.ts';
-import {
-  type BookedNeed,
-  type Forward,
-  type ItemRow,
-  itemRows,
-  lookForward,
-  takers,
-} from './stockOutlook.ts';
+import type { BookedNeed } from './stockFlows.ts';
+import { type Forward, type ItemRow, itemRows, lookForward, takers } from './stockOutlook.ts';
 
 type LevelRow = {
   readonly itemId: ItemId;

@@ -117,6 +117,7 @@ function questionOn(
   return {
     ...flows,
     onHand: shelf.level,
+    onOrder: [...shelf.coming.values()].reduce((sum, amount) => sum + amount, 0),
     mid: project({ onHand: shelf.level, ...flows }).mid,
     openUse: onOpenDays(past, open),
     usualUse: use,

@@ -71,6 +71,17 @@ export const stockMovement = sqliteTable('stock_movement', {
   note: text('note').notNull(),
 });
 
+/** What a stage used of a material that the shop keeps no item of. */
+export const drawWithoutItem = sqliteTable('draw_without_item', {
+  id: integer('id').primaryKey(),
+  stageId: text('stage_id').$type<StageId>().notNull(),
+  jobId: text('job_id').$type<JobId>().notNull(),
+  material: text('material').$type<Material>().notNull(),
+  amount: integer('amount').notNull(),
+  personId: text('person_id').$type<PersonId>(),
+  atMs: integer('at_ms').$type<EpochMs>().notNull(),
+});
+
 /** Sum of the ledger per item; only the database's own trigger writes it. */
 export const stockLevel = sqliteTable('stock_level', {
   itemId: text('item_id').$type<ItemId>().primaryKey(),

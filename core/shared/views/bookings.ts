@@ -97,6 +97,8 @@ export type StageMaterialView = {
   readonly unit: BaseUnit;
   readonly planned: number;
   readonly used: number | null;
+  /** The part of `used` that is in no ledger, since no item of the material was kept. */
+  readonly noItem: number;
 };
 
 /** Where and when the board has a stage; null when it is not placed. */

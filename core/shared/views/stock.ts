@@ -115,6 +115,25 @@ export type SupplierSuggestions = {
   readonly lines: readonly SuggestionView[];
 };
 
+/** An order that is on its way while its item runs out before it comes: nothing to order, somebody to call. */
+export type ChaseView = {
+  readonly itemId: ItemId;
+  readonly orderId: PurchaseOrderId;
+  readonly orderNumber: number;
+  readonly sentence: Sentence;
+};
+/** A material that booked stages ask for and that no item is kept of. */
+export type MissingMaterial = {
+  readonly material: Material;
+  readonly unit: BaseUnit;
+  /** What booked stages ask for within the horizon, by how many jobs, from which day on; 0, 0 and null for none. */
+  readonly booked: number;
+  readonly jobs: number;
+  readonly firstDay: LocalDay | null;
+  /** What stages that are finished used of it so far. */
+  readonly used: number;
+};
+
 export type PadRow = {
   readonly itemId: ItemId;
   readonly itemName: string;
@@ -192,6 +211,8 @@ export type StockBoard = {
   readonly horizonDays: number;
   readonly currency: string;
   readonly suggestions: readonly SupplierSuggestions[];
+  readonly chases: readonly ChaseView[];
+  readonly missing: readonly MissingMaterial[];
   readonly items: readonly StockItemRow[];
   readonly pads: readonly PadRow[];
   readonly orders: readonly PurchaseOrderRow[];
@@ -203,6 +224,8 @@ export type StockBoard = {
 /** What waits in Stock, for the mark beside its word. */
 export type StockNeeds = {
   readonly toOrder: number;
+  /** Orders on their way that come after their item has run out. */
+  readonly toChase: number;
   readonly toCount: number;
   /** Pads and towels whose next job lacks clean ones unless somebody washes. */
   readonly toWash: number;
@@ -317,9 +340,10 @@ export type DrawResult = {
 export type DrawnForStage = {
   readonly stageId: StageId;
   readonly drawn: readonly DrawResult[];
-  /** Materials of which the shop keeps no item: nothing was booked for them. */
-  readonly notKept: readonly Material[];
+  /** What was used of materials that the shop keeps no item of: kept with the stage, in no ledger. */
+  readonly notKept: readonly NotKept[];
 };
+export type NotKept = { readonly material: Material; readonly unit: BaseUnit; readonly amount: number };
 
 /** What a job used, from the ledger, with the share of life its pads and towels lost. */
 export type JobMaterialCost = {

@@ -3,19 +3,21 @@ import { oneRow } from '../../db/prepared.ts';
 import type { DrawInput } from '../../shared/catalogue/stockInputs.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { ItemId, JobId, StageId } from '../../shared/ids.ts';
-import type { DrawnForStage, DrawResult } from '../../shared/views/stock.ts';
+import { MATERIAL_UNITS } from '../../shared/materialUnits.ts';
+import type { DrawnForStage, DrawResult, NotKept } from '../../shared/views/stock.ts';
 import type { Material } from '../../shared/vocabulary.ts';
 import { knownJob } from '../../views/known.ts';
 import { pickItem } from '../rules/draws.ts';
 import { type ItemRecord, itemsOfMaterial } from '../store/items.ts';
 import { correctionsOf, findLine, levelOf } from '../store/ledger.ts';
+import { addDrawWithoutItem } from '../store/withoutItem.ts';
 import { dirtyPieces } from './pads.ts';
 import { itemOf, postIn, postOut } from './post.ts';
 
 /**
  * Books what a stage used: liquids and the like leave the ledger at the moving average, pads and towels go dirty.
- * A draw beyond book stock is saved and opens a count. Materials that the shop keeps no item of are named, not
- * guessed. Called when a stage is finished, in the same transaction.
+ * A draw beyond book stock is saved and opens a count. What was used of a material that the shop keeps no item of
+ * is kept with the stage and named. Called when a stage is finished, in the same transaction.
  * @throws NOT_FOUND when the stage or an item named does not exist
  */
 export function drawForStage(
@@ -28,15 +30,25 @@ export function drawForStage(
   if (!stage) return refuse('NOT_FOUND', { what: 'stage', id: input.stageId });
   const because = { jobId: stage.jobId, stageId: input.stageId };
   const drawn: DrawResult[] = [];
-  const notKept: Material[] = [];
+  const notKept: NotKept[] = [];
   for (const draw of input.draws) {
     if (draw.amount === 0) continue;
     const item = 'itemId' in draw ? itemOf(ctx, draw.itemId) : itemFor(ctx, draw.material, draw.amount);
     if (item) drawn.push(drawOne(ctx, item, draw.amount, because));
-    else if ('material' in draw) notKept.push(draw.material);
+    else if ('material' in draw) notKept.push(keepWithoutItem(ctx, draw, because));
   }
   ctx.changed(input.stageId, 'draws');
   return { stageId: input.stageId, drawn, notKept };
+}
+
+function keepWithoutItem(
+  ctx: WriteCtx,
+  { material, amount }: { readonly material: Material; readonly amount: number },
+  because: { readonly jobId: JobId; readonly stageId: StageId },
+): NotKept {
+  const personId = ctx.actor?.personId ?? null;
+  addDrawWithoutItem(ctx.db, { ...because, material, amount, personId, atMs: ctx.now });
+  return { material, amount, unit: MATERIAL_UNITS[material] };
 }
 
 function itemFor(ctx: WriteCtx, material: Material, amount: number): ItemRecord | null {

@@ -1,5 +1,6 @@
 import { invariant } from '../../shared/errors.ts';
 import type { PriceBreak } from '../../shared/views/stock.ts';
+import { HAIR } from './reorder.ts';
 
 /**
  * Economic order quantity: yearly (or any period's) demand, cost of one order, cost of keeping one unit that period.
@@ -113,7 +114,7 @@ export type QuantityQuestion = {
   readonly expectedUse: (days: number) => number;
   /** Past use may be read as a rate, so that an economic quantity has a meaning. */
   readonly steady: boolean;
-  /** On hand and on order once this order arrives. */
+  /** On hand and on order once this order arrives; below 0 by what is lacking until then. */
   readonly positionThen: number;
   readonly packSize: number;
   readonly priceMinor: number;
@@ -137,6 +138,8 @@ export type QuantityAnswer = {
   readonly lifeLimit: number | null;
   readonly shelfLimit: number | null;
   readonly breakUsed: boolean;
+  /** At least one more pack stays within shelf and life. */
+  readonly fits: boolean;
   readonly conflicts: readonly QuantityConflict[];
 };
 
@@ -150,7 +153,7 @@ export function orderQuantity(q: QuantityQuestion): QuantityAnswer {
   const year = q.expectedUse(365);
   const economic = q.steady ? economicOf(q, year) : null;
   const limits = limitsOf(q);
-  const need = Math.ceil(q.shortfall / q.packSize - 1e-9);
+  const need = Math.max(0, Math.ceil((q.shortfall - HAIR / 2) / q.packSize));
   const wanted = Math.max(1, need, Math.ceil((economic ?? 0) / q.packSize - 0.5));
   const plain = Math.max(1, Math.min(wanted, limits.most));
   const packs = q.steady ? bestBreak(q, year, plain, Math.max(1, limits.most)) : plain;
@@ -162,6 +165,7 @@ export function orderQuantity(q: QuantityQuestion): QuantityAnswer {
     lifeLimit: limits.life,
     shelfLimit: limits.shelf,
     breakUsed: packs > plain,
+    fits: limits.most >= 1,
     conflicts: conflictsOf(q, need, limits),
   };
 }
@@ -176,9 +180,12 @@ function economicOf(q: QuantityQuestion, year: number): number {
 
 type Limits = { readonly life: number | null; readonly shelf: number | null; readonly most: number };
 
-/** What is used before it expires and what the shelf takes, less what is there already; `most` in whole packs. */
+/**
+ * What is used before it expires and what the shelf takes, less what is there already; `most` in whole packs. Where
+ * use outruns what is there, that much of the order is gone as it comes and takes no room.
+ */
 function limitsOf(q: QuantityQuestion): Limits {
-  const there = Math.max(0, q.positionThen);
+  const there = q.positionThen;
   const life = q.sealedLifeDays === null ? null : Math.max(0, q.expectedUse(q.sealedLifeDays) - there);
   const shelf = q.shelfPacks === null ? null : Math.max(0, q.shelfPacks * q.packSize - there);
   return { life, shelf, most: packsIn(q, Math.min(life ?? 1e15, shelf ?? 1e15)) };

@@ -50,10 +50,9 @@ export function newsvendor(
 
 /** What deciding today needs, index 0 = today. */
 export type OrderQuestion = {
-  /** Expected stock at the end of each day without a new order. */
-  readonly mid: ArrayLike<number>;
-  /** Index of the day an order placed today arrives; of one placed on the next ordering day. */
-  readonly arrivesToday: number;
+  /** Expected stock at the end of each day without a new order, all that is on order counted as there already. */
+  readonly level: ArrayLike<number>;
+  /** Index of the day an order placed on the next ordering day arrives. */
   readonly arrivesNext: number;
   readonly safety: number;
   /** An order can go out today at all: the supplier is open. */
@@ -61,19 +60,23 @@ export type OrderQuestion = {
 };
 export type OrderAnswer = {
   readonly order: boolean;
-  /** Index of the first day on which expected stock falls below the safety stock; null = never in sight. */
+  /** Index of the first day on which that stock falls below the safety stock; null = never in sight. */
   readonly below: number | null;
 };
+
+/** Base units by which stock may lie below what is kept back and still count as enough: sums of fractions stray. */
+export const HAIR = 0.01;
 
 /**
  * Order today if waiting for the next ordering day would let expected stock fall below the safety stock before
  * that later order arrived. With one ordering day after another this is "position below reorder point"; with
- * closed days it looks further ahead by itself.
+ * closed days it looks further ahead by itself. What is on order counts from today on, as in every rule on the
+ * position: that it comes after the shelf is empty is a reason to chase it, no second order would come sooner.
  */
 export function orderToday(q: OrderQuestion): OrderAnswer {
   let below: number | null = null;
-  for (let k = 0; k < q.mid.length; k += 1) {
-    if ((q.mid[k] ?? 0) < q.safety - 1e-9) {
+  for (let k = 0; k < q.level.length; k += 1) {
+    if ((q.level[k] ?? 0) < q.safety - HAIR) {
       below = k;
       break;
     }

@@ -20,6 +20,8 @@ export type SuggestQuestion = {
   readonly usual: ArrayLike<number>;
   readonly usualVar: ArrayLike<number>;
   readonly arrivals: ArrayLike<number>;
+  /** Everything on order, also what is due after the last day looked at. */
+  readonly onOrder: number;
   readonly mid: ArrayLike<number>;
   /** Past use on open days, oldest first; and which of the days ahead are open. */
   readonly openUse: ArrayLike<number>;
@@ -41,7 +43,7 @@ export type SuggestQuestion = {
 };
 export type SuggestAnswer = {
   readonly order: boolean;
-  /** First day expected stock falls below what is kept back; null = not in sight. */
+  /** First day expected stock falls below what is kept back, with all that is on order; null = not in sight. */
   readonly below: number | null;
   readonly rare: boolean;
   readonly perDay: number;
@@ -64,32 +66,41 @@ export function suggest(q: SuggestQuestion): SuggestAnswer {
   const rare = isIntermittent(q.usualUse);
   const perDay = usualPerDay(q, rare);
   const reserved = sumTo(q.booked, until);
-  const onOrder = sumTo(q.arrivals, until);
+  const level = withOrdersThere(q);
   const usualByThen = sumTo(q.usual, until);
   const safety = keptBack(q, until, rare, usualByThen);
-  const answer = orderToday({ ...q, safety });
-  const shortfall = lacking(q, safety, Math.min(q.mid.length, until + COVER_DAYS));
+  const answer = orderToday({ ...q, level, safety });
+  const shortfall = lacking(level, safety, Math.min(level.length, until + COVER_DAYS));
   const quantity = orderQuantity({
     ...q,
     shortfall,
     expectedUse: (days) => expectedUse(q, perDay, days),
     steady: isSteady(q.usualUse),
-    positionThen: q.mid[Math.min(q.mid.length - 1, q.arrivesToday)] ?? q.onHand,
+    positionThen: level[Math.min(level.length - 1, q.arrivesToday)] ?? q.onHand,
   });
   return {
-    order: answer.order,
+    order: answer.order && (q.onOrder <= 0 || quantity.fits),
     below: answer.below,
     rare,
     perDay,
-    onOrder,
+    onOrder: q.onOrder,
     reserved,
-    position: inventoryPosition(q.onHand, onOrder, reserved),
+    position: inventoryPosition(q.onHand, q.onOrder, reserved),
     usualByThen,
     safety,
     reorderPoint: usualByThen + safety,
     shortfall,
     quantity,
   };
+}
+
+/** Expected stock day by day as if all that is on order were there today. */
+function withOrdersThere(q: SuggestQuestion): Float64Array {
+  let toCome = q.onOrder;
+  return Float64Array.from(q.mid, (mid, k) => {
+    toCome -= q.arrivals[k] ?? 0;
+    return mid + toCome;
+  });
 }
 
 /** Mean use per day of the calendar; of rare use smoothed over the open days. */
@@ -121,8 +132,8 @@ function keptBack(q: SuggestQuestion, until: number, rare: boolean, usualByThen:
 }
 
 /** The most that expected stock falls below what is kept back, over the cover. */
-function lacking(q: SuggestQuestion, safety: number, until: number): number {
+function lacking(level: ArrayLike<number>, safety: number, until: number): number {
   let most = 0;
-  for (let k = 0; k < until; k += 1) most = Math.max(most, safety - (q.mid[k] ?? 0));
+  for (let k = 0; k < until; k += 1) most = Math.max(most, safety - (level[k] ?? 0));
   return most;
 }

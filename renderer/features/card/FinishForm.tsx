@@ -23,6 +23,7 @@ export function FinishForm(props: {
   readonly onBack: () => void;
 }): ReactNode {
   const t = useText();
+  const manner = useManner();
   const { stage } = props;
   const proposed = useQuery('stock.proposeDraws', { stageId: stage.id });
   const finish = useCommand('bookings.finishStage');
@@ -40,6 +41,12 @@ export function FinishForm(props: {
     const counts = done.value.drawn.drawn.filter((d) => d.countOpened);
     props.onDone([
       ...counts.map((d) => t('card.count', { item: d.itemName })),
+      ...done.value.drawn.notKept.map((n) =>
+        t('card.keptWithJob', {
+          amount: amountText(amountOf(manner, n.unit, n.amount)),
+          material: t(`word.material.${n.material}`),
+        }),
+      ),
       ...(done.value.ready ? [t('card.ready')] : []),
     ]);
   }
@@ -98,6 +105,7 @@ function DrawLine(props: {
         {name}
         <span className="quiet t1">
           {t('card.proposed', { amount: amountText(amountOf(manner, draw.unit, draw.proposed)) })}
+          {draw.itemId === null ? `, ${t('card.noItem')}` : null}
         </span>
       </span>
       <Stepper

@@ -3,6 +3,7 @@ import { amountOf } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import type { JobView, StageView } from '#core/shared/views/bookings.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkTo } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { Empty } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
@@ -38,7 +39,13 @@ export function StageList(props: { readonly job: JobView }): ReactNode {
   );
 }
 
-type Sum = { readonly key: string; readonly name: string; readonly planned: string; readonly used: string };
+type Sum = {
+  readonly key: string;
+  readonly name: string;
+  readonly planned: string;
+  readonly used: string;
+  readonly noItem: boolean;
+};
 
 function Materials(props: { readonly stages: readonly StageView[] }): ReactNode {
   const t = useText();
@@ -59,6 +66,7 @@ function Materials(props: { readonly stages: readonly StageView[] }): ReactNode 
         ),
       ),
       used: used === null ? '–' : amountText(amountOf(manner, unit, used)),
+      noItem: of.some((m) => m.noItem > 0),
     };
   });
   if (rows.length === 0) return null;
@@ -70,11 +78,26 @@ function Materials(props: { readonly stages: readonly StageView[] }): ReactNode 
         rows={rows}
         rowKey={(r) => r.key}
         columns={[
-          { key: 'name', head: t('jobs.material'), cell: (r) => r.name },
+          { key: 'name', head: t('jobs.material'), cell: (r) => <MaterialName of={r} /> },
           { key: 'planned', head: t('jobs.planned'), align: 'right', cell: (r) => r.planned },
           { key: 'used', head: t('jobs.used'), align: 'right', cell: (r) => r.used },
         ]}
       />
     </section>
+  );
+}
+
+/** A material by name; where some of it is in no ledger, that and the way to an item. */
+function MaterialName(props: { readonly of: Sum }): ReactNode {
+  const t = useText();
+  const { key, name, noItem } = props.of;
+  if (!noItem) return name;
+  return (
+    <>
+      {name}{' '}
+      <span className="t1 lamp">
+        {t('jobs.noItem')} <LinkTo to={`/stock/new?material=${key}`}>{t('jobs.addItem')}</LinkTo>
+      </span>
+    </>
   );
 }

@@ -34,17 +34,60 @@ describe('looking forward and ordering', () => {
     expect((await on.board()).suggestions.flatMap((s) => s.lines)).toHaveLength(1);
   });
   it('counts what waits, and finds an item by words of its name or by its barcode', async () => {
-    expect(await on.shop.read('stock.needs', {})).toEqual({ toOrder: 0, toCount: 0, toWash: 0, late: 0 });
+    expect(await on.shop.read('stock.needs', {})).toEqual({
+      toOrder: 0,
+      toChase: 0,
+      toCount: 0,
+      toWash: 0,
+      late: 0,
+    });
     on.shop.write('stock.padsUsed', { itemId: on.shelf.pads, pieces: 6 });
     bookJob(on.shop, '2026-11-27', { heavyCutCompound: 1_400_000, cuttingPad: 5 });
     on.shop.write('stock.askCount', { itemIds: [on.shelf.clay] });
-    expect(await on.shop.read('stock.needs', {})).toEqual({ toOrder: 1, toCount: 1, toWash: 1, late: 0 });
+    expect(await on.shop.read('stock.needs', {})).toEqual({
+      toOrder: 1,
+      toChase: 0,
+      toCount: 1,
+      toWash: 1,
+      late: 0,
+    });
     on.shop.as('technician');
     const found = async (text: string) =>
       (await on.shop.read('stock.findItems', { text })).map((i) => i.name);
     expect(await found('PAD cut')).toEqual(['Cutting pads, 150 mm']);
     expect(await found('4099999000017')).toEqual(['Heavy-cut compound']);
     expect(await found('ompound')).toEqual([]);
+  });
+  it('never proposes again what is on its way: what runs out before it comes is to be chased', async () => {
+    // 1,000 ml for today's car with 620 on the shelf; Kestle & Rowe are here on Friday at the soonest
+    bookJob(on.shop, '2026-11-25', { heavyCutCompound: 1_000_000 });
+    const line = (await on.board()).suggestions[0]?.lines[0];
+    expect(line?.itemId).toBe(on.shelf.compound);
+    if (!line) throw new Error('nothing to order');
+    const { supplierId, itemId, packs } = line;
+    on.shop.write('stock.makeOrders', { lines: [{ supplierId, itemId, packs }] });
+    const ordered = await on.board();
+    expect(ordered.suggestions).toEqual([]);
+    expect(ordered.chases).toMatchObject([
+      {
+        itemId,
+        orderNumber: 1,
+        sentence: {
+          key: 'stock.say.chase',
+          values: {
+            coming: { amount: packs * 1_000_000 },
+            due: { day: '2026-11-27' },
+            runOutDay: { day: '2026-11-25' },
+          },
+        },
+      },
+    ]);
+    expect((await on.shop.read('stock.needs', {})).toChase).toBe(1);
+    // Monday: it has not come; still no second order, but the supplier is late
+    on.shop.at(Date.parse('2026-11-30T09:00:00Z'));
+    const late = await on.board();
+    expect(late.suggestions).toEqual([]);
+    expect(late.chases[0]?.sentence.key).toBe('stock.say.chaseLate');
   });
   it('orders what booked jobs need in a new shop, not a year of its first job', async () => {
     const { itemId } = on.shop.write('stock.addItem', {

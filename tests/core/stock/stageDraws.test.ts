@@ -19,7 +19,7 @@ describe('a stage that is finished', () => {
         { material: 'coating', amount: 10 },
       ],
     });
-    expect(done.notKept).toEqual(['coating']);
+    expect(done.notKept).toEqual([{ material: 'coating', amount: 10, unit: 'ul' }]);
     // 155 of 620 ml that cost 25.54: 6.385, half away from zero
     expect(done.drawn[0]).toMatchObject({ amount: 155_000, valueMinor: -639, onHandAfter: 465_000 });
     expect((await on.board()).pads[0]).toMatchObject({ clean: 5, dirty: 4 });
@@ -30,6 +30,30 @@ describe('a stage that is finished', () => {
       ['worn', 220],
     ]);
     expect(cost.totalMinor).toBe(859);
+  });
+  it('keeps what it used of a material without an item, and Stock names the material until there is one', async () => {
+    const { stageId, jobId } = bookJob(on.shop, '2026-11-27', { coating: 30_000, cuttingPad: 2 });
+    bookJob(on.shop, '2026-11-30', { coating: 15_000 });
+    expect((await on.board()).missing).toEqual([
+      { material: 'coating', unit: 'ul', booked: 45_000, jobs: 2, firstDay: '2026-11-27', used: 0 },
+    ]);
+    on.shop.write('stock.drawForStage', {
+      stageId,
+      draws: [
+        { material: 'coating', amount: 40_000 },
+        { material: 'cuttingPad', amount: 3 },
+      ],
+    });
+    const job = await on.shop.read('bookings.job', { jobId });
+    expect(job.stages[0]?.materials.map((m) => [m.material, m.planned, m.used, m.noItem])).toEqual([
+      ['coating', 30_000, 40_000, 40_000],
+      ['cuttingPad', 2, 3, 0],
+    ]);
+    expect((await on.board()).missing[0]).toMatchObject({ material: 'coating', used: 40_000 });
+    for (const change of ['UPDATE draw_without_item SET amount = 1', 'DELETE FROM draw_without_item'])
+      expect(() => on.shop.db.raw.exec(change)).toThrow('append-only');
+    on.shop.write('stock.addItem', { name: 'Coating', material: 'coating', unit: 'ul', packSize: 50_000 });
+    expect((await on.board()).missing).toEqual([]);
   });
   it('is saved beyond book stock and opens one count', async () => {
     const { stageId } = bookJob(on.shop, '2026-11-25', { heavyCutCompound: 700_000 });

@@ -73,14 +73,20 @@ export const stockTexts = {
   'problem.unitFixed': 'unit and going round can’t change once the item is written down',
 
   'stock.say.booked':
-    'Order {order} {item}. Booked jobs draw {booked} by {byDay}; {left} is left, so it runs out {runOutDay}.',
+    'Order {order} {item}. Booked jobs draw {booked} by {byDay}; {under, select, yes {the stock list is {left} short} other {{left} is left}}, so it runs out {runOutDay}.',
   'stock.say.low':
-    'Order {order} {item}. {left} is left; with {booked} booked by {byDay} and the usual work it falls below the {safety} kept back on {belowDay}.',
+    'Order {order} {item}. {under, select, yes {The stock list is {left} short} other {{left} is left}}; with {booked} booked by {byDay} and the usual work it falls below the {safety} kept back on {belowDay}.',
   'stock.say.usual':
-    'Order {order} {item}. {left} is left; the usual {perWeek} a week takes it below the {safety} kept back on {belowDay}.',
+    'Order {order} {item}. {under, select, yes {The stock list is {left} short} other {{left} is left}}; the usual {perWeek} a week takes it below the {safety} kept back on {belowDay}.',
   'stock.say.shut':
     'Order {order} {item}. {left} lasts to {belowDay}, but {supplier} next takes orders {nextDay}, to be here {nextArrival}.',
-  'stock.say.empty': 'Order {order} {item}. Nothing is left by the book; {perWeek} a week is usual.',
+  'stock.say.empty': 'Order {order} {item}. Nothing is left by the stock list; {perWeek} a week is usual.',
+  'stock.say.gone':
+    'Order {order} {item}. Nothing is left by the stock list, and no use of it is known yet. Count it first if there is some.',
+  'stock.say.chase':
+    '{item}: {coming} is on its way, due {due}; by then it has run out ({runOutDay}). Ask whether it can come sooner.',
+  'stock.say.chaseLate':
+    '{item}: {coming} was due {due} and has not come; it runs out {runOutDay}. Ask the supplier.',
   'stock.say.needOnly':
     'Use is known from {usedDaysCount, plural, =0 {no day} one {{usedDays} day} other {{usedDays} days}} in {days}: too little for an economic quantity, so this covers what is booked, what is usual so far, and {cover} days more.',
   'stock.say.lot':
@@ -98,7 +104,7 @@ export const stockTexts = {
   'stock.conflict.minimum': '{missing} below the smallest order of {supplier}.',
 
   'stock.in.onHand': 'On hand by the book',
-  'stock.in.onOrder': 'On order, here by then',
+  'stock.in.onOrder': 'On order',
   'stock.in.reserved': 'Booked jobs draw by then',
   'stock.in.position': 'Position: on hand + on order − booked',
   'stock.in.usualByThen': 'Usual use by then that is not booked yet',

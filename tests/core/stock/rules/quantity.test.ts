@@ -19,8 +19,8 @@ describe('when and how much', () => {
     expect(inventoryPosition(620, 0, 1140)).toBe(-520);
   });
   it('waits while a later order still comes in time, and not when the supplier shuts', () => {
-    const mid = [100, 90, 80, 70, 60, 50, 40, 30];
-    const q = { mid, safety: 35, arrivesToday: 2, openToday: true };
+    const level = [100, 90, 80, 70, 60, 50, 40, 30];
+    const q = { level, safety: 35, openToday: true };
     expect(orderToday({ ...q, arrivesNext: 3 })).toEqual({ order: false, below: 7 });
     expect(orderToday({ ...q, arrivesNext: 7 }).order).toBe(true);
     expect(orderToday({ ...q, arrivesNext: 7, openToday: false }).order).toBe(false);

@@ -1,0 +1,59 @@
+import { addLocalDays } from '../shared/time.ts';
+import type { LocalDay } from '../shared/units.ts';
+import type { StockItemRow } from '../shared/views/stock.ts';
+import { bandOf } from '../stock/rules/projection.ts';
+import type { Judged } from './stockJudge.ts';
+import type { Forward, Outlook } from './stockOutlook.ts';
+
+/** One item as the list shows it. */
+export function itemView(
+  of: Outlook,
+  forward: Forward,
+  days: number,
+  judged: Judged | null,
+  countOpen: boolean,
+): StockItemRow {
+  const { item } = of;
+  const { booked, onOrder, arrivals } = within(of, forward.today, days);
+  const band = bandOf(of.projected);
+  const { runOut } = of.projected;
+  return {
+    id: item.id,
+    name: item.name,
+    material: item.material,
+    unit: item.unit,
+    reusable: item.reusable === 1,
+    place: item.place,
+    packSize: judged?.link.packSize ?? item.packSize,
+    packWord: item.packWord,
+    packPriceMinor: judged?.link.priceMinor ?? null,
+    onHand: item.onHand,
+    booked: Math.round(booked),
+    available: Math.round(item.onHand - booked),
+    onOrder,
+    valueMinor: item.valueMinor,
+    runOutDay: runOut !== null && runOut < days ? addLocalDays(forward.today, runOut) : null,
+    reorderPoint: Math.round(judged?.answer.reorderPoint ?? 0),
+    countOpen,
+    needsHand: countOpen || (judged?.answer.order ?? false),
+    arrivals,
+    series: {
+      low: band.low.slice(0, days),
+      mid: band.mid.slice(0, days),
+      high: band.high.slice(0, days),
+    },
+  };
+}
+
+/** What is booked, what is on order and on which days it comes, within the days shown. */
+function within(of: Outlook, today: LocalDay, days: number) {
+  let booked = 0;
+  let onOrder = 0;
+  const arrivals: LocalDay[] = [];
+  for (let k = 0; k < days; k += 1) {
+    booked += of.booked[k] ?? 0;
+    onOrder += of.arrivals[k] ?? 0;
+    if ((of.arrivals[k] ?? 0) > 0) arrivals.push(addLocalDays(today, k));
+  }
+  return { booked, onOrder, arrivals };
+}
