@@ -1,5 +1,5 @@
 import { addFrom, NEVER } from './calendar.ts';
-import { type Run, UNKNOWN } from './run.ts';
+import type { Run } from './run.ts';
 import { findStart, labourOf } from './starts.ts';
 
 /** Sets a run back to now; cars that stand where their next work is hold their bay. */
@@ -7,22 +7,29 @@ export function startOver(run: Run): void {
   run.next.fill(0);
   run.free.fill(-NEVER);
   run.bay.fill(-1);
-  run.start.fill(UNKNOWN);
   run.peopleFree.fill(-NEVER);
   run.held.fill(0);
   run.bayFree.set(run.network.bayFrom);
-  run.first = 0;
+  run.count = 0;
   run.reach = 0;
-  run.network.lines.forEach(({ nodes: [first] }, i) => {
+  const { lines } = run.network;
+  for (let i = 0; i < lines.length; i += 1) {
+    const first = lines[i]?.nodes[0];
     setLeast(run, i);
     if (first && !first.enters) holdBay(run, i, first.bays[0] ?? -1);
-  });
+  }
 }
 
 function setLeast(run: Run, line: number): void {
   const node = run.network.lines[line]?.nodes[run.next[line] ?? 0];
   const plain = node?.running ? node.startMin : Math.max(node?.startMin ?? NEVER, run.free[line] ?? 0);
   run.least[line] = node ? plain : NEVER;
+  unlearn(run, line);
+}
+
+function unlearn({ start, known, least }: Run, line: number): void {
+  start[line] = least[line] ?? NEVER;
+  known[line] = 0;
 }
 
 export function isOver(run: Run, line: number): boolean {
@@ -31,22 +38,27 @@ export function isOver(run: Run, line: number): boolean {
 
 /** Finds what can be begun first; false when nothing is left that ever could. */
 export function findNext(run: Run): boolean {
-  const { least, start } = run;
+  const { live, start, known } = run;
   const { firstMin } = run.network;
   let best = NEVER;
   run.line = -1;
-  while (run.first < least.length && least[run.first] === NEVER) run.first += 1;
-  let i = run.first;
-  // Lines come by their planned beginning: none that follows can be sooner.
-  for (; i < least.length && (firstMin[i] ?? 0) < best; i += 1) {
-    if ((least[i] ?? 0) >= best) continue;
-    if (start[i] === UNKNOWN) findStart(run, i);
+  for (let a = 0; ; a += 1) {
+    if (a === run.count) {
+      // Lines come by their planned beginning: none that follows can be sooner.
+      if (run.reach === firstMin.length || (firstMin[run.reach] ?? 0) >= best) break;
+      live[a] = run.reach;
+      run.count += 1;
+      run.reach += 1;
+    }
+    const i = live[a] ?? 0;
+    if ((start[i] ?? NEVER) >= best) continue;
+    if (known[i] === 0) findStart(run, i);
     const found = start[i] ?? NEVER;
     if (found >= best) continue;
     best = found;
     run.line = i;
+    run.at = a;
   }
-  run.reach = Math.max(run.reach, i);
   return run.line >= 0;
 }
 
@@ -70,8 +82,11 @@ export function begin(run: Run): void {
   run.next[line] = k + 1;
   if (node.enters) holdBay(run, line, run.into[line] ?? -1);
   if (node.leaves) leaveBay(run, line);
-  run.start[line] = UNKNOWN;
   setLeast(run, line);
+  if (isOver(run, line)) {
+    run.count -= 1;
+    run.live.copyWithin(run.at, run.at + 1, run.count + 1);
+  }
   forget(run, people[0] ?? NOT, people[1] ?? NOT, node.enters || node.leaves);
 }
 const NOBODY: readonly number[] = [];
@@ -79,11 +94,14 @@ const NOBODY: readonly number[] = [];
 const NOT = -2;
 
 /** Lines whose start rested on two people, or on a bay, must find theirs anew. All others can only stay as they are. */
-function forget({ start, into, one, two, first, reach }: Run, p: number, q: number, bays: boolean): void {
-  for (let i = first; i < reach; i += 1) {
+function forget(run: Run, p: number, q: number, bays: boolean): void {
+  const { live, into, one, two, count, known } = run;
+  for (let k = 0; k < count; k += 1) {
+    const i = live[k] ?? 0;
+    if (known[i] === 0) continue;
     const a = one[i];
     const b = two[i];
-    if ((bays && into[i] !== -1) || a === p || b === p || a === q || b === q) start[i] = UNKNOWN;
+    if ((bays && into[i] !== -1) || a === p || b === p || a === q || b === q) unlearn(run, i);
   }
 }
 

@@ -18,8 +18,10 @@ export type Run = {
   readonly bay: Int32Array;
   /** Per line: before this it cannot begin, whatever bay and whoever it gets (NEVER = it is over). */
   readonly least: Float64Array;
-  /** Per line, kept while it holds: when it could begin (UNKNOWN = to be found), by which crew, into which bay. */
+  /** Per line: when it could begin, if `known`; else the least minute of it. NEVER while it has no bay, or is over. */
   readonly start: Float64Array;
+  readonly known: Uint8Array;
+  /** Per line, kept while it is known: by which crew it could begin, into which bay. */
   readonly crew: Int32Array;
   readonly into: Int32Array;
   /** Per line: the people of that crew, at most two (−1 = nobody). */
@@ -29,13 +31,15 @@ export type Run = {
   /** Per bay: how many cars hold it, and since when it is free. */
   readonly held: Int32Array;
   readonly bayFree: Float64Array;
-  /** What is begun next; the first line that is not over, and the last that was looked at. */
-  line: number;
-  first: number;
+  /** Lines that were looked at and are not over, rising: the first `count` of these. */
+  readonly live: Int32Array;
+  count: number;
+  /** Lines from here on were not looked at yet. */
   reach: number;
+  /** What is begun next, and where it stands among the live ones. */
+  line: number;
+  at: number;
 };
-/** A start that is to be found. */
-export const UNKNOWN = -1;
 
 export function emptyRun(board: Board, network: Network): Run {
   const { lines, peopleCount, bayFrom } = network;
@@ -45,11 +49,11 @@ export function emptyRun(board: Board, network: Network): Run {
     ...{ board, network },
     minutes: lines.map((l) => new Float64Array(l.nodes.length)),
     ...{ next: whole(), free: times(), bay: whole() },
-    ...{ least: times(), start: times(), crew: whole(), into: whole() },
-    ...{ one: whole(), two: whole() },
+    ...{ least: times(), start: times(), known: new Uint8Array(lines.length) },
+    ...{ crew: whole(), into: whole(), one: whole(), two: whole() },
     peopleFree: new Float64Array(peopleCount),
     held: new Int32Array(bayFrom.length),
     bayFree: new Float64Array(bayFrom.length),
-    ...{ line: -1, first: 0, reach: 0 },
+    ...{ live: whole(), count: 0, reach: 0, line: -1, at: -1 },
   };
 }

@@ -8,6 +8,7 @@ export function findStart(run: Run, line: number): void {
   if (!node) return;
   const into = node.enters ? freeBay(node, run) : -1;
   run.into[line] = into;
+  run.known[line] = 1;
   run.start[line] = NEVER;
   if (into === HELD) return;
   const t = carFrom(node, run, line, into);
