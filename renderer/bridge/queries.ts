@@ -70,6 +70,8 @@ export type Answer<T> = {
   readonly error: PlainError | null;
   /** True until the first answer or refusal. */
   readonly loading: boolean;
+  /** True while it is asked, also again: the answer at hand may be one to an older state. */
+  readonly asking: boolean;
   readonly ask: () => void;
 };
 export type AskOptions = {
@@ -101,6 +103,7 @@ export function useQuery<N extends EntryName>(
     data: found.data as OutputFor<N> | undefined,
     error: found.error ? refusalOf(found.error) : null,
     loading: found.isLoading,
+    asking: found.isFetching,
     ask: () => void found.refetch(),
   };
 }

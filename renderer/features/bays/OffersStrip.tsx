@@ -36,11 +36,12 @@ export function OffersStrip(props: OffersStripProps): ReactNode {
   }, [shown, onShow]);
   const take = async (offer: OfferView | null, pickUpMin?: EpochMin): Promise<void> => {
     const [plan] = offer ? plainPlans([offer.plan]) : [];
-    if (!offer || !plan || !asked.data || book.busy) return;
+    if (!offer || !plan || !asked.data || asked.asking || book.busy) return;
     const { planRevision } = asked.data;
     const bold = pickUpMin === undefined ? {} : { pickUpMin };
     const outcome = await book.run({ planRevision, plan, ...bold });
     if (outcome.ok) onBooked?.(offer, outcome.value);
+    else if (outcome.refusal.code === 'PLAN_CHANGED') asked.ask();
   };
   const booker = useRef<HTMLButtonElement>(null);
   const ready = props.takesFocus === true && shown !== null;
@@ -74,15 +75,16 @@ export function OffersStrip(props: OffersStripProps): ReactNode {
       ref={strip}
       className={css['offers']}
       aria-label={t('bays.offers')}
+      aria-busy={asked.asking}
       onKeyDown={keyIn}
       onFocus={() => setInside(true)}
       onBlur={(e) => setInside(e.currentTarget.contains(e.relatedTarget))}
     >
       <div className={css['offersHead']}>
         <b>{t('bays.offers')}</b>
-        {asked.loading ? <Waiting /> : null}
+        {asked.asking ? <Waiting /> : null}
         {shown ? (
-          <Button ref={booker} kind="go" busy={book.busy} onPress={() => void take(shown)}>
+          <Button ref={booker} kind="go" busy={book.busy || asked.asking} onPress={() => void take(shown)}>
             {t('bays.offers.books', { key: shown.key })}
           </Button>
         ) : null}

@@ -48,7 +48,7 @@ export function Desk(): ReactNode {
           <>
             <Head title={t('desk.today')} level={1} />
             <Empty title={t('desk.empty')} text={t('desk.emptyText')}>
-              <LinkTo to="/take-in">{t('desk.takeCall')}</LinkTo>
+              <LinkTo to="/take-in?next">{t('desk.takeCall')}</LinkTo>
             </Empty>
           </>
         ) : (

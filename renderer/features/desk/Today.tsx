@@ -34,7 +34,7 @@ export function Today(props: { readonly view: DeskView }): ReactNode {
   return (
     <div className={css['today']}>
       <Head title={t('desk.today')} level={1} note={`${dayOf(manner, view.nowMs)}, ${hoursOpen}`}>
-        <LinkTo to="/take-in">{t('desk.takeCall')}</LinkTo>
+        <LinkTo to="/take-in?next">{t('desk.takeCall')}</LinkTo>
       </Head>
       <div className={css['row']}>
         <span />

@@ -47,7 +47,7 @@ export function Jobs(): ReactNode {
     <Place label={t('ui.place.jobs')} columns="one">
       <Column>
         <Head level={1} title={t('jobs.title')} note={page ? t('jobs.found', { total: page.total }) : null}>
-          <LinkTo to="/take-in">{t('desk.takeCall')}</LinkTo>
+          <LinkTo to="/take-in?next">{t('desk.takeCall')}</LinkTo>
         </Head>
         <div ref={top} className={css['tools']}>
           <TextField

@@ -40,7 +40,7 @@ export function CustomerScreen(props: { readonly params: Readonly<Record<string,
       </Column>
       <Column divided label={t('people.visits')}>
         <Head title={t('people.vehicles')}>
-          <LinkTo to="/take-in">{t('people.takeCall')}</LinkTo>
+          <LinkTo to="/take-in?next">{t('people.takeCall')}</LinkTo>
         </Head>
         <Vehicles vehicles={vehicles} />
         <Head title={t('people.visits')} />

@@ -1,7 +1,17 @@
 import { expect } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
+import { pdfText } from '#tests/helpers/pdfText.ts';
 import type { Run } from '../run.ts';
-import { clockTo, finishStage, jobNow, madeId, minutesLater, startStage } from '../work.ts';
+import {
+  clockTo,
+  documentOf,
+  finishStage,
+  jobNow,
+  madeId,
+  minutesLater,
+  startStage,
+  written,
+} from '../work.ts';
 
 /** A short job taken by telephone: opened, quoted, agreed and booked on the screen. Its id is kept by name. */
 async function bookedByPhone(run: Run, name: string): Promise<JobId> {
@@ -31,6 +41,13 @@ async function bookFirstOffer(run: Run, name: string): Promise<void> {
   await expect.poll(async () => (await jobNow(run, name)).state).toBe('booked');
 }
 
+/** What the invoice on the screen says when it is printed. */
+async function invoiceOnPaper(run: Run): Promise<string> {
+  await run.page.getByRole('button', { name: 'Open as it prints' }).waitFor();
+  const bytes = await documentOf(run, 'billing.invoiceFile', () => run.press('Open as it prints'));
+  return (await pdfText(bytes)).join(' ');
+}
+
 /** A car that was promised does not come: the desk says so, the place is free again, the job can be booked anew. */
 export async function noShow(run: Run): Promise<void> {
   const name = 'Ödön Karst';
@@ -40,7 +57,7 @@ export async function noShow(run: Run): Promise<void> {
   await clockTo(run, (promise.dropOffMin ?? 0) * 60_000 + 3 * 3_600_000);
   await run.signIn('Ines Örtel', '4711');
   await run.open('/desk');
-  await run.see(/min late, no word/);
+  await run.see(/late, no word/);
   await run.shot('26-late');
   await run.open(`/jobs/${jobId}`);
   await run.press('Did not come');
@@ -50,6 +67,13 @@ export async function noShow(run: Run): Promise<void> {
   const { today } = await run.ask('billing.readDesk', {});
   const board = await run.ask('bays.board', { fromDay: today, toDay: today });
   expect(board.blocks.filter((b) => b.jobId === jobId)).toEqual([]);
+  // Kept in the file with its reason; what was planned for it stands nowhere any more.
+  expect(run.row('SELECT state, end_reason FROM job WHERE id = ?', jobId)).toEqual({
+    state: 'noShow',
+    end_reason: 'no answer on the telephone',
+  });
+  expect(run.rows('SELECT id FROM stay WHERE job_id = ?', jobId)).toEqual([]);
+  await run.see('did not come');
   await run.shot('26-noShow');
 }
 
@@ -68,10 +92,13 @@ export async function cancelled(run: Run): Promise<void> {
   await run.press('Cancel', run.page.getByRole('alertdialog'));
   await expect.poll(async () => (await jobNow(run, name)).state).toBe('cancelled');
   const fee = run.row(
-    'SELECT to_pay_minor, prepaid_minor FROM invoice WHERE job_id = ? AND number IS NOT NULL',
+    'SELECT id, number, to_pay_minor, prepaid_minor FROM invoice WHERE job_id = ? AND number IS NOT NULL',
     jobId,
   );
-  expect(fee).toEqual({ to_pay_minor: 5000, prepaid_minor: 5000 });
+  expect(fee).toMatchObject({ to_pay_minor: 5000, prepaid_minor: 5000 });
+  await run.see('cancelled');
+  await run.open(`/money/${fee['id']}`);
+  expect(await invoiceOnPaper(run)).toContain(written(run, 50, 2));
 }
 
 /** Stopped after the wash: what was done is billed, the rest is dropped. */
@@ -104,5 +131,9 @@ export async function stoppedHalfWay(run: Run): Promise<void> {
   const bill = run.row('SELECT to_pay_minor FROM invoice WHERE job_id = ?', jobId);
   expect(Number(bill['to_pay_minor'])).toBeGreaterThan(0);
   expect(Number(bill['to_pay_minor'])).toBeLessThan(agreed / 2);
+  const stages = run.rows('SELECT kind, state FROM job_stage WHERE job_id = ? ORDER BY seq', jobId);
+  expect(stages.filter((s) => s['state'] === 'done')).toEqual([{ kind: 'wash', state: 'done' }]);
+  expect(stages.filter((s) => s['state'] === 'planned')).toEqual([]);
+  expect(await invoiceOnPaper(run)).toContain(written(run, Number(bill['to_pay_minor']) / 100, 2));
   await run.shot('28-stopped');
 }
