@@ -44,8 +44,21 @@ export function calendarFile(
       status: e.cancelled ? ICalEventStatus.CANCELLED : ICalEventStatus.CONFIRMED,
     });
   }
-  const bytes = new TextEncoder().encode(calendar.toString());
+  const bytes = new TextEncoder().encode(stamped(calendar.toString(), entries));
   return { fileName, mime: 'text/calendar; charset=utf-8', bytes };
+}
+
+/**
+ * The library writes DTSTAMP by the clock of the zone it was given; the standard wants it in UTC.
+ * @source RFC 5545, 3.8.7.2
+ */
+function stamped(text: string, entries: readonly CalendarEntry[]): string {
+  let event = 0;
+  return text.replace(/^DTSTAMP:\S+/gm, () => {
+    const changed = stampOf(entries[event]?.changedMs ?? 0);
+    event += 1;
+    return `DTSTAMP:${changed}Z`;
+  });
 }
 
 /** Offset of a zone from UTC in minutes at an instant. */
@@ -115,6 +128,7 @@ function offsetText(minutes: number): string {
   return `${minutes < 0 ? '-' : '+'}${pad(Math.floor(abs / 60))}${pad(abs % 60)}`;
 }
 
+/** `20270329T075500`. */
 function stampOf(localMs: number): string {
   return new Date(localMs).toISOString().replace(/[-:]/g, '').slice(0, 15);
 }

@@ -33,6 +33,14 @@ export function billedJob(db: ReadDb, id: JobId): BilledJob {
   return oneRow<BilledJob>(db, JOB, { id }) ?? refuse('NOT_FOUND', { what: 'job', id });
 }
 
+const WORK_PLACED = `SELECT 1 FROM placement p JOIN job_stage s ON s.id = p.stage_id
+  WHERE s.job_id = :id AND s.kind <> 'inspection' AND s.state <> 'dropped' LIMIT 1`;
+
+/** True when a job's dates are those of its work: an inspection visit has dates of its own, which promise nothing more. */
+export function datesOfWork(db: ReadDb, id: JobId): boolean {
+  return oneRow(db, WORK_PLACED, { id }) !== undefined;
+}
+
 const PARTY = `SELECT id, name, address, email, phone, country, tax_number AS taxNumber, terms_days AS termsDays
   FROM customer WHERE id = :id`;
 

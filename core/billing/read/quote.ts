@@ -2,7 +2,14 @@ import type { ReadCtx } from '../../context.ts';
 import type { JobId, QuoteId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { AcceptanceView, QuoteOptionView, QuoteView } from '../../shared/views/billing.ts';
-import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
+import {
+  type BilledJob,
+  billedJob,
+  billedVehicle,
+  datesOfWork,
+  partyOf,
+  sellerOf,
+} from '../../views/billingParty.ts';
 import { depositHeldFor } from '../../views/heldMoney.ts';
 import { type OptionRecord, optionsOf, type QuoteRecord, quoteOf, quotesOfJob } from '../store/quotes.ts';
 
@@ -34,14 +41,21 @@ export function readQuote(ctx: ReadCtx, quoteId: QuoteId): QuoteView {
     payer,
     vehicle: billedVehicle(ctx.db, job.vehicleId),
     ceilingMinor: job.ceilingMinor,
-    dropOffMin: job.dropOffMin,
-    pickUpMin: job.pickUpMin,
-    promisePpm: job.promisePpm,
+    ...datesOf(ctx, job),
     depositHeldMinor: depositHeldFor(ctx.db, job.id),
     seller,
     versions: quotesOfJob(ctx.db, job.id).map((q) => ({ id: q.id, version: q.version, state: q.state })),
     revision: row.revision,
   };
+}
+
+/** Drop-off, pick-up and how sure it is, once dates for the work itself are booked. */
+function datesOf(
+  ctx: ReadCtx,
+  { id, dropOffMin, pickUpMin, promisePpm }: BilledJob,
+): Pick<QuoteView, 'dropOffMin' | 'pickUpMin' | 'promisePpm'> {
+  if (datesOfWork(ctx.db, id)) return { dropOffMin, pickUpMin, promisePpm };
+  return { dropOffMin: null, pickUpMin: null, promisePpm: null };
 }
 
 /** The version of a job's quote that matters now: the newest that is open, else the accepted one, else the newest. */

@@ -233,5 +233,10 @@ describe('the calendar file', () => {
       return time.toUnixTime() / 60;
     });
     expect(minutes).toEqual([offer.dropOffMin, offer.pickUpMin]);
+    // RFC 5545, 3.8.7.2: DTSTAMP is in UTC form, which ends in Z. Booked at 07:00 UTC.
+    expect(text.match(/^DTSTAMP:.*$/gm)?.map((line) => line.trim())).toEqual([
+      'DTSTAMP:20261023T070000Z',
+      'DTSTAMP:20261023T070000Z',
+    ]);
   });
 });

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { InvoiceId } from '#core/shared/ids.ts';
-import { addTestJob, agreedJob, quoteJob, testEstimate } from '../../helpers/billing.ts';
+import { addTestJob, agreedJob, quoteJob, stageIdsOf, testEstimate } from '../../helpers/billing.ts';
+import { jobWith, planned } from '../../helpers/bookedJob.ts';
 import { marksOf, pdfText } from '../../helpers/pdfText.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
 
@@ -57,6 +58,41 @@ describe('a quote on paper', () => {
     expect(text).not.toContain('The price is fixed');
   });
 
+  it('promises no dates while those of the job are an inspection visit’s, and does once the work is booked', async () => {
+    const { jobId } = addTestJob(shop);
+    const quoteId = quoteJob(shop, jobId, [testEstimate(jobId)]);
+    const { raw } = shop.db;
+    raw
+      .prepare('UPDATE job SET drop_off_min = ?, pick_up_min = ?, promise_ppm = 960000 WHERE id = ?')
+      .run(29_700_000, 29_700_060, jobId);
+    const text = async (): Promise<string> =>
+      (await pdfText((await shop.read('billing.quoteFile', { quoteId })).bytes)).join(' ');
+    shop.write('bookings.setStages', {
+      jobId,
+      basis: 'provisional',
+      stages: [planned('inspection'), planned('wash')],
+    });
+    const [look, wash] = stageIdsOf(shop, jobId);
+    raw
+      .prepare(
+        "INSERT INTO bay (id, name, kind, capacity, seq) VALUES ('b0000000000000000001', 'Bay 1', 'correction', 1, 1)",
+      )
+      .run();
+    const place = (stageId: string | undefined): unknown =>
+      raw
+        .prepare(
+          `INSERT INTO placement (job_id, stage_id, bay_id, person_id, start_min, end_min, dwell_end_min)
+           VALUES (?, ?, 'b0000000000000000001', NULL, 29700000, 29700030, 29700030)`,
+        )
+        .run(jobId, stageId);
+    place(look);
+    expect(await text()).toContain('Dates are agreed when you book.');
+    place(wash);
+    const promised = await text();
+    expect(promised).toContain('Drop-off');
+    expect(promised).toContain('96 in 100 such jobs keep it');
+  });
+
   it('says who agreed, once somebody has', async () => {
     const { jobId } = agreedJob(shop);
     const quote = await shop.read('billing.readJobQuote', { jobId });
@@ -77,6 +113,18 @@ describe('a quote on paper', () => {
     const pages = await pdfText((await shop.read('billing.quoteFile', { quoteId })).bytes);
     expect(pages.length).toBeGreaterThan(1);
     expect(pages.join(' ')).toContain('Person 40');
+  });
+});
+
+describe('the job card on paper', () => {
+  it('writes figures as the shop does, like every other paper', async () => {
+    const { jobId } = jobWith(shop, ['wash', 'cut']);
+    const text = async (): Promise<string> =>
+      (await pdfText((await shop.read('bookings.cardFile', { jobId })).bytes)).join(' ').replace(/\s+/g, ' ');
+    expect(await text()).toContain('1.0 h');
+    shop.db.raw.prepare("UPDATE shop SET locale = 'en-DE'").run();
+    expect(await text()).toContain('1,0 h');
+    expect(await text()).not.toMatch(/\d\.\d h/);
   });
 });
 
