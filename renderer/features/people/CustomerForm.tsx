@@ -1,9 +1,11 @@
 import { type ReactNode, useState } from 'react';
 import type { CustomerView } from '#core/shared/views/people.ts';
 import { useCommand } from '../../bridge/commands.ts';
+import { type Edited, useEdited } from '../../bridge/edited.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
+import { ElsewhereNote } from '../../ui/ElsewhereNote.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
@@ -15,33 +17,69 @@ type Draft = Pick<
   CustomerView,
   'kind' | 'name' | 'phone' | 'email' | 'address' | 'taxNumber' | 'termsDays' | 'note'
 >;
-type Fields = { readonly draft: Draft; readonly put: (part: Partial<Draft>) => void };
+type Fields = Pick<Edited<Draft>, 'draft' | 'put'>;
 
 /** What is known of a customer, to correct. */
 export function CustomerForm(props: { readonly customer: CustomerView }): ReactNode {
   const t = useText();
   const { id: customerId, revision, ...known } = props.customer;
   const { kind, name, phone, email, address, taxNumber, termsDays, note } = known;
-  const [draft, setDraft] = useState({ kind, name, phone, email, address, taxNumber, termsDays, note });
+  const stored: Draft = { kind, name, phone, email, address, taxNumber, termsDays, note };
+  const edited = useEdited(stored, revision);
+  const { draft, put, clashes } = edited;
+  const [saved, setSaved] = useState(false);
   const change = useCommand('people.changeCustomer');
-  const put = (part: Partial<Draft>): void => setDraft({ ...draft, ...part });
+  async function save(): Promise<void> {
+    const done = await change.run({ customerId, revision, ...draft });
+    if (!done.ok) return;
+    edited.saved();
+    setSaved(true);
+  }
+  function type(part: Partial<Draft>): void {
+    setSaved(false);
+    put(part);
+  }
   return (
     <Stack gap={1}>
-      <Reached draft={draft} put={put} />
-      <Billed draft={draft} put={put} />
-      <TextField lines={2} label={t('people.note')} value={draft.note} onChange={(v) => put({ note: v })} />
+      <Reached draft={draft} put={type} />
+      <Billed draft={draft} put={type} />
+      <TextField lines={2} label={t('people.note')} value={draft.note} onChange={(v) => type({ note: v })} />
+      <Elsewhere edited={edited} stored={stored} />
       <Refusal refusal={change.refusal} />
       <Row>
         <Button
           kind="go"
           busy={change.busy}
-          onPress={() => void change.run({ customerId, revision, ...draft })}
+          why={clashes.length > 0 ? t('ui.elsewhere.choose') : undefined}
+          onPress={() => void save()}
         >
           {t('people.save')}
         </Button>
+        {saved ? (
+          <span className="t1 quiet" role="status">
+            {t('people.saved')}
+          </span>
+        ) : null}
       </Row>
       <CustomerData customer={props.customer} />
     </Stack>
+  );
+}
+
+function Elsewhere(props: { readonly edited: Edited<Draft>; readonly stored: Draft }): ReactNode {
+  const t = useText();
+  const { edited, stored } = props;
+  const field = (key: keyof Draft): { label: string; value: string } => ({
+    label: t(`people.${key}`),
+    value: key === 'kind' ? t(`people.kind.${stored.kind}`) : String(stored[key]),
+  });
+  return (
+    <ElsewhereNote
+      clashes={edited.clashes.map(field)}
+      merged={edited.merged.map(field)}
+      onMine={edited.keepMine}
+      onTheirs={edited.takeTheirs}
+    />
   );
 }
 
@@ -94,6 +132,7 @@ function Billed({ draft, put }: Fields): ReactNode {
         />
         <NumberField
           label={t('people.termsDays')}
+          note={draft.termsDays === 0 ? t('people.termsNone') : undefined}
           min={0}
           max={365}
           value={draft.termsDays}

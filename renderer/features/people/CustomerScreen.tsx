@@ -35,7 +35,7 @@ export function CustomerScreen(props: { readonly params: Readonly<Record<string,
         {customer.erased ? (
           <CalmNote text={t('people.erased')} />
         ) : (
-          <CustomerForm key={customer.revision} customer={customer} />
+          <CustomerForm key={customer.id} customer={customer} />
         )}
       </Column>
       <Column divided label={t('people.visits')}>

@@ -1,12 +1,14 @@
-import { type ReactNode, useState } from 'react';
+import type { ReactNode } from 'react';
 import type { VehicleView } from '#core/shared/views/people.ts';
 import { BODY_STYLES, PAINT_HARDNESS } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
+import { type Edited, useEdited } from '../../bridge/edited.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { vinSentence } from '../../bridge/vinSentence.ts';
 import { Button } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
+import { ElsewhereNote } from '../../ui/ElsewhereNote.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
@@ -15,9 +17,7 @@ import { Refusal } from '../../ui/States.tsx';
 import css from './people.module.css';
 
 type Draft = Omit<VehicleView, 'id' | 'createdMs' | 'revision' | 'customerId' | 'customer' | 'vinCheck'>;
-type Fields = {
-  readonly draft: Draft;
-  readonly put: (part: Partial<Draft>) => void;
+type Fields = Pick<Edited<Draft>, 'draft' | 'put'> & {
   /** Why nothing can be changed here. */
   readonly off: string | undefined;
 };
@@ -31,10 +31,15 @@ function draftOf(vehicle: VehicleView): Draft {
 export function VehicleForm(props: { readonly vehicle: VehicleView }): ReactNode {
   const t = useText();
   const { id: vehicleId, revision, vinCheck, vin } = props.vehicle;
-  const [draft, setDraft] = useState(draftOf(props.vehicle));
+  const stored = draftOf(props.vehicle);
+  const edited = useEdited(stored, revision);
+  const { draft, put, clashes } = edited;
   const change = useCommand('people.changeVehicle');
   const off = useMay('desk') ? undefined : t('people.onlyDesk');
-  const put = (part: Partial<Draft>): void => setDraft({ ...draft, ...part });
+  async function save(): Promise<void> {
+    const done = await change.run({ vehicleId, revision, ...draft });
+    if (done.ok) edited.saved();
+  }
   const wrong = draft.vin === vin ? vinSentence(vinCheck, t) : undefined;
   return (
     <Stack gap={1}>
@@ -54,18 +59,55 @@ export function VehicleForm(props: { readonly vehicle: VehicleView }): ReactNode
         onChange={(v) => put({ note: v })}
         off={off}
       />
+      <Elsewhere edited={edited} stored={stored} />
       <Refusal refusal={change.refusal} />
       <Row>
         <Button
           kind="go"
-          why={off}
+          why={off ?? (clashes.length > 0 ? t('ui.elsewhere.choose') : undefined)}
           busy={change.busy}
-          onPress={() => void change.run({ vehicleId, revision, ...draft })}
+          onPress={() => void save()}
         >
           {t('people.save')}
         </Button>
       </Row>
     </Stack>
+  );
+}
+
+const NAMED = {
+  body: 'people.body',
+  makeModel: 'takeIn.makeModel',
+  colour: 'takeIn.colour',
+  year: 'takeIn.year',
+  plate: 'takeIn.plate',
+  vin: 'takeIn.vin',
+  lengthMm: 'people.lengthMm',
+  widthMm: 'people.widthMm',
+  heightMm: 'people.heightMm',
+  hardness: 'people.hardness',
+  note: 'people.note',
+} as const satisfies Readonly<Record<keyof Draft, string>>;
+
+function Elsewhere(props: { readonly edited: Edited<Draft>; readonly stored: Draft }): ReactNode {
+  const t = useText();
+  const { edited, stored } = props;
+  const said = (key: keyof Draft): string => {
+    if (key === 'body') return t(`word.body.${stored.body}`);
+    if (key === 'hardness') return t(`word.hardness.${stored.hardness}`);
+    return String(stored[key] ?? '');
+  };
+  const field = (key: keyof Draft): { label: string; value: string } => ({
+    label: t(NAMED[key]),
+    value: said(key),
+  });
+  return (
+    <ElsewhereNote
+      clashes={edited.clashes.map(field)}
+      merged={edited.merged.map(field)}
+      onMine={edited.keepMine}
+      onTheirs={edited.takeTheirs}
+    />
   );
 }
 

@@ -35,7 +35,7 @@ export function VehicleScreen(props: {
           {t('people.keptBy')} <LinkTo to={`/customers/${vehicle.customerId}`}>{vehicle.customer}</LinkTo>
           {earlier.length > 0 ? ` · ${t('people.earlierKeepers', { names: earlier.join(', ') })}` : ''}
         </p>
-        <VehicleForm key={vehicle.revision} vehicle={vehicle} />
+        <VehicleForm key={vehicle.id} vehicle={vehicle} />
       </Column>
       <Column divided label={t('people.visits')}>
         {props.film ? (

@@ -105,6 +105,7 @@ export const peopleTexts = {
   'people.due': 'due since {day}',
   'people.save': 'Save',
   'people.saved': 'saved',
+  'people.termsNone': '0: as the shop’s rule',
   'people.erase': 'Remove the details',
   'people.eraseAsk': 'Remove the details of {name} for good?',
   'people.eraseText':
@@ -112,7 +113,7 @@ export const peopleTexts = {
   'people.eraseKept':
     'Kept: issued invoices and credit notes with the name and address printed on them, and what was paid when, because books must be kept for years by law; work, times and film readings without a name, because estimates learn from them. Copies of the file made before today still hold everything until they are thrown away. How long papers must be kept: ask your adviser.',
   'people.eraseYes': 'Remove them',
-  'people.eraseNo': 'Keep them',
+  'people.eraseNo': 'Leave it',
   'people.erased':
     'The details of this customer were removed. Issued papers still carry the name printed on them.',
   'people.file': 'Save all that is kept (for another program)',

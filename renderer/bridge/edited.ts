@@ -1,0 +1,101 @@
+import { useState } from 'react';
+
+/** A record's fields as a form holds them. */
+export type Fields = Readonly<Record<string, unknown>>;
+
+/**
+ * What is typed over a stored record: `typed` by field, `from` as each of them was stored when it was first typed over,
+ * `base` the whole record at the first of them, `sent` what was saved and is on its way back.
+ */
+export type Edit<T extends Fields> = {
+  readonly typed: Partial<T>;
+  readonly from: Partial<T>;
+  readonly base: T | null;
+  readonly sent: Partial<T>;
+};
+
+export const UNTOUCHED = { typed: {}, from: {}, base: null, sent: {} } as const;
+
+const keysOf = <T extends Fields>(of: Partial<T>): (keyof T)[] => Object.keys(of) as (keyof T)[];
+
+function without<T extends Fields>(of: Partial<T>, keys: readonly (keyof T)[]): Partial<T> {
+  return Object.fromEntries(Object.entries(of).filter(([key]) => !keys.includes(key))) as Partial<T>;
+}
+
+/** Types over some fields. */
+export function typedOver<T extends Fields>(edit: Edit<T>, stored: T, part: Partial<T>): Edit<T> {
+  const first = Object.fromEntries(keysOf(part).map((key) => [key, stored[key]])) as Partial<T>;
+  return {
+    ...edit,
+    typed: { ...edit.typed, ...part },
+    from: { ...first, ...edit.from },
+    base: edit.base ?? stored,
+  };
+}
+
+/** A newer record came: what was sent and not typed over since is stored now, in the words it was stored in. */
+export function arrived<T extends Fields>(edit: Edit<T>): Edit<T> {
+  const stored = keysOf(edit.sent).filter((key) => Object.is(edit.typed[key], edit.sent[key]));
+  return forgotten({ ...edit, sent: {} }, stored);
+}
+
+/** Gives up what was typed in some fields; with none left the form is untouched again. */
+export function forgotten<T extends Fields>(edit: Edit<T>, keys: readonly (keyof T)[]): Edit<T> {
+  const typed = without(edit.typed, keys);
+  if (keysOf(typed).length === 0) return UNTOUCHED as Edit<T>;
+  return { ...edit, typed, from: without(edit.from, keys) };
+}
+
+/** Typed here and changed elsewhere meanwhile, to something else: somebody has to choose. */
+export function clashesOf<T extends Fields>(edit: Edit<T>, stored: T): (keyof T)[] {
+  return keysOf(edit.typed).filter(
+    (key) => !Object.is(stored[key], edit.from[key]) && !Object.is(stored[key], edit.typed[key]),
+  );
+}
+
+/** Changed elsewhere while other fields were being typed: it simply stands in the form. */
+export function mergedOf<T extends Fields>(edit: Edit<T>, stored: T): (keyof T)[] {
+  const { base, typed } = edit;
+  if (base === null) return [];
+  return keysOf<T>(stored).filter((key) => !(key in typed) && !Object.is(stored[key], base[key]));
+}
+
+export type Edited<T extends Fields> = {
+  readonly draft: T;
+  readonly put: (part: Partial<T>) => void;
+  readonly clashes: readonly (keyof T)[];
+  readonly merged: readonly (keyof T)[];
+  /** What was typed stands against what was saved elsewhere. */
+  readonly keepMine: () => void;
+  /** What was saved elsewhere stands; what was typed in those fields goes. */
+  readonly takeTheirs: () => void;
+  /** What stands in the form was saved. */
+  readonly saved: () => void;
+};
+
+/**
+ * A form over a stored record that another window may change meanwhile: typing is never lost to their save, their
+ * fields are taken over where nothing is typed, and where both changed one the person at the form chooses.
+ */
+export function useEdited<T extends Fields>(stored: T, revision: number): Edited<T> {
+  const [edit, setEdit] = useState<Edit<T>>(UNTOUCHED as Edit<T>);
+  const [seen, setSeen] = useState(revision);
+  if (seen !== revision) {
+    setSeen(revision);
+    setEdit(arrived(edit));
+  }
+  const clashes = clashesOf(edit, stored);
+  return {
+    draft: { ...stored, ...edit.typed },
+    put: (part) => setEdit(typedOver(edit, stored, part)),
+    clashes,
+    merged: mergedOf(edit, stored),
+    keepMine: () => setEdit({ ...edit, from: { ...edit.from, ...pick(stored, clashes) } }),
+    takeTheirs: () => setEdit(forgotten(edit, clashes)),
+    saved: () => setEdit((now) => ({ ...now, sent: now.typed })),
+  };
+}
+
+function pick<T extends Fields>(of: T, keys: readonly (keyof T)[]): Partial<T> {
+  return Object.fromEntries(keys.map((key) => [key, of[key]])) as Partial<T>;
+}
