@@ -22,6 +22,7 @@ export function handFacts(ctx: ReadCtx, input: { readonly jobIds: readonly JobId
       dropOffMin: job.promise.dropOffMin,
       pickUpMin: job.promise.pickUpMin,
       promisedPpm: job.promise.promisedPpm,
+      forVisit: job.promise.forVisit,
       late: job.promise.late,
       p20Min: job.hours.p20Min,
       p50Min: job.hours.p50Min,

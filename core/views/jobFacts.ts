@@ -18,6 +18,7 @@ import { conflictsOf } from './jobConflicts.ts';
 import { hoursOf } from './jobHours.ts';
 import { overridesOf, recordsOf } from './jobRecords.ts';
 import { stageViewsOf } from './jobStages.ts';
+import { PROMISE } from './promiseFacts.ts';
 import { shopOf } from './shop.ts';
 
 type JobRow = Pick<
@@ -39,11 +40,12 @@ type JobRow = Pick<
   | 'createdMs'
   | 'revision'
 > &
-  Omit<JobView['promise'], 'bold' | 'likelyMin' | 'late'> & {
+  Omit<JobView['promise'], 'bold' | 'forVisit' | 'likelyMin' | 'late'> & {
     readonly customerId: CustomerId;
     readonly payerId: CustomerId | null;
     readonly vehicleId: VehicleId;
     readonly bold: number;
+    readonly forVisit: number;
     readonly stoppedMs: number | null;
     readonly redoId: JobId | null;
     readonly redoNumber: number | null;
@@ -54,7 +56,7 @@ type JobRow = Pick<
 const JOB = `SELECT j.id, j.number, j.state, j.purpose, j.wish, j.ceiling_minor AS ceilingMinor, j.ceiling_min AS ceilingMin,
     j.wanted_by_min AS wantedByMin, j.plan_basis AS planBasis, j.arrived_ms AS arrivedMs, j.ready_ms AS readyMs,
     j.collected_ms AS collectedMs, j.ended_ms AS endedMs, j.end_reason AS endReason, j.created_ms AS createdMs,
-    j.revision, j.drop_off_min AS dropOffMin, j.pick_up_min AS pickUpMin, j.promise_ppm AS promisedPpm, j.bold,
+    j.revision, ${PROMISE},
     j.customer_id AS customerId, j.payer_id AS payerId, j.vehicle_id AS vehicleId, j.stopped_ms AS stoppedMs,
     r.id AS redoId, r.number AS redoNumber,
     (SELECT count(*) FROM inspection i WHERE i.job_id = j.id) AS inspectionCount,
@@ -76,9 +78,10 @@ const PLACES = `SELECT l.stage_id AS stageId, l.bay_id AS bayId, b.name AS bay, 
 export function jobView(ctx: ReadCtx, input: { readonly jobId: JobId }): JobView {
   const row = oneRow<JobRow>(ctx.db, JOB, input) ?? refuse('NOT_FOUND', { what: 'job', id: input.jobId });
   const stages = withPlaces(ctx.db, row.id, stageViewsOf(ctx.db, row.id, ctx.now));
-  const { customerId, payerId, vehicleId, bold, stoppedMs, redoId, redoNumber, ...own } = row;
+  const { customerId, payerId, vehicleId, bold, forVisit, stoppedMs, redoId, redoNumber, ...own } = row;
   const { dropOffMin, pickUpMin, promisedPpm, likelyMin, ...facts } = own;
-  const promise = { dropOffMin, pickUpMin, promisedPpm, bold: bold === 1, likelyMin, late: false };
+  const asked = { dropOffMin, pickUpMin, promisedPpm, likelyMin };
+  const promise = { ...asked, bold: bold === 1, forVisit: forVisit === 1 };
   return {
     ...facts,
     customer: customerOf(ctx.db, customerId) ?? refuse('NOT_FOUND', { what: 'customer', id: customerId }),

@@ -5,6 +5,7 @@ import type { EpochMin } from '../shared/units.ts';
 import type { JobList, JobRow, JobSort, JobsPage } from '../shared/views/bookings.ts';
 import { OWED } from './billingLists.ts';
 import { isLate } from './jobFacts.ts';
+import { PROMISE } from './promiseFacts.ts';
 
 const OPEN = `j.state IN ('enquiry','quoted','booked','here','inWork','ready')`;
 const BILLED = `EXISTS (SELECT 1 FROM invoice i WHERE i.job_id = j.id AND i.kind = 'invoice' AND i.number IS NOT NULL)`;
@@ -32,16 +33,16 @@ const STAGE_NOW = `SELECT s.id FROM job_stage s WHERE s.job_id = j.id AND s.stat
     AND s.kind <> 'handover' ORDER BY s.state = 'inWork' DESC, s.state = 'paused' DESC, s.seq LIMIT 1`;
 const PAGE = `WITH page AS (SELECT j.id AS jobId, (${STAGE_NOW}) AS stageId ${FROM} WHERE :where`;
 const COLUMNS = `j.id, j.number, j.state, j.purpose, c.name AS customer, v.make_model AS makeModel, v.body, v.plate,
-    n.kind AS stage, n.state AS stageState, n.panels AS stagePanels, j.drop_off_min AS dropOffMin,
-    j.pick_up_min AS pickUpMin, j.promise_ppm AS promisedPpm, j.bold,
+    n.kind AS stage, n.state AS stageState, n.panels AS stagePanels, ${PROMISE},
     (SELECT json_group_array(DISTINCT d.panel) FROM stage_panel d WHERE d.stage_id = n.id) AS panelsDone,
     (SELECT max(p.dwell_end_min) FROM placement p WHERE p.job_id = j.id) AS likelyMin,
     (SELECT o.to_pay_minor FROM quote q JOIN quote_option o ON o.quote_id = q.id
       AND o.letter = coalesce(q.accepted_letter, 'A') WHERE q.job_id = j.id AND q.state <> 'replaced'
       ORDER BY q.state = 'accepted' DESC, q.version DESC LIMIT 1) AS quotedMinor, ${OWES} AS owedMinor`;
 
-type Row = Omit<JobRow, 'panelsDone' | 'panelsInWork' | 'late' | 'bold'> & {
+type Row = Omit<JobRow, 'panelsDone' | 'panelsInWork' | 'late' | 'bold' | 'forVisit'> & {
   readonly bold: number;
+  readonly forVisit: number;
   readonly panelsDone: string;
   readonly stagePanels: string | null;
   readonly likelyMin: EpochMin | null;
@@ -123,6 +124,7 @@ function asRow({ stagePanels, likelyMin, ...row }: Row, nowMs: number): JobRow {
   return {
     ...row,
     bold: row.bold === 1,
+    forVisit: row.forVisit === 1,
     late: isLate({ state: row.state, pickUpMin: row.pickUpMin, likelyMin }, nowMs),
     panelsDone: JSON.parse(row.panelsDone),
     panelsInWork: row.stageState === 'inWork' && stagePanels !== null ? JSON.parse(stagePanels) : [],

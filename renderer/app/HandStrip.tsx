@@ -72,12 +72,12 @@ function Held(props: { readonly job: HandFacts }): ReactNode {
         </div>
         {promise === null ? null : (
           <div data-fact="promise">
-            <dt>{t('ui.hand.promise')}</dt>
+            <dt>{t(job.forVisit ? 'ui.hand.visit' : 'ui.hand.promise')}</dt>
             <dd className={`num ${job.late ? 'lamp strong' : ''}`} title={exact(manner, promise)}>
               {when(manner, promise, Date.now())}
-              {job.promisedPpm === null ? null : (
+              {job.promisedPpm === null || job.forVisit ? null : (
                 <span className="unit">
-                  {t('ui.hand.sure', { share: percent(manner, job.promisedPpm / PPM).value })}
+                  {t('ui.hand.whenBooked', { share: percent(manner, job.promisedPpm / PPM).value })}
                 </span>
               )}
             </dd>

@@ -162,11 +162,14 @@ export type JobVehicleView = {
 };
 
 export type PromiseView = {
+  /** Null too once they bind nobody: the job was cancelled, missed, sent home or stopped half way. */
   readonly dropOffMin: EpochMin | null;
   readonly pickUpMin: EpochMin | null;
-  /** Chance computed when the promise was made. */
+  /** Chance computed when the promise was made; `bays.promises` has today's. Null once the car is ready. */
   readonly promisedPpm: Ppm | null;
   readonly bold: boolean;
+  /** The pick-up is that of a visit for a look at the paint: the work has no dates yet. */
+  readonly forVisit: boolean;
   /** When the board now expects the last stage to end, null when nothing is placed. */
   readonly likelyMin: EpochMin | null;
   /** The board expects the end after the promise, or the promise has passed and the car is not ready. */
@@ -257,6 +260,7 @@ export type HandFacts = {
   readonly dropOffMin: EpochMin | null;
   readonly pickUpMin: EpochMin | null;
   readonly promisedPpm: Ppm | null;
+  readonly forVisit: boolean;
   readonly late: boolean;
   readonly p20Min: number;
   readonly p50Min: number;
@@ -287,6 +291,7 @@ export type JobRow = {
   readonly pickUpMin: EpochMin | null;
   readonly promisedPpm: Ppm | null;
   readonly bold: boolean;
+  readonly forVisit: boolean;
   readonly late: boolean;
   readonly panelsDone: readonly PanelId[];
   readonly panelsInWork: readonly PanelId[];

@@ -7,6 +7,7 @@ import { exact, when } from '#core/shared/text/when.ts';
 import { PPM } from '#core/shared/units.ts';
 import type { JobView } from '#core/shared/views/bookings.ts';
 import { takeInHand } from '../../bridge/inHand.ts';
+import { useSureNow } from '../../bridge/promises.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
@@ -55,9 +56,7 @@ function JobHead(props: { readonly job: JobView }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { job } = props;
-  const { vehicle, promise } = job;
-  const at = promise.pickUpMin === null ? null : promise.pickUpMin * 60_000;
-  const sure = promise.promisedPpm === null ? '' : amountText(percent(manner, promise.promisedPpm / PPM));
+  const { vehicle } = job;
   const facts = [vehicle.makeModel, vehicle.colour, vehicle.year ?? '', vehicle.plate].filter(
     (f) => f !== '',
   );
@@ -78,12 +77,7 @@ function JobHead(props: { readonly job: JobView }): ReactNode {
           {job.stoppedHalfWay ? `, ${t('jobs.stopped', { reason: job.endReason })}` : null}
         </span>
       </p>
-      {at === null ? null : (
-        <p className={promise.late ? 'lamp' : undefined} title={exact(manner, at)}>
-          {t('jobs.promise')} <strong className="num">{when(manner, at, Date.now())}</strong> {sure}{' '}
-          {promise.bold ? t('jobs.bold') : null} {promise.late ? t('jobs.late') : null}
-        </p>
-      )}
+      <Promised job={job} />
       <p>
         <Figure
           amount={hours(manner, job.hours.p50Min)}
@@ -106,5 +100,30 @@ function JobHead(props: { readonly job: JobView }): ReactNode {
         </Caution>
       ))}
     </header>
+  );
+}
+
+/** The hour that the shop owes the car by, how sure that is now, and how sure it was when it was agreed. */
+function Promised(props: { readonly job: JobView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { promise, id } = props.job;
+  const sureNow = useSureNow(promise.promisedPpm !== null && !promise.forVisit)(id);
+  if (promise.pickUpMin === null) return null;
+  const at = promise.pickUpMin * 60_000;
+  const share = (ppm: number): string => percent(manner, ppm / PPM).value;
+  return (
+    <p className={promise.late ? 'lamp' : undefined} title={exact(manner, at)}>
+      {t(promise.forVisit ? 'jobs.visit' : 'jobs.promise')}{' '}
+      <strong className="num">{when(manner, at, Date.now())}</strong>{' '}
+      {sureNow === null ? null : t('jobs.sureNow', { share: share(sureNow) })}{' '}
+      {promise.promisedPpm === null || promise.forVisit ? null : (
+        <span className="quiet">
+          {t('jobs.whenBooked', { share: share(promise.promisedPpm) })}
+          {promise.bold ? `, ${t('jobs.bold')}` : null}
+        </span>
+      )}{' '}
+      {promise.late ? t('jobs.late') : null}
+    </p>
   );
 }

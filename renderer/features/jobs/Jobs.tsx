@@ -1,6 +1,7 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { count } from '#core/shared/text/format.ts';
 import { JOB_LISTS, type JobList, type JobRow, type JobSort } from '#core/shared/views/bookings.ts';
+import { useSureNow } from '../../bridge/promises.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
@@ -123,7 +124,8 @@ function Rows(props: {
 }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const columns = jobColumns(t, manner);
+  const sureNow = useSureNow(props.rows.some((row) => row.promisedPpm !== null));
+  const columns = jobColumns(t, manner, sureNow);
   if (props.rows.length === 0) return <Empty title={t('jobs.none')} text={t('jobs.noneText')} />;
   return (
     <Table

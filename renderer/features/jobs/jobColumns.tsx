@@ -1,14 +1,17 @@
+import type { JobId } from '#core/shared/ids.ts';
 import { money, percent } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
-import { PPM } from '#core/shared/units.ts';
+import { PPM, type Ppm } from '#core/shared/units.ts';
 import type { JobRow } from '#core/shared/views/bookings.ts';
 import type { Say } from '../../bridge/texts.tsx';
 import type { Column } from '../../ui/Table.tsx';
 
+type SureNow = (jobId: JobId) => Ppm | null;
+
 /** Columns of the list of jobs: who and what, when it is promised and how surely, the money. */
-export function jobColumns(t: Say, manner: Manner): readonly Column<JobRow>[] {
-  return [...whoColumns(t), ...promiseColumns(t, manner), ...moneyColumns(t, manner)];
+export function jobColumns(t: Say, manner: Manner, sureNow: SureNow): readonly Column<JobRow>[] {
+  return [...whoColumns(t), ...promiseColumns(t, manner, sureNow), ...moneyColumns(t, manner)];
 }
 
 function whoColumns(t: Say): readonly Column<JobRow>[] {
@@ -39,7 +42,7 @@ function whoColumns(t: Say): readonly Column<JobRow>[] {
   ];
 }
 
-function promiseColumns(t: Say, manner: Manner): readonly Column<JobRow>[] {
+function promiseColumns(t: Say, manner: Manner, sureNow: SureNow): readonly Column<JobRow>[] {
   const promise = (row: JobRow): string =>
     row.pickUpMin === null ? '' : when(manner, row.pickUpMin * 60_000, Date.now());
   return [
@@ -49,7 +52,7 @@ function promiseColumns(t: Say, manner: Manner): readonly Column<JobRow>[] {
       width: '170px',
       cell: (r) => (
         <span className={r.late ? 'lamp' : undefined}>
-          {promise(r)} {r.late ? t('jobs.late') : null}
+          {r.forVisit ? t('jobs.visit') : null} {promise(r)} {r.late ? t('jobs.late') : null}
         </span>
       ),
     },
@@ -58,7 +61,10 @@ function promiseColumns(t: Say, manner: Manner): readonly Column<JobRow>[] {
       head: t('jobs.sure'),
       align: 'right',
       width: '90px',
-      cell: (r) => (r.promisedPpm === null ? '' : amountText(percent(manner, r.promisedPpm / PPM))),
+      cell: (r) => {
+        const ppm = r.forVisit ? null : sureNow(r.id);
+        return ppm === null ? '' : amountText(percent(manner, ppm / PPM));
+      },
     },
   ];
 }
