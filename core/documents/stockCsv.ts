@@ -1,6 +1,6 @@
 import { stringify } from 'csv-stringify/sync';
 import { currencyDigits } from '../shared/money.ts';
-import { ITEM_COLUMNS, type ItemLine } from '../shared/stockList.ts';
+import { ITEM_COLUMNS, type ItemColumn, type ItemLine, LIST_UNITS, listAmount } from '../shared/stockList.ts';
 import { minorToDecimal } from '../shared/text/format.ts';
 import type { PurchaseOrderRow } from '../shared/views/stock.ts';
 
@@ -9,18 +9,24 @@ function safe(text: string): string {
   return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
 }
 
+/** Units by their everyday word, amounts in it. */
+function shownCell(item: ItemLine, c: ItemColumn): ItemLine[ItemColumn] {
+  if (c === 'unit') return LIST_UNITS[item.unit].word as ItemLine['name'];
+  return c === 'packSize' ? listAmount(item.packSize, item.unit) : item[c];
+}
+
 /** All items in the form that can be read back. @source RFC 4180 */
 export function itemsCsv(items: readonly ItemLine[]): string {
   const rows = items.map((item) =>
     ITEM_COLUMNS.map((c) => {
-      const value = item[c];
+      const value = shownCell(item, c);
       return typeof value === 'string' ? safe(value) : value === null ? '' : String(value);
     }),
   );
   return stringify(rows, { header: true, columns: [...ITEM_COLUMNS], record_delimiter: '\r\n' });
 }
 
-/** A purchase order for the supplier's own program; amounts in base units, prices before tax. @source RFC 4180 */
+/** A purchase order for the supplier's own program; packs in ml, g, m or pieces, prices before tax. @source RFC 4180 */
 export function orderCsv(order: PurchaseOrderRow, currency: string): string {
   const digits = currencyDigits(currency);
   const rows = order.lines
@@ -29,8 +35,8 @@ export function orderCsv(order: PurchaseOrderRow, currency: string): string {
       String(order.number),
       safe(l.supplierCode),
       safe(l.itemName),
-      String(l.packSize),
-      l.unit,
+      listAmount(l.packSize, l.unit),
+      LIST_UNITS[l.unit].word,
       String(l.packs - l.cancelledPacks),
       minorToDecimal(l.priceMinor, digits),
       currency,

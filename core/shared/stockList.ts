@@ -1,6 +1,37 @@
+import { roundHalfAway } from './units.ts';
 import type { BaseUnit, Material } from './vocabulary.ts';
 
-/** Columns of a list of items, in their order. Amounts in the base unit. */
+/** How lists name each base unit, and how many base units one of those holds: ml, g, m, pieces. */
+export const LIST_UNITS = {
+  ul: { word: 'ml', holds: 1000 },
+  mg: { word: 'g', holds: 1000 },
+  mm: { word: 'm', holds: 1000 },
+  piece: { word: 'piece', holds: 1 },
+} as const satisfies Readonly<Record<BaseUnit, { readonly word: string; readonly holds: number }>>;
+export const LIST_UNIT_WORDS = Object.values(LIST_UNITS)
+  .map((u) => u.word)
+  .join(', ');
+
+/** The base unit that a list calls so; null when none is. */
+export function unitOfWord(word: string): BaseUnit | null {
+  const found = Object.entries(LIST_UNITS).find(([, u]) => u.word === word);
+  return found ? (found[0] as BaseUnit) : null;
+}
+
+/** An amount in base units as lists write it: `500`, `2.5`. */
+export function listAmount(amount: number, unit: BaseUnit): string {
+  return String(amount / LIST_UNITS[unit].holds);
+}
+
+/** What a list says, as whole base units; null when that is no figure or finer than a base unit. */
+export function baseAmount(text: string, unit: BaseUnit): number | null {
+  if (!/^\d+([.,]\d+)?$/.test(text)) return null;
+  const exact = Number(text.replace(',', '.')) * LIST_UNITS[unit].holds;
+  const whole = roundHalfAway(exact);
+  return Math.abs(whole - exact) < 1e-6 ? whole : null;
+}
+
+/** Columns of a list of items, in their order. Amounts in the unit that stands beside them. */
 export const ITEM_COLUMNS = [
   'name',
   'material',

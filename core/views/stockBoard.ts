@@ -80,7 +80,7 @@ export function stockNeeds(ctx: ReadCtx): StockNeeds {
   const board = stockBoard(ctx, 1);
   return {
     toOrder: board.suggestions.reduce((sum, s) => sum + s.lines.length, 0),
-    toChase: board.chases.length,
+    toChase: board.chases.filter((c) => !c.late).length,
     toCount: board.counts.length,
     toWash: board.pads.filter((pad) => pad.shortage?.washHelps).length,
     late: board.orders.filter((order) => order.late).length,

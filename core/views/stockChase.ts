@@ -21,6 +21,7 @@ export function chaseOf(of: Outlook, today: LocalDay, orders: readonly PurchaseO
     itemId: of.item.id,
     orderId: next.id,
     orderNumber: next.number,
+    late: next.late,
     sentence: {
       key: `stock.say.${next.late ? 'chaseLate' : 'chase'}`,
       values: {

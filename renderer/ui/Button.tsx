@@ -72,10 +72,16 @@ export function LinkButton(props: LinkButtonProps): ReactNode {
 export function LinkTo(props: {
   readonly to: string;
   readonly quiet?: boolean;
+  readonly label?: string;
   readonly children: ReactNode;
 }): ReactNode {
   return (
-    <a className={css['link']} data-quiet={props.quiet ?? false} href={`#${props.to}`}>
+    <a
+      className={css['link']}
+      data-quiet={props.quiet ?? false}
+      href={`#${props.to}`}
+      aria-label={props.label}
+    >
       {props.children}
     </a>
   );

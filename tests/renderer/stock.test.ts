@@ -65,13 +65,13 @@ describe.skipIf(choice === null)('stock in the window', () => {
   it('asks before it books in another pack, and keeps the rest due', async () => {
     const [order] = win.rows('SELECT id FROM purchase_order');
     await win.goTo(`/stock/orders/${order?.['id']}`);
-    await fill('Came now', '1');
+    await fill('Packs that came now', '1');
     await press('Price, pack, batch …');
     await fill('A pack holds', '500');
     await fill('Price of a pack, before tax', '22.50');
     await fill('Batch', 'K-7');
     await win.holds();
-    await press('Book in');
+    await press('Put in stock');
     await page.getByText(/came in another pack than ordered/).waitFor();
     expect(win.rows('SELECT qty FROM stock_level')).toEqual([]);
     await press('Yes, this pack is right');
@@ -91,10 +91,10 @@ describe.skipIf(choice === null)('stock in the window', () => {
         mimeType: 'text/csv',
         buffer: Buffer.from(csv),
       });
-    await choose('name,unit,packSize\r\nClay,grams,200000\r\n');
-    await page.getByText('Line 2, unit: it has to be one of ul, mg, mm, piece').waitFor();
+    await choose('name,unit,packSize\r\nClay,grams,200\r\n');
+    await page.getByText('Line 2, unit: it has to be one of ml, g, m, piece').waitFor();
     await win.holds();
-    await choose('name,unit,packSize\r\nClay,mg,200000\r\n');
+    await choose('name,unit,packSize\r\nClay,g,200\r\n');
     await page.getByText('New: Clay').waitFor();
     expect(win.rows('SELECT count(*) AS items FROM stock_item')).toEqual([{ items: 1 }]);
     await press('Take it over');

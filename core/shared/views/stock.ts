@@ -120,6 +120,8 @@ export type ChaseView = {
   readonly itemId: ItemId;
   readonly orderId: PurchaseOrderId;
   readonly orderNumber: number;
+  /** It was due before today. */
+  readonly late: boolean;
   readonly sentence: Sentence;
 };
 /** A material that booked stages ask for and that no item is kept of. */
@@ -224,7 +226,7 @@ export type StockBoard = {
 /** What waits in Stock, for the mark beside its word. */
 export type StockNeeds = {
   readonly toOrder: number;
-  /** Orders on their way that come after their item has run out. */
+  /** Orders on their way, not late yet, that come after their item has run out. */
   readonly toChase: number;
   readonly toCount: number;
   /** Pads and towels whose next job lacks clean ones unless somebody washes. */

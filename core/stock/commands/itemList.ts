@@ -2,7 +2,14 @@ import { CsvError, parse } from 'csv-parse/sync';
 import { addItemInput } from '../../shared/catalogue/stockInputs.ts';
 import { inputFault } from '../../shared/inputFault.ts';
 import { MATERIAL_UNITS } from '../../shared/materialUnits.ts';
-import { ITEM_COLUMNS, type ItemColumn } from '../../shared/stockList.ts';
+import {
+  baseAmount,
+  ITEM_COLUMNS,
+  type ItemColumn,
+  LIST_UNIT_WORDS,
+  LIST_UNITS,
+  unitOfWord,
+} from '../../shared/stockList.ts';
 import type { ListFault } from '../../shared/views/stock.ts';
 
 /** One item of a list, and the line of the file it stands in. */
@@ -16,7 +23,6 @@ export type ItemList = {
 type Cells = Readonly<Record<string, string>>;
 
 const NUMBERS: readonly ItemColumn[] = [
-  'packSize',
   'shelfPacks',
   'sealedLifeDays',
   'openedLifeDays',
@@ -71,7 +77,11 @@ function readRow(record: Cells, line: number): ListRow | ListFault {
   const unknown = Object.keys(record).find((c) => !(ITEM_COLUMNS as readonly string[]).includes(c));
   if (unknown !== undefined) return { line: 1, field: unknown, problem: 'unknownField' };
   const cells = ITEM_COLUMNS.map((c) => [c, cell(c, record[c] ?? '')] as const);
-  const input = Object.fromEntries(cells.filter(([, value]) => value !== undefined));
+  const said = Object.fromEntries(cells.filter(([, value]) => value !== undefined));
+  const unit = unitOfWord(String(said['unit'] ?? ''));
+  if (unit === null) return { line, field: 'unit', problem: 'notOneOf', limit: LIST_UNIT_WORDS };
+  const packSize = baseAmount(String(said['packSize'] ?? ''), unit);
+  const input = { ...said, unit, packSize: packSize ?? said['packSize'] };
   const checked = addItemInput.safeParse(input);
   return checked.success
     ? { line, item: checked.data }
@@ -80,7 +90,8 @@ function readRow(record: Cells, line: number): ListRow | ListFault {
 
 function unitFaults({ line, item }: ListRow): readonly ListFault[] {
   const needs = item.material ? MATERIAL_UNITS[item.material] : item.unit;
-  if (needs !== item.unit) return [{ line, field: 'unit', problem: 'materialUnit', limit: needs }];
+  if (needs !== item.unit)
+    return [{ line, field: 'unit', problem: 'materialUnit', limit: LIST_UNITS[needs].word }];
   if (item.reusable && item.unit !== 'piece') return [{ line, field: 'unit', problem: 'roundInPieces' }];
   return [];
 }

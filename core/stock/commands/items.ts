@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type { WriteCtx } from '../../context.ts';
+import { cleanEmail } from '../../people/rules/names.ts';
 import type {
   AddItemInput,
   addSupplierInput,
@@ -94,22 +95,24 @@ export function giveCodes(ctx: WriteCtx): { readonly given: number } {
   return { given: bare.length };
 }
 
-/** Writes down a supplier. */
+/** Writes down a supplier. @throws EMAIL_UNREADABLE when an e-mail is given that can't be one */
 export function addSupplier(
   ctx: WriteCtx,
   input: z.output<typeof addSupplierInput>,
 ): { readonly supplierId: SupplierId } {
   const id = ctx.newId<SupplierId>();
-  insertSupplier(ctx.db, { id, ...input });
+  insertSupplier(ctx.db, { id, ...input, email: cleanEmail(input.email) });
   ctx.changed(id, 'name');
   return { supplierId: id };
 }
 
-/** @throws STALE when somebody else changed it */
+/** @throws STALE when somebody else changed it; EMAIL_UNREADABLE as for a new one */
 export function changeSupplier(ctx: WriteCtx, input: z.output<typeof changeSupplierInput>): null {
   const supplier = supplierOf(ctx, input.supplierId);
   if (supplier.revision !== input.revision) refuse('STALE', { what: 'supplier' });
-  const changes = Object.fromEntries(Object.entries(input.changes).filter(([, v]) => v !== undefined));
+  const { email } = input.changes;
+  const said = email === undefined ? input.changes : { ...input.changes, email: cleanEmail(email) };
+  const changes = Object.fromEntries(Object.entries(said).filter(([, v]) => v !== undefined));
   saveSupplier(ctx.db, supplier.id, changes);
   ctx.changed(supplier.id, ...Object.keys(changes));
   return null;

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { MATERIAL_UNITS } from '#core/shared/materialUnits.ts';
 import { BASE_UNITS, MATERIALS } from '#core/shared/vocabulary.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { AmountField } from '../../ui/AmountField.tsx';
@@ -6,7 +7,7 @@ import { Check } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { MoneyField, NumberField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
-import type { DraftPart, ItemDraft } from './itemDraft.ts';
+import { asMaterial, type DraftPart, type ItemDraft } from './itemDraft.ts';
 import css from './stock.module.css';
 
 /** Everything that is written down of an item, for a new one and to change one. */
@@ -56,10 +57,13 @@ function What(props: DraftPart): ReactNode {
       <Select
         label={t('stock.ui.material')}
         value={draft.material}
-        onChange={(material) => set({ material })}
+        onChange={(material) => set(known ? { material } : asMaterial(draft, material))}
         options={[
           { value: 'none' as const, label: t('stock.ui.noMaterial') },
-          ...MATERIALS.map((value) => ({ value, label: t(`word.material.${value}`) })),
+          ...MATERIALS.filter((m) => !known || MATERIAL_UNITS[m] === draft.unit).map((value) => ({
+            value,
+            label: t(`word.material.${value}`),
+          })),
         ]}
       />
       <Select
@@ -67,7 +71,9 @@ function What(props: DraftPart): ReactNode {
         value={draft.unit}
         onChange={(unit) => set({ unit, packSize: null, amount: null })}
         options={BASE_UNITS.map((value) => ({ value, label: t('stock.ui.unitWord', { unit: value }) }))}
-        off={known ? t('stock.ui.fixed') : undefined}
+        off={
+          known ? t('stock.ui.fixed') : draft.material === 'none' ? undefined : t('stock.ui.unitOfMaterial')
+        }
       />
       <AmountField
         label={t('stock.ui.packSize')}

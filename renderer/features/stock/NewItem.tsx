@@ -3,16 +3,17 @@ import { useCommand } from '../../bridge/commands.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button, LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
-import { go } from '../../ui/router.ts';
+import { go, queryOf, usePath } from '../../ui/router.ts';
 import { Refusal } from '../../ui/States.tsx';
 import { ItemFields } from './ItemFields.tsx';
-import { BLANK_ITEM, isReady, newItem } from './itemDraft.ts';
+import { blankOf, isReady, newItem } from './itemDraft.ts';
 import css from './stock.module.css';
 
 /** Writes down a new item. Keeps what was typed when the core refuses. */
 export function NewItem(): ReactNode {
   const t = useText();
-  const [draft, setDraft] = useState(BLANK_ITEM);
+  const material = queryOf(usePath()).get('material');
+  const [draft, setDraft] = useState(() => blankOf(material));
   const add = useCommand('stock.addItem');
   async function save(): Promise<void> {
     const done = await add.run(newItem(draft));

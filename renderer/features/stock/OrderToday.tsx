@@ -14,19 +14,27 @@ import css from './stock.module.css';
 export function OrderToday(props: { readonly board: StockBoard }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { suggestions, items } = props.board;
+  const { suggestions, items, chases } = props.board;
   const total = suggestions.reduce((sum, s) => sum + s.totalMinor, 0);
   const unsold = items.filter((i) => i.runOutDay !== null && i.packPriceMinor === null && !i.reusable);
   const note = t('stock.ui.orderNote', { suppliers: suggestions.length, total: money(manner, total) });
   return (
     <section aria-label={t('stock.ui.orderToday')}>
       <Head title={t('stock.ui.orderToday')} note={suggestions.length > 0 ? note : undefined} />
-      {suggestions.length === 0 && items.length > 0 && unsold.length === 0 ? (
+      {suggestions.length + unsold.length + chases.length === 0 && items.length > 0 ? (
         <Empty title={t('stock.ui.nothingToOrder')} text={t('stock.ui.nothingToOrderText')} />
       ) : null}
       <Stack gap={3}>
         {suggestions.map((s) => (
           <FromSupplier key={s.supplierId} of={s} />
+        ))}
+        {chases.map((c) => (
+          <p key={c.itemId} className="lit" data-chase={c.itemId}>
+            <Said sentence={c.sentence} />{' '}
+            <LinkTo to={`/stock/orders/${c.orderId}`}>
+              {t('stock.ui.orderNumber', { number: c.orderNumber })}
+            </LinkTo>
+          </p>
         ))}
         {unsold.map((i) => (
           <p key={i.id} className="lit">

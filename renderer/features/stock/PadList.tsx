@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { count } from '#core/shared/text/format.ts';
 import { dayText } from '#core/shared/text/when.ts';
 import type { PadRow } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -104,6 +105,7 @@ function Dots(props: { readonly pad: PadRow }): ReactNode {
 
 function PadActs(props: { readonly pad: PadRow }): ReactNode {
   const t = useText();
+  const manner = useManner();
   const wash = useCommand('stock.padsWash');
   const retire = useCommand('stock.padsRetire');
   const { pad } = props;
@@ -125,14 +127,22 @@ function PadActs(props: { readonly pad: PadRow }): ReactNode {
         >
           {t('stock.ui.washedAll', { pieces: pad.washing })}
         </LinkButton>
-        <LinkButton
-          why={why(pad.dirty)}
-          onPress={() => void retire.run({ itemId, pieces: 1, from: 'dirty', why: t('stock.ui.worn') })}
-        >
-          {t('stock.ui.retireOne')}
-        </LinkButton>
+        {(['dirty', 'clean'] as const).map((state) => (
+          <LinkButton
+            key={state}
+            why={why(pad[state])}
+            onPress={() =>
+              void retire.run({ itemId, pieces: 1, from: state, why: t('stock.ui.retireWhy', { state }) })
+            }
+          >
+            {t('stock.ui.retireOne', { state })}
+          </LinkButton>
+        ))}
         <span className="t1 dusty">
-          {t('stock.ui.padLife', { uses: pad.usesPerLife, from: pad.learnedFrom })}
+          {t('stock.ui.padLife', {
+            uses: count(manner, pad.usesPerLife, pad.learnedFrom === 0 ? 0 : 1),
+            from: pad.learnedFrom,
+          })}
         </span>
       </Row>
       <Refusal refusal={wash.refusal ?? retire.refusal} />

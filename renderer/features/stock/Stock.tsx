@@ -9,6 +9,7 @@ import { go } from '../../ui/router.ts';
 import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { useShortcuts } from '../../ui/shortcuts.ts';
 import { ItemList } from './ItemList.tsx';
+import { Missing } from './Missing.tsx';
 import { OrderToday } from './OrderToday.tsx';
 import { PadList } from './PadList.tsx';
 import css from './stock.module.css';
@@ -29,6 +30,7 @@ export function Stock(): ReactNode {
               <OrderToday board={board.data} />
               <CountsToDo board={board.data} />
               <OnItsWay board={board.data} />
+              <Missing board={board.data} />
             </Stack>
             <Foot>
               <Caution>{t('stock.ui.caution')}</Caution>

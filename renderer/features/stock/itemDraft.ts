@@ -1,6 +1,7 @@
 import type { SentFor } from '#core/shared/catalogue.ts';
+import { MATERIAL_UNITS } from '#core/shared/materialUnits.ts';
 import type { StockItemDetail } from '#core/shared/views/stock.ts';
-import type { BaseUnit, Material } from '#core/shared/vocabulary.ts';
+import { type BaseUnit, MATERIALS, type Material } from '#core/shared/vocabulary.ts';
 
 /** An item as it is being typed; what a new one has on the shelf comes with it. */
 export type ItemDraft = {
@@ -29,7 +30,7 @@ export type DraftPart = {
   readonly known: boolean;
 };
 
-export const BLANK_ITEM: ItemDraft = {
+const BLANK_ITEM: ItemDraft = {
   name: '',
   material: 'none',
   unit: 'ul',
@@ -48,6 +49,34 @@ export const BLANK_ITEM: ItemDraft = {
   amount: null,
   valueMinor: null,
 };
+
+const GO_ROUND: readonly Material[] = [
+  'woolPad',
+  'microfibrePad',
+  'cuttingPad',
+  'polishingPad',
+  'finishingPad',
+  'towel',
+  'washMitt',
+];
+
+/**
+ * What choosing a material says of a new item: the unit stages ask for it in, and whether it goes round. Amounts typed
+ * in another unit are dropped.
+ */
+export function asMaterial(draft: ItemDraft, material: Material | 'none'): ItemDraft {
+  if (material === 'none') return { ...draft, material };
+  const unit = MATERIAL_UNITS[material];
+  const reusable = GO_ROUND.includes(material);
+  const amounts = unit === draft.unit ? {} : { packSize: null, amount: null };
+  return { ...draft, material, unit, reusable, ...amounts };
+}
+
+/** A new item of the material named in the address, as links from a job or the list of what is missing name it. */
+export function blankOf(material: string | null): ItemDraft {
+  const known = MATERIALS.find((m) => m === material);
+  return known ? asMaterial(BLANK_ITEM, known) : BLANK_ITEM;
+}
 
 export function draftOf(item: StockItemDetail): ItemDraft {
   const { id: _id, revision: _revision, endedDay: _endedDay, material, ...kept } = item;

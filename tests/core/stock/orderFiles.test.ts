@@ -61,7 +61,7 @@ describe('a purchase order on paper', () => {
     const orderId = ordered([{ itemId: on.shelf.clay, packs: 6 }]);
     const csv = await on.shop.read('stock.orderFile', { orderId, as: 'csv' });
     expect(Buffer.from(csv.bytes).toString()).toBe(
-      'order,code,item,pack,unit,packs,price,currency\r\n1,,Clay,200000,mg,6,9.80,EUR\r\n',
+      'order,code,item,pack,unit,packs,price,currency\r\n1,,Clay,200,g,6,9.80,EUR\r\n',
     );
   });
   it('goes out as an unsent draft to the supplier with the paper attached', async () => {

@@ -14,6 +14,28 @@ describe('what does not fit', () => {
   ])('is refused by name: %s', (code, input) => {
     expect(refusal(() => on.shop.write('stock.addItem', input))).toBe(code);
   });
+  it('is a supplier’s e-mail address that can’t be one', async () => {
+    const add = { name: 'Corran Vale', leadDays: 1, email: 'nicht-gültig' };
+    expect(refusal(() => on.shop.write('stock.addSupplier', add))).toBe('EMAIL_UNREADABLE');
+    const [kestle] = await on.shop.read('stock.listSuppliers', {});
+    const change = { supplierId: on.shelf.kestle, revision: kestle?.revision ?? 0 };
+    const to = (email: string) => () =>
+      on.shop.write('stock.changeSupplier', { ...change, changes: { email } });
+    expect(refusal(to('orders@'))).toBe('EMAIL_UNREADABLE');
+    expect(refusal(to(' orders@kestle.example '))).toBe('none');
+    expect((await on.shop.read('stock.listSuppliers', {}))[0]?.email).toBe('orders@kestle.example');
+  });
+  it('is a unit that lists do not name, or an amount finer than can be kept', async () => {
+    const faultsOf = async (line: string) =>
+      (await on.shop.read('stock.checkItems', { csv: `name,unit,packSize\r\n${line}\r\n` })).faults;
+    expect(await faultsOf('Sealant,ul,500')).toEqual([
+      { line: 2, field: 'unit', problem: 'notOneOf', limit: 'ml, g, m, piece' },
+    ]);
+    expect(await faultsOf('Sealant,ml,0.5')).toEqual([]);
+    expect(await faultsOf('Sealant,ml,"0,5"')).toEqual([]);
+    expect(await faultsOf('Sealant,ml,0.0005')).toMatchObject([{ field: 'packSize' }]);
+    expect(await faultsOf('Sealant,piece,1.5')).toMatchObject([{ field: 'packSize' }]);
+  });
   it('names the field of a bad input', async () => {
     const reply = await on.shop.call('stock.addItem', { ...bottle, unit: 'litre' });
     expect(reply).toMatchObject({ ok: false, error: { code: 'BAD_INPUT', data: { field: 'unit' } } });
@@ -32,7 +54,7 @@ describe('what does not fit', () => {
   });
   it('is found in a list before anything is taken over', async () => {
     const list =
-      'name,material,unit,packSize,reusable\r\nSealant,sealant,ul,500000,no\r\nTape,maskingTape,ul,1,no\r\n';
+      'name,material,unit,packSize,reusable\r\nSealant,sealant,ml,500,no\r\nTape,maskingTape,ml,1,no\r\n';
     const report = await on.shop.read('stock.checkItems', { csv: list });
     expect(report).toMatchObject({ added: ['Sealant', 'Tape'], faults: [{ line: 3, field: 'unit' }] });
     expect(refusal(() => on.shop.write('stock.importItems', { csv: list }))).toBe('IMPORT_FAULTS');
@@ -43,7 +65,7 @@ describe('what does not fit', () => {
     const head = 'name,unit,packSize,barcode,reusable';
     expect(
       await faultsOf(
-        `${head}\r\nSealant,ul,x,,no\r\nsponge,ul,1,,yes\r\nSponge,piece,1,77,no\r\nMitt,piece,1,77,no\r\nclay,ul,1,,no\r\n`,
+        `${head}\r\nSealant,ml,x,,no\r\nsponge,ml,1,,yes\r\nSponge,piece,1,77,no\r\nMitt,piece,1,77,no\r\nclay,ml,1,,no\r\n`,
       ),
     ).toEqual([
       { line: 2, field: 'packSize', problem: 'notNumber' },
@@ -52,10 +74,10 @@ describe('what does not fit', () => {
       { line: 5, field: 'barcode', problem: 'barcodeOf', limit: 'Sponge' },
       { line: 6, field: 'unit', problem: 'unitFixed' },
     ]);
-    expect(await faultsOf('name,unit,packsize\r\nSealant,ul,1\r\n')).toEqual([
+    expect(await faultsOf('name,unit,packsize\r\nSealant,ml,1\r\n')).toEqual([
       { line: 1, field: 'packsize', problem: 'unknownField' },
     ]);
-    expect(await faultsOf('name,unit\r\n"Sealant,ul\r\n')).toMatchObject([{ problem: 'noList' }]);
+    expect(await faultsOf('name,unit\r\n"Sealant,ml\r\n')).toMatchObject([{ problem: 'noList' }]);
   });
   it('reads back the list it writes', async () => {
     const file = await on.shop.read('stock.exportItems', {});

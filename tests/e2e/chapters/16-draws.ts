@@ -40,15 +40,11 @@ async function writeDown(run: Run, item: NewItem): Promise<void> {
   await run.open('/stock');
   await run.page.getByRole('link', { name: 'New item' }).first().click();
   await run.fill(/^Name$/, item.name);
-  await run.choose(/^What stages ask for/, item.material);
-  if (item.round) await run.choose(/^Counted in/, 'pieces');
+  await run.choose(/^Used in stages as/, item.material);
   await run.fill('A pack holds', item.pack);
   await run.fill('On the shelf now', item.shelf);
   await run.fill('What that cost in all', written(run, Number(item.cost), 2));
-  if (item.round) {
-    await run.page.getByText('Goes round: used, washed, used again').click();
-    await run.fill('Uses a piece lasts', item.round.uses);
-  }
+  if (item.round) await run.fill('Uses a piece lasts', item.round.uses);
   if (item.name === 'Sealant') await run.shot('16-newItem');
   await run.press('Write it down');
   await run.page.getByRole('heading', { name: item.name }).first().waitFor();

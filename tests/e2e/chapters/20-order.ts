@@ -39,7 +39,7 @@ async function writeSellerDown(run: Run): Promise<void> {
   await run.page.getByRole('link', { name: 'Suppliers' }).click();
   await run.fill(/^Name$/, SUPPLIER);
   await run.fill('Working days to delivery', '1');
-  await run.press('Write the supplier down');
+  await run.press('Add the supplier');
   await run.see(SUPPLIER, run.page.getByRole('list', { name: 'Suppliers' }));
   await run.open(`/stock/items/${madeId(run, 'sealant')}`);
   await run.press('Add pack and price');
@@ -59,8 +59,8 @@ async function partDelivery(run: Run, packs: number): Promise<void> {
   const text = (await pdfText(await documentOf(run, 'stock.orderFile', () => run.press('Print')))).join(' ');
   expect(text).toContain(SUPPLIER);
   expect(text).toContain('Sealant');
-  await run.fill('Came now', '1');
-  await run.press('Book in');
+  await run.fill('Packs that came now', '1');
+  await run.press('Put in stock');
   await run.see('1 came');
   expect(run.row('SELECT packs, received_packs FROM purchase_order_line')).toEqual({
     packs,

@@ -8,17 +8,18 @@ export const stockTexts = {
   'error.MATERIAL_UNIT':
     'Stages ask for this material in {needs, select, ul {volume} mg {weight} mm {length} other {pieces}}, so {item} can’t be kept in {unit, select, ul {volume} mg {weight} mm {length} other {pieces}}. Nothing was saved.',
   'error.ABOVE_ORDER':
-    '{item}: {ordered} packs were ordered, {before} came before, now {now} more. Check the delivery note; say yes if they are to be kept. Nothing is booked in yet.',
+    '{item}: {ordered, plural, one {# pack was} other {# packs were}} ordered, {before} came before, now {now} more. Check the delivery note; say yes if they are to be kept. Nothing was put in stock yet.',
   'error.OTHER_PACK':
-    '{item} came in another pack than ordered. Check the label; say yes if the new pack is right. Nothing is booked in yet.',
-  'error.ORDER_NOT_OPEN': 'Order {number} is complete or given up. Book the delivery in without an order.',
+    '{item} came in another pack than ordered. Check the label; say yes if the new pack is right. Nothing was put in stock yet.',
+  'error.ORDER_NOT_OPEN': 'Order {number} is complete or given up. Put the goods in stock without an order.',
   'error.LINE_OF_OTHER_ORDER': '{item} belongs to another order or another line. Look the order up again.',
   'error.NOT_SOLD_BY': '{supplier} has no price for {item} here. Add pack and price first.',
   'error.PADS_NOT_THERE':
     '{item}: {asked} asked, but {has} {state, select, clean {clean} inUse {in use} dirty {dirty} washing {in the wash} other {there}}. Count them if that is wrong.',
-  'error.NOT_REUSABLE': '{item} is used up, it does not go round. Book it as a draw or as waste.',
-  'error.RETIRE_INSTEAD': '{item} goes round. Retire worn pieces, so that the round and the book agree.',
-  'error.MORE_THAN_THERE': 'The book has less {item} than that. Count it first; nothing was booked.',
+  'error.NOT_REUSABLE': '{item} is used up, it does not go round. Write it down as used or as waste.',
+  'error.RETIRE_INSTEAD':
+    '{item} goes round. Retire worn pieces, so that the round and the stock list agree.',
+  'error.MORE_THAN_THERE': 'The stock list has less {item} than that. Count it first; nothing was taken out.',
   'error.BREAKS_NOT_RISING':
     'The price breaks of {item} must rise in packs, each once. Put them in order; nothing was saved.',
   'error.NOT_A_DRAW': 'Only what a job drew can be corrected here. For the rest count the item.',
@@ -26,7 +27,7 @@ export const stockTexts = {
   'error.COUNT_AHEAD':
     'The count of {item} stands beside a ledger line that is not there. Open the count again.',
   'error.ITEM_IN_USE':
-    '{item} has been booked already, so its unit can’t change. End it and write down a new item.',
+    '{item} has a ledger already, so its unit can’t change. End it and write down a new item.',
   'error.IMPORT_FAULTS':
     'Line {line} of the list does not fit: {field}{faults, plural, one {} other {, and # places in all}}. Nothing was taken over; look at the check first.',
 
@@ -66,9 +67,8 @@ export const stockTexts = {
   'field.csv': 'The list',
   'problem.sameNameAbove': 'the same name is in line {limit}',
   'problem.noList': 'this is not a list of values between commas, with the columns in its first line',
-  'problem.materialUnit':
-    'stages ask for this material in {limit, select, ul {ul} mg {mg} mm {mm} other {piece}}',
-  'problem.roundInPieces': 'what goes round is counted in piece',
+  'problem.materialUnit': 'stages ask for this material in {limit}',
+  'problem.roundInPieces': 'what goes round is counted in pieces: write piece',
   'problem.barcodeOf': 'it belongs to {limit}',
   'problem.unitFixed': 'unit and going round can’t change once the item is written down',
 
@@ -88,7 +88,7 @@ export const stockTexts = {
   'stock.say.chaseLate':
     '{item}: {coming} was due {due} and has not come; it runs out {runOutDay}. Ask the supplier.',
   'stock.say.needOnly':
-    'Use is known from {usedDaysCount, plural, =0 {no day} one {{usedDays} day} other {{usedDays} days}} in {days}: too little for an economic quantity, so this covers what is booked, what is usual so far, and {cover} days more.',
+    'Use is known from {usedDaysCount, plural, =0 {no day} one {{usedDays} day} other {{usedDays} days}} in {days}: too little to say what amount costs least, so this covers what is booked, what is usual so far, and {cover} days more.',
   'stock.say.lot':
     '{needCount, plural, =0 {None is needed at once} one {{need} is needed at once} other {{need} are needed at once}}; {packs} at a time cost least, ordering and keeping together, and last about {weeksCount, plural, one {a week} other {{weeks} weeks}}.',
   'stock.say.priceBreak':
@@ -103,10 +103,10 @@ export const stockTexts = {
     'Opened it keeps {days} days; a pack lasts longer than that. A smaller pack would waste less.',
   'stock.conflict.minimum': '{missing} below the smallest order of {supplier}.',
 
-  'stock.in.onHand': 'On hand by the book',
+  'stock.in.onHand': 'On hand by the stock list',
   'stock.in.onOrder': 'On order',
   'stock.in.reserved': 'Booked jobs draw by then',
-  'stock.in.position': 'Position: on hand + on order − booked',
+  'stock.in.position': 'On hand and on order, less what is booked',
   'stock.in.usualByThen': 'Usual use by then that is not booked yet',
   'stock.in.perDay': 'Usual use a day, all days',
   'stock.in.history': 'Days of history behind it',
@@ -115,11 +115,11 @@ export const stockTexts = {
   'stock.in.arrives': 'Ordered today it is here',
   'stock.in.arrivesNext': 'Ordered on the next ordering day it is here',
   'stock.in.leadSpread': 'Lead time strays by, days',
-  'stock.in.safety': 'Kept back against both spreads',
-  'stock.in.reorderPoint': 'Reorder point: usual use by then + kept back',
+  'stock.in.safety': 'Kept back, since use and delivery stray',
+  'stock.in.reorderPoint': 'Reorder point: usual use by then and what is kept back',
   'stock.in.level': 'Chance of not running out meanwhile, %',
   'stock.in.shortfall': 'Missing to two weeks after arrival',
-  'stock.in.economic': 'Economic quantity',
+  'stock.in.economic': 'Amount that costs least, ordering and keeping together',
   'stock.in.shelf': 'Room on the shelf',
   'stock.in.life': 'Used before it expires',
   'stock.in.price': 'Price of a pack',
@@ -131,11 +131,11 @@ export const stockTexts = {
   'stock.in.lacking': 'Pieces missing though washed every night',
 
   'stock.rule.reorder':
-    'Order today when a later order would come only after the expected stock fell below what is kept back: z · √(variance of use + use² · variance of lead time). Quantity: the larger of economic quantity and shortfall, at most what is used before it expires and what the shelf takes, in whole packs, lifted to a price break that makes the year cheaper. With less than eight weeks of history, or use on fewer than six days, the shortfall alone decides.',
+    'Order so early that there is enough until the delivery, even when use and delivery stray as they usually do; what is on its way counts as there. How much: what costs least over the year or what is missing, whichever is more, in whole packs, at most what is used before it expires and what the shelf takes; more where a price break makes the year cheaper. With less than eight weeks of history, or use on fewer than six days, only what is missing. Kept back: z · √(variance of use + use² · variance of the lead time).',
   'stock.rule.rare':
-    'The item is used on few days, so what is kept back comes from drawing past days at random, not from a normal spread; the mean is Croston’s with the correction of Syntetos and Boylan. Quantity as for all items.',
+    'Used on few days only: what is kept back comes from drawing past days at random over and over, the usual use from how much and how seldom it is used (Croston, corrected by Syntetos and Boylan). How much is ordered follows the same rule as for all items.',
   'stock.rule.pads':
-    'Pieces go round: clean, dirty, washed overnight. Order when a day needs more than can be clean by then. Life is uses over retirements.',
+    'Pieces go round: clean, dirty, washed overnight. Order when a day needs more than can be clean by then. How long a piece lasts: all uses, divided by the pieces retired.',
   'stock.rule.enough': 'Nothing to order: an order on the next ordering day still comes in time.',
   'stock.rule.noSupplier': 'Nobody is written down who sells this item, so nothing is suggested.',
   'stock.source.reorder':
@@ -158,7 +158,7 @@ export const stockTexts = {
   'stock.file.day': 'Ordered {day}, wanted by {due}.',
 
   'stock.ui.title': 'Stock',
-  'stock.ui.needs': 'Stock that needs a hand',
+  'stock.ui.needs': 'Stock that needs attention',
   'stock.ui.orderToday': 'Order today',
   'stock.ui.orderNote': '{suppliers, plural, one {# supplier} other {# suppliers}}, {total} before tax',
   'stock.ui.nothingToOrder': 'Nothing to order today',
@@ -166,6 +166,15 @@ export const stockTexts = {
     'An order on the next ordering day still comes in time for every booked job.',
   'stock.ui.noSellerRunsOut':
     'Runs out {day}, and nobody is written down who sells it: no order can be proposed.',
+  'stock.ui.onItsWayLate': 'Comes too late',
+  'stock.ui.missing': 'Used, but not kept here',
+  'stock.ui.missingNote':
+    '{n, plural, one {# material} other {# materials}} without an item: nobody looks ahead for them',
+  'stock.ui.missingLine':
+    '{jobs, plural, =0 {} one {{booked} for # booked job, from {day}} other {{booked} for # booked jobs, from {day} on}}{usedSome, select, yes {{jobs, plural, =0 {} other {; }}{used} used so far, kept with the jobs only} other {}}',
+  'stock.ui.missingAdd': 'Add an item',
+  'stock.ui.missingAddLabel': 'Add an item for {material}',
+  'stock.ui.missingAll': 'Show all {n}',
   'stock.ui.leadDays': '{days, plural, =0 {same day} one {# working day} other {# working days}}',
   'stock.ui.orderAll': 'Order these {count}',
   'stock.ui.orderPacks': 'Order {packs}',
@@ -174,10 +183,10 @@ export const stockTexts = {
   'stock.ui.notToday': 'Not today',
   'stock.ui.counts': 'To count',
   'stock.ui.countWhy':
-    '{why, select, negative {drawn beyond the book ({book})} full {whole count} cycle {in its turn} other {asked for}}{place}',
+    '{why, select, negative {more used than the stock list had ({book})} full {whole count} cycle {in its turn} other {asked for}}{place}',
   'stock.ui.countNow': 'Count',
   'stock.ui.onShelf': 'On the shelf now',
-  'stock.ui.bookSays': 'The book says {book}. What is drawn while you count stays as it is.',
+  'stock.ui.bookSays': 'The stock list says {book}. What is used while you count stays as it is.',
   'stock.ui.countFirst': 'Write what is there first; nothing is 0.',
   'stock.ui.saveCount': 'Save the count',
   'stock.ui.leave': 'Leave it',
@@ -188,7 +197,7 @@ export const stockTexts = {
   'stock.ui.caution':
     'Solvents, compounds and coatings: lids shut, door open, gloves and eye protection; the maker’s sheet decides. Oily towels go in the lidded bin.',
   'stock.ui.ahead': 'Stock, {weeks, plural, one {# week} other {# weeks}} on',
-  'stock.ui.aheadNote': 'booked jobs first, then the usual use; band P20–P80',
+  'stock.ui.aheadNote': 'booked jobs first, then the usual use; the hatched band holds 6 in 10 cases',
   'stock.ui.suppliers': 'Suppliers',
   'stock.ui.newItem': 'New item',
   'stock.ui.lists': 'Lists and labels',
@@ -243,12 +252,12 @@ export const stockTexts = {
   'stock.ui.padDo': 'Wash …',
   'stock.ui.padDoLabel': 'Wash or retire {item}',
   'stock.ui.padNone': 'There are none.',
-  'stock.ui.washAll': 'Wash {pieces} dirty',
-  'stock.ui.washedAll': '{pieces} washed, clean now',
-  'stock.ui.retireOne': 'Retire one',
-  'stock.ui.worn': 'worn out',
+  'stock.ui.washAll': 'Wash {pieces, plural, =0 {the dirty ones} other {# dirty}}',
+  'stock.ui.washedAll': 'Take {pieces, plural, =0 {them} other {#}} out of the wash, clean',
+  'stock.ui.retireOne': 'Retire a {state, select, clean {clean} other {dirty}} one',
+  'stock.ui.retireWhy': '{state, select, clean {found torn} other {worn out}}',
   'stock.ui.padLife':
-    'a piece lasts {uses} uses, learned from {from, plural, =0 {no retirement yet} one {# retirement} other {# retirements}}',
+    '{from, plural, =0 {a piece is taken to last {uses} uses; none is retired yet} one {a piece lasts {uses} uses, learned from # retired} other {a piece lasts {uses} uses, learned from # retired}}',
 
   'stock.ui.back': 'Stock',
   'stock.ui.facts': 'Written down',
@@ -275,27 +284,34 @@ export const stockTexts = {
   'stock.ui.reason':
     '{reason, select, open {first count} delivery {delivery} draw {draw} waste {waste} count {count difference} found {found in use} return {sent back} retire {retired} recost {cost difference} other {moved}}',
   'stock.ui.reasoning': 'Reordering',
+  'stock.ui.idle':
+    '{round, select, yes {It goes round and is not used up: what counts is how many are clean. Stock, pads and towels, says so.} other {Nobody has used it lately, no booked job needs it and none is on its way: there is nothing to look ahead to.}}',
+  'stock.ui.outlook':
+    '{out, select, yes {Runs out {day}: {onHand} on hand{coming, select, yes {, {onOrder} on order} other {}}, {booked} booked by {end}.} other {Lasts beyond {end}: {onHand} on hand{coming, select, yes {, {onOrder} on order} other {}}, {booked} booked by then.}}',
+  'stock.ui.showReasoning': 'How that is reckoned',
+  'stock.ui.hideReasoning': 'Close',
   'stock.ui.soldBy': 'Sold by',
   'stock.ui.noSeller': 'Nobody sells it yet',
   'stock.ui.sellerLine': '{pack} for {price}{preferred, select, yes {, first choice} other {}}',
   'stock.ui.wasteAmount': 'Wasted',
   'stock.ui.wasteWhy': 'Why',
-  'stock.ui.wasteSave': 'Book the waste',
+  'stock.ui.wasteSave': 'Write it off',
   'stock.ui.wasteOpen': 'Waste',
   'stock.ui.returnOpen': 'Send back',
   'stock.ui.returnAmount': 'Sent back',
-  'stock.ui.returnSave': 'Book what goes back',
+  'stock.ui.returnSave': 'Take it out',
   'stock.ui.countAll': 'Count everything',
   'stock.ui.wholeCount': 'Whole count',
   'stock.ui.wholeCountText':
-    'Every item kept is put on the list to count; the book is right again item by item, while work goes on.',
+    'Every item kept is put on the list to count; the stock list is right again item by item, while work goes on.',
   'stock.ui.countAllAsked':
     '{opened, plural, =0 {Every item is on the list already.} one {# item was put on the list.} other {# items were put on the list.}}',
   'stock.ui.whyFirst': 'Write how much and why.',
 
   'stock.ui.name': 'Name',
-  'stock.ui.material': 'What stages ask for',
-  'stock.ui.noMaterial': 'nothing, kept besides',
+  'stock.ui.material': 'Used in stages as',
+  'stock.ui.noMaterial': 'not used in stages',
+  'stock.ui.unitOfMaterial': 'stages ask for it in this unit',
   'stock.ui.packSize': 'A pack holds',
   'stock.ui.packWord': 'A pack is called',
   'stock.ui.opening': 'On the shelf now',
@@ -336,9 +352,9 @@ export const stockTexts = {
   'stock.ui.takeOff': 'Take off',
   'stock.ui.openAgain': 'Take {day} off the list',
   'stock.ui.endSupplier': 'No longer used',
-  'stock.ui.fromMoney': 'from {money}',
+  'stock.ui.fromMoney': 'smallest order {money}',
   'stock.ui.noSuppliersText': 'Write down who sells to the shop, how long they take and when they are shut.',
-  'stock.ui.saveSupplier': 'Write the supplier down',
+  'stock.ui.saveSupplier': 'Add the supplier',
   'stock.ui.noSuppliers': 'No suppliers yet',
   'stock.ui.supplierLine':
     '{days, plural, one {# working day} other {# working days}}{n, plural, =0 {} other {, learned {mean} from # deliveries}}',
@@ -350,15 +366,15 @@ export const stockTexts = {
   'stock.ui.orderedDay': 'ordered {day}, due {due}',
   'stock.ui.print': 'Print',
   'stock.ui.saveCsv': 'Save as CSV',
-  'stock.ui.cameNow': 'Came now',
-  'stock.ui.bookIn': 'Book in',
+  'stock.ui.cameNow': 'Packs that came now',
+  'stock.ui.bookIn': 'Put in stock',
   'stock.ui.bookInNone': 'Write how many packs came.',
   'stock.ui.keepMore': 'Yes, keep them',
   'stock.ui.lineState':
     '{came, plural, =0 {none yet} other {# came}}{due, plural, =0 {} other {, # still due}}{given, plural, =0 {} other {, # given up}}',
   'stock.ui.allCame': 'All of it came',
   'stock.ui.otherThanOrdered': 'Price, pack, batch …',
-  'stock.ui.otherPackNow': 'Booked in as packs of {pack}.',
+  'stock.ui.otherPackNow': 'Put in stock as packs of {pack}.',
   'stock.ui.packIsRight': 'Yes, this pack is right',
   'stock.ui.batch': 'Batch',
   'stock.ui.bestBefore': 'Best before',
@@ -368,7 +384,7 @@ export const stockTexts = {
   'stock.ui.arrivedFirst': 'Choose supplier and item, and write how many packs came.',
   'stock.ui.itemWord': 'Item',
   'stock.ui.packsCame': 'Packs that came',
-  'stock.ui.bookedIn': '{item} is booked in.',
+  'stock.ui.bookedIn': '{item} is in stock.',
   'stock.ui.giveUp': 'Give up the rest',
   'stock.ui.raised': 'Dearer than ordered: {items}.',
 } as const;
