@@ -26,19 +26,23 @@ export function panelTable(pdf: Pdf, card: CardView, manner: Manner): void {
 
 function panelRow(p: CardPanel, card: CardView, machined: readonly CardStage[], manner: Manner): TableRow {
   const { locale } = manner;
-  const left =
-    p.unknown === null && p.mayTakeTenthUm !== null
-      ? amountText(film(manner, p.mayTakeTenthUm))
-      : say(locale, `card.unknown.${p.unknown ?? 'notRead'}`);
   return {
     cells: [
       panelName(locale, p.panel, card.job.vehicle.body),
       p.lowestTenthUm === null ? say(locale, 'card.notRead') : amountText(film(manner, p.lowestTenthUm)),
-      p.thin ? say(locale, 'card.thin') : left,
+      mayText(p, manner),
       p.findings.map((f) => findingText(f, manner)).join('; '),
       ...machined.map((s) => tickBox(p, s, manner)),
     ],
   };
+}
+
+/** `4.3 µm`, or why there is no such figure. */
+function mayText(p: CardPanel, manner: Manner): string {
+  const why = say(manner.locale, `word.may.${p.why}`);
+  if (p.mayTakeTenthUm === null || p.why === 'thin') return why;
+  const amount = amountText(film(manner, p.mayTakeTenthUm));
+  return p.why === 'planned' ? `${amount}, ${why}` : amount;
 }
 
 /** Nothing where the stage is not on the panel; an empty box to be ticked, a crossed one where it is done. */

@@ -1,5 +1,6 @@
 import { howTo } from '../bookings/rules/stageHow.ts';
 import type { ReadCtx } from '../context.ts';
+import { takenAt } from '../paint/rules/mayCome.ts';
 import { panelFacts } from '../paint/rules/panelFacts.ts';
 import type { JobId } from '../shared/ids.ts';
 import { DEFAULT_STEPS, STEP_ROLES } from '../shared/machineStep.ts';
@@ -12,9 +13,8 @@ import { jobView } from './jobFacts.ts';
 import { shopOf } from './shop.ts';
 
 /**
- * The job card. Film per panel is the lowest reading of this visit; what may go is what the paint rules hold safe for
- * this job: the lowest spot less the gauge's uncertainty, down to the shop's floor, and never past the life cap less
- * what earlier visits took. Nothing on a thin panel. Findings are `defect|severity` pairs.
+ * The job card. Film per panel is the lowest reading of this visit before work; what may still come off is what the
+ * paint rules say now, work already done counted in. Findings are `defect|severity` pairs.
  * @throws NOT_FOUND when there is no such job
  */
 export function cardView(ctx: ReadCtx, input: { readonly jobId: JobId }): CardView {
@@ -36,27 +36,21 @@ export function cardView(ctx: ReadCtx, input: { readonly jobId: JobId }): CardVi
 function cardPanels(ctx: ReadCtx, job: JobView, shop: Shop): readonly CardPanel[] {
   const look = inspectionRow(ctx.db, job.id);
   const noted = look ? inspectionRows(ctx.db, look.id) : { states: [], findings: [], readings: [] };
-  const taken = filmTaken(ctx.db, job.vehicle.id).filter((row) => row.jobId !== job.id);
+  const taken = filmTaken(ctx.db, job.vehicle.id);
   const named = new Set([
     ...job.stages.flatMap((s) => (s.state === 'dropped' ? [] : s.panels)),
     ...noted.readings.map((r) => r.panel),
     ...noted.findings.map((f) => f.panel),
   ]);
   return [...named].map((panel): CardPanel => {
-    const before = taken
-      .filter((row) => row.panel === panel)
-      .reduce((sum, row) => sum + row.bookedTenthUm, 0);
-    const facts = panelFacts(panel, noted, before, shop.settings.paint);
-    const { film } = facts;
-    const thin = film?.thin ?? false;
-    const mayTake = thin ? 0 : facts.safe === null ? null : Math.floor(facts.safe);
+    const facts = panelFacts(panel, noted, takenAt(taken, panel, job.id), shop.settings.paint);
+    const { film, may } = facts;
     return {
       panel,
       lowestTenthUm: film ? film.min : null,
-      mayTakeTenthUm: mayTake,
-      thin,
-      unknown:
-        mayTake !== null ? null : film === null ? 'notRead' : film.refinished ? 'refinished' : 'tooFew',
+      mayTakeTenthUm: may.tenthUm === null ? null : Math.round(may.tenthUm),
+      thin: may.why === 'thin',
+      why: may.why,
       findings: facts.findings.map((f) => `${f.defect}|${f.severity}`),
     };
   });

@@ -125,7 +125,7 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await shop.page.getByRole('button', { name: /^cut/ }).click();
     await press('Start');
     await shop.page.getByLabel('Why').fill('clayed at the last visit');
-    await press('Set the rule aside under my name');
+    await press('Approve under my name');
     await shop.page.getByRole('button', { name: 'Pause' }).waitFor();
     const hold = shop.page.getByRole('button', { name: 'Hold to finish' });
     await hold.hover();

@@ -77,7 +77,7 @@ describe.skipIf(choice === null)('a job in the window', () => {
     await page.getByRole('button', { name: 'Start' }).click();
     await page.getByText('Not decontaminated yet').waitFor();
     await page.getByLabel('Why').fill('done at the last visit');
-    await page.getByRole('button', { name: 'Set the rule aside under my name' }).click();
+    await page.getByRole('button', { name: 'Approve under my name' }).click();
     await page.getByRole('button', { name: 'Pause' }).waitFor();
     const job = await win.call<JobView>('bookings.job', { jobId });
     expect(job.overrides.map((o) => [o.rule, o.by])).toEqual([

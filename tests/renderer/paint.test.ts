@@ -114,8 +114,8 @@ describe.skipIf(!chromium)(
       await page.getByRole('option', { name: 'two stages' }).click();
       await page.getByText('The roof is thin: no cut there').waitFor();
       await page.getByLabel('reason, for the quote').fill('owner insists');
-      await page.getByRole('button', { name: 'Take it on by name' }).click();
-      await page.getByText('Taken on by The owner: owner insists').waitFor();
+      await page.getByRole('button', { name: 'Approve under my name' }).click();
+      await page.getByText('Approved by The owner: owner insists').waitFor();
       await expect
         .poll(async () => (await versions())[0]?.limits.some((l) => l.key === 'override'))
         .toBe(true);

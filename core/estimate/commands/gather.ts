@@ -1,4 +1,5 @@
 import type { ReadCtx } from '../../context.ts';
+import { takenAt } from '../../paint/rules/mayCome.ts';
 import { panelFacts } from '../../paint/rules/panelFacts.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InspectionId, JobId } from '../../shared/ids.ts';
@@ -74,10 +75,9 @@ export function gatherInspected(ctx: ReadCtx, jobId: JobId, wanted: Wanted): Gat
   const look = inspectionRow(ctx.db, jobId) ?? refuse('NO_INSPECTION', {});
   const noted = inspectionRows(ctx.db, look.id);
   const shop = shopOf(ctx.db);
-  const taken = filmTaken(ctx.db, vehicle.vehicleId).filter((t) => t.jobId !== jobId);
+  const taken = filmTaken(ctx.db, vehicle.vehicleId);
   const panels = panelSizes(vehicle).map((size): PanelCase => {
-    const before = taken.filter((t) => t.panel === size.panel).reduce((sum, t) => sum + t.bookedTenthUm, 0);
-    const f = panelFacts(size.panel, noted, before, shop.settings.paint);
+    const f = panelFacts(size.panel, noted, takenAt(taken, size.panel, jobId), shop.settings.paint);
     const findings = f.findings.map((x) => ({ ...x, depth: { low: x.lowTenthUm, high: x.highTenthUm } }));
     const film = { thin: f.film?.thin ?? false, refinished: f.film?.refinished ?? false };
     return {

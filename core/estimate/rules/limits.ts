@@ -48,7 +48,7 @@ function isUsed(p: PanelCase, level: Level, removal: number): boolean {
 function findingLimits(p: PanelCase, removal: number): LimitView[] {
   const seen = new Set<string>();
   return p.findings.flatMap((f) => {
-    const { verdict, reason } = verdictOf(f.defect, f.depth, removal, p.safe);
+    const { verdict, reason } = verdictOf(f.defect, f.depth, removal, p.safe, p.thin && !p.override);
     if (verdict === 'comesOut') return [];
     const key = keyOf(f.defect, verdict === 'maySoften', reason);
     const once = key === 'leftOut' ? key : `${key} ${f.defect}`;
@@ -61,7 +61,7 @@ function findingLimits(p: PanelCase, removal: number): LimitView[] {
 function keyOf(defect: Defect, softens: boolean, reason: VerdictReason): LimitKey {
   if (softens) return 'softens';
   if (reason === 'notInFilm') return 'staysNotInFilm';
-  if (reason === 'noPlan') return 'leftOut';
+  if (reason === 'noPlan' || reason === 'thin') return 'leftOut';
   return reason === 'deeperThanSafe' && defect === 'etching' ? 'staysEtched' : 'staysDeep';
 }
 

@@ -63,7 +63,9 @@ function spreadLevels(c: EstimateCase, groups: readonly Group[], picks: readonly
 function groupsOf(c: EstimateCase, measure: Measure, alike: boolean): Group[] {
   const byKey = new Map<string, number[]>();
   c.panels.forEach((p, i) => {
-    const key = alike ? alikeKey(p.size.panel) : p.size.panel;
+    // A panel that no machine may work on must not keep its neighbours from being worked on.
+    const alone = !alike || (p.thin && p.override === null);
+    const key = alone ? p.size.panel : alikeKey(p.size.panel);
     byKey.set(key, [...(byKey.get(key) ?? []), i]);
   });
   return [...byKey.values()].map((at) => ({ at, options: optionsOf(c, measure, at) }));

@@ -19,7 +19,9 @@ import {
 } from '../../views/inspection.ts';
 import { picturesOf } from '../../views/pictures.ts';
 import { shopOf } from '../../views/shop.ts';
+import { takenAt } from '../rules/mayCome.ts';
 import { type PanelFacts, panelFacts } from '../rules/panelFacts.ts';
+import { levelRefusal } from '../rules/permit.ts';
 import { verdictOf } from '../rules/verdict.ts';
 import { budgetView, filmView, knownFromNew, tenth, visitFilms } from './filmHistory.ts';
 
@@ -74,15 +76,11 @@ type Gathered = {
 };
 
 function panelView(panel: PanelId, g: Gathered): PanelInspectionView {
-  const earlier = g.taken.filter((t) => t.panel === panel && t.jobId !== g.job.jobId);
-  const facts = panelFacts(
-    panel,
-    g.noted,
-    earlier.reduce((sum, t) => sum + t.bookedTenthUm, 0),
-    g.rules,
-  );
+  const booked = takenAt(g.taken, panel, g.job.jobId);
+  const facts = panelFacts(panel, g.noted, booked, g.rules);
   const plan = g.plan?.panels.find((p) => p.panel === panel);
-  const booked = g.taken.find((t) => t.panel === panel && t.jobId === g.job.jobId);
+  const held = plan ? heldBy(facts, plan) : null;
+  const planned = held === null ? (plan?.removalTenthUm ?? 0) : 0;
   return {
     panel,
     substrate: facts.substrate,
@@ -98,9 +96,10 @@ function panelView(panel: PanelId, g: Gathered): PanelInspectionView {
         at: r.x !== null && r.y !== null ? { x: r.x, y: r.y } : null,
         phase: r.phase,
       })),
-    findings: findingViews(facts, plan),
-    budget: budgetView(facts, booked?.bookedTenthUm ?? plan?.removalTenthUm ?? 0, g.rules, g.historyKnown),
-    level: plan?.level ?? 'leave',
+    findings: findingViews(facts, planned),
+    budget: budgetView(facts, booked.earlier, booked.here || planned, g.rules, g.historyKnown),
+    level: held === null ? (plan?.level ?? 'leave') : 'washOnly',
+    held,
     safeTenthUm: facts.safe === null ? null : tenth(facts.safe),
     pictures: g.pictures.filter((p) => p.panel === panel),
     progress: progressOf(panel, g.stages),
@@ -108,7 +107,15 @@ function panelView(panel: PanelId, g: Gathered): PanelInspectionView {
   };
 }
 
-function findingViews(facts: PanelFacts, plan: PanelPlanView | undefined): PanelInspectionView['findings'] {
+/** What readings say against a plan that was made before they were taken. */
+function heldBy(facts: PanelFacts, plan: PanelPlanView): PanelInspectionView['held'] {
+  const { level, removalTenthUm: plannedTenthUm } = plan;
+  const thin = facts.film?.thin ?? false;
+  return levelRefusal({ level, plannedTenthUm, safeTenthUm: facts.safe, thin, override: facts.override });
+}
+
+function findingViews(facts: PanelFacts, planned: number): PanelInspectionView['findings'] {
+  const thin = (facts.film?.thin ?? false) && facts.override === null;
   return facts.findings.map((f) => {
     const depth = { low: f.lowTenthUm, high: f.highTenthUm };
     return {
@@ -117,7 +124,7 @@ function findingViews(facts: PanelFacts, plan: PanelPlanView | undefined): Panel
       severity: f.severity,
       depth: { lowTenthUm: tenth(f.lowTenthUm), highTenthUm: tenth(f.highTenthUm) },
       note: f.note,
-      ...verdictOf(f.defect, depth, plan?.removalTenthUm ?? 0, facts.safe),
+      ...verdictOf(f.defect, depth, planned, facts.safe, thin),
     };
   });
 }

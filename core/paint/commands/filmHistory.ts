@@ -16,9 +16,9 @@ import type { PanelId } from '../../shared/vocabulary.ts';
 import { filmTaken, type TakenRow, type VisitRow, visitsOf } from '../../views/filmTaken.ts';
 import { type InspectionRows, inspectionRows, paintVehicle } from '../../views/inspection.ts';
 import { shopOf } from '../../views/shop.ts';
-import { lifeBudget } from '../rules/budget.ts';
 import type { FilmSummary } from '../rules/film.ts';
-import { type PanelFacts, panelFacts } from '../rules/panelFacts.ts';
+import { takenAt } from '../rules/mayCome.ts';
+import { NOTHING_TAKEN, type PanelFacts, panelFacts } from '../rules/panelFacts.ts';
 
 const NOTHING: InspectionRows = { states: [], findings: [], readings: [], spots: [] };
 
@@ -29,12 +29,13 @@ export function filmHistory(ctx: ReadCtx, input: { readonly vehicleId: VehicleId
   const rules = shopOf(ctx.db).settings.paint;
   const taken = filmTaken(ctx.db, vehicle.vehicleId);
   const visits = visitsOf(ctx.db, vehicle.vehicleId);
-  const latest = visits.filter((v) => v.inspectionId !== null).at(-1);
-  const noted = latest ? inspectionRows(ctx.db, latest.inspectionId as InspectionId) : NOTHING;
+  const { latest, noted, later } = latestRead(ctx, visits);
   const known = knownFromNew(ctx, vehicle);
   const budgets = panelsOf(vehicle.body).map((panel) => {
-    const booked = taken.filter((t) => t.panel === panel).reduce((sum, t) => sum + t.bookedTenthUm, 0);
-    return { panel, budget: budgetView(panelFacts(panel, noted, booked, rules), 0, rules, known) };
+    const booked = takenAt(taken, panel, latest, later);
+    const facts = panelFacts(panel, noted, booked, rules);
+    const all = booked.earlier + booked.here + booked.since;
+    return { panel, budget: budgetView(facts, all, 0, rules, known) };
   });
   return {
     vehicleId: vehicle.vehicleId,
@@ -42,6 +43,24 @@ export function filmHistory(ctx: ReadCtx, input: { readonly vehicleId: VehicleId
     visits: visitFilms(ctx, vehicle.vehicleId, taken, rules),
     budgets,
   };
+}
+
+type LatestRead = {
+  readonly latest: string;
+  readonly noted: InspectionRows;
+  readonly later: ReadonlySet<string>;
+};
+
+/** The latest visit on which any film was read, what was noted there, and the visits after it. */
+function latestRead(ctx: Pick<ReadCtx, 'db'>, visits: readonly VisitRow[]): LatestRead {
+  for (let i = visits.length - 1; i >= 0; i -= 1) {
+    const visit = visits[i];
+    if (!visit?.inspectionId) continue;
+    const noted = inspectionRows(ctx.db, visit.inspectionId as InspectionId);
+    if (noted.readings.length === 0) continue;
+    return { latest: visit.jobId, noted, later: new Set(visits.slice(i + 1).map((v) => v.jobId)) };
+  }
+  return { latest: '', noted: NOTHING, later: new Set() };
 }
 
 /** True when the vehicle's first visit here was in the year it was built: only then is its film history known. */
@@ -78,7 +97,7 @@ function visitFilm(
     jobNumber: visit.number,
     atMs: visit.atMs,
     panels: [...panels].map((panel) => {
-      const facts = panelFacts(panel, noted, 0, rules);
+      const facts = panelFacts(panel, noted, NOTHING_TAKEN, rules);
       const row = here.find((t) => t.panel === panel);
       return {
         panel,
@@ -100,26 +119,22 @@ function removalView(row: TakenRow): RemovalView {
   };
 }
 
+/** What was taken, what is planned and what may still come off. A refinished panel has a new stack nobody knows. */
 export function budgetView(
   facts: PanelFacts,
+  taken: number,
   planned: number,
   rules: ShopSettings['paint'],
   historyKnown: boolean,
 ): LifeBudgetView {
-  const budget = lifeBudget({
-    capTenthUm: rules.lifeCapTenthUm,
-    takenTenthUm: [facts.taken],
-    plannedTenthUm: planned,
-    refinished: facts.film?.refinished ?? false,
-    historyKnown,
-  });
+  const { tenthUm, why } = facts.may;
   return {
-    capTenthUm: tenth(budget.cap),
-    takenTenthUm: tenth(budget.taken),
-    plannedTenthUm: tenth(budget.planned),
-    // Where the gauge reads nothing the clear is not known either.
-    leftTenthUm: budget.left === null || !facts.readable ? null : tenth(budget.left),
-    historyKnown: budget.historyKnown,
+    capTenthUm: tenth(rules.lifeCapTenthUm),
+    takenTenthUm: tenth(taken),
+    plannedTenthUm: tenth(planned),
+    mayTenthUm: tenthUm === null ? null : tenth(tenthUm),
+    why,
+    historyKnown: historyKnown && !(facts.film?.refinished ?? false),
   };
 }
 

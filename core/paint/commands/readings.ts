@@ -11,7 +11,7 @@ import { filmTaken, plannedRemoval } from '../../views/filmTaken.ts';
 import { inspectionRows } from '../../views/inspection.ts';
 import { shopOf } from '../../views/shop.ts';
 import { parseGaugeText, toTenthUm } from '../rules/filmText.ts';
-import { isReadable, panelFacts, usualSubstrate } from '../rules/panelFacts.ts';
+import { isReadable, NOTHING_TAKEN, panelFacts, usualSubstrate } from '../rules/panelFacts.ts';
 import { removedFilm } from '../rules/removed.ts';
 import { insertReadings, type NewReading, removeReadingRow } from '../store/inspection.ts';
 import { saveRemoval } from '../store/removal.ts';
@@ -108,7 +108,7 @@ function bookRemoval(ctx: WriteCtx, input: { readonly jobId: JobId }): void {
     (t) => t.jobId === input.jobId && t.method !== 'planned',
   );
   for (const panel of new Set([...read, ...booked.map((t) => t.panel)])) {
-    const facts = panelFacts(panel, noted, 0, rules);
+    const facts = panelFacts(panel, noted, NOTHING_TAKEN, rules);
     const planned = plan.get(panel) ?? 0;
     const removed = removedFilm(facts.before, facts.after, planned, rules.gaugeStepTenthUm);
     saveRemoval(ctx.db, {

@@ -1,8 +1,8 @@
 import type { ShopSettings } from '../../shared/settings.ts';
 import type { Felt, ReadingPhase } from '../../shared/views/paint.ts';
 import type { Defect, PanelId, Severity, Substrate } from '../../shared/vocabulary.ts';
-import { safeRemoval } from './budget.ts';
 import { type FilmSummary, type Reading, summarizeFilm } from './film.ts';
+import { type MayCome, mayComeOff, type Taken } from './mayCome.ts';
 import type { Override } from './permit.ts';
 
 /** What was noted on one inspection, as read; film in 0.1 µm. */
@@ -42,8 +42,10 @@ export type PanelFacts = {
   readonly after: readonly Reading[];
   readonly film: FilmSummary | null;
   readonly filmAfter: FilmSummary | null;
-  readonly taken: number;
-  /** Most this job may take, null where film is not known. */
+  readonly taken: Taken;
+  /** What may still come off now. */
+  readonly may: MayCome;
+  /** Most this job may take in all, its own work counted in; null where film is not known. */
   readonly safe: number | null;
 };
 
@@ -57,11 +59,14 @@ export function isReadable(substrate: Substrate): boolean {
   return substrate === 'steel' || substrate === 'aluminium';
 }
 
-/** Everything that follows from what was noted on a panel. `taken` = booked at earlier visits, 0.1 µm. */
+/** Nothing was ever taken, or it does not matter what was. */
+export const NOTHING_TAKEN: Taken = { earlier: 0, here: 0, since: 0 };
+
+/** Everything that follows from what was noted on a panel at a visit, and what was booked against it. */
 export function panelFacts(
   panel: PanelId,
   noted: Noted,
-  taken: number,
+  taken: Taken,
   rules: ShopSettings['paint'],
 ): PanelFacts {
   const state = noted.states.find((s) => s.panel === panel);
@@ -72,24 +77,26 @@ export function panelFacts(
   const before = of('before');
   const film = readable ? summarizeFilm(before, rules) : null;
   const after = of('after');
+  const filmAfter = readable ? summarizeFilm(after, rules) : null;
+  const override = state?.overridePerson
+    ? { person: state.overridePerson, reason: state.overrideReason }
+    : null;
+  const { floorTenthUm, lifeCapTenthUm: capTenthUm } = rules;
+  const c = { readable, before: film, after: filmAfter, taken, approved: override !== null };
+  const limits = { floorTenthUm, capTenthUm };
   return {
     panel,
     substrate,
     readable,
     felt: state?.felt ?? 'none',
-    override: state?.overridePerson ? { person: state.overridePerson, reason: state.overrideReason } : null,
+    override,
     findings: noted.findings.filter((f) => f.panel === panel),
     before,
     after,
     film,
-    filmAfter: readable ? summarizeFilm(after, rules) : null,
+    filmAfter,
     taken,
-    safe: safeRemoval(
-      film?.floor ?? null,
-      rules.floorTenthUm,
-      rules.lifeCapTenthUm,
-      taken,
-      film?.refinished ?? false,
-    ),
+    may: mayComeOff({ ...c, ...limits }),
+    safe: mayComeOff({ ...c, ...limits, after: null, taken: { ...taken, here: 0 } }).tenthUm,
   };
 }

@@ -15,12 +15,12 @@ export type PermitCase = {
 export type Refusal = 'thin' | 'belowFloor';
 
 /**
- * Whether a panel may be taken to a level: a thin panel gets no cut, and no plan goes below the shop's floor or
- * past the life budget, without a named person's override. Null = allowed.
+ * Whether a panel may be taken to a level: no machine works on a thin panel, and no plan goes below the shop's floor
+ * or past the life budget, without a named person's override. Null = allowed.
  */
 export function levelRefusal(c: PermitCase): Refusal | null {
   if (c.override !== null || c.level === 'leave' || c.level === 'washOnly') return null;
-  if (c.thin && c.level !== 'oneStage') return 'thin';
+  if (c.thin) return 'thin';
   if (c.safeTenthUm !== null && c.plannedTenthUm > c.safeTenthUm) return 'belowFloor';
   return null;
 }

@@ -14,6 +14,7 @@ import type {
   StageKind,
   StageState,
 } from '../vocabulary.ts';
+import type { MayWhy } from './paint.ts';
 
 /** Why a job came into the shop. */
 export const PURPOSES = [
@@ -491,8 +492,8 @@ export type CardPanel = {
   readonly lowestTenthUm: number | null;
   readonly mayTakeTenthUm: number | null;
   readonly thin: boolean;
-  /** Why nobody can say what may go: not read, too few readings for a spot, or refinished; null where it is known. */
-  readonly unknown: 'notRead' | 'tooFew' | 'refinished' | null;
+  /** What that figure rests on, or why there is none. */
+  readonly why: MayWhy;
   readonly findings: readonly string[];
 };
 

@@ -28,15 +28,23 @@ export type FilmView = {
   readonly refinished: boolean;
 };
 
-/** What may still be polished off a panel over the vehicle's life. */
+/**
+ * What the figure of film that may still come off rests on. With a figure: readings (`read`), or readings less what
+ * the work done since was planned to take (`planned`), or 0 on a thin panel. The others have none.
+ */
+export const MAY_WHY = ['read', 'planned', 'thin', 'notRead', 'tooFew', 'refinished', 'cantRead'] as const;
+export type MayWhy = (typeof MAY_WHY)[number];
+
+/** What was polished off a panel over the vehicle's life, and what may still come off. */
 export type LifeBudgetView = {
   readonly capTenthUm: FilmTenthUm;
   /** Booked by this shop on earlier visits. */
   readonly takenTenthUm: FilmTenthUm;
   /** Booked for this job, or planned by its newest estimate. */
   readonly plannedTenthUm: FilmTenthUm;
-  /** Null when the panel was refinished or its film cannot be read: unknown, not zero. */
-  readonly leftTenthUm: FilmTenthUm | null;
+  /** What may still come off the panel now: by the film and over its life. Null: nobody can say, which is not zero. */
+  readonly mayTenthUm: FilmTenthUm | null;
+  readonly why: MayWhy;
   /** False where the vehicle had a life before its first visit here. */
   readonly historyKnown: boolean;
 };
@@ -71,6 +79,7 @@ export const VERDICT_REASONS = [
   'deeperThanPlan',
   'deeperThanSafe',
   'notInFilm',
+  'thin',
   'filmUnknown',
   'onSurface',
   'noPlan',
@@ -92,8 +101,11 @@ export type PanelInspectionView = {
   readonly readings: readonly FilmReadingView[];
   readonly findings: readonly FindingView[];
   readonly budget: LifeBudgetView;
+  /** As planned; washed only where the film does not allow what was planned. */
   readonly level: Level;
-  /** How much may safely be taken in this job, null where film is unknown. */
+  /** What the film says against the level of the newest estimate, made before it was read; null = nothing. */
+  readonly held: 'thin' | 'belowFloor' | null;
+  /** How much this job may take in all, work already done counted in; null where film is unknown. */
   readonly safeTenthUm: FilmTenthUm | null;
   readonly pictures: readonly PictureView[];
   /** How far the machine stages on this panel are; null where none is planned. */

@@ -21,7 +21,7 @@ export function CardCar(props: { readonly card: CardView; readonly stage: CardSt
   for (const panel of done) look[panel] = { state: 'done' };
   for (const p of card.panels) {
     if (p.mayTakeTenthUm === null) {
-      if (p.unknown !== 'notRead') look[p.panel] = { ...look[p.panel], label: '?' };
+      if (p.why !== 'notRead') look[p.panel] = { ...look[p.panel], label: '?' };
       continue;
     }
     const nothingLeft = p.thin || p.mayTakeTenthUm === 0;

@@ -15,6 +15,12 @@ import { Table } from '../../ui/Table.tsx';
 import { LifeBar } from './LifeBar.tsx';
 import css from './paint.module.css';
 
+/** Panels without a figure: likely painted anew, or nobody can say. */
+const UNKNOWN = {
+  refinished: { state: 'cross', label: '?', boxed: true },
+  other: { state: 'unread' },
+} as const;
+
 /** Film of a vehicle over all its visits: what was read, what was taken, what is left. */
 export function FilmHistoryScreen(props: { readonly params: Readonly<Record<string, string>> }): ReactNode {
   const t = useText();
@@ -37,13 +43,14 @@ function History(props: { readonly view: FilmHistoryView }): ReactNode {
   const looks = Object.fromEntries(
     view.budgets.map(({ panel: id, budget: b }) => [
       id,
-      b.leftTenthUm === null
-        ? { state: 'cross' as const, label: '?', boxed: true, said: t('paint.unknown') }
+      b.mayTenthUm === null
+        ? { ...UNKNOWN[b.why === 'refinished' ? 'refinished' : 'other'], said: t(`word.may.${b.why}`) }
         : {
             shares: { done: b.takenTenthUm / Math.max(1, b.capTenthUm), work: 0 },
-            label: film(manner, b.leftTenthUm).value,
+            label: film(manner, b.mayTenthUm).value,
+            said: t(`word.may.${b.why}`),
             boxed: true,
-            lit: b.leftTenthUm < b.capTenthUm / 4,
+            lit: b.mayTenthUm < b.capTenthUm / 4,
           },
     ]),
   );

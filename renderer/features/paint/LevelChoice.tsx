@@ -35,6 +35,7 @@ export function LevelChoice(props: {
         value={panel.level}
         onChange={(level) => void take(level)}
       />
+      {panel.held ? <p className="t1 lit lamp">{t(`paint.held.${panel.held}`)}</p> : null}
       <Refusal refusal={choose.refusal} />
       {film && wanted ? <TakeOn jobId={jobId} panel={panel} onDone={() => void take(wanted)} /> : null}
       {panel.override ? (

@@ -5,13 +5,14 @@ import type { LifeBudgetView } from '#core/shared/views/paint.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import css from './paint.module.css';
 
-/** What was taken off a panel over its life, what this plan takes, what is left: one bar, each part in its own form. */
+/** What was taken off a panel over its life, what this plan takes, what may still come off: one bar, each part in its own form. */
 export function LifeBar(props: { readonly budget: LifeBudgetView }): ReactNode {
   const t = useText();
   const manner = useManner();
   const b = props.budget;
   const share = (tenth: number): string => `${Math.min(100, (100 * tenth) / Math.max(1, b.capTenthUm))}%`;
   const said = (tenth: number): string => amountText(film(manner, tenth));
+  const why = t(`word.may.${b.why}`);
   return (
     <div className={css['life']}>
       <div className={css['lifeWords']}>
@@ -22,18 +23,14 @@ export function LifeBar(props: { readonly budget: LifeBudgetView }): ReactNode {
           {t('paint.thisPlan')} <b className="num">{said(b.plannedTenthUm)}</b>
         </span>
         <span>
-          {t('paint.left')}{' '}
-          <b className="num">{b.leftTenthUm === null ? t('paint.unknown') : said(b.leftTenthUm)}</b>
+          {t('paint.may')} <b className="num">{b.mayTenthUm === null ? why : said(b.mayTenthUm)}</b>
         </span>
       </div>
-      <div
-        className={css['lifeBar']}
-        data-form={b.leftTenthUm === null ? 'cross' : 'plan'}
-        aria-hidden="true"
-      >
+      <div className={css['lifeBar']} data-form={b.mayTenthUm === null ? 'cross' : 'plan'} aria-hidden="true">
         <span data-form="done" style={{ width: share(b.takenTenthUm) }} />
         <span data-form="work" style={{ width: share(b.plannedTenthUm) }} />
       </div>
+      {b.why === 'planned' || b.why === 'thin' ? <p className="t1 lit">{why}</p> : null}
       <p className="t1 quiet">
         {t('paint.lifeCap', { cap: said(b.capTenthUm) })}
         {b.historyKnown ? null : ` ${t('paint.historyUnknown')}`}

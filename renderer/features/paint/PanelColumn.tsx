@@ -40,7 +40,7 @@ export function PanelColumn(props: Props): ReactNode {
         level={2}
       />
       <Stack gap={2}>
-        <FilmHead panel={panel} />
+        <FilmHead panel={panel} thinTenthUm={view.thinTenthUm} />
         <EarlierFilm visits={view.earlier} panel={panel} />
         <ReadingsEntry
           key={panel.panel}

@@ -19,7 +19,10 @@ import { Refusal } from '../../ui/States.tsx';
 import css from './paint.module.css';
 
 /** The mean of a panel with its interval, and what every limit rests on. */
-export function FilmHead(props: { readonly panel: PanelInspectionView }): ReactNode {
+export function FilmHead(props: {
+  readonly panel: PanelInspectionView;
+  readonly thinTenthUm: number;
+}): ReactNode {
   const t = useText();
   const manner = useManner();
   const f = props.panel.film;
@@ -41,7 +44,11 @@ export function FilmHead(props: { readonly panel: PanelInspectionView }): ReactN
       {f.floorTenthUm === null ? null : (
         <p className="t1 quiet">{t('paint.lowest', { value: amountText(film(manner, f.floorTenthUm)) })}</p>
       )}
-      {f.thin ? <p className="lit lamp">{t('paint.thin')}</p> : null}
+      {f.thin ? (
+        <p className="lit lamp">
+          {t('paint.thinRule', { value: amountText(film(manner, props.thinTenthUm)) })}
+        </p>
+      ) : null}
       {f.refinished ? <p className="lit">{t('paint.refinished')}</p> : null}
     </div>
   );

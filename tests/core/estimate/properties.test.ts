@@ -80,7 +80,7 @@ test('for any film and any two ceilings: no plan goes past a limit, and the larg
         plan.panels.forEach((p, i) => {
           const safe = panels[i]?.safe ?? null;
           if (safe !== null) expect(p.removalTenthUm).toBeLessThanOrEqual(safe);
-          if (panels[i]?.thin) expect(['leave', 'washOnly', 'oneStage']).toContain(p.level);
+          if (panels[i]?.thin) expect(['leave', 'washOnly']).toContain(p.level);
         });
         return plan.gainPpm;
       };

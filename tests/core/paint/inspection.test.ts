@@ -141,7 +141,12 @@ describe('film over a vehicle’s life', () => {
     shop.write('paint.startInspection', { jobId: next.jobId });
     const view = await shop.read('paint.inspectionOf', { jobId: next.jobId });
     const door = view?.panels.find((p) => p.panel === 'lfd');
-    expect(door?.budget).toMatchObject({ takenTenthUm: 40, leftTenthUm: 35, historyKnown: false });
+    expect(door?.budget).toMatchObject({
+      takenTenthUm: 40,
+      mayTenthUm: null,
+      why: 'notRead',
+      historyKnown: false,
+    });
     expect(view?.earlier).toHaveLength(1);
   });
 

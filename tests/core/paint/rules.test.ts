@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import { lifeBudget, safeRemoval } from '#core/paint/rules/budget.ts';
 import { levelRefusal } from '#core/paint/rules/permit.ts';
 import { contactSeconds, refitRate, removalTenthUm } from '#core/paint/rules/removal.ts';
 import { depthOf, verdictOf } from '#core/paint/rules/verdict.ts';
@@ -35,34 +34,6 @@ describe('removal by contact time', () => {
   });
 });
 
-describe('life budget', () => {
-  test('left is the cap less what was taken and what is planned', () => {
-    expect(
-      lifeBudget({
-        capTenthUm: 75,
-        takenTenthUm: [32],
-        plannedTenthUm: 24,
-        refinished: false,
-        historyKnown: true,
-      }),
-    ).toEqual({ cap: 75, taken: 32, planned: 24, left: 19, historyKnown: true });
-  });
-
-  test('a refinished panel has an unknown budget, and a budget never goes below 0', () => {
-    const c = { capTenthUm: 75, takenTenthUm: [60], plannedTenthUm: 24, historyKnown: true };
-    expect(lifeBudget({ ...c, refinished: true }).left).toBeNull();
-    expect(lifeBudget({ ...c, refinished: false }).left).toBe(0);
-  });
-
-  test('safe is the smaller of life left and what the lowest spot has above the floor', () => {
-    expect(safeRemoval(980, 800, 75, 32, false)).toBe(43);
-    expect(safeRemoval(820, 800, 75, 32, false)).toBe(20);
-    expect(safeRemoval(790, 800, 75, 32, false)).toBe(0);
-    expect(safeRemoval(null, 800, 75, 0, false)).toBeNull();
-    expect(safeRemoval(980, 800, 75, 0, true)).toBeNull();
-  });
-});
-
 describe('what comes out', () => {
   const swirls = depthOf('swirls', 'moderate'); // 0.5–1.2 µm
 
@@ -93,9 +64,10 @@ describe('what comes out', () => {
 describe('permission of the film', () => {
   const c = { level: 'twoStage', plannedTenthUm: 24, safeTenthUm: 43, thin: false, override: null } as const;
 
-  test('a thin panel gets no cut without a named person', () => {
+  test('no machine works on a thin panel without a named person', () => {
     expect(levelRefusal({ ...c, thin: true })).toBe('thin');
-    expect(levelRefusal({ ...c, thin: true, level: 'oneStage', plannedTenthUm: 8 })).toBeNull();
+    expect(levelRefusal({ ...c, thin: true, level: 'oneStage', plannedTenthUm: 8 })).toBe('thin');
+    expect(levelRefusal({ ...c, thin: true, level: 'washOnly', plannedTenthUm: 0 })).toBeNull();
     expect(
       levelRefusal({ ...c, thin: true, override: { person: 'Wren Calder', reason: 'owner asked' } }),
     ).toBeNull();

@@ -58,7 +58,7 @@ async function filmLeft(run: Run, jobId: JobId, panels: readonly PanelId[]): Pro
     expect(Math.abs(took - TOOK)).toBeLessThanOrEqual(1);
     const budget = history.budgets.find((b) => b.panel === panel)?.budget;
     expect(budget?.takenTenthUm).toBeGreaterThan(0);
-    expect(budget?.leftTenthUm).toBe((budget?.capTenthUm ?? 0) - (budget?.takenTenthUm ?? 0));
+    expect(budget?.mayTenthUm).toBe((budget?.capTenthUm ?? 0) - (budget?.takenTenthUm ?? 0));
   }
   const rows = 'SELECT count(*) AS n FROM film_reading WHERE phase = ?';
   expect(run.row(rows, 'after')['n']).toBe(3 * panels.length);
