@@ -1,8 +1,10 @@
-import { type Calendar, openBetween, spansOf, subtract } from '../bays/rules/calendar.ts';
+import { type Calendar, FAR_MIN, openBetween, spansOf, subtract } from '../bays/rules/calendar.ts';
 import { type DayRow, daysBetween, weekCalendar } from '../bays/rules/hours.ts';
 import type { ReadCtx } from '../context.ts';
-import { allRows } from '../db/prepared.ts';
+import { allRows, oneRow } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
 import { type PlaceRecord, sumParts, utilizationOf } from '../figures/rules/utilization.ts';
+import { localDayOf, minuteOf } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { BaysSetupView } from '../shared/views/bays.ts';
 import type { UtilizationCell, UtilizationRow, UtilizationView } from '../shared/views/figures.ts';
@@ -16,20 +18,28 @@ type Frame = {
   readonly setup: BaysSetupView;
   readonly zone: string;
   readonly nowMin: number;
+  /** The first minute of the day on which the shop was set up: what was open before is nobody's idle time. */
+  readonly sinceMin: number;
 };
 
-/** How the open hours of every bay were spent, by day, up to now; the yard is a place to stand, not to work, and is left out. */
+/** How the open hours of every bay were spent, by day, since the shop was set up and up to now; the yard is a place to stand, not to work, and is left out. */
 export function utilizationView(ctx: ReadCtx, range: Range): UtilizationView {
   const { zone } = shopOf(ctx.db);
   const days = daysBetween(range.fromDay, range.toDay, zone);
   const setup = baysSetup(ctx.db, range.fromDay);
-  const frame: Frame = { days, setup, zone, nowMin: Math.floor(ctx.now / 60_000) };
+  const nowMin = Math.floor(ctx.now / 60_000);
+  const frame: Frame = { days, setup, zone, nowMin, sinceMin: sinceOf(ctx.db, zone) };
   const span = { fromMin: days[0]?.startMin ?? 0, toMin: days.at(-1)?.endMin ?? 0 };
   const records = Map.groupBy(bayRecords(ctx.db, { ...span, nowMs: ctx.now }), (r) => r.bayId);
   const bays = setup.bays
     .filter((bay) => bay.kind !== 'yard')
     .map((bay) => rowOf(bay, frame, records.get(bay.bayId) ?? []));
   return { ...range, bays, total: sumParts(bays.map((b) => b.total)), people: people(ctx, frame, span) };
+}
+
+function sinceOf(db: ReadDb, zone: string): number {
+  const first = oneRow<{ atMs: number }>(db, 'SELECT at_ms AS atMs FROM journal ORDER BY id LIMIT 1');
+  return first ? minuteOf(localDayOf(first.atMs, zone), 0, zone) : Number.NEGATIVE_INFINITY;
 }
 
 function rowOf(
@@ -50,7 +60,8 @@ function rowOf(
 }
 
 /** Open hours of a bay less closures, ending now: the future is not idle time. */
-function openHours(bay: BaysSetupView['bays'][number], { days, setup, zone, nowMin }: Frame): Calendar {
+function openHours(bay: BaysSetupView['bays'][number], frame: Frame): Calendar {
+  const { days, setup, zone } = frame;
   const weekly = setup.hours
     .filter((h) => h.kind === 'shop')
     .map((h) => ({ weekday: h.weekday, startMin: h.openMin, endMin: h.closeMin }));
@@ -60,8 +71,15 @@ function openHours(bay: BaysSetupView['bays'][number], { days, setup, zone, nowM
   );
   const ended = days.filter((d) => bay.endedDay !== null && d.day > bay.endedDay).map((d) => d.day);
   const hours = weekCalendar(days, weekly, zone, new Set([...closed, ...ended]));
-  const end = days.at(-1)?.endMin ?? nowMin;
-  return nowMin >= end ? hours : subtract(hours, [{ startMin: nowMin, endMin: Math.max(end, nowMin + 1) }]);
+  return lived(hours, frame);
+}
+
+/** Hours since the shop was set up, ending now. */
+function lived(hours: Calendar, { nowMin, sinceMin }: Frame): Calendar {
+  return subtract(hours, [
+    { startMin: -FAR_MIN, endMin: Math.max(sinceMin, -FAR_MIN) },
+    { startMin: nowMin, endMin: FAR_MIN },
+  ]);
 }
 
 function recordOf(open: Calendar, day: DayRow, near: readonly BayRecord[]): PlaceRecord {
@@ -95,11 +113,7 @@ function people(
   return frame.setup.technicians.map((t) => {
     const away = frame.setup.absences.filter((a) => a.personId === t.personId);
     const shifts = subtract(weekCalendar(frame.days, t.shifts, frame.zone, closed), away);
-    const shiftMin = openBetween(
-      shifts,
-      span.fromMin,
-      Math.min(span.toMin, Math.max(span.fromMin, frame.nowMin)),
-    );
+    const shiftMin = openBetween(lived(shifts, frame), span.fromMin, span.toMin);
     return { personId: t.personId, name: t.name, shiftMin, workedMin: worked.get(t.personId) ?? 0 };
   });
 }

@@ -6,20 +6,20 @@ type Sums = Omit<HonestyRow, 'key' | 'label'>;
 
 /**
  * Estimated against actual of a group of stages. Stages without an estimate or without recorded time are left out:
- * their ratio means nothing. An empty group has bias 1 and 0 stages.
+ * their ratio means nothing. An empty group has drift 1 and 0 stages.
  */
 export function honestyOf(all: readonly FinishedStage[]): Sums {
   const stages = all.filter((s) => s.p50Min > 0 && s.actualMin > 0);
   if (stages.length === 0)
-    return { stages: 0, estimatedMin: 0, actualMin: 0, biasPpm: 1_000_000, withinP80Ppm: 0 };
-  const meanLog = stages.reduce((sum, s) => sum + Math.log(s.actualMin / s.p50Min), 0) / stages.length;
-  const kept = stages.filter((s) => s.actualMin <= s.p80Min).length;
+    return { stages: 0, estimatedMin: 0, actualMin: 0, driftPpm: 1_000_000, within: 0 };
+  const sum = (of: (s: FinishedStage) => number): number => stages.reduce((total, s) => total + of(s), 0);
+  const [estimated, actual] = [sum((s) => s.p50Min), sum((s) => s.actualMin)];
   return {
     stages: stages.length,
-    estimatedMin: Math.round(stages.reduce((sum, s) => sum + s.p50Min, 0)),
-    actualMin: Math.round(stages.reduce((sum, s) => sum + s.actualMin, 0)),
-    biasPpm: Math.round(Math.exp(meanLog) * 1_000_000),
-    withinP80Ppm: Math.round((kept / stages.length) * 1_000_000),
+    estimatedMin: Math.round(estimated),
+    actualMin: Math.round(actual),
+    driftPpm: Math.round((actual / estimated) * 1_000_000),
+    within: stages.filter((s) => s.actualMin <= s.p80Min).length,
   };
 }
 

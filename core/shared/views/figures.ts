@@ -56,10 +56,10 @@ export type HonestyRow = {
   readonly stages: number;
   readonly estimatedMin: number;
   readonly actualMin: number;
-  /** Geometric mean of actual / P50, in parts per million: 1,000,000 = honest. */
-  readonly biasPpm: number;
-  /** Share that stayed within its P80, in parts per million; honest is 800,000. */
-  readonly withinP80Ppm: number;
+  /** Actual over estimated minutes, in parts per million: 1,000,000 = honest. */
+  readonly driftPpm: number;
+  /** How many stayed within their P80; honest is eight in ten. */
+  readonly within: number;
 };
 
 export type HonestyView = {

@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import { count, hours } from '#core/shared/text/format.ts';
+import type { Manner } from '#core/shared/text/manner.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { HonestyRow, HonestyView } from '#core/shared/views/figures.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -30,6 +31,7 @@ function nameOf(t: Say, row: HonestyRow): string {
 /** Estimated against actual on one scale, either side of the tape. */
 export function HonestHours(props: { readonly fromDay: LocalDay; readonly toDay: LocalDay }): ReactNode {
   const t = useText();
+  const manner = useManner();
   const [group, setGroup] = useState<Group>('stage');
   const view = useQuery('figures.honesty', props);
   const all = view.data?.all;
@@ -39,7 +41,7 @@ export function HonestHours(props: { readonly fromDay: LocalDay; readonly toDay:
       <Refusal refusal={view.error} />
       {view.data && all && all.stages > 0 ? (
         <>
-          <p className={css['say']}>{sentence(t, view.data)}</p>
+          <p className={css['say']}>{sentence(t, manner, view.data)}</p>
           <Words
             label={t('figures.by')}
             value={group}
@@ -55,11 +57,12 @@ export function HonestHours(props: { readonly fromDay: LocalDay; readonly toDay:
   );
 }
 
-function sentence(t: Say, view: HonestyView): string {
-  const percent = Math.round(view.all.withinP80Ppm / 10_000);
-  const worst = view.byStage.filter((r) => r.stages >= 3).toSorted((a, b) => b.biasPpm - a.biasPpm)[0];
-  if (!worst || worst.biasPpm < 1_000_000 + LIT_PPM) return t('figures.kept', { percent });
-  return t('figures.keptMost', { percent, stage: nameOf(t, worst) });
+function sentence(t: Say, manner: Manner, view: HonestyView): string {
+  const { all } = view;
+  const said = t('figures.kept', { within: count(manner, all.within), stages: count(manner, all.stages) });
+  const worst = view.byStage.filter((r) => r.stages >= 3).toSorted((a, b) => b.driftPpm - a.driftPpm)[0];
+  if (!worst || worst.driftPpm < 1_000_000 + LIT_PPM) return said;
+  return `${said} ${t('figures.runsOver', { stage: nameOf(t, worst) })}`;
 }
 
 function Either(props: { readonly rows: readonly HonestyRow[]; readonly all: HonestyRow }): ReactNode {
@@ -79,7 +82,7 @@ function Either(props: { readonly rows: readonly HonestyRow[]; readonly all: Hon
         <div
           key={row.key}
           className={css['eitherRow']}
-          data-lit={row.biasPpm > 1_000_000 + LIT_PPM}
+          data-lit={row.driftPpm > 1_000_000 + LIT_PPM}
           data-all={row === props.all}
         >
           <span className={css['eitherName']} title={nameOf(t, row)}>
@@ -98,13 +101,13 @@ function Either(props: { readonly rows: readonly HonestyRow[]; readonly all: Hon
             )}
             <b>{hours(manner, row.actualMin).value}</b>
           </span>
-          <span className={css['drift']}>{signed(manner, row.biasPpm / 10_000 - 100)} %</span>
+          <span className={css['drift']}>{signed(manner, row.driftPpm / 10_000 - 100)} %</span>
         </div>
       ))}
     </div>
   );
 }
 
-function signed(manner: Parameters<typeof count>[0], value: number): string {
+function signed(manner: Manner, value: number): string {
   return value > 0.5 ? `+${count(manner, value)}` : count(manner, value);
 }

@@ -35,20 +35,20 @@ export function Margins(props: { readonly fromDay: LocalDay; readonly toDay: Loc
             rowKey={(row) => row.jobId}
             onOpen={(key) => go(`/jobs/${key}`)}
             columns={[
-              { key: 'job', head: t('figures.job'), width: '40px', cell: (row) => row.jobNumber },
+              { key: 'job', head: t('figures.job'), width: '56px', cell: (row) => row.jobNumber },
               { key: 'who', head: '', cell: (row) => <span title={row.customer}>{row.customer}</span> },
               {
                 key: 'net',
                 head: t('figures.net'),
                 align: 'right',
-                width: '88px',
+                width: '104px',
                 cell: (row) => moneyPlain(manner, row.netMinor),
               },
               {
                 key: 'material',
                 head: t('figures.materials'),
                 align: 'right',
-                width: '84px',
+                width: '96px',
                 cell: (row) => moneyPlain(manner, row.materialMinor),
               },
               {

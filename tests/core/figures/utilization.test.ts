@@ -58,8 +58,8 @@ describe('the hours of a bay', () => {
 });
 
 describe('the honesty of estimates', () => {
-  it('is the geometric mean of actual over estimated and the share within P80', () => {
-    // ratios 2 and 0.5: geometric mean 1; one of two within its P80
+  it('is actual over estimated, as the sums beside it are, and how many stayed within P80', () => {
+    // 150 for 120; one of two within its P80
     const sums = honestyOf([
       { p50Min: 60, p80Min: 80, actualMin: 120 },
       { p50Min: 60, p80Min: 80, actualMin: 30 },
@@ -68,8 +68,8 @@ describe('the honesty of estimates', () => {
       stages: 2,
       estimatedMin: 120,
       actualMin: 150,
-      biasPpm: 1_000_000,
-      withinP80Ppm: 500_000,
+      driftPpm: 1_250_000,
+      within: 1,
     });
   });
 

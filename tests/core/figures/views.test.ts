@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { LocalDay } from '#core/shared/units.ts';
+import type { UtilizationParts } from '#core/shared/views/figures.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
 
 let shop: TestShop;
@@ -56,6 +57,33 @@ describe('the owner’s look back', () => {
     expect(bays[0]?.total.availableMin).toBe(150);
   });
 
+  it('does not count the hours before the shop’s first day as idle', async () => {
+    oneDay();
+    const before = { ...day, fromDay: '2026-09-30' as LocalDay };
+    shop.write('people.addCustomer', { kind: 'person', name: 'Ana Brisk', phone: '0555 018 100' });
+    shop.at(ms('2026-11-26T09:00Z'));
+    const { total } = await shop.read('figures.utilization', before);
+    expect(total.availableMin).toBe(600);
+  });
+
+  it('adds up to the minute: parts to open hours, with the closed ones to the day, on a day of 23 hours too', async () => {
+    oneDay();
+    shop.at(ms('2027-04-01T09:00Z'));
+    const range = { fromDay: '2027-03-22' as LocalDay, toDay: '2027-03-29' as LocalDay };
+    for (const asked of [day, range]) {
+      const { bays, total } = await shop.read('figures.utilization', asked);
+      const parts = (of: UtilizationParts): number =>
+        of.attendedMin + of.cureMin + of.waitingMin + of.blockedMin + of.idleMin;
+      for (const cell of bays.flatMap((b) => b.cells)) {
+        expect(parts(cell)).toBe(cell.availableMin);
+        expect(cell.availableMin + cell.closedMin).toBe(cell.day === '2027-03-28' ? 1380 : 1440);
+      }
+      const sum = bays.flatMap((b) => b.cells).reduce((all, c) => all + c.availableMin, 0);
+      expect([parts(total), total.availableMin]).toEqual([sum, sum]);
+      expect(sum).toBe(600);
+    }
+  });
+
   it('holds estimate against actual, by stage, person and paint', async () => {
     oneDay();
     const view = await shop.read('figures.honesty', day);
@@ -63,8 +91,8 @@ describe('the owner’s look back', () => {
       stages: 1,
       estimatedMin: 100,
       actualMin: 180,
-      biasPpm: 1_800_000,
-      withinP80Ppm: 0,
+      driftPpm: 1_800_000,
+      within: 0,
     });
     expect(view.byHardness[0]).toMatchObject({ key: 'hard', stages: 1 });
     expect(view.byTechnician[0]?.label).toEqual({ kind: 'text', text: 'The technician' });

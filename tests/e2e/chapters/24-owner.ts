@@ -49,7 +49,7 @@ async function honestHours(run: Run): Promise<void> {
   const all = await run.ask('figures.honesty', { fromDay: '2026-11-01' as never, toDay: today });
   const refine = all.byStage.find((r) => r.label.kind === 'stage' && r.label.stage === 'refine');
   expect(refine?.actualMin).toBe(worked['min']);
-  expect(refine?.biasPpm).toBeGreaterThan(1_000_000);
+  expect(refine?.driftPpm).toBeGreaterThan(1_000_000);
   expect(view.all.stages).toBeLessThanOrEqual(all.all.stages);
   const honest = run.page.getByRole('region', { name: 'Honest hours' });
   await run.see('refine', honest);

@@ -21,13 +21,13 @@ export const figuresTexts = {
   'figures.honest': 'Honest hours',
   'figures.honestNote': '{stages, plural, one {# finished stage} other {# finished stages}}',
   'figures.honestNone': 'Finished stages show here, estimate and actual either side of the tape.',
-  'figures.kept': '{percent} of 100 stages stayed within the time that 80 should.',
-  'figures.keptMost':
-    '{percent} of 100 stages stayed within the time that 80 should; {stage} runs over most.',
+  'figures.kept':
+    '{within} of {stages} stages stayed within the longer time that was allowed for; eight in ten should.',
+  'figures.runsOver': '{stage} runs over most.',
   'figures.hoursHead': 'hours',
   'figures.estimated': 'estimated',
   'figures.actual': 'actual',
-  'figures.drift': 'drift',
+  'figures.drift': 'over',
   'figures.all': 'all stages',
   'figures.by.stage': 'stage',
   'figures.by.technician': 'technician',
