@@ -2,6 +2,7 @@ import { creditInvoice, remindInvoice } from '../billing/commands/credits.ts';
 import { settleDeposit, takeDeposit } from '../billing/commands/deposits.ts';
 import { changeDraft, draftInvoice, dropDraft } from '../billing/commands/invoices.ts';
 import { confirmNumber, issueInvoice } from '../billing/commands/issue.ts';
+import { keepAsCredit } from '../billing/commands/keepCredit.ts';
 import { draftOther } from '../billing/commands/otherInvoice.ts';
 import { applyCredit, refund, takePayment } from '../billing/commands/payments.ts';
 import { declineQuote } from '../billing/commands/quotes.ts';
@@ -42,6 +43,7 @@ export const billingHandlers: HandlersFor<typeof billingEntries> = {
   'billing.creditInvoice': creditInvoice,
   'billing.takePayment': takePayment,
   'billing.applyCredit': applyCredit,
+  'billing.keepAsCredit': keepAsCredit,
   'billing.refund': refund,
   'billing.remindInvoice': remindInvoice,
   'billing.confirmNumber': (ctx, input) => confirmNumber(ctx, input.lastOnPaper),

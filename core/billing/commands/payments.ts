@@ -27,6 +27,11 @@ export function owedNow(ctx: Pick<ReadCtx, 'db'>, row: InvoiceRecord): Minor {
   return owedOn(row.toPayMinor, credits, [allocatedTo(ctx.db, row.id)]);
 }
 
+/** The document itself; of a credit note the one it corrects, on which is owed what it gives back. */
+export function correctedBy(ctx: Pick<ReadCtx, 'db'>, row: InvoiceRecord): InvoiceRecord {
+  return row.ofInvoiceId ? invoiceOf(ctx.db, row.ofInvoiceId) : row;
+}
+
 export type MoneyRow = {
   readonly kind: PaymentKind;
   readonly way: PaymentWay;
@@ -155,9 +160,7 @@ export function refund(ctx: WriteCtx, input: RefundInput): { readonly receipt: n
   const receipt = nextNumber(ctx.db, 'receipt');
   const back = { kind: 'refund', way: input.way, receipt, note: input.note } as const;
   if (input.from === 'invoice') {
-    const named = invoiceOf(ctx.db, input.id as InvoiceId);
-    // What a credit note gives back is owed on the document it corrects.
-    const row = named.ofInvoiceId ? invoiceOf(ctx.db, named.ofInvoiceId) : named;
+    const row = correctedBy(ctx, invoiceOf(ctx.db, input.id as InvoiceId));
     checkRefund(input.amountMinor, (-owedNow(ctx, row) || 0) as Minor);
     const amountMinor = -input.amountMinor as Minor;
     const id = bookMoney(ctx, { ...back, amountMinor, customerId: row.customerId, jobId: row.jobId });

@@ -23,7 +23,7 @@ import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billing
 import { creditHeldOf } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { finalFigures } from '../commands/issue.ts';
-import { owedNow } from '../commands/payments.ts';
+import { correctedBy, owedNow } from '../commands/payments.ts';
 import { overdueDays } from '../rules/owed.ts';
 import { billsWork } from '../rules/workDone.ts';
 import { creditsOf, type InvoiceRecord, invoiceOf } from '../store/invoices.ts';
@@ -88,7 +88,9 @@ function isAgreed(ctx: ReadCtx, row: InvoiceRecord): boolean {
 }
 
 function owedOf(ctx: ReadCtx, row: InvoiceRecord): Minor {
-  return row.number === null || row.kind === 'credit' ? (0 as Minor) : owedNow(ctx, row);
+  if (row.number === null) return 0 as Minor;
+  const owed = owedNow(ctx, correctedBy(ctx, row));
+  return row.kind === 'credit' ? (Math.min(0, owed) as Minor) : owed;
 }
 
 export function listInvoices(ctx: ReadCtx, ask: ListAsk): InvoicesPage {

@@ -244,6 +244,12 @@ export const billingEntries = {
     }),
     touches: ['payments', 'invoices', 'jobs'],
   }),
+  'billing.keepAsCredit': write<{ readonly receipt: number }>()({
+    needs: 'desk',
+    about: 'Keeps what the shop owes on an invoice as a credit on the payer’s account.',
+    input: z.strictObject({ invoiceId, amountMinor: money }),
+    touches: ['payments', 'invoices', 'jobs'],
+  }),
   'billing.remindInvoice': write<{ readonly invoiceId: InvoiceId }>()({
     needs: 'desk',
     about: 'Keeps that a reminder was written.',

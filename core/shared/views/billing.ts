@@ -150,7 +150,7 @@ export type InvoiceView = {
   readonly prepaidMinor: Minor;
   /** BT-115: asked for on paper, after what was paid before. */
   readonly dueMinor: Minor;
-  /** Still to pay today: negative when the shop owes. */
+  /** Still to pay today: negative when the shop owes; on a credit note what the shop owes on the document it corrects. */
   readonly owedMinor: Minor;
   /** Credit on account that the payer has, whatever it came from. */
   readonly creditHeldMinor: Minor;

@@ -52,7 +52,7 @@ export function DepositForm(props: {
           why={amount === null ? t('invoice.payAmount') : undefined}
           onPress={() => void run('ask')}
         >
-          {t('quote.takeDeposit', { amount: money(manner, amount ?? 0) })}
+          {amount === null ? t('quote.takeSome') : t('quote.takeDeposit', { amount: money(manner, amount) })}
         </Button>
         {number === null ? null : (
           <LinkButton onPress={() => void receipt.open({ receipt: number })}>

@@ -1,9 +1,12 @@
 import { type ReactNode, useState } from 'react';
 import type { BillExtra, LineTax } from '#core/shared/bill.ts';
+import { moneyPlain } from '#core/shared/text/format.ts';
 import type { InvoiceView } from '#core/shared/views/billing.ts';
 import { useCommand } from '../../bridge/commands.ts';
-import { useText } from '../../bridge/texts.tsx';
-import { Button, LinkButton } from '../../ui/Button.tsx';
+import { type Edited, useEdited } from '../../bridge/edited.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
+import { ElsewhereNote } from '../../ui/ElsewhereNote.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { MoneyField, NumberField } from '../../ui/NumberFields.tsx';
@@ -12,23 +15,28 @@ import { Caution, Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { DateAnswers, type DateChoice } from './DateAnswers.tsx';
 
+type Draft = { readonly orderNumber: string; readonly note: string; readonly discount: number | null };
+
+function draftOf({ orderNumber, note, bill }: InvoiceView): Draft {
+  return { orderNumber, note, discount: -(bill.extras[0]?.amountMinor ?? 0) || null };
+}
+
 /** A draft before it is issued: discount, order number, note; then its number for good. */
 export function DraftForm(props: { readonly invoice: InvoiceView }): ReactNode {
   const t = useText();
   const { invoice } = props;
-  const [orderNumber, setOrderNumber] = useState(invoice.orderNumber);
-  const [note, setNote] = useState(invoice.note);
-  const [discount, setDiscount] = useState<number | null>(
-    -(invoice.bill.extras[0]?.amountMinor ?? 0) || null,
-  );
+  const edited = useEdited(draftOf(invoice), invoice.revision);
+  const { draft, clashes } = edited;
   const change = useCommand('billing.changeDraft');
   const drop = useCommand('billing.dropDraft');
   const which = { invoiceId: invoice.id, revision: invoice.revision };
   const tax = invoice.bill.lines[0]?.tax;
   async function keep(): Promise<void> {
+    const { discount, ...said } = draft;
     const lines = invoice.bill.lines.filter((line) => line.what !== 'deposit');
     const extras = discount && tax ? [discountOf(t('invoice.discountText'), discount, tax)] : [];
-    await change.run({ ...which, lines: [...lines], extras, orderNumber, note });
+    const done = await change.run({ ...which, lines: [...lines], extras, ...said });
+    if (done.ok) edited.saved();
   }
   async function away(): Promise<void> {
     const done = await drop.run(which);
@@ -37,25 +45,73 @@ export function DraftForm(props: { readonly invoice: InvoiceView }): ReactNode {
   return (
     <Stack>
       {invoice.agreed ? null : <Caution>{t('invoice.unagreed')}</Caution>}
+      {invoice.customer.address === '' ? <NoAddress invoice={invoice} /> : null}
       <Issue invoice={invoice} />
       <section className={css['form']}>
-        <MoneyField label={t('invoice.discount')} value={discount} onChange={setDiscount} min={0} />
-        <TextField
-          label={t('invoice.orderNumber')}
-          value={orderNumber}
-          onChange={setOrderNumber}
-          maxLength={60}
-        />
-        <TextField label={t('invoice.note')} value={note} onChange={setNote} lines={2} maxLength={1000} />
+        <DraftFields edited={edited} stored={draftOf(invoice)} />
         <Refusal refusal={change.refusal ?? drop.refusal} />
         <Row>
-          <Button busy={change.busy} onPress={() => void keep()}>
+          <Button
+            busy={change.busy}
+            why={clashes.length > 0 ? t('ui.elsewhere.choose') : undefined}
+            onPress={() => void keep()}
+          >
             {t('invoice.saveDraft')}
           </Button>
           <LinkButton onPress={() => void away()}>{t('invoice.drop')}</LinkButton>
         </Row>
       </section>
     </Stack>
+  );
+}
+
+function NoAddress(props: { readonly invoice: InvoiceView }): ReactNode {
+  const t = useText();
+  const { id, name } = props.invoice.customer;
+  return (
+    <Caution>
+      {t('invoice.noAddress', { name })} <LinkTo to={`/customers/${id}`}>{t('invoice.toCustomer')}</LinkTo>
+    </Caution>
+  );
+}
+
+function DraftFields(props: { readonly edited: Edited<Draft>; readonly stored: Draft }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { edited, stored } = props;
+  const { draft, put } = edited;
+  const field = (key: keyof Draft): { label: string; value: string } => ({
+    label: t(`invoice.${key}`),
+    value: key === 'discount' ? moneyPlain(manner, stored.discount ?? 0) : stored[key],
+  });
+  return (
+    <>
+      <MoneyField
+        label={t('invoice.discount')}
+        value={draft.discount}
+        onChange={(discount) => put({ discount })}
+        min={0}
+      />
+      <TextField
+        label={t('invoice.orderNumber')}
+        value={draft.orderNumber}
+        onChange={(orderNumber) => put({ orderNumber })}
+        maxLength={60}
+      />
+      <TextField
+        label={t('invoice.note')}
+        value={draft.note}
+        onChange={(note) => put({ note })}
+        lines={2}
+        maxLength={1000}
+      />
+      <ElsewhereNote
+        clashes={edited.clashes.map(field)}
+        merged={edited.merged.map(field)}
+        onMine={edited.keepMine}
+        onTheirs={edited.takeTheirs}
+      />
+    </>
   );
 }
 

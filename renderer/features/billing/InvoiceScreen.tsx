@@ -108,13 +108,15 @@ function useRows(invoice: InvoiceView): readonly Shown[] {
     row('paid', t('invoice.prepaid'), plain(-prepaidMinor)),
     row('due', t('invoice.dueAmount'), money(manner, dueMinor), strong),
   ];
+  const total = row('total', t('invoice.total'), money(manner, totals.toPayMinor), strong);
+  const included = bill.taxIncluded;
+  const net = row('net', t(included ? 'invoice.containsNet' : 'invoice.net'), plain(totals.netMinor));
+  const parts = [net, ...taxes, ...(totals.roundingMinor === 0 ? [] : [rounding])];
   return [
     ...lines,
     ...bill.extras.map((extra, i) => row(`x${i}`, extra.text, plain(extra.amountMinor))),
-    row('net', t('invoice.net'), plain(totals.netMinor)),
-    ...taxes,
-    ...(totals.roundingMinor === 0 ? [] : [rounding]),
-    row('total', t('invoice.total'), money(manner, totals.toPayMinor), strong),
+    // As on paper: where the lines carry tax they add up to the total, and what it contains stands below.
+    ...(included ? [total, ...parts] : [...parts, total]),
     ...(prepaidMinor === 0 || kind === 'credit' ? [] : prepaid),
   ];
 }
@@ -139,8 +141,8 @@ function Lines(props: { readonly invoice: InvoiceView }): ReactNode {
         },
         {
           key: 'amount',
-          head: t('invoice.amount'),
-          width: '128px',
+          head: t(props.invoice.bill.taxIncluded ? 'invoice.amountsWithTax' : 'invoice.amountsBefore'),
+          width: '144px',
           align: 'right',
           cell: (r) => strong(r, r.amount),
         },

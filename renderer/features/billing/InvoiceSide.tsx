@@ -4,14 +4,15 @@ import { when } from '#core/shared/text/when.ts';
 import type { InvoiceView } from '#core/shared/views/billing.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
-import { Column, Head, Row, Stack } from '../../ui/Layout.tsx';
+import { LinkButton, LinkTo } from '../../ui/Button.tsx';
+import { Column, Head, Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { CreditForm } from './CreditForm.tsx';
 import { CreditHeld } from './CreditHeld.tsx';
 import { DraftForm } from './DraftForm.tsx';
+import { PaperActs } from './PaperActs.tsx';
 import { PayForm } from './PayForm.tsx';
 import { RefundForm } from './RefundForm.tsx';
 
@@ -24,13 +25,14 @@ export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode
   return (
     <Column divided label={t(`invoice.title.${invoice.kind}`)}>
       <Stack gap={3}>
-        {issued ? null : <DraftForm key={invoice.revision} invoice={invoice} />}
+        {issued ? null : <DraftForm invoice={invoice} />}
         {live ? <Standing invoice={invoice} /> : null}
         {live && invoice.owedMinor > 0 && invoice.creditHeldMinor > 0 ? (
           <CreditHeld invoice={invoice} />
         ) : null}
         {live && invoice.owedMinor > 0 ? <PayForm key={invoice.owedMinor} invoice={invoice} /> : null}
-        {live && invoice.owedMinor < 0 ? (
+        {invoice.of && invoice.owedMinor < 0 ? <OwesOn invoice={invoice} number={invoice.of.number} /> : null}
+        {issued && invoice.owedMinor < 0 ? (
           <RefundForm
             key={invoice.owedMinor}
             from="invoice"
@@ -60,30 +62,40 @@ function Standing(props: { readonly invoice: InvoiceView }): ReactNode {
   );
 }
 
+/** On a credit note's own page: what the shop owes now on the document it corrects. */
+function OwesOn(props: { readonly invoice: InvoiceView; readonly number: number }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  return (
+    <div className="lit">
+      <div className="t1 dusty">{t('invoice.creditOwes', { number: props.number })}</div>
+      <div className="t4 num">{money(manner, -props.invoice.owedMinor)}</div>
+    </div>
+  );
+}
+
 function Papers(props: { readonly invoice: InvoiceView }): ReactNode {
   const t = useText();
-  const invoiceId = props.invoice.id;
+  const { id: invoiceId, number, customer } = props.invoice;
   const pdf = useDocument('billing.invoiceFile');
   const ubl = useDocument('billing.ublFile');
-  const mail = useDocument('billing.emailDraft');
-  const issued = props.invoice.number !== null;
+  const issued = number !== null;
   return (
     <section>
-      <Refusal refusal={pdf.refusal ?? ubl.refusal ?? mail.refusal} />
-      <Row>
-        <Button busy={pdf.busy} onPress={() => void pdf.open({ invoiceId })}>
-          {t('invoice.open')}
-        </Button>
-        <LinkButton onPress={() => void pdf.save({ invoiceId })}>{t('invoice.save')}</LinkButton>
+      <PaperActs
+        paper={{
+          busy: pdf.busy,
+          refusal: pdf.refusal ?? ubl.refusal,
+          open: () => pdf.open({ invoiceId }),
+          save: () => pdf.save({ invoiceId }),
+        }}
+        mail={issued ? { of: 'invoice', invoiceId } : null}
+        to={customer}
+      >
         {issued ? (
-          <>
-            <LinkButton onPress={() => void mail.save({ of: 'invoice', invoiceId })}>
-              {t('invoice.mail')}
-            </LinkButton>
-            <LinkButton onPress={() => void ubl.save({ invoiceId })}>{t('invoice.ubl')}</LinkButton>
-          </>
+          <LinkButton onPress={() => void ubl.save({ invoiceId })}>{t('invoice.ubl')}</LinkButton>
         ) : null}
-      </Row>
+      </PaperActs>
     </section>
   );
 }

@@ -55,7 +55,7 @@ export function PayForm(props: { readonly invoice: InvoiceView }): ReactNode {
           why={amount === null ? t('invoice.payAmount') : undefined}
           onPress={run}
         >
-          {t('invoice.take', { amount: money(manner, amount ?? 0) })}
+          {amount === null ? t('invoice.pay') : t('invoice.take', { amount: money(manner, amount) })}
         </Button>
       </Row>
     </section>

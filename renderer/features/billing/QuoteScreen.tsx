@@ -8,6 +8,7 @@ import { LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Place } from '../../ui/Layout.tsx';
 import type { Params } from '../../ui/router.ts';
 import { Refusal, Waiting } from '../../ui/States.tsx';
+import { AboveCeiling } from './AboveCeiling.tsx';
 import css from './billing.module.css';
 import { MakeQuote } from './MakeQuote.tsx';
 import { QuoteCompare } from './QuoteCompare.tsx';
@@ -67,6 +68,7 @@ function QuoteHead(props: { readonly quote: QuoteView }): ReactNode {
         </span>
       </p>
       {quote.lapsed ? <p className="lit">{t('quote.lapsed')}</p> : null}
+      <AboveCeiling quote={quote} options={quote.options} />
     </>
   );
 }

@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import type { JobId } from '#core/shared/ids.ts';
 import { money } from '#core/shared/text/format.ts';
 import { exact } from '#core/shared/text/when.ts';
 import {
@@ -7,19 +8,24 @@ import {
   type OptionLetter,
   type QuoteView,
 } from '#core/shared/views/billing.ts';
+import type { JobState } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useDocument } from '../../bridge/documents.ts';
+import { takeInHand } from '../../bridge/inHand.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { InlineConfirm } from '../../ui/Acts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Check, Segmented } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Column, Foot, Head, Row, Stack } from '../../ui/Layout.tsx';
+import { go } from '../../ui/router.ts';
 import { Select } from '../../ui/Select.tsx';
 import { Caution, Refusal } from '../../ui/States.tsx';
+import { AboveCeiling } from './AboveCeiling.tsx';
 import css from './billing.module.css';
 import { DepositForm } from './DepositForm.tsx';
 import { MakeQuote } from './MakeQuote.tsx';
+import { PaperActs } from './PaperActs.tsx';
 import { SettleForm } from './SettleForm.tsx';
 
 /** What to do with a quote: agree, deposit, send, print, make the next version. */
@@ -34,6 +40,9 @@ export function QuoteSide(props: { readonly quote: QuoteView }): ReactNode {
       <Stack gap={3}>
         {open && !ended ? <AgreeForm quote={quote} /> : null}
         {quote.acceptance ? <Agreed quote={quote} /> : null}
+        {WAITS.includes(quote.jobState) && quote.state === 'accepted' && quote.dropOffMin === null ? (
+          <NextDates jobId={quote.jobId} />
+        ) : null}
         {ended ? null : (
           <DepositForm
             jobId={quote.jobId}
@@ -58,6 +67,26 @@ export function QuoteSide(props: { readonly quote: QuoteView }): ReactNode {
         <Caution>{t('quote.caution')}</Caution>
       </Foot>
     </Column>
+  );
+}
+
+/** States of a job in which dates for its work can still be booked. */
+const WAITS: readonly JobState[] = ['enquiry', 'quoted', 'booked', 'here'];
+
+/** What follows an agreement: dates. The board shows the offers of the job in hand. */
+function NextDates(props: { readonly jobId: JobId }): ReactNode {
+  const t = useText();
+  function find(): void {
+    takeInHand(props.jobId);
+    go('/bays');
+  }
+  return (
+    <Row>
+      <Button kind="go" onPress={find}>
+        {t('quote.toDates')}
+      </Button>
+      <span className="quiet">{t('quote.nextDates')}</span>
+    </Row>
   );
 }
 
@@ -105,6 +134,7 @@ function AgreeForm(props: { readonly quote: QuoteView }): ReactNode {
           options={CONSENT_WAYS.map((value) => ({ value, label: t(`quote.way.${value}`) }))}
         />
       </div>
+      {option ? <AboveCeiling quote={quote} options={[option]} /> : null}
       {quote.lapsed ? <Check label={t('quote.knowingly')} value={knowingly} onChange={setKnowingly} /> : null}
       <Refusal refusal={accept.refusal} />
       <Row>
@@ -126,23 +156,23 @@ function Papers(props: { readonly quote: QuoteView; readonly open: boolean }): R
   const t = useText();
   const { quote } = props;
   const pdf = useDocument('billing.quoteFile');
-  const mail = useDocument('billing.emailDraft');
   const sent = useCommand('billing.sendQuote');
   const declined = useCommand('billing.declineQuote');
   const [asking, setAsking] = useState(false);
   const which = { quoteId: quote.id, revision: quote.revision };
   return (
     <section>
-      <Refusal refusal={pdf.refusal ?? mail.refusal ?? sent.refusal ?? declined.refusal} />
-      <Row>
-        <Button busy={pdf.busy} onPress={() => void pdf.open({ quoteId: quote.id })}>
-          {t('quote.open')}
-        </Button>
-        <LinkButton onPress={() => void pdf.save({ quoteId: quote.id })}>{t('quote.save')}</LinkButton>
-        <LinkButton onPress={() => void mail.save({ of: 'quote', quoteId: quote.id })}>
-          {t('quote.mail')}
-        </LinkButton>
-      </Row>
+      <PaperActs
+        paper={{
+          busy: pdf.busy,
+          refusal: pdf.refusal,
+          open: () => pdf.open({ quoteId: quote.id }),
+          save: () => pdf.save({ quoteId: quote.id }),
+        }}
+        mail={{ of: 'quote', quoteId: quote.id }}
+        to={quote.payer}
+      />
+      <Refusal refusal={sent.refusal ?? declined.refusal} />
       {props.open ? (
         <Row>
           {quote.state === 'draft' ? (

@@ -2,13 +2,16 @@ import { type ReactNode, useState } from 'react';
 import { money } from '#core/shared/text/format.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { Button } from '../../ui/Button.tsx';
+import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Row } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { PayWay, type Way } from './PayWay.tsx';
 
-/** Pays back all that the shop owes: on a document after a credit note, or as a customer's credit on account. */
+/**
+ * Pays back all that the shop owes: on a document after a credit note, or as a customer's credit on account. What is
+ * owed on a document can stay as such a credit.
+ */
 export function RefundForm(props: {
   readonly from: 'invoice' | 'credit';
   /** Of the document, or of the customer whose credit it is. */
@@ -20,10 +23,11 @@ export function RefundForm(props: {
   const { from, id, amountMinor } = props;
   const [way, setWay] = useState<Way>('card');
   const refund = useCommand('billing.refund');
+  const keep = useCommand('billing.keepAsCredit');
   return (
     <section className={css['form']}>
       <PayWay value={way} onChange={setWay} />
-      <Refusal refusal={refund.refusal} />
+      <Refusal refusal={refund.refusal ?? keep.refusal} />
       <Row>
         <Button
           kind="final"
@@ -32,6 +36,11 @@ export function RefundForm(props: {
         >
           {t('invoice.refund', { amount: money(manner, amountMinor) })}
         </Button>
+        {from === 'invoice' ? (
+          <LinkButton onPress={() => void keep.run({ invoiceId: id, amountMinor })}>
+            {t('invoice.keepCredit')}
+          </LinkButton>
+        ) : null}
       </Row>
     </section>
   );

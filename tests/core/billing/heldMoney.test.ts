@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { examine } from '#core/doctor/doctor.ts';
 import type { JobId } from '#core/shared/ids.ts';
 import { agreedJob, askPrepaymentInvoices, billJob, refusalOf } from '../../helpers/billing.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
@@ -102,6 +103,29 @@ describe('a job that its prepayment paid wholly', () => {
     shop.write('billing.takeDeposit', { jobId, amountMinor: 90_390, way: 'card' });
     await billJob(shop, jobId);
     expect(await refusalOf(shop, 'billing.draftInvoice', { jobId })).toBe('JOB_ALREADY_BILLED');
+  });
+});
+
+describe('what the shop owes after a credit note', () => {
+  it('can stay with the shop as credit for the next invoice: nothing is owed, the books balance', async () => {
+    const { jobId, customerId } = agreedJob(shop);
+    const invoiceId = await billJob(shop, jobId);
+    shop.write('billing.takePayment', { invoiceIds: [invoiceId], amountMinor: 90_390, way: 'card' });
+    const lines = [{ line: 0, amountMinor: 5000 }];
+    const credit = shop.write('billing.creditInvoice', { invoiceId, lines, reason: 'left out' }).invoiceId;
+    // said on the credit note's own page, where the person stands who wrote it
+    expect((await shop.read('billing.readInvoice', { invoiceId: credit })).owedMinor).toBe(-5000);
+    expect(await refusalOf(shop, 'billing.keepAsCredit', { invoiceId: credit, amountMinor: 5001 })).toBe(
+      'REFUND_ABOVE_PAID',
+    );
+    shop.write('billing.keepAsCredit', { invoiceId: credit, amountMinor: 5000 });
+    const after = await shop.read('billing.readInvoice', { invoiceId });
+    expect([after.owedMinor, after.creditHeldMinor]).toEqual([0, 5000]);
+    const desk = await shop.read('billing.readDesk', {});
+    expect(desk.credits).toMatchObject([{ customerId, heldMinor: 5000 }]);
+    // no money moved: in today is what was paid
+    expect(desk.takingsMinor).toBe(90_390);
+    expect(examine(shop.db)).toEqual([]);
   });
 });
 

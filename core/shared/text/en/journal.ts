@@ -110,6 +110,7 @@ export const journalTexts = {
   'journal.billing.creditInvoice': 'wrote {what}',
   'journal.billing.takePayment': 'took money: {what}',
   'journal.billing.applyCredit': 'laid a credit on {what}',
+  'journal.billing.keepAsCredit': 'kept what the shop owed as a credit for later',
   'journal.billing.refund': 'paid back: {what}',
   'journal.billing.remindInvoice': 'noted a reminder for {what}',
   'journal.billing.confirmNumber': 'confirmed the number of the last printed document',
