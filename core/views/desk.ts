@@ -10,12 +10,12 @@ import type {
   GoingHomeCar,
   RailBar,
 } from '../shared/views/bookings.ts';
+import { deskHours } from './deskHours.ts';
 import { nextDay } from './deskNext.ts';
 import {
   type DeskRow,
   type DeskStageRow,
   deskBars,
-  deskHours,
   deskJobs,
   deskKept,
   deskStages,

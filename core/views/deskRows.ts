@@ -3,7 +3,7 @@ import type { ReadDb } from '../db/types.ts';
 import type { JobId } from '../shared/ids.ts';
 import { isoWeekday, minuteOf } from '../shared/time.ts';
 import type { EpochMin, EpochMs, LocalDay, Minor, Ppm } from '../shared/units.ts';
-import type { DeskHours, Purpose, RailBar, WaitingAnswer } from '../shared/views/bookings.ts';
+import type { Purpose, RailBar, WaitingAnswer } from '../shared/views/bookings.ts';
 import type { BodyStyle, JobState, StageKind, StageState } from '../shared/vocabulary.ts';
 import { OWED } from './billingLists.ts';
 
@@ -117,28 +117,6 @@ export function deskBars(db: ReadDb, day: Day): ReadonlyMap<JobId, RailBar[]> {
 /** People who wait for an answer, longest first; a no-show counts for two weeks. */
 export function deskWaiting(db: ReadDb, nowMs: number): WaitingAnswer[] {
   return allRows<WaitingAnswer>(db, WAITING, { sinceMs: nowMs - 14 * 86_400_000 });
-}
-
-const SHIFT = 'SELECT coalesce(sum(end_min - start_min), 0) AS n FROM shift WHERE weekday = :weekday';
-const ABSENT = `SELECT coalesce(sum(min(a.end_min, :d0 + s.end_min) - max(a.start_min, :d0 + s.start_min)), 0) AS n
-  FROM absence a JOIN shift s ON s.person_id = a.person_id AND s.weekday = :weekday
-  WHERE a.start_min < :d0 + s.end_min AND a.end_min > :d0 + s.start_min`;
-const PLANNED = `SELECT coalesce(sum(min(end_min, :to) - max(start_min, :d0)), 0) AS n FROM placement
-  WHERE person_id IS NOT NULL AND start_min < :to AND end_min > :d0`;
-const WORKED = `SELECT coalesce(sum(min(coalesce(end_ms, :nowMs), :toMs) - max(start_ms, :fromMs)), 0) AS n
-  FROM stage_work WHERE start_ms < min(:toMs, :nowMs) AND coalesce(end_ms, :nowMs) > max(start_ms, :fromMs)`;
-
-/** Technicians' hours of the day in minutes: on shift less absences, planned, worked. */
-export function deskHours(db: ReadDb, localDay: LocalDay, zone: string, day: Day): DeskHours {
-  const n = (sql: string, params: Readonly<Record<string, number>>): number =>
-    oneRow<{ n: number }>(db, sql, params)?.n ?? 0;
-  const weekday = isoWeekday(localDay);
-  const d0 = minuteOf(localDay, 0, zone);
-  return {
-    shiftMin: n(SHIFT, { weekday }) - n(ABSENT, { weekday, d0 }),
-    plannedMin: n(PLANNED, { d0, to: Math.floor(day.toMs / 60_000) }),
-    workedMin: Math.max(0, Math.round(n(WORKED, day) / 60_000)),
-  };
 }
 
 const KEPT = `SELECT count(*) AS due, coalesce(sum(ready_ms IS NOT NULL AND ready_ms <= pick_up_min * 60000), 0) AS inTime
