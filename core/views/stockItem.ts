@@ -20,7 +20,7 @@ import { latestMovementId } from './stockDraws.ts';
 import { itemView } from './stockItemRow.ts';
 import { judge } from './stockJudge.ts';
 import { openCounts } from './stockOrders.ts';
-import { type ItemRow, itemRow, itemRows, lookForward } from './stockOutlook.ts';
+import { type ItemRow, itemRow, itemRows, lookForward, type Outlook } from './stockOutlook.ts';
 import { reasonOf } from './stockReason.ts';
 import { links, suppliers } from './stockSuppliers.ts';
 
@@ -54,6 +54,7 @@ export function stockItemPage(ctx: ReadCtx, itemId: ItemId, horizonDays: number)
     item: detailOf(item),
     row: itemView(of, forward, horizonDays, judged, countOpen),
     reason: judged ? reasonOf(of, judged) : NO_SUPPLIER,
+    idle: item.reusable === 1 || isIdle(of),
     movements: allRows<MovementView>(ctx.db, MOVEMENTS, { itemId }),
     links: (sold.get(itemId) ?? []).map(({ itemId: _, ...l }) => ({
       ...l,
@@ -64,6 +65,10 @@ export function stockItemPage(ctx: ReadCtx, itemId: ItemId, horizonDays: number)
     fifoValueMinor: fifoLeft(fifoOf(ledger)).valueMinor as Minor,
     costing: rules.costing,
   };
+}
+
+function isIdle(of: Outlook): boolean {
+  return of.usualUse.usedDays === 0 && of.onOrder === 0 && of.booked.every((amount) => amount === 0);
 }
 
 const NO_SUPPLIER: ReasonView = { inputs: [], rule: 'stock.rule.noSupplier', source: 'stock.source.reorder' };

@@ -294,6 +294,8 @@ export type StockItemPage = {
   readonly item: StockItemDetail;
   readonly row: StockItemRow;
   readonly reason: ReasonView;
+  /** Goes round, or is neither used nor booked nor on order: there is nothing to look ahead to. */
+  readonly idle: boolean;
   readonly movements: readonly MovementView[];
   readonly links: readonly SupplierLinkView[];
   readonly latestMovementId: number;

@@ -10,9 +10,8 @@ import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { CountForm } from './CountForm.tsx';
 import { ItemFacts } from './ItemFacts.tsx';
-import { Forward } from './ItemList.tsx';
+import { ItemOutlook } from './ItemOutlook.tsx';
 import { Ledger } from './Ledger.tsx';
-import { Reasoning } from './Said.tsx';
 import { TakeOutForm } from './TakeOutForm.tsx';
 
 const HORIZON = 42;
@@ -43,8 +42,7 @@ export function ItemScreen(props: { readonly params: Readonly<Record<string, str
       </Column>
       <Column label={t('stock.ui.reasoning')}>
         <Head title={t('stock.ui.reasoning')} />
-        <Forward item={page.data.row} board={{ today: page.data.today, horizonDays: HORIZON }} height={96} />
-        <Reasoning reason={page.data.reason} />
+        <ItemOutlook page={page.data} days={HORIZON} />
         <Ledger page={page.data} />
       </Column>
     </Place>
