@@ -4,6 +4,7 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { BayId } from '../../shared/ids.ts';
 import { addLocalDays, localDayOf, minuteOf } from '../../shared/time.ts';
+import { MS_PER_MIN } from '../../shared/units.ts';
 import type { BaysSetupView } from '../../shared/views/bays.ts';
 import { baysSetup } from '../../views/baysSetup.ts';
 import { shopOf } from '../../views/shop.ts';
@@ -45,14 +46,18 @@ export function addBay(ctx: WriteCtx, input: In<'bays.addBay'>): { readonly bayI
   return { bayId: id };
 }
 
-/** Changes a bay. @throws NOT_FOUND · STALE · BAY_NAME_TWICE */
+/** Changes a bay; what it is for only while no car is planned in it. @throws NOT_FOUND · STALE · BAY_NAME_TWICE · BAY_KIND_IN_USE */
 export function changeBay(ctx: WriteCtx, input: In<'bays.changeBay'>): null {
   const bay = needBay(ctx, input.bayId, input.revision);
   if (input.name !== undefined) needFreshName(ctx, input.name, bay.id);
+  const kind = input.kind ?? bay.kind;
+  const cars = kind === bay.kind ? 0 : carsPlannedIn(ctx.db, bay.id, Math.floor(ctx.now / MS_PER_MIN));
+  if (cars > 0) refuse('BAY_KIND_IN_USE', { name: bay.name, cars });
   patchBay(ctx.db, bay.id, {
     name: input.name ?? bay.name,
+    kind,
     setupMin: input.setupMin ?? bay.setupMin,
-    capacity: bay.kind === 'yard' ? (input.capacity ?? bay.capacity) : 1,
+    capacity: kind === 'yard' ? (input.capacity ?? bay.capacity) : 1,
   });
   ctx.changed(bay.id, 'bay');
   return null;

@@ -63,11 +63,12 @@ export const baysEntries = {
   }),
   'bays.changeBay': write<null>()({
     needs: 'owner',
-    about: 'Renames a bay, or changes its set-up minutes or how many cars it holds.',
+    about:
+      'Renames a bay, or changes its set-up minutes, how many cars it holds, or, while none is planned in it, what it is for.',
     input: z.strictObject({
       bayId: bayIdInput,
       revision: revisionInput,
-      ...newBay.pick({ name: true }).partial().shape,
+      ...newBay.pick({ name: true, kind: true }).partial().shape,
       capacity: z.int().min(1).max(50).optional(),
       setupMin: z.int().min(0).max(240).optional(),
     }),

@@ -10,6 +10,7 @@ export type BaysErrors = {
   readonly JOB_NOT_PLANNABLE: { readonly number: number; readonly state: string };
   readonly BAY_NAME_TWICE: { readonly name: string };
   /** A bay that still has cars on the plan cannot be ended. */
+  readonly BAY_KIND_IN_USE: { readonly name: string; readonly cars: number };
   readonly BAY_IN_USE: { readonly name: string; readonly cars: number };
   readonly HOURS_OVERLAP: { readonly weekday: number };
   readonly SPAN_REVERSED: { readonly field: string };

@@ -1,7 +1,8 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { date } from '#core/shared/text/when.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { BaysSetupView } from '#core/shared/views/bays.ts';
+import { BAY_KINDS, type BayKind } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -10,6 +11,7 @@ import { DayField } from '../../ui/DateFields.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
+import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { NewBay } from './NewBay.tsx';
 import css from './shop.module.css';
@@ -54,30 +56,35 @@ function OneBay(props: { readonly bay: Bay }): ReactNode {
   const [ending, setEnding] = useState(false);
   const change = useCommand('bays.changeBay');
   const [name, setName] = useTyped(props.bay.name, change.busy);
-  const put = (part: { name?: string; capacity?: number; setupMin?: number }): void =>
+  const put = (part: { name?: string; kind?: BayKind; capacity?: number; setupMin?: number }): void =>
     void change.run({ bayId, revision, ...part });
-  const rename = (typed: string): void =>
-    typed.trim() === '' || typed === props.bay.name ? undefined : put({ name: typed });
+  // Enter and leaving the field both say that it is done; the answer to the first is not here yet at the second.
+  const sent = useRef(props.bay.name);
+  useEffect(() => {
+    sent.current = props.bay.name;
+  }, [props.bay.name]);
+  function rename(typed: string): void {
+    if (typed.trim() === '' || typed === sent.current) return;
+    sent.current = typed;
+    put({ name: typed });
+  }
   return (
-    <div>
+    <div className={css['oneBay']}>
       <div className={css['bayRow']}>
         <TextField
           label={t('shop.bay.name')}
-          hint={t(`word.bay.${kind}`)}
           value={name}
           maxLength={60}
           off={off}
           onChange={setName}
           onDone={rename}
         />
-        <NumberField
-          label={t('shop.bay.setup')}
-          unit="min"
-          min={0}
-          max={240}
-          value={props.bay.setupMin}
+        <Select
+          label={t('shop.bay.kind')}
+          options={BAY_KINDS.map((value) => ({ value, label: t(`word.bay.${value}`) }))}
+          value={kind}
           off={off}
-          onChange={(setupMin) => put({ setupMin: setupMin ?? 0 })}
+          onChange={(next) => put({ kind: next })}
         />
         {kind === 'yard' ? (
           <NumberField
@@ -91,6 +98,15 @@ function OneBay(props: { readonly bay: Bay }): ReactNode {
         ) : (
           <span />
         )}
+        <NumberField
+          label={t('shop.bay.setup')}
+          unit="min"
+          min={0}
+          max={240}
+          value={props.bay.setupMin}
+          off={off}
+          onChange={(setupMin) => put({ setupMin: setupMin ?? 0 })}
+        />
         <LinkButton
           quiet
           why={off}

@@ -38,6 +38,8 @@ export const baysTexts = {
   'error.JOB_HAS_NO_STAGES': 'Job {number} has no stages yet. Estimate it first.',
   'error.JOB_NOT_PLANNABLE': 'Job {number} is over, so it has no place on the board.',
   'error.BAY_NAME_TWICE': 'There is a bay called {name} already.',
+  'error.BAY_KIND_IN_USE':
+    '{name} has {cars, plural, one {a car} other {# cars}} planned in it. Move {cars, plural, one {it} other {them}} first; then what the place is for can be changed.',
   'error.BAY_IN_USE':
     '{name} still has {cars, plural, one {a car} other {# cars}} planned in it after that day. Move {cars, plural, one {it} other {them}} first.',
   'error.HOURS_OVERLAP': 'Two spans of the same weekday overlap.',
