@@ -14,7 +14,7 @@ import {
   I18nProvider,
   Popover,
 } from 'react-aria-components';
-import { dayOf, dayText } from '#core/shared/text/when.ts';
+import { dayOf, dayText, hourCycleOf } from '#core/shared/text/when.ts';
 import type { EpochMs, LocalDay } from '#core/shared/units.ts';
 import { useManner, useText } from '../bridge/texts.tsx';
 import css from './DateFields.module.css';
@@ -72,7 +72,7 @@ export function DateTimeField(
             {...(describedBy ? { 'aria-describedby': describedBy } : {})}
             style={{ flex: 1 }}
             granularity="minute"
-            hourCycle={24}
+            hourCycle={hourCycleOf(region)}
             hideTimeZone
             isDisabled={props.off !== undefined}
             isInvalid={props.error !== undefined && props.error !== null}

@@ -13,12 +13,37 @@ function written(region: string, zone: string, options: Intl.DateTimeFormatOptio
     found = new Intl.DateTimeFormat(region, { ...options, timeZone: zone });
     dates.set(key, found);
   }
-  return found.format(ms).replaceAll(',', '').replace('Sept', 'Sep');
+  return found.format(ms).replace(STRAY_COMMA, '').replace('Sept', 'Sep').replace(BEFORE_HALF, '\u00a0');
 }
 
-/** `14:30`, always of 24 hours. */
+/** A comma is kept only where a year follows the number of a day: `Mar 12, 2027`. */
+const STRAY_COMMA = /(?<!\d),|,(?! \d{4})/gu;
+/** The blank before AM and PM, whichever the runtime writes: it never breaks, and every font has its glyph. */
+const BEFORE_HALF = /\s(?=[ap]\.?m)/iu;
+
+const cycles = new Map<string, 12 | 24>();
+
+/**
+ * Whether a region says the time in two halves of 12 hours or in one day of 24.
+ * @source Unicode CLDR, time data of the region, as the runtime has it
+ */
+export function hourCycleOf(region: string): 12 | 24 {
+  let found = cycles.get(region);
+  if (found === undefined) {
+    const { hour12 } = new Intl.DateTimeFormat(region, { hour: 'numeric' }).resolvedOptions();
+    found = hour12 ? 12 : 24;
+    cycles.set(region, found);
+  }
+  return found;
+}
+
+/** `14:30`, or `2:30 PM` where the region says it so. Never `24:00`. */
 export function clock(manner: Manner, ms: number): string {
-  return written(manner.region, manner.zone, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }, ms);
+  const whole = hourCycleOf(manner.region) === 24;
+  const parts: Intl.DateTimeFormatOptions = whole
+    ? { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }
+    : { hour: 'numeric', minute: '2-digit', hour12: true };
+  return written(manner.region, manner.zone, parts, ms);
 }
 
 /** `Thu`. */
@@ -78,7 +103,7 @@ export function exact(manner: Manner, ms: number): string {
   };
   const zone = written(manner.region, manner.zone, { timeZoneName: 'short', hour: 'numeric' }, ms);
   const day = written(manner.region, manner.zone, parts, ms);
-  return `${day} ${clock(manner, ms)} ${zone.replace(/^\d+\s*(AM|PM)?\s*/i, '')}`;
+  return `${day} ${clock(manner, ms)} ${zone.replace(/^\d+\s*([ap]\.?m\.?)?\s*/iu, '')}`;
 }
 
 /** Two instants with an en dash, the second shortened where the day is the same: `Thu 08:30–16:30`. */

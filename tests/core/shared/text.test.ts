@@ -15,7 +15,7 @@ import {
 import { type Manner, PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { say } from '#core/shared/text/say.ts';
 import { panelName, sayError } from '#core/shared/text/sayError.ts';
-import { exact, span, when } from '#core/shared/text/when.ts';
+import { clock, date, dayOf, exact, hourCycleOf, span, when } from '#core/shared/text/when.ts';
 import {
   BODY_STYLES,
   DEFECTS,
@@ -101,6 +101,30 @@ describe('times', () => {
     // 23:30 UTC is already the next day in Berlin.
     expect(when(berlin, Date.UTC(2026, 10, 25, 23, 30), NOW)).toBe('tomorrow 00:30');
   });
+  it.each([
+    ['en-GB', '09:05', '12 Mar 2027', 'Fri 12 Mar'],
+    ['en-US', '9:05 AM', 'Mar 12, 2027', 'Fri Mar 12'],
+    ['en-CA', '9:05 a.m.', 'Mar 12, 2027', 'Fri Mar 12'],
+    ['en-AU', '9:05 am', '12 Mar 2027', 'Fri 12 Mar'],
+    ['en-DE', '09:05', '12 Mar 2027', 'Fri 12 Mar'],
+  ])('writes times and dates as %s does, without a stray comma', (region, time, day, weekday) => {
+    const there: Manner = { ...PLAIN_MANNER, region, zone: 'America/New_York' };
+    const ms = Date.UTC(2027, 2, 12, 14, 5);
+    expect(clock(there, ms)).toBe(time.replace(' ', '\u00a0'));
+    expect(date(there, '2027-03-12' as never)).toBe(day);
+    expect(dayOf(there, ms, ms)).toBe(weekday);
+    expect(exact(there, ms)).not.toMatch(/,(?! 2027)/);
+    expect(hourCycleOf(region)).toBe(/[ap]\.?m/i.test(time) ? 12 : 24);
+  });
+
+  it('has midnight and noon right in both', () => {
+    const us: Manner = { ...PLAIN_MANNER, region: 'en-US' };
+    const at = (hour: number): number => Date.UTC(2027, 2, 12, hour);
+    expect([clock(us, at(0)), clock(us, at(12))]).toEqual(['12:00\u00a0AM', '12:00\u00a0PM']);
+    expect([clock(PLAIN_MANNER, at(0)), clock(PLAIN_MANNER, at(12))]).toEqual(['00:00', '12:00']);
+    expect(exact(us, at(13))).toBe('Friday March 12, 2027 1:00\u00a0PM UTC');
+  });
+
   it('tells the two readings of a repeated hour apart in the exact form', () => {
     // Clocks go back on 25 October 2026 at 01:00 UTC: 02:30 happens twice.
     const first = exact(berlin, Date.UTC(2026, 9, 25, 0, 30));
