@@ -19,6 +19,7 @@ export function useStandingActs(me: Me): void {
       id: `place.${name}`,
       group: t('ui.acts.go'),
       label: t(`ui.place.${name}`),
+      words: t(`ui.placeWords.${name}`),
       run: () => go(`/${name}`),
     }));
     const looks = THEMES.map((theme) => ({
@@ -31,9 +32,16 @@ export function useStandingActs(me: Me): void {
       id: 'take-in',
       group: t('ui.acts.do'),
       label: t('ui.acts.takeIn'),
+      words: t('ui.acts.takeInWords'),
       run: () => go('/take-in?next'),
     };
-    const who = { id: 'who', group: t('ui.acts.do'), label: t('ui.acts.who'), run: () => go('/who') };
+    const who = {
+      id: 'who',
+      group: t('ui.acts.do'),
+      label: t('ui.acts.who'),
+      words: t('ui.acts.whoWords'),
+      run: () => go('/who'),
+    };
     return [...(mayUse(me.role, 'desk') ? [call] : []), who, ...places, ...looks];
   }, [t, me.role]);
   useActs(acts);

@@ -1,4 +1,5 @@
-import { type ReactNode, useId } from 'react';
+import { type ReactNode, useId, useState } from 'react';
+import { useText } from '../bridge/texts.tsx';
 import css from './Field.module.css';
 
 export type FieldFrame = {
@@ -63,10 +64,12 @@ export type TextFieldProps = FieldFrame & {
   readonly kind?: 'text' | 'tel' | 'email' | 'search';
 };
 
-/** A line or some lines of text. */
+/** A line or some lines of text; a secret one is hidden until it is asked to be shown. */
 export function TextField(props: TextFieldProps): ReactNode {
+  const [peeks, setPeeks] = useState(false);
+  const unit = props.secret ? <Peek on={peeks} onChange={setPeeks} /> : props.unit;
   return (
-    <Field {...props}>
+    <Field {...props} unit={unit}>
       {({ id, describedBy }) => {
         const shared = {
           id,
@@ -93,7 +96,7 @@ export function TextField(props: TextFieldProps): ReactNode {
         return (
           <input
             {...shared}
-            type={props.secret ? 'password' : (props.kind ?? 'text')}
+            type={props.secret && !peeks ? 'password' : (props.kind ?? 'text')}
             onChange={(e) => props.onChange(e.currentTarget.value)}
             onKeyDown={(e) => {
               if (e.key === 'Enter') props.onDone?.(props.value);
@@ -102,5 +105,20 @@ export function TextField(props: TextFieldProps): ReactNode {
         );
       }}
     </Field>
+  );
+}
+
+/** Shows what is typed as long as it is pressed in: a slip in a PIN would lock its owner out. */
+function Peek(props: { readonly on: boolean; readonly onChange: (on: boolean) => void }): ReactNode {
+  const t = useText();
+  return (
+    <button
+      type="button"
+      className={css['peek']}
+      aria-pressed={props.on}
+      onClick={() => props.onChange(!props.on)}
+    >
+      {props.on ? t('ui.hideTyped') : t('ui.showTyped')}
+    </button>
   );
 }

@@ -54,7 +54,10 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
     await page.getByLabel('owner’s name').fill('Ines Örtel');
     await page.getByLabel(/owner’s PIN/).fill('4711');
     await page.getByRole('button', { name: 'Add somebody' }).click();
-    await page.getByLabel('name', { exact: true }).fill('Wren Tarn');
+    // The new row takes what is typed; one too many is left out.
+    await page.keyboard.type('Wren Tarn');
+    await page.getByRole('button', { name: 'Add somebody' }).click();
+    await page.getByText('Ines Örtel, Wren Tarn', { exact: true }).waitFor();
     await page.getByRole('button', { name: /^Bays and yard/ }).click();
     await page.getByRole('button', { name: 'Take out Protection' }).click();
     await page.getByLabel('cars at once').fill('2');
@@ -71,6 +74,13 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
       .getByRole('alert')
       .getByText(/Type it as 08:00–17:00/)
       .waitFor();
+    // It stays as it was typed, marked, from whichever step one comes back, and holds the button.
+    await page.getByRole('button', { name: /^Price of an hour/ }).click();
+    await page.getByRole('button', { name: /^Opening hours Some opening hours can’t be read/ }).click();
+    expect(await monday.inputValue()).toBe('8-12, 1pm-5');
+    expect(await page.getByRole('button', { name: 'Set up the shop' }).getAttribute('aria-disabled')).toBe(
+      'true',
+    );
     await monday.fill('7:30-12, 13-17');
     await monday.press('Enter');
     await page.getByRole('button', { name: 'Tue to Fri like Mon' }).click();
@@ -89,6 +99,9 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
     await axe();
     await fits();
     await page.getByRole('button', { name: /^Price of an hour/ }).click();
+    await page.getByLabel('price of a person hour').fill('85,50');
+    await page.getByLabel('price of a person hour').press('Enter');
+    await page.getByText(/^€.?85,50 an hour/).waitFor();
     await page.getByLabel('price of a person hour').fill('85');
     await page.getByLabel('price of a person hour').press('Enter');
     await page.getByRole('button', { name: /^Tax/ }).click();
@@ -108,7 +121,7 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
       hours: { kind: string }[];
       technicians: unknown[];
     };
-    expect(setup.bays.map((bay) => bay.name)).toEqual(['Wash', 'Bay 1', 'Bay 2', 'Yard']);
+    expect(setup.bays.map((bay) => bay.name)).toEqual(['Wash bay', 'Bay 1', 'Bay 2', 'Yard']);
     expect(setup.hours.filter((h) => h.kind === 'shop')).toHaveLength(10);
     expect(setup.technicians).toMatchObject([
       {

@@ -14,6 +14,10 @@ describe.skipIf(choice === null)('the Shop place', () => {
   let win: ShopWindow;
   const setup = (): Promise<BaysSetupView> => win.call<BaysSetupView>('bays.setup', {});
 
+  async function choose(field: RegExp, option: string | RegExp): Promise<void> {
+    await win.page.getByRole('button', { name: field }).last().click();
+    await win.page.getByRole('option', { name: option }).first().click();
+  }
   beforeAll(async () => {
     if (!choice) return;
     win = await openShopWindow(choice);
@@ -28,10 +32,17 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await page.getByLabel('name of the place').first().press('Enter');
     await expect.poll(async () => (await setup()).bays[0]?.name).toBe('Lamp bay');
     await page.getByLabel('name of the new place').fill('Coating room');
-    await page.getByRole('button', { name: /what it is for/ }).click();
-    await page.getByRole('option', { name: 'protection bay' }).click();
+    await choose(/what it is for/, 'protection bay');
     await page.getByRole('button', { name: 'Add a place' }).click();
     await expect.poll(async () => (await setup()).bays.map((b) => b.name)).toContain('Coating room');
+    // Nothing is planned in it yet: what it is for can still be changed.
+    const row = page.getByRole('button', { name: 'End Coating room' }).locator('..');
+    await row.getByRole('button', { name: /what it is for/ }).click();
+    await page.getByRole('option', { name: 'correction bay' }).click();
+    await expect
+      .poll(async () => (await setup()).bays.find((b) => b.name === 'Coating room')?.kind)
+      .toBe('correction');
+    expect(await page.getByRole('alert').count()).toBe(0);
     await page.getByRole('button', { name: 'End Coating room' }).click();
     await win.shot('shop-bays');
     await win.holds();
@@ -95,9 +106,9 @@ describe.skipIf(choice === null)('the Shop place', () => {
   it('changes everything that the shop says about itself', async () => {
     const { page } = win;
     await page.getByRole('button', { name: /^The shop/ }).click();
-    await page.getByLabel('country code').fill('gb');
-    await page.getByLabel('currency').fill('gbp');
-    await page.getByLabel('way of writing').fill('en-IE');
+    await choose(/^country/, 'United Kingdom');
+    await choose(/^currency/, /British Pound/);
+    await choose(/dates and figures written as/, /Ireland/);
     await page.getByText('fl oz', { exact: true }).click();
     await page.getByText('ft', { exact: true }).click();
     await page.getByText('Letter', { exact: true }).click();

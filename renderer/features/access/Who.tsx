@@ -1,10 +1,11 @@
 import { type ReactNode, useState } from 'react';
+import { inOrder } from '#core/shared/text/inOrder.ts';
 import type { HerePerson } from '#core/shared/views/people.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { newToken } from '../../bridge/newToken.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { sessionLapsed, sessionToken, setSessionToken } from '../../bridge/session.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Head, Place, Row, Stack } from '../../ui/Layout.tsx';
@@ -20,7 +21,8 @@ export function Who(): ReactNode {
   const { enter, leave, said, clear, busy, refusal } = useSigningIn();
   const [asked, setAsked] = useState<HerePerson | null>(null);
   const me = here.data?.me ?? null;
-  const people = here.data?.people ?? [];
+  const { region } = useManner();
+  const people = inOrder(region, here.data?.people ?? []);
   function pick(person: HerePerson): void {
     clear();
     if (person.hasPin) setAsked(person);
@@ -98,9 +100,11 @@ function People(props: {
     <List label={t('access.title')}>
       {props.people.map((person) => (
         <Item key={person.id} selected={person.id === props.asked?.id} onPress={() => props.onPick(person)}>
-          <span className={`${css['name']} cut`}>{person.name}</span>
-          <span className="quiet">{t(`word.role.${person.role}`)}</span>
-          <span className="t1 dusty">{person.hasPin ? t('access.hasPin') : null}</span>
+          <span className={css['row']}>
+            <span className="cut">{person.name}</span>
+            <span className="quiet">{t(`word.role.${person.role}`)}</span>
+            <span className="t1 dusty">{person.hasPin ? t('access.hasPin') : null}</span>
+          </span>
         </Item>
       ))}
     </List>

@@ -8,6 +8,7 @@ import { NumberField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import type { DraftBay } from './draft.ts';
 import type { StepProps } from './SetUpSteps.tsx';
+import { twice } from './setUpFaults.ts';
 import css from './shop.module.css';
 import { WeekTable } from './WeekTable.tsx';
 
@@ -16,6 +17,7 @@ export function BaysStep({ draft, change }: StepProps): ReactNode {
   const t = useText();
   const put = (at: number, part: Partial<DraftBay>): void =>
     change({ bays: draft.bays.map((bay, i) => (i === at ? { ...bay, ...part } : bay)) });
+  const doubled = twice(draft.bays.map((bay) => bay.name));
   const next = { name: '', kind: 'correction', capacity: 1, setupMin: 0 } as const;
   return (
     <div className={css['wide']}>
@@ -26,6 +28,7 @@ export function BaysStep({ draft, change }: StepProps): ReactNode {
             label={t('shop.bay.name')}
             value={bay.name}
             maxLength={60}
+            error={doubled.includes(bay.name.trim()) ? t('shop.setUp.isTwice') : undefined}
             onChange={(name) => put(i, { name })}
           />
           <Select
@@ -80,9 +83,11 @@ export function HoursStep({ draft, change }: StepProps): ReactNode {
       <p className="quiet">{t('shop.hours.text')}</p>
       <WeekTable
         lines={[
-          { label: t('shop.hours.shop'), week: draft.shopWeek },
-          { label: t('shop.hours.desk'), week: draft.deskWeek },
+          { id: 'shop', label: t('shop.hours.shop'), week: draft.shopWeek },
+          { id: 'desk', label: t('shop.hours.desk'), week: draft.deskWeek },
         ]}
+        unread={draft.unread}
+        onUnread={(unread) => change({ unread })}
         onChange={([shopWeek = [], deskWeek = []]) => change({ shopWeek, deskWeek })}
       />
     </div>

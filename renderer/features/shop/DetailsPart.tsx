@@ -8,6 +8,7 @@ import { TextField } from '../../ui/Field.tsx';
 import { Row } from '../../ui/Layout.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
+import { CountrySelect, CurrencySelect, WritingSelect } from './PlaceSelects.tsx';
 import css from './shop.module.css';
 import { UnitFields } from './UnitFields.tsx';
 
@@ -74,30 +75,20 @@ function PlaceFields({ draft, change, off }: FieldsProps): ReactNode {
         onChange={(zone) => change({ zone })}
         off={off}
       />
-      <div className={css['three']}>
-        <TextField
-          label={t('shop.countryCode')}
-          value={draft.country}
-          maxLength={2}
-          onChange={(country) => change({ country: country.toUpperCase() })}
-          off={off}
-        />
-        <TextField
-          label={t('shop.currency')}
-          value={draft.currency}
-          maxLength={3}
-          onChange={(currency) => change({ currency: currency.toUpperCase() })}
-          off={off}
-        />
-        <TextField
-          label={t('shop.locale')}
-          hint={t('shop.localeHint')}
-          value={draft.locale}
-          maxLength={20}
-          onChange={(locale) => change({ locale })}
-          off={off}
-        />
-      </div>
+      <CountrySelect
+        label={t('shop.country')}
+        value={draft.country}
+        onChange={(country) => change({ country })}
+        off={off}
+      />
+      <CurrencySelect value={draft.currency} onChange={(currency) => change({ currency })} off={off} />
+      <WritingSelect
+        value={draft.locale}
+        country={draft.country}
+        currency={draft.currency}
+        onChange={(locale) => change({ locale })}
+        off={off}
+      />
     </>
   );
 }

@@ -26,8 +26,8 @@ export function HoursPart(props: { readonly setup: BaysSetupView }): ReactNode {
       <WeekTable
         off={off}
         lines={[
-          { label: t('shop.hours.shop'), week: weekOf(hours, 'shop') },
-          { label: t('shop.hours.desk'), week: weekOf(hours, 'desk') },
+          { id: 'shop', label: t('shop.hours.shop'), week: weekOf(hours, 'shop') },
+          { id: 'desk', label: t('shop.hours.desk'), week: weekOf(hours, 'desk') },
         ]}
         onChange={put}
       />

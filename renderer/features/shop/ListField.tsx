@@ -4,7 +4,7 @@ import { TextField } from '../../ui/Field.tsx';
 /** Whole figures one after the other: `7, 14, 30`. */
 export function ListField(props: {
   readonly label: string;
-  readonly note: string;
+  readonly note: string | undefined;
   readonly value: readonly number[];
   readonly off: string | undefined;
   readonly onChange: (value: number[]) => void;

@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { Role } from '#core/shared/roles.ts';
+import { inOrder } from '#core/shared/text/inOrder.ts';
 import { date } from '#core/shared/text/when.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
@@ -24,7 +25,7 @@ export function PeoplePart(): ReactNode {
     <div className={css['form']}>
       <Refusal refusal={people.error} />
       <List label={t('shop.part.people')}>
-        {people.data?.map((p) => (
+        {inOrder(manner.region, people.data ?? []).map((p) => (
           <Item
             key={p.id}
             selected={p.id === chosen}

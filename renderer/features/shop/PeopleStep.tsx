@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
 import { ROLES } from '#core/shared/roles.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
@@ -7,12 +7,20 @@ import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import type { Draft } from './draft.ts';
 import type { StepProps } from './SetUpSteps.tsx';
+import { pinFault, twice } from './setUpFaults.ts';
 import css from './shop.module.css';
 
 export function PeopleStep({ draft, change }: StepProps): ReactNode {
   const t = useText();
   const put = (at: number, part: Partial<Draft['people'][number]>): void =>
     change({ people: draft.people.map((p, i) => (i === at ? { ...p, ...part } : p)) });
+  const doubled = twice([draft.owner, ...draft.people.map((p) => p.name)]);
+  // The row that was just added takes what is typed next.
+  const [added, setAdded] = useState(false);
+  function add(): void {
+    setAdded(true);
+    change({ people: [...draft.people, { name: '', role: 'technician' }] });
+  }
   return (
     <div className={css['form']}>
       <TextField
@@ -26,13 +34,20 @@ export function PeopleStep({ draft, change }: StepProps): ReactNode {
         hint={t('shop.optional')}
         secret
         maxLength={12}
+        error={pinFault(draft.pin) ? t('shop.setUp.pinShape') : undefined}
         value={draft.pin}
         onChange={(pin) => change({ pin })}
       />
       {draft.people.map((person, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: lines have no identity of their own until they are saved
         <Stack key={i} gap={0}>
-          <TextField label={t('shop.person')} value={person.name} onChange={(name) => put(i, { name })} />
+          <TextField
+            label={t('shop.person')}
+            value={person.name}
+            autoFocus={added && i === draft.people.length - 1}
+            error={doubled.includes(person.name.trim()) ? t('shop.setUp.isTwice') : undefined}
+            onChange={(name) => put(i, { name })}
+          />
           <Row>
             <Segmented
               bare
@@ -48,9 +63,7 @@ export function PeopleStep({ draft, change }: StepProps): ReactNode {
         </Stack>
       ))}
       <Row>
-        <LinkButton onPress={() => change({ people: [...draft.people, { name: '', role: 'technician' }] })}>
-          {t('shop.personAdd')}
-        </LinkButton>
+        <LinkButton onPress={add}>{t('shop.personAdd')}</LinkButton>
       </Row>
     </div>
   );

@@ -37,8 +37,6 @@ function scaleOf(unit: SettingUnit, filmUnit: 'um' | 'mil'): Scale {
       return { unit: 's', by: 1, digits: 0 };
     case 'minutes':
       return { unit: 'min', by: 1, digits: 0 };
-    case 'days':
-      return { unit: 'd', by: 1, digits: 0 };
     case 'ul':
       return { unit: 'ml', by: 1000, digits: 3 };
     case 'ppm':
@@ -53,7 +51,8 @@ export function RuleField(props: {
   readonly setting: string;
   readonly label: string;
   readonly note: SettingNote;
-  readonly source: string;
+  /** Where the default comes from; nothing where it is said above all the rules. */
+  readonly source: string | undefined;
   readonly value: RuleValue;
   readonly off: string | undefined;
   readonly onChange: (value: Changed) => void;
@@ -62,7 +61,9 @@ export function RuleField(props: {
   const { filmUnit } = useManner();
   const { label, source, value, off, onChange } = props;
   if (typeof value === 'boolean')
-    return <Switch label={`${label} · ${source}`} value={value} onChange={onChange} why={off} />;
+    return (
+      <Switch label={source ? `${label} · ${source}` : label} value={value} onChange={onChange} why={off} />
+    );
   if (Array.isArray(value))
     return <ListField label={label} note={source} value={value} onChange={onChange} off={off} />;
   if (typeof value === 'string') {
@@ -86,11 +87,12 @@ export function RuleField(props: {
       />
     );
   const { unit, by, digits } = scaleOf(props.note.unit, filmUnit);
+  const days = props.note.unit === 'days' ? t('shop.days', { count: value }) : '';
   return (
     <NumberField
       label={label}
       note={source}
-      unit={unit}
+      unit={unit || days}
       digits={digits}
       value={value / by}
       off={off}

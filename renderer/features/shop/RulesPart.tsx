@@ -20,7 +20,9 @@ function nameOf(setting: string, t: Say): string {
   return isTextKey(key) ? t(key) : setting;
 }
 
-function sourceOf(note: SettingNote, t: Say): string {
+/** Where a default comes from. Of examples that is said once, above the rules. */
+function sourceOf(note: SettingNote, t: Say): string | undefined {
+  if (note.source === 'example') return undefined;
   return note.source === 'standard' ? (note.of ?? '') : t(`shop.source.${note.source}` satisfies TextKey);
 }
 
@@ -40,6 +42,9 @@ export function RulesPart(props: { readonly shop: Shop }): ReactNode {
         value={group}
         onChange={setGroup}
       />
+      {Object.values(notes).some((note) => note.source === 'example') ? (
+        <p className="t1 quiet">{t('shop.examples')}</p>
+      ) : null}
       <Refusal refusal={change.refusal} />
       {Object.entries(notes).map(([key, note]) => {
         const setting = `${group}.${key}`;

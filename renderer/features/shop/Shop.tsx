@@ -55,16 +55,18 @@ function ShopParts(): ReactNode {
     <Place label={t('shop.title')} columns="left">
       <Column label={t('shop.title')}>
         <Head title={t('shop.title')} note={shop.name} />
-        <List label={t('shop.title')}>
-          {PARTS.map((one) => (
-            <Item key={one} selected={one === part} onPress={() => setPart(one)}>
-              <span className={css['step']}>
-                <b>{t(`shop.part.${one}`)}</b>
-                <span className="t1 quiet cut">{said[one]}</span>
-              </span>
-            </Item>
-          ))}
-        </List>
+        <div className={css['parts']}>
+          <List label={t('shop.title')}>
+            {PARTS.map((one) => (
+              <Item key={one} selected={one === part} onPress={() => setPart(one)}>
+                <span className={css['step']}>
+                  <b>{t(`shop.part.${one}`)}</b>
+                  <span className="t1 quiet cut">{said[one]}</span>
+                </span>
+              </Item>
+            ))}
+          </List>
+        </div>
         <Foot>
           {shop.isDemo ? <LeaveDemo /> : null}
           <p className="t1 dusty">{t('shop.caution')}</p>

@@ -7,7 +7,7 @@ import type { LocalDay } from '#core/shared/units.ts';
 import type { ShopPage } from '#core/shared/views/shop.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
 import { Row } from '../../ui/Layout.tsx';
@@ -54,6 +54,13 @@ function TaxTable(props: { readonly taxes: ShopPage['taxes'] }): ReactNode {
 
 const NO_TAX: TaxDraft = { name: '', category: 'S', ratePpm: null, reason: '' };
 
+/** What a tax still needs before it can be set. */
+function lackOf(tax: TaxDraft, t: Say): string | undefined {
+  if (tax.name.trim() === '') return t('shop.taxNeedsName');
+  if (tax.category === 'S') return (tax.ratePpm ?? 0) > 0 ? undefined : t('shop.taxNeedsRate');
+  return tax.category === 'Z' || tax.reason.trim() !== '' ? undefined : t('shop.taxNeedsReason');
+}
+
 function NewTax(): ReactNode {
   const t = useText();
   const set = useCommand('shop.setTax');
@@ -61,8 +68,7 @@ function NewTax(): ReactNode {
   const [code, setCode] = useState<TaxCode>('standard');
   const [tax, setTax] = useState<TaxDraft>(NO_TAX);
   const [fromDay, setFromDay] = useState<LocalDay | null>(null);
-  const needsRate = tax.category === 'S' && tax.ratePpm === null;
-  const why = isOwner ? (needsRate ? t('shop.taxNeedsRate') : undefined) : t('shop.onlyOwner');
+  const why = isOwner ? lackOf(tax, t) : t('shop.onlyOwner');
   async function add(): Promise<void> {
     const day = fromDay ? { fromDay } : {};
     const done = await set.run({ code, ...tax, ratePpm: tax.ratePpm ?? 0, ...day });

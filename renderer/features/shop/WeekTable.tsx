@@ -1,17 +1,41 @@
-import { type ReactNode, useEffect, useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import type { WeeklyHours } from '#core/shared/examples.ts';
 import { hours } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
+import { hourCycleOf } from '#core/shared/text/when.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
+import { SpanField } from './SpanField.tsx';
 import css from './shop.module.css';
-import { dayName, likeMonday, ofDay, readSpans, spansText, WEEKDAYS, weekMinutes, withDay } from './week.ts';
+import {
+  dayName,
+  LIKE_MONDAY,
+  likeMonday,
+  ofDay,
+  spansText,
+  type Unread,
+  unreadKey,
+  unreadOf,
+  WEEKDAYS,
+  weekMinutes,
+  withDay,
+  withoutDays,
+  withUnread,
+} from './week.ts';
 
 /** One week that is typed day by day: when the shop works, when the desk hands cars over, when somebody works. */
 export type WeekLine = {
+  /** What the texts of this week that can't be read are kept under. */
+  readonly id: string;
   readonly label: string;
   readonly week: readonly WeeklyHours[];
 };
+
+const DAY = [{ startMin: 480, endMin: 1020 }];
+const HALVES = [
+  { startMin: 480, endMin: 720 },
+  { startMin: 780, endMin: 1020 },
+];
 
 /** Seven days: a bar over the clock, and each week's spans to be typed. The first is the bar, the second the line below. */
 export function WeekTable(props: {
@@ -19,14 +43,28 @@ export function WeekTable(props: {
   /** All the weeks, in the order of the lines. */
   readonly onChange: (weeks: readonly (readonly WeeklyHours[])[]) => void;
   readonly off?: string | undefined;
+  /** Where texts that can't be read are kept over a change of page; else they live as long as the table is shown. */
+  readonly unread?: Unread;
+  readonly onUnread?: (unread: Unread) => void;
 }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const [wrong, setWrong] = useState(false);
+  const cycle = hourCycleOf(manner.region);
+  const [own, setOwn] = useState<Unread>({});
+  const unread = props.unread ?? own;
+  const keep = props.onUnread ?? setOwn;
   const [first] = props.lines;
   if (!first) return null;
+  const wrong = unreadOf(
+    unread,
+    props.lines.map((line) => line.id),
+  );
   const put = (next: (line: WeekLine, at: number) => readonly WeeklyHours[]): void =>
     props.onChange(props.lines.map(next));
+  function likeMon(): void {
+    keep(withoutDays(unread, LIKE_MONDAY));
+    put((line) => likeMonday(line.week));
+  }
   return (
     <div className={css['week']} data-lines={props.lines.length}>
       <div className={css['weekRow']} data-head="true">
@@ -47,9 +85,11 @@ export function WeekTable(props: {
             <SpanField
               key={line.label}
               label={`${dayName(manner, day)}, ${line.label}`}
-              text={spansText(ofDay(line.week, day))}
+              text={spansText(ofDay(line.week, day), cycle)}
+              cycle={cycle}
               off={props.off}
-              onWrong={setWrong}
+              unread={unread[unreadKey(line.id, day)]}
+              onUnread={(text) => keep(withUnread(unread, unreadKey(line.id, day), text))}
               onChange={(spans) =>
                 put((other, i) => (i === at ? withDay(line.week, day, spans) : other.week))
               }
@@ -60,7 +100,7 @@ export function WeekTable(props: {
       ))}
       <div className={css['weekRow']} data-sum="true">
         <b>{t('shop.week')}</b>
-        <LinkButton quiet why={props.off} onPress={() => put((line) => likeMonday(line.week))}>
+        <LinkButton quiet why={props.off} onPress={likeMon}>
           {t('shop.likeMonday')}
         </LinkButton>
         {props.lines.map((line) => (
@@ -69,7 +109,7 @@ export function WeekTable(props: {
         <b className="num">{amountText(hours(manner, weekMinutes(first.week)))}</b>
       </div>
       <p className={wrong ? css['wrong'] : 't1 dusty'} role={wrong ? 'alert' : undefined}>
-        {t('shop.spanHow')}
+        {t('shop.spanHow', { plain: spansText(DAY, cycle), broken: spansText(HALVES, cycle) })}
       </p>
     </div>
   );
@@ -112,44 +152,5 @@ function DayBars(props: { readonly day: number; readonly lines: readonly WeekLin
         )),
       )}
     </span>
-  );
-}
-
-function SpanField(props: {
-  readonly label: string;
-  readonly text: string;
-  readonly off: string | undefined;
-  readonly onWrong: (wrong: boolean) => void;
-  readonly onChange: (spans: readonly { readonly startMin: number; readonly endMin: number }[]) => void;
-}): ReactNode {
-  const t = useText();
-  const [typed, setTyped] = useState(props.text);
-  const [wrong, setWrong] = useState(false);
-  useEffect(() => setTyped(props.text), [props.text]);
-  function done(): void {
-    if (props.off !== undefined) return;
-    const spans = readSpans(typed);
-    setWrong(spans === null);
-    props.onWrong(spans === null);
-    if (spans === null) return;
-    const text = spansText(spans);
-    setTyped(text);
-    if (text !== props.text) props.onChange(spans);
-  }
-  return (
-    <input
-      className={`${css['span']} num`}
-      aria-label={props.label}
-      aria-invalid={wrong ? true : undefined}
-      title={props.off}
-      readOnly={props.off !== undefined}
-      placeholder={t('shop.closed')}
-      autoComplete="off"
-      value={typed}
-      onFocus={(e) => e.currentTarget.select()}
-      onChange={(e) => setTyped(e.currentTarget.value)}
-      onBlur={done}
-      onKeyDown={(e) => (e.key === 'Enter' ? done() : undefined)}
-    />
   );
 }

@@ -7,6 +7,7 @@ import { NumberField } from '../../ui/NumberFields.tsx';
 import type { Work } from './draft.ts';
 import css from './shop.module.css';
 import { WeekTable } from './WeekTable.tsx';
+import type { Unread } from './week.ts';
 
 const PPM_PER_CENT = 10_000;
 
@@ -18,6 +19,8 @@ export function WorkFields(props: {
   readonly open: readonly WeeklyHours[];
   readonly onChange: (work: Work) => void;
   readonly off?: string | undefined;
+  readonly unread?: Unread;
+  readonly onUnread?: (unread: Unread) => void;
 }): ReactNode {
   const t = useText();
   const { work, off } = props;
@@ -61,7 +64,8 @@ export function WorkFields(props: {
       {work.shifts === null ? null : (
         <WeekTable
           off={off}
-          lines={[{ label: t('shop.work.ownWeek', { name: props.name }), week: work.shifts }]}
+          lines={[{ id: props.name, label: t('shop.work.ownWeek', { name: props.name }), week: work.shifts }]}
+          {...(props.unread && props.onUnread ? { unread: props.unread, onUnread: props.onUnread } : {})}
           onChange={([shifts = []]) => change({ shifts })}
         />
       )}

@@ -1,11 +1,12 @@
 import type { ReactNode } from 'react';
 import type { WeeklyHours } from '#core/shared/examples.ts';
+import { inOrder } from '#core/shared/text/inOrder.ts';
 import type { BaysSetupView, TechnicianView } from '#core/shared/views/bays.ts';
 import type { StaffRow } from '#core/shared/views/people.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { useManner, useText } from '../../bridge/texts.tsx';
 import { Switch } from '../../ui/Choice.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { Refusal } from '../../ui/States.tsx';
@@ -18,14 +19,15 @@ import { sameWeek, weekOf } from './week.ts';
 /** Who works at cars: skills, pace, shifts; saved as it is changed. */
 export function WorkPart(props: { readonly setup: BaysSetupView }): ReactNode {
   const t = useText();
+  const { region } = useManner();
   const people = useQuery('access.people', {});
   const open = weekOf(props.setup.hours, 'shop');
   return (
     <>
       <p className="quiet">{t('shop.work.text')}</p>
       <List label={t('shop.step.work')}>
-        {people.data
-          ?.filter((p) => p.endedDay === null)
+        {inOrder(region, people.data ?? [])
+          .filter((p) => p.endedDay === null)
           .map((p) => (
             <Item key={p.id}>
               <Worker

@@ -35,6 +35,8 @@ export function WorkStep({ draft, change }: StepProps): ReactNode {
                   name={name}
                   work={work}
                   open={draft.shopWeek}
+                  unread={draft.unread}
+                  onUnread={(unread) => change({ unread })}
                   onChange={(next) => put(name, role, next)}
                 />
               ) : null}

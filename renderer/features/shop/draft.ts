@@ -48,6 +48,8 @@ export type Draft = {
   readonly bays: readonly DraftBay[];
   readonly shopWeek: readonly WeeklyHours[];
   readonly deskWeek: readonly WeeklyHours[];
+  /** Hours as they were typed and can't be read, by week and day; see `unreadKey`. */
+  readonly unread: Readonly<Record<string, string>>;
   readonly hourMinor: number | null;
   readonly pricesIncludeTax: boolean;
   readonly taxName: string;
@@ -61,7 +63,7 @@ const KEY = 'rakelight.setUp';
 /** The country's example laid over a draft: currency, zone, units, tax. */
 export function withCountry(draft: Draft, country: string): Draft {
   const example = COUNTRY_EXAMPLES.find((e) => e.country === country);
-  if (!example) return { ...draft, country };
+  if (!example) return { ...draft, country, locale: `en-${country}` };
   const us = example.units === 'us';
   return {
     ...draft,
@@ -74,18 +76,21 @@ export function withCountry(draft: Draft, country: string): Draft {
     taxName: example.tax?.name ?? '',
     taxCategory: example.tax?.category ?? 'S',
     taxPpm: example.tax?.ratePpm ?? null,
-    ...{ shopWeek: exampleWeek(country), deskWeek: exampleWeek(country) },
+    ...{ shopWeek: exampleWeek(country), deskWeek: exampleWeek(country), unread: {} },
   };
+}
+
+/** The rows of people in which a name was typed; the others are as good as not there. */
+export function namedPeople(draft: Draft): readonly DraftPerson[] {
+  return draft.people.filter((p) => p.name.trim() !== '');
 }
 
 /** Everybody named, the owner first, with what they do on cars. */
 export function staffOf(draft: Draft): readonly (DraftPerson & { readonly work: Work | null })[] {
-  const people = draft.people
-    .filter((p) => p.name.trim() !== '')
-    .map((p) => ({
-      ...p,
-      work: p.work === undefined ? (p.role === 'technician' ? ALL_WORK : null) : p.work,
-    }));
+  const people = namedPeople(draft).map((p) => ({
+    ...p,
+    work: p.work === undefined ? (p.role === 'technician' ? ALL_WORK : null) : p.work,
+  }));
   const alone = !people.some((p) => p.work);
   const work = draft.ownerWork === undefined ? (alone ? ALL_WORK : null) : draft.ownerWork;
   return [{ name: draft.owner, role: 'owner', work }, ...people];
@@ -115,7 +120,7 @@ function fresh(t: Say): Draft {
     ...{ name: '', address: '', phone: '', email: '', taxNumber: '', country: '', zone: '', currency: '' },
     ...{ locale: 'en', owner: '', pin: '', people: [], hourMinor: null, pricesIncludeTax: true },
     ...{ taxName: '', taxCategory: 'S', taxPpm: null, taxReason: '' },
-    ...{ bays: exampleBays(t), shopWeek: [], deskWeek: [] },
+    ...{ bays: exampleBays(t), shopWeek: [], deskWeek: [], unread: {} },
     ...{ filmUnit: 'um', volumeUnit: 'ml', lengthUnit: 'm', paper: 'A4' },
   };
   return withCountry(bare, near);

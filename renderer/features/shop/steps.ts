@@ -1,20 +1,14 @@
 import type { SentFor } from '#core/shared/catalogue.ts';
+import { countryName } from '#core/shared/places.ts';
 import { money, rate } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import type { Say } from '../../bridge/texts.tsx';
-import { type Draft, staffOf } from './draft.ts';
+import { type Draft, namedPeople, staffOf } from './draft.ts';
 import { baysSentence, hoursSentence } from './said.ts';
 import { openingOf } from './week.ts';
 
 export const STEPS = ['shop', 'place', 'people', 'bays', 'hours', 'work', 'price', 'tax'] as const;
 export type Step = (typeof STEPS)[number];
-
-/** What is still needed before the shop can be set up; nothing where it can. */
-export function missingIn(draft: Draft, t: Say): string | undefined {
-  if (draft.name.trim() === '') return t('shop.setUp.needsName');
-  if (draft.owner.trim() === '') return t('shop.setUp.needsOwner');
-  return undefined;
-}
 
 export function isSaid(step: Step, draft: Draft): boolean {
   switch (step) {
@@ -44,9 +38,9 @@ export function sentenceOf(step: Step, draft: Draft, manner: Manner, t: Say): st
     case 'shop':
       return [draft.name, draft.phone].filter(Boolean).join(', ');
     case 'place':
-      return [draft.country, draft.zone, draft.currency].join(', ');
+      return [countryName(manner.locale, draft.country), draft.zone, draft.currency].join(', ');
     case 'people':
-      return [draft.owner, ...draft.people.map((p) => p.name)].join(', ');
+      return [draft.owner, ...namedPeople(draft).map((p) => p.name)].join(', ');
     case 'work':
       return staffOf(draft)
         .flatMap((p) => (p.work ? [p.name] : []))
@@ -67,8 +61,9 @@ export function inputOf(draft: Draft, token: string): SentFor<'shop.setUp'> {
   const {
     owner,
     pin,
-    people,
-    ownerWork: _,
+    people: _people,
+    ownerWork: _work,
+    unread: _unread,
     bays,
     shopWeek,
     deskWeek,
@@ -84,7 +79,7 @@ export function inputOf(draft: Draft, token: string): SentFor<'shop.setUp'> {
   return {
     shop,
     owner: { name: owner, token, ...(pin ? { pin } : {}) },
-    people: people.map(({ name, role }) => ({ name, role })),
+    people: namedPeople(draft).map(({ name, role }) => ({ name, role })),
     bays: bays.filter((bay) => bay.name.trim() !== ''),
     ...(hours.length > 0 ? { hours } : {}),
     technicians: techniciansOf(draft),

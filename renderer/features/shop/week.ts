@@ -30,8 +30,10 @@ function readSpan(text: string): Part | null {
   const [from, to, more] = text.trim().split(/\s*(?:-|–|—|\bto\b)\s*/u);
   if (from === undefined || to === undefined || more !== undefined) return null;
   const startMin = readClock(from);
-  const endMin = readClock(to);
-  return startMin === null || endMin === null || endMin <= startMin ? null : { startMin, endMin };
+  // The midnight that ends a day is its 24th hour.
+  const endMin = readClock(to) || 1440;
+  if (readClock(to) === null || startMin === null || endMin <= startMin) return null;
+  return { startMin, endMin };
 }
 
 function readClock(text: string): number | null {
@@ -45,13 +47,45 @@ function readClock(text: string): number | null {
   return Number(minute) < 60 && minutes <= 1440 ? minutes : null;
 }
 
-function clockText(minutes: number): string {
+function clockText(minutes: number, cycle: 12 | 24): string {
+  if (cycle === 12) return halfText(minutes % 1440);
   return `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
 }
 
-/** `08:00–12:00, 13:00–17:00`; nothing where the day has none. */
-export function spansText(spans: readonly Part[]): string {
-  return spans.map((s) => `${clockText(s.startMin)}–${clockText(s.endMin)}`).join(', ');
+/** `8am`, `12:30pm`. */
+function halfText(minutes: number): string {
+  const minute = minutes % 60 === 0 ? '' : `:${String(minutes % 60).padStart(2, '0')}`;
+  return `${(Math.floor(minutes / 60 + 11) % 12) + 1}${minute}${minutes < 720 ? 'am' : 'pm'}`;
+}
+
+/** `08:00–12:00, 13:00–17:00`, or `8am–12pm, 1pm–5pm`; nothing where the day has none. Both are read again. */
+export function spansText(spans: readonly Part[], cycle: 12 | 24 = 24): string {
+  return spans.map((s) => `${clockText(s.startMin, cycle)}–${clockText(s.endMin, cycle)}`).join(', ');
+}
+
+/** What was typed and can't be read, by the week it is of and its day. */
+export type Unread = Readonly<Record<string, string>>;
+
+export function unreadKey(weekId: string, weekday: number): string {
+  return `${weekday} ${weekId}`;
+}
+
+/** Whether anything of these weeks can't be read. */
+export function unreadOf(unread: Unread, weekIds: readonly string[]): boolean {
+  return weekIds.some((id) => WEEKDAYS.some((day) => unread[unreadKey(id, day)] !== undefined));
+}
+
+/** The same without what was typed on some days. */
+export function withoutDays(unread: Unread, days: readonly number[]): Unread {
+  return Object.fromEntries(
+    Object.entries(unread).filter(([key]) => !days.includes(Number(key.split(' ')[0]))),
+  );
+}
+
+/** The same with one text kept, or with `null` let go. */
+export function withUnread(unread: Unread, key: string, text: string | null): Unread {
+  const { [key]: _, ...others } = unread;
+  return text === null ? others : { ...others, [key]: text };
 }
 
 export function ofDay(week: readonly WeeklyHours[], weekday: number): readonly WeeklyHours[] {
@@ -70,9 +104,12 @@ export function withDay(
   );
 }
 
+/** The days that follow Monday's hours at a press. */
+export const LIKE_MONDAY = [2, 3, 4, 5] as const;
+
 /** The week with Tuesday to Friday as Monday is. */
 export function likeMonday(week: readonly WeeklyHours[]): readonly WeeklyHours[] {
-  return [2, 3, 4, 5].reduce((next, weekday) => withDay(next, weekday, ofDay(week, 1)), week);
+  return LIKE_MONDAY.reduce((next, day) => withDay(next, day, ofDay(week, 1)), week);
 }
 
 /** Minutes of the whole week. */

@@ -102,7 +102,7 @@ describe('a field that does not fit', () => {
         ],
       },
       'bays.1.capacity',
-      'Cars at a time in line 2 does not fit: it has to be 50 or less. Nothing was saved.',
+      'Cars at once in line 2 does not fit: it has to be 50 or less. Nothing was saved.',
     ],
     [
       'bookings.finishStage',

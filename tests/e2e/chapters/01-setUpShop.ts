@@ -49,10 +49,10 @@ function written(run: Run): void {
     ...{ film_unit: 'um', volume_unit: 'ml' },
   });
   expect(run.rows('SELECT name, kind, capacity FROM bay ORDER BY seq')).toEqual([
-    { name: 'Wash', kind: 'wash', capacity: 1 },
+    { name: 'Wash bay', kind: 'wash', capacity: 1 },
     { name: 'Bay 1', kind: 'correction', capacity: 1 },
     { name: 'Bay 2', kind: 'correction', capacity: 1 },
-    { name: 'Protection', kind: 'protection', capacity: 1 },
+    { name: 'Protection bay', kind: 'protection', capacity: 1 },
     { name: 'Yard', kind: 'yard', capacity: 3 },
   ]);
   expect(run.rows('SELECT name, role, pin_hash IS NULL AS open FROM person ORDER BY rowid')).toEqual([

@@ -116,7 +116,7 @@ async function refused(run: Run, lanesUp: number): Promise<void> {
   await carIn(run, machineBay(run)).focus();
   await run.page.keyboard.press('Enter');
   for (let i = 0; i < lanesUp; i += 1) await run.page.keyboard.press('ArrowUp');
-  await run.page.getByRole('alert').getByText('Wash is not a place for').first().waitFor();
+  await run.page.getByRole('alert').getByText('Wash bay is not a place for').first().waitFor();
   await run.shot('12-refused');
   await run.page.keyboard.press('Escape');
   await expect.poll(() => run.page.getByRole('alert').count()).toBe(0);
