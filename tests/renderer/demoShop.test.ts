@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { localDayOf } from '#core/shared/time.ts';
 import { startProgram } from '../bridge/hostProcess.ts';
 import { callFrom } from '../e2e/pageCalls.ts';
 import { findChromium, launchChromium } from '../helpers/chromium.ts';
@@ -21,7 +22,7 @@ async function agedDemo(folder: string): Promise<void> {
   const page = await (await browser.newContext()).newPage();
   await page.goto(url);
   await page.locator('main').first().waitFor();
-  const demoDay = new Date(Date.now() - 9 * DAY_MS).toISOString().slice(0, 10);
+  const demoDay = localDayOf(Date.now() - 9 * DAY_MS, SAMPLE.shop.zone);
   const { token: _, ...owner } = SAMPLE.owner;
   expect(await callFrom(page, 'shop.setUp', { ...SAMPLE, owner, demoDay })).toHaveProperty('ownerId');
   await browser.close();
