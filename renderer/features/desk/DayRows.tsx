@@ -1,7 +1,8 @@
 import type { ReactNode } from 'react';
 import { lasting, money } from '#core/shared/text/format.ts';
-import { amountText } from '#core/shared/text/manner.ts';
-import { clock, when } from '#core/shared/text/when.ts';
+import { amountText, type Manner } from '#core/shared/text/manner.ts';
+import { clock, dayTime, when } from '#core/shared/text/when.ts';
+import { localDayOf } from '#core/shared/time.ts';
 import type { ArrivingCar, CarInBay, DeskCar, GoingHomeCar, RailBar } from '#core/shared/views/bookings.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
@@ -58,6 +59,12 @@ function Rail(props: {
   );
 }
 
+/** The hour of today, or the day with it. */
+function hourOf(manner: Manner, at: number, { nowMs }: Day): string {
+  const same = localDayOf(at, manner.zone) === localDayOf(nowMs, manner.zone);
+  return same ? clock(manner, at) : dayTime(manner, at);
+}
+
 function Who(props: { readonly car: DeskCar }): ReactNode {
   const { jobId, customer, makeModel } = props.car;
   return (
@@ -81,18 +88,32 @@ export function Arriving(props: { readonly car: ArrivingCar; readonly day: Day }
   const first = car.firstStage === null ? '' : t(`word.stage.${car.firstStage}`);
   return (
     <div className={css['row']} data-lit={car.lateMin > 0}>
-      <time className="quiet">{at === null ? '' : clock(manner, at)}</time>
+      <time className="quiet">{at === null ? '' : hourOf(manner, at, day)}</time>
       <Who car={car} />
-      <span className={`cut ${car.lateMin > 0 ? 'lamp' : 'quiet'}`}>
-        {car.lateMin > 0 ? t('desk.lateNoWord', { late: amountText(lasting(manner, car.lateMin)) }) : first}
-      </span>
+      {car.lateMin > 0 ? <NoWord car={car} /> : <span className="cut quiet">{first}</span>}
       <Rail day={day} bars={car.bars} />
       {car.arrivedMs === null ? (
-        <LinkTo to={`/jobs/${car.jobId}/arrive`}>{t('desk.takeIn')}</LinkTo>
+        <span className={css['two']}>
+          <LinkTo to={`/jobs/${car.jobId}/arrive`}>{t('desk.takeIn')}</LinkTo>
+          {car.lateMin > 0 ? <LinkTo to={`/jobs/${car.jobId}?end=noShow`}>{t('jobs.noShow')}</LinkTo> : null}
+        </span>
       ) : (
         <span className="quiet num">{t('desk.inAt', { time: clock(manner, car.arrivedMs) })}</span>
       )}
     </div>
+  );
+}
+
+/** How long a car has been waited for, and the number to ring. */
+function NoWord(props: { readonly car: ArrivingCar }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { lateMin, phone } = props.car;
+  return (
+    <span className={css['two']}>
+      <span className="cut lamp">{t('desk.lateNoWord', { late: amountText(lasting(manner, lateMin)) })}</span>
+      {phone ? <a href={`tel:${phone}`}>{t('desk.ring', { phone })}</a> : null}
+    </span>
   );
 }
 
@@ -147,13 +168,13 @@ export function GoingHome(props: { readonly car: GoingHomeCar; readonly day: Day
   const due = owes && car.owedMinor !== null ? t('desk.due', { money: money(manner, car.owedMinor) }) : '';
   return (
     <div className={css['row']} data-lit={car.late || said !== null}>
-      <time className="quiet">{at === null ? '' : clock(manner, at)}</time>
+      <time className="quiet">{at === null ? '' : hourOf(manner, at, day)}</time>
       <Who car={car} />
       <span className={`cut ${said ? 'lamp' : 'quiet'}`}>
         {said ?? [state, due].filter(Boolean).join(', ')}
       </span>
       <Rail day={day} bars={car.bars}>
-        {at === null ? null : <Flag scale={day.scale} at={at} lit={car.late} />}
+        {at === null || at > day.scale.to ? null : <Flag scale={day.scale} at={at} lit={car.late} />}
       </Rail>
       {car.state === 'ready' ? (
         <LinkTo to={`/jobs/${car.jobId}/hand-over`}>{t('desk.handOver')}</LinkTo>

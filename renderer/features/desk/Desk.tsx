@@ -34,7 +34,7 @@ export function Desk(): ReactNode {
     <Place label={t('ui.place.desk')} columns="left">
       <Column label={t('desk.needs')}>
         {risks.data ? (
-          <Risks risks={risks.data} open={view.openPromises} nowMs={view.nowMs} />
+          <Risks risks={risks.data} open={view.openPromises} nowMs={view.nowMs} asking={risks.asking} />
         ) : risks.loading ? (
           <Waiting />
         ) : (

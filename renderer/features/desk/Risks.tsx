@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { hours, lasting, percent } from '#core/shared/text/format.ts';
+import { lasting, percent } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
 import { PPM } from '#core/shared/units.ts';
@@ -9,7 +9,7 @@ import { LinkTo } from '../../ui/Button.tsx';
 import { Curve } from '../../ui/charts/Curve.tsx';
 import { Figure } from '../../ui/Figure.tsx';
 import { Head, Row } from '../../ui/Layout.tsx';
-import { CalmNote } from '../../ui/States.tsx';
+import { CalmNote, Waiting } from '../../ui/States.tsx';
 import css from './desk.module.css';
 import { Remedies } from './Remedies.tsx';
 
@@ -18,13 +18,15 @@ export function Risks(props: {
   readonly risks: readonly PromiseAtRisk[];
   readonly open: number;
   readonly nowMs: number;
+  /** They are worked out again: that none is there says nothing yet. */
+  readonly asking: boolean;
 }): ReactNode {
   const t = useText();
   const { risks, open } = props;
   return (
     <section className={css['part']} aria-label={t('desk.risks')}>
       <Head title={t('desk.risks')} note={t('desk.risksOf', { risks: risks.length, open })} />
-      {risks.length === 0 ? <CalmNote>{t('desk.noRisks')}</CalmNote> : null}
+      {risks.length > 0 ? null : props.asking ? <Waiting /> : <CalmNote>{t('desk.noRisks')}</CalmNote>}
       {risks.map((risk) => (
         <Risk key={risk.jobId} risk={risk} nowMs={props.nowMs} />
       ))}
@@ -79,13 +81,13 @@ function Why(props: { readonly risk: PromiseAtRisk }): ReactNode {
   if (reason.kind === 'overrun')
     return t('desk.why.overrun', {
       stage: t(`word.stage.${reason.stage}`),
-      over: amountText(hours(manner, reason.overMin)),
+      over: amountText(lasting(manner, reason.overMin)),
     });
   if (reason.kind === 'notArrived')
     return t('desk.why.notArrived', { late: amountText(lasting(manner, reason.lateMin)) });
   if (reason.kind === 'planEndsLate')
     return reason.overMin > 0
-      ? t('desk.why.planEndsLate', { over: amountText(hours(manner, reason.overMin)) })
+      ? t('desk.why.planEndsLate', { over: amountText(lasting(manner, reason.overMin)) })
       : t('desk.why.tight');
   if (reason.kind === 'padsMissing') return t('desk.why.padsMissing', { ...reason });
   return t(`desk.why.${reason.kind}`);

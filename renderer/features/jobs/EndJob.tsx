@@ -11,11 +11,15 @@ import { ENDS, type End, EndForm } from './EndForm.tsx';
 const ACTION = { noShow: 'noShow', cancel: 'cancel', stop: 'stopHalfWay', redo: 'redo' } as const;
 
 /** Ways a job ends other than as planned, each with its reason and, where money is held, what becomes of it. */
-export function EndJob(props: { readonly job: JobView }): ReactNode {
+export function EndJob(props: {
+  readonly job: JobView;
+  /** Asked for on the way here, as from the desk. */
+  readonly asked?: End | undefined;
+}): ReactNode {
   const t = useText();
   const { job } = props;
   const desk = useMay('desk');
-  const [end, setEnd] = useState<End | null>(null);
+  const [end, setEnd] = useState<End | null>(props.asked ?? null);
   const home = useCommand('bookings.sendHome');
   const ready = useCommand('bookings.markReady');
   const offered = ENDS.filter((e) => job.allows.includes(ACTION[e]));
@@ -38,7 +42,9 @@ export function EndJob(props: { readonly job: JobView }): ReactNode {
         ))}
       </Row>
       <Refusal refusal={home.refusal ?? ready.refusal} />
-      {end === null ? null : <EndForm key={end} job={job} end={end} onDone={() => setEnd(null)} />}
+      {end === null || !offered.includes(end) ? null : (
+        <EndForm key={end} job={job} end={end} onDone={() => setEnd(null)} />
+      )}
     </Stack>
   );
 }

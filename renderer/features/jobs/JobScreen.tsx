@@ -13,8 +13,9 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { Figure } from '../../ui/Figure.tsx';
 import { Column, Head, Place, Stack } from '../../ui/Layout.tsx';
-import type { Params } from '../../ui/router.ts';
+import { type Params, queryOf, usePath } from '../../ui/router.ts';
 import { Caution, Refusal, Waiting } from '../../ui/States.tsx';
+import { ENDS } from './EndForm.tsx';
 import { EndJob } from './EndJob.tsx';
 import { JobMoney } from './JobMoney.tsx';
 import { JobRecords } from './JobRecords.tsx';
@@ -26,6 +27,8 @@ import { StageList } from './StageList.tsx';
 export function JobScreen(props: { readonly params: Params }): ReactNode {
   const t = useText();
   const jobId = props.params['jobId'] as JobId;
+  const end = queryOf(usePath()).get('end');
+  const asksEnd = ENDS.find((known) => known === end);
   const asked = useQuery('bookings.job', { jobId });
   if (!asked.data)
     return (
@@ -45,7 +48,7 @@ export function JobScreen(props: { readonly params: Params }): ReactNode {
         <Stack gap={4}>
           <JobMoney job={job} />
           <JobRecords job={job} />
-          <EndJob job={job} />
+          <EndJob job={job} asked={asksEnd} />
         </Stack>
       </Column>
     </Place>
