@@ -87,7 +87,7 @@ function inspect(on: Stage, car: Car, kind: Kind, jobId: JobId, nowMs: number): 
   const felt = car.paint.condition === 'neglected' ? 'heavy' : 'light';
   door.write('paint.feltContamination', { jobId, panel: 'bo', felt });
   const text = gaugeText(readingsOf(car.body, car.paint, draw));
-  door.write('paint.pasteReadings', { jobId, text });
+  door.write('paint.pasteReadings', { jobId, text, right: true });
   if (on.turns('testSpot')) {
     const spot = { role: 'oneStep', passes: 4, sections: 1, removedTenthUm: null } as const;
     const seconds = draw.int(190, 330);

@@ -62,7 +62,10 @@ function come(visit: Visit, nowMs: number, promiseMs: number): void {
 function goHome(visit: Visit, readyMs: number, promiseMs: number, mileage: number): void {
   const { on, jobId, car } = visit;
   if (visit.kind.inspected && on.turns('readAfter'))
-    on.door.write('paint.pasteReadings', { jobId, phase: 'after', text: afterText(car, on.draw) });
+    on.door.write('paint.pasteReadings', {
+      ...{ jobId, phase: 'after', text: afterText(car, on.draw) },
+      right: true,
+    });
   // Ready before its time: they are rung up, and most fetch the car the same day.
   const wanted = on.draw.chance(0.7) ? readyMs + on.draw.int(20, 240) * MINUTE : promiseMs;
   const atLatest = promiseMs + on.draw.int(-10, 60) * MINUTE;

@@ -18,41 +18,52 @@ export function readFigures(text: string): number[] | null {
 export type Readings = {
   readonly text: string;
   readonly setText: (text: string) => void;
-  readonly phase: ReadingPhase;
-  readonly setPhase: (phase: ReadingPhase) => void;
   /** Something is typed that is no figure. */
   readonly bad: boolean;
-  /** Saves what was typed and empties the field; `unit` answers the doubt whether it was µm or mil. */
-  readonly save: (how?: { readonly at?: MarkedPoint | null; readonly unit?: Unit }) => Promise<boolean>;
+  /**
+   * Saves what was typed and empties the field; `unit` answers the doubt whether it was µm or mil, `right` that a
+   * reading lies far off.
+   */
+  readonly save: (how?: {
+    readonly at?: MarkedPoint | null;
+    readonly unit?: Unit;
+    readonly right?: boolean;
+  }) => Promise<boolean>;
   readonly takeBack: (readingId: number) => void;
   readonly busy: boolean;
   readonly refusal: PlainError | null;
   /** What was typed fits the other unit far better: `save` with a unit says which it is. */
   readonly doubtful: boolean;
+  /** A figure lies far from the panel's others: `save` with `right` takes it all the same. */
+  readonly farOff: boolean;
 };
 
-/** Film readings of one panel, typed as one text of figures. */
-export function useReadings(jobId: JobId, panel: PanelId, first: ReadingPhase): Readings {
+/** Film readings of one panel, before or after work, typed as one text of figures. */
+export function useReadings(jobId: JobId, panel: PanelId, phase: ReadingPhase): Readings {
   const [text, setText] = useState('');
-  const [phase, setPhase] = useState<ReadingPhase>(first);
+  const [unit, setUnit] = useState<Unit | null>(null);
   const add = useCommand('paint.addReadings');
   const remove = useCommand('paint.removeReading');
 
   async function save(how: Parameters<Readings['save']>[0] = {}): Promise<boolean> {
     const values = readFigures(text);
     if (!values) return false;
-    const sure = how.unit ? { unit: how.unit, sure: true } : {};
+    // The unit that was named stands when the same figures are asked about again.
+    const named = how.unit ?? (how.right ? unit : null);
+    setUnit(named);
+    const sure = named ? { unit: named, sure: true } : {};
     const at = how.at ? { x: Math.round(how.at.x), y: Math.round(how.at.y) } : null;
-    const done = await add.run({ jobId, panel, values, phase, at, ...sure });
+    const done = await add.run({ jobId, panel, values, phase, at, right: how.right ?? false, ...sure });
     if (done.ok) setText('');
     return done.ok;
   }
   return {
-    ...{ text, setText, phase, setPhase, save },
+    ...{ text, setText, save },
     bad: text.trim() !== '' && readFigures(text) === null,
     takeBack: (readingId) => void remove.run({ jobId, readingId }),
     busy: add.busy,
     refusal: add.refusal ?? remove.refusal,
     doubtful: add.refusal?.code === 'FILM_UNIT_DOUBTFUL',
+    farOff: add.refusal?.code === 'FILM_FAR_OFF',
   };
 }

@@ -5,7 +5,7 @@ import type { JobId } from '../../shared/ids.ts';
 import type { ShopSettings } from '../../shared/settings.ts';
 import type { EstimateView, PanelPlanView } from '../../shared/views/estimate.ts';
 import type { InspectionView, PanelInspectionView, PictureView } from '../../shared/views/paint.ts';
-import type { PanelId } from '../../shared/vocabulary.ts';
+import type { PanelId, StageState } from '../../shared/vocabulary.ts';
 import { newestEstimate } from '../../views/estimates.ts';
 import { filmTaken, type TakenRow } from '../../views/filmTaken.ts';
 import {
@@ -46,6 +46,7 @@ export function inspectionOf(ctx: ReadCtx, input: { readonly jobId: JobId }): In
     startedMs: look.startedMs,
     by: look.by,
     readingCount: noted.readings.length,
+    usualPhase: stages.some((s) => isMachine(s) && BEGUN.includes(s.state)) ? 'after' : 'before',
     thinTenthUm: tenth(rules.thinTenthUm),
     refinishedTenthUm: tenth(rules.refinishedTenthUm),
     panels: panelsOf(job.body).map((panel) =>
@@ -129,10 +130,16 @@ function findingViews(facts: PanelFacts, planned: number): PanelInspectionView['
   });
 }
 
+const BEGUN: readonly StageState[] = ['inWork', 'paused', 'done'];
+
+function isMachine(s: StageDoneRow): boolean {
+  return s.kind === 'cut' || s.kind === 'refine';
+}
+
 /** How far the machine stages on a panel are. */
 function progressOf(panel: PanelId, stages: readonly StageDoneRow[]): PanelInspectionView['progress'] {
   const states = stages
-    .filter((s) => (s.kind === 'cut' || s.kind === 'refine') && s.state !== 'dropped')
+    .filter((s) => isMachine(s) && s.state !== 'dropped')
     .filter((s) => (JSON.parse(s.panels) as string[]).includes(panel))
     .map((s) => ((JSON.parse(s.panelsDone) as string[]).includes(panel) ? 'done' : s.state));
   if (states.length === 0) return null;

@@ -5,11 +5,13 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InspectionId, JobId } from '../../shared/ids.ts';
 import { panelName } from '../../shared/text/sayError.ts';
-import type { FilmTenthUm } from '../../shared/units.ts';
+import { type FilmTenthUm, TENTH_UM_PER_MIL } from '../../shared/units.ts';
+import type { ReadingPhase } from '../../shared/views/paint.ts';
 import type { BodyStyle, PanelId } from '../../shared/vocabulary.ts';
 import { filmTaken, plannedRemoval } from '../../views/filmTaken.ts';
-import { inspectionRows } from '../../views/inspection.ts';
+import { type InspectionRows, inspectionRows } from '../../views/inspection.ts';
 import { shopOf } from '../../views/shop.ts';
+import { farOff } from '../rules/farOff.ts';
 import { parseGaugeText, toTenthUm } from '../rules/filmText.ts';
 import { isReadable, NOTHING_TAKEN, panelFacts, usualSubstrate } from '../rules/panelFacts.ts';
 import { removedFilm } from '../rules/removed.ts';
@@ -23,7 +25,7 @@ export type ReadingsAdded = { readonly added: number };
 /**
  * Takes in readings of one panel as typed, in the shop's unit unless one is named. Readings after work also book
  * what was taken.
- * @throws FILM_UNIT_DOUBTFUL, FILM_ABSURD, SUBSTRATE_UNREADABLE, NO_INSPECTION, PANEL_NOT_ON_BODY
+ * @throws FILM_FAR_OFF until it is said to be right, FILM_UNIT_DOUBTFUL, FILM_ABSURD, SUBSTRATE_UNREADABLE, NO_INSPECTION, PANEL_NOT_ON_BODY
  */
 export function addReadings(ctx: WriteCtx, input: In<'paint.addReadings'>): ReadingsAdded {
   const look = needInspection(ctx, input.jobId, input.panel);
@@ -35,19 +37,19 @@ export function addReadings(ctx: WriteCtx, input: In<'paint.addReadings'>): Read
     x: input.at?.x ?? null,
     y: input.at?.y ?? null,
   }));
-  return takeIn(ctx, look.id, input.jobId, input.phase, rows);
+  return takeIn(ctx, look.id, input, rows);
 }
 
-/** Takes in readings pasted or exported from a gauge, all or none. @throws READING_COLUMNS, READING_UNREADABLE, NO_READING and those of addReadings */
+/** Takes in readings pasted or exported from a gauge, all or none. @throws READING_COLUMNS, READING_PANEL, READING_UNREADABLE, NO_READING and those of addReadings */
 export function pasteReadings(ctx: WriteCtx, input: In<'paint.pasteReadings'>): ReadingsAdded {
   const look = needInspection(ctx, input.jobId);
   const job = needPaintJob(ctx, input.jobId);
-  const rows = parseGaugeText(input.text, shopOf(ctx.db).filmUnit, input.sure, panelNames(job.body));
+  const rows = parseGaugeText(input.text, shopOf(ctx.db).filmUnit, input.sure, panelsByName(job.body));
   for (const row of rows)
     if (!panelsOf(job.body).includes(row.panel))
       refuse('PANEL_NOT_ON_BODY', { panel: row.panel, body: job.body });
   const placed = rows.map((row) => ({ ...row, x: null, y: null }));
-  return takeIn(ctx, look.id, input.jobId, input.phase, placed);
+  return takeIn(ctx, look.id, input, placed);
 }
 
 /** Takes one reading back: a slip of the gauge. @throws NOT_FOUND */
@@ -60,8 +62,8 @@ export function removeReading(ctx: WriteCtx, input: In<'paint.removeReading'>): 
   return null;
 }
 
-function panelNames(body: BodyStyle): ReadonlyMap<string, PanelId> {
-  return new Map(panelsOf(body).map((panel) => [panelName('en', panel, body).toLowerCase(), panel]));
+function panelsByName(body: BodyStyle): ReadonlyMap<string, PanelId> {
+  return new Map(panelsOf(body).map((panel) => [panelName('en', panel, body), panel]));
 }
 
 type Placed = Pick<NewReading, 'panel' | 'point' | 'x' | 'y'> & { readonly tenthUm: number };
@@ -69,15 +71,16 @@ type Placed = Pick<NewReading, 'panel' | 'point' | 'x' | 'y'> & { readonly tenth
 function takeIn(
   ctx: WriteCtx,
   id: InspectionId,
-  jobId: JobId,
-  phase: 'before' | 'after',
+  how: { readonly jobId: JobId; readonly phase: ReadingPhase; readonly right: boolean },
   rows: readonly Placed[],
 ): ReadingsAdded {
-  const states = inspectionRows(ctx.db, id).states;
+  const { jobId, phase } = how;
+  const noted = inspectionRows(ctx.db, id);
   for (const { panel } of rows) {
-    const substrate = states.find((s) => s.panel === panel)?.substrate ?? usualSubstrate(panel);
+    const substrate = noted.states.find((s) => s.panel === panel)?.substrate ?? usualSubstrate(panel);
     if (!isReadable(substrate)) refuse('SUBSTRATE_UNREADABLE', { panel, substrate });
   }
+  if (!how.right) askAboutFarOff(ctx, noted, phase, rows);
   const base = { inspectionId: id, phase, personId: ctx.actor?.personId ?? null, atMs: ctx.now };
   insertReadings(
     ctx.db,
@@ -91,6 +94,29 @@ function takeIn(
   );
   bookRemoval(ctx, { jobId });
   return { added: rows.length };
+}
+
+/** @throws FILM_FAR_OFF, in the shop's unit, for the first reading that is likely a slip */
+function askAboutFarOff(
+  ctx: WriteCtx,
+  noted: InspectionRows,
+  phase: ReadingPhase,
+  rows: readonly Placed[],
+): void {
+  const { settings, filmUnit: unit } = shopOf(ctx.db);
+  const said = (tenthUm: number): number =>
+    unit === 'um' ? Math.round(tenthUm) / 10 : Math.round((tenthUm * 100) / TENTH_UM_PER_MIL) / 100;
+  for (const panel of new Set(rows.map((row) => row.panel))) {
+    const read = (of: ReadingPhase): number[] =>
+      noted.readings.filter((r) => r.panel === panel && r.phase === of).map((r) => r.tenthUm);
+    const fresh = rows.filter((row) => row.panel === panel).map((row) => row.tenthUm);
+    const before = phase === 'after' ? read('before') : [];
+    const off = farOff(fresh, read(phase), before, settings.paint.gaugeUncertaintyTenthUm);
+    if (off) {
+      const data = { value: said(off.tenthUm), against: said(off.against), unit, why: off.why };
+      refuse('FILM_FAR_OFF', { panel, ...data });
+    }
+  }
 }
 
 /**

@@ -12,6 +12,16 @@ export type PaintErrors = {
     readonly unit: 'um' | 'mil';
     readonly other: 'um' | 'mil';
   };
+  /** A reading far from the panel's others, or above all before work: asked about, saved once it is said to be right. */
+  readonly FILM_FAR_OFF: {
+    readonly panel: string;
+    readonly value: number;
+    readonly against: number;
+    readonly unit: 'um' | 'mil';
+    readonly why: 'far' | 'above';
+  };
+  /** `panels` = how the panels of this body are called. */
+  readonly READING_PANEL: { readonly row: number; readonly text: string; readonly panels: readonly string[] };
   readonly READING_UNREADABLE: { readonly row: number; readonly column: string; readonly text: string };
   readonly READING_COLUMNS: { readonly missing: string };
   readonly NO_READING: Readonly<Record<string, never>>;

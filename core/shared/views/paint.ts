@@ -179,6 +179,8 @@ export type InspectionView = {
   readonly startedMs: EpochMs;
   readonly by: string;
   readonly readingCount: number;
+  /** What readings taken now are: after work once a machine stage of the job has begun. */
+  readonly usualPhase: ReadingPhase;
   /** The shop's film rules that the drawing's key names. */
   readonly thinTenthUm: FilmTenthUm;
   readonly refinishedTenthUm: FilmTenthUm;

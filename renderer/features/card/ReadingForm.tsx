@@ -51,20 +51,12 @@ export function ReadingForm(props: Props): ReactNode {
   );
 }
 
-/** After work once a machine was on the car, else before it. */
-function usualPhase(card: CardView): ReadingPhase {
-  const machined = card.stages.some(
-    (s) => (s.kind === 'cut' || s.kind === 'refine') && s.state !== 'planned',
-  );
-  return machined ? 'after' : 'before';
-}
-
 function Readings(props: Props & { readonly view: InspectionView }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { view, card } = props;
+  const { view } = props;
   const [panel, setPanel] = useState<PanelId>(() => firstPanel(props.stage));
-  const [phase, setPhase] = useState(() => usualPhase(card));
+  const [phase, setPhase] = useState<ReadingPhase>(view.usualPhase);
   const look: Partial<Record<PanelId, PanelLook>> = {};
   for (const p of view.panels) {
     const n = p.readings.filter((r) => r.phase === phase).length;
@@ -157,6 +149,9 @@ function Entry(props: {
               </Button>
             ))
           : null}
+        {entry.farOff ? (
+          <Button onPress={() => void entry.save({ right: true })}>{t('paint.rightFar')}</Button>
+        ) : null}
       </Refusal>
       <Button kind="go" busy={entry.busy} onPress={() => void entry.save()}>
         {t('card.keepReadings')}

@@ -1,7 +1,12 @@
 import { type ReactNode, useMemo, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { when } from '#core/shared/text/when.ts';
-import { type InspectionView, type PanelInspectionView, READING_PHASES } from '#core/shared/views/paint.ts';
+import {
+  type InspectionView,
+  type PanelInspectionView,
+  READING_PHASES,
+  type ReadingPhase,
+} from '#core/shared/views/paint.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -65,12 +70,16 @@ function Inspection(props: { readonly view: InspectionView; readonly foot: React
   const t = useText();
   const { view } = props;
   const [layer, setLayer] = useState<Layer>('findings');
+  const [pasting, setPasting] = useState(false);
+  // Chosen by hand it stays so from panel to panel; till then it follows the work.
+  const [chosen, setPhase] = useState<ReadingPhase | null>(null);
+  const phase = chosen ?? view.usualPhase;
   const lamp = useLamp(view, setLayer);
   const { panel } = lamp;
   return (
     <Place label={t('paint.inspection')} columns="right">
       <Column label={t('paint.inspection')}>
-        <InspectionHead view={view} />
+        <InspectionHead view={view} pasting={pasting} onPasting={setPasting} />
         <Words<Layer>
           label={t('paint.inspection')}
           options={LAYERS.map((value) => ({ value, label: t(`paint.layer.${value}`) }))}
@@ -78,6 +87,9 @@ function Inspection(props: { readonly view: InspectionView; readonly foot: React
           onChange={setLayer}
         />
         <CarMap view={view} layer={layer} lamp={lamp} />
+        {pasting ? (
+          <PasteForm view={view} phase={phase} onPhase={setPhase} onClose={() => setPasting(false)} />
+        ) : null}
         {layer === 'film' ? <FilmKey view={view} /> : <p className="t1 dusty">{t('paint.walk')}</p>}
         {props.foot}
       </Column>
@@ -88,6 +100,8 @@ function Inspection(props: { readonly view: InspectionView; readonly foot: React
           layer={layer}
           typed={lamp.typed}
           point={lamp.point}
+          phase={phase}
+          onPhase={setPhase}
           adding={lamp.adding}
           onAdding={lamp.setAdding}
         />
@@ -97,7 +111,11 @@ function Inspection(props: { readonly view: InspectionView; readonly foot: React
 }
 
 /** How much was read, by whom and when, and the way on from here. */
-function InspectionHead(props: { readonly view: InspectionView }): ReactNode {
+function InspectionHead(props: {
+  readonly view: InspectionView;
+  readonly pasting: boolean;
+  readonly onPasting: (pasting: boolean) => void;
+}): ReactNode {
   const t = useText();
   const manner = useManner();
   const { view } = props;
@@ -108,10 +126,9 @@ function InspectionHead(props: { readonly view: InspectionView }): ReactNode {
     by: view.by,
     when: when(manner, view.startedMs, Date.now()),
   });
-  const [pasting, setPasting] = useState(false);
-  const head = (
+  return (
     <Head level={1} title={t('paint.inspection')} note={note}>
-      <LinkButton quiet onPress={() => setPasting(!pasting)}>
+      <LinkButton quiet onPress={() => props.onPasting(!props.pasting)}>
         {t('paint.paste')}
       </LinkButton>
       <LinkTo quiet to={`/jobs/${view.jobId}/estimate`}>
@@ -121,12 +138,6 @@ function InspectionHead(props: { readonly view: InspectionView }): ReactNode {
         {t('paint.toFilm')}
       </LinkTo>
     </Head>
-  );
-  return (
-    <>
-      {head}
-      {pasting ? <PasteForm jobId={view.jobId} onClose={() => setPasting(false)} /> : null}
-    </>
   );
 }
 

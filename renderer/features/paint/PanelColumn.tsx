@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { panelName } from '#core/shared/text/sayError.ts';
-import type { InspectionView, PanelInspectionView } from '#core/shared/views/paint.ts';
+import type { InspectionView, PanelInspectionView, ReadingPhase } from '#core/shared/views/paint.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import type { MarkedPoint } from '../../bridge/useReadings.ts';
 import { LinkButton } from '../../ui/Button.tsx';
@@ -21,6 +21,8 @@ type Props = {
   readonly layer: Layer;
   readonly typed: { readonly text: string; readonly n: number };
   readonly point: MarkedPoint | null;
+  readonly phase: ReadingPhase;
+  readonly onPhase: (phase: ReadingPhase) => void;
   readonly adding: boolean;
   readonly onAdding: (adding: boolean) => void;
 };
@@ -48,6 +50,8 @@ export function PanelColumn(props: Props): ReactNode {
           panel={panel}
           typed={props.typed}
           point={props.point}
+          phase={props.phase}
+          onPhase={props.onPhase}
         />
         <LifeBar budget={panel.budget} />
         <Head title={t('paint.findings')} level={3}>

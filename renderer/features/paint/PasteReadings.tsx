@@ -1,8 +1,9 @@
 import { type ReactNode, useState } from 'react';
-import type { JobId } from '#core/shared/ids.ts';
-import { READING_PHASES, type ReadingPhase } from '#core/shared/views/paint.ts';
+import { film } from '#core/shared/text/format.ts';
+import { panelName } from '#core/shared/text/sayError.ts';
+import { type InspectionView, READING_PHASES, type ReadingPhase } from '#core/shared/views/paint.ts';
 import { useCommand } from '../../bridge/commands.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
@@ -10,10 +11,16 @@ import { Refusal } from '../../ui/States.tsx';
 import css from './paint.module.css';
 
 /** A gauge's own text, pasted or from its file: taken in whole or not at all. */
-export function PasteForm(props: { readonly jobId: JobId; readonly onClose: () => void }): ReactNode {
+export function PasteForm(props: {
+  readonly view: InspectionView;
+  readonly phase: ReadingPhase;
+  readonly onPhase: (phase: ReadingPhase) => void;
+  readonly onClose: () => void;
+}): ReactNode {
   const t = useText();
+  const like = useExample(props.view.body);
+  const { phase } = props;
   const [text, setText] = useState('');
-  const [phase, setPhase] = useState<ReadingPhase>('before');
   const [added, setAdded] = useState<number | null>(null);
   const paste = useCommand('paint.pasteReadings');
 
@@ -22,15 +29,23 @@ export function PasteForm(props: { readonly jobId: JobId; readonly onClose: () =
     setAdded(null);
     paste.clear();
   }
-  async function take(sure: boolean): Promise<void> {
-    const done = await paste.run({ jobId: props.jobId, text, phase, sure });
+  async function take(how: { readonly sure: boolean; readonly right: boolean }): Promise<void> {
+    const done = await paste.run({ jobId: props.view.jobId, text, phase, ...how });
     if (!done.ok) return;
     setText('');
     setAdded(done.value.added);
   }
   return (
     <section className={css['form']} aria-label={t('paint.paste')}>
-      <TextField label={t('paint.paste')} hint={t('paint.pasteHint')} lines={5} value={text} onChange={put} />
+      <TextField
+        label={t('paint.paste')}
+        hint={t('paint.pasteHint')}
+        placeholder={like}
+        lines={4}
+        value={text}
+        onChange={put}
+        autoFocus
+      />
       <div className={css['entry']}>
         <GaugeFile onText={put} />
         <Segmented<ReadingPhase>
@@ -38,9 +53,9 @@ export function PasteForm(props: { readonly jobId: JobId; readonly onClose: () =
           label={t('paint.phase')}
           options={READING_PHASES.map((value) => ({ value, label: t(`paint.${value}`) }))}
           value={phase}
-          onChange={setPhase}
+          onChange={props.onPhase}
         />
-        <Button onPress={() => void take(false)} busy={paste.busy}>
+        <Button onPress={() => void take({ sure: false, right: false })} busy={paste.busy}>
           {t('paint.takeIn')}
         </Button>
         <LinkButton onPress={props.onClose}>{t('paint.close')}</LinkButton>
@@ -48,11 +63,30 @@ export function PasteForm(props: { readonly jobId: JobId; readonly onClose: () =
       </div>
       <Refusal refusal={paste.refusal}>
         {paste.refusal?.code === 'FILM_UNIT_DOUBTFUL' ? (
-          <LinkButton onPress={() => void take(true)}>{t('paint.rightAsTyped')}</LinkButton>
+          <LinkButton onPress={() => void take({ sure: true, right: false })}>
+            {t('paint.rightAsTyped')}
+          </LinkButton>
+        ) : null}
+        {paste.refusal?.code === 'FILM_FAR_OFF' ? (
+          <LinkButton onPress={() => void take({ sure: true, right: true })}>
+            {t('paint.rightAsTyped')}
+          </LinkButton>
         ) : null}
       </Refusal>
     </section>
   );
+}
+
+/** Two rows as a paste may look, in the shop's unit. */
+function useExample(body: InspectionView['body']): string {
+  const t = useText();
+  const manner = useManner();
+  return t('paint.pasteLike', {
+    bonnet: panelName(manner.locale, 'bo', body),
+    roof: panelName(manner.locale, 'ro', body),
+    a: film(manner, 1060).value,
+    b: film(manner, 1120).value,
+  });
 }
 
 /** The gauge's file, read into the field so that it can be looked at before it is taken in. */

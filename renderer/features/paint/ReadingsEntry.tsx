@@ -15,15 +15,18 @@ type Props = {
   /** A digit typed on the drawing: the field takes it and the focus. */
   readonly typed: { readonly text: string; readonly n: number };
   readonly point: MarkedPoint | null;
+  /** Chosen once for the walk round the car. */
+  readonly phase: ReadingPhase;
+  readonly onPhase: (phase: ReadingPhase) => void;
 };
 
 /** Readings of a panel as chips, and one field that takes any number of them. */
 export function ReadingsEntry(props: Props): ReactNode {
   const t = useText();
-  const { panel, typed, jobId, point } = props;
-  const entry = useReadings(jobId, panel.panel, 'before');
-  async function save(unit?: 'um' | 'mil'): Promise<void> {
-    const kept = await entry.save({ at: point, ...(unit ? { unit } : {}) });
+  const { panel, typed, jobId, point, phase } = props;
+  const entry = useReadings(jobId, panel.panel, phase);
+  async function save(how: { unit?: 'um' | 'mil'; right?: boolean } = {}): Promise<void> {
+    const kept = await entry.save({ at: point, ...how });
     // Typed on the drawing: back to it, so that the arrows walk on and F adds a finding.
     if (kept && typed.n > 0)
       document.querySelector<SVGElement>(`main [data-panel="${panel.panel}"]`)?.focus();
@@ -35,15 +38,15 @@ export function ReadingsEntry(props: Props): ReactNode {
   if (!panel.readable) return <p className="quiet">{t('paint.cantRead', { substrate: panel.substrate })}</p>;
   return (
     <form className={css['readings']} onSubmit={submit}>
-      <Chips panel={panel} entry={entry} />
+      <Chips panel={panel} phase={phase} entry={entry} />
       <div className={css['entry']}>
         <FiguresField entry={entry} typed={typed} />
         <Segmented<ReadingPhase>
           bare
           label={t('paint.phase')}
           options={READING_PHASES.map((value) => ({ value, label: t(`paint.${value}`) }))}
-          value={entry.phase}
-          onChange={entry.setPhase}
+          value={phase}
+          onChange={props.onPhase}
         />
         <Button onPress={() => void save()} busy={entry.busy}>
           {t('paint.add')}
@@ -52,23 +55,30 @@ export function ReadingsEntry(props: Props): ReactNode {
       <Refusal refusal={entry.refusal}>
         {entry.doubtful
           ? (['um', 'mil'] as const).map((unit) => (
-              <LinkButton key={unit} onPress={() => void save(unit)}>
+              <LinkButton key={unit} onPress={() => void save({ unit })}>
                 {t('paint.asTyped', { unit })}
               </LinkButton>
             ))
           : null}
+        {entry.farOff ? (
+          <LinkButton onPress={() => void save({ right: true })}>{t('paint.rightFar')}</LinkButton>
+        ) : null}
       </Refusal>
     </form>
   );
 }
 
-function Chips(props: { readonly panel: PanelInspectionView; readonly entry: Readings }): ReactNode {
+function Chips(props: {
+  readonly panel: PanelInspectionView;
+  readonly phase: ReadingPhase;
+  readonly entry: Readings;
+}): ReactNode {
   const t = useText();
   const manner = useManner();
   return (
     <div className={css['chips']}>
       {props.panel.readings
-        .filter((r) => r.phase === props.entry.phase)
+        .filter((r) => r.phase === props.phase)
         .map((r) => (
           <button
             key={r.id}

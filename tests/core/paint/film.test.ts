@@ -122,12 +122,26 @@ describe('typed and pasted readings', () => {
 
   test('one bad cell refuses the whole text, naming row and column', () => {
     const bad = 'panel,reading\nbo,105\nwing,104\n';
-    expect(codeOf(() => parseGaugeText(bad, 'um', false, new Map()))).toBe(
-      'READING_UNREADABLE {"row":3,"column":"panel","text":"wing"}',
+    expect(codeOf(() => parseGaugeText(bad, 'um', false, new Map([['Roof', 'ro']])))).toBe(
+      'READING_PANEL {"row":3,"text":"wing","panels":["ro"]}',
     );
-    expect(codeOf(() => parseGaugeText('bo,105', 'um', false, new Map()))).toBe(
-      'READING_COLUMNS {"missing":"panel"}',
+    expect(codeOf(() => parseGaugeText('panel,point\nbo,105', 'um', false, new Map()))).toBe(
+      'READING_COLUMNS {"missing":"reading"}',
+    );
+    expect(codeOf(() => parseGaugeText('bo', 'um', false, new Map()))).toBe(
+      'READING_UNREADABLE {"row":1,"column":"reading","text":""}',
     );
     expect(codeOf(() => parseGaugeText('panel,reading\n', 'um', false, new Map()))).toBe('NO_READING {}');
+  });
+
+  test('rows without a heading are panel, point, reading, unit; the words of a panel stand in any order', () => {
+    const names = new Map([['left front door', 'lfd'] as const]);
+    const text = 'Door front left;2;105,8\nlfd;104\nfront left door;p 3;4.1;mil\nlfd;105;µm';
+    expect(parseGaugeText(text, 'um', false, names)).toEqual([
+      { panel: 'lfd', point: '2', tenthUm: 1058 },
+      { panel: 'lfd', point: null, tenthUm: 1040 },
+      { panel: 'lfd', point: 'p 3', tenthUm: 1041 },
+      { panel: 'lfd', point: null, tenthUm: 1050 },
+    ]);
   });
 });

@@ -96,8 +96,8 @@ describe('an inspection', () => {
     look();
     const bad = { jobId: job.jobId, text: 'panel,reading\nbonnet,105\nwhale,104' };
     expect(await refusal('paint.pasteReadings', bad)).toEqual({
-      code: 'READING_UNREADABLE',
-      data: { row: 3, column: 'panel', text: 'whale' },
+      code: 'READING_PANEL',
+      data: { row: 3, text: 'whale', panels: expect.arrayContaining(['bo', 'lfd']) },
     });
     expect((await panel('bo')).readings).toEqual([]);
     const good = { jobId: job.jobId, text: 'panel,reading\nbonnet,105\nBoot lid,104' };

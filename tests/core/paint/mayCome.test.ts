@@ -125,7 +125,12 @@ describe('inspection, job card, film over its life and estimate', () => {
     expect(planned).toBeGreaterThan(15);
     addDoneStage(shop, job.jobId, 101, 'cut', 60, 66, ['bo']);
     expect(await said('bo')).toEqual(three({ tenthUm: 75 - planned, why: 'planned' }));
-    const after = { jobId: job.jobId, panel: 'bo' as const, values: [108, 109, 107], phase: 'after' as const };
+    const after = {
+      jobId: job.jobId,
+      panel: 'bo' as const,
+      values: [108, 109, 107],
+      phase: 'after' as const,
+    };
     shop.write('paint.addReadings', after);
     expect(new Set((await said('bo')).map((s) => s.why))).toEqual(new Set(['read']));
     expect(new Set((await said('bo')).map((s) => s.tenthUm)).size).toBe(1);

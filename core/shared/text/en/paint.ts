@@ -7,10 +7,14 @@ export const paintTexts = {
     '{value} {unit, select, um {µm} other {mil}} can’t be a film reading. Nothing was saved; look at the gauge again.',
   'error.FILM_UNIT_DOUBTFUL':
     '{value} looks like {other, select, um {µm} other {mil}}, but {unit, select, um {µm} other {mil}} is set. Nothing was saved; say which one it is.',
+  'error.FILM_FAR_OFF':
+    '{why, select, above {After work the {panel} can’t read more than before: {value} {unit, select, um {µm} other {mil}} against {against} at most.} other {{value} {unit, select, um {µm} other {mil}} lies far from the other readings of the {panel}, {against} on average.}} Nothing was saved. Look at the gauge and at before or after; if it is right, say so.',
+  'error.READING_PANEL':
+    'Row {row}: nobody here knows a panel “{text}”. Nothing was taken in. They are called: {panels}.',
   'error.READING_UNREADABLE':
     'Row {row}, {column}: “{text}” can’t be read. Nothing was taken in; correct it and paste again.',
   'error.READING_COLUMNS':
-    'The first row must name the columns panel, reading and, if you like, point and unit; {missing} is missing.',
+    'A heading names the columns panel, reading and, if you like, point and unit; {missing} is missing. Without a heading each row is panel, point, reading.',
   'error.NO_READING': 'There is no reading in this text.',
   'error.SPOTS_TOO_FEW':
     '{spots, plural, =0 {No test spot} one {Only one test spot} other {# test spots}} of this step was read before and after. Read at least two so; until then the step stays as it is.',
@@ -112,7 +116,10 @@ export const paintTexts = {
   'paint.paste': 'Paste from the gauge',
   'paint.gaugeFile': 'From the gauge’s file',
   'paint.rightAsTyped': 'They are right as they stand',
-  'paint.pasteHint': 'panel, point, reading, unit',
+  'paint.rightFar': 'It is right',
+  'paint.pasteHint':
+    'One reading a row: panel, point, reading, unit. Point and unit may be left out; with a heading the columns stand in any order.',
+  'paint.pasteLike': '{bonnet}; 1; {a}\n{roof}; 1; {b}',
   'paint.front': 'front',
   'paint.rear': 'rear',
   'paint.leftSide': 'left',
