@@ -27,8 +27,9 @@ const ROWS = `SELECT i.id, i.kind, i.number, i.job_id AS jobId, j.number AS jobN
 
 const WHERE: Readonly<Record<InvoiceList, string>> = {
   draft: 'number IS NULL',
-  open: 'number IS NOT NULL AND owedMinor <> 0',
+  open: 'number IS NOT NULL AND owedMinor > 0',
   overdue: 'number IS NOT NULL AND owedMinor > 0 AND dueDay < :today',
+  payBack: 'number IS NOT NULL AND owedMinor < 0',
   paid: "number IS NOT NULL AND owedMinor = 0 AND kind <> 'credit'",
   all: '1 = 1',
 };
@@ -144,6 +145,17 @@ export function paymentsOfInvoice(db: ReadDb, invoiceId: string): PaymentRow[] {
     db,
     `SELECT x.id, x.receipt, x.kind, x.way, a.amount_minor AS amountMinor, x.atMs, x.by, x.note, x.customer, x.jobNumber
     FROM allocation a JOIN (${PAYMENTS}) x ON x.id = a.payment_id WHERE a.invoice_id = :invoiceId ORDER BY a.id`,
+    { invoiceId },
+  );
+}
+
+/** What was taken on the receipts of those payments beside the document itself. */
+export function takenBeside(db: ReadDb, invoiceId: string): PaymentRow[] {
+  const settled = 'SELECT a.payment_id FROM allocation a WHERE a.invoice_id = :invoiceId';
+  return allRows<PaymentRow>(
+    db,
+    `${PAYMENTS} WHERE p.receipt IN (SELECT receipt FROM payment WHERE id IN (${settled}))
+      AND p.id NOT IN (${settled}) AND p.way <> 'account' ORDER BY p.id`,
     { invoiceId },
   );
 }

@@ -103,8 +103,8 @@ describe.skipIf(choice === null)('money in the window', () => {
       .getByRole('row', { name: /Łucja Vane/ })
       .first()
       .waitFor();
-    const desk = await call<{ open: readonly { owedMinor: number }[] }>('billing.readDesk', {});
-    expect(desk.open[0]?.owedMinor).toBeLessThan(0);
+    const desk = await call<{ payBack: readonly { owedMinor: number }[] }>('billing.readDesk', {});
+    expect(desk.payBack[0]?.owedMinor).toBeLessThan(0);
   });
 
   it('lights a cancelled job’s deposit, and moves it to the job that is chosen', async () => {

@@ -45,6 +45,7 @@ export function readDesk(ctx: ReadCtx): MoneyDesk {
     currency: shop.currency,
     ageing: ageingOf(owedRows(ctx.db, today)),
     open,
+    payBack: invoicePage(ctx.db, { ...page, list: 'payBack' }, today).rows,
     drafts: invoicePage(ctx.db, { ...page, list: 'draft' }, today).rows,
     toBill: jobsToBill(ctx.db),
     deposits,

@@ -18,6 +18,7 @@ import {
   type ListAsk,
   paymentsOfInvoice,
   paymentsOfReceipt,
+  takenBeside,
 } from '../../views/billingLists.ts';
 import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
 import { creditHeldOf } from '../../views/heldMoney.ts';
@@ -71,6 +72,7 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
     of: row.ofInvoiceId ? linkOf(invoiceOf(ctx.db, row.ofInvoiceId)) : null,
     credits: creditsOf(ctx.db, row.id).map(linkOf),
     payments: paymentsOfInvoice(ctx.db, row.id),
+    beside: takenBeside(ctx.db, row.id),
     reminders: allRows<{ level: number; atMs: EpochMs }>(
       ctx.db,
       'SELECT level, at_ms AS atMs FROM reminder WHERE invoice_id = :id ORDER BY level',

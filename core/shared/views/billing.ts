@@ -165,11 +165,13 @@ export type InvoiceView = {
   readonly of: InvoiceLinkView | null;
   readonly credits: readonly InvoiceLinkView[];
   readonly payments: readonly PaymentRow[];
+  /** Of the same receipts, but not for this document: tips, deposits, credits. */
+  readonly beside: readonly PaymentRow[];
   readonly reminders: readonly { readonly level: number; readonly atMs: EpochMs }[];
   readonly revision: number;
 };
 
-export const INVOICE_LISTS = ['draft', 'open', 'overdue', 'paid', 'all'] as const;
+export const INVOICE_LISTS = ['draft', 'open', 'overdue', 'payBack', 'paid', 'all'] as const;
 export type InvoiceList = (typeof INVOICE_LISTS)[number];
 export type InvoiceRow = {
   readonly id: InvoiceId;
@@ -244,6 +246,8 @@ export type MoneyDesk = {
   readonly currency: string;
   readonly ageing: AgeingView;
   readonly open: readonly InvoiceRow[];
+  /** Documents on which the shop owes: after a credit note for what was paid. */
+  readonly payBack: readonly InvoiceRow[];
   readonly drafts: readonly InvoiceRow[];
   readonly toBill: readonly ToBill[];
   readonly deposits: readonly HeldDeposit[];

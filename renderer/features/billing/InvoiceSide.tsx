@@ -104,16 +104,18 @@ function Settled(props: { readonly invoice: InvoiceView }): ReactNode {
   const t = useText();
   const manner = useManner();
   const receipt = useDocument('billing.receiptFile');
-  const { payments, credits } = props.invoice;
+  const { payments, beside, credits } = props.invoice;
+  const rows = [...payments.map((p) => ({ p, extra: false })), ...beside.map((p) => ({ p, extra: true }))];
   return (
     <section>
       <Head level={3} title={t('invoice.payments')} />
       {payments.length + credits.length === 0 ? <p className="quiet">{t('invoice.noPayments')}</p> : null}
       <Refusal refusal={receipt.refusal} />
       <List label={t('invoice.payments')}>
-        {payments.map((p) => (
+        {rows.map(({ p, extra }) => (
           <Item key={`${p.id}${p.amountMinor}`}>
             <span className={css['grow']}>
+              {extra ? `${t('invoice.beside')}: ` : null}
               {t(`invoice.kind.${p.kind}`)}, {t(`invoice.way.${p.way}`)}
               <span className="t1 dusty"> {when(manner, p.atMs, Date.now())} </span>
               <LinkButton quiet onPress={() => void receipt.open({ receipt: p.receipt })}>

@@ -108,17 +108,19 @@ function Documents(): ReactNode {
       <Refusal refusal={page.error} />
       {page.data && rows.length === 0 ? <Empty title={t(`money.empty.${list}`)} /> : null}
       {rows.length === 0 ? null : (
-        <div className="scroll" style={{ flex: 1 }}>
-          <Table
-            label={t('money.invoices')}
-            columns={columns}
-            rows={rows}
-            rowKey={(row) => row.id}
-            selected={selected}
-            onSelect={setSelected}
-            onOpen={(id) => go(`/money/${id}`)}
-            lit={(row) => row.overdueDays > 0}
-          />
+        <div className={css['documents']}>
+          <div className={css['rows']}>
+            <Table
+              label={t('money.invoices')}
+              columns={columns}
+              rows={rows}
+              rowKey={(row) => row.id}
+              selected={selected}
+              onSelect={setSelected}
+              onOpen={(id) => go(`/money/${id}`)}
+              lit={(row) => row.overdueDays > 0 || row.owedMinor < 0}
+            />
+          </div>
         </div>
       )}
     </>
@@ -133,41 +135,50 @@ function useColumns(): readonly TableColumn<InvoiceRow>[] {
       return <span className="lamp">{t('money.dueLate', { days: row.overdueDays })}</span>;
     return row.dueDay ? dayText(manner, row.dueDay) : '';
   };
+  const left = (row: InvoiceRow): ReactNode => {
+    if (row.owedMinor === 0) return '';
+    const amount = moneyPlain(manner, Math.abs(row.owedMinor));
+    return <b>{row.owedMinor < 0 ? t('money.backMinor', { amount }) : amount}</b>;
+  };
   return [
     {
       key: 'number',
       head: t('money.number'),
-      width: '64px',
-      cell: (r) => <LinkTo to={`/money/${r.id}`}>{r.number ?? t('money.draft')}</LinkTo>,
-    },
-    {
-      key: 'kind',
-      head: '',
-      width: '88px',
-      cell: (r) => <span className="t1 dusty">{t(`money.kind.${r.kind}`)}</span>,
+      width: '112px',
+      cell: (r) => (
+        <>
+          <LinkTo to={`/money/${r.id}`}>{r.number ?? t('money.draft')}</LinkTo>{' '}
+          {r.kind === 'invoice' ? null : <span className="t1 dusty">{t(`money.kind.${r.kind}`)}</span>}
+        </>
+      ),
     },
     { key: 'customer', head: t('money.customer'), cell: (r) => r.customer },
-    { key: 'vehicle', head: t('money.vehicle'), cell: (r) => <span className="quiet">{r.makeModel}</span> },
+    {
+      key: 'vehicle',
+      head: t('money.vehicle'),
+      width: '18%',
+      cell: (r) => <span className="quiet">{r.makeModel}</span>,
+    },
     {
       key: 'issued',
       head: t('money.issued'),
-      width: '96px',
+      width: '84px',
       cell: (r) => (r.issuedDay ? dayText(manner, r.issuedDay) : ''),
     },
-    { key: 'due', head: t('money.due'), width: '104px', cell: due },
+    { key: 'due', head: t('money.due'), width: '92px', cell: due },
     {
       key: 'amount',
       head: t('money.amount'),
-      width: '96px',
+      width: '80px',
       align: 'right',
       cell: (r) => moneyPlain(manner, r.toPayMinor),
     },
     {
       key: 'left',
       head: t('money.left'),
-      width: '96px',
+      width: '88px',
       align: 'right',
-      cell: (r) => (r.owedMinor === 0 ? '' : <b>{moneyPlain(manner, r.owedMinor)}</b>),
+      cell: left,
     },
   ];
 }

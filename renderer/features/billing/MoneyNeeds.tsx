@@ -18,8 +18,7 @@ type Props = { readonly desk: MoneyDesk };
 /** What waits for somebody: work to bill, reminders, drafts, quotes without an answer. */
 export function MoneyNeeds(props: Props): ReactNode {
   const t = useText();
-  const { toBill, reminders, drafts, quotes } = props.desk;
-  const payBack = props.desk.open.filter((row) => row.owedMinor < 0);
+  const { toBill, payBack, reminders, drafts, quotes } = props.desk;
   const ended = endedDeposits(props.desk);
   const waiting = [toBill, payBack, ended, reminders, drafts, quotes];
   if (waiting.every((list) => list.length === 0)) return <Empty title={t('money.noNeeds')} />;

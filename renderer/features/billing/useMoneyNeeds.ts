@@ -13,10 +13,14 @@ export function useMoneyNeeds(): number | undefined {
   const may = mayUse(here.data?.me?.role ?? null, 'desk');
   const desk = useQuery('billing.readDesk', {}, { when: may });
   if (!may || !desk.data) return undefined;
-  const { toBill, reminders, drafts, quotes, open } = desk.data;
-  const payBack = open.filter((row) => row.owedMinor < 0).length;
+  const { toBill, payBack, reminders, drafts, quotes } = desk.data;
   const ended = endedDeposits(desk.data).length;
   return (
-    ended + payBack + toBill.length + reminders.length + drafts.length + quotes.filter((q) => q.lapsed).length
+    ended +
+    payBack.length +
+    toBill.length +
+    reminders.length +
+    drafts.length +
+    quotes.filter((q) => q.lapsed).length
   );
 }

@@ -12,6 +12,7 @@ import { Column, Head, Place, Row } from '../../ui/Layout.tsx';
 import { go, type Params } from '../../ui/router.ts';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { beginRecord, type CarRecord, type RecordKind } from './carRecord.ts';
+import { HandOverList } from './HandOverList.tsx';
 import { RecordDamage } from './RecordDamage.tsx';
 import { RecordFields } from './RecordFields.tsx';
 import css from './record.module.css';
@@ -84,7 +85,10 @@ function RecordForm(props: { readonly kind: RecordKind; readonly job: JobView })
           />
         )}
         <div className={css['form']}>
-          <RecordFields record={record} put={put} />
+          <div>
+            {kind === 'handover' ? <HandOverList job={job} /> : null}
+            <RecordFields record={record} put={put} />
+          </div>
           <RecordDamage job={job} record={record} put={put} />
         </div>
         <Refusal refusal={arrive.refusal ?? handOver.refusal} />

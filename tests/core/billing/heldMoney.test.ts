@@ -106,6 +106,34 @@ describe('a job that its prepayment paid wholly', () => {
   });
 });
 
+describe('a tip taken with the payment', () => {
+  it('stands beside what settled the document, with its receipt, and settles nothing', async () => {
+    const { jobId } = agreedJob(shop);
+    const invoiceId = await billJob(shop, jobId);
+    const taken = { amountMinor: 100_000, way: 'cash', surplus: 'tip' } as const;
+    const { receipt } = shop.write('billing.takePayment', { ...taken, invoiceIds: [invoiceId] });
+    const { payments, beside, owedMinor } = await shop.read('billing.readInvoice', { invoiceId });
+    expect(payments.map((p) => [p.receipt, p.kind, p.amountMinor])).toEqual([[receipt, 'payment', 90_390]]);
+    expect(beside.map((p) => [p.receipt, p.kind, p.amountMinor])).toEqual([[receipt, 'tip', 9610]]);
+    expect(owedMinor).toBe(0);
+  });
+});
+
+describe('a paid document with a credit note', () => {
+  it('is not open but to be paid back', async () => {
+    const { jobId } = agreedJob(shop);
+    const invoiceId = await billJob(shop, jobId);
+    shop.write('billing.takePayment', { invoiceIds: [invoiceId], amountMinor: 90_390, way: 'card' });
+    shop.write('billing.creditInvoice', {
+      invoiceId,
+      lines: [{ line: 0, amountMinor: 5000 }],
+      reason: 'left out',
+    });
+    const desk = await shop.read('billing.readDesk', {});
+    expect([desk.open, desk.payBack.map((r) => [r.id, r.owedMinor])]).toEqual([[], [[invoiceId, -5000]]]);
+  });
+});
+
 describe('what the shop owes after a credit note', () => {
   it('can stay with the shop as credit for the next invoice: nothing is owed, the books balance', async () => {
     const { jobId, customerId } = agreedJob(shop);
