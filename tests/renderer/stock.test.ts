@@ -65,7 +65,7 @@ describe.skipIf(choice === null)('stock in the window', () => {
   it('asks before it books in another pack, and keeps the rest due', async () => {
     const [order] = win.rows('SELECT id FROM purchase_order');
     await win.goTo(`/stock/orders/${order?.['id']}`);
-    await fill('Packs that came now', '1');
+    await fill('Packs that came', '1');
     await press('Price, pack, batch …');
     await fill('A pack holds', '500');
     await fill('Price of a pack, before tax', '22.50');

@@ -140,7 +140,7 @@ function PadActs(props: { readonly pad: PadRow }): ReactNode {
         ))}
         <span className="t1 dusty">
           {t('stock.ui.padLife', {
-            uses: count(manner, pad.usesPerLife, pad.learnedFrom === 0 ? 0 : 1),
+            uses: count(manner, pad.usesPerLife, pad.usesPerLife < 10 ? 1 : 0),
             from: pad.learnedFrom,
           })}
         </span>

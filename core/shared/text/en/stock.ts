@@ -197,7 +197,7 @@ export const stockTexts = {
   'stock.ui.caution':
     'Solvents, compounds and coatings: lids shut, door open, gloves and eye protection; the maker’s sheet decides. Oily towels go in the lidded bin.',
   'stock.ui.ahead': 'Stock, {weeks, plural, one {# week} other {# weeks}} on',
-  'stock.ui.aheadNote': 'booked jobs first, then the usual use; the hatched band holds 6 in 10 cases',
+  'stock.ui.aheadNote': 'booked jobs, then usual use; band: 6 in 10 cases',
   'stock.ui.suppliers': 'Suppliers',
   'stock.ui.newItem': 'New item',
   'stock.ui.lists': 'Lists and labels',
@@ -366,7 +366,7 @@ export const stockTexts = {
   'stock.ui.orderedDay': 'ordered {day}, due {due}',
   'stock.ui.print': 'Print',
   'stock.ui.saveCsv': 'Save as CSV',
-  'stock.ui.cameNow': 'Packs that came now',
+  'stock.ui.cameNow': 'Packs that came',
   'stock.ui.bookIn': 'Put in stock',
   'stock.ui.bookInNone': 'Write how many packs came.',
   'stock.ui.keepMore': 'Yes, keep them',
