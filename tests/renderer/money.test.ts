@@ -98,7 +98,10 @@ describe.skipIf(choice === null)('money in the window', () => {
     await page.getByLabel('Reason, printed on it').fill('car sold before the work');
     await page.getByRole('button', { name: 'Write the credit note' }).click();
     await page.getByRole('heading', { name: 'Credit note 2' }).waitFor();
+    await page.getByText('The shop owes on document 1').waitFor();
     await win.goTo('/money');
+    // Nothing is to be paid on it any more: it stands among what is to be paid back.
+    await page.getByText('to pay back', { exact: true }).click();
     await page
       .getByRole('row', { name: /Łucja Vane/ })
       .first()
