@@ -117,7 +117,9 @@ function expectedUse(q: SuggestQuestion, perDay: number, days: number): number {
 
 /**
  * Safety stock over the days until a later order would be here: z times the spread of use and of the lead time;
- * for rare use the quantile of drawn past days less their mean, scaled to the part that is not booked.
+ * for rare use the quantile of drawn past days less their mean, scaled to the part that is not booked. The aim is the
+ * chance that nothing runs out during a wait, not the share of amounts served: lots last weeks and most use is booked
+ * ahead, so that nearly all of it would be served with nothing kept back, while every eighth wait found an empty shelf.
  */
 function keptBack(q: SuggestQuestion, until: number, rare: boolean, usualByThen: number): number {
   const perDay = (usualByThen + sumTo(q.booked, until)) / Math.max(1, until);

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { amountOf, moneyPlain } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
-import { dayTime } from '#core/shared/text/when.ts';
+import { clock, dayOf } from '#core/shared/text/when.ts';
 import type { MovementView, StockItemPage } from '#core/shared/views/stock.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
@@ -17,8 +17,12 @@ export function Ledger(props: { readonly page: StockItemPage }): ReactNode {
     {
       key: 'when',
       head: t('stock.ui.when'),
-      width: '120px',
-      cell: (m) => <time>{dayTime(manner, m.atMs)}</time>,
+      width: '152px',
+      cell: (m) => (
+        <time>
+          {dayOf(manner, m.atMs, Date.now())}, {clock(manner, m.atMs)}
+        </time>
+      ),
     },
     {
       key: 'what',

@@ -31,7 +31,7 @@ export function Suppliers(): ReactNode {
         )}
       </Column>
       <Column label={t('stock.ui.suppliers')} divided>
-        <Head title={t('stock.ui.suppliers')} />
+        <Head title={t('stock.ui.suppliers')} note={t('stock.ui.suppliersNote')} />
         <Refusal refusal={list.error} />
         {list.loading ? <Waiting /> : null}
         {list.data?.length === 0 ? (

@@ -199,6 +199,7 @@ export const stockTexts = {
   'stock.ui.ahead': 'Stock, {weeks, plural, one {# week} other {# weeks}} on',
   'stock.ui.aheadNote': 'booked jobs, then usual use; band: 6 in 10 cases',
   'stock.ui.suppliers': 'Suppliers',
+  'stock.ui.suppliersNote': 'press one to change it',
   'stock.ui.newItem': 'New item',
   'stock.ui.lists': 'Lists and labels',
   'stock.ui.labels': 'Shelf labels',
