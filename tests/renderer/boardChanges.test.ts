@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { addLocalDays, localDayOf } from '#core/shared/time.ts';
 import { findChromium } from '../helpers/chromium.ts';
 import { type BoardShop, openBoardShop, stage } from './boardShop.ts';
 
@@ -15,7 +16,7 @@ type Placed = {
 
 /** A day ahead as the day field takes it, digits only. */
 function dayOnward(days: number): string {
-  const [year, month, day] = new Date(Date.now() + days * 86_400_000).toISOString().slice(0, 10).split('-');
+  const [year, month, day] = addLocalDays(localDayOf(Date.now(), 'Europe/Vienna'), days).split('-');
   return `${day}${month}${year}`;
 }
 

@@ -4,6 +4,7 @@ import path from 'node:path';
 import Database from 'better-sqlite3';
 import type { Locator, Page } from 'playwright-core';
 import { DATABASE_FILE } from '#core/db/backup.ts';
+import { addLocalDays, localDayOf } from '#core/shared/time.ts';
 import type { BoardView, OffersView } from '#core/shared/views/bays.ts';
 import { startProgram } from '../bridge/hostProcess.ts';
 import { callFrom } from '../e2e/pageCalls.ts';
@@ -66,9 +67,8 @@ export async function openBoardShop(choice: ChromiumChoice): Promise<BoardShop> 
   return {
     ...{ page, faults, call },
     board: () => {
-      const at = new Date().toISOString().slice(0, 10);
-      const end = new Date(Date.now() + 9 * 86_400_000).toISOString().slice(0, 10);
-      return call<BoardView>('bays.board', { fromDay: at, toDay: end });
+      const today = localDayOf(Date.now(), SET_UP.shop.zone);
+      return call<BoardView>('bays.board', { fromDay: today, toDay: addLocalDays(today, 9) });
     },
     newJob: (who, makeModel, stages = WASH_AND_CUT) => newJob(call, who, makeModel, stages),
     book: async (jobId) => {
