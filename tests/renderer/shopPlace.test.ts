@@ -103,6 +103,24 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await expect.poll(async () => (await setup()).closures).toEqual([]);
   });
 
+  it('keeps what is typed when another window saves the shop, and says what that changed', async () => {
+    const { page } = win;
+    await page.getByRole('button', { name: /^The shop/ }).click();
+    await page.getByLabel('telephone').fill('0555 014 900');
+    const { shop } = await win.call<{ shop: { revision: number } }>('shop.page', {});
+    await win.call('shop.update', { revision: shop.revision, email: 'desk@emberwick.example' });
+    await page
+      .getByRole('status')
+      .getByText(/e-mail.*desk@emberwick\.example/)
+      .waitFor();
+    expect(await page.getByLabel('telephone').inputValue()).toBe('0555 014 900');
+    await page.getByRole('button', { name: 'Save' }).click();
+    await expect
+      .poll(async () => (await win.call<{ shop: unknown }>('shop.page', {})).shop)
+      .toMatchObject({ phone: '0555 014 900', email: 'desk@emberwick.example' });
+    await page.getByRole('status').getByText('saved', { exact: true }).waitFor();
+  });
+
   it('changes everything that the shop says about itself', async () => {
     const { page } = win;
     await page.getByRole('button', { name: /^The shop/ }).click();

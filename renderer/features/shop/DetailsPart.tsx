@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { Shop } from '#core/shared/views/shop.ts';
 import { useCommand } from '../../bridge/commands.ts';
+import { useEdited } from '../../bridge/edited.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button } from '../../ui/Button.tsx';
@@ -8,6 +9,7 @@ import { TextField } from '../../ui/Field.tsx';
 import { Row } from '../../ui/Layout.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
+import { Elsewhere, Saved } from './Elsewhere.tsx';
 import { CountrySelect, CurrencySelect, WritingSelect } from './PlaceSelects.tsx';
 import css from './shop.module.css';
 import { UnitFields } from './UnitFields.tsx';
@@ -22,26 +24,39 @@ type FieldsProps = {
 /** What the shop is called, where it is, how it writes. */
 export function DetailsPart(props: { readonly shop: Shop }): ReactNode {
   const t = useText();
-  const { settings: _, isDemo: _demo, demoDay: _day, revision, ...kept } = props.shop;
-  const [draft, setDraft] = useState<Details>(kept);
+  const { settings: _, isDemo: _demo, demoDay: _day, revision, ...stored } = props.shop;
+  const edited = useEdited<Details>(stored, revision);
+  const [saved, setSaved] = useState(false);
   const update = useCommand('shop.update');
   const off = useMay('owner') ? undefined : t('shop.onlyOwner');
-  const change = (part: Partial<Details>): void => setDraft({ ...draft, ...part });
+  const { draft, clashes } = edited;
+  function change(part: Partial<Details>): void {
+    setSaved(false);
+    edited.put(part);
+  }
+  async function save(): Promise<void> {
+    const done = await update.run({ revision, ...draft });
+    if (!done.ok) return;
+    edited.saved();
+    setSaved(true);
+  }
   return (
     <div className={css['form']}>
       <HeadFields draft={draft} change={change} off={off} />
       <PlaceFields draft={draft} change={change} off={off} />
       <UnitFields units={draft} onChange={change} off={off} />
+      <Elsewhere edited={edited} label={(field) => t(`shop.${field}`)} stored={stored} />
       <Refusal refusal={update.refusal} />
       <Row>
         <Button
           kind="go"
-          why={off}
+          why={off ?? (clashes.length > 0 ? t('ui.elsewhere.choose') : undefined)}
           busy={update.busy}
-          onPress={() => void update.run({ revision, ...draft })}
+          onPress={() => void save()}
         >
           {t('shop.save')}
         </Button>
+        <Saved when={saved} />
       </Row>
     </div>
   );
@@ -67,18 +82,18 @@ function HeadFields({ draft, change, off }: FieldsProps): ReactNode {
 function PlaceFields({ draft, change, off }: FieldsProps): ReactNode {
   const t = useText();
   return (
-    <>
+    <div className={css['pairs']}>
+      <CountrySelect
+        label={t('shop.country')}
+        value={draft.country}
+        onChange={(country) => change({ country })}
+        off={off}
+      />
       <Select
         label={t('shop.zone')}
         options={Intl.supportedValuesOf('timeZone').map((zone) => ({ value: zone, label: zone }))}
         value={draft.zone}
         onChange={(zone) => change({ zone })}
-        off={off}
-      />
-      <CountrySelect
-        label={t('shop.country')}
-        value={draft.country}
-        onChange={(country) => change({ country })}
         off={off}
       />
       <CurrencySelect value={draft.currency} onChange={(currency) => change({ currency })} off={off} />
@@ -89,6 +104,6 @@ function PlaceFields({ draft, change, off }: FieldsProps): ReactNode {
         onChange={(locale) => change({ locale })}
         off={off}
       />
-    </>
+    </div>
   );
 }

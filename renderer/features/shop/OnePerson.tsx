@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react';
 import { ROLES, type Role } from '#core/shared/roles.ts';
 import type { StaffRow } from '#core/shared/views/people.ts';
 import { useCommand } from '../../bridge/commands.ts';
+import { useEdited } from '../../bridge/edited.ts';
 import { useMay, useMe } from '../../bridge/person.ts';
 import { sessionToken } from '../../bridge/session.ts';
 import { useText } from '../../bridge/texts.tsx';
@@ -10,7 +11,10 @@ import { Segmented } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
+import { Elsewhere, Saved } from './Elsewhere.tsx';
 import { Leaving } from './Leaving.tsx';
+
+type Named = { readonly name: string; readonly role: Role };
 
 export function RoleChoice(props: {
   readonly role: Role;
@@ -33,22 +37,40 @@ export function OnePerson(props: { readonly person: StaffRow }): ReactNode {
   const t = useText();
   const { person } = props;
   const off = useMay('owner') ? undefined : t('shop.onlyOwner');
-  const [name, setName] = useState(person.name);
-  const [role, setRole] = useState(person.role);
+  const stored: Named = { name: person.name, role: person.role };
+  const edited = useEdited<Named>(stored, person.revision);
+  const [saved, setSaved] = useState(false);
   const change = useCommand('access.changePerson');
-  const { id: personId, revision } = person;
+  function put(part: Partial<Named>): void {
+    setSaved(false);
+    edited.put(part);
+  }
+  async function save(): Promise<void> {
+    const done = await change.run({ personId: person.id, revision: person.revision, ...edited.draft });
+    if (!done.ok) return;
+    edited.saved();
+    setSaved(true);
+  }
+  const label = { name: t('shop.person'), role: t('shop.role') };
   return (
     <Stack>
-      <TextField label={t('shop.person')} value={name} onChange={setName} off={off} />
-      <RoleChoice role={role} onChange={setRole} off={off} />
+      <TextField label={label.name} value={edited.draft.name} onChange={(name) => put({ name })} off={off} />
+      <RoleChoice role={edited.draft.role} onChange={(role) => put({ role })} off={off} />
+      <Elsewhere
+        edited={edited}
+        stored={stored}
+        label={(field) => label[field]}
+        value={(field) => (field === 'role' ? t(`word.role.${stored.role}`) : stored.name)}
+      />
       <Row>
         <Button
-          why={off}
+          why={off ?? (edited.clashes.length > 0 ? t('ui.elsewhere.choose') : undefined)}
           busy={change.busy}
-          onPress={() => void change.run({ personId, revision, name, role })}
+          onPress={() => void save()}
         >
           {t('shop.save')}
         </Button>
+        <Saved when={saved} />
       </Row>
       <Refusal refusal={change.refusal} />
       <PinOf person={person} />

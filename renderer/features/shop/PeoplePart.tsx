@@ -47,7 +47,7 @@ export function PeoplePart(): ReactNode {
           </Item>
         ))}
       </List>
-      {person ? <OnePerson key={`${person.id} ${person.revision}`} person={person} /> : <NewPerson />}
+      {person ? <OnePerson key={person.id} person={person} /> : <NewPerson />}
     </div>
   );
 }

@@ -65,7 +65,9 @@ export function RuleField(props: {
       <Switch label={source ? `${label} · ${source}` : label} value={value} onChange={onChange} why={off} />
     );
   if (Array.isArray(value))
-    return <ListField label={label} note={source} value={value} onChange={onChange} off={off} />;
+    return (
+      <ListField key={value.join()} label={label} note={source} value={value} onChange={onChange} off={off} />
+    );
   if (typeof value === 'string') {
     const options = (CHOICES[props.setting] ?? [value]).map((v) => {
       const key = `setting.choice.${v}`;

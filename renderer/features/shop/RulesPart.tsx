@@ -50,7 +50,7 @@ export function RulesPart(props: { readonly shop: Shop }): ReactNode {
         const setting = `${group}.${key}`;
         return (
           <RuleField
-            key={`${setting} ${props.shop.revision}`}
+            key={setting}
             setting={setting}
             label={nameOf(setting, t)}
             note={note}

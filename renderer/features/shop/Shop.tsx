@@ -85,7 +85,7 @@ function PartOf(props: { readonly part: Part; readonly page: ShopPage }): ReactN
   const { page } = props;
   switch (props.part) {
     case 'details':
-      return <DetailsPart key={page.shop.revision} shop={page.shop} />;
+      return <DetailsPart shop={page.shop} />;
     case 'people':
       return <PeoplePart />;
     case 'rates':
