@@ -3,31 +3,22 @@ import { refuse } from '../../shared/errors.ts';
 import { addLocalDays, minuteOf } from '../../shared/time.ts';
 import type { EpochMin, LocalDay, Ppm } from '../../shared/units.ts';
 import type {
-  BlockView,
   BoardView,
   LaneUse,
   LaneView,
   PersonLaneView,
-  PieceView,
   PromiseFlag,
   SpanView,
 } from '../../shared/views/bays.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { shopOf } from '../../views/shop.ts';
 import { type Calendar, openBetween, type Span, spansOf } from '../rules/calendar.ts';
-import {
-  isOpenStage,
-  type JobSpec,
-  type Piece,
-  type Place,
-  type StageSpec,
-  type Stay,
-  type Technician,
-} from '../rules/model.ts';
+import type { Place, Technician } from '../rules/model.ts';
+import { blocksIn } from './blocks.ts';
 import { conflictViews, unplaced } from './conflicts.ts';
 
 const min = (t: number): EpochMin => t as EpochMin;
-type Window = { readonly from: number; readonly to: number };
+export type Window = { readonly from: number; readonly to: number };
 
 /** The board of some days. @throws HOURS_NOT_SET · SPAN_REVERSED */
 export function boardView(
@@ -52,7 +43,7 @@ export function boardView(
     desk: spansIn(board.desk, w),
     lanes: board.places.filter((p) => p.endsMin > w.from).map((p) => laneView(live, p, w)),
     people: board.technicians.map((t) => personView(live, t, w)),
-    blocks: blocksIn(live, w),
+    blocks: blocksIn(ctx.db, live, w),
     promises: flagsIn(live, w),
     conflicts: conflictViews(ctx, live),
     unplaced: unplaced(live),
@@ -134,52 +125,6 @@ function personView(live: LiveBoard, t: Technician, w: Window): PersonLaneView {
     shiftMin: openBetween(t.hours, w.from, w.to),
     bookedMin,
   };
-}
-
-function blocksIn(live: LiveBoard, w: Window): readonly BlockView[] {
-  const blocks: BlockView[] = [];
-  for (const plan of live.board.plans.values()) {
-    const row = live.rows.get(plan.jobId);
-    const job = live.board.jobs.get(plan.jobId);
-    if (!row || !job) continue;
-    const workMin = job.stages.reduce((sum, s) => sum + s.labourMin, 0);
-    const { number, who, vehicle, state } = row;
-    for (const stay of plan.stays) {
-      if (stay.leaveMin <= w.from || stay.arriveMin >= w.to) continue;
-      blocks.push({
-        ...{ jobId: plan.jobId, number, who, vehicle, state, bayId: stay.bayId, workMin },
-        arriveMin: min(stay.arriveMin),
-        leaveMin: min(stay.leaveMin),
-        confirmed: job.confirmed,
-        pieces: plan.pieces.filter((p) => inStay(p, stay)).flatMap((p) => pieceView(job, p)),
-      });
-    }
-  }
-  return blocks;
-}
-
-function inStay(piece: Piece, stay: Stay): boolean {
-  return piece.bayId === stay.bayId && piece.startMin >= stay.arriveMin && piece.startMin < stay.leaveMin;
-}
-
-function pieceView(job: JobSpec, p: Piece): readonly PieceView[] {
-  const stage = job.stages.find((s) => s.id === p.stageId);
-  if (!stage) return [];
-  const { stageId, personIds } = p;
-  const late = job.promiseMin !== null && isOpenStage(stage) && p.dwellEndMin > job.promiseMin;
-  return [
-    {
-      ...{ stageId, kind: stage.kind, state: stage.state, splittable: canSplit(stage), late, personIds },
-      startMin: min(p.startMin),
-      endMin: min(p.endMin),
-      dwellEndMin: min(p.dwellEndMin),
-    },
-  ];
-}
-
-/** Only what somebody works on can be shared. */
-function canSplit(stage: StageSpec): boolean {
-  return stage.splittable && stage.crew > 0;
 }
 
 function flagsIn(live: LiveBoard, w: Window): readonly PromiseFlag[] {

@@ -25,7 +25,9 @@ export function offersView(ctx: ReadCtx, input: InputOf<(typeof baysEntries)['ba
   const job = plannable(live, input.jobId);
   const { zone, settings } = live.shop;
   const day = input.day;
-  const notBeforeMin = Math.max(live.board.nowMin, input.notBeforeMin ?? 0);
+  // Nobody on the telephone can be at the door this very minute: a car that is not here comes a slot from now.
+  const soonestMin = live.board.nowMin + (job.start.kind === 'here' ? 0 : settings.promises.slotMin);
+  const notBeforeMin = Math.max(soonestMin, input.notBeforeMin ?? 0);
   const choices = offersFor(live.board, job, {
     notBeforeMin,
     technicianId: input.technicianId ?? null,

@@ -51,7 +51,7 @@ export function conflictsOn(
     found.push({
       ...base(f.jobId, kind, f.bayId, board.nowMin, 0),
       key: `${kind}/${f.jobId}/${f.rule}/${f.words['stage'] ?? ''}/${f.bayId ?? f.personId ?? ''}`,
-      words: { ...f.words, rule: f.rule },
+      words: { who: board.jobs.get(f.jobId)?.who ?? '', ...f.words, rule: f.rule },
     });
   }
   return found;

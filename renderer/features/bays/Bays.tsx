@@ -32,7 +32,14 @@ export function Bays(): ReactNode {
   const hand = useHand();
   const [offer, setOffer] = useState<OfferView | null>(null);
   const [panel, setPanel] = useState<Panel>(null);
-  const show = useCallback((o: OfferView | null) => setOffer(o), []);
+  const { see } = week;
+  const show = useCallback(
+    (o: OfferView | null) => {
+      setOffer(o);
+      if (o) see(o.dropOffMin);
+    },
+    [see],
+  );
   useShortcuts({ 'Ctrl+Z': () => moves.undo?.(), 'Ctrl+Y': () => moves.redo?.(), Escape: moves.putBack });
   const shut = (): void => setPanel(null);
   return (
@@ -53,7 +60,7 @@ export function Bays(): ReactNode {
             onClose={shut}
           />
         ) : null}
-        {board ? <Conflicts board={board} /> : null}
+        {board ? <Conflicts board={board} onReplan={() => setPanel('replan')} /> : null}
         {board && week.scale && board.lanes.length > 0 ? (
           <>
             <Board
@@ -73,7 +80,9 @@ export function Bays(): ReactNode {
           </>
         ) : null}
         {board ? <NothingThere lanes={board.lanes.length} cars={board.blocks.length} /> : null}
-        {hand.current ? <HandOffers key={hand.current} jobId={hand.current} onShow={show} /> : null}
+        {hand.current ? (
+          <HandOffers key={hand.current} jobId={hand.current} onShow={show} onSee={see} />
+        ) : null}
       </Column>
     </Place>
   );

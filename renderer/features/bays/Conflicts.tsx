@@ -1,42 +1,71 @@
 import { type ReactNode, useState } from 'react';
-import type { BoardView } from '#core/shared/views/bays.ts';
+import type { BoardView, ConflictView } from '#core/shared/views/bays.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import css from './bays.module.css';
 import { conflictSentence } from './sentence.ts';
 
-/** How many conflicts are read out before the rest is only counted. */
+/** Of how many cars conflicts are read out before the rest is only counted. */
 const SHOWN = 2;
 
-/** What happened against the plan, a quiet line each, and cars that are not on the board yet. */
-export function Conflicts(props: { readonly board: BoardView }): ReactNode {
+/** What happened against the plan, a quiet line for each car, and cars that are not on the board yet. */
+export function Conflicts(props: { readonly board: BoardView; readonly onReplan: () => void }): ReactNode {
   const t = useText();
-  const manner = useManner();
-  const note = useCommand('bays.noteConflict');
+  const { board } = props;
   const [all, setAll] = useState(false);
-  const open = props.board.conflicts.filter((c) => !c.acknowledged);
-  const shown = all ? open : open.slice(0, SHOWN);
-  if (open.length === 0 && props.board.unplaced.length === 0) return null;
+  const cars = [
+    ...Map.groupBy(
+      board.conflicts.filter((c) => !c.acknowledged),
+      (c) => c.jobId,
+    ),
+  ];
+  const shown = all ? cars : cars.slice(0, SHOWN);
+  if (cars.length === 0 && board.unplaced.length === 0) return null;
   return (
     <ul className={css['notes']} aria-label={t('bays.conflicts')}>
-      {shown.map((c) => (
-        <li key={c.key} data-lit="true">
-          {conflictSentence(t, manner, c)}{' '}
-          <LinkButton quiet onPress={() => void note.run({ key: c.key })}>
-            {t('bays.noted')}
-          </LinkButton>
-        </li>
+      {shown.map(([jobId, conflicts]) => (
+        <OfOneCar key={jobId} conflicts={conflicts} onReplan={props.onReplan} />
       ))}
-      {open.length > SHOWN ? (
+      {cars.length > SHOWN ? (
         <li>
           <LinkButton quiet onPress={() => setAll(!all)}>
-            {all ? t('bays.fewer') : t('bays.more', { count: open.length - SHOWN })}
+            {all ? t('bays.fewer') : t('bays.more', { count: cars.length - SHOWN })}
           </LinkButton>
         </li>
       ) : null}
-      <Unplaced board={props.board} />
+      <Unplaced board={board} />
     </ul>
+  );
+}
+
+/** The first thing that happened to a car, that its plan does not hold where it does not, and what to do about it. */
+function OfOneCar(props: {
+  readonly conflicts: readonly ConflictView[];
+  readonly onReplan: () => void;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const note = useCommand('bays.noteConflict');
+  const { conflicts } = props;
+  const happened = conflicts.find((c) => c.kind !== 'planBroken');
+  const broken = conflicts.find((c) => c.kind === 'planBroken');
+  const noteAll = async (): Promise<void> => {
+    for (const { key } of conflicts) await note.run({ key });
+  };
+  return (
+    <li data-lit="true">
+      {happened ? conflictSentence(t, manner, happened) : null}{' '}
+      {happened && broken ? t('bays.conflict.planToo') : broken ? conflictSentence(t, manner, broken) : null}{' '}
+      {broken ? (
+        <LinkButton quiet onPress={props.onReplan}>
+          {t('bays.conflict.mend')}
+        </LinkButton>
+      ) : null}
+      <LinkButton quiet onPress={() => void noteAll()}>
+        {t('bays.noted')}
+      </LinkButton>
+    </li>
   );
 }
 

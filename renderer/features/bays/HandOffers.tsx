@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useEffect, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { dayTime } from '#core/shared/text/when.ts';
 import type { OfferView } from '#core/shared/views/bays.ts';
@@ -11,15 +11,23 @@ import { OffersStrip } from './OffersStrip.tsx';
 export function HandOffers(props: {
   readonly jobId: JobId;
   readonly onShow: (offer: OfferView | null) => void;
+  /** Turns the board to a minute: to a car that is booked. */
+  readonly onSee: (min: number) => void;
 }): ReactNode {
   const t = useText();
   const manner = useManner();
   const facts = useQuery('bookings.hand', { jobIds: [props.jobId] });
   const [anew, setAnew] = useState(false);
+  const { jobId, onShow, onSee } = props;
+  const job = facts.data?.[0];
+  const comesMin = job?.state === 'booked' ? job.dropOffMin : null;
+  useEffect(() => {
+    if (comesMin !== null) onSee(comesMin);
+  }, [comesMin, onSee]);
   if (!facts.data) return null;
-  const [job] = facts.data;
   const until = job?.pickUpMin ?? null;
-  if (until === null || anew) return <OffersStrip {...props} onBooked={() => setAnew(false)} />;
+  if (until === null || anew)
+    return <OffersStrip jobId={jobId} onShow={onShow} onBooked={() => setAnew(false)} />;
   return (
     <p className="quiet">
       {t('bays.booked', { who: job?.customer ?? '', at: dayTime(manner, until * 60_000) })}{' '}

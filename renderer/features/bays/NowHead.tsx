@@ -30,7 +30,7 @@ export function clear(
 }
 const CLOCK_PX = 52;
 
-/** The clock stands right of the now-line; today's name left of it, where it had no room at its own place. */
+/** The clock stands right of the now-line; today's name left of it, or after the clock, where it had no room at its own place. */
 export function NowHead(props: {
   readonly scale: TimeScale;
   readonly ticks: readonly Tick[];
@@ -47,8 +47,8 @@ export function NowHead(props: {
   const moved = today && left + wide >= now - 4 && left <= now + CLOCK_PX;
   return (
     <>
-      {moved && now - wide - 6 > 0 ? (
-        <b className={css['nowClock']} style={{ left: now - wide - 6 }}>
+      {moved ? (
+        <b className={css['nowClock']} style={{ left: now - wide - 6 > 0 ? now - wide - 6 : now + CLOCK_PX }}>
           {today.label}
         </b>
       ) : null}

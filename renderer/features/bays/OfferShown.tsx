@@ -36,6 +36,8 @@ export function Offer(props: {
         label={`${whole(o.probabilityPpm)} %`}
         quantiles={{ p50: o.p50Min, p80: o.p80Min, p95: o.p95Min }}
         promise={o.pickUpMin}
+        from={o.dropOffMin}
+        to={lastOf(o) + (lastOf(o) - o.dropOffMin) / 20}
         height={36}
       />
       <p className={`t1 quiet num ${css['when']}`}>
@@ -62,6 +64,11 @@ export function Offer(props: {
       ) : null}
     </article>
   );
+}
+
+/** Every hill is drawn from the drop-off until it is as good as sure, so that they can be held against each other. */
+function lastOf(o: OfferView): number {
+  return Math.max(o.p95Min, o.pickUpMin);
 }
 
 function whySentence(t: Say, manner: Manner, o: OfferView): string {

@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'react';
+import { useCallback, useMemo, useRef, useState } from 'react';
 import { clock, dayOf, weekday } from '#core/shared/text/when.ts';
 import { addLocalDays, isoWeek, isoWeekday, localDayOf, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
@@ -25,6 +25,8 @@ export type Week = {
   /** Earlier or later by as much as is shown; 0 goes to today. */
   readonly turn: (by: number) => void;
   readonly show: (span: Span) => void;
+  /** Turns to the days that hold a minute, if they are not shown. */
+  readonly see: (min: number) => void;
 };
 
 /** The stretch of days that is shown, by the shop's own clock once it is known. */
@@ -37,6 +39,16 @@ export function useWeek(): Week {
   const today = localDayOf(nowMs, manner.zone);
   const first = firstOf(fromDay ?? today, span);
   const last = addLocalDays(first, DAYS[span] - 1);
+  const { zone } = manner;
+  const shown = useRef({ first, last });
+  shown.current = { first, last };
+  const see = useCallback(
+    (min: number): void => {
+      const day = localDayOf(min * 60_000, zone);
+      if (day < shown.current.first || day > shown.current.last) setFromDay(day);
+    },
+    [zone],
+  );
   const board = useQuery('bays.board', { fromDay: first, toDay: last }, { keep: true });
   const data = board.data;
   if (data && Math.abs(data.nowMin - nowMs / 60_000) > 10) setNow(data.nowMin * 60_000);
@@ -50,6 +62,7 @@ export function useWeek(): Week {
     ...{ span, board, scale, ticks },
     turn: (by) => setFromDay(by === 0 ? null : addLocalDays(first, by * DAYS[span])),
     show: setSpan,
+    see,
   };
 }
 

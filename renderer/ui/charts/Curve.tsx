@@ -13,6 +13,14 @@ function leftFoot(quantiles: Quantiles): number {
   return at - stride;
 }
 
+/** Where the curve is drawn through: evenly, and closer on the hill, which is narrow in a stretch of days. */
+function pointsOf(quantiles: Quantiles, from: number, to: number): readonly number[] {
+  const evenly = (a: number, b: number): number[] =>
+    Array.from({ length: POINTS + 1 }, (_, i) => a + ((b - a) * i) / POINTS);
+  const hill = evenly(leftFoot(quantiles), quantiles.p95).filter((at) => from <= at && at <= to);
+  return [...evenly(from, to), ...hill].sort((a, b) => a - b);
+}
+
 /** The finishing time as a curve; the upright line is the promise, what is hatched after it is the risk. */
 export function Curve(props: {
   readonly quantiles: Quantiles;
@@ -34,7 +42,7 @@ export function Curve(props: {
     const density = densityOf(quantiles);
     const x = (at: number): number => ((at - from) / (to - from)) * WIDTH;
     const y = (at: number): number => height - 6 - density(at) * (height - 10);
-    const points = Array.from({ length: POINTS + 1 }, (_, i) => from + ((to - from) * i) / POINTS);
+    const points = pointsOf(quantiles, from, to);
     const write = (list: readonly number[]): string =>
       list.map((at) => `${x(at).toFixed(1)} ${y(at).toFixed(1)}`).join('L');
     const before = [...points.filter((at) => at < promise), promise];

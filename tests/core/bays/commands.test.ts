@@ -2,6 +2,7 @@ import ICAL from 'ical.js';
 import { afterEach, describe, expect, test } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
 import type { JobPlanView } from '#core/shared/views/bays.ts';
+import { TEST_NOW } from '../../helpers/shop.ts';
 import { type BayShop, openBayShop, USUAL } from './shop.ts';
 
 const opened: BayShop[] = [];
@@ -70,6 +71,13 @@ describe('offers through the door', () => {
     }
   });
 
+  test('a car that is not here is asked for a slot from now at the soonest', async () => {
+    const shop = open();
+    const { offers } = await shop.read('bays.offers', { jobId: shop.job('Marit Vane', USUAL) });
+    // Slots are half an hour apart, and now is one of them.
+    expect(Math.min(...offers.map((o) => o.dropOffMin))).toBe(TEST_NOW / 60_000 + 30);
+  });
+
   test('an offer computed before the board changed is refused', async () => {
     const shop = open();
     const [a, b] = [shop.job('Marit Vane', USUAL), shop.job('Dev Ostler', USUAL)];
@@ -124,7 +132,7 @@ describe('changing the plan', () => {
   });
 
   test('a block moved a little later does not stand in its own way', async () => {
-    const shop = open();
+    const shop = open({ nowMs: TEST_NOW - 30 * 60_000 });
     const jobId = shop.job('Marit Vane', USUAL);
     const { offer } = await book(shop, jobId);
     const cut = offer.plan.pieces[1];

@@ -116,7 +116,9 @@ export const baysTexts = {
   'bays.conflict.notCollected': '{who} is ready and not collected, since {at}.',
   'bays.conflict.lateArrival': '{who} was due {at} and is not here.',
   'bays.conflict.twoCars': '{bay}: {who} and {other} stand there at once.',
-  'bays.conflict.planBroken': '{rule}',
+  'bays.conflict.planBroken': '{who} can’t be worked as planned: {rule}',
+  'bays.conflict.mend': 'Find a plan that holds',
+  'bays.conflict.planToo': 'What comes after it can’t be worked as planned.',
   'bays.conflict.padsMissing':
     '{who}, {at}: {needs} clean {item} needed, {has} clean by then. {help, select, wash {Washing them in time is enough.} other {Washing is not enough: order some or move the job.}}',
   'bays.noted': 'Noted',

@@ -1,0 +1,80 @@
+import { allRows } from '../../db/prepared.ts';
+import type { ReadDb } from '../../db/types.ts';
+import type { StageId } from '../../shared/ids.ts';
+import type { EpochMin } from '../../shared/units.ts';
+import type { BlockView, PieceView } from '../../shared/views/bays.ts';
+import type { LiveBoard } from '../../views/liveBoard.ts';
+import { asItWent, type Done } from '../rules/asItWent.ts';
+import { isOpenStage, type JobSpec, type Piece, type StageSpec, type Stay } from '../rules/model.ts';
+
+const min = (t: number): EpochMin => t as EpochMin;
+
+/** Cars as blocks in their places, with what was done drawn when it was done and what waits drawn from now on. */
+export function blocksIn(
+  db: ReadDb,
+  live: LiveBoard,
+  w: { readonly from: number; readonly to: number },
+): readonly BlockView[] {
+  const blocks: BlockView[] = [];
+  const done = doneSince(db, w.from);
+  for (const plan of live.board.plans.values()) {
+    const row = live.rows.get(plan.jobId);
+    const job = live.board.jobs.get(plan.jobId);
+    if (!row || !job) continue;
+    const workMin = job.stages.reduce((sum, s) => sum + s.labourMin, 0);
+    const { number, who, vehicle, state } = row;
+    for (const stay of plan.stays) {
+      if (stay.leaveMin <= w.from || stay.arriveMin >= w.to) continue;
+      const pieces = plan.pieces.filter((p) => inStay(p, stay));
+      blocks.push({
+        ...{ jobId: plan.jobId, number, who, vehicle, state, bayId: stay.bayId, workMin },
+        arriveMin: min(stay.arriveMin),
+        leaveMin: min(stay.leaveMin),
+        confirmed: job.confirmed,
+        pieces: asItWent(job, pieces, done, live.board.nowMin).flatMap((p) => pieceView(job, p)),
+      });
+    }
+  }
+  return blocks;
+}
+
+/** When stages that were done from a minute on were begun and done, in whole minutes. */
+function doneSince(db: ReadDb, fromMin: number): ReadonlyMap<StageId, Done> {
+  type Row = { readonly id: StageId; readonly startMs: number; readonly endMs: number };
+  const rows = allRows<Row>(
+    db,
+    `SELECT id, started_ms AS startMs, done_ms AS endMs FROM job_stage
+     WHERE state = 'done' AND started_ms IS NOT NULL AND done_ms >= :fromMs`,
+    { fromMs: fromMin * 60_000 },
+  );
+  return new Map(
+    rows.map((r) => [
+      r.id,
+      { startMin: Math.floor(r.startMs / 60_000), endMin: Math.ceil(r.endMs / 60_000) },
+    ]),
+  );
+}
+
+function inStay(piece: Piece, stay: Stay): boolean {
+  return piece.bayId === stay.bayId && piece.startMin >= stay.arriveMin && piece.startMin < stay.leaveMin;
+}
+
+function pieceView(job: JobSpec, p: Piece): readonly PieceView[] {
+  const stage = job.stages.find((s) => s.id === p.stageId);
+  if (!stage) return [];
+  const { stageId, personIds } = p;
+  const late = job.promiseMin !== null && isOpenStage(stage) && p.dwellEndMin > job.promiseMin;
+  return [
+    {
+      ...{ stageId, kind: stage.kind, state: stage.state, splittable: canSplit(stage), late, personIds },
+      startMin: min(p.startMin),
+      endMin: min(p.endMin),
+      dwellEndMin: min(p.dwellEndMin),
+    },
+  ];
+}
+
+/** Only what somebody works on can be shared. */
+function canSplit(stage: StageSpec): boolean {
+  return stage.splittable && stage.crew > 0;
+}

@@ -1,0 +1,65 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { asItWent, type Done } from '#core/bays/rules/asItWent.ts';
+import type { Piece } from '#core/bays/rules/model.ts';
+import type { BayId, StageId } from '#core/shared/ids.ts';
+import type { StageState } from '#core/shared/vocabulary.ts';
+import { job, stage } from './boards.ts';
+
+const piece = (id: string, startMin: number, endMin: number): Piece => ({
+  ...{ stageId: id as StageId, bayId: 'b' as BayId, personIds: [] },
+  ...{ startMin, endMin, dwellEndMin: endMin },
+});
+const car = (states: Readonly<Record<string, StageState>>) =>
+  job(
+    'j',
+    Object.entries(states).map(([id, state]) => stage(id, 60, { state })),
+    { start: { kind: 'here', bayId: 'b' as BayId, fromMin: 0 } },
+  );
+const drawn = (pieces: readonly Piece[]) => pieces.map((p) => [p.stageId, p.startMin, p.endMin]);
+
+describe('a car’s work as it is drawn', () => {
+  it('lies where it was done; what nobody has begun lies from now on, and pushes the rest', () => {
+    // The cut was planned 9:00–11:00 and took until 13:00; refining was to begin at 11:00, checking at 12:00.
+    const plan = [piece('cut', 540, 660), piece('refine', 660, 720), piece('check', 720, 740)];
+    const done = new Map<StageId, Done>([['cut' as StageId, { startMin: 545, endMin: 780 }]]);
+    const states = { cut: 'done', refine: 'planned', check: 'planned' } as const;
+    expect(drawn(asItWent(car(states), plan, done, 790))).toEqual([
+      ['cut', 545, 780],
+      ['refine', 790, 850],
+      ['check', 850, 870],
+    ]);
+  });
+
+  it('is drawn once though it was planned in two pieces and done within the first', () => {
+    const plan = [piece('cut', 540, 660), piece('cut', 1980, 2040)];
+    const done = new Map<StageId, Done>([['cut' as StageId, { startMin: 540, endMin: 650 }]]);
+    expect(drawn(asItWent(car({ cut: 'done' }), plan, done, 790))).toEqual([['cut', 540, 650]]);
+  });
+
+  it('leaves the plan of a car that has not come, and of what is still to come, as it is', () => {
+    const plan = [piece('cut', 540, 660), piece('refine', 900, 960)];
+    const expected = {
+      ...car({ cut: 'planned', refine: 'planned' }),
+      start: { kind: 'agreed', dropOffMin: 500 },
+    } as const;
+    expect(asItWent(expected, plan, new Map(), 700)).toEqual(plan);
+    expect(asItWent(car({ cut: 'planned', refine: 'planned' }), plan, new Map(), 500)).toEqual(plan);
+  });
+
+  it('never draws waiting work before now, nor two pieces over each other', () => {
+    const lengths = fc.array(fc.integer({ min: 1, max: 300 }), { minLength: 1, maxLength: 6 });
+    fc.assert(
+      fc.property(lengths, fc.integer({ min: 0, max: 1500 }), (all, now) => {
+        const from = (i: number): number => all.slice(0, i).reduce((sum, n) => sum + n, 480);
+        const plan = all.map((n, i) => piece(`s${i}`, from(i), from(i) + n));
+        const states = Object.fromEntries(all.map((_, i) => [`s${i}`, 'planned' as const]));
+        const out = asItWent(car(states), plan, new Map(), now);
+        expect(out.map((p) => p.endMin - p.startMin)).toEqual(all);
+        out.forEach((p, i) => {
+          expect(p.startMin).toBeGreaterThanOrEqual(Math.max(now, out[i - 1]?.endMin ?? 0));
+        });
+      }),
+    );
+  });
+});
