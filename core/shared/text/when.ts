@@ -46,6 +46,12 @@ export function clock(manner: Manner, ms: number): string {
   return written(manner.region, manner.zone, parts, ms);
 }
 
+/** A whole hour on a scale: `08`, or `8 AM`. */
+export function hourMark(manner: Manner, ms: number): string {
+  if (hourCycleOf(manner.region) === 24) return clock(manner, ms).slice(0, 2);
+  return written(manner.region, manner.zone, { hour: 'numeric', hour12: true }, ms);
+}
+
 /** `Thu`. */
 export function weekday(manner: Manner, ms: number): string {
   return written(manner.region, manner.zone, { weekday: 'short' }, ms);

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { clock, dayOf } from '#core/shared/text/when.ts';
+import { clock, dayOf, hourMark } from '#core/shared/text/when.ts';
 import type { DeskView } from '#core/shared/views/bookings.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
@@ -24,7 +24,7 @@ export function Today(props: { readonly view: DeskView }): ReactNode {
   const to = near ? Math.max(closes, view.nowMs + HOUR / 4) : closes;
   const ticks: { at: number; label: string }[] = [];
   for (let at = Math.ceil(from / HOUR) * HOUR; at <= to; at += 2 * HOUR)
-    ticks.push({ at, label: clock(manner, at).slice(0, 2) });
+    ticks.push({ at, label: hourMark(manner, at) });
   const scale = timeScale({ from, to, open: [{ from, to }], closedAs: 0 });
   const day: Day = { scale, nowMs: view.nowMs, ticks };
   const hoursOpen =

@@ -9,6 +9,7 @@ import { SpanField } from './SpanField.tsx';
 import css from './shop.module.css';
 import {
   dayName,
+  hourText,
   LIKE_MONDAY,
   likeMonday,
   ofDay,
@@ -69,7 +70,7 @@ export function WeekTable(props: {
     <div className={css['week']} data-lines={props.lines.length}>
       <div className={css['weekRow']} data-head="true">
         <span />
-        <ClockMarks />
+        <ClockMarks cycle={cycle} />
         {props.lines.map((line) => (
           <span key={line.label} className="t1 quiet cut">
             {line.label}
@@ -123,12 +124,12 @@ function across(minute: number): number {
   return (Math.min(TO, Math.max(FROM, minute)) - FROM) / ((TO - FROM) / 100);
 }
 
-function ClockMarks(): ReactNode {
+function ClockMarks(props: { readonly cycle: 12 | 24 }): ReactNode {
   return (
     <span className={css['weekMarks']} aria-hidden="true">
       {[8, 12, 16].map((hour) => (
         <i key={hour} className="num" style={{ left: `${across(hour * 60)}%` }}>
-          {String(hour).padStart(2, '0')}
+          {hourText(hour, props.cycle)}
         </i>
       ))}
     </span>

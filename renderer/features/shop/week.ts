@@ -58,6 +58,11 @@ function halfText(minutes: number): string {
   return `${(Math.floor(minutes / 60 + 11) % 12) + 1}${minute}${minutes < 720 ? 'am' : 'pm'}`;
 }
 
+/** A whole hour on a scale: `08`, `8am`. */
+export function hourText(hour: number, cycle: 12 | 24): string {
+  return cycle === 12 ? halfText(hour * 60) : String(hour).padStart(2, '0');
+}
+
 /** `08:00–12:00, 13:00–17:00`, or `8am–12pm, 1pm–5pm`; nothing where the day has none. Both are read again. */
 export function spansText(spans: readonly Part[], cycle: 12 | 24 = 24): string {
   return spans.map((s) => `${clockText(s.startMin, cycle)}–${clockText(s.endMin, cycle)}`).join(', ');

@@ -15,7 +15,7 @@ import {
 import { type Manner, PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { say } from '#core/shared/text/say.ts';
 import { panelName, sayError } from '#core/shared/text/sayError.ts';
-import { clock, date, dayOf, exact, hourCycleOf, span, when } from '#core/shared/text/when.ts';
+import { clock, date, dayOf, exact, hourCycleOf, hourMark, span, when } from '#core/shared/text/when.ts';
 import {
   BODY_STYLES,
   DEFECTS,
@@ -122,6 +122,11 @@ describe('times', () => {
     const at = (hour: number): number => Date.UTC(2027, 2, 12, hour);
     expect([clock(us, at(0)), clock(us, at(12))]).toEqual(['12:00\u00a0AM', '12:00\u00a0PM']);
     expect([clock(PLAIN_MANNER, at(0)), clock(PLAIN_MANNER, at(12))]).toEqual(['00:00', '12:00']);
+    expect([hourMark(us, at(8)), hourMark(us, at(12)), hourMark(PLAIN_MANNER, at(8))]).toEqual([
+      '8\u00a0AM',
+      '12\u00a0PM',
+      '08',
+    ]);
     expect(exact(us, at(13))).toBe('Friday March 12, 2027 1:00\u00a0PM UTC');
   });
 
