@@ -9,6 +9,9 @@ import { mannerOf, openLetter, partyLines, small, taxRows, vehicleLines } from '
 import { finishPdf, paragraph, sideBySide, space } from './pdfKit.ts';
 import { type TableRow, table } from './pdfTable.ts';
 
+/** The place of the column of prices. */
+const PRICE = 2;
+
 /** An invoice, prepayment invoice or credit note on paper. A draft says that it is one. */
 export async function invoicePdf(invoice: InvoiceView): Promise<Uint8Array> {
   const manner = mannerOf(invoice.seller);
@@ -30,7 +33,14 @@ export async function invoicePdf(invoice: InvoiceView): Promise<Uint8Array> {
     { title: say(locale, 'doc.price'), share: 2.4, align: 'right' },
     { title: manner.currency, share: 2.4, align: 'right' },
   ] as const;
-  table(pdf, columns, [...lineRows(invoice, manner), ...totalRows(invoice, manner)]);
+  const rows = [...lineRows(invoice, manner), ...totalRows(invoice, manner)];
+  // Sums agreed as a whole have no price each: where no line has one there is no column for it.
+  const shown = columns.map((_, i) => i !== PRICE || rows.some((row) => row.cells[PRICE] !== ''));
+  table(
+    pdf,
+    columns.filter((_, i) => shown[i]),
+    rows.map((row) => ({ ...row, cells: row.cells.filter((_, i) => shown[i]) })),
+  );
   space(pdf, 10);
   small(pdf, say(locale, invoice.bill.taxIncluded ? 'doc.withTax' : 'doc.withoutTax'));
   if (invoice.note) {

@@ -144,7 +144,7 @@ function useColumns(): readonly TableColumn<InvoiceRow>[] {
     {
       key: 'number',
       head: t('money.number'),
-      width: '112px',
+      width: '104px',
       cell: (r) => (
         <>
           <LinkTo to={`/money/${r.id}`}>{r.number ?? t('money.draft')}</LinkTo>{' '}
@@ -156,16 +156,16 @@ function useColumns(): readonly TableColumn<InvoiceRow>[] {
     {
       key: 'vehicle',
       head: t('money.vehicle'),
-      width: '18%',
+      width: '17%',
       cell: (r) => <span className="quiet">{r.makeModel}</span>,
     },
     {
       key: 'issued',
       head: t('money.issued'),
-      width: '84px',
+      width: '98px',
       cell: (r) => (r.issuedDay ? dayText(manner, r.issuedDay) : ''),
     },
-    { key: 'due', head: t('money.due'), width: '92px', cell: due },
+    { key: 'due', head: t('money.due'), width: '106px', cell: due },
     {
       key: 'amount',
       head: t('money.amount'),

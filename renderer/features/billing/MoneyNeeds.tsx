@@ -132,10 +132,13 @@ function ReminderList(props: Props): ReactNode {
           <Item key={due.invoiceId} lit>
             <Two
               main={<LinkTo to={`/money/${due.invoiceId}`}>{due.customer}</LinkTo>}
-              under={`${t('money.reminderLine', { number: due.number, days: due.overdueDays })}, ${t('money.reminderLevel', { level: due.level })}`}
+              under={t('money.reminderLine', { number: due.number, days: due.overdueDays })}
             />
             <span className={css['end']}>
-              <div>{money(manner, due.owedMinor)}</div>
+              <div>
+                <span className="t1 dusty">{t('money.reminderLevel', { level: due.level })}</span>{' '}
+                {money(manner, due.owedMinor)}
+              </div>
               <LinkButton
                 quiet
                 onPress={() => void letter.open({ invoiceId: due.invoiceId, level: due.level })}

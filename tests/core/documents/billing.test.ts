@@ -40,10 +40,10 @@ describe('a quote on paper', () => {
       'right rear quarter was likely refinished',
       'The price is fixed',
       'Machine polishing takes clear coat',
-      'Full: two stages or more',
+      'Full: two steps or more',
     ])
       expect(text).toContain(part);
-    expect((await marksOf(file.bytes)).alts.join()).toContain('two stages: bonnet');
+    expect((await marksOf(file.bytes)).alts.join()).toContain('two-step correction: bonnet');
   });
 
   it('for paint that nobody has seen promises no fixed price', async () => {
@@ -143,6 +143,17 @@ describe('an invoice on paper', () => {
       '€723.12',
     ])
       expect(text.replaceAll(' ', ' ')).toContain(part);
+  });
+
+  it('has a column of prices only where a line has a price', async () => {
+    const text = async (invoiceId: InvoiceId): Promise<string> =>
+      (await pdfText((await shop.read('billing.invoiceFile', { invoiceId })).bytes)).join(' ');
+    const words = (t: string): boolean => /quantity\s+price/.test(t);
+    const agreed = await issued();
+    expect(words(await text(agreed))).toBe(false);
+    const { customerId } = addTestJob(shop);
+    const lines = [{ text: 'Drying towel', quantity: 2, priceMinor: 1500 }];
+    expect(words(await text(shop.write('billing.draftOther', { customerId, lines }).invoiceId))).toBe(true);
   });
 
   it('as a draft says that it is not an invoice', async () => {
