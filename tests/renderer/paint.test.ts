@@ -111,7 +111,7 @@ describe.skipIf(!chromium)(
     test('a cut on the thin roof is refused in words and taken on by name', async () => {
       await page.locator('[data-panel="ro"]').click();
       await page.getByRole('button', { name: /^Level/ }).click();
-      await page.getByRole('option', { name: 'two stages' }).click();
+      await page.getByRole('option', { name: 'two-step correction' }).click();
       await page.getByText('The roof is thin: no cut there').waitFor();
       await page.getByLabel('reason, for the quote').fill('owner insists');
       await page.getByRole('button', { name: 'Approve under my name' }).click();

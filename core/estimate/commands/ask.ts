@@ -52,7 +52,10 @@ export function bestOfJob(ctx: ReadCtx, input: In<'estimate.bestWithin'>): Stair
   const before = newestEstimate(ctx.db, input.jobId) ?? refuse('NO_ESTIMATE', {});
   const g = gatherAgain(ctx, input.jobId, before);
   const ceiling = input.ceiling === null ? null : { kind: input.measure, value: input.ceiling };
-  return stairOf(ctx, g, input.measure, ceiling, input.alike);
+  const stair = stairOf(ctx, g, input.measure, ceiling, input.alike);
+  const own = input.measure === 'money' ? before.price.totalMinor : before.hours.meanMin;
+  const over = ceiling === null ? 0 : own - ceilingOnFooting(ctx, g, ceiling);
+  return { ...stair, above: over > 0 ? over : null };
 }
 
 function stairOf(
@@ -64,7 +67,7 @@ function stairOf(
 ): StairView {
   const steps: StairStepView[] = [];
   for (const levels of stairLevels(g.c, measure, alike)) steps.push(stepOf(g, levels, steps.at(-1) ?? null));
-  if (ceiling === null) return { steps, best: null, ceiling, choice: null };
+  if (ceiling === null) return { steps, best: null, ceiling, choice: null, above: null };
   const room = ceilingOnFooting(ctx, g, ceiling);
   const cost = (s: StairStepView): number => (measure === 'money' ? s.totalMinor : s.meanMin);
   const within = steps.filter((s) => cost(s) <= room).length;
@@ -74,6 +77,7 @@ function stairOf(
     best: within === 0 ? null : within - 1,
     ceiling,
     choice: levels ? stepOf(g, levels, null) : null,
+    above: null,
   };
 }
 

@@ -13,6 +13,7 @@ import { type Material, type PaintHardness, STAGE_KINDS, type StageKind } from '
 import { bayKindsOf, materialCosts, ownSteps } from '../../views/estimateInputs.ts';
 import { filmTaken } from '../../views/filmTaken.ts';
 import { inspectionRow, inspectionRows, type PaintJob, paintJob } from '../../views/inspection.ts';
+import { finishedKinds } from '../../views/jobFinished.ts';
 import { rateOn, shopOf, taxOn } from '../../views/shop.ts';
 import type { JobKnowledge } from '../rules/hours.ts';
 import { panelSizes } from '../rules/panels.ts';
@@ -50,7 +51,7 @@ export function gatherUnseen(ctx: ReadCtx, vehicle: Vehicle, purpose: string, wa
     jobVariance: calibration.jobVariance + UNSEEN_VARIANCE,
   };
   const job = wholeJob(ctx, wanted, vehicle.hardness, true);
-  const c = { ...shopSide(ctx), panels, job, calibration, knowledge };
+  const c = { ...shopSide(ctx), panels, job, calibration, knowledge, finished: new Map() };
   return { ...wanted, c, shop: shopOf(ctx.db), basis: 'provisional', inspectionId: null, spots: 0 };
 }
 
@@ -98,7 +99,8 @@ export function gatherInspected(ctx: ReadCtx, jobId: JobId, wanted: Wanted): Gat
   const evidence = spotEvidence(noted.spots, panels, vehicle.hardness, side.rules, calibration, condition);
   const after = jobAfterSpots(evidence.spots, calibration.jobVariance);
   const job = { ...wholeJob(ctx, wanted, vehicle.hardness, false), passFactors: evidence.passFactors };
-  const c = { ...side, panels, job, calibration, knowledge: { technician: null, condition, ...after } };
+  const knowledge = { technician: null, condition, ...after };
+  const c = { ...side, panels, job, calibration, knowledge, finished: finishedKinds(ctx.db, jobId) };
   const basis = evidence.spots.length > 0 ? 'testSpot' : 'inspected';
   return { ...wanted, c, shop, basis, inspectionId: look.id, spots: evidence.spots.length };
 }

@@ -141,8 +141,21 @@ export function planFactors(g: Gathered, plan: Plan): ReturnType<typeof factorsO
   return factorsOf(kinds, g.c.calibration, g.c.knowledge, g.spots);
 }
 
+/** The newest version, where this one would say nothing else. */
+function sameVersion(ctx: WriteCtx, jobId: JobId, g: Gathered, plan: Plan): EstimateView | null {
+  const newest = newestEstimate(ctx.db, jobId);
+  if (!newest) return null;
+  const { basis, inspectionId, wish, asked, panels, stages, limits, price } = newest;
+  const kept = [basis, inspectionId, wish, asked, panels, stages, limits, price];
+  const head = [g.basis, g.inspectionId, g.wish, g.asked];
+  const now = [...head, plan.panels, plan.stages, planLimits(g, plan), priceView(g, plan)];
+  return JSON.stringify(kept) === JSON.stringify(now) ? newest : null;
+}
+
 function save(ctx: WriteCtx, jobId: JobId, g: Gathered, levels: readonly Level[]): Made {
   const plan = planJob(g.c, levels);
+  const same = sameVersion(ctx, jobId, g, plan);
+  if (same) return { estimateId: same.id, version: same.version };
   const estimateId = ctx.newId<string>();
   const version = nextVersion(ctx.db, jobId);
   insertEstimate(ctx.db, {

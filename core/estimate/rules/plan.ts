@@ -9,6 +9,7 @@ import {
   STAGE_KINDS,
   type StageKind,
 } from '../../shared/vocabulary.ts';
+import { type Finished, isToDo, withFinished } from './finished.ts';
 import { gainOf } from './gain.ts';
 import {
   type Duration,
@@ -38,6 +39,8 @@ export type EstimateCase = {
   readonly rules: WorkRules;
   readonly calibration: Calibration;
   readonly knowledge: JobKnowledge;
+  /** Stages of this job that are finished: they stand with what they took. */
+  readonly finished: Finished;
   readonly rates: Readonly<Record<StageKind, Minor>>;
   /** Minor units per base unit, as charged; 0 where the shop has no price. */
   readonly materialPrice: Readonly<Partial<Record<Material, number>>>;
@@ -65,11 +68,9 @@ export type Plan = {
 export function planJob(c: EstimateCase, levels: Levels): Plan {
   const shares = c.panels.map((p, i) => panelShare(p, levels[i] ?? 'leave', c.job, c.rules));
   const machine = shares.some((s) => s.parts.length > 0);
-  const raw = mergeStages([...stageFrame(c.panels, c.job, machine), ...shares.flatMap((s) => s.parts)]);
-  const timed = raw.map((stage) => ({
-    stage,
-    duration: stage.minutes > 0 ? stageDuration(stage.minutes, stage.kind, c.knowledge, c.calibration) : null,
-  }));
+  const parts = [...stageFrame(c.panels, c.job, machine), ...shares.flatMap((s) => s.parts)];
+  const raw = mergeStages(parts);
+  const timed = raw.map((stage) => ({ stage, duration: durationOf(c, stage, parts) }));
   const lines: LabourLine[] = timed.flatMap(({ stage, duration }) =>
     duration
       ? [{ meanMin: meanMinutes(duration), medianMin: Math.exp(duration.mu), rateMinor: c.rates[stage.kind] }]
@@ -95,6 +96,15 @@ export function planJob(c: EstimateCase, levels: Levels): Plan {
       gains.most,
     ),
   };
+}
+
+/** What is to be done of a stage by the model and what was learned, and what was done of it as it took. */
+function durationOf(c: EstimateCase, stage: RawStage, parts: readonly RawStage[]): Duration | null {
+  const minutes = parts
+    .filter((part) => part.kind === stage.kind && isToDo(part, c.finished))
+    .reduce((sum, part) => sum + part.minutes, 0);
+  const rest = minutes > 0 ? stageDuration(minutes, stage.kind, c.knowledge, c.calibration) : null;
+  return withFinished(rest, c.finished.get(stage.kind)?.minutes ?? 0);
 }
 
 /** Minutes and amounts of the same stage kind added up, in the order of work. */

@@ -1,5 +1,6 @@
 import { levelRefusal } from '../../paint/rules/permit.ts';
-import { LEVELS, type Level } from '../../shared/vocabulary.ts';
+import { LEVELS, type Level, type StageKind } from '../../shared/vocabulary.ts';
+import { isToDo } from './finished.ts';
 import { gainOf } from './gain.ts';
 import { meanMinutes, stageDuration } from './hours.ts';
 import { bestChoice, increments, type Option } from './knapsack.ts';
@@ -119,14 +120,32 @@ function costOf(c: EstimateCase, measure: Measure, parts: readonly RawStage[]): 
 function partCost(c: EstimateCase, measure: Measure, part: RawStage): number {
   if (part.minutes <= 0) return 0;
   const unit = stageDuration(1, part.kind, c.knowledge, c.calibration);
-  if (measure === 'hours') return part.minutes * meanMinutes(unit);
+  // What is finished on these panels costs nothing more; it stands in the base with what it took.
+  const minutes = isToDo(part, c.finished) ? part.minutes : 0;
+  if (measure === 'hours') return minutes * meanMinutes(unit);
   const factor = c.priceRule === 'mean' ? meanMinutes(unit) : Math.exp(unit.mu);
-  let money = (part.minutes * factor * c.rates[part.kind]) / 60;
+  let money = (minutes * factor * c.rates[part.kind]) / 60;
   for (const [material, amount] of part.amounts) money += amount * (c.materialPrice[material] ?? 0);
   return money;
 }
 
+const MACHINE: readonly StageKind[] = ['cut', 'refine'];
+
 function frameCosts(c: EstimateCase, measure: Measure): Costs {
-  const base = costOf(c, measure, stageFrame(c.panels, c.job, false));
-  return { base, machine: costOf(c, measure, stageFrame(c.panels, c.job, true)) - base };
+  const frame = stageFrame(c.panels, c.job, false);
+  const worked = stageFrame(c.panels, c.job, true);
+  const plain = costOf(c, measure, frame) + finishedCost(c, measure, frame);
+  return { base: plain, machine: costOf(c, measure, worked) + finishedCost(c, measure, worked) - plain };
+}
+
+/** What finished stages took, of the kinds that are in the plan; a cut and a refining that are done count there too. */
+function finishedCost(c: EstimateCase, measure: Measure, frame: readonly RawStage[]): number {
+  const machine = frame.some((part) => part.kind === 'mask');
+  const kinds = new Set([...frame.map((part) => part.kind), ...(machine ? MACHINE : [])]);
+  let cost = 0;
+  for (const kind of kinds) {
+    const minutes = c.finished.get(kind)?.minutes ?? 0;
+    cost += measure === 'hours' ? minutes : (minutes * c.rates[kind]) / 60;
+  }
+  return cost;
 }

@@ -167,6 +167,8 @@ export type StairView = {
   readonly ceiling: Ceiling | null;
   /** What the ceiling's best choice costs; null when nothing fits. */
   readonly choice: StairStepView | null;
+  /** How much the newest version is above the ceiling, minutes or minor units as the shop's prices are; null = not. */
+  readonly above: number | null;
 };
 
 /** What an input of an explanation is counted in; a factor multiplies minutes. */

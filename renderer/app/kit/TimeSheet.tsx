@@ -19,7 +19,7 @@ const FORMS: readonly { readonly form: Form; readonly label: string }[] = [
   { form: 'waits', label: 'waiting on people' },
   { form: 'away', label: 'away, closed' },
   { form: 'ghost', label: 'lifted from here' },
-  { form: 'hatch', label: 'one stage' },
+  { form: 'hatch', label: 'one step' },
   { form: 'cross', label: 'refinished' },
   { form: 'lit', label: 'needs you' },
 ];

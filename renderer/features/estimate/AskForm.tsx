@@ -42,7 +42,7 @@ export function AskForm(props: { readonly jobId: JobId; readonly newest: Estimat
       {inspected ? null : (
         <Select<StatedCondition>
           label={t('estimate.condition')}
-          options={CONDITIONS.map((value) => ({ value, label: t(`estimate.condition.${value}`) }))}
+          options={CONDITIONS.map((value) => ({ value, label: t(`takeIn.condition.${value}`) }))}
           value={condition}
           onChange={setCondition}
         />

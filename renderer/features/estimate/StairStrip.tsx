@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { hours, hoursRange, money, percent } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
 import type { Ceiling, EstimateView, StairStepView, StairView } from '#core/shared/views/estimate.ts';
 import type { BodyStyle } from '#core/shared/vocabulary.ts';
@@ -49,12 +50,15 @@ function Strip(props: Props & { readonly asked: Ceiling | null }): ReactNode {
     <section className={css['stair']} aria-label={t('estimate.ceiling')}>
       <div className={css['stairWords']}>
         <StepWords step={shown} next={stair.data.steps[place + 1]} body={props.body} />
-        {shown ? (
+        {shown && isTaken(shown, props.newest) ? (
+          <p className="quiet">{t('estimate.isTaken', { version: props.newest.version })}</p>
+        ) : shown ? (
           <Button onPress={() => void choose.run({ jobId, levels: [...shown.levels] })} busy={choose.busy}>
             {t('estimate.take')}
           </Button>
         ) : null}
         <Refusal refusal={choose.refusal} />
+        <p className="t1 quiet">{t('estimate.asKnown')}</p>
       </div>
       <div className={css['stairPlot']}>
         <div className={css['stairAsk']}>
@@ -84,6 +88,7 @@ function Strip(props: Props & { readonly asked: Ceiling | null }): ReactNode {
           {ceiling !== null && stair.data.choice === null ? (
             <span className="lamp">{t('estimate.overCeiling')}</span>
           ) : null}
+          <Above stair={stair.data} newest={props.newest} />
         </div>
         {stair.data.steps.length > 1 ? (
           <Stair stair={stair.data} measure={measure} at={place} onAt={setAt} body={props.body} />
@@ -91,6 +96,24 @@ function Strip(props: Props & { readonly asked: Ceiling | null }): ReactNode {
       </div>
     </section>
   );
+}
+
+/** That the kept version costs more than the ceiling. */
+function Above(props: { readonly stair: StairView; readonly newest: EstimateView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { above, ceiling } = props.stair;
+  if (above === null || ceiling === null) return null;
+  const said = ceiling.kind === 'money' ? money(manner, above) : amountText(hours(manner, above));
+  return (
+    <span className="lamp">{t('estimate.aboveCeiling', { version: props.newest.version, above: said })}</span>
+  );
+}
+
+/** True when the newest version plans every panel so. */
+function isTaken(step: StairStepView, newest: EstimateView): boolean {
+  const planned = new Map(newest.panels.map((p) => [p.panel, p.level]));
+  return step.levels.every((l) => planned.get(l.panel) === l.level);
 }
 
 /** The last step that costs no more than the newest version. */

@@ -175,6 +175,44 @@ describe('a test spot', () => {
   });
 });
 
+test('a test spot moves what is to be done; finished stages stand with what they took, in hours and in price', async () => {
+  inspected();
+  shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
+  const before = await newest();
+  const of = (e: typeof before, kind: string) => e.stages.find((s) => s.kind === kind);
+  const done = ['wash', 'decontaminate', 'clay'] as const;
+  shop.db.raw
+    .prepare("UPDATE job_stage SET state = 'dropped' WHERE kind IN ('wash', 'decontaminate', 'clay')")
+    .run();
+  done.forEach((kind, i) => {
+    addDoneStage(shop, job.jobId, 50 + i, kind, of(before, kind)?.estimatedMin ?? 0, 30 + i);
+  });
+  shop.write('paint.recordTestSpot', {
+    ...{ jobId: job.jobId, panel: 'bo', role: 'heavyCut' },
+    ...{ passes: 6, seconds: 900 },
+  });
+  const after = await newest();
+  done.forEach((kind, i) => {
+    expect(of(after, kind)).toMatchObject({ p20Min: 30 + i, p50Min: 30 + i, p95Min: 30 + i, sigma: 0 });
+  });
+  expect(of(after, 'cut')?.p50Min).toBeGreaterThan(of(before, 'cut')?.p50Min ?? 0);
+  const mean = (e: typeof before) =>
+    e.stages.filter((s) => s.crew > 0).reduce((sum, s) => sum + Math.exp(s.mu + s.sigma ** 2 / 2), 0);
+  expect(after.price.chargedMin).toBe(Math.round(mean(after)));
+  // The stair is exact with finished stages too: its choice costs what the plan of the same levels does.
+  const best = { jobId: job.jobId, measure: 'money' as const, ceiling: after.price.totalMinor + 2 };
+  const fits = await shop.read('estimate.bestWithin', best);
+  expect(fits.choice?.totalMinor).toBeLessThanOrEqual(best.ceiling);
+  expect(fits.above).toBeNull();
+  const less = await shop.read('estimate.bestWithin', { ...best, ceiling: after.price.totalMinor - 500 });
+  expect(less.above).toBe(500);
+  // The same again is no version of its own.
+  shop.write('estimate.fromInspection', { jobId: job.jobId });
+  const { version } = await newest();
+  shop.write('estimate.fromInspection', { jobId: job.jobId });
+  expect((await newest()).version).toBe(version);
+});
+
 test('a test spot that would take a panel past its film limit lowers that panel, and the spot is kept', async () => {
   inspected();
   for (let i = 0; i < 2; i += 1)

@@ -70,6 +70,7 @@ export function caseOf(change: Partial<EstimateCase> = {}): EstimateCase {
     rules: RULES,
     calibration,
     knowledge: { technician: null, condition: 'moderate', jobLog: 0, jobVariance: calibration.jobVariance },
+    finished: new Map(),
     rates: Object.fromEntries(STAGE_KINDS.map((k) => [k, 8500 as Minor])) as Record<StageKind, Minor>,
     materialPrice: {
       heavyCutCompound: 0.004,

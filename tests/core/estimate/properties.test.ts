@@ -89,3 +89,24 @@ test('for any film and any two ceilings: no plan goes past a limit, and the larg
     { seed: 11, numRuns: 60 },
   );
 });
+
+test('for any stages that are finished: the best choice never costs more than its ceiling', () => {
+  const minutes = fc.integer({ min: 1, max: 200 });
+  const finished = fc.record({ wash: minutes, clay: minutes, mask: minutes, cut: fc.option(minutes) });
+  fc.assert(
+    fc.property(finished, fc.integer({ min: 500, max: 2000 }), (took, ceiling) => {
+      const done = { panels: ['bo' as const, 'ro' as const] };
+      const c = caseOf({
+        finished: new Map([
+          ['wash', { minutes: took.wash, panels: [] }],
+          ['clay', { minutes: took.clay, panels: [] }],
+          ['mask', { ...done, minutes: took.mask }],
+          ...(took.cut === null ? [] : ([['cut', { ...done, minutes: took.cut }]] as const)),
+        ]),
+      });
+      const levels = bestWithin(c, 'hours', ceiling, false);
+      if (levels) expect(planJob(c, levels).hours.meanMin).toBeLessThanOrEqual(ceiling + 1);
+    }),
+    { seed: 12, numRuns: 60 },
+  );
+});

@@ -16,7 +16,7 @@ export async function takeCall(run: Run): Promise<void> {
   // 49 CFR 565.15(c): the weights of the check digit give 5 for these seventeen places, not the 3 that was read out.
   await run.see(/place 9 is 3, should be 5/);
   await run.fill('in their words', 'Swirls in the sun. Good by Saturday.');
-  await run.choose(/^how far/, 'two stages');
+  await run.choose(/^how far/, 'two-step correction');
   await run.pick('paint, as told', 'swirls in the sun');
   await run.pick('ceiling', 'in money');
   await run.fill('not above, with tax', '900');

@@ -22,7 +22,7 @@ export async function learned(run: Run): Promise<void> {
   await run.fill('telephone', '0555 099 310');
   await run.pick('body style', 'hatch');
   await run.fill('make and model', 'Velloy Tern');
-  await run.choose(/^how far/, 'two stages');
+  await run.choose(/^how far/, 'two-step correction');
   await run.pick('paint, as told', 'swirls in the sun');
   await run.see(written(run, now / 60, 1));
   await run.shot('25-told');

@@ -59,7 +59,7 @@ export const documentsTexts = {
   'doc.way.email': 'by e-mail',
   'doc.way.letter': 'by letter',
   'doc.levels': 'How far each panel is taken',
-  'doc.carKey': 'Full: two stages or more. Hatched: one stage. Outlined: washed and protected.',
+  'doc.carKey': 'Full: two steps or more. Hatched: one step. Outlined: washed and protected.',
   'doc.levelLine': '{level}: {panels}',
   'doc.replaces': 'Reason for this version: {reason}',
 

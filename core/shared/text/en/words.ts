@@ -97,9 +97,9 @@ export const wordsTexts = {
 
   'word.level.leave': 'left alone',
   'word.level.washOnly': 'wash, protect',
-  'word.level.oneStage': 'one stage',
-  'word.level.twoStage': 'two stages',
-  'word.level.threeStage': 'three stages',
+  'word.level.oneStage': 'one-step correction',
+  'word.level.twoStage': 'two-step correction',
+  'word.level.threeStage': 'three-step correction',
 
   'word.bay.wash': 'wash bay',
   'word.bay.correction': 'correction bay',
