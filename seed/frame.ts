@@ -119,11 +119,17 @@ function beAway(door: BatchDoor, personId: PersonId, fromDay: LocalDay, days: nu
   door.write('bays.addAbsence', { personId, startMin, endMin, reason });
 }
 
+/** A shelf takes half as much again as lies on it on the first day. */
+const SHELF = 1.5;
+
 /** Writes down suppliers and what is on the shelves on the first day. */
 export function fillShelves(door: BatchDoor): readonly Shelf[] {
   const suppliers = DEMO_SUPPLIERS.map(
-    ([name, leadDays, least]) =>
-      door.write('stock.addSupplier', { name, leadDays, minOrderMinor: least as Minor }).supplierId,
+    ([name, leadDays, least, openWeekdays]) =>
+      door.write('stock.addSupplier', {
+        ...{ name, leadDays, openWeekdays: [...openWeekdays] },
+        minOrderMinor: least as Minor,
+      }).supplierId,
   );
   return DEMO_ITEMS.map((item): Shelf => {
     const amount = item.pack * item.startPacks;
@@ -138,6 +144,7 @@ export function fillShelves(door: BatchDoor): readonly Shelf[] {
       usesPerLife: item.usesPerLife ?? null,
       openedLifeDays: item.openedLifeDays ?? null,
       sealedLifeDays: item.sealedLifeDays ?? null,
+      shelfPacks: Math.ceil(item.startPacks * SHELF),
       hazards: item.hazards ?? '',
       preference: item.preference ?? 0,
       opening: { amount, valueMinor: (item.priceMinor * item.startPacks) as Minor },

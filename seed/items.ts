@@ -53,9 +53,9 @@ const liquids: readonly DemoItem[] = [
     hazards: EYES,
   }),
   item(['Snow foam', null, 'ul', 5 * LITRE, 'canister', 4200, 2, 'A1', 0]),
-  item(['Iron remover', 'ironRemover', 'ul', LITRE, 'bottle', 1850, 8, 'A2', 0], { hazards: EYES }),
-  item(['Tar and glue remover', 'tarRemover', 'ul', LITRE, 'bottle', 1690, 5, 'A2', 0], { hazards: SOLVENT }),
-  item(['Clay lubricant', 'clayLube', 'ul', 5 * LITRE, 'canister', 2900, 2, 'A3', 0]),
+  item(['Iron remover', 'ironRemover', 'ul', 5 * LITRE, 'canister', 7900, 6, 'A2', 0], { hazards: EYES }),
+  item(['Tar and glue remover', 'tarRemover', 'ul', LITRE, 'bottle', 1690, 3, 'A2', 0], { hazards: SOLVENT }),
+  item(['Clay lubricant', 'clayLube', 'ul', 5 * LITRE, 'canister', 2900, 7, 'A3', 0]),
   item(['Heavy-cut compound', 'heavyCutCompound', 'ul', LITRE, 'bottle', 3450, 5, 'B1', 1], {
     openedLifeDays: 540,
   }),
@@ -71,10 +71,10 @@ const liquids: readonly DemoItem[] = [
   item(['Finishing polish, hard paint', 'finishingPolish', 'ul', LITRE, 'bottle', 3580, 1, 'B2', 2], {
     preference: 1,
   }),
-  item(['Panel wipe', 'panelWipe', 'ul', 5 * LITRE, 'canister', 3600, 2, 'C1', 0], { hazards: SOLVENT }),
-  item(['Spray sealant', 'sealant', 'ul', LITRE, 'bottle', 2750, 3, 'C2', 1]),
+  item(['Panel wipe', 'panelWipe', 'ul', 5 * LITRE, 'canister', 3600, 3, 'C1', 0], { hazards: SOLVENT }),
+  item(['Spray sealant', 'sealant', 'ul', LITRE, 'bottle', 2750, 2, 'C2', 1]),
   item(['Paste wax', null, 'mg', 200 * GRAM, 'tin', 2400, 2, 'C2', 2]),
-  item(['Ceramic coating, two year', 'coating', 'ul', 50 * ML, 'bottle', 5200, 7, 'C3', 1], {
+  item(['Ceramic coating, two year', 'coating', 'ul', 50 * ML, 'bottle', 5200, 36, 'C3', 1], {
     openedLifeDays: 14,
     sealedLifeDays: 365,
     hazards: SOLVENT,
@@ -100,14 +100,14 @@ const liquids: readonly DemoItem[] = [
 ];
 
 const usedUp: readonly DemoItem[] = [
-  item(['Clay bar, medium, 200 g', 'clayBar', 'mg', 200 * GRAM, 'bar', 1450, 9, 'A3', 0]),
+  item(['Clay bar, medium, 200 g', 'clayBar', 'mg', 200 * GRAM, 'bar', 1450, 22, 'A3', 0]),
   item(['Clay bar, fine, 200 g', 'clayBar', 'mg', 200 * GRAM, 'bar', 1390, 4, 'A3', 2], { preference: 1 }),
-  item(['Masking tape, low tack, 25 mm', 'maskingTape', 'mm', 50 * METRE, 'roll', 340, 24, 'E1', 3]),
+  item(['Masking tape, low tack, 25 mm', 'maskingTape', 'mm', 50 * METRE, 'roll', 340, 40, 'E1', 3]),
   item(['Masking tape, fine line, 6 mm', null, 'mm', 33 * METRE, 'roll', 420, 6, 'E1', 3]),
   item(['Masking film, 2.7 m wide', null, 'mm', 20 * METRE, 'roll', 650, 4, 'E1', 3]),
   item(['Nitrile gloves, M', 'gloves', 'piece', 100, 'box', 1150, 6, 'E2', 3]),
   item(['Nitrile gloves, L', 'gloves', 'piece', 100, 'box', 1150, 5, 'E2', 3], { preference: 1 }),
-  item(['Coating applicator block', 'applicator', 'piece', 10, 'pack', 1200, 5, 'C3', 1]),
+  item(['Coating applicator block', 'applicator', 'piece', 50, 'pack', 4900, 3, 'C3', 1]),
   item(['Suede cloths for coating', null, 'piece', 50, 'pack', 1600, 3, 'C3', 1]),
   item(['Breathing mask, P2', null, 'piece', 20, 'box', 2600, 2, 'E2', 3]),
   item(['Breathing filter, A2', null, 'piece', 2, 'pair', 1900, 3, 'E2', 3]),
@@ -128,40 +128,41 @@ const goRound: readonly DemoItem[] = [
   item(['Microfibre pad, 150 mm', 'microfibrePad', 'piece', 2, 'pack', 2400, 8, 'B3', 1], {
     usesPerLife: 12,
   }),
-  item(['Foam cutting pad, 150 mm', 'cuttingPad', 'piece', 2, 'pack', 1900, 12, 'B3', 1], {
+  item(['Foam cutting pad, 150 mm', 'cuttingPad', 'piece', 2, 'pack', 1900, 24, 'B3', 1], {
     usesPerLife: 15,
   }),
   item(['Foam cutting pad, 75 mm', 'cuttingPad', 'piece', 2, 'pack', 1200, 4, 'B3', 2], {
     usesPerLife: 12,
     preference: 1,
   }),
-  item(['Foam polishing pad, 150 mm', 'polishingPad', 'piece', 2, 'pack', 1900, 12, 'B3', 1], {
+  item(['Foam polishing pad, 150 mm', 'polishingPad', 'piece', 2, 'pack', 1900, 24, 'B3', 1], {
     usesPerLife: 15,
   }),
-  item(['Foam finishing pad, 150 mm', 'finishingPad', 'piece', 2, 'pack', 1900, 12, 'B3', 1], {
+  item(['Foam finishing pad, 150 mm', 'finishingPad', 'piece', 2, 'pack', 1900, 20, 'B3', 1], {
     usesPerLife: 15,
   }),
   item(['Foam finishing pad, 75 mm', 'finishingPad', 'piece', 2, 'pack', 1200, 3, 'B3', 2], {
     usesPerLife: 12,
     preference: 1,
   }),
-  item(['Towel, long pile', 'towel', 'piece', 10, 'pack', 2200, 18, 'E5', 1], { usesPerLife: 60 }),
+  item(['Towel, long pile', 'towel', 'piece', 10, 'pack', 2200, 32, 'E5', 1], { usesPerLife: 60 }),
   item(['Towel, short pile', 'towel', 'piece', 10, 'pack', 1500, 12, 'E5', 1], {
     usesPerLife: 50,
     preference: 1,
   }),
   item(['Drying towel, large', null, 'piece', 2, 'pack', 2900, 6, 'E5', 1], { usesPerLife: 100 }),
-  item(['Wash mitt', 'washMitt', 'piece', 2, 'pack', 1700, 6, 'E5', 0], { usesPerLife: 60 }),
+  item(['Wash mitt', 'washMitt', 'piece', 2, 'pack', 1700, 20, 'E5', 0], { usesPerLife: 60 }),
   item(['Glass cloth', null, 'piece', 10, 'pack', 1300, 3, 'E5', 1], { usesPerLife: 60 }),
   item(['Pad brush', null, 'piece', 1, 'piece', 650, 3, 'B3', 2], { usesPerLife: 200 }),
 ];
 
 export const DEMO_ITEMS: readonly DemoItem[] = [...liquids, ...usedUp, ...goRound];
 
-/** Invented suppliers: `[name, working days to deliver, least order in minor units]`. */
+const MON_FRI = [1, 2, 3, 4, 5];
+/** Invented suppliers: `[name, working days to deliver, least order in minor units, weekdays they work]`. */
 export const DEMO_SUPPLIERS = [
-  ['Fellgate Chemical Supply', 2, 5000],
-  ['Northlight Finishing Trade', 4, 15_000],
-  ['Corner Bench Workshop Goods', 6, 0],
-  ['Mill Rise Safety and Sundries', 1, 3000],
+  ['Fellgate Chemical Supply', 2, 5000, [...MON_FRI, 6]],
+  ['Northlight Finishing Trade', 4, 15_000, MON_FRI],
+  ['Corner Bench Workshop Goods', 6, 0, MON_FRI],
+  ['Mill Rise Safety and Sundries', 1, 3000, MON_FRI],
 ] as const;

@@ -175,7 +175,7 @@ function unpaid(on: Stage): void {
   });
 }
 
-/** What every car needs has run out over the floor, but for half a litre. */
+/** What every car needs has run out over the floor, but for the dregs. */
 function spilt(on: Stage, shelves: readonly Shelf[], before: Stretch): void {
   const shelf = shelves.find((s) => s.item.material === 'shampoo');
   if (!shelf) return;
@@ -183,7 +183,7 @@ function spilt(on: Stage, shelves: readonly Shelf[], before: Stretch): void {
     actAs(on, on.desk, now);
     const { itemId } = shelf;
     const onHand = on.door.read('stock.listItems', {}).find((row) => row.id === itemId)?.onHand ?? 0;
-    const amount = onHand - 500_000;
+    const amount = onHand - 20_000;
     if (amount > 0) on.door.write('stock.waste', { itemId, amount, why: 'the canister fell over' });
   });
 }
