@@ -11,7 +11,7 @@ export type LevelPoint = {
 
 const WIDTH = 300;
 
-/** A level running down: its band, the reorder line, arrivals in cool; lit and hatched from where it is used up. */
+/** A level running down: its band, the reorder line, arrivals in cool; lit from where it is used up, hatched until more comes. */
 export function RunOut(props: {
   readonly label: string;
   readonly points: readonly LevelPoint[];
@@ -30,6 +30,7 @@ export function RunOut(props: {
   const lower = props.points.map((p) => `${x(p.at)} ${y(p.low ?? p.level)}`).reverse();
   const line = props.points.map((p) => `${x(p.at)} ${y(p.level)}`).join('L');
   const out = props.outAt ?? null;
+  const lackUntil = props.arrivals?.find((at) => out !== null && at > out) ?? props.to;
   return (
     <svg
       className={css['chart']}
@@ -45,7 +46,7 @@ export function RunOut(props: {
           className={css['risk']}
           x={x(out)}
           y={height - 11}
-          width={Math.max(0, WIDTH - Number(x(out)))}
+          width={Math.max(0, Number(x(lackUntil)) - Number(x(out)))}
           height={8}
         />
       )}

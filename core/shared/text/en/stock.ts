@@ -114,10 +114,8 @@ export const stockTexts = {
   'stock.in.usedDays': 'of them with use',
   'stock.in.arrives': 'Ordered today it is here',
   'stock.in.arrivesNext': 'Ordered on the next ordering day it is here',
-  'stock.in.leadSpread': 'Lead time strays by, days',
   'stock.in.safety': 'Kept back, since use and delivery stray',
   'stock.in.reorderPoint': 'Reorder point: usual use by then and what is kept back',
-  'stock.in.level': 'Chance of not running out meanwhile, %',
   'stock.in.shortfall': 'Missing to two weeks after arrival',
   'stock.in.economic': 'Amount that costs least, ordering and keeping together',
   'stock.in.shelf': 'Room on the shelf',
@@ -166,7 +164,6 @@ export const stockTexts = {
     'An order on the next ordering day still comes in time for every booked job.',
   'stock.ui.noSellerRunsOut':
     'Runs out {day}, and nobody is written down who sells it: no order can be proposed.',
-  'stock.ui.onItsWayLate': 'Comes too late',
   'stock.ui.missing': 'Used, but not kept here',
   'stock.ui.missingNote':
     '{n, plural, one {# material} other {# materials}} without an item: nobody looks ahead for them',
@@ -197,7 +194,7 @@ export const stockTexts = {
   'stock.ui.caution':
     'Solvents, compounds and coatings: lids shut, door open, gloves and eye protection; the maker’s sheet decides. Oily towels go in the lidded bin.',
   'stock.ui.ahead': 'Stock, {weeks, plural, one {# week} other {# weeks}} on',
-  'stock.ui.aheadNote': 'booked jobs, then usual use; band: 6 in 10 cases',
+  'stock.ui.aheadNote': 'booked, then usual use; band: 6 in 10 cases',
   'stock.ui.suppliers': 'Suppliers',
   'stock.ui.suppliersNote': 'press one to change it',
   'stock.ui.newItem': 'New item',
