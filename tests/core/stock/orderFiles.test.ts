@@ -31,7 +31,7 @@ describe('a purchase order on paper', () => {
       'Test Paintwork',
       'Purchase order 1',
       'Kestle & Rowe',
-      'Ordered Nov 25 2026, wanted by Nov 27 2026.',
+      'Ordered Nov 25, 2026, wanted by Nov 27, 2026.',
       'Please ring before you come.',
       'HC-1',
       '1,000 ml bottle',
