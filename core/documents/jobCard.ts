@@ -117,7 +117,7 @@ function howText(s: CardStage, manner: Manner): string {
     padMm === null ? '' : say(locale, 'card.padMm', { mm: padMm }),
     liquid === null ? '' : say(locale, `word.material.${liquid}`),
     say(locale, `card.spread.${spread}`),
-    rpm === null ? '' : say(locale, 'card.rpm', { rpm: count(manner, rpm) }),
+    rpm === null ? '' : say(locale, 'card.rpm', { machine, rpm: count(manner, rpm) }),
     section === null ? '' : sectionText(section, manner),
   ];
   return parts.filter((text) => text !== '').join(', ');

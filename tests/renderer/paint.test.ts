@@ -112,7 +112,7 @@ describe.skipIf(!chromium)(
       await page.locator('[data-panel="ro"]').click();
       await page.getByRole('button', { name: /^Level/ }).click();
       await page.getByRole('option', { name: 'two-step correction' }).click();
-      await page.getByText('The roof is thin: no cut there').waitFor();
+      await page.getByText('The roof is thin: no machine works there').waitFor();
       await page.getByLabel('reason, for the quote').fill('owner insists');
       await page.getByRole('button', { name: 'Approve under my name' }).click();
       await page.getByText('Approved by The owner: owner insists').waitFor();

@@ -4,6 +4,7 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, JobId } from '../../shared/ids.ts';
 import type { EpochMs } from '../../shared/units.ts';
+import { recordsOf } from '../../views/jobRecords.ts';
 import { openStages } from '../rules/ready.ts';
 import { type JobRecord, saveJob } from '../store/jobs.ts';
 import { addCarRecord, eraseWordsOfCustomer } from '../store/records.ts';
@@ -30,7 +31,8 @@ export function arrive(ctx: WriteCtx, input: In<'bookings.arrive'>): { readonly 
 }
 
 /**
- * The car goes home after it was only looked at: its agreed times are void, the job goes on.
+ * The car goes home after it was only looked at: its agreed times are void, the job goes on. The keys that came are
+ * noted as given back to the person named, else to whoever brought them.
  * @throws JOB_STATE when the car is not here
  * @throws STAGES_OPEN when somebody is at work on it
  */
@@ -39,9 +41,24 @@ export function sendHome(ctx: WriteCtx, input: In<'bookings.sendHome'>): void {
   const state = step(job, 'sendHome');
   const running = stagesOf(ctx.db, job.id).filter((s) => s.state === 'inWork');
   if (running.length > 0) refuse('STAGES_OPEN', { count: running.length });
+  noteGoingHome(ctx, job, input);
   const none = { dropOffMin: null, pickUpMin: null, promisePpm: null, bold: false, arrivedMs: null };
   saveJob(ctx.db, job.id, { state, ...none, readyMs: null });
   ctx.changed(job.id, 'state', 'dropOff', 'pickUp');
+}
+
+function noteGoingHome(
+  ctx: WriteCtx,
+  job: JobRecord & { readonly id: JobId },
+  input: In<'bookings.sendHome'>,
+): void {
+  const came = recordsOf(ctx.db, job.id).findLast((r) => r.kind === 'arrival');
+  if (!came) return;
+  const { mileageUnit, keyCount, picturesRecord, picturesPublish, agreedBy } = came;
+  const same = { jobId: job.id, mileageUnit, keyCount, picturesRecord, picturesPublish };
+  const said = { agreedBy: input.givenTo ?? agreedBy, agreedWay: 'spoken' as const, note: input.note };
+  const nothing = { mileage: null, belongings: '', damage: [], strokes: [] };
+  keepRecord(ctx, job, 'handover', { ...same, ...nothing, ...said }, { atMs: ctx.now, lateMin: 0 });
 }
 
 /**

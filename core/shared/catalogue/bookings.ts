@@ -234,8 +234,13 @@ export const bookingsEntries = {
   }),
   'bookings.sendHome': write()({
     needs: 'desk',
-    about: 'The car goes home after it was only looked at; its quote stays open.',
-    input: z.strictObject({ jobId, note: z.string().trim().max(400).default('') }),
+    about:
+      'The car goes home after it was only looked at, with its keys, to somebody by name; its quote stays open.',
+    input: z.strictObject({
+      jobId,
+      givenTo: z.string().trim().min(1).max(120).optional(),
+      note: z.string().trim().max(400).default(''),
+    }),
     touches: ['jobs', 'plan'],
   }),
   'bookings.startStage': write<StageStarted>()({

@@ -4,6 +4,7 @@ import type { JobId, StageId } from '#core/shared/ids.ts';
 import { hours } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
+import type { EpochMs } from '#core/shared/units.ts';
 import type { CardStage, CardView } from '#core/shared/views/bookings.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -74,7 +75,7 @@ function CardBody(props: { readonly card: CardView }): ReactNode {
         />
       ) : (
         <>
-          <StageRow stages={card.stages} on={stage.id} onChoose={setChosen} />
+          <StageRow stages={card.stages} nowMs={card.nowMs} on={stage.id} onChoose={setChosen} />
           <div className={css['body']}>
             <StageFacts key={`${stage.id}${card.nowMs}`} stage={stage} nowMs={card.nowMs} />
             <CardCar card={card} stage={stage} />
@@ -132,8 +133,14 @@ function CardHead(props: { readonly card: CardView }): ReactNode {
   );
 }
 
+/** Nobody works on a cure: it runs until its time is up. */
+function isCuring(s: CardStage): s is CardStage & { readonly startedMs: EpochMs } {
+  return s.crew === 0 && s.state === 'inWork' && s.startedMs !== null;
+}
+
 function StageRow(props: {
   readonly stages: readonly CardStage[];
+  readonly nowMs: number;
   readonly on: StageId;
   readonly onChoose: (id: StageId) => void;
 }): ReactNode {
@@ -161,7 +168,9 @@ function StageRow(props: {
           >
             <span className="cut">{t(`word.stage.${s.kind}`)}</span>
             <span className="t1 num">
-              {t(`word.stageState.${s.state}`)}, {amountText(hours(manner, min))}
+              {isCuring(s)
+                ? t('card.curing', { when: when(manner, s.startedMs + s.dwellMin * 60_000, props.nowMs) })
+                : `${t(`word.stageState.${s.state}`)}, ${amountText(hours(manner, min))}`}
             </span>
           </button>
         );

@@ -46,6 +46,9 @@ export function CardCar(props: { readonly card: CardView; readonly stage: CardSt
         look={look}
         {...(inHand ? { onPanel: press } : {})}
       />
+      {card.panels.some((p) => p.why === 'planned') ? (
+        <p className="t1 lit">{t('card.lessPlanned')}</p>
+      ) : null}
       <Refusal refusal={tick.refusal} />
     </section>
   );

@@ -1,7 +1,7 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import { amountOf, count, hours, hoursRange } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
-import type { CardStage } from '#core/shared/views/bookings.ts';
+import type { CardCaution, CardStage } from '#core/shared/views/bookings.ts';
 import type { Material } from '#core/shared/vocabulary.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { useReach } from '../../ui/reach.ts';
@@ -30,18 +30,29 @@ function useWorked(stage: CardStage, nowMs: number): number {
   return stage.work.reduce((sum, w) => sum + Math.max(0, (w.endMs ?? atCore) - w.startMs), 0);
 }
 
+/** What can hurt somebody at once is said before how the stage is done, where nothing pushes it out of view. */
+function isFirst(caution: CardCaution): boolean {
+  return caution === 'rotaryKick';
+}
+
 /** The timer, how the stage is done, and what to take care of. */
 export function StageFacts(props: { readonly stage: CardStage; readonly nowMs: number }): ReactNode {
   const t = useText();
   const { stage } = props;
   const reach = useReach<HTMLElement>();
+  const { cautions } = stage.how;
   return (
     <section ref={reach} aria-label={t(`word.stage.${stage.kind}`)}>
       <Timer stage={stage} nowMs={props.nowMs} />
-      <HowTo stage={stage} />
-      {stage.how.cautions.map((caution) => (
+      {cautions.filter(isFirst).map((caution) => (
         <Caution key={caution}>{t(`card.caution.${caution}`)}</Caution>
       ))}
+      <HowTo stage={stage} />
+      {cautions
+        .filter((caution) => !isFirst(caution))
+        .map((caution) => (
+          <Caution key={caution}>{t(`card.caution.${caution}`)}</Caution>
+        ))}
       {stage.notes.map((n) => (
         <p key={`${n.atMs}${n.text}`} className="quiet">
           {n.by}: {n.text}
@@ -68,7 +79,9 @@ function Timer(props: { readonly stage: CardStage; readonly nowMs: number }): Re
           {clockText(worked)}
         </span>
         <span className={over ? 'lamp' : 'quiet'}>
-          {t('card.of', { hours: hours(manner, planMin).value, range })}
+          {stage.crew === 0
+            ? t('card.ofDwell', { hours: hours(manner, planMin).value })
+            : t('card.of', { hours: hours(manner, planMin).value, range })}
         </span>
       </div>
       <div className={css['bar']} data-over={over}>
@@ -102,15 +115,17 @@ function factsOf(stage: CardStage, t: Say, manner: Manner): readonly Fact[] {
     const planned = stage.materials.find((m) => m.material === material);
     return planned ? amountText(amountOf(manner, planned.unit, planned.planned)) : '';
   };
-  const material = (one: Material | null, more = ''): Fact[] =>
-    one ? [{ label: t('jobs.material'), value: t(`word.material.${one}`), more: more || amount(one) }] : [];
+  const material = (label: string, one: Material | null, more = ''): Fact[] =>
+    one ? [{ label, value: t(`word.material.${one}`), more: more || amount(one) }] : [];
   const bare = (value: string): Fact => ({ label: '', value, more: '' });
   return [
-    { label: t('card.machine'), value: t(`card.machine.${machine}`), more: '' },
-    ...material(pad, padMm === null ? '' : t('card.padMm', { mm: padMm })),
-    ...material(liquid),
+    ...(stage.crew === 0
+      ? []
+      : [{ label: t('card.how.machine'), value: t(`card.machine.${machine}`), more: '' }]),
+    ...material(t('card.how.pad'), pad, padMm === null ? '' : t('card.padMm', { mm: padMm })),
+    ...material(t('card.how.liquid'), liquid),
     ...(spread === 'none' ? [] : [bare(t(`card.spread.${spread}`))]),
-    ...(rpm === null ? [] : [bare(t('card.rpm', { rpm: count(manner, rpm) }))]),
+    ...(rpm === null ? [] : [bare(t('card.rpm', { machine, rpm: count(manner, rpm) }))]),
     ...(section === null
       ? []
       : [

@@ -28,6 +28,10 @@ export function JobRecords(props: { readonly job: JobView }): ReactNode {
               by: r.agreedBy,
             })}
           </p>
+          {r.belongings === '' ? null : (
+            <p className="quiet">{t('jobs.belongings', { what: r.belongings })}</p>
+          )}
+          {r.note === '' ? null : <p className="quiet">{t('jobs.recordNote', { note: r.note })}</p>}
           {r.damage.map((d) => (
             <p key={`${d.panel}${d.note}`} className="quiet">
               {name(d.panel)}: {d.note}

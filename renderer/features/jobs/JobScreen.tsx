@@ -6,7 +6,7 @@ import { amountText } from '#core/shared/text/manner.ts';
 import { exact, when } from '#core/shared/text/when.ts';
 import { PPM } from '#core/shared/units.ts';
 import type { JobView } from '#core/shared/views/bookings.ts';
-import { takeInHand } from '../../bridge/inHand.ts';
+import { takeInHand, useHand } from '../../bridge/inHand.ts';
 import { useSureNow } from '../../bridge/promises.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -57,9 +57,9 @@ export function JobScreen(props: { readonly params: Params }): ReactNode {
 
 function JobHead(props: { readonly job: JobView }): ReactNode {
   const t = useText();
-  const manner = useManner();
   const { job } = props;
   const { vehicle } = job;
+  const hand = useHand().current;
   const facts = [vehicle.makeModel, vehicle.colour, vehicle.year ?? '', vehicle.plate].filter(
     (f) => f !== '',
   );
@@ -70,7 +70,9 @@ function JobHead(props: { readonly job: JobView }): ReactNode {
         title={job.customer.name}
         note={`${t('jobs.number', { number: job.number })}, ${facts.join(', ')}`}
       >
-        <LinkButton onPress={() => takeInHand(job.id)}>{t('jobs.hand')}</LinkButton>
+        {hand === job.id ? null : (
+          <LinkButton onPress={() => takeInHand(job.id)}>{t('jobs.hand')}</LinkButton>
+        )}
       </Head>
       <p>
         <strong>{t(`word.jobState.${job.state}`)}</strong>{' '}
@@ -80,17 +82,7 @@ function JobHead(props: { readonly job: JobView }): ReactNode {
           {job.stoppedHalfWay ? `, ${t('jobs.stopped', { reason: job.endReason })}` : null}
         </span>
       </p>
-      <Promised job={job} />
-      <p>
-        <Figure
-          amount={hours(manner, job.hours.p50Min)}
-          range={hoursRange(manner, job.hours.p20Min, job.hours.p80Min)}
-          size={3}
-        />{' '}
-        <span className="quiet">
-          {t('jobs.actual')} {amountText(hours(manner, job.hours.workedMin))}
-        </span>
-      </p>
+      {isOver(job) ? <OverBecause job={job} /> : <Planned job={job} />}
       {job.wish ? <p className="quiet">“{job.wish}”</p> : null}
       {startsUnagreed(job) ? <Caution>{t('jobs.unagreed')}</Caution> : null}
       {job.conflicts.map((c) => (
@@ -103,6 +95,42 @@ function JobHead(props: { readonly job: JobView }): ReactNode {
         </Caution>
       ))}
     </header>
+  );
+}
+
+/** The car never came, or will not: no hour is owed and no hours are planned any more. */
+function isOver(job: JobView): boolean {
+  return job.state === 'cancelled' || job.state === 'noShow';
+}
+
+function OverBecause(props: { readonly job: JobView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { endedMs, endReason } = props.job;
+  if (endedMs === null) return null;
+  const at = when(manner, endedMs, Date.now());
+  return <p>{t(endReason === '' ? 'jobs.over' : 'jobs.overBecause', { when: at, reason: endReason })}</p>;
+}
+
+/** The promise, and the hours planned and worked. */
+function Planned(props: { readonly job: JobView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { job } = props;
+  return (
+    <>
+      <Promised job={job} />
+      <p>
+        <Figure
+          amount={hours(manner, job.hours.p50Min)}
+          range={hoursRange(manner, job.hours.p20Min, job.hours.p80Min)}
+          size={3}
+        />{' '}
+        <span className="quiet">
+          {t('jobs.actual')} {amountText(hours(manner, job.hours.workedMin))}
+        </span>
+      </p>
+    </>
   );
 }
 

@@ -17,6 +17,8 @@ export function StageList(props: { readonly job: JobView }): ReactNode {
   const manner = useManner();
   const [chosen, setChosen] = useState<string | null>(null);
   const stage = job.stages.find((s) => s.id === chosen);
+  const over = job.state === 'cancelled' || job.state === 'noShow';
+  if (job.stages.length === 0 && over) return null;
   if (job.stages.length === 0) return <Empty title={t('jobs.noStages')} text={t('jobs.noStagesText')} />;
   return (
     <>

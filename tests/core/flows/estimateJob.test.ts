@@ -40,10 +40,14 @@ test('a car sent home after the look leaves the board, and its work is what come
   shop.write('paint.startInspection', { jobId: job.jobId });
   shop.write('paint.addFinding', { jobId: job.jobId, panel: 'bo', defect: 'swirls', severity: 'moderate' });
   shop.write('estimate.fromInspection', { jobId: job.jobId });
-  shop.write('bookings.sendHome', { jobId: job.jobId });
+  shop.write('bookings.sendHome', { jobId: job.jobId, givenTo: 'Ebba', note: 'fetched on foot' });
   const view = await shop.read('bookings.job', { jobId: job.jobId });
   expect([view.state, view.purpose, view.planBasis]).toEqual(['quoted', 'correction', 'inspected']);
   expect(await kinds()).not.toContain('inspection');
+  expect(view.records.map((r) => [r.kind, r.keyCount, r.agreedBy, r.note]).sort()).toEqual([
+    ['arrival', 1, 'Jörg', ''],
+    ['handover', 1, 'Ebba', 'fetched on foot'],
+  ]);
 });
 
 test('what the customer agreed to stands while a new version is estimated', async () => {
