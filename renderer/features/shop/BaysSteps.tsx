@@ -12,65 +12,83 @@ import { twice } from './setUpFaults.ts';
 import css from './shop.module.css';
 import { WeekTable } from './WeekTable.tsx';
 
+const NEXT_BAY = { name: '', kind: 'correction', capacity: 1, setupMin: 0 } as const;
+
 /** The places where cars stand: bays for one car each, the yard for more. */
 export function BaysStep({ draft, change }: StepProps): ReactNode {
   const t = useText();
   const put = (at: number, part: Partial<DraftBay>): void =>
     change({ bays: draft.bays.map((bay, i) => (i === at ? { ...bay, ...part } : bay)) });
   const doubled = twice(draft.bays.map((bay) => bay.name));
-  const next = { name: '', kind: 'correction', capacity: 1, setupMin: 0 } as const;
   return (
     <div className={css['wide']}>
       {draft.bays.map((bay, i) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: lines have no identity of their own until they are saved
-        <div key={i} className={css['bayRow']}>
-          <TextField
-            label={t('shop.bay.name')}
-            value={bay.name}
-            maxLength={60}
-            error={doubled.includes(bay.name.trim()) ? t('shop.setUp.isTwice') : undefined}
-            onChange={(name) => put(i, { name })}
-          />
-          <Select
-            label={t('shop.bay.kind')}
-            options={BAY_KINDS.map((value) => ({ value, label: t(`word.bay.${value}`) }))}
-            value={bay.kind}
-            onChange={(kind) => put(i, { kind, capacity: kind === 'yard' ? bay.capacity : 1 })}
-          />
-          {bay.kind === 'yard' ? (
-            <NumberField
-              label={t('shop.bay.cars')}
-              min={1}
-              max={50}
-              value={bay.capacity}
-              onChange={(cars) => put(i, { capacity: cars ?? 1 })}
-            />
-          ) : (
-            <span />
-          )}
-          <NumberField
-            label={t('shop.bay.setup')}
-            unit="min"
-            min={0}
-            max={240}
-            value={bay.setupMin}
-            onChange={(setupMin) => put(i, { setupMin: setupMin ?? 0 })}
-          />
-          <LinkButton
-            quiet
-            label={t('shop.bay.outOf', { name: bay.name })}
-            onPress={() => change({ bays: draft.bays.filter((_, at) => at !== i) })}
-          >
-            {t('shop.bay.out')}
-          </LinkButton>
-        </div>
+        <BayRow
+          // biome-ignore lint/suspicious/noArrayIndexKey: lines have no identity of their own until they are saved
+          key={i}
+          bay={bay}
+          isTwice={doubled.includes(bay.name.trim())}
+          onChange={(part) => put(i, part)}
+          onOut={() => change({ bays: draft.bays.filter((_, at) => at !== i) })}
+        />
       ))}
       <Row>
-        <LinkButton onPress={() => change({ bays: [...draft.bays, next] })}>{t('shop.bay.add')}</LinkButton>
+        <LinkButton onPress={() => change({ bays: [...draft.bays, NEXT_BAY] })}>
+          {t('shop.bay.add')}
+        </LinkButton>
       </Row>
       <p className="t1 dusty">
         {t('shop.bay.one')} {t('shop.bay.setupNote')}
       </p>
+    </div>
+  );
+}
+
+function BayRow(props: {
+  readonly bay: DraftBay;
+  readonly isTwice: boolean;
+  readonly onChange: (part: Partial<DraftBay>) => void;
+  readonly onOut: () => void;
+}): ReactNode {
+  const t = useText();
+  const { bay, onChange } = props;
+  return (
+    <div className={css['bayRow']}>
+      <TextField
+        label={t('shop.bay.name')}
+        value={bay.name}
+        maxLength={60}
+        error={props.isTwice ? t('shop.setUp.isTwice') : undefined}
+        onChange={(name) => onChange({ name })}
+      />
+      <Select
+        label={t('shop.bay.kind')}
+        options={BAY_KINDS.map((value) => ({ value, label: t(`word.bay.${value}`) }))}
+        value={bay.kind}
+        onChange={(kind) => onChange({ kind, capacity: kind === 'yard' ? bay.capacity : 1 })}
+      />
+      {bay.kind === 'yard' ? (
+        <NumberField
+          label={t('shop.bay.cars')}
+          min={1}
+          max={50}
+          value={bay.capacity}
+          onChange={(cars) => onChange({ capacity: cars ?? 1 })}
+        />
+      ) : (
+        <span />
+      )}
+      <NumberField
+        label={t('shop.bay.setup')}
+        unit="min"
+        min={0}
+        max={240}
+        value={bay.setupMin}
+        onChange={(setupMin) => onChange({ setupMin: setupMin ?? 0 })}
+      />
+      <LinkButton quiet label={t('shop.bay.outOf', { name: bay.name })} onPress={props.onOut}>
+        {t('shop.bay.out')}
+      </LinkButton>
     </div>
   );
 }

@@ -49,25 +49,22 @@ export function PlacesPart(props: { readonly setup: BaysSetupView }): ReactNode 
   );
 }
 
+type Change = {
+  readonly name?: string;
+  readonly kind?: BayKind;
+  readonly capacity?: number;
+  readonly setupMin?: number;
+};
+
 function OneBay(props: { readonly bay: Bay }): ReactNode {
   const t = useText();
-  const { bayId, revision, kind } = props.bay;
+  const { bayId, revision } = props.bay;
   const off = useMay('owner') ? undefined : t('shop.onlyOwner');
   const [ending, setEnding] = useState(false);
   const change = useCommand('bays.changeBay');
   const [name, setName] = useTyped(props.bay.name, change.busy);
-  const put = (part: { name?: string; kind?: BayKind; capacity?: number; setupMin?: number }): void =>
-    void change.run({ bayId, revision, ...part });
-  // Enter and leaving the field both say that it is done; the answer to the first is not here yet at the second.
-  const sent = useRef(props.bay.name);
-  useEffect(() => {
-    sent.current = props.bay.name;
-  }, [props.bay.name]);
-  function rename(typed: string): void {
-    if (typed.trim() === '' || typed === sent.current) return;
-    sent.current = typed;
-    put({ name: typed });
-  }
+  const put = (part: Change): void => void change.run({ bayId, revision, ...part });
+  const rename = useOnce(props.bay.name, (typed) => put({ name: typed }));
   return (
     <div className={css['oneBay']}>
       <div className={css['bayRow']}>
@@ -79,34 +76,7 @@ function OneBay(props: { readonly bay: Bay }): ReactNode {
           onChange={setName}
           onDone={rename}
         />
-        <Select
-          label={t('shop.bay.kind')}
-          options={BAY_KINDS.map((value) => ({ value, label: t(`word.bay.${value}`) }))}
-          value={kind}
-          off={off}
-          onChange={(next) => put({ kind: next })}
-        />
-        {kind === 'yard' ? (
-          <NumberField
-            label={t('shop.bay.cars')}
-            min={1}
-            max={50}
-            value={props.bay.capacity}
-            off={off}
-            onChange={(capacity) => put({ capacity: capacity ?? 1 })}
-          />
-        ) : (
-          <span />
-        )}
-        <NumberField
-          label={t('shop.bay.setup')}
-          unit="min"
-          min={0}
-          max={240}
-          value={props.bay.setupMin}
-          off={off}
-          onChange={(setupMin) => put({ setupMin: setupMin ?? 0 })}
-        />
+        <BayFields bay={props.bay} off={off} onChange={put} />
         <LinkButton
           quiet
           why={off}
@@ -119,6 +89,64 @@ function OneBay(props: { readonly bay: Bay }): ReactNode {
       {ending ? <Ending bay={props.bay} /> : null}
       <Refusal refusal={change.refusal} />
     </div>
+  );
+}
+
+/**
+ * Sends a name once: Enter and leaving the field both say that it is done, and the answer to the first is not here
+ * yet at the second.
+ */
+function useOnce(stored: string, send: (typed: string) => void): (typed: string) => void {
+  const sent = useRef(stored);
+  useEffect(() => {
+    sent.current = stored;
+  }, [stored]);
+  return (typed) => {
+    if (typed.trim() === '' || typed === sent.current) return;
+    sent.current = typed;
+    send(typed);
+  };
+}
+
+/** What a place is for, how many cars it holds, what it needs before the next one. */
+function BayFields(props: {
+  readonly bay: Bay;
+  readonly off: string | undefined;
+  readonly onChange: (part: Change) => void;
+}): ReactNode {
+  const t = useText();
+  const { bay, off, onChange } = props;
+  return (
+    <>
+      <Select
+        label={t('shop.bay.kind')}
+        options={BAY_KINDS.map((value) => ({ value, label: t(`word.bay.${value}`) }))}
+        value={bay.kind}
+        off={off}
+        onChange={(kind) => onChange({ kind })}
+      />
+      {bay.kind === 'yard' ? (
+        <NumberField
+          label={t('shop.bay.cars')}
+          min={1}
+          max={50}
+          value={bay.capacity}
+          off={off}
+          onChange={(capacity) => onChange({ capacity: capacity ?? 1 })}
+        />
+      ) : (
+        <span />
+      )}
+      <NumberField
+        label={t('shop.bay.setup')}
+        unit="min"
+        min={0}
+        max={240}
+        value={bay.setupMin}
+        off={off}
+        onChange={(setupMin) => onChange({ setupMin: setupMin ?? 0 })}
+      />
+    </>
   );
 }
 

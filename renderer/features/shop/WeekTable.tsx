@@ -54,8 +54,6 @@ export function WeekTable(props: {
   const [own, setOwn] = useState<Unread>({});
   const unread = props.unread ?? own;
   const keep = props.onUnread ?? setOwn;
-  const [first] = props.lines;
-  if (!first) return null;
   const wrong = unreadOf(
     unread,
     props.lines.map((line) => line.id),
@@ -79,39 +77,79 @@ export function WeekTable(props: {
         <span />
       </div>
       {WEEKDAYS.map((day) => (
-        <div key={day} className={css['weekRow']}>
-          <span>{dayName(manner, day)}</span>
-          <DayBars day={day} lines={props.lines} />
-          {props.lines.map((line, at) => (
-            <SpanField
-              key={line.label}
-              label={`${dayName(manner, day)}, ${line.label}`}
-              text={spansText(ofDay(line.week, day), cycle)}
-              cycle={cycle}
-              off={props.off}
-              unread={unread[unreadKey(line.id, day)]}
-              onUnread={(text) => keep(withUnread(unread, unreadKey(line.id, day), text))}
-              onChange={(spans) =>
-                put((other, i) => (i === at ? withDay(line.week, day, spans) : other.week))
-              }
-            />
-          ))}
-          <span className="num quiet">{amountText(hours(manner, weekMinutes(ofDay(first.week, day))))}</span>
-        </div>
+        <DayRow
+          key={day}
+          day={day}
+          lines={props.lines}
+          off={props.off}
+          unread={unread}
+          onUnread={keep}
+          onChange={(at, spans) => put((line, i) => (i === at ? withDay(line.week, day, spans) : line.week))}
+        />
       ))}
-      <div className={css['weekRow']} data-sum="true">
-        <b>{t('shop.week')}</b>
-        <LinkButton quiet why={props.off} onPress={likeMon}>
-          {t('shop.likeMonday')}
-        </LinkButton>
-        {props.lines.map((line) => (
-          <span key={line.label} />
-        ))}
-        <b className="num">{amountText(hours(manner, weekMinutes(first.week)))}</b>
-      </div>
+      <WeekSum lines={props.lines} off={props.off} onLikeMonday={likeMon} />
       <p className={wrong ? css['wrong'] : 't1 dusty'} role={wrong ? 'alert' : undefined}>
         {t('shop.spanHow', { plain: spansText(DAY, cycle), broken: spansText(HALVES, cycle) })}
       </p>
+    </div>
+  );
+}
+
+/** Tuesday to Friday as Monday is, and the hours of the first week. */
+function WeekSum(props: {
+  readonly lines: readonly WeekLine[];
+  readonly off: string | undefined;
+  readonly onLikeMonday: () => void;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  return (
+    <div className={css['weekRow']} data-sum="true">
+      <b>{t('shop.week')}</b>
+      <LinkButton quiet why={props.off} onPress={props.onLikeMonday}>
+        {t('shop.likeMonday')}
+      </LinkButton>
+      {props.lines.map((line) => (
+        <span key={line.label} />
+      ))}
+      <b className="num">{amountText(hours(manner, weekMinutes(props.lines[0]?.week ?? [])))}</b>
+    </div>
+  );
+}
+
+type Spans = readonly { readonly startMin: number; readonly endMin: number }[];
+
+/** One day: its bars, a field for each week, its hours. */
+function DayRow(props: {
+  readonly day: number;
+  readonly lines: readonly WeekLine[];
+  readonly off: string | undefined;
+  readonly unread: Unread;
+  readonly onUnread: (unread: Unread) => void;
+  readonly onChange: (line: number, spans: Spans) => void;
+}): ReactNode {
+  const manner = useManner();
+  const { day, lines, unread } = props;
+  const cycle = hourCycleOf(manner.region);
+  return (
+    <div className={css['weekRow']}>
+      <span>{dayName(manner, day)}</span>
+      <DayBars day={day} lines={lines} />
+      {lines.map((line, at) => (
+        <SpanField
+          key={line.label}
+          label={`${dayName(manner, day)}, ${line.label}`}
+          text={spansText(ofDay(line.week, day), cycle)}
+          cycle={cycle}
+          off={props.off}
+          unread={unread[unreadKey(line.id, day)]}
+          onUnread={(text) => props.onUnread(withUnread(unread, unreadKey(line.id, day), text))}
+          onChange={(spans) => props.onChange(at, spans)}
+        />
+      ))}
+      <span className="num quiet">
+        {amountText(hours(manner, weekMinutes(ofDay(lines[0]?.week ?? [], day))))}
+      </span>
     </div>
   );
 }
