@@ -88,7 +88,7 @@ export const bookingsTexts = {
   'card.caution.cureUntouched': 'Leave it untouched and dry until the time is up.',
   'card.caution.wasteWater': 'Waste water by the local rule.',
 
-  'desk.needs': 'What needs a hand',
+  'desk.needs': 'What needs attention',
   'desk.today': 'Today',
   'desk.open': 'open {from}–{to}',
   'desk.closed': 'closed today',

@@ -115,7 +115,7 @@ export const estimateTexts = {
   'why.input.job': 'what one car shares in all its stages',
   'why.input.testSpot': 'test spot on this car',
   'why.input.charged': 'charged time',
-  'why.input.rate': 'rate of an hour',
+  'why.input.rate': 'price of a person hour',
   'why.input.labour': 'labour',
   'why.input.materials': 'materials',
   'why.input.lifeCap': 'most over a vehicle’s life',

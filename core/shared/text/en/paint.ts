@@ -94,7 +94,7 @@ export const paintTexts = {
   'paint.severity': 'how bad',
   'paint.note': 'note',
   'paint.add': 'Add',
-  'paint.close': 'Close',
+  'paint.close': 'Leave it',
   'paint.between3': 'between readings',
   'paint.walk': 'Tab to the car, arrows walk round it, digits type a reading, F adds a finding.',
   'paint.toEstimate': 'Estimate',
