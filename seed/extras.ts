@@ -23,20 +23,23 @@ export function plainStage(
   };
 }
 
-/**
- * Books where it fits first from a moment on, and promises some hours after the planned finish: the demo's desk
- * dares more than the program would.
- */
-export function bookFrom(
-  on: Stage,
-  jobId: string,
-  fromMs: number,
-  marginMin: number,
-): { readonly dropOffMin: EpochMin; readonly pickUpMin: EpochMin } {
-  // The chance of an old promise is counted from few simulated runs: as true, only less fine.
-  const runs = on.untilMs - fromMs < 14 * DAY ? 400 : 20;
-  const notBeforeMin = Math.ceil(fromMs / MINUTE);
-  return on.door.write('bays.bookEarliest', { jobId, notBeforeMin, runs, marginMin });
+type Times = { readonly dropOffMin: EpochMin; readonly pickUpMin: EpochMin };
+
+/** Books where it fits first from a moment on, back at the first hour that is sure enough: as an offer is promised. */
+export function bookFrom(on: Stage, jobId: string, fromMs: number): Times {
+  return on.door.write('bays.bookEarliest', { ...soonest(jobId, fromMs), marginMin: null });
+}
+
+/** Books where it fits first, back some minutes after the planned finish, however sure that is. */
+export function bookWith(on: Stage, jobId: string, fromMs: number, marginMin: number): Times {
+  return on.door.write('bays.bookEarliest', { ...soonest(jobId, fromMs), marginMin });
+}
+
+/** Few simulated runs: the chances are as true, only less fine. */
+const RUNS = 40;
+
+function soonest(jobId: string, fromMs: number) {
+  return { jobId, notBeforeMin: Math.ceil(fromMs / MINUTE), runs: RUNS };
 }
 
 /** The next weekday morning after some days. */

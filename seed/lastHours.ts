@@ -4,7 +4,7 @@ import type { Minor } from '../core/shared/units.ts';
 import type { Purpose } from '../core/shared/views/bookings.ts';
 import type { Skill, StageKind } from '../core/shared/vocabulary.ts';
 import type { Car } from './cast.ts';
-import { bookFrom, plainStage } from './extras.ts';
+import { bookWith, plainStage } from './extras.ts';
 import type { Floor, Stretch } from './floor.ts';
 import type { Shelf, Staff } from './frame.ts';
 import { TOWN } from './names.ts';
@@ -108,7 +108,7 @@ function lay(on: Stage, cast: () => Car, scene: Scene, last: LastWork): void {
     const { jobId } = on.door.write('bookings.openJob', { customerId, vehicleId, purpose, wish });
     const stages = scene.steps.map(([plan]) => plan);
     const { stageIds } = on.door.write('bookings.setStages', { jobId, basis: 'agreed', stages });
-    const { dropOffMin } = bookFrom(on, jobId, scene.startMs - 10 * MINUTE, scene.marginMin);
+    const { dropOffMin } = bookWith(on, jobId, scene.startMs - 10 * MINUTE, scene.marginMin);
     const comeMs = Math.min(dropOffMin * MINUTE, scene.startMs);
     on.events.at(comeMs, (then) => {
       actAs(on, on.desk, then);
@@ -158,7 +158,7 @@ function visits(on: Stage, cast: () => Car, last: LastWork): void {
       });
       const stages = [plainStage('inspection', 30, 'inspection', ['wash', 'correction', 'protection'])];
       on.door.write('bookings.setStages', { jobId, basis: 'provisional', stages });
-      bookFrom(on, jobId, dueMs, 60);
+      bookWith(on, jobId, dueMs, 60);
     });
   }
 }

@@ -24,7 +24,7 @@ export type Visit = {
 export function book(visit: Visit, nowMs: number, notBeforeMs: number): void {
   const { on, jobId } = visit;
   actAs(on, on.desk, nowMs);
-  const agreed = bookFrom(on, jobId, notBeforeMs, visit.kind.inspected ? 1800 : 240);
+  const agreed = bookFrom(on, jobId, notBeforeMs);
   const held = visit.kind.inspected && visit.depositMinor > 0 && on.draw.chance(0.7);
   if (held) on.door.write('billing.takeDeposit', { jobId, amountMinor: visit.depositMinor, way: 'transfer' });
   if (held && on.turns('depositKept')) {
@@ -95,7 +95,7 @@ function redo(visit: Visit, nowMs: number): void {
       plainStage('panelWipe', 10, 'correction', ['correction', 'protection'], ['ro']),
     ];
     on.door.write('bookings.setStages', { jobId, basis: 'inspected', stages });
-    const agreed = bookFrom(on, jobId, now + DAY, 240);
+    const agreed = bookFrom(on, jobId, now + DAY);
     on.events.at(agreed.dropOffMin * MINUTE, (then) => {
       actAs(on, on.desk, then);
       on.door.write('bookings.arrive', { jobId, ...carRecord(on, car, 50_000) });

@@ -17,7 +17,9 @@ export type Shift = {
   readonly stopAfter: StageKind | null;
 };
 
-const EARLY_MS = 2 * HOUR;
+const EARLY_MS = HOUR / 2;
+/** Now and then a car waits between two stages: for a word of its owner, for a lamp, for the rain to end. */
+const HELD_UP = 0.05;
 /** Stages whose real time depends on the paint. */
 const ON_PAINT = new Set(['cut', 'refine', 'clay']);
 const HARDNESS = { soft: 0.94, medium: 1, hard: 1.16, unknown: 1.05 } as const;
@@ -53,10 +55,14 @@ export function workThrough(
   const attended = stage.crew > 0 && who !== null;
   const startMs = attended ? floor.startFor(who, planned) : planned;
   const after = (now: number): void =>
-    workThrough(shift, rest, now + (attended ? stage.dwellMin * MINUTE : 0), then);
+    workThrough(shift, rest, now + ((attended ? stage.dwellMin : 0) + heldUpMin(shift.on)) * MINUTE, then);
   if (startMs > atMs) events.at(startMs, (now) => workThrough(shift, stages, now, then));
   else if (attended) attend(shift, stage, who, atMs, { after, then });
   else stand(shift, stage, atMs, after);
+}
+
+function heldUpMin({ draw }: Stage): number {
+  return draw.chance(HELD_UP) ? draw.int(60, 240) : 0;
 }
 
 /** Who was planned; somebody else who can do it when that person would let the car wait for hours. */
