@@ -30,10 +30,10 @@ export function QuoteCompare(props: { readonly quote: QuoteView }): ReactNode {
           options={options.slice(1).map((o) => ({ value: o.letter, label: `${o.letter} ${o.title}` }))}
         />
       ) : null}
-      <div className={css['options']}>
+      <div className={css['options']} data-two={b !== null}>
         <OptionHead option={a} side="a" />
         <OptionCars body={vehicle.body} a={a} b={b} />
-        {b ? <OptionHead option={b} side="b" /> : <span />}
+        {b ? <OptionHead option={b} side="b" /> : null}
       </div>
       <div className={css['compare']}>
         {b ? <TapeLine value={0.5} label={t('quote.compareWith')} /> : null}
@@ -140,7 +140,7 @@ function Line(props: {
     cell && cell.minutes > 0 ? <Figure amount={hours(manner, cell.minutes)} /> : null;
   const more = (b?.minor ?? 0) - (a?.minor ?? 0);
   return (
-    <div className={css['line']} data-sum={big ?? false}>
+    <div className={css['line']} data-sum={big ?? false} data-two={props.two}>
       <span className="cut">{props.label}</span>
       <span className={css['hours']}>{time(a)}</span>
       <span className={css['money']} data-side="a">

@@ -8,7 +8,7 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Place, Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
-import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { AskForm } from './AskForm.tsx';
 import css from './estimate.module.css';
 import { HoursHead } from './HoursHead.tsx';
@@ -36,6 +36,7 @@ export function EstimateScreen(props: { readonly params: Readonly<Record<string,
         <Stack gap={3}>
           <JobLine jobId={jobId} />
           {newest ? <HoursHead estimate={newest} /> : <Empty title={t('estimate.none')} />}
+          {newest ? <AboveCeiling jobId={jobId} price={newest.price} /> : null}
           <Honesty />
           <AskForm key={newest?.id ?? 'none'} jobId={jobId} newest={newest} />
           {found.data.length > 1 ? <Earlier versions={found.data.slice(1)} /> : null}
@@ -61,6 +62,22 @@ function JobLine(props: { readonly jobId: JobId }): ReactNode {
       </LinkTo>{' '}
       <span className="quiet">{car.join(', ')}</span>
     </p>
+  );
+}
+
+/** The ceiling a customer names is with tax: a price before tax is held against it on the quote. */
+function AboveCeiling(props: { readonly jobId: JobId; readonly price: EstimateView['price'] }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const job = useQuery('bookings.job', { jobId: props.jobId }).data;
+  const { totalMinor, taxIncluded } = props.price;
+  const ceiling = job?.ceilingMinor ?? null;
+  if (!job || ceiling === null || !taxIncluded || totalMinor <= ceiling) return null;
+  const above = money(manner, totalMinor - ceiling);
+  return (
+    <Caution>
+      {t('quote.estimateAbove', { above, ceiling: money(manner, ceiling), name: job.customer.name })}
+    </Caution>
   );
 }
 

@@ -74,7 +74,7 @@ function Owed(props: { readonly page: CustomerPage }): ReactNode {
   const manner = useManner();
   const { owedMinor, openInvoices, oldestDueDay } = props.page.money;
   return (
-    <p>
+    <p className={css['owed']}>
       {openInvoices > 0 ? (
         <>
           <b className={owedMinor > 0 ? 'lamp num' : 'num'}>{money(manner, owedMinor)}</b> {t(

@@ -38,6 +38,7 @@ export function VisitTable(props: {
         },
         {
           key: 'what',
+          width: '22%',
           head: props.who === 'customer' ? t('money.vehicle') : t('money.customer'),
           cell: (job) => (
             <span className="cut">{props.who === 'customer' ? job.makeModel : job.customer}</span>

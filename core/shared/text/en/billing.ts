@@ -177,6 +177,7 @@ export const billingTexts = {
   'paper.drafted': 'The draft is saved as {file}: open it in the mail program, look at it and send it.',
   'paper.noEmail': '{name} has no e-mail address here, so a message has to be addressed by hand.',
   'quote.aboveCeiling': '{letter} is {above} above the {ceiling} that {name} named as the most.',
+  'quote.estimateAbove': 'This is {above} above the {ceiling} that {name} named as the most.',
   'quote.nextDates': 'Agreed. Next: dates for the work.',
   'quote.toDates': 'Find dates',
   'quote.takeSome': 'Take a deposit',
