@@ -73,14 +73,15 @@ export function JobSteps(props: { readonly job: JobView }): ReactNode {
       if (made.ok) go(`/money/${made.value.invoiceId}`);
     } else go(`/jobs/${job.id}/${WHERE[step]}`);
   }
+  const over = job.state === 'cancelled';
   const open: readonly Step[] = [
     'inspection',
     'pictures',
     'estimate',
     'quote',
-    'offers',
+    ...(over ? [] : (['offers'] as const)),
     ...(job.allows.includes('arrive') ? (['arrive'] as const) : []),
-    'card',
+    ...(over ? [] : (['card'] as const)),
     ...(job.allows.includes('handOver') ? (['handOver'] as const) : []),
     'invoice',
   ];

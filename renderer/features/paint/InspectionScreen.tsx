@@ -90,7 +90,11 @@ function Inspection(props: { readonly view: InspectionView; readonly foot: React
         {pasting ? (
           <PasteForm view={view} phase={phase} onPhase={setPhase} onClose={() => setPasting(false)} />
         ) : null}
-        {layer === 'film' ? <FilmKey view={view} /> : <p className="t1 dusty">{t('paint.walk')}</p>}
+        {layer === 'film' ? (
+          <FilmKey view={view} />
+        ) : (
+          <p className="t1 dusty">{t(layer === 'plan' ? 'paint.planKey' : 'paint.walk')}</p>
+        )}
         {props.foot}
       </Column>
       {panel ? (

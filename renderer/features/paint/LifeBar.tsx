@@ -30,11 +30,11 @@ export function LifeBar(props: { readonly budget: LifeBudgetView }): ReactNode {
         <span data-form="done" style={{ width: share(b.takenTenthUm) }} />
         <span data-form="work" style={{ width: share(b.plannedTenthUm) }} />
       </div>
-      {b.why === 'planned' || b.why === 'thin' ? <p className="t1 lit">{why}</p> : null}
       <p className="t1 quiet">
         {t('paint.lifeCap', { cap: said(b.capTenthUm) })}
         {b.historyKnown ? null : ` ${t('paint.historyUnknown')}`}
       </p>
+      {b.why === 'planned' || b.why === 'thin' ? <p className="t1 lit">{why}</p> : null}
     </div>
   );
 }

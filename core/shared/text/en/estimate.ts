@@ -61,8 +61,7 @@ export const estimateTexts = {
   'estimate.take': 'Take this choice',
   'estimate.isTaken': 'Version {version} plans just this.',
   'estimate.aboveCeiling': 'Version {version} is {above} above this ceiling.',
-  'estimate.asKnown':
-    'Worked out with what is known now. Hours of different stages cost differently, and materials too: fewer hours can cost more.',
+  'estimate.asKnown': 'Worked out with what is known now; fewer hours of dearer stages can cost more.',
   'estimate.stages': 'Stages',
   'estimate.materials': 'Materials',
   'estimate.unattended': '{hours} h nobody, place kept',

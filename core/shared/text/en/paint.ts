@@ -96,6 +96,8 @@ export const paintTexts = {
   'paint.add': 'Add',
   'paint.close': 'Leave it',
   'paint.between3': 'between readings',
+  'paint.planKey':
+    'Full: two steps or more. Hatched: one step. Outlined: washed and protected. Plain: left alone.',
   'paint.walk': 'Tab to the car, arrows walk round it, digits type a reading, F adds a finding.',
   'paint.toEstimate': 'Estimate',
   'paint.toPaint': 'Inspection',
@@ -117,8 +119,7 @@ export const paintTexts = {
   'paint.gaugeFile': 'From the gauge’s file',
   'paint.rightAsTyped': 'They are right as they stand',
   'paint.rightFar': 'It is right',
-  'paint.pasteHint':
-    'One reading a row: panel, point, reading, unit. Point and unit may be left out; with a heading the columns stand in any order.',
+  'paint.pasteHint': 'One a row: panel, point, reading, unit; point, unit and heading may be left out.',
   'paint.pasteLike': '{bonnet}; 1; {a}\n{roof}; 1; {b}',
   'paint.front': 'front',
   'paint.rear': 'rear',
