@@ -1,0 +1,46 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { findChromium } from '../helpers/chromium.ts';
+import { openShopWindow, type ShopWindow } from './shopWindow.ts';
+
+const choice = findChromium();
+
+/** A customer's form, while somebody else saves the same customer through the same door. */
+describe.skipIf(choice === null)('two windows on one customer', () => {
+  let win: ShopWindow;
+  let customerId = '';
+  const kept = () => win.rows('SELECT phone, note, revision FROM customer')[0];
+  const elsewhere = (said: object): Promise<unknown> =>
+    win.call('people.changeCustomer', { customerId, revision: kept()?.['revision'], ...said });
+
+  beforeAll(async () => {
+    if (!choice) return;
+    win = await openShopWindow(choice);
+    customerId = (await win.call<{ id: string }>('people.addCustomer', { name: 'Marit Vane' })).id;
+    await win.goTo(`/customers/${customerId}`);
+  }, 90_000);
+  afterAll(() => win?.close());
+
+  it('the typing stays, their change stands in the form, and saving keeps both', async () => {
+    const note = win.page.getByLabel('note', { exact: true });
+    await note.fill('comes at seven');
+    await elsewhere({ phone: '0555 999' });
+    await win.page.getByText(/taken over here: telephone: 0555 999/).waitFor();
+    expect(await note.inputValue()).toBe('comes at seven');
+    await win.page.getByRole('button', { name: 'Save', exact: true }).click();
+    await win.page.getByText('saved', { exact: true }).waitFor();
+    expect(kept()).toMatchObject({ phone: '0555 999', note: 'comes at seven' });
+  });
+
+  it('where both wrote, the person chooses before anything is saved', async () => {
+    const note = win.page.getByLabel('note', { exact: true });
+    await note.fill('comes at eight');
+    await elsewhere({ note: 'comes at nine' });
+    await win.page.getByText('Changed in another window while you typed here.').waitFor();
+    expect(await note.inputValue()).toBe('comes at eight');
+    await win.shot('two-windows');
+    await win.page.getByRole('button', { name: 'Keep what is typed here' }).click();
+    await win.page.getByRole('button', { name: 'Save', exact: true }).click();
+    await expect.poll(() => kept()?.['note']).toBe('comes at eight');
+    expect(win.faults).toEqual([]);
+  });
+});
