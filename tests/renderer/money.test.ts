@@ -131,7 +131,7 @@ describe.skipIf(choice === null)('money in the window', () => {
     await win.goTo('/money');
     await page.getByText('Deposits of jobs that are over').waitFor();
     await page.getByText(/keep it, pay it back or move it/).click();
-    await page.getByText('moved to another job', { exact: true }).click();
+    await page.getByText('moved', { exact: true }).click();
     await page.getByRole('button', { name: 'Move it' }).press('Enter');
     await page.getByRole('button', { name: /To which job/ }).click();
     await page.getByRole('option').first().click();

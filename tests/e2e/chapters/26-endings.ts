@@ -87,7 +87,7 @@ export async function cancelled(run: Run): Promise<void> {
   await run.open(`/jobs/${jobId}`);
   await run.press('Cancel');
   await run.fill('Why', 'sold the car');
-  await run.pick(/^The deposit of/, 'kept by the shop');
+  await run.pick(/^The deposit of/, 'kept as a fee');
   await run.shot('27-cancel');
   await run.press('Cancel', run.page.getByRole('alertdialog'));
   await expect.poll(async () => (await jobNow(run, name)).state).toBe('cancelled');

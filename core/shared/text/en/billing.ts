@@ -294,9 +294,9 @@ export const billingTexts = {
 
   'settle.title': 'Deposit of a job that will not be done',
   'settle.outcome': 'What becomes of it',
-  'settle.kept': 'kept by the shop',
+  'settle.kept': 'kept as a fee',
   'settle.returned': 'paid back',
-  'settle.moved': 'moved to another job',
+  'settle.moved': 'moved',
   'settle.toJob': 'To which job',
   'settle.noOther': 'This customer has no other open job.',
   'settle.fee': 'Fee, with tax',

@@ -258,7 +258,7 @@ export const bookingsTexts = {
   'jobs.reason': 'Why',
   'jobs.depositDone': 'The deposit of {money}',
   'jobs.deposit.held': 'held for now',
-  'jobs.deposit.kept': 'kept by the shop',
+  'jobs.deposit.kept': 'kept as a fee',
   'jobs.deposit.returned': 'paid back',
   'jobs.back': 'Leave it',
   'jobs.endText.noShow': 'The job can be booked again.',
