@@ -54,8 +54,11 @@ export function workThrough(
   const who = workerFor(shift.on, stage, planned);
   const attended = stage.crew > 0 && who !== null;
   const startMs = attended ? floor.startFor(who, planned) : planned;
-  const after = (now: number): void =>
-    workThrough(shift, rest, now + ((attended ? stage.dwellMin : 0) + heldUpMin(shift.on)) * MINUTE, then);
+  const after = (now: number): void => {
+    const waitMin = (attended ? stage.dwellMin : 0) + heldUpMin(shift.on);
+    if (waitMin === 0) workThrough(shift, rest, now, then);
+    else events.at(now + waitMin * MINUTE, (later) => workThrough(shift, rest, later, then));
+  };
   if (startMs > atMs) events.at(startMs, (now) => workThrough(shift, stages, now, then));
   else if (attended) attend(shift, stage, who, atMs, { after, then });
   else stand(shift, stage, atMs, after);

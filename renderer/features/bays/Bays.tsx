@@ -30,16 +30,8 @@ export function Bays(): ReactNode {
   const promises = useQuery('bays.promises', {}, { keep: true });
   const moves = useMoves(board);
   const hand = useHand();
-  const [offer, setOffer] = useState<OfferView | null>(null);
+  const { offer, show } = useOffer(week.see);
   const [panel, setPanel] = useState<Panel>(null);
-  const { see } = week;
-  const show = useCallback(
-    (o: OfferView | null) => {
-      setOffer(o);
-      if (o) see(o.dropOffMin);
-    },
-    [see],
-  );
   useShortcuts({ 'Ctrl+Z': () => moves.undo?.(), 'Ctrl+Y': () => moves.redo?.(), Escape: moves.putBack });
   const shut = (): void => setPanel(null);
   return (
@@ -81,11 +73,24 @@ export function Bays(): ReactNode {
         ) : null}
         {board ? <NothingThere lanes={board.lanes.length} cars={board.blocks.length} /> : null}
         {hand.current ? (
-          <HandOffers key={hand.current} jobId={hand.current} onShow={show} onSee={see} />
+          <HandOffers key={hand.current} jobId={hand.current} onShow={show} onSee={week.see} />
         ) : null}
       </Column>
     </Place>
   );
+}
+
+/** The offer that is looked at; the board turns to the days it begins in. */
+function useOffer(see: (min: number) => void) {
+  const [offer, setOffer] = useState<OfferView | null>(null);
+  const show = useCallback(
+    (o: OfferView | null) => {
+      setOffer(o);
+      if (o) see(o.dropOffMin);
+    },
+    [see],
+  );
+  return { offer, show };
 }
 
 function NothingThere(props: { readonly lanes: number; readonly cars: number }): ReactNode {
