@@ -41,7 +41,6 @@ function Strip(props: Props & { readonly asked: Ceiling | null }): ReactNode {
   const [at, setAt] = useState<number | null>(null);
   const { jobId } = props;
   const stair = useQuery('estimate.bestWithin', { jobId, measure, ceiling, alike }, { keep: true });
-  const choose = useCommand('estimate.choose');
   if (stair.error) return <Refusal refusal={stair.error} />;
   if (!stair.data) return null;
   const place = at ?? stair.data.best ?? ownStep(stair.data, props.newest);
@@ -50,14 +49,7 @@ function Strip(props: Props & { readonly asked: Ceiling | null }): ReactNode {
     <section className={css['stair']} aria-label={t('estimate.ceiling')}>
       <div className={css['stairWords']}>
         <StepWords step={shown} next={stair.data.steps[place + 1]} body={props.body} />
-        {shown && isTaken(shown, props.newest) ? (
-          <p className="quiet">{t('estimate.isTaken', { version: props.newest.version })}</p>
-        ) : shown ? (
-          <Button onPress={() => void choose.run({ jobId, levels: [...shown.levels] })} busy={choose.busy}>
-            {t('estimate.take')}
-          </Button>
-        ) : null}
-        <Refusal refusal={choose.refusal} />
+        <Take step={shown} jobId={jobId} newest={props.newest} />
         <p className="t1 quiet">{t('estimate.asKnown')}</p>
       </div>
       <div className={css['stairPlot']}>
@@ -95,6 +87,28 @@ function Strip(props: Props & { readonly asked: Ceiling | null }): ReactNode {
         ) : null}
       </div>
     </section>
+  );
+}
+
+/** Makes the choice the newest version; where it is that already, says so. */
+function Take(props: {
+  readonly step: StairStepView | undefined;
+  readonly jobId: JobId;
+  readonly newest: EstimateView;
+}): ReactNode {
+  const t = useText();
+  const choose = useCommand('estimate.choose');
+  const { step, jobId, newest } = props;
+  if (!step) return null;
+  if (isTaken(step, newest))
+    return <p className="quiet">{t('estimate.isTaken', { version: newest.version })}</p>;
+  return (
+    <>
+      <Button onPress={() => void choose.run({ jobId, levels: [...step.levels] })} busy={choose.busy}>
+        {t('estimate.take')}
+      </Button>
+      <Refusal refusal={choose.refusal} />
+    </>
   );
 }
 

@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import type { PlainError } from '#core/shared/errors.ts';
 import { film } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
 import { type InspectionView, READING_PHASES, type ReadingPhase } from '#core/shared/views/paint.ts';
@@ -61,19 +62,27 @@ export function PasteForm(props: {
         <LinkButton onPress={props.onClose}>{t('paint.close')}</LinkButton>
         {added === null ? null : <span className="quiet">{t('paint.pasted', { n: added })}</span>}
       </div>
-      <Refusal refusal={paste.refusal}>
-        {paste.refusal?.code === 'FILM_UNIT_DOUBTFUL' ? (
-          <LinkButton onPress={() => void take({ sure: true, right: false })}>
-            {t('paint.rightAsTyped')}
-          </LinkButton>
-        ) : null}
-        {paste.refusal?.code === 'FILM_FAR_OFF' ? (
-          <LinkButton onPress={() => void take({ sure: true, right: true })}>
-            {t('paint.rightAsTyped')}
-          </LinkButton>
-        ) : null}
-      </Refusal>
+      <Asked refusal={paste.refusal} onSure={(right) => void take({ sure: true, right })} />
     </section>
+  );
+}
+
+/** What is in doubt about the text, and the answer that it is right. */
+function Asked(props: {
+  readonly refusal: PlainError | null;
+  /** `right`: readings far off are right as well, not only the unit. */
+  readonly onSure: (right: boolean) => void;
+}): ReactNode {
+  const t = useText();
+  const code = props.refusal?.code;
+  return (
+    <Refusal refusal={props.refusal}>
+      {code === 'FILM_UNIT_DOUBTFUL' || code === 'FILM_FAR_OFF' ? (
+        <LinkButton onPress={() => props.onSure(code === 'FILM_FAR_OFF')}>
+          {t('paint.rightAsTyped')}
+        </LinkButton>
+      ) : null}
+    </Refusal>
   );
 }
 
