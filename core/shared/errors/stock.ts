@@ -44,6 +44,5 @@ export type StockErrors = {
   readonly NOT_A_DRAW: Readonly<Record<string, never>>;
   readonly LATER_IS_PAST: { readonly untilDay: LocalDay };
   readonly COUNT_AHEAD: { readonly item: string };
-  readonly ITEM_IN_USE: { readonly item: string; readonly unit: BaseUnit };
   readonly IMPORT_FAULTS: { readonly faults: number; readonly line: number; readonly field: string };
 };

@@ -26,8 +26,6 @@ export const stockTexts = {
   'error.LATER_IS_PAST': '{untilDay} is not ahead. Choose a later day.',
   'error.COUNT_AHEAD':
     'The count of {item} stands beside a ledger line that is not there. Open the count again.',
-  'error.ITEM_IN_USE':
-    '{item} has a ledger already, so its unit can’t change. End it and write down a new item.',
   'error.IMPORT_FAULTS':
     'Line {line} of the list does not fit: {field}{faults, plural, one {} other {, and # places in all}}. Nothing was taken over; look at the check first.',
 
@@ -95,7 +93,6 @@ export const stockTexts = {
     '{needCount, plural, =0 {None is needed at once} one {{need} is needed at once} other {{need} are needed at once}}; from {packs} the price falls, which makes the year cheaper; they last about {weeksCount, plural, one {a week} other {{weeks} weeks}}.',
   'stock.say.pads':
     'Order {order} {item}. {customer} needs {needs} on {day}; {has} are clean, and washing all of them is not enough.',
-  'stock.say.padsWorn': 'Order {order} {item}. {usable} are left in the round, {needs} are needed on {day}.',
 
   'stock.conflict.shelf': 'The shelf takes {shelf} packs; the need is {need}.',
   'stock.conflict.life': 'Sealed it keeps {days} days, which is {amount} at the usual use; the need is more.',
