@@ -6,7 +6,7 @@ export async function bookWork(run: Run): Promise<void> {
   await run.open(`/jobs/${run.made.get('job')}`);
   await run.press('Send home after the look');
   // Asked first, with whom the keys are given back to.
-  await run.press('Send home after the look');
+  await run.press('Send home after the look', run.page.getByRole('alertdialog'));
   await expect.poll(() => run.row('SELECT state FROM job')['state']).toBe('quoted');
   expect(run.rows('SELECT bay_id FROM stay')).toEqual([]);
   await run.page.getByRole('navigation', { name: 'Steps' }).getByRole('button', { name: 'Offers' }).click();

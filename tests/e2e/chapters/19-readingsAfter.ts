@@ -67,7 +67,7 @@ async function filmLeft(run: Run, jobId: JobId, panels: readonly PanelId[]): Pro
 
 /** A cure begins when what has to cure is on; nobody attends it. */
 async function curedByItself(run: Run, dwellMin: number): Promise<void> {
-  await run.page.getByRole('button', { name: /^cure\s*in work/ }).click();
+  await run.page.getByRole('button', { name: /^cure\s*curing till/ }).click();
   await minutesLater(run, dwellMin + 5);
   await finishStage(run);
 }

@@ -21,7 +21,7 @@ export async function order(run: Run): Promise<void> {
   await run.press(/^Why/, today);
   await run.shot('20-why');
   await run.press(`Order ${line?.packs}`, today);
-  await run.page.getByRole('link', { name: 'Order 1', exact: true }).waitFor();
+  await run.page.getByRole('link', { name: 'Order 1', exact: true }).first().waitFor();
   expect(run.row('SELECT packs, price_minor FROM purchase_order_line')).toEqual({
     packs: line?.packs,
     price_minor: 210,
@@ -55,7 +55,7 @@ async function partDelivery(run: Run, packs: number): Promise<void> {
   expect(packs).toBeGreaterThan(1);
   const level = 'SELECT qty FROM stock_level WHERE item_id = ?';
   const before = Number(run.row(level, madeId(run, 'sealant'))['qty']);
-  await run.page.getByRole('link', { name: 'Order 1', exact: true }).click();
+  await run.page.getByRole('link', { name: 'Order 1', exact: true }).first().click();
   const text = (await pdfText(await documentOf(run, 'stock.orderFile', () => run.press('Print')))).join(' ');
   expect(text).toContain(SUPPLIER);
   expect(text).toContain('Sealant');
