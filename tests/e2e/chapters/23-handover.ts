@@ -21,12 +21,14 @@ export async function handover(run: Run): Promise<void> {
   await run.see(/^went/);
   const job = await jobNow(run);
   expect(job.state).toBe('collected');
-  const record = run.row(
-    'SELECT mileage, key_count, agreed_way FROM car_record WHERE job_id = ? AND kind = ?',
+  const gone = run.rows(
+    `SELECT mileage, key_count, agreed_way FROM car_record WHERE job_id = ? AND kind = 'handover'
+     ORDER BY rowid`,
     jobId,
-    'handover',
   );
-  expect(record).toMatchObject({ mileage: 48_146, agreed_way: 'signature' });
+  // It went home once after the look, then for good with all that was agreed.
+  expect(gone).toHaveLength(2);
+  expect(gone[1]).toMatchObject({ mileage: 48_146, key_count: 1, agreed_way: 'signature' });
   expect(job.money.owedMinor ?? 0).toBe(0);
   await run.shot('23-job');
 }
