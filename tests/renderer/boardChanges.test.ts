@@ -45,6 +45,10 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
     await expect.poll(() => button('Put back').count()).toBe(0);
     await press('Control+z');
     await expect.poll(() => placed(jobId)).toEqual(before);
+    // The file holds it at once; the next act needs the board drawn anew.
+    const bars = shop.workOf(jobId).locator('[data-form="plan"]');
+    await expect.poll(() => bars.count()).toBeLessThanOrEqual(before.length);
+    await page.waitForTimeout(500);
   };
 
   beforeAll(async () => {

@@ -134,7 +134,7 @@ function Planned(props: { readonly job: JobView }): ReactNode {
   );
 }
 
-/** The hour that the shop owes the car by, how sure that is now, and how sure it was when it was agreed. */
+/** When the car comes while it is awaited, the hour that the shop owes it by, how sure that is now, and how sure it was when it was agreed. */
 function Promised(props: { readonly job: JobView }): ReactNode {
   const t = useText();
   const manner = useManner();
@@ -145,6 +145,7 @@ function Promised(props: { readonly job: JobView }): ReactNode {
   const share = (ppm: number): string => percent(manner, ppm / PPM).value;
   return (
     <p className={promise.late ? 'lamp' : undefined} title={exact(manner, at)}>
+      <Comes job={props.job} />
       {t(promise.forVisit ? 'jobs.visit' : 'jobs.promise')}{' '}
       <strong className="num">{when(manner, at, Date.now())}</strong>{' '}
       {sureNow === null ? null : t('jobs.sureNow', { share: share(sureNow) })}{' '}
@@ -156,5 +157,18 @@ function Promised(props: { readonly job: JobView }): ReactNode {
       )}{' '}
       {promise.late ? t('jobs.late') : null}
     </p>
+  );
+}
+
+function Comes({ job }: { readonly job: JobView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { dropOffMin } = job.promise;
+  if (job.state !== 'booked' || dropOffMin === null) return null;
+  const at = dropOffMin * 60_000;
+  return (
+    <span title={exact(manner, at)}>
+      {t('jobs.comes')} <strong className="num">{when(manner, at, Date.now())}</strong>,{' '}
+    </span>
   );
 }

@@ -166,6 +166,7 @@ export const bookingsTexts = {
   'jobs.customer': 'customer',
   'jobs.vehicle': 'vehicle',
   'jobs.now': 'now',
+  'jobs.comes': 'comes',
   'jobs.promise': 'promise',
   'jobs.sure': 'sure now',
   'jobs.sureNow': '{share} % sure now',
