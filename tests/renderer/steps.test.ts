@@ -36,7 +36,7 @@ describe.skipIf(choice === null)('readings from the gauge and machine steps', ()
     await press('Paste from the gauge');
     await file(Buffer.from('panel,point,reading,unit\nbonnet,a,104.2,um\nwhale,b,99,um\n'));
     await press('Take in');
-    await shop.page.getByText('Row 3, panel: “whale” can’t be read').waitFor();
+    await shop.page.getByText('Row 3: nobody here knows a panel “whale”').waitFor();
     expect((await paint()).readingCount).toBe(0);
     await file(Buffer.from('panel,reading\nbonnet,104\nroof,\xff\n', 'latin1'));
     await press('Take in');
