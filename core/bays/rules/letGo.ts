@@ -37,5 +37,7 @@ function shortened(piece: Piece, stages: readonly StageSpec[], live: JobPlan | u
   const now = live?.pieces.findLast((p) => p.stageId === piece.stageId && p.startMin <= piece.endMin);
   if (!now || now.endMin >= piece.endMin) return piece;
   const endMin = Math.max(now.endMin, piece.startMin);
-  return { ...piece, endMin, dwellEndMin: endMin + (piece.dwellEndMin - piece.endMin) };
+  // Work that will be over before its planned hour holds nobody in it: what is left of the piece is empty.
+  const personIds = endMin > piece.startMin ? piece.personIds : [];
+  return { ...piece, personIds, endMin, dwellEndMin: endMin + (piece.dwellEndMin - piece.endMin) };
 }
