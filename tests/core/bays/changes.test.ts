@@ -36,7 +36,8 @@ describe('splitting a stage', () => {
     const cut = offer.plan.pieces[1];
     if (!cut) throw new Error('no cut');
     const other = cut.personIds[0] === shop.ann ? shop.ben : shop.ann;
-    const atMin = (cut.startMin + 30) as EpochMin;
+    // Past the break at noon: nobody can take over in it.
+    const atMin = (cut.startMin + 120) as EpochMin;
     shop.write('bays.split', { planRevision, jobId, stageId: cut.stageId, atMin, personId: other });
     expect(worked(shop, jobId).slice(1)).toEqual([
       { who: cut.personIds[0], s: cut.startMin, e: atMin },

@@ -9,6 +9,8 @@ export const fieldsTexts = {
   'field.note': 'Note',
   'field.text': 'Text',
   'field.reason': 'Reason',
+  'field.givenTo': 'Keys given to',
+  'field.right': 'Right as typed',
   'field.kind': 'Kind',
   'field.plate': 'Plate',
   'field.body': 'Body style',
