@@ -49,7 +49,10 @@ export function TakeIn(props: { readonly offers: OffersFor }): ReactNode {
     },
     [drop],
   );
-  const found = anew === 0 ? draft.found : null;
+  // Known before the first letter can be typed: a call whose job is opened makes room for the one asked for.
+  const asked = queryOf(usePath()).has('next');
+  const [makesRoom] = useState(asked && draft.found?.value.job != null);
+  const found = anew === 0 && !makesRoom ? draft.found : null;
   return <Call key={anew} {...props} draft={draft} found={found} name={name} onAnew={begin} />;
 }
 
