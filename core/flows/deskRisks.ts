@@ -1,9 +1,8 @@
-import { promisesNow } from '../bays/commands/promises.ts';
+import { promisesOn } from '../bays/commands/promises.ts';
 import { next } from '../bays/rules/calendar.ts';
 import { slotFrom } from '../bays/rules/offers.ts';
 import { chanceBy, quantile } from '../bays/rules/promise.ts';
 import { chanceFrom, otherPeople, otherTimes, type Tried, type Trouble } from '../bays/rules/remedies.ts';
-import { simulateReady } from '../bays/rules/simulate.ts';
 import type { ReadCtx } from '../context.ts';
 import type { JobId } from '../shared/ids.ts';
 import { addLocalDays, localDayOf, minuteOf } from '../shared/time.ts';
@@ -16,7 +15,6 @@ import { type LiveBoard, liveBoard } from '../views/liveBoard.ts';
 import { shopOf } from '../views/shop.ts';
 import { padsNow } from '../views/stockPads.ts';
 
-const SEED = 20;
 /** Jobs whose remedies are worked out: the soonest promises. */
 const WORKED_OUT = 5;
 /** A remedy that gains less is none; a chance so far below the level is a risk, as on the board. */
@@ -33,17 +31,17 @@ export function deskRisks(ctx: ReadCtx): readonly PromiseAtRisk[] {
   const today = localDayOf(ctx.now, shopOf(ctx.db).zone);
   if (baysSetup(ctx.db, today).hours.length === 0)
     return riskFacts(ctx, []).map((r) => ({ ...r, remedies: [] }));
-  const promises = promisesNow(ctx, {});
   const live = liveBoard(ctx.db, { nowMs: ctx.now });
+  const simulated = promisesOn(live);
+  const promises = simulated.map((s) => s.promise);
+  const ready = new Map(simulated.map((s) => [s.promise.jobId, s.runs]));
   const unwashed = unwashedJobs(ctx, live, promises);
   const seen = promises.map((p) => unwashed.get(p.jobId)?.without ?? p);
   const risks = riskFacts(ctx, seen);
-  const ids = risks.slice(0, WORKED_OUT).map((r) => r.jobId);
-  const ready = ids.length === 0 ? new Map() : simulateReady(live.board, ids, SEED);
   return risks.map((facts, i) => {
     const pads = unwashed.get(facts.jobId);
     const risk = pads && facts.reason.kind === 'planEndsLate' ? { ...facts, reason: pads.reason } : facts;
-    const runs: readonly number[] = ready.get(facts.jobId) ?? [];
+    const runs = ready.get(facts.jobId) ?? [];
     return { ...risk, remedies: i < WORKED_OUT ? remediesFor(live, risk, runs, pads) : [] };
   });
 }

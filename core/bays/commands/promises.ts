@@ -2,30 +2,37 @@ import type { ReadCtx } from '../../context.ts';
 import type { JobId } from '../../shared/ids.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { PlanFault, PromiseNow } from '../../shared/views/bays.ts';
-import { liveBoard } from '../../views/liveBoard.ts';
+import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { chanceBy, quantile } from '../rules/promise.ts';
 import { simulateReady } from '../rules/simulate.ts';
 import { faultsOfBoard } from '../rules/validate.ts';
+
+/** A promise with the simulated minutes of being ready that it rests on, sorted. */
+export type PromiseRuns = { readonly promise: PromiseNow; readonly runs: readonly number[] };
 
 /** How sure each open promise is now, on the board as it stands. */
 export function promisesNow(
   ctx: ReadCtx,
   input: { readonly jobId?: JobId | undefined },
 ): readonly PromiseNow[] {
-  const live = liveBoard(ctx.db, { nowMs: ctx.now });
+  return promisesOn(liveBoard(ctx.db, { nowMs: ctx.now }), input.jobId).map((p) => p.promise);
+}
+
+/** The same on a board at hand, all of it in one simulation. */
+export function promisesOn(live: LiveBoard, jobId?: JobId): readonly PromiseRuns[] {
   const rows = [...live.rows.values()].filter(
     (r) =>
       r.pickUpMin !== null &&
       ['booked', 'here', 'inWork'].includes(r.state) &&
       live.board.plans.has(r.id) &&
-      (input.jobId === undefined || r.id === input.jobId),
+      (jobId === undefined || r.id === jobId),
   );
   const ready = simulateReady(
     live.board,
     rows.map((r) => r.id),
     SEED,
   );
-  return rows.flatMap((row): readonly PromiseNow[] => {
+  return rows.flatMap((row): readonly PromiseRuns[] => {
     const runs = ready.get(row.id) ?? [];
     const at = row.pickUpMin;
     if (runs.length === 0 || at === null) return [];
@@ -34,17 +41,11 @@ export function promisesNow(
     if (p50 === undefined || p80 === undefined || p95 === undefined) return [];
     const level = live.shop.settings.promises.levelPpm;
     const floor = row.bold === 1 ? Math.min(level, row.promisePpm ?? level) : level;
-    return [
-      {
-        jobId: row.id,
-        atMin: at,
-        nowPpm,
-        p50Min: p50,
-        p80Min: p80,
-        p95Min: p95,
-        atRisk: nowPpm < floor - 50_000,
-      },
-    ];
+    const promise: PromiseNow = {
+      ...{ jobId: row.id, atMin: at, nowPpm, p50Min: p50, p80Min: p80, p95Min: p95 },
+      atRisk: nowPpm < floor - 50_000,
+    };
+    return [{ promise, runs }];
   });
 }
 const SEED = 20;

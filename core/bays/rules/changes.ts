@@ -1,7 +1,7 @@
 import type { BayId, PersonId, StageId } from '#core/shared/ids.ts';
 import { next, openBetween } from './calendar.ts';
 import { labourFinder } from './labour.ts';
-import type { Board, JobPlan, JobSpec, Piece } from './model.ts';
+import { arrivalMin, type Board, type JobPlan, type JobSpec, type Piece } from './model.ts';
 import { type MoveWish, movedPlan, staysFor } from './move.ts';
 import { occupancyOf } from './occupancy.ts';
 
@@ -99,9 +99,4 @@ export function shiftedJob(board: Board, job: JobSpec, plan: JobPlan, wish: Move
   const all = [...kept, ...pieces].sort((a, b) => a.startMin - b.startMin);
   const stays = [{ ...first, arriveMin }, ...plan.stays.slice(1)];
   return { jobId: job.id, pieces: all, stays: staysFor(board, job, { ...plan, stays }, all) };
-}
-
-/** Minutes from being driven over to work in a place. */
-function arrivalMin(board: Board, bayId: BayId): number {
-  return board.moveMin + (board.places.find((p) => p.id === bayId)?.setupMin ?? 0);
 }

@@ -103,6 +103,11 @@ export function finishOf(plan: JobPlan): number {
   return plan.pieces.reduce((latest, p) => Math.max(latest, p.dwellEndMin), Number.NEGATIVE_INFINITY);
 }
 
+/** Minutes from being driven over to work in a place. */
+export function arrivalMin(board: Board, bayId: BayId): number {
+  return board.moveMin + (board.places.find((p) => p.id === bayId)?.setupMin ?? 0);
+}
+
 /** Labour minutes of a stage at a technician's pace, rounded up. Crews work at the mean pace. */
 export function labourAt(stage: StageSpec, speedsPpm: readonly number[]): number {
   if (speedsPpm.length === 0) return 0;

@@ -2,7 +2,15 @@ import type { BayId, PersonId, StageId } from '#core/shared/ids.ts';
 import type { PlanFault } from '#core/shared/views/bays.ts';
 import { next } from './calendar.ts';
 import { labourFinder } from './labour.ts';
-import { type Board, isOpenStage, type JobPlan, type JobSpec, type Piece, type Stay } from './model.ts';
+import {
+  arrivalMin,
+  type Board,
+  isOpenStage,
+  type JobPlan,
+  type JobSpec,
+  type Piece,
+  type Stay,
+} from './model.ts';
 import { occupancyOf } from './occupancy.ts';
 import { slotFrom } from './offers.ts';
 import { faultsOfJob } from './validate.ts';
@@ -89,8 +97,7 @@ function isYard(board: Board, id: BayId): boolean {
 
 /** The latest open minute that still leaves time to move and set up before the work; never before `end`. */
 function leaveFor(board: Board, piece: Piece, end: number): number {
-  const setup = board.places.find((p) => p.id === piece.bayId)?.setupMin ?? 0;
-  const latest = piece.startMin - board.moveMin - setup;
+  const latest = piece.startMin - arrivalMin(board, piece.bayId);
   const open = next(board.open, latest) === latest ? latest : next(board.open, end);
   return Math.max(end, open);
 }

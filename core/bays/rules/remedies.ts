@@ -1,6 +1,6 @@
 import type { BayId, StageId } from '#core/shared/ids.ts';
 import { next } from './calendar.ts';
-import { type Board, finishOf, type JobPlan, type JobSpec, type Piece } from './model.ts';
+import { arrivalMin, type Board, finishOf, type JobPlan, type JobSpec, type Piece } from './model.ts';
 import { checkMove, type MoveWish, movedPlan } from './move.ts';
 import { chanceBy } from './promise.ts';
 import { simulateReady } from './simulate.ts';
@@ -89,11 +89,6 @@ function blocksOf(of: Trouble): readonly Waiting[] {
       free + (before && to !== before.bayId ? arrivalMin(board, to) : 0);
     return [{ first, bayId, stageIds: [...new Set(pieces.map((p) => p.stageId))], soonestMin }];
   });
-}
-
-/** Minutes from being driven over to work in a place. */
-function arrivalMin(board: Board, bayId: BayId): number {
-  return board.moveMin + (board.places.find((p) => p.id === bayId)?.setupMin ?? 0);
 }
 
 /** When the pieces that stay where they are (what runs, what is half done) are expected to end. */

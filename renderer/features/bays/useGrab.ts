@@ -1,4 +1,5 @@
 import { type PointerEvent, type RefObject, useRef } from 'react';
+import { flushSync } from 'react-dom';
 import type { BayId, PersonId } from '#core/shared/ids.ts';
 import type { BlockView } from '#core/shared/views/bays.ts';
 import type { TimeScale } from '../../ui/time/scale.ts';
@@ -63,7 +64,7 @@ function drag(
     moved = true;
     to.follow(e);
   };
-  const onUp = (): void => {
+  const onUp = (e: globalThis.PointerEvent): void => {
     window.removeEventListener('pointermove', onMove);
     window.removeEventListener('pointerup', onUp);
     if (!moved) {
@@ -74,6 +75,8 @@ function drag(
     const swallow = (e: MouseEvent): void => e.stopPropagation();
     window.addEventListener('click', swallow, { capture: true });
     setTimeout(() => window.removeEventListener('click', swallow, { capture: true }), 0);
+    // Drawn before it is dropped: a quick hand would else drop it where it was a moment before.
+    flushSync(() => to.follow(e));
     to.end();
   };
   window.addEventListener('pointermove', onMove);
