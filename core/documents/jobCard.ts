@@ -3,7 +3,7 @@ import { amountText, type Manner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { panelName } from '../shared/text/sayError.ts';
 import { exact, when } from '../shared/text/when.ts';
-import type { CardStage, CardView } from '../shared/views/bookings.ts';
+import type { CardStage, CardView } from '../shared/views/card.ts';
 import { panelTable } from './jobCardPanels.ts';
 import { finishPdf, openPdf, type Pdf, paragraph, space } from './pdfKit.ts';
 import { type TableRow, table } from './pdfTable.ts';

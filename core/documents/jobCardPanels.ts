@@ -2,7 +2,7 @@ import { film } from '../shared/text/format.ts';
 import { amountText, type Manner } from '../shared/text/manner.ts';
 import { isTextKey, say } from '../shared/text/say.ts';
 import { panelName } from '../shared/text/sayError.ts';
-import type { CardPanel, CardStage, CardView } from '../shared/views/bookings.ts';
+import type { CardPanel, CardStage, CardView } from '../shared/views/card.ts';
 import type { Pdf } from './pdfKit.ts';
 import { type TableRow, table } from './pdfTable.ts';
 

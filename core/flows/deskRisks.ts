@@ -8,7 +8,7 @@ import type { JobId } from '../shared/ids.ts';
 import { addLocalDays, localDayOf, minuteOf } from '../shared/time.ts';
 import type { EpochMin, Ppm } from '../shared/units.ts';
 import type { PromiseNow } from '../shared/views/bays.ts';
-import type { PromiseAtRisk, Remedy, RiskReason } from '../shared/views/bookings.ts';
+import type { PromiseAtRisk, Remedy, RiskReason } from '../shared/views/desk.ts';
 import { baysSetup } from '../views/baysSetup.ts';
 import { type RiskFacts, riskFacts } from '../views/deskRisks.ts';
 import { type LiveBoard, liveBoard } from '../views/liveBoard.ts';

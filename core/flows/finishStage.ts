@@ -4,7 +4,7 @@ import type { WriteCtx } from '../context.ts';
 import type { StageFinished } from '../shared/catalogue/bookings.ts';
 import type { DrawInput } from '../shared/catalogue/stockInputs.ts';
 import type { StageId } from '../shared/ids.ts';
-import type { DrawnForStage } from '../shared/views/stock.ts';
+import type { DrawnForStage } from '../shared/views/stockItem.ts';
 import { drawForStage } from '../stock/commands/draws.ts';
 
 export type FinishStage = {

@@ -9,7 +9,7 @@ import type {
   OpeningHoursView,
   ShiftView,
   TechnicianView,
-} from '../shared/views/bays.ts';
+} from '../shared/views/baysSetup.ts';
 import type { BayKind, Skill } from '../shared/vocabulary.ts';
 
 type BayRow = BaysSetupView['bays'][number];

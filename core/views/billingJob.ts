@@ -2,7 +2,8 @@ import { oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { JobId } from '../shared/ids.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
-import type { JobMoney, QuoteState } from '../shared/views/billing.ts';
+import type { QuoteState } from '../shared/views/billing.ts';
+import type { JobMoney } from '../shared/views/billingReports.ts';
 import { OWED } from './billingLists.ts';
 import { HELD_FOR_JOB, LEFT_OF_PAYMENT } from './heldMoney.ts';
 

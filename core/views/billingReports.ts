@@ -1,7 +1,8 @@
 import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
-import type { InvoiceKind, PaymentKind, PaymentWay, TaxReportRow } from '../shared/views/billing.ts';
+import type { InvoiceKind, PaymentKind, PaymentWay } from '../shared/views/billing.ts';
+import type { TaxReportRow } from '../shared/views/billingReports.ts';
 
 /** Tax by rate of the documents issued in a period. */
 export function taxOfInvoices(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): TaxReportRow[] {

@@ -9,7 +9,7 @@ import type {
   DeskView,
   GoingHomeCar,
   RailBar,
-} from '../shared/views/bookings.ts';
+} from '../shared/views/desk.ts';
 import { deskHours } from './deskHours.ts';
 import { nextDay } from './deskNext.ts';
 import {

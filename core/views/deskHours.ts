@@ -3,7 +3,7 @@ import { daysBetween, weekCalendar } from '../bays/rules/hours.ts';
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { EpochMs, LocalDay } from '../shared/units.ts';
-import type { DeskHours } from '../shared/views/bookings.ts';
+import type { DeskHours } from '../shared/views/desk.ts';
 import { baysSetup } from './baysSetup.ts';
 
 type Day = { readonly fromMs: EpochMs; readonly toMs: EpochMs; readonly nowMs: EpochMs };

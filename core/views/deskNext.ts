@@ -2,7 +2,7 @@ import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import { addLocalDays, minuteOf } from '../shared/time.ts';
 import type { EpochMin, EpochMs, LocalDay } from '../shared/units.ts';
-import type { NextCar, NextDay } from '../shared/views/bookings.ts';
+import type { NextCar, NextDay } from '../shared/views/desk.ts';
 import { openSpans } from './deskRows.ts';
 
 type Row = Omit<NextCar, 'atMin'> & { readonly dropOffMin: EpochMin; readonly pickUpMin: EpochMin | null };

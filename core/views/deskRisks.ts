@@ -2,7 +2,7 @@ import type { ReadCtx } from '../context.ts';
 import { addLocalDays, instantOf, localDayOf } from '../shared/time.ts';
 import type { EpochMs } from '../shared/units.ts';
 import type { PromiseNow } from '../shared/views/bays.ts';
-import type { PromiseAtRisk, RiskReason } from '../shared/views/bookings.ts';
+import type { PromiseAtRisk, RiskReason } from '../shared/views/desk.ts';
 import { byJob } from './desk.ts';
 import { type DeskRow, type DeskStageRow, deskJobs, deskStages, isOpenPromise } from './deskRows.ts';
 import { shopOf } from './shop.ts';

@@ -3,7 +3,8 @@ import type { ReadDb } from '../db/types.ts';
 import type { JobId } from '../shared/ids.ts';
 import { isoWeekday, minuteOf } from '../shared/time.ts';
 import type { EpochMin, EpochMs, LocalDay, Minor, Ppm } from '../shared/units.ts';
-import type { Purpose, RailBar, WaitingAnswer } from '../shared/views/bookings.ts';
+import type { Purpose } from '../shared/views/bookings.ts';
+import type { RailBar, WaitingAnswer } from '../shared/views/desk.ts';
 import type { BodyStyle, JobState, StageKind, StageState } from '../shared/vocabulary.ts';
 import { OWED } from './billingLists.ts';
 

@@ -2,7 +2,7 @@ import type { ReadCtx } from '../context.ts';
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { CustomerId, VehicleId } from '../shared/ids.ts';
 import type { EpochMin } from '../shared/units.ts';
-import type { JobList, JobRow, JobSort, JobsPage } from '../shared/views/bookings.ts';
+import type { JobList, JobRow, JobSort, JobsPage } from '../shared/views/jobList.ts';
 import { OWED } from './billingLists.ts';
 import { isLate } from './jobFacts.ts';
 import { PROMISE } from './promiseFacts.ts';

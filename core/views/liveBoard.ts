@@ -7,7 +7,7 @@ import { refuse } from '../shared/errors.ts';
 import type { JobId } from '../shared/ids.ts';
 import { addLocalDays, localDayOf } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
-import type { BaysSetupView } from '../shared/views/bays.ts';
+import type { BaysSetupView } from '../shared/views/baysSetup.ts';
 import type { Shop } from '../shared/views/shop.ts';
 import {
   type JobRow,

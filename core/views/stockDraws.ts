@@ -5,7 +5,7 @@ import { refuse } from '../shared/errors.ts';
 import type { ItemId, JobId, StageId } from '../shared/ids.ts';
 import { MATERIAL_UNITS } from '../shared/materialUnits.ts';
 import type { Minor } from '../shared/units.ts';
-import type { JobMaterialCost, ProposedDraw } from '../shared/views/stock.ts';
+import type { JobMaterialCost, ProposedDraw } from '../shared/views/stockItem.ts';
 import type { BaseUnit, Material, StageKind } from '../shared/vocabulary.ts';
 import { drawFactor, pickItem, proposedAmount } from '../stock/rules/draws.ts';
 import { DEFAULT_USES, wearMinor } from '../stock/rules/pads.ts';

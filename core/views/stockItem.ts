@@ -5,14 +5,8 @@ import { foldText } from '../people/rules/names.ts';
 import { refuse } from '../shared/errors.ts';
 import type { ItemId } from '../shared/ids.ts';
 import type { Minor } from '../shared/units.ts';
-import type {
-  ItemHit,
-  MovementView,
-  OpenCountView,
-  ReasonView,
-  StockItemDetail,
-  StockItemPage,
-} from '../shared/views/stock.ts';
+import type { ItemHit, OpenCountView, ReasonView } from '../shared/views/stock.ts';
+import type { MovementView, StockItemDetail, StockItemPage } from '../shared/views/stockItem.ts';
 import { fifoLeft, fifoOf } from '../stock/rules/cost.ts';
 import { shopOf } from './shop.ts';
 import { sellerOf } from './stockBoard.ts';

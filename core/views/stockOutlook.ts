@@ -3,7 +3,7 @@ import type { ReadDb } from '../db/types.ts';
 import type { ItemId } from '../shared/ids.ts';
 import { addLocalDays, instantOf, isoWeekday, localDayOf } from '../shared/time.ts';
 import type { EpochMs, LocalDay, Minor } from '../shared/units.ts';
-import type { StockItemDetail } from '../shared/views/stock.ts';
+import type { StockItemDetail } from '../shared/views/stockItem.ts';
 import type { Material } from '../shared/vocabulary.ts';
 import { onOpenDays, shareNotBooked, type UsualUse, usualUse } from '../stock/rules/demand.ts';
 import { type Projected, project } from '../stock/rules/projection.ts';

@@ -3,7 +3,8 @@ import type { ReadDb } from '../db/types.ts';
 import type { ItemId, SupplierId } from '../shared/ids.ts';
 import { isLocalDay } from '../shared/time.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
-import type { PriceBreak, SupplierView } from '../shared/views/stock.ts';
+import type { SupplierView } from '../shared/views/stock.ts';
+import type { PriceBreak } from '../shared/views/stockItem.ts';
 import {
   type LearnedLead,
   learnLead,

@@ -6,7 +6,7 @@ import type { ReadDb } from '../db/types.ts';
 import { type PlaceRecord, sumParts, utilizationOf } from '../figures/rules/utilization.ts';
 import { localDayOf, minuteOf } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
-import type { BaysSetupView } from '../shared/views/bays.ts';
+import type { BaysSetupView } from '../shared/views/baysSetup.ts';
 import type { UtilizationCell, UtilizationRow, UtilizationView } from '../shared/views/figures.ts';
 import { type BayRecord, bayRecords } from './bayRecord.ts';
 import { baysSetup } from './baysSetup.ts';

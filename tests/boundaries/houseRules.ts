@@ -1,15 +1,8 @@
-const EXEMPT = [
-  /^core\/shared\/text\//,
-  /^core\/contract/,
-  /^core\/db\/schema/,
-  /^core\/shared\/catalogue/,
-  /^core\/shared\/views\//,
-];
 const MAX_LINES = 300;
 
 /** True for a source file that should have been split long ago. */
-export function tooLong(name: string, text: string): boolean {
-  return !EXEMPT.some((e) => e.test(name)) && text.split('\n').length > MAX_LINES;
+export function tooLong(text: string): boolean {
+  return text.split('\n').length > MAX_LINES;
 }
 
 const NEVER = [

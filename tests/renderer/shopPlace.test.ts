@@ -1,7 +1,7 @@
 import { renameSync } from 'node:fs';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { BaysSetupView } from '#core/shared/views/bays.ts';
+import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
 import type { BackupView } from '#core/shared/views/host.ts';
 import { findChromium } from '../helpers/chromium.ts';
 import { openShopWindow, SAMPLE, type ShopWindow } from './shopWindow.ts';

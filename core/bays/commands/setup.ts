@@ -5,7 +5,7 @@ import { refuse } from '../../shared/errors.ts';
 import type { BayId } from '../../shared/ids.ts';
 import { addLocalDays, localDayOf, minuteOf } from '../../shared/time.ts';
 import { MS_PER_MIN } from '../../shared/units.ts';
-import type { BaysSetupView } from '../../shared/views/bays.ts';
+import type { BaysSetupView } from '../../shared/views/baysSetup.ts';
 import { baysSetup } from '../../views/baysSetup.ts';
 import { shopOf } from '../../views/shop.ts';
 import {

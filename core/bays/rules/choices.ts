@@ -1,5 +1,5 @@
 import type { PersonId } from '#core/shared/ids.ts';
-import type { OfferKind } from '#core/shared/views/bays.ts';
+import type { OfferKind } from '#core/shared/views/offers.ts';
 import { lastAtOrBelow, type Span } from './calendar.ts';
 import type { Board, JobSpec } from './model.ts';
 import type { Placement } from './offers.ts';

@@ -1,5 +1,5 @@
 import type { PersonId } from '#core/shared/ids.ts';
-import type { BindingReason, OfferKind } from '#core/shared/views/bays.ts';
+import type { BindingReason, OfferKind } from '#core/shared/views/offers.ts';
 import { SKILLS } from '#core/shared/vocabulary.ts';
 import { alwaysOpen } from './calendar.ts';
 import { type Board, isOpenStage, type JobSpec, type StageSpec } from './model.ts';

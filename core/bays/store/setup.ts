@@ -4,7 +4,7 @@ import { absence, bay, closure, openingHours, shift, technician } from '../../db
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { BayId, PersonId } from '../../shared/ids.ts';
 import type { EpochMin, LocalDay } from '../../shared/units.ts';
-import type { OpeningHoursView, ShiftView } from '../../shared/views/bays.ts';
+import type { OpeningHoursView, ShiftView } from '../../shared/views/baysSetup.ts';
 
 export type BayRecord = typeof bay.$inferSelect;
 

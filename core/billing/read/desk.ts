@@ -4,7 +4,8 @@ import { refuse } from '../../shared/errors.ts';
 import { say } from '../../shared/text/say.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
-import type { InvoiceRow, MoneyDesk, ReminderDue, TaxBasis, TaxReport } from '../../shared/views/billing.ts';
+import type { InvoiceRow, MoneyDesk, ReminderDue } from '../../shared/views/billing.ts';
+import type { TaxBasis, TaxReport } from '../../shared/views/billingReports.ts';
 import {
   invoicePage,
   jobsToBill,

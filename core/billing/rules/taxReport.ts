@@ -1,6 +1,6 @@
 import { divideHalfAway } from '#core/shared/money.ts';
 import type { LocalDay, Minor } from '#core/shared/units.ts';
-import type { TaxBasis, TaxReport, TaxReportRow } from '#core/shared/views/billing.ts';
+import type { TaxBasis, TaxReport, TaxReportRow } from '#core/shared/views/billingReports.ts';
 import { sum } from './totals.ts';
 
 /**

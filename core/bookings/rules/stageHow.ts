@@ -1,7 +1,7 @@
 import { assertNever } from '../../shared/errors.ts';
 import type { MachineStep, StepRole } from '../../shared/machineStep.ts';
 import type { ShopSettings } from '../../shared/settings.ts';
-import type { CardCaution, StageHow } from '../../shared/views/bookings.ts';
+import type { CardCaution, StageHow } from '../../shared/views/card.ts';
 import type { Material, StageKind } from '../../shared/vocabulary.ts';
 
 /** Turns a minute at which a rotary cuts. @source common practice, no source */

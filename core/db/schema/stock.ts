@@ -1,7 +1,8 @@
 import { integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import type { ItemId, JobId, PersonId, PurchaseOrderId, StageId, SupplierId } from '../../shared/ids.ts';
 import type { EpochMs, LocalDay, Minor } from '../../shared/units.ts';
-import { MOVEMENT_REASONS, PAD_STATES, type PriceBreak } from '../../shared/views/stock.ts';
+import { MOVEMENT_REASONS, PAD_STATES } from '../../shared/views/stock.ts';
+import type { PriceBreak } from '../../shared/views/stockItem.ts';
 import { BASE_UNITS, type Material } from '../../shared/vocabulary.ts';
 
 const COUNT_REASONS = ['negative', 'cycle', 'full', 'asked'] as const;

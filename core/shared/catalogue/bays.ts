@@ -4,16 +4,9 @@ import type { BayId } from '../ids.ts';
 import { problem } from '../problems.ts';
 import { localDaysBetween } from '../time.ts';
 import type { EpochMin } from '../units.ts';
-import type {
-  BaysSetupView,
-  BoardView,
-  MoveCheck,
-  OffersView,
-  PlanChange,
-  PlanFault,
-  PromiseNow,
-  ReplanView,
-} from '../views/bays.ts';
+import type { BoardView, MoveCheck, PlanChange, PlanFault, PromiseNow, ReplanView } from '../views/bays.ts';
+import type { BaysSetupView } from '../views/baysSetup.ts';
+import type { OffersView } from '../views/offers.ts';
 import {
   absenceInput,
   bayIdInput,

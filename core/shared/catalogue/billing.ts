@@ -1,59 +1,20 @@
 import { z } from 'zod';
 import { billExtra, billLine, isBillable, TOO_MUCH } from '../bill.ts';
-import { document, type Entry, read, write } from '../entry.ts';
+import { type Entry, write } from '../entry.ts';
 import type { CustomerId, InvoiceId, JobId, PersonId, QuoteId } from '../ids.ts';
 import { QUOTE_BASES } from '../settings/billing.ts';
 import { TAX_CODES } from '../tax.ts';
 import type { LocalDay, Minor } from '../units.ts';
-import {
-  CONSENT_WAYS,
-  INVOICE_LISTS,
-  type InvoiceRow,
-  type InvoicesPage,
-  type InvoiceView,
-  type JobMoney,
-  type MoneyDesk,
-  OPTION_LETTERS,
-  PAYMENT_WAYS,
-  type QuoteView,
-  SURPLUS_KINDS,
-  TAX_BASES,
-  type TakenMoney,
-  type TaxReport,
-} from '../views/billing.ts';
-import { localDayInput } from './inputs.ts';
-
-const id = z.string().min(1).max(40);
-const jobId = id.transform((v) => v as JobId);
-const quoteId = id.transform((v) => v as QuoteId);
-const invoiceId = id.transform((v) => v as InvoiceId);
-const revision = z.int().min(1);
-const money = z
-  .int()
-  .min(1)
-  .max(1_000_000_000_000)
-  .transform((v) => v as Minor);
-const way = z.enum(PAYMENT_WAYS).exclude(['account']);
-const note = z.string().trim().max(400).default('');
-const date = z.enum(['ask', 'today', 'lastDay']).default('ask');
-const period = { fromDay: localDayInput, toDay: localDayInput };
+import { CONSENT_WAYS, OPTION_LETTERS, SURPLUS_KINDS } from '../views/billing.ts';
+import type { TakenMoney } from '../views/billingReports.ts';
+import { date, id, invoiceId, jobId, money, note, quoteId, revision, way } from './billingInputs.ts';
+import { billingReads } from './billingReads.ts';
 
 type Issued = { readonly invoiceId: InvoiceId; readonly number: number; readonly issuedDay: LocalDay };
 
 /** Commands and queries of the billing area. */
 export const billingEntries = {
-  'billing.readQuote': read<QuoteView>()({
-    needs: 'desk',
-    about: 'One version of a quote: options, limits, who agreed.',
-    input: z.strictObject({ quoteId }),
-    listens: ['quotes', 'invoices', 'payments', 'jobs', 'shop', 'customers'],
-  }),
-  'billing.readJobQuote': read<QuoteView | null>()({
-    needs: 'desk',
-    about: 'The version of a job’s quote that matters now: the open one, else the accepted one.',
-    input: z.strictObject({ jobId }),
-    listens: ['quotes', 'invoices', 'payments', 'jobs', 'shop', 'customers'],
-  }),
+  ...billingReads,
   'billing.quoteEstimates': write<{
     readonly quoteId: QuoteId;
     readonly number: number;
@@ -261,84 +222,5 @@ export const billingEntries = {
     about: 'After a restore, or to begin a series: the number of the last printed document.',
     input: z.strictObject({ lastOnPaper: z.int().min(0).max(1_000_000_000) }),
     touches: ['invoices'],
-  }),
-  'billing.readInvoice': read<InvoiceView>()({
-    needs: 'desk',
-    about: 'An invoice, prepayment invoice or credit note with what settled it.',
-    input: z.strictObject({ invoiceId }),
-    listens: ['invoices', 'payments', 'jobs', 'shop', 'customers'],
-  }),
-  'billing.listInvoices': read<InvoicesPage>()({
-    needs: 'desk',
-    about: 'Documents that are drafts, open, overdue, paid, or all; found by number, name or vehicle.',
-    input: z.strictObject({
-      list: z.enum(INVOICE_LISTS),
-      search: z.string().trim().max(120).default(''),
-      limit: z.int().min(1).max(500).default(100),
-      offset: z.int().min(0).default(0),
-    }),
-    listens: ['invoices', 'payments'],
-  }),
-  'billing.readJobInvoices': read<readonly InvoiceRow[]>()({
-    needs: 'desk',
-    about: 'All documents of a job.',
-    input: z.strictObject({ jobId }),
-    listens: ['invoices', 'payments', 'jobs'],
-  }),
-  'billing.readJobMoney': read<JobMoney>()({
-    needs: 'desk',
-    about: 'Money of one job: quoted, deposit, invoiced, paid, owed.',
-    input: z.strictObject({ jobId }),
-    listens: ['quotes', 'invoices', 'payments', 'jobs'],
-  }),
-  'billing.readDesk': read<MoneyDesk>()({
-    needs: 'desk',
-    about: 'The Money place: owed by age, what to bill, deposits held, quotes waiting, today’s takings.',
-    input: z.strictObject({}),
-    listens: ['quotes', 'invoices', 'payments', 'jobs'],
-  }),
-  'billing.readTaxReport': read<TaxReport>()({
-    needs: 'owner',
-    about: 'Tax by rate of a period, by documents issued or by money received.',
-    input: z.strictObject({ ...period, basis: z.enum(TAX_BASES).default('invoice') }),
-    listens: ['invoices', 'payments'],
-  }),
-  'billing.quoteFile': document()({
-    needs: 'desk',
-    about: 'The quote as a PDF, with what polishing will not fix.',
-    input: z.strictObject({ quoteId }),
-  }),
-  'billing.invoiceFile': document()({
-    needs: 'desk',
-    about: 'An invoice or credit note as a PDF; a draft says that it is one.',
-    input: z.strictObject({ invoiceId }),
-  }),
-  'billing.ublFile': document()({
-    needs: 'desk',
-    about: 'An issued invoice or credit note for machines: UBL 2.1 after EN 16931.',
-    input: z.strictObject({ invoiceId }),
-  }),
-  'billing.receiptFile': document()({
-    needs: 'desk',
-    about: 'A receipt for money taken or paid back.',
-    input: z.strictObject({ receipt: z.int().min(1) }),
-  }),
-  'billing.reminderFile': document()({
-    needs: 'desk',
-    about: 'A reminder of an invoice that is overdue, as a PDF.',
-    input: z.strictObject({ invoiceId, level: z.int().min(1).max(5) }),
-  }),
-  'billing.emailDraft': document()({
-    needs: 'desk',
-    about: 'An unsent message with the quote or invoice attached, to open in a mail program.',
-    input: z.discriminatedUnion('of', [
-      z.strictObject({ of: z.literal('quote'), quoteId }),
-      z.strictObject({ of: z.literal('invoice'), invoiceId }),
-    ]),
-  }),
-  'billing.journalFile': document()({
-    needs: 'owner',
-    about: 'Every booking of a period, double entry, as CSV for the accountant.',
-    input: z.strictObject(period),
   }),
 } as const satisfies Readonly<Record<string, Entry>>;

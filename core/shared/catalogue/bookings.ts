@@ -1,102 +1,33 @@
 import { z } from 'zod';
-import { document, type Entry, read, write } from '../entry.ts';
-import type { CustomerId, JobId, PersonId, StageId, VehicleId } from '../ids.ts';
+import { type Entry, write } from '../entry.ts';
+import type { JobId, StageId } from '../ids.ts';
 import { stagePlan } from '../stagePlan.ts';
-import { TAX_CODES } from '../tax.ts';
-import type { EpochMin, EpochMs, Minor, Ppm } from '../units.ts';
+import type { Ppm } from '../units.ts';
+import { PLAN_BASES, PURPOSES, type WorkConflict } from '../views/bookings.ts';
+import type { DrawnForStage } from '../views/stockItem.ts';
 import {
-  AGREED_WAYS,
-  type CardView,
-  type DeskView,
-  type HalfWayShare,
-  type HandFacts,
-  JOB_LISTS,
-  JOB_SORTS,
-  type JobsPage,
-  type JobView,
-  PLAN_BASES,
-  type PromiseAtRisk,
-  PURPOSES,
-  type SignaturePoint,
-  type WorkConflict,
-} from '../views/bookings.ts';
-import type { DrawnForStage } from '../views/stock.ts';
-import { PANELS } from '../vocabulary.ts';
+  carRecord,
+  customerId,
+  deposit,
+  instant,
+  jobId,
+  panel,
+  personId,
+  ppm,
+  reason,
+  revision,
+  setAside,
+  stageId,
+  vehicleId,
+  wishes,
+} from './bookingsInputs.ts';
+import { bookingsReads } from './bookingsReads.ts';
 import { drawInput } from './stockInputs.ts';
 
-const id = z.string().min(1).max(40);
-const jobId = id.transform((v) => v as JobId);
-const stageId = id.transform((v) => v as StageId);
-const personId = id.transform((v) => v as PersonId);
-const customerId = id.transform((v) => v as CustomerId);
-const vehicleId = id.transform((v) => v as VehicleId);
-const minute = z
-  .int()
-  .min(0)
-  .max(100_000_000)
-  .transform((v) => v as EpochMin);
-const instant = z
-  .int()
-  .min(0)
-  .max(6_000_000_000_000)
-  .transform((v) => v as EpochMs);
-const money = z
-  .int()
-  .min(0)
-  .max(1_000_000_000_000)
-  .transform((v) => v as Minor);
-const ppm = z
-  .int()
-  .min(0)
-  .max(1_000_000)
-  .transform((v) => v as Ppm);
-const revision = z.int().min(1);
-const panel = z.enum(PANELS);
-const reason = z.string().trim().min(3).max(400);
-const point = z
-  .tuple([z.int().min(0).max(1000), z.int().min(0).max(1000)])
-  .transform((v): SignaturePoint => v);
-
-const wishes = {
-  wish: z.string().trim().max(2000),
-  ceilingMinor: money.nullable().optional(),
-  ceilingMin: z.int().min(0).max(100_000).nullable().optional(),
-  wantedByMin: minute.nullable().optional(),
-};
-
-const carRecord = {
-  mileage: z.int().min(0).max(9_999_999).nullable(),
-  mileageUnit: z.enum(['km', 'mi']),
-  keyCount: z.int().min(0).max(20),
-  belongings: z.string().trim().max(1000),
-  damage: z.array(z.strictObject({ panel, note: z.string().trim().min(1).max(200) })).max(100),
-  picturesRecord: z.boolean(),
-  picturesPublish: z.boolean(),
-  agreedBy: z.string().trim().min(1).max(120),
-  agreedWay: z.enum(AGREED_WAYS),
-  strokes: z.array(z.array(point).min(1).max(2000)).max(200).default([]),
-  note: z.string().trim().max(1000).default(''),
-};
-
-/** What becomes of the deposit of a job that will not be done; null leaves it held. */
-const deposit = z
-  .strictObject({
-    outcome: z.enum(['kept', 'returned', 'moved']),
-    feeMinor: money.nullable().default(null),
-    feeTax: z.enum(TAX_CODES).default('standard'),
-    way: z.enum(['cash', 'card', 'transfer']),
-    toJobId: jobId.nullable().default(null),
-    /** Answers a doubtful date of the documents this issues. */
-    date: z.enum(['ask', 'today', 'lastDay']).default('ask'),
-  })
-  .nullable()
-  .default(null);
-
-/** A rule of the trade set aside: by whoever is signed in, with the reason. */
-const setAside = z.strictObject({ reason }).optional();
-
 export type JobOpened = { readonly jobId: JobId; readonly number: number };
+
 export type StageStarted = { readonly conflicts: readonly WorkConflict[] };
+
 export type StageFinished = {
   /** The job is ready: this was its last stage. */
   readonly ready: boolean;
@@ -106,90 +37,7 @@ export type StageFinished = {
 
 /** Commands and queries of the bookings area. */
 export const bookingsEntries = {
-  'bookings.job': read<JobView>()({
-    needs: 'technician',
-    about: 'Everything on one job: customer, vehicle, promise, stages with work, records, money.',
-    input: z.strictObject({ jobId }),
-    listens: [
-      'jobs',
-      'plan',
-      'work',
-      'stock',
-      'quotes',
-      'invoices',
-      'payments',
-      'customers',
-      'vehicles',
-      'paint',
-    ],
-  }),
-  'bookings.jobs': read<JobsPage>()({
-    needs: 'technician',
-    about: 'Jobs of a list, searched by number, name, plate, vehicle or finding, sorted, a page at a time.',
-    input: z.strictObject({
-      list: z.enum(JOB_LISTS).nullable().default('open'),
-      search: z.string().trim().max(120).default(''),
-      sort: z.enum(JOB_SORTS).default('promise'),
-      offset: z.int().min(0).max(1_000_000).default(0),
-      limit: z.int().min(1).max(200).default(60),
-    }),
-    listens: ['jobs', 'plan', 'work', 'quotes', 'invoices', 'payments', 'customers', 'vehicles'],
-  }),
-  'bookings.jobsOf': read<JobsPage>()({
-    needs: 'technician',
-    about: 'All jobs of one customer or one vehicle, newest first.',
-    input: z.strictObject({ customerId: customerId.optional(), vehicleId: vehicleId.optional() }),
-    listens: ['jobs', 'plan', 'work', 'quotes', 'invoices', 'payments', 'customers', 'vehicles'],
-  }),
-  'bookings.desk': read<DeskView>()({
-    needs: 'technician',
-    about: 'Today: arriving, in the bays, going home, people waiting, hours.',
-    input: z.strictObject({}),
-    listens: [
-      'jobs',
-      'plan',
-      'work',
-      'bays',
-      'people',
-      'quotes',
-      'invoices',
-      'payments',
-      'customers',
-      'vehicles',
-      'shop',
-    ],
-  }),
-  'bookings.risks': read<readonly PromiseAtRisk[]>()({
-    needs: 'technician',
-    about: 'Promises that are not safe: simulated chance, why, and ways out that were tried on the board.',
-    input: z.strictObject({}),
-    listens: ['jobs', 'plan', 'work', 'bays', 'people', 'customers', 'vehicles', 'shop'],
-  }),
-  'bookings.card': read<CardView>()({
-    needs: 'technician',
-    about: 'The job card: stages with machine, pad, liquid, speeds, cautions, limits per panel, materials.',
-    input: z.strictObject({ jobId }),
-    listens: ['jobs', 'work', 'stock', 'paint', 'plan', 'customers', 'vehicles', 'shop'],
-  }),
-  'bookings.cardFile': document()({
-    needs: 'technician',
-    about: 'The job card as PDF.',
-    input: z.strictObject({ jobId }),
-  }),
-  'bookings.hand': read<readonly HandFacts[]>()({
-    needs: 'technician',
-    about: 'What the strip says of the jobs that were taken in hand; jobs that are gone are left out.',
-    input: z.strictObject({ jobIds: z.array(jobId).max(20) }),
-    listens: ['jobs', 'plan', 'work', 'quotes', 'invoices', 'payments', 'customers', 'vehicles'],
-  }),
-
-  'bookings.sharesIfStopped': read<readonly HalfWayShare[]>()({
-    needs: 'desk',
-    about: 'What stopping a job half way now would bill of each stage, and by what that is reckoned.',
-    input: z.strictObject({ jobId }),
-    listens: ['jobs', 'work', 'plan'],
-  }),
-
+  ...bookingsReads,
   'bookings.openJob': write<JobOpened>()({
     needs: 'desk',
     about: 'Opens a job for a customer and a vehicle with what they want.',

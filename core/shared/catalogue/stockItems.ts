@@ -1,14 +1,8 @@
 import { z } from 'zod';
 import { document, type Entry, read, write } from '../entry.ts';
 import type { ItemId } from '../ids.ts';
-import type {
-  ItemHit,
-  ItemImportReport,
-  StockBoard,
-  StockItemDetail,
-  StockItemPage,
-  StockNeeds,
-} from '../views/stock.ts';
+import type { ItemHit, StockBoard, StockNeeds } from '../views/stock.ts';
+import type { ItemImportReport, StockItemDetail, StockItemPage } from '../views/stockItem.ts';
 import { addItemInput, changeItemInput, itemIdInput } from './stockInputs.ts';
 
 const csvText = z.string().max(900_000);

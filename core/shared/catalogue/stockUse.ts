@@ -1,13 +1,7 @@
 import { z } from 'zod';
 import { type Entry, read, write } from '../entry.ts';
-import type {
-  DrawnForStage,
-  DrawResult,
-  JobMaterialCost,
-  OpenCountView,
-  PadRow,
-  ProposedDraw,
-} from '../views/stock.ts';
+import type { OpenCountView, PadRow } from '../views/stock.ts';
+import type { DrawnForStage, DrawResult, JobMaterialCost, ProposedDraw } from '../views/stockItem.ts';
 import { jobIdInput } from './inputs.ts';
 import {
   amountInput,

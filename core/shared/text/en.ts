@@ -2,6 +2,7 @@ import { accessTexts } from './en/access.ts';
 import { baysTexts } from './en/bays.ts';
 import { billingTexts } from './en/billing.ts';
 import { bookingsTexts } from './en/bookings.ts';
+import { cardTexts } from './en/card.ts';
 import { commonTexts } from './en/common.ts';
 import { doctorTexts } from './en/doctor.ts';
 import { documentsTexts } from './en/documents.ts';
@@ -9,11 +10,14 @@ import { estimateTexts } from './en/estimate.ts';
 import { fieldsTexts } from './en/fields.ts';
 import { figuresTexts } from './en/figures.ts';
 import { journalTexts } from './en/journal.ts';
+import { moneyTexts } from './en/money.ts';
 import { paintTexts } from './en/paint.ts';
 import { peopleTexts } from './en/people.ts';
+import { setUpTexts } from './en/setUp.ts';
 import { shopTexts } from './en/shop.ts';
 import { startTexts } from './en/start.ts';
 import { stockTexts } from './en/stock.ts';
+import { stockScreensTexts } from './en/stockScreens.ts';
 import { uiTexts } from './en/ui.ts';
 import { wordsTexts } from './en/words.ts';
 import { workFieldsTexts } from './en/workFields.ts';
@@ -24,15 +28,19 @@ export const en = {
   ...accessTexts,
   ...peopleTexts,
   ...shopTexts,
+  ...setUpTexts,
   ...paintTexts,
   ...estimateTexts,
   ...bookingsTexts,
+  ...cardTexts,
   ...baysTexts,
   ...startTexts,
   ...doctorTexts,
   ...fieldsTexts,
   ...stockTexts,
+  ...stockScreensTexts,
   ...billingTexts,
+  ...moneyTexts,
   ...documentsTexts,
   ...figuresTexts,
   ...journalTexts,

@@ -1,5 +1,5 @@
 import type { BayId, JobId, PersonId, StageId } from '../ids.ts';
-import type { EpochMin, LocalDay, Ppm } from '../units.ts';
+import type { EpochMin, Ppm } from '../units.ts';
 import type { BayKind, JobState, Skill, StageKind, StageState } from '../vocabulary.ts';
 
 /** What the bay board and the offers show. Times are whole minutes since the epoch, spans half-open. */
@@ -92,6 +92,7 @@ export type ConflictKind =
   | 'twoCars'
   | 'planBroken'
   | 'padsMissing';
+
 export type ConflictView = {
   readonly key: string;
   readonly kind: ConflictKind;
@@ -133,6 +134,7 @@ export type BoardView = {
 
 /** A vehicle's stay and a stretch of work, as plans carry them between screen and core. */
 export type StayPlan = { readonly bayId: BayId; readonly arriveMin: EpochMin; readonly leaveMin: EpochMin };
+
 export type PiecePlan = {
   readonly stageId: StageId;
   readonly bayId: BayId;
@@ -141,6 +143,7 @@ export type PiecePlan = {
   readonly endMin: EpochMin;
   readonly dwellEndMin: EpochMin;
 };
+
 export type JobPlanView = {
   readonly jobId: JobId;
   readonly stays: readonly StayPlan[];
@@ -148,68 +151,12 @@ export type JobPlanView = {
   /** In an undo: what was agreed with the customer before the change, when the change moved that too. */
   readonly agreed?: Agreement | undefined;
 };
+
 export type Agreement = {
   readonly dropOffMin: EpochMin;
   readonly pickUpMin: EpochMin;
   readonly promisePpm: Ppm | null;
   readonly bold: boolean;
-};
-
-export const OFFER_KINDS = [
-  'soonestBack',
-  'soonestIn',
-  'leastWaiting',
-  'technician',
-  'day',
-  'later',
-] as const;
-export type OfferKind = (typeof OFFER_KINDS)[number];
-
-/** What keeps an offer from being earlier: found by lifting one limit at a time and placing again. */
-export type BindingReason = {
-  readonly kind:
-    | 'bays'
-    | 'people'
-    | 'yard'
-    | 'skill'
-    | 'asked'
-    | 'day'
-    | 'deskHours'
-    | 'openHours'
-    | 'cure'
-    | 'workItself';
-  /** Names of the bays or people; of `skill` its key. */
-  readonly names: readonly string[];
-  /** Minutes sooner it could be picked up without this limit. */
-  readonly gainMin: number;
-};
-
-export type OfferView = {
-  readonly key: string;
-  readonly kind: OfferKind;
-  readonly dropOffMin: EpochMin;
-  readonly pickUpMin: EpochMin;
-  readonly probabilityPpm: Ppm;
-  readonly bold: boolean;
-  readonly p50Min: EpochMin;
-  readonly p80Min: EpochMin;
-  readonly p95Min: EpochMin;
-  /** The share of simulated runs ready by each instant, rising. */
-  readonly curve: readonly { readonly atMin: EpochMin; readonly ppm: Ppm }[];
-  /** Handover slots before `pickUpMin` that the desk may choose knowingly. */
-  readonly bolder: readonly { readonly pickUpMin: EpochMin; readonly probabilityPpm: Ppm }[];
-  readonly bays: readonly string[];
-  readonly people: readonly string[];
-  readonly nights: number;
-  readonly workMin: number;
-  readonly waitMin: number;
-  readonly why: BindingReason;
-  readonly plan: JobPlanView;
-};
-export type OffersView = {
-  readonly jobId: JobId;
-  readonly planRevision: number;
-  readonly offers: readonly OfferView[];
 };
 
 export const PLAN_RULES = [
@@ -238,6 +185,7 @@ export const PLAN_RULES = [
   'dropOffPassed',
   'alreadyDone',
 ] as const;
+
 export type PlanRule = (typeof PLAN_RULES)[number];
 
 /** One rule that a plan breaks, with the names its sentence needs. */
@@ -248,7 +196,9 @@ export type PlanFault = {
   readonly personId: PersonId | null;
   readonly words: Readonly<Record<string, string | number>>;
 };
+
 export type NearPlace = { readonly bayId: BayId; readonly bayName: string; readonly startMin: EpochMin };
+
 export type MoveCheck =
   | { readonly ok: true; readonly plan: JobPlanView; readonly needsConsent: readonly PlanFault[] }
   | { readonly ok: false; readonly fault: PlanFault; readonly nearest: readonly NearPlace[] };
@@ -278,6 +228,7 @@ export type ReplanJob = {
   /** The promise or the drop-off changes: its people have to agree before it is applied. */
   readonly needsConsent: boolean;
 };
+
 export type PlanScore = {
   /** Jobs whose plan cannot be worked as it stands. */
   readonly broken: number;
@@ -288,8 +239,10 @@ export type PlanScore = {
   readonly touched: number;
   readonly sumReadyMin: number;
 };
+
 /** What a search that goes on has reached: its progress note. */
 export type ReplanStep = { readonly best: PlanScore; readonly boundLateMin: number };
+
 export type ReplanView = {
   readonly planRevision: number;
   readonly before: PlanScore;
@@ -299,53 +252,4 @@ export type ReplanView = {
   readonly proved: boolean;
   readonly moved: readonly ReplanJob[];
   readonly iterations: number;
-};
-
-export type OpeningHoursView = {
-  readonly weekday: number;
-  readonly kind: 'shop' | 'desk';
-  readonly openMin: number;
-  readonly closeMin: number;
-};
-export type ClosureView = {
-  readonly id: string;
-  readonly fromDay: LocalDay;
-  readonly toDay: LocalDay;
-  readonly bayId: BayId | null;
-  readonly reason: string;
-};
-export type AbsenceView = {
-  readonly id: string;
-  readonly personId: PersonId;
-  readonly startMin: EpochMin;
-  readonly endMin: EpochMin;
-  readonly reason: string;
-};
-export type ShiftView = {
-  readonly weekday: number;
-  readonly startMin: number;
-  readonly endMin: number;
-};
-export type TechnicianView = {
-  readonly personId: PersonId;
-  readonly name: string;
-  readonly skills: readonly Skill[];
-  readonly speedPpm: Ppm;
-  readonly shifts: readonly ShiftView[];
-};
-/** Everything the shop has set about its bays, hours and people, for the Shop pages. */
-export type BaysSetupView = {
-  readonly bays: readonly {
-    readonly bayId: BayId;
-    readonly name: string;
-    readonly kind: BayKind;
-    readonly capacity: number;
-    readonly setupMin: number;
-    readonly endedDay: LocalDay | null;
-    readonly revision: number;
-  }[];
-  readonly hours: readonly OpeningHoursView[];
-  readonly technicians: readonly TechnicianView[];
-  readonly closures: readonly ClosureView[];
-  readonly absences: readonly AbsenceView[];
 };

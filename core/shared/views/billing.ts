@@ -1,27 +1,39 @@
 import type { Bill, BillTotals } from '../bill.ts';
-import type { CustomerId, InvoiceId, JobId, PersonId, QuoteId } from '../ids.ts';
+import type { CustomerId, InvoiceId, JobId, QuoteId } from '../ids.ts';
 import type { QuoteBasis } from '../settings/billing.ts';
-import type { TaxCategory } from '../tax.ts';
 import type { EpochMin, EpochMs, LocalDay, Minor, Ppm } from '../units.ts';
 import type { BodyStyle, JobState } from '../vocabulary.ts';
 import type { HoursView, LimitView, PanelPlanView } from './estimate.ts';
 
 export const QUOTE_STATES = ['draft', 'sent', 'accepted', 'replaced', 'declined', 'expired'] as const;
+
 export type QuoteState = (typeof QUOTE_STATES)[number];
+
 export const OPTION_LETTERS = ['A', 'B', 'C'] as const;
+
 export type OptionLetter = (typeof OPTION_LETTERS)[number];
+
 /** How a customer agreed. */
 export const CONSENT_WAYS = ['signature', 'spoken', 'telephone', 'email', 'letter'] as const;
+
 export type ConsentWay = (typeof CONSENT_WAYS)[number];
+
 export const INVOICE_KINDS = ['invoice', 'prepayment', 'credit'] as const;
+
 export type InvoiceKind = (typeof INVOICE_KINDS)[number];
+
 export const PAYMENT_KINDS = ['payment', 'deposit', 'credit', 'tip', 'refund'] as const;
+
 export type PaymentKind = (typeof PAYMENT_KINDS)[number];
+
 /** `account`: not money over the counter, but what the shop already held. */
 export const PAYMENT_WAYS = ['cash', 'card', 'transfer', 'account'] as const;
+
 export type PaymentWay = (typeof PAYMENT_WAYS)[number];
+
 /** What money above the amount owed is. */
 export const SURPLUS_KINDS = ['deposit', 'tip', 'credit'] as const;
+
 export type SurplusKind = (typeof SURPLUS_KINDS)[number];
 
 /** The other side of a document: who it is for. */
@@ -34,6 +46,7 @@ export type PartyView = {
   readonly country: string;
   readonly taxNumber: string;
 };
+
 /** The shop as its documents name it. */
 export type SellerView = {
   readonly name: string;
@@ -50,6 +63,7 @@ export type SellerView = {
   readonly volumeUnit: 'ml' | 'floz';
   readonly lengthUnit: 'm' | 'ft';
 };
+
 export type BilledVehicle = {
   readonly body: BodyStyle;
   readonly makeModel: string;
@@ -71,12 +85,14 @@ export type QuoteOptionView = {
   readonly gainPpm: Ppm;
   readonly depositMinor: Minor;
 };
+
 export type AcceptanceView = {
   readonly letter: OptionLetter;
   readonly name: string;
   readonly way: ConsentWay;
   readonly atMs: EpochMs;
 };
+
 /** A quote as the screen and the printed sheet show it. */
 export type QuoteView = {
   readonly id: QuoteId;
@@ -126,12 +142,14 @@ export type PaymentRow = {
   readonly customer: string;
   readonly jobNumber: number | null;
 };
+
 export type InvoiceLinkView = {
   readonly id: InvoiceId;
   readonly number: number;
   readonly kind: InvoiceKind;
   readonly toPayMinor: Minor;
 };
+
 /** An invoice, prepayment invoice or credit note. `number` is null until it is issued. */
 export type InvoiceView = {
   readonly id: InvoiceId;
@@ -172,7 +190,9 @@ export type InvoiceView = {
 };
 
 export const INVOICE_LISTS = ['draft', 'open', 'overdue', 'payBack', 'paid', 'all'] as const;
+
 export type InvoiceList = (typeof INVOICE_LISTS)[number];
+
 export type InvoiceRow = {
   readonly id: InvoiceId;
   readonly kind: InvoiceKind;
@@ -187,6 +207,7 @@ export type InvoiceRow = {
   readonly toPayMinor: Minor;
   readonly owedMinor: Minor;
 };
+
 export type InvoicesPage = { readonly rows: readonly InvoiceRow[]; readonly total: number };
 
 /** Money owed by age in whole days after the due day. The parts sum to `owedMinor`. */
@@ -198,6 +219,7 @@ export type AgeingView = {
   readonly olderMinor: Minor;
   readonly owedMinor: Minor;
 };
+
 export type HeldDeposit = {
   readonly jobId: JobId;
   readonly jobNumber: number;
@@ -205,11 +227,13 @@ export type HeldDeposit = {
   readonly jobState: JobState;
   readonly heldMinor: Minor;
 };
+
 export type HeldCredit = {
   readonly customerId: CustomerId;
   readonly customer: string;
   readonly heldMinor: Minor;
 };
+
 export type WaitingQuote = {
   readonly quoteId: QuoteId;
   readonly number: number;
@@ -224,6 +248,7 @@ export type WaitingQuote = {
   readonly validUntilDay: LocalDay;
   readonly lapsed: boolean;
 };
+
 export type ToBill = {
   readonly jobId: JobId;
   readonly jobNumber: number;
@@ -232,6 +257,7 @@ export type ToBill = {
   readonly state: JobState;
   readonly agreedMinor: Minor | null;
 };
+
 export type ReminderDue = {
   readonly invoiceId: InvoiceId;
   readonly number: number;
@@ -240,6 +266,7 @@ export type ReminderDue = {
   readonly overdueDays: number;
   readonly level: number;
 };
+
 /** The Money place in one snapshot. */
 export type MoneyDesk = {
   readonly today: LocalDay;
@@ -261,44 +288,4 @@ export type MoneyDesk = {
   readonly takings: readonly { readonly way: PaymentWay; readonly amountMinor: Minor }[];
   readonly takingsMinor: Minor;
   readonly paymentsToday: readonly PaymentRow[];
-};
-
-export const TAX_BASES = ['invoice', 'payment'] as const;
-export type TaxBasis = (typeof TAX_BASES)[number];
-export type TaxReportRow = {
-  readonly category: TaxCategory;
-  readonly ratePpm: Ppm;
-  readonly name: string;
-  readonly taxableMinor: Minor;
-  readonly taxMinor: Minor;
-  readonly documents: number;
-};
-export type TaxReport = {
-  readonly fromDay: LocalDay;
-  readonly toDay: LocalDay;
-  readonly basis: TaxBasis;
-  readonly currency: string;
-  readonly rows: readonly TaxReportRow[];
-  readonly taxableMinor: Minor;
-  readonly taxMinor: Minor;
-};
-
-export type TakenMoney = {
-  readonly receipt: number;
-  readonly appliedMinor: Minor;
-  readonly surplusMinor: Minor;
-  readonly owedMinor: Minor;
-};
-export type PersonTip = { readonly personId: PersonId; readonly name: string; readonly amountMinor: Minor };
-
-/** Money of one job, everything with tax; null while there is nothing of the kind. */
-export type JobMoney = {
-  readonly quotedMinor: Minor | null;
-  readonly quoteState: 'none' | 'draft' | 'sent' | 'accepted' | 'lapsed';
-  /** Held for it now: not yet on an invoice, kept, paid back or moved. */
-  readonly depositMinor: Minor | null;
-  readonly invoicedMinor: Minor | null;
-  /** Laid on its documents, and what is held. */
-  readonly paidMinor: Minor | null;
-  readonly owedMinor: Minor | null;
 };

@@ -1,6 +1,4 @@
-import type { ItemId, JobId, PurchaseOrderId, StageId, SupplierId } from '../ids.ts';
-import type { Problem } from '../problems.ts';
-import type { Costing } from '../settings/stock.ts';
+import type { ItemId, JobId, PurchaseOrderId, SupplierId } from '../ids.ts';
 import type { EpochMs, LocalDay, Minor } from '../units.ts';
 import type { BaseUnit, Material } from '../vocabulary.ts';
 
@@ -15,6 +13,7 @@ export const MOVEMENT_REASONS = [
   'retire',
   'recost',
 ] as const;
+
 /**
  * Why stock moved: opening balance, delivery, draw by a job, waste, count difference, pieces found in use that
  * the book did not have, return to the supplier, a worn-out piece retired, or the cost difference of a draw beyond book stock (amount 0).
@@ -22,10 +21,12 @@ export const MOVEMENT_REASONS = [
 export type MovementReason = (typeof MOVEMENT_REASONS)[number];
 
 export const PAD_STATES = ['clean', 'inUse', 'dirty', 'washing', 'retired'] as const;
+
 /** Where a reusable piece (pad, towel, mitt) is in its round. */
 export type PadState = (typeof PAD_STATES)[number];
 
 export const ORDER_STATES = ['ordered', 'part', 'received', 'closed'] as const;
+
 /** Nothing came yet, some came, all came, or the rest was cancelled. */
 export type OrderState = (typeof ORDER_STATES)[number];
 
@@ -37,11 +38,13 @@ export type SentenceValue =
   | { readonly is: 'packs'; readonly packs: number; readonly packSize: number; readonly unit: BaseUnit }
   | { readonly is: 'day'; readonly day: LocalDay }
   | { readonly is: 'money'; readonly minor: Minor };
+
 /** A sentence that is written where it is shown: a locale text and its numbers. */
 export type Sentence = { readonly key: string; readonly values: Readonly<Record<string, SentenceValue>> };
 
 /** One line of the reasoning behind a figure: its locale text and value. */
 export type ReasonInput = { readonly key: string; readonly value: SentenceValue };
+
 /** How a suggestion came about: inputs, the rule in words, and where the rule comes from. */
 export type ReasonView = {
   readonly inputs: readonly ReasonInput[];
@@ -105,6 +108,7 @@ export type SuggestionView = {
   readonly conflicts: readonly Sentence[];
   readonly reason: ReasonView;
 };
+
 export type SupplierSuggestions = {
   readonly supplierId: SupplierId;
   readonly supplierName: string;
@@ -124,6 +128,7 @@ export type ChaseView = {
   readonly late: boolean;
   readonly sentence: Sentence;
 };
+
 /** A material that booked stages ask for and that no item is kept of. */
 export type MissingMaterial = {
   readonly material: Material;
@@ -151,6 +156,7 @@ export type PadRow = {
   readonly lastCountMs: EpochMs | null;
   readonly shortage: PadShortage | null;
 };
+
 /** The first day that lacks clean pieces although everything dirty is washed in time, or unless it is. */
 export type PadShortage = {
   readonly day: LocalDay;
@@ -179,6 +185,7 @@ export type PurchaseOrderRow = {
   readonly lines: readonly PurchaseOrderLineView[];
   readonly revision: number;
 };
+
 export type PurchaseOrderLineView = {
   readonly id: string;
   readonly itemId: ItemId;
@@ -234,6 +241,7 @@ export type StockNeeds = {
   /** Orders past the day they were due. */
   readonly late: number;
 };
+
 /** An item found by a text. */
 export type ItemHit = {
   readonly id: ItemId;
@@ -241,67 +249,6 @@ export type ItemHit = {
   readonly place: string;
   readonly unit: BaseUnit;
   readonly onHand: number;
-};
-
-export type MovementView = {
-  readonly id: number;
-  readonly atMs: EpochMs;
-  readonly reason: MovementReason;
-  readonly amount: number;
-  readonly valueMinor: Minor;
-  readonly person: string;
-  readonly jobId: JobId | null;
-  readonly jobNumber: number | null;
-  /** The draw that this line corrects. */
-  readonly correctsId: number | null;
-  readonly note: string;
-};
-export type SupplierLinkView = {
-  readonly supplierId: SupplierId;
-  readonly supplierName: string;
-  readonly code: string;
-  readonly packSize: number;
-  readonly priceMinor: Minor;
-  readonly breaks: readonly PriceBreak[];
-  readonly preferred: boolean;
-  readonly revision: number;
-};
-/** From this many packs on, every pack costs this. */
-export type PriceBreak = { readonly fromPacks: number; readonly priceMinor: Minor };
-
-export type StockItemDetail = {
-  readonly id: ItemId;
-  readonly name: string;
-  readonly material: Material | null;
-  readonly unit: BaseUnit;
-  readonly packSize: number;
-  readonly packWord: string;
-  readonly place: string;
-  readonly shelfPacks: number | null;
-  readonly sealedLifeDays: number | null;
-  readonly openedLifeDays: number | null;
-  readonly hazards: string;
-  readonly sheet: string;
-  readonly barcode: string;
-  readonly reusable: boolean;
-  readonly usesPerLife: number | null;
-  readonly preference: number;
-  readonly endedDay: LocalDay | null;
-  readonly revision: number;
-};
-export type StockItemPage = {
-  readonly today: LocalDay;
-  readonly item: StockItemDetail;
-  readonly row: StockItemRow;
-  readonly reason: ReasonView;
-  /** Goes round, or is neither used nor booked nor on order: there is nothing to look ahead to. */
-  readonly idle: boolean;
-  readonly movements: readonly MovementView[];
-  readonly links: readonly SupplierLinkView[];
-  readonly latestMovementId: number;
-  readonly fifoValueMinor: Minor;
-  /** Which of the two values the shop goes by. */
-  readonly costing: Costing;
 };
 
 export type SupplierView = {
@@ -315,75 +262,4 @@ export type SupplierView = {
   readonly closedDays: readonly LocalDay[];
   readonly minOrderMinor: Minor;
   readonly revision: number;
-};
-
-/** What a stage is expected to use: shown when it is finished, corrected there. */
-export type ProposedDraw = {
-  readonly material: Material;
-  readonly unit: BaseUnit;
-  /** The item it will be taken from; null when the shop keeps none of this material. */
-  readonly itemId: ItemId | null;
-  readonly itemName: string;
-  readonly planned: number;
-  /** Planned times what stages like it really used. */
-  readonly proposed: number;
-  readonly factor: number;
-  readonly learnedFrom: number;
-  readonly onHand: number;
-  readonly reusable: boolean;
-};
-export type DrawResult = {
-  readonly itemId: ItemId;
-  readonly itemName: string;
-  readonly amount: number;
-  readonly valueMinor: Minor;
-  readonly onHandAfter: number;
-  /** The book went below zero: a count was opened. */
-  readonly countOpened: boolean;
-};
-export type DrawnForStage = {
-  readonly stageId: StageId;
-  readonly drawn: readonly DrawResult[];
-  /** What was used of materials that the shop keeps no item of: kept with the stage, in no ledger. */
-  readonly notKept: readonly NotKept[];
-};
-export type NotKept = { readonly material: Material; readonly unit: BaseUnit; readonly amount: number };
-
-/** What a job used, from the ledger, with the share of life its pads and towels lost. */
-export type JobMaterialCost = {
-  readonly jobId: JobId;
-  readonly totalMinor: Minor;
-  readonly lines: readonly {
-    readonly itemId: ItemId;
-    readonly itemName: string;
-    readonly unit: BaseUnit;
-    readonly amount: number;
-    readonly valueMinor: Minor;
-    readonly kind: 'used' | 'worn';
-  }[];
-};
-
-/** Where a list does not fit: the line of the file, the column, and a key `problem.…` of the locale files. */
-export type ListFault = {
-  readonly line: number;
-  readonly field: string;
-  readonly problem: Problem | ListProblem;
-  readonly limit?: number | string;
-};
-/** What can be wrong with a line of a list besides its single fields. */
-export type ListProblem =
-  | 'sameNameAbove'
-  | 'noList'
-  | 'materialUnit'
-  | 'roundInPieces'
-  | 'barcodeOf'
-  | 'unitFixed';
-/** What a list of items would change, before anything is changed. */
-export type ItemImportReport = {
-  /** Lines of items in the list, those with faults included. */
-  readonly rows: number;
-  readonly added: readonly string[];
-  readonly changed: readonly string[];
-  readonly same: number;
-  readonly faults: readonly ListFault[];
 };

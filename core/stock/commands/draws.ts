@@ -4,7 +4,7 @@ import type { DrawInput } from '../../shared/catalogue/stockInputs.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { ItemId, JobId, StageId } from '../../shared/ids.ts';
 import { MATERIAL_UNITS } from '../../shared/materialUnits.ts';
-import type { DrawnForStage, DrawResult, NotKept } from '../../shared/views/stock.ts';
+import type { DrawnForStage, DrawResult, NotKept } from '../../shared/views/stockItem.ts';
 import type { Material } from '../../shared/vocabulary.ts';
 import { knownJob } from '../../views/known.ts';
 import { pickItem } from '../rules/draws.ts';

@@ -1,7 +1,7 @@
 import type { ReadCtx, WriteCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
 import { ITEM_COLUMNS } from '../../shared/stockList.ts';
-import type { ItemImportReport, ListFault } from '../../shared/views/stock.ts';
+import type { ItemImportReport, ListFault } from '../../shared/views/stockItem.ts';
 import { findItemByName, type ItemRecord, keptItems } from '../store/items.ts';
 import { type ItemList, type ListRow, readItemList } from './itemList.ts';
 import { addItem, changeItem } from './items.ts';

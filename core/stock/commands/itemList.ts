@@ -10,7 +10,7 @@ import {
   LIST_UNITS,
   unitOfWord,
 } from '../../shared/stockList.ts';
-import type { ListFault } from '../../shared/views/stock.ts';
+import type { ListFault } from '../../shared/views/stockItem.ts';
 
 /** One item of a list, and the line of the file it stands in. */
 export type ListRow = { readonly line: number; readonly item: ReturnType<typeof addItemInput.parse> };

@@ -1,5 +1,5 @@
 import { invariant } from '../../shared/errors.ts';
-import type { PriceBreak } from '../../shared/views/stock.ts';
+import type { PriceBreak } from '../../shared/views/stockItem.ts';
 import { HAIR } from './reorder.ts';
 
 /**

@@ -1,5 +1,5 @@
 import type { Minor } from '../../shared/units.ts';
-import type { PriceBreak } from '../../shared/views/stock.ts';
+import type { PriceBreak } from '../../shared/views/stockItem.ts';
 import { isIntermittent, isSteady, leadQuantile, syntetosBoylan, type UsualUse } from './demand.ts';
 import { zOf } from './normal.ts';
 import { BOOKED_SPREAD, sumTo } from './projection.ts';

@@ -1,5 +1,5 @@
 import { type ReactNode, useCallback, useState } from 'react';
-import type { OfferView } from '#core/shared/views/bays.ts';
+import type { OfferView } from '#core/shared/views/offers.ts';
 import { useHand } from '../../bridge/inHand.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';

@@ -1,7 +1,7 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { dayTime } from '#core/shared/text/when.ts';
-import type { OfferView } from '#core/shared/views/bays.ts';
+import type { OfferView } from '#core/shared/views/offers.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';

@@ -3,7 +3,7 @@ import { hours } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
 import { dayTime } from '#core/shared/text/when.ts';
 import type { EpochMin } from '#core/shared/units.ts';
-import type { OfferView } from '#core/shared/views/bays.ts';
+import type { OfferView } from '#core/shared/views/offers.ts';
 import type { Skill } from '#core/shared/vocabulary.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';

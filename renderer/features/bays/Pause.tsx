@@ -2,7 +2,7 @@ import { type ReactNode, useState } from 'react';
 import { dayText, when } from '#core/shared/text/when.ts';
 import { addLocalDays, localDayOf, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
-import type { BaysSetupView } from '#core/shared/views/bays.ts';
+import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';

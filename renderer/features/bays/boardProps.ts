@@ -1,5 +1,6 @@
 import type { BayId, PersonId } from '#core/shared/ids.ts';
-import type { BoardView, OfferView, PromiseNow } from '#core/shared/views/bays.ts';
+import type { BoardView, PromiseNow } from '#core/shared/views/bays.ts';
+import type { OfferView } from '#core/shared/views/offers.ts';
 import type { TimeScale } from '../../ui/time/scale.ts';
 import type { Tick } from '../../ui/time/Time.tsx';
 import type { Moves } from './useMoves.ts';

@@ -3,7 +3,7 @@ import { moneyPlain, rate } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { localDayOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
-import { TAX_BASES, type TaxBasis, type TaxReportRow } from '#core/shared/views/billing.ts';
+import { TAX_BASES, type TaxBasis, type TaxReportRow } from '#core/shared/views/billingReports.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';

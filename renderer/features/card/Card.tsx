@@ -5,7 +5,7 @@ import { hours } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
 import type { EpochMs } from '#core/shared/units.ts';
-import type { CardStage, CardView } from '#core/shared/views/bookings.ts';
+import type { CardStage, CardView } from '#core/shared/views/card.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { film } from '#core/shared/text/format.ts';
-import type { CardStage, CardView } from '#core/shared/views/bookings.ts';
+import type { CardStage, CardView } from '#core/shared/views/card.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';

@@ -1,5 +1,5 @@
 import { type ReactNode, useState } from 'react';
-import type { CardStage } from '#core/shared/views/bookings.ts';
+import type { CardStage } from '#core/shared/views/card.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button } from '../../ui/Button.tsx';

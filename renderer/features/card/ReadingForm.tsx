@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import { film } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
-import type { CardStage, CardView } from '#core/shared/views/bookings.ts';
+import type { CardStage, CardView } from '#core/shared/views/card.ts';
 import { type InspectionView, READING_PHASES, type ReadingPhase } from '#core/shared/views/paint.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';

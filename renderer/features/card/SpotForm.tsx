@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useState } from 'react';
 import { STEP_ROLES, type StepRole } from '#core/shared/machineStep.ts';
 import { film } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
-import type { CardStage, CardView } from '#core/shared/views/bookings.ts';
+import type { CardStage, CardView } from '#core/shared/views/card.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { type SpotDraft, type TestSpot, useTestSpot } from '../../bridge/useTestSpot.ts';
 import { Button } from '../../ui/Button.tsx';

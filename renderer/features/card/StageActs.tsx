@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { PersonId } from '#core/shared/ids.ts';
-import type { CardStage, CardView, WorkConflict } from '#core/shared/views/bookings.ts';
+import type { WorkConflict } from '#core/shared/views/bookings.ts';
+import type { CardStage, CardView } from '#core/shared/views/card.ts';
 import type { Me } from '#core/shared/views/people.ts';
 import { type Command, useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';

@@ -1,7 +1,7 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import { amountOf, count, hours, hoursRange } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
-import type { CardCaution, CardStage } from '#core/shared/views/bookings.ts';
+import type { CardCaution, CardStage } from '#core/shared/views/card.ts';
 import type { Material } from '#core/shared/vocabulary.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { useReach } from '../../ui/reach.ts';

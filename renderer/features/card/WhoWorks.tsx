@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { PersonId } from '#core/shared/ids.ts';
-import type { CardStage } from '#core/shared/views/bookings.ts';
+import type { CardStage } from '#core/shared/views/card.ts';
 import type { HerePerson, Me } from '#core/shared/views/people.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';

@@ -3,7 +3,7 @@ import { lasting, money } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import { clock, dayTime, when } from '#core/shared/text/when.ts';
 import { localDayOf } from '#core/shared/time.ts';
-import type { ArrivingCar, CarInBay, DeskCar, GoingHomeCar, RailBar } from '#core/shared/views/bookings.ts';
+import type { ArrivingCar, CarInBay, DeskCar, GoingHomeCar, RailBar } from '#core/shared/views/desk.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import type { PanelLook } from '../../ui/flatcar/CarPanel.tsx';

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { count, hours } from '#core/shared/text/format.ts';
-import type { DeskView } from '#core/shared/views/bookings.ts';
+import type { DeskView } from '#core/shared/views/desk.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { clock, dayText } from '#core/shared/text/when.ts';
-import type { NextDay } from '#core/shared/views/bookings.ts';
+import type { NextDay } from '#core/shared/views/desk.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { CalmNote } from '../../ui/States.tsx';

@@ -2,7 +2,7 @@ import type { ReactNode } from 'react';
 import { percent } from '#core/shared/text/format.ts';
 import { when } from '#core/shared/text/when.ts';
 import { PPM } from '#core/shared/units.ts';
-import type { PromiseAtRisk, Remedy } from '#core/shared/views/bookings.ts';
+import type { PromiseAtRisk, Remedy } from '#core/shared/views/desk.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Figure } from '../../ui/Figure.tsx';

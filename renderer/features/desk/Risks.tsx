@@ -3,7 +3,7 @@ import { lasting, percent } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
 import { PPM } from '#core/shared/units.ts';
-import type { PromiseAtRisk } from '#core/shared/views/bookings.ts';
+import type { PromiseAtRisk } from '#core/shared/views/desk.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { Curve } from '../../ui/charts/Curve.tsx';

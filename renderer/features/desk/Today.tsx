@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { clock, dayOf, hourMark } from '#core/shared/text/when.ts';
-import type { DeskView } from '#core/shared/views/bookings.ts';
+import type { DeskView } from '#core/shared/views/desk.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';

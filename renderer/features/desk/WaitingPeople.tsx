@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { lasting } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
-import type { WaitingAnswer } from '#core/shared/views/bookings.ts';
+import type { WaitingAnswer } from '#core/shared/views/desk.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';

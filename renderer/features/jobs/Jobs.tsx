@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { count } from '#core/shared/text/format.ts';
-import { JOB_LISTS, type JobList, type JobRow, type JobSort } from '#core/shared/views/bookings.ts';
+import { JOB_LISTS, type JobList, type JobRow, type JobSort } from '#core/shared/views/jobList.ts';
 import { useSureNow } from '../../bridge/promises.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';

@@ -3,7 +3,7 @@ import { money, percent } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
 import { PPM, type Ppm } from '#core/shared/units.ts';
-import type { JobRow } from '#core/shared/views/bookings.ts';
+import type { JobRow } from '#core/shared/views/jobList.ts';
 import type { Say } from '../../bridge/texts.tsx';
 import type { Column } from '../../ui/Table.tsx';
 

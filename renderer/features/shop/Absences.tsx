@@ -3,7 +3,7 @@ import type { PersonId } from '#core/shared/ids.ts';
 import { when } from '#core/shared/text/when.ts';
 import { addLocalDays, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
-import type { BaysSetupView } from '#core/shared/views/bays.ts';
+import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';

@@ -1,5 +1,5 @@
 import { type ReactNode, useState } from 'react';
-import type { BaysSetupView } from '#core/shared/views/bays.ts';
+import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Words } from '../../ui/Choice.tsx';

@@ -3,7 +3,7 @@ import type { BayId } from '#core/shared/ids.ts';
 import { dayOf } from '#core/shared/text/when.ts';
 import { instantOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
-import type { BaysSetupView } from '#core/shared/views/bays.ts';
+import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';

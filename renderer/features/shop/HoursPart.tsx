@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { WeeklyHours } from '#core/shared/examples.ts';
-import type { BaysSetupView } from '#core/shared/views/bays.ts';
+import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useText } from '../../bridge/texts.tsx';

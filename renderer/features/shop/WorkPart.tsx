@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { WeeklyHours } from '#core/shared/examples.ts';
 import { inOrder } from '#core/shared/text/inOrder.ts';
-import type { BaysSetupView, TechnicianView } from '#core/shared/views/bays.ts';
+import type { BaysSetupView, TechnicianView } from '#core/shared/views/baysSetup.ts';
 import type { StaffRow } from '#core/shared/views/people.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';

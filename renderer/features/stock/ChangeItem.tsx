@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { LocalDay } from '#core/shared/units.ts';
-import type { StockItemDetail } from '#core/shared/views/stock.ts';
+import type { StockItemDetail } from '#core/shared/views/stockItem.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';

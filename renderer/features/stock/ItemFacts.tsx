@@ -2,7 +2,7 @@ import { type ReactNode, useState } from 'react';
 import { amountOf, money } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { dayText } from '#core/shared/text/when.ts';
-import type { StockItemPage, SupplierLinkView } from '#core/shared/views/stock.ts';
+import type { StockItemPage, SupplierLinkView } from '#core/shared/views/stockItem.ts';
 import type { BaseUnit } from '#core/shared/vocabulary.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';

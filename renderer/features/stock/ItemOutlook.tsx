@@ -3,7 +3,7 @@ import { amountOf } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { dayText } from '#core/shared/text/when.ts';
 import { addLocalDays } from '#core/shared/time.ts';
-import type { StockItemPage } from '#core/shared/views/stock.ts';
+import type { StockItemPage } from '#core/shared/views/stockItem.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { Stack } from '../../ui/Layout.tsx';

@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { ItemId } from '#core/shared/ids.ts';
 import { amountOf, money } from '#core/shared/text/format.ts';
-import type { StockItemPage } from '#core/shared/views/stock.ts';
+import type { StockItemPage } from '#core/shared/views/stockItem.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';

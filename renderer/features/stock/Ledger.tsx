@@ -2,7 +2,7 @@ import type { ReactNode } from 'react';
 import { amountOf, moneyPlain } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { clock, dayOf } from '#core/shared/text/when.ts';
-import type { MovementView, StockItemPage } from '#core/shared/views/stock.ts';
+import type { MovementView, StockItemPage } from '#core/shared/views/stockItem.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';

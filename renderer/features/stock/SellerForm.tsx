@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { SupplierId } from '#core/shared/ids.ts';
-import type { PriceBreak, StockItemDetail, SupplierLinkView } from '#core/shared/views/stock.ts';
+import type { PriceBreak, StockItemDetail, SupplierLinkView } from '#core/shared/views/stockItem.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';

@@ -1,5 +1,5 @@
 import { type ReactNode, useState } from 'react';
-import type { StockItemDetail } from '#core/shared/views/stock.ts';
+import type { StockItemDetail } from '#core/shared/views/stockItem.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { AmountField } from '../../ui/AmountField.tsx';

@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import { isTextKey } from '#core/shared/text/say.ts';
-import type { ItemImportReport, ListFault } from '#core/shared/views/stock.ts';
+import type { ItemImportReport, ListFault } from '#core/shared/views/stockItem.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';

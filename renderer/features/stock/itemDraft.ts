@@ -1,6 +1,6 @@
 import type { SentFor } from '#core/shared/catalogue.ts';
 import { MATERIAL_UNITS } from '#core/shared/materialUnits.ts';
-import type { StockItemDetail } from '#core/shared/views/stock.ts';
+import type { StockItemDetail } from '#core/shared/views/stockItem.ts';
 import { type BaseUnit, MATERIALS, type Material } from '#core/shared/vocabulary.ts';
 
 /** An item as it is being typed; what a new one has on the shelf comes with it. */

@@ -4,7 +4,7 @@ import { percent } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
 import { PPM } from '#core/shared/units.ts';
-import type { OfferView } from '#core/shared/views/bays.ts';
+import type { OfferView } from '#core/shared/views/offers.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Row } from '../../ui/Layout.tsx';

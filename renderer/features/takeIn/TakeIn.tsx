@@ -1,7 +1,7 @@
 import { type ReactNode, useCallback, useEffect, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { when } from '#core/shared/text/when.ts';
-import type { OfferView } from '#core/shared/views/bays.ts';
+import type { OfferView } from '#core/shared/views/offers.ts';
 import { type Draft, type Found, useDraft } from '../../bridge/drafts.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkTo } from '../../ui/Button.tsx';

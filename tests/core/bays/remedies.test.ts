@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
 import type { EpochMin } from '#core/shared/units.ts';
-import type { PromiseAtRisk, Remedy } from '#core/shared/views/bookings.ts';
+import type { PromiseAtRisk, Remedy } from '#core/shared/views/desk.ts';
 import { TEST_NOW } from '../../helpers/shop.ts';
 import { type BayShop, openBayShop, USUAL } from './shop.ts';
 

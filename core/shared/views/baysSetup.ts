@@ -1,0 +1,57 @@
+import type { BayId, PersonId } from '../ids.ts';
+import type { EpochMin, LocalDay, Ppm } from '../units.ts';
+import type { BayKind, Skill } from '../vocabulary.ts';
+
+export type OpeningHoursView = {
+  readonly weekday: number;
+  readonly kind: 'shop' | 'desk';
+  readonly openMin: number;
+  readonly closeMin: number;
+};
+
+export type ClosureView = {
+  readonly id: string;
+  readonly fromDay: LocalDay;
+  readonly toDay: LocalDay;
+  readonly bayId: BayId | null;
+  readonly reason: string;
+};
+
+export type AbsenceView = {
+  readonly id: string;
+  readonly personId: PersonId;
+  readonly startMin: EpochMin;
+  readonly endMin: EpochMin;
+  readonly reason: string;
+};
+
+export type ShiftView = {
+  readonly weekday: number;
+  readonly startMin: number;
+  readonly endMin: number;
+};
+
+export type TechnicianView = {
+  readonly personId: PersonId;
+  readonly name: string;
+  readonly skills: readonly Skill[];
+  readonly speedPpm: Ppm;
+  readonly shifts: readonly ShiftView[];
+};
+
+/** Everything the shop has set about its bays, hours and people, for the Shop pages. */
+export type BaysSetupView = {
+  readonly bays: readonly {
+    readonly bayId: BayId;
+    readonly name: string;
+    readonly kind: BayKind;
+    readonly capacity: number;
+    readonly setupMin: number;
+    readonly endedDay: LocalDay | null;
+    readonly revision: number;
+  }[];
+  readonly hours: readonly OpeningHoursView[];
+  readonly technicians: readonly TechnicianView[];
+  readonly closures: readonly ClosureView[];
+  readonly absences: readonly AbsenceView[];
+};

@@ -1,0 +1,146 @@
+import type { ItemId, JobId, StageId, SupplierId } from '../ids.ts';
+import type { Problem } from '../problems.ts';
+import type { Costing } from '../settings/stock.ts';
+import type { EpochMs, LocalDay, Minor } from '../units.ts';
+import type { BaseUnit, Material } from '../vocabulary.ts';
+import type { MovementReason, ReasonView, StockItemRow } from './stock.ts';
+
+export type MovementView = {
+  readonly id: number;
+  readonly atMs: EpochMs;
+  readonly reason: MovementReason;
+  readonly amount: number;
+  readonly valueMinor: Minor;
+  readonly person: string;
+  readonly jobId: JobId | null;
+  readonly jobNumber: number | null;
+  /** The draw that this line corrects. */
+  readonly correctsId: number | null;
+  readonly note: string;
+};
+
+export type SupplierLinkView = {
+  readonly supplierId: SupplierId;
+  readonly supplierName: string;
+  readonly code: string;
+  readonly packSize: number;
+  readonly priceMinor: Minor;
+  readonly breaks: readonly PriceBreak[];
+  readonly preferred: boolean;
+  readonly revision: number;
+};
+
+/** From this many packs on, every pack costs this. */
+export type PriceBreak = { readonly fromPacks: number; readonly priceMinor: Minor };
+
+export type StockItemDetail = {
+  readonly id: ItemId;
+  readonly name: string;
+  readonly material: Material | null;
+  readonly unit: BaseUnit;
+  readonly packSize: number;
+  readonly packWord: string;
+  readonly place: string;
+  readonly shelfPacks: number | null;
+  readonly sealedLifeDays: number | null;
+  readonly openedLifeDays: number | null;
+  readonly hazards: string;
+  readonly sheet: string;
+  readonly barcode: string;
+  readonly reusable: boolean;
+  readonly usesPerLife: number | null;
+  readonly preference: number;
+  readonly endedDay: LocalDay | null;
+  readonly revision: number;
+};
+
+export type StockItemPage = {
+  readonly today: LocalDay;
+  readonly item: StockItemDetail;
+  readonly row: StockItemRow;
+  readonly reason: ReasonView;
+  /** Goes round, or is neither used nor booked nor on order: there is nothing to look ahead to. */
+  readonly idle: boolean;
+  readonly movements: readonly MovementView[];
+  readonly links: readonly SupplierLinkView[];
+  readonly latestMovementId: number;
+  readonly fifoValueMinor: Minor;
+  /** Which of the two values the shop goes by. */
+  readonly costing: Costing;
+};
+
+/** What a stage is expected to use: shown when it is finished, corrected there. */
+export type ProposedDraw = {
+  readonly material: Material;
+  readonly unit: BaseUnit;
+  /** The item it will be taken from; null when the shop keeps none of this material. */
+  readonly itemId: ItemId | null;
+  readonly itemName: string;
+  readonly planned: number;
+  /** Planned times what stages like it really used. */
+  readonly proposed: number;
+  readonly factor: number;
+  readonly learnedFrom: number;
+  readonly onHand: number;
+  readonly reusable: boolean;
+};
+
+export type DrawResult = {
+  readonly itemId: ItemId;
+  readonly itemName: string;
+  readonly amount: number;
+  readonly valueMinor: Minor;
+  readonly onHandAfter: number;
+  /** The book went below zero: a count was opened. */
+  readonly countOpened: boolean;
+};
+
+export type DrawnForStage = {
+  readonly stageId: StageId;
+  readonly drawn: readonly DrawResult[];
+  /** What was used of materials that the shop keeps no item of: kept with the stage, in no ledger. */
+  readonly notKept: readonly NotKept[];
+};
+
+export type NotKept = { readonly material: Material; readonly unit: BaseUnit; readonly amount: number };
+
+/** What a job used, from the ledger, with the share of life its pads and towels lost. */
+export type JobMaterialCost = {
+  readonly jobId: JobId;
+  readonly totalMinor: Minor;
+  readonly lines: readonly {
+    readonly itemId: ItemId;
+    readonly itemName: string;
+    readonly unit: BaseUnit;
+    readonly amount: number;
+    readonly valueMinor: Minor;
+    readonly kind: 'used' | 'worn';
+  }[];
+};
+
+/** Where a list does not fit: the line of the file, the column, and a key `problem.…` of the locale files. */
+export type ListFault = {
+  readonly line: number;
+  readonly field: string;
+  readonly problem: Problem | ListProblem;
+  readonly limit?: number | string;
+};
+
+/** What can be wrong with a line of a list besides its single fields. */
+export type ListProblem =
+  | 'sameNameAbove'
+  | 'noList'
+  | 'materialUnit'
+  | 'roundInPieces'
+  | 'barcodeOf'
+  | 'unitFixed';
+
+/** What a list of items would change, before anything is changed. */
+export type ItemImportReport = {
+  /** Lines of items in the list, those with faults included. */
+  readonly rows: number;
+  readonly added: readonly string[];
+  readonly changed: readonly string[];
+  readonly same: number;
+  readonly faults: readonly ListFault[];
+};
