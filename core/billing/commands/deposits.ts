@@ -9,13 +9,13 @@ import type { PaymentWay } from '../../shared/views/billing.ts';
 import { billedJob, billedVehicle } from '../../views/billingParty.ts';
 import { shopOf } from '../../views/shop.ts';
 import { type DepositOutcome, settle } from '../rules/cancellation.ts';
-import { partOf, turned, turnedTotals } from '../rules/credit.ts';
 import { prepaymentBill } from '../rules/deposit.ts';
 import type { DateChoice } from '../rules/numbers.ts';
 import { agreedLine } from '../rules/quoteLines.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
 import { creditsOf, type InvoiceRecord, openPrepayments } from '../store/invoices.ts';
 import { heldDeposits } from '../store/payments.ts';
+import { creditInvoice } from './credits.ts';
 import { newInvoice } from './invoices.ts';
 import { issueRow } from './issue.ts';
 import { bookMoney, giveBack, jobForDeposit, owedNow, settleWith, shares, todayOf } from './payments.ts';
@@ -129,19 +129,9 @@ function freePrepayments(ctx: WriteCtx, jobId: JobId, date: DateChoice): void {
 
 function creditRest(ctx: WriteCtx, row: InvoiceRecord, date: DateChoice): void {
   const credits = creditsOf(ctx.db, row.id);
-  const leftMinor = (row.toPayMinor + sum(credits.map((c) => c.toPayMinor))) as Minor;
-  const earlier = credits.map((c) => c.bill);
-  const whole = credits.length === 0;
-  const bill = whole ? turned(row.bill) : partOf(row.bill, [{ line: 0, amountMinor: leftMinor }], earlier);
-  const made = newInvoice(ctx, {
-    kind: 'credit',
-    jobId: row.jobId,
-    customerId: row.customerId,
-    ofInvoiceId: row.id,
-    bill,
-    totals: whole ? turnedTotals(row.totals) : totalsOf(bill),
-  });
-  issueRow(ctx, made, date);
+  const amountMinor = (row.toPayMinor + sum(credits.map((c) => c.toPayMinor))) as Minor;
+  const lines = credits.length === 0 ? null : [{ line: 0, amountMinor }];
+  creditInvoice(ctx, { invoiceId: row.id, lines, reason: '', date });
 }
 
 function chargeFee(ctx: WriteCtx, input: SettleInput, feeMinor: Minor): InvoiceId {

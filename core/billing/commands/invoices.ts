@@ -57,8 +57,9 @@ export function newInvoice(ctx: WriteCtx, made: NewInvoice): InvoiceRecord {
 
 /**
  * Drafts a job's invoice: by the agreed option, by the time taken, by the lower of both, or, when the job was stopped
- * half way, by what was done; by the time taken also where nothing was agreed. A draft that is there already is given back as it is. Taxes are those of the day the work
- * was ready, else of today: prices with tax keep their sum, prices before tax their net.
+ * half way, by what was done; by the time taken also where nothing was agreed. A draft that is there already is given
+ * back as it is. Taxes are those of the day the work was ready, else of today: prices with tax keep their sum, prices
+ * before tax their net.
  * @throws NOTHING_TO_BILL · JOB_ALREADY_BILLED
  */
 export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId: InvoiceId } {

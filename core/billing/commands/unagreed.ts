@@ -1,8 +1,8 @@
 import type { ReadCtx } from '../../context.ts';
 import { STAGE_SHAPE } from '../../estimate/rules/stageShape.ts';
 import type { Bill } from '../../shared/bill.ts';
-import type { LocalDay, Minor } from '../../shared/units.ts';
-import { PPM, roundHalfAway } from '../../shared/units.ts';
+import { timesPpm } from '../../shared/money.ts';
+import { type LocalDay, type Minor, PPM, type Ppm } from '../../shared/units.ts';
 import type { StageRates } from '../../shared/views/estimate.ts';
 import { STAGE_KINDS, type StageKind } from '../../shared/vocabulary.ts';
 import type { BilledJob } from '../../views/billingParty.ts';
@@ -36,7 +36,8 @@ function ratesOn(ctx: ReadCtx, day: LocalDay): StageRates {
 /** What the job drew, at the ledger's cost with the shop's markup; with tax where its prices have it. */
 function materialPrice(ctx: ReadCtx, job: BilledJob, day: LocalDay): Minor {
   const { estimate, billing } = shopOf(ctx.db).settings;
-  const tax = billing.pricesIncludeTax ? taxOn(ctx.db, 'standard', day).ratePpm / PPM : 0;
+  const taxPpm = billing.pricesIncludeTax ? taxOn(ctx.db, 'standard', day).ratePpm : 0;
   const cost = jobMaterialCost(ctx.db, job.id).totalMinor;
-  return roundHalfAway(cost * (1 + estimate.materialMarkupPpm / PPM) * (1 + tax)) as Minor;
+  const net = timesPpm(cost, (PPM + estimate.materialMarkupPpm) as Ppm);
+  return timesPpm(net, (PPM + taxPpm) as Ppm);
 }

@@ -1,11 +1,12 @@
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
+import { pictureFile } from '../../db/pictures.ts';
 import type { ReadDb } from '../../db/types.ts';
 
-/** Pictures lie beside the shop's file, named by their own hash: the same picture is stored once. */
+/** Pictures lie beside the shop's file: the same picture is stored once. */
 function fileOf(db: ReadDb, hash: string): string {
-  return path.join(path.dirname(db.raw.name), 'pictures', hash.slice(0, 2), hash);
+  return pictureFile(path.dirname(db.raw.name), hash);
 }
 
 /**
