@@ -4,7 +4,7 @@ import type { JobView } from '#core/shared/views/bookings.ts';
 import type { JobPicturesView } from '#core/shared/views/paint.ts';
 import { CAR_RECORD, planned } from '#tests/helpers/bookedJob.ts';
 import { findChromium } from '../helpers/chromium.ts';
-import { openShopWindow, type ShopWindow } from './shopWindow.ts';
+import { openJobFor, openShopWindow, type ShopWindow } from './shopWindow.ts';
 
 const choice = findChromium();
 
@@ -57,13 +57,7 @@ describe.skipIf(choice === null)('the stages of a job', () => {
   beforeAll(async () => {
     if (!choice) return;
     shop = await openShopWindow(choice);
-    const customer = await shop.call<{ id: string }>('people.addCustomer', { name: 'Marit Vane' });
-    const car = { customerId: customer.id, body: 'hatch', makeModel: 'Velloy Tern' };
-    const vehicle = await shop.call<{ id: string }>('people.addVehicle', car);
-    const opened = await shop.call<{ jobId: string }>('bookings.openJob', {
-      ...{ customerId: customer.id, vehicleId: vehicle.id, purpose: 'correction', wish: '' },
-    });
-    jobId = opened.jobId;
+    jobId = await openJobFor(shop.call, { name: 'Marit Vane' }, { body: 'hatch', makeModel: 'Velloy Tern' });
     await agreeTo(shop, jobId);
     const stages = [planned('wash', []), planned('clay'), planned('cut'), planned('interior', [])];
     await shop.call('bookings.setStages', { jobId, basis: 'agreed', stages });

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { InspectionView, StepView } from '#core/shared/views/paint.ts';
 import { findChromium } from '../helpers/chromium.ts';
-import { openShopWindow, type ShopWindow } from './shopWindow.ts';
+import { openJobFor, openShopWindow, type ShopWindow } from './shopWindow.ts';
 
 const choice = findChromium();
 
@@ -13,13 +13,11 @@ describe.skipIf(choice === null)('readings from the gauge and machine steps', ()
   beforeAll(async () => {
     if (!choice) return;
     shop = await openShopWindow(choice);
-    const customer = await shop.call<{ id: string }>('people.addCustomer', { name: 'Marit Vane' });
-    const car = { customerId: customer.id, body: 'saloon', makeModel: 'Velloy Merrin' };
-    const vehicle = await shop.call<{ id: string }>('people.addVehicle', car);
-    const opened = await shop.call<{ jobId: string }>('bookings.openJob', {
-      ...{ customerId: customer.id, vehicleId: vehicle.id, purpose: 'correction', wish: '' },
-    });
-    jobId = opened.jobId;
+    jobId = await openJobFor(
+      shop.call,
+      { name: 'Marit Vane' },
+      { body: 'saloon', makeModel: 'Velloy Merrin' },
+    );
     await shop.call('paint.startInspection', { jobId });
   });
   afterAll(() => shop?.close());

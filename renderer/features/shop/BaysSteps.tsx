@@ -1,11 +1,9 @@
 import type { ReactNode } from 'react';
-import { BAY_KINDS } from '#core/shared/vocabulary.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row } from '../../ui/Layout.tsx';
-import { NumberField } from '../../ui/NumberFields.tsx';
-import { Select } from '../../ui/Select.tsx';
+import { BayFields } from './BayFields.tsx';
 import type { DraftBay } from './draft.ts';
 import type { StepProps } from './SetUpSteps.tsx';
 import { twice } from './setUpFaults.ts';
@@ -61,30 +59,9 @@ function BayRow(props: {
         error={props.isTwice ? t('shop.setUp.isTwice') : undefined}
         onChange={(name) => onChange({ name })}
       />
-      <Select
-        label={t('shop.bay.kind')}
-        options={BAY_KINDS.map((value) => ({ value, label: t(`word.bay.${value}`) }))}
-        value={bay.kind}
-        onChange={(kind) => onChange({ kind, capacity: kind === 'yard' ? bay.capacity : 1 })}
-      />
-      {bay.kind === 'yard' ? (
-        <NumberField
-          label={t('shop.bay.cars')}
-          min={1}
-          max={50}
-          value={bay.capacity}
-          onChange={(cars) => onChange({ capacity: cars ?? 1 })}
-        />
-      ) : (
-        <span />
-      )}
-      <NumberField
-        label={t('shop.bay.setup')}
-        unit="min"
-        min={0}
-        max={240}
-        value={bay.setupMin}
-        onChange={(setupMin) => onChange({ setupMin: setupMin ?? 0 })}
+      <BayFields
+        bay={bay}
+        onChange={(part) => onChange(part.kind && part.kind !== 'yard' ? { ...part, capacity: 1 } : part)}
       />
       <LinkButton quiet label={t('shop.bay.outOf', { name: bay.name })} onPress={props.onOut}>
         {t('shop.bay.out')}

@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { date } from '#core/shared/text/when.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
-import { BAY_KINDS, type BayKind } from '#core/shared/vocabulary.ts';
+import type { BayKind } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -10,9 +10,8 @@ import { Button, LinkButton } from '../../ui/Button.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Item, List } from '../../ui/List.tsx';
-import { NumberField } from '../../ui/NumberFields.tsx';
-import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
+import { BayFields } from './BayFields.tsx';
 import { NewBay } from './NewBay.tsx';
 import css from './shop.module.css';
 import { useTyped } from './useTyped.ts';
@@ -106,48 +105,6 @@ function useOnce(stored: string, send: (typed: string) => void): (typed: string)
     sent.current = typed;
     send(typed);
   };
-}
-
-/** What a place is for, how many cars it holds, what it needs before the next one. */
-function BayFields(props: {
-  readonly bay: Bay;
-  readonly off: string | undefined;
-  readonly onChange: (part: Change) => void;
-}): ReactNode {
-  const t = useText();
-  const { bay, off, onChange } = props;
-  return (
-    <>
-      <Select
-        label={t('shop.bay.kind')}
-        options={BAY_KINDS.map((value) => ({ value, label: t(`word.bay.${value}`) }))}
-        value={bay.kind}
-        off={off}
-        onChange={(kind) => onChange({ kind })}
-      />
-      {bay.kind === 'yard' ? (
-        <NumberField
-          label={t('shop.bay.cars')}
-          min={1}
-          max={50}
-          value={bay.capacity}
-          off={off}
-          onChange={(capacity) => onChange({ capacity: capacity ?? 1 })}
-        />
-      ) : (
-        <span />
-      )}
-      <NumberField
-        label={t('shop.bay.setup')}
-        unit="min"
-        min={0}
-        max={240}
-        value={bay.setupMin}
-        off={off}
-        onChange={(setupMin) => onChange({ setupMin: setupMin ?? 0 })}
-      />
-    </>
-  );
 }
 
 function Ending(props: { readonly bay: Bay }): ReactNode {
