@@ -3,7 +3,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { type BenchRow, table } from './measure.ts';
 
-/** `npm run bench [-- <name> …]`: every file here that exports `rows` adds its lines to one table. */
+/** `npm run bench [-- <name> …]`: every file here that exports `rows` prints its table when it is through. */
 const here = import.meta.dirname;
 const asked = process.argv.slice(2);
 const helpers = ['bench.ts', 'measure.ts', 'recorded.ts', 'demo.ts'];
@@ -15,9 +15,8 @@ const names = readdirSync(here)
 console.log(
   `Node ${process.version}, ${os.cpus()[0]?.model ?? 'unknown processor'}, ${os.cpus().length} cores\n`,
 );
-const rows: BenchRow[] = [];
 for (const name of names) {
+  console.error(`${name} …`);
   const part = (await import(path.join(here, `${name}.ts`))) as { rows?: () => Promise<readonly BenchRow[]> };
-  if (part.rows) rows.push(...(await part.rows()));
+  if (part.rows) console.log(`${table(await part.rows())}\n`);
 }
-console.log(table(rows));
