@@ -11,6 +11,8 @@ import {
   NEVER,
   next,
   nextFit,
+  nextFitFrom,
+  nextFrom,
   openBetween,
   type Span,
   spansOf,
@@ -85,6 +87,9 @@ describe('a calendar is the set of its open minutes', () => {
         const last = ahead[labour - 1];
         expect(add(cal, t, labour)).toBe(last === undefined ? NEVER : last + 1);
         if (last !== undefined) expect(addFrom(cal, 0, t, labour)).toBe(last + 1);
+        for (const walked of [addFrom(cal, 0, NEVER, labour), nextFitFrom(cal, 0, NEVER, labour)])
+          expect(walked).toBe(NEVER);
+        expect(nextFrom(cal, 0, NEVER)).toBe(NEVER);
         const before = openMinutes(cal).filter((m) => m < t);
         const begin = before[before.length - labour];
         if (begin === undefined) expect(sub(cal, t, labour)).toBe(-NEVER);
