@@ -11,6 +11,7 @@ import { Item, List } from '../../ui/List.tsx';
 import { go } from '../../ui/router.ts';
 import { Empty, Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
+import { Two } from './Two.tsx';
 import { endedDeposits } from './useMoneyNeeds.ts';
 
 type Props = { readonly desk: MoneyDesk };
@@ -31,19 +32,6 @@ export function MoneyNeeds(props: Props): ReactNode {
       {drafts.length > 0 ? <DraftList desk={props.desk} /> : null}
       {quotes.length > 0 ? <QuoteList desk={props.desk} /> : null}
     </Stack>
-  );
-}
-
-function Two(props: { readonly main: ReactNode; readonly under: ReactNode }): ReactNode {
-  return (
-    <span className={css['grow']}>
-      <span className="cut" style={{ display: 'block' }}>
-        {props.main}
-      </span>
-      <span className="t1 dusty cut" style={{ display: 'block' }}>
-        {props.under}
-      </span>
-    </span>
   );
 }
 
@@ -89,6 +77,7 @@ function PayBackList(props: { readonly rows: MoneyDesk['open'] }): ReactNode {
         {props.rows.map((row) => (
           <Item key={row.id} lit onPress={() => go(`/money/${row.id}`)}>
             <Two
+              opens
               main={row.customer}
               under={t('money.payBackLine', { kind: t(`money.kind.${row.kind}`), number: row.number ?? 0 })}
             />
@@ -109,7 +98,7 @@ function EndedDeposits(props: { readonly rows: MoneyDesk['deposits'] }): ReactNo
       <List label={t('money.endedDeposits')}>
         {props.rows.map((row) => (
           <Item key={row.jobId} lit onPress={() => go(`/jobs/${row.jobId}/quote`)}>
-            <Two main={row.customer} under={t('money.endedDepositLine', { job: row.jobNumber })} />
+            <Two opens main={row.customer} under={t('money.endedDepositLine', { job: row.jobNumber })} />
             <span className={css['end']}>{money(manner, row.heldMinor)}</span>
           </Item>
         ))}
@@ -168,7 +157,7 @@ function DraftList(props: Props): ReactNode {
       <List label={t('money.drafts')}>
         {props.desk.drafts.map((row) => (
           <Item key={row.id} lit onPress={() => go(`/money/${row.id}`)}>
-            <Two main={row.customer} under={row.makeModel} />
+            <Two opens main={row.customer} under={row.makeModel} />
             <span className={css['end']}>{money(manner, row.toPayMinor)}</span>
           </Item>
         ))}
@@ -190,6 +179,7 @@ function QuoteList(props: Props): ReactNode {
           return (
             <Item key={quote.quoteId} lit={quote.lapsed} onPress={() => go(`/jobs/${quote.jobId}/quote`)}>
               <Two
+                opens
                 main={quote.customer}
                 under={
                   quote.lapsed

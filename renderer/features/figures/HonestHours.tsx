@@ -7,7 +7,7 @@ import { useQuery } from '../../bridge/queries.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Words } from '../../ui/Choice.tsx';
 import { Head } from '../../ui/Layout.tsx';
-import { Empty, Refusal } from '../../ui/States.tsx';
+import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import css from './figures.module.css';
 
 const GROUPS = ['stage', 'technician', 'paint'] as const;
@@ -37,8 +37,12 @@ export function HonestHours(props: { readonly fromDay: LocalDay; readonly toDay:
   const all = view.data?.all;
   return (
     <section aria-label={t('figures.honest')}>
-      <Head title={t('figures.honest')} note={all ? t('figures.honestNote', { stages: all.stages }) : null} />
+      <Head
+        title={t('figures.honest')}
+        note={all ? t('figures.honestNote', { stages: all.stages }) : undefined}
+      />
       <Refusal refusal={view.error} />
+      {view.loading ? <Waiting /> : null}
       {view.data && all && all.stages > 0 ? (
         <>
           <p className={css['say']}>{sentence(t, manner, view.data)}</p>

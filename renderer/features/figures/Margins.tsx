@@ -6,7 +6,7 @@ import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { go } from '../../ui/router.ts';
-import { Empty, Refusal } from '../../ui/States.tsx';
+import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
 import css from './figures.module.css';
 
@@ -19,10 +19,12 @@ export function Margins(props: { readonly fromDay: LocalDay; readonly toDay: Loc
   const manner = useManner();
   const view = useQuery('figures.margin', props);
   const jobs = view.data?.jobs ?? [];
+  const note = view.data ? t('figures.marginNote', { jobs: jobs.length }) : undefined;
   return (
     <section aria-label={t('figures.margin')}>
-      <Head title={t('figures.margin')} note={t('figures.marginNote', { jobs: jobs.length })} />
+      <Head title={t('figures.margin')} note={note} />
       <Refusal refusal={view.error} />
+      {view.loading ? <Waiting /> : null}
       {view.data && jobs.length === 0 ? <Empty title={t('figures.marginNone')} /> : null}
       {view.data && jobs.length > 0 ? (
         <>
@@ -35,27 +37,27 @@ export function Margins(props: { readonly fromDay: LocalDay; readonly toDay: Loc
             rowKey={(row) => row.jobId}
             onOpen={(key) => go(`/jobs/${key}`)}
             columns={[
-              { key: 'job', head: t('figures.job'), width: '56px', cell: (row) => row.jobNumber },
+              { key: 'job', head: t('figures.job'), width: '52px', cell: (row) => row.jobNumber },
               { key: 'who', head: '', cell: (row) => <span title={row.customer}>{row.customer}</span> },
               {
                 key: 'net',
                 head: t('figures.net'),
                 align: 'right',
-                width: '104px',
+                width: '96px',
                 cell: (row) => moneyPlain(manner, row.netMinor),
               },
               {
                 key: 'material',
                 head: t('figures.materials'),
                 align: 'right',
-                width: '96px',
+                width: '84px',
                 cell: (row) => moneyPlain(manner, row.materialMinor),
               },
               {
                 key: 'worked',
                 head: t('figures.worked'),
                 align: 'right',
-                width: '60px',
+                width: '56px',
                 cell: (row) => hours(manner, row.workedMin).value,
               },
             ]}

@@ -5,7 +5,7 @@ import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';
-import { Refusal } from '../../ui/States.tsx';
+import { Refusal, Waiting } from '../../ui/States.tsx';
 import css from './figures.module.css';
 
 /** What is owed to the shop, and what it should order today; both open in their own place. */
@@ -53,6 +53,7 @@ function ToOrder(): ReactNode {
         </LinkTo>
       </Head>
       <Refusal refusal={board.error} />
+      {board.loading ? <Waiting /> : null}
       {board.data && lines.length === 0 ? <p className={css['say']}>{t('figures.orderNothing')}</p> : null}
       <ul className={css['orders']}>
         {lines.slice(0, 6).map((line) => (

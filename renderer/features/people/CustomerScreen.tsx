@@ -61,7 +61,7 @@ function Vehicles(props: { readonly vehicles: CustomerPage['vehicles'] }): React
           <span className={css['mini']}>
             <FlatCar size="mini" body={v.body} label={t(`word.body.${v.body}`)} />
           </span>
-          <b className="cut">{v.makeModel || t(`word.body.${v.body}`)}</b>
+          <b className="cut opens">{v.makeModel || t(`word.body.${v.body}`)}</b>
           <span className="quiet cut">{[v.colour, v.year, v.plate].filter(Boolean).join(', ')}</span>
         </Item>
       ))}

@@ -56,7 +56,7 @@ function SupplierLine(props: { readonly of: SupplierView }): ReactNode {
   const mean = count(manner, of.learnedLead?.meanDays ?? 0, 1);
   return (
     <span className={css['supplier']}>
-      <b className="cut" title={of.name}>
+      <b className="cut opens" title={of.name}>
         {of.name}
       </b>
       <span className="quiet">

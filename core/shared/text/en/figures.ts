@@ -23,7 +23,7 @@ export const figuresTexts = {
   'figures.honestNone': 'Finished stages show here, estimate and actual either side of the tape.',
   'figures.kept':
     '{within} of {stages} stages stayed within the longer time that was allowed for; eight in ten should.',
-  'figures.runsOver': '{stage} runs over most.',
+  'figures.runsOver': 'Furthest over: {stage}.',
   'figures.hoursHead': 'hours',
   'figures.estimated': 'estimated',
   'figures.actual': 'actual',
@@ -41,7 +41,7 @@ export const figuresTexts = {
   'figures.materials': 'materials',
   'figures.worked': 'worked',
   'figures.job': 'job',
-  'figures.all.jobs': 'all of them',
+  'figures.all.jobs': 'all jobs',
   'figures.rest': 'Owed and to order',
   'figures.owed': 'owed',
   'figures.overdue': 'of it overdue',
