@@ -5,7 +5,7 @@ import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Technician } fro
 import type { ReadDb } from '../db/types.ts';
 import { refuse } from '../shared/errors.ts';
 import type { JobId } from '../shared/ids.ts';
-import { addLocalDays, localDayOf } from '../shared/time.ts';
+import { addLocalDays, localDayOf, minuteOf } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { BaysSetupView } from '../shared/views/baysSetup.ts';
 import type { Shop } from '../shared/views/shop.ts';
@@ -38,7 +38,9 @@ export type BoardAsk = {
   readonly nowMs: number;
   /** A job that is not booked yet but wanted on the board. */
   readonly jobId?: JobId;
+  /** Days that are looked at: hours are laid over them too, however long ago or far ahead. */
   readonly fromDay?: LocalDay;
+  readonly toDay?: LocalDay;
 };
 
 /**
@@ -51,7 +53,8 @@ export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
   const { zone, settings } = shop;
   const today = localDayOf(ask.nowMs, zone);
   const from = ask.fromDay && ask.fromDay < today ? ask.fromDay : addLocalDays(today, -3);
-  const days = daysBetween(from, addLocalDays(today, PLAN_DAYS), zone);
+  const lastDay = addLocalDays(today, PLAN_DAYS);
+  const days = daysBetween(from, ask.toDay && ask.toDay > lastDay ? ask.toDay : lastDay, zone);
   const setup = baysSetup(db, today);
   if (setup.hours.length === 0) refuse('HOURS_NOT_SET', {});
   const closed = closedDays(setup, days);
@@ -66,7 +69,7 @@ export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
   const rows = new Map(jobRows(db, range).map((r) => [r.id, r]));
   const empty: Board = {
     nowMin,
-    horizonMin: range.toMin,
+    horizonMin: minuteOf(addLocalDays(lastDay, 1), 0, zone),
     open,
     desk,
     slots: slotsOf(desk, settings.promises.slotMin),

@@ -1,11 +1,11 @@
 import { allRows } from '../../db/prepared.ts';
 import type { ReadDb } from '../../db/types.ts';
-import type { StageId } from '../../shared/ids.ts';
+import type { PersonId, StageId } from '../../shared/ids.ts';
 import type { EpochMin } from '../../shared/units.ts';
 import type { BlockView, PieceView } from '../../shared/views/bays.ts';
 import type { LiveBoard } from '../../views/liveBoard.ts';
-import { asItWent, type Done } from '../rules/asItWent.ts';
-import { isOpenStage, type JobSpec, type Piece, type StageSpec, type Stay } from '../rules/model.ts';
+import { type Done, drawnStays } from '../rules/asItWent.ts';
+import { isOpenStage, type JobSpec, type Piece, type StageSpec } from '../rules/model.ts';
 
 const min = (t: number): EpochMin => t as EpochMin;
 
@@ -23,40 +23,45 @@ export function blocksIn(
     if (!row || !job) continue;
     const workMin = job.stages.reduce((sum, s) => sum + s.labourMin, 0);
     const { number, who, vehicle, state } = row;
-    for (const stay of plan.stays) {
+    for (const { stay, pieces } of drawnStays(job, plan, done, live.board.nowMin)) {
       if (stay.leaveMin <= w.from || stay.arriveMin >= w.to) continue;
-      const pieces = plan.pieces.filter((p) => inStay(p, stay));
       blocks.push({
         ...{ jobId: plan.jobId, number, who, vehicle, state, bayId: stay.bayId, workMin },
         arriveMin: min(stay.arriveMin),
         leaveMin: min(stay.leaveMin),
         confirmed: job.confirmed,
-        pieces: asItWent(job, pieces, done, live.board.nowMin).flatMap((p) => pieceView(job, p)),
+        pieces: pieces.flatMap((p) => pieceView(job, p)),
       });
     }
   }
   return blocks;
 }
 
-/** When stages that were done from a minute on were begun and done, in whole minutes. */
+/** When stages that were done from a minute on were begun and done, in whole minutes, and who worked on them. */
 function doneSince(db: ReadDb, fromMin: number): ReadonlyMap<StageId, Done> {
-  type Row = { readonly id: StageId; readonly startMs: number; readonly endMs: number };
+  type Row = {
+    readonly id: StageId;
+    readonly startMs: number;
+    readonly endMs: number;
+    readonly people: string;
+  };
   const rows = allRows<Row>(
     db,
-    `SELECT id, started_ms AS startMs, done_ms AS endMs FROM job_stage
-     WHERE state = 'done' AND started_ms IS NOT NULL AND done_ms >= :fromMs`,
+    `SELECT id, started_ms AS startMs, done_ms AS endMs,
+       (SELECT json_group_array(DISTINCT w.person_id) FROM stage_work w WHERE w.stage_id = job_stage.id) AS people
+     FROM job_stage WHERE state = 'done' AND started_ms IS NOT NULL AND done_ms >= :fromMs`,
     { fromMs: fromMin * 60_000 },
   );
   return new Map(
     rows.map((r) => [
       r.id,
-      { startMin: Math.floor(r.startMs / 60_000), endMin: Math.ceil(r.endMs / 60_000) },
+      {
+        startMin: Math.floor(r.startMs / 60_000),
+        endMin: Math.ceil(r.endMs / 60_000),
+        personIds: JSON.parse(r.people) as readonly PersonId[],
+      },
     ]),
   );
-}
-
-function inStay(piece: Piece, stay: Stay): boolean {
-  return piece.bayId === stay.bayId && piece.startMin >= stay.arriveMin && piece.startMin < stay.leaveMin;
 }
 
 function pieceView(job: JobSpec, p: Piece): readonly PieceView[] {

@@ -27,7 +27,7 @@ export function boardView(
 ): BoardView {
   if (input.toDay < input.fromDay) refuse('SPAN_REVERSED', { field: 'toDay' });
   const { zone } = shopOf(ctx.db);
-  const live = liveBoard(ctx.db, { nowMs: ctx.now, fromDay: input.fromDay });
+  const live = liveBoard(ctx.db, { nowMs: ctx.now, fromDay: input.fromDay, toDay: input.toDay });
   const { board } = live;
   const w: Window = {
     from: minuteOf(input.fromDay, 0, zone),

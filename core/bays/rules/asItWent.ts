@@ -1,8 +1,64 @@
-import type { StageId } from '#core/shared/ids.ts';
-import type { JobSpec, Piece } from './model.ts';
+import type { PersonId, StageId } from '#core/shared/ids.ts';
+import type { JobPlan, JobSpec, Piece, Stay } from './model.ts';
 
-/** When a stage was really begun and done. */
-export type Done = { readonly startMin: number; readonly endMin: number };
+/** When a stage was really begun and done, and by whom. */
+export type Done = {
+  readonly startMin: number;
+  readonly endMin: number;
+  readonly personIds: readonly PersonId[];
+};
+
+/** A car's stay with what was and is to be done in it. */
+export type Drawn = { readonly stay: Stay; readonly pieces: readonly Piece[] };
+
+/**
+ * A car's stays with their work, each as it is drawn: see `asItWent`. A stage that was over before its planned time
+ * lies where the car stood when it was done, and in the hands that did it.
+ */
+export function drawnStays(
+  job: JobSpec,
+  plan: JobPlan,
+  done: ReadonlyMap<StageId, Done>,
+  nowMin: number,
+): readonly Drawn[] {
+  const early = doneEarly(job, plan, done);
+  const isEarly = (p: Piece): boolean => early.some((e) => e.stageId === p.stageId);
+  return plan.stays.map((stay, i): Drawn => {
+    const planned = plan.pieces.filter((p) => inStay(p, stay) && !isEarly(p));
+    const pieces = [
+      ...early.filter((p) => stayAt(plan, p.startMin) === i).map((p) => ({ ...p, bayId: stay.bayId })),
+      ...asItWent(job, planned, done, nowMin),
+    ];
+    const first = Math.min(stay.arriveMin, ...(i === 0 ? pieces.map((p) => p.startMin) : []));
+    return { stay: first < stay.arriveMin ? { ...stay, arriveMin: first } : stay, pieces };
+  });
+}
+
+function inStay(piece: Piece, stay: Stay): boolean {
+  return piece.bayId === stay.bayId && piece.startMin >= stay.arriveMin && piece.startMin < stay.leaveMin;
+}
+
+/** Which of its stays a car was in at a minute: the last that had begun, else the first. */
+function stayAt(plan: JobPlan, minute: number): number {
+  return Math.max(
+    0,
+    plan.stays.findLastIndex((s) => s.arriveMin <= minute),
+  );
+}
+
+/** Stages that were over before any of their pieces on the plan was to begin. */
+function doneEarly(job: JobSpec, plan: JobPlan, done: ReadonlyMap<StageId, Done>): readonly Piece[] {
+  const [first] = plan.stays;
+  if (!first) return [];
+  return job.stages.flatMap((stage): readonly Piece[] => {
+    const went = stage.state === 'done' ? done.get(stage.id) : undefined;
+    const own = plan.pieces.filter((p) => p.stageId === stage.id);
+    if (!went || own.some((p) => p.startMin < went.endMin)) return [];
+    const { startMin, endMin, personIds } = went;
+    const dwellEndMin = endMin + (stage.crew > 0 ? stage.dwellMin : 0);
+    return [{ stageId: stage.id, bayId: first.bayId, personIds, startMin, endMin, dwellEndMin }];
+  });
+}
 
 /**
  * The pieces of a car's stay as they are drawn: work that is done lies where it was done, however it was planned; work

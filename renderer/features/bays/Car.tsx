@@ -18,6 +18,8 @@ export type CarProps = {
   readonly height: number;
   /** Width of the whole lane in px, to know what can be written. */
   readonly px: number;
+  /** Until when nothing is drawn over it: what is written has to end there. */
+  readonly clearMin: number;
   readonly nowMin: number;
   readonly lit: boolean;
   readonly lifted: boolean;
@@ -35,7 +37,8 @@ export function Car(props: CarProps): ReactNode {
   const width = Math.max(right - left, 0.004);
   const name = `${block.who}, ${block.vehicle}, ${span(manner, block.arriveMin * 60_000, block.leaveMin * 60_000)}`;
   const work = hours(manner, block.workMin);
-  const room = width * props.px - 14;
+  const clear = Math.min(width, scale.at(props.clearMin) - left);
+  const room = clear * props.px - 14;
   const who = props.lifted
     ? fitText(t('bays.liftedFrom', { who: lastName(block.who) }), room, 13, true) || fitName(block.who, room)
     : fitName(block.who, room);
@@ -62,7 +65,7 @@ export function Car(props: CarProps): ReactNode {
         <b>{who}</b>
         {who ? <span className="dusty">{amount}</span> : null}
       </span>
-      {block.pieces.some((p) => p.state === 'planned') && room > 40 ? (
+      {block.pieces.some((p) => p.state === 'planned') && width * props.px > 54 ? (
         <EndEdge {...props} left={left} width={width} />
       ) : null}
       {block.pieces.map((piece) => (

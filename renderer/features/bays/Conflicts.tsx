@@ -61,7 +61,7 @@ function OfOneCar(props: {
         <LinkButton quiet onPress={props.onReplan}>
           {t('bays.conflict.mend')}
         </LinkButton>
-      ) : null}
+      ) : null}{' '}
       <LinkButton quiet onPress={() => void noteAll()}>
         {t('bays.noted')}
       </LinkButton>

@@ -6,6 +6,7 @@ import css from './bays.module.css';
 import type { BoardProps, Room } from './boardProps.ts';
 import { Car } from './Car.tsx';
 import { Flags } from './Flags.tsx';
+import { readableUntil } from './fit.ts';
 import { HeldGhosts, OfferGhosts } from './Ghosts.tsx';
 import type { Grab } from './useGrab.ts';
 
@@ -25,6 +26,7 @@ export function Lane(props: LaneProps): ReactNode {
     .filter((b) => b.bayId === lane.bayId)
     .sort((a, b) => a.arriveMin - b.arriveMin);
   const rows = yard ? rowsOf(blocks) : blocks.map(() => 0);
+  const clear = readableUntil(blocks.map((b) => [b.arriveMin, b.leaveMin]));
   const height = yard ? YARD_PX - 2 : props.carHeight;
   const low = yard || height < LOW_PX;
   const laneHeight = (yard ? Math.max(1, ...rows.map((r) => r + 1)) * YARD_PX : height) + 8;
@@ -55,6 +57,7 @@ export function Lane(props: LaneProps): ReactNode {
             key={`${block.jobId}/${block.arriveMin}`}
             {...props}
             block={block}
+            clearMin={yard ? block.leaveMin : (clear[i] ?? block.leaveMin)}
             top={4 + (rows[i] ?? 0) * YARD_PX}
             height={height}
           />
@@ -93,7 +96,12 @@ function LaneHead(props: LaneProps & { readonly low: boolean; readonly line: boo
 }
 
 function LaneCar(
-  props: LaneProps & { readonly block: BlockView; readonly top: number; readonly height: number },
+  props: LaneProps & {
+    readonly block: BlockView;
+    readonly clearMin: number;
+    readonly top: number;
+    readonly height: number;
+  },
 ): ReactNode {
   const { board, block, moves, scale, top, height } = props;
   const from = moves.lifted?.from;
@@ -102,6 +110,7 @@ function LaneCar(
       scale={scale}
       block={block}
       px={props.width}
+      clearMin={props.clearMin}
       nowMin={board.nowMin}
       top={top}
       height={height}

@@ -5,7 +5,7 @@ import { Block } from '../../ui/time/Time.tsx';
 import css from './bays.module.css';
 import type { BoardProps } from './boardProps.ts';
 import { formOf } from './Car.tsx';
-import { fitName } from './fit.ts';
+import { fitName, readableUntil } from './fit.ts';
 import type { Held } from './held.ts';
 
 type PeopleProps = BoardProps & { readonly px: number };
@@ -70,26 +70,28 @@ function spanOf(held: Held): readonly [number, number] {
   return [held.startMin, held.startMin + held.lengthMin];
 }
 
+/** What somebody does, in the order of time: what begins later lies on top, and names end where it begins. */
 function Work(props: PeopleProps & { readonly person: PersonLaneView }): ReactNode {
   const { board, scale, person, px } = props;
   const t = useText();
-  return board.blocks.flatMap((b) =>
-    b.pieces
-      .filter((p) => p.personIds.includes(person.personId))
-      .map((p) => (
-        <Block
-          key={`${p.stageId}/${p.startMin}`}
-          scale={scale}
-          from={p.startMin}
-          to={p.endMin}
-          form={formOf(p)}
-          {...BAR}
-          title={`${b.who}, ${t(`word.stage.${p.kind}`)}`}
-        >
-          {fitName(b.who, (scale.at(p.endMin) - scale.at(p.startMin)) * px - 10, 15)}
-        </Block>
-      )),
-  );
+  const works = board.blocks
+    .flatMap((b) => b.pieces.map((p) => ({ ...p, who: b.who })))
+    .filter((p) => p.personIds.includes(person.personId) && p.endMin > p.startMin)
+    .sort((a, b) => a.startMin - b.startMin);
+  const clear = readableUntil(works.map((p) => [p.startMin, p.endMin]));
+  return works.map((p, i) => (
+    <Block
+      key={`${p.stageId}/${p.startMin}`}
+      scale={scale}
+      from={p.startMin}
+      to={p.endMin}
+      form={formOf(p)}
+      {...BAR}
+      title={`${p.who}, ${t(`word.stage.${p.kind}`)}`}
+    >
+      {fitName(p.who, (scale.at(clear[i] ?? p.endMin) - scale.at(p.startMin)) * px - 10, 15)}
+    </Block>
+  ));
 }
 
 /** The first name, or the whole one where two share it. */

@@ -37,6 +37,17 @@ export function fitText(text: string, room: number, size = 13, strong = false): 
   return textWidth(text, size, strong) <= room ? text : '';
 }
 
+/**
+ * Until where each of some stretches can be read, when those that begin later are drawn over it; in the order given.
+ * Of two that begin together the one given later lies on top.
+ */
+export function readableUntil(spans: readonly (readonly [from: number, to: number])[]): readonly number[] {
+  return spans.map(([from, to], i) => {
+    const above = spans.filter(([start], j) => j !== i && (start > from || (start === from && j > i)));
+    return Math.max(from, Math.min(to, ...above.map(([start]) => start)));
+  });
+}
+
 export type Hung = { readonly at: number; readonly long: string; readonly short: string };
 
 /** Labels of flags that hang to the left of their poles and never cover each other: long, short, or none. */

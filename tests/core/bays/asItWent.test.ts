@@ -1,11 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { asItWent, type Done } from '#core/bays/rules/asItWent.ts';
+import { asItWent, type Done, drawnStays } from '#core/bays/rules/asItWent.ts';
 import type { Piece } from '#core/bays/rules/model.ts';
-import type { BayId, StageId } from '#core/shared/ids.ts';
+import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
 import type { StageState } from '#core/shared/vocabulary.ts';
 import { job, stage } from './boards.ts';
 
+const by = (startMin: number, endMin: number, personIds: readonly PersonId[] = []): Done => ({
+  ...{ startMin, endMin, personIds },
+});
 const piece = (id: string, startMin: number, endMin: number): Piece => ({
   ...{ stageId: id as StageId, bayId: 'b' as BayId, personIds: [] },
   ...{ startMin, endMin, dwellEndMin: endMin },
@@ -22,7 +25,7 @@ describe('a car’s work as it is drawn', () => {
   it('lies where it was done; what nobody has begun lies from now on, and pushes the rest', () => {
     // The cut was planned 9:00–11:00 and took until 13:00; refining was to begin at 11:00, checking at 12:00.
     const plan = [piece('cut', 540, 660), piece('refine', 660, 720), piece('check', 720, 740)];
-    const done = new Map<StageId, Done>([['cut' as StageId, { startMin: 545, endMin: 780 }]]);
+    const done = new Map<StageId, Done>([['cut' as StageId, by(545, 780)]]);
     const states = { cut: 'done', refine: 'planned', check: 'planned' } as const;
     expect(drawn(asItWent(car(states), plan, done, 790))).toEqual([
       ['cut', 545, 780],
@@ -33,7 +36,7 @@ describe('a car’s work as it is drawn', () => {
 
   it('is drawn once though it was planned in two pieces and done within the first', () => {
     const plan = [piece('cut', 540, 660), piece('cut', 1980, 2040)];
-    const done = new Map<StageId, Done>([['cut' as StageId, { startMin: 540, endMin: 650 }]]);
+    const done = new Map<StageId, Done>([['cut' as StageId, by(540, 650)]]);
     expect(drawn(asItWent(car({ cut: 'done' }), plan, done, 790))).toEqual([['cut', 540, 650]]);
   });
 
@@ -61,5 +64,40 @@ describe('a car’s work as it is drawn', () => {
         });
       }),
     );
+  });
+
+  describe('of a stage that was over before it was to begin', () => {
+    const ines = 'ines' as PersonId;
+    const plan = {
+      jobId: 'j' as JobId,
+      stays: [
+        { bayId: 'yard' as BayId, arriveMin: 480, leaveMin: 840 },
+        { bayId: 'b' as BayId, arriveMin: 840, leaveMin: 1000 },
+      ],
+      pieces: [piece('wash', 850, 900), piece('cut', 900, 960)],
+    };
+    const done = new Map<StageId, Done>([['wash' as StageId, by(500, 530, [ines])]]);
+    const states = { wash: 'done', cut: 'planned' } as const;
+
+    it('lies where the car stood, in the hands that did it, before and after its planned hour', () => {
+      for (const [now, kept] of [
+        [600, plan],
+        // Work done early holds nobody and is not in the plan any more.
+        [600, { ...plan, pieces: plan.pieces.slice(1) }],
+        [880, plan],
+      ] as const) {
+        const [yard, bay] = drawnStays(car(states), kept, done, now);
+        expect(yard?.pieces).toEqual([
+          { ...piece('wash', 500, 530), bayId: 'yard', personIds: [ines], dwellEndMin: 530 },
+        ]);
+        expect(bay?.pieces.map((p) => p.stageId)).toEqual(['cut']);
+      }
+    });
+
+    it('draws a car that came before its hour from when work on it began', () => {
+      const early = new Map<StageId, Done>([['wash' as StageId, by(450, 470, [ines])]]);
+      const [yard] = drawnStays(car(states), plan, early, 600);
+      expect(yard?.stay.arriveMin).toBe(450);
+    });
   });
 });

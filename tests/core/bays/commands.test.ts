@@ -101,6 +101,36 @@ describe('offers through the door', () => {
   });
 });
 
+describe('the board of other days', () => {
+  test('has its lanes and hours also past the days that are planned for, and one week shut if it is', async () => {
+    const shop = open();
+    shop.write('bays.addClosure', {
+      fromDay: '2027-03-08',
+      toDay: '2027-03-13',
+      reason: 'works',
+      bayId: null,
+    });
+    const weeks = [
+      ['2026-11-23', '2026-11-28'],
+      ['2027-03-01', '2027-03-06'],
+      ['2027-03-08', '2027-03-13'],
+    ] as const;
+    const boards = await Promise.all(
+      weeks.map(([fromDay, toDay]) => shop.read('bays.board', { fromDay, toDay })),
+    );
+    expect(boards.map((b) => [b.open.length, b.lanes.length])).toEqual([
+      [6, 4],
+      [6, 4],
+      [0, 4],
+    ]);
+    expect(boards.map((b) => b.people.map((p) => p.shiftMin / 60))).toEqual([
+      [51, 51],
+      [51, 51],
+      [0, 0],
+    ]);
+  });
+});
+
 describe('changing the plan', () => {
   test('a move onto another car is refused with the rule, and the nearest places really work', async () => {
     const shop = open();
