@@ -1,8 +1,8 @@
-import { type KeyboardEvent, type ReactNode, useEffect, useState } from 'react';
+import { type KeyboardEvent, type ReactNode, type RefObject, useEffect, useRef, useState } from 'react';
 import { currencyDigits } from '#core/shared/money.ts';
 import { count, hours, moneyPlain } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
-import { useManner, useText } from '../bridge/texts.tsx';
+import { type Say, useManner, useText } from '../bridge/texts.tsx';
 import css from './Field.module.css';
 import { Field, type FieldFrame } from './Field.tsx';
 import { parseMinor, parseMinutes, parseNumber } from './parse.ts';
@@ -28,46 +28,68 @@ type Typing = {
   /** What is being typed; null while the field shows its value. */
   readonly text: string | null;
   readonly problem: string | null;
+  /** A value that came from outside while it was being typed over: typing is never lost to it. */
+  readonly meanwhile: number | null;
   readonly type: (text: string | null) => void;
   readonly take: (text: string) => void;
   readonly stepBy: (steps: 1 | -1) => void;
 };
+type Box = RefObject<HTMLInputElement | null>;
 
 /** Keeps what is typed until it can be read and fits; only then it is passed on. */
-function useTyping(props: FigureProps & { readonly how: Reading }): Typing {
+function useTyping(props: FigureProps & { readonly how: Reading }, box: Box): Typing {
   const t = useText();
-  const { how, value, min, max } = props;
-  const [text, type] = useState<string | null>(null);
+  const { how, value } = props;
+  const [text, setText] = useState<string | null>(null);
+  const [over, setOver] = useState(value);
   const [problem, setProblem] = useState<string | null>(null);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a value from outside replaces what was being typed
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a value from outside, where nobody is typing, is shown
   useEffect(() => {
-    type(null);
-    setProblem(null);
+    if (document.activeElement !== box.current) show();
   }, [value]);
-  const fits = (next: number): boolean => (min ?? -Infinity) <= next && (max ?? Infinity) >= next;
-  function limits(): string {
-    if (min !== undefined && max !== undefined)
-      return t('ui.field.between', { low: how.show(min), high: how.show(max) });
-    return min !== undefined ? t('ui.field.least', { low: how.show(min) }) : t('ui.field.number');
+  function show(): void {
+    setText(null);
+    setProblem(null);
+  }
+  function type(typed: string | null): void {
+    if (text === null) setOver(value);
+    setText(typed);
   }
   function take(typed: string): void {
     const next = typed.trim() === '' ? null : how.read(typed);
     const unread = next === null && typed.trim() !== '';
-    setProblem(unread ? t('ui.field.number') : next === null || fits(next) ? null : limits());
-    if (unread || (next !== null && !fits(next))) return;
-    type(null);
-    if (next !== value) props.onChange(next);
+    if (unread) setProblem(t('ui.field.number'));
+    else if (next !== null && !fits(props, next)) setProblem(limitsOf(t, props));
+    else {
+      show();
+      if (next !== value) props.onChange(next);
+    }
   }
   function stepBy(steps: 1 | -1): void {
     const next = ((text === null ? value : how.read(text)) ?? 0) + steps * how.step;
-    if (fits(next)) props.onChange(next);
+    if (!fits(props, next)) return;
+    show();
+    props.onChange(next);
   }
-  return { text, problem, type, take, stepBy };
+  return { text, problem, meanwhile: text !== null && value !== over ? value : null, type, take, stepBy };
+}
+
+function fits({ min, max }: FigureProps, next: number): boolean {
+  return (min ?? -Infinity) <= next && (max ?? Infinity) >= next;
+}
+
+function limitsOf(t: Say, { how, min, max }: FigureProps & { readonly how: Reading }): string {
+  if (min !== undefined && max !== undefined)
+    return t('ui.field.between', { low: how.show(min), high: how.show(max) });
+  return min !== undefined ? t('ui.field.least', { low: how.show(min) }) : t('ui.field.number');
 }
 
 function FigureField(props: FigureProps & { readonly how: Reading }): ReactNode {
+  const t = useText();
   const { how, value } = props;
-  const { text, problem, type, take, stepBy } = useTyping(props);
+  const box = useRef<HTMLInputElement>(null);
+  const { text, problem, meanwhile, type, take, stepBy } = useTyping(props, box);
+  const note = meanwhile === null ? props.note : t('ui.field.meanwhile', { value: how.show(meanwhile) });
   function press(event: KeyboardEvent): void {
     if (props.off !== undefined) return;
     if (event.key === 'Enter' && text !== null) take(text);
@@ -77,9 +99,10 @@ function FigureField(props: FigureProps & { readonly how: Reading }): ReactNode 
     stepBy(event.key === 'ArrowUp' ? 1 : -1);
   }
   return (
-    <Field {...props} error={props.error ?? problem} unit={how.unit}>
+    <Field {...props} note={note} error={props.error ?? problem} unit={how.unit}>
       {({ id, describedBy }) => (
         <input
+          ref={box}
           id={id}
           className={`${css['input']} ${css['numeric']}`}
           inputMode="decimal"

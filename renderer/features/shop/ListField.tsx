@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { useText } from '../../bridge/texts.tsx';
 import { TextField } from '../../ui/Field.tsx';
 
 /** Whole figures one after the other: `7, 14, 30`. */
@@ -9,20 +10,24 @@ export function ListField(props: {
   readonly off: string | undefined;
   readonly onChange: (value: number[]) => void;
 }): ReactNode {
-  const [text, setText] = useState(props.value.join(', '));
+  const t = useText();
+  const stored = props.value.join(', ');
+  const [typing, setTyping] = useState<{ readonly text: string; readonly over: string } | null>(null);
   function done(typed: string): void {
+    if (typing === null) return;
     const next = typed
       .split(/[^\d]+/u)
       .filter((part) => part !== '')
       .map(Number);
+    setTyping(null);
     if (next.join() !== props.value.join()) props.onChange(next);
   }
   return (
     <TextField
       label={props.label}
-      note={props.note}
-      value={text}
-      onChange={setText}
+      note={typing && typing.over !== stored ? t('ui.field.meanwhile', { value: stored }) : props.note}
+      value={typing?.text ?? stored}
+      onChange={(text) => setTyping({ over: typing?.over ?? stored, text })}
       onDone={done}
       off={props.off}
     />

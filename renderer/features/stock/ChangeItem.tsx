@@ -1,13 +1,17 @@
-import { type ReactNode, useState } from 'react';
+import type { ReactNode } from 'react';
+import { amountOf } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { StockItemDetail } from '#core/shared/views/stockItem.ts';
 import { useCommand } from '../../bridge/commands.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { type Edited, useEdited } from '../../bridge/edited.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
+import { ElsewhereNote } from '../../ui/ElsewhereNote.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { ItemFields } from './ItemFields.tsx';
-import { changesOf, draftOf, isReady } from './itemDraft.ts';
+import { changesOf, draftOf, type ItemDraft, isReady } from './itemDraft.ts';
 
 /** Changes what is written down of an item, or says that it is no longer kept, or kept again. */
 export function ChangeItem(props: {
@@ -17,7 +21,9 @@ export function ChangeItem(props: {
 }): ReactNode {
   const t = useText();
   const { item } = props;
-  const [draft, setDraft] = useState(() => draftOf(item));
+  const stored = draftOf(item);
+  const edited = useEdited<ItemDraft>(stored, item.revision);
+  const { draft, put, clashes } = edited;
   const change = useCommand('stock.changeItem');
   async function send(changes: Parameters<typeof change.run>[0]['changes']): Promise<void> {
     const done = await change.run({ itemId: item.id, revision: item.revision, changes });
@@ -25,13 +31,20 @@ export function ChangeItem(props: {
   }
   return (
     <Stack gap={2}>
-      <ItemFields draft={draft} set={(part) => setDraft({ ...draft, ...part })} known />
+      <ItemFields draft={draft} set={put} known />
+      <Elsewhere edited={edited} stored={stored} />
       <Refusal refusal={change.refusal} />
       <Row>
         <Button
           kind="go"
           busy={change.busy}
-          why={isReady(draft) ? undefined : t('stock.ui.nameFirst')}
+          why={
+            clashes.length > 0
+              ? t('ui.elsewhere.choose')
+              : isReady(draft)
+                ? undefined
+                : t('stock.ui.nameFirst')
+          }
           onPress={() => void send(changesOf(draft))}
         >
           {t('stock.ui.saveChanges')}
@@ -45,5 +58,50 @@ export function ChangeItem(props: {
         </LinkButton>
       </Row>
     </Stack>
+  );
+}
+
+/** The fields of a known item, by the keys of their labels. */
+const LABELS = {
+  name: 'name',
+  material: 'material',
+  unit: 'unit',
+  packSize: 'packSize',
+  packWord: 'packWord',
+  place: 'place',
+  barcode: 'barcode',
+  hazards: 'hazards',
+  sheet: 'sheet',
+  reusable: 'reusable',
+  usesPerLife: 'uses',
+  shelfPacks: 'shelfPacks',
+  sealedLifeDays: 'sealedLife',
+  openedLifeDays: 'openedLife',
+  preference: 'preference',
+  amount: 'opening',
+  valueMinor: 'openingValue',
+} as const satisfies Readonly<Record<keyof ItemDraft, string>>;
+
+function Elsewhere(props: { readonly edited: Edited<ItemDraft>; readonly stored: ItemDraft }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { edited, stored } = props;
+  const value = (key: keyof ItemDraft): string => {
+    if (key === 'material')
+      return stored.material === 'none' ? t('stock.ui.noMaterial') : t(`word.material.${stored.material}`);
+    if (key === 'packSize') return amountText(amountOf(manner, stored.unit, stored.packSize ?? 0));
+    return String(stored[key] ?? '');
+  };
+  const field = (key: keyof ItemDraft): { label: string; value: string } => ({
+    label: t(`stock.ui.${LABELS[key]}`),
+    value: value(key),
+  });
+  return (
+    <ElsewhereNote
+      clashes={edited.clashes.map(field)}
+      merged={edited.merged.map(field)}
+      onMine={edited.keepMine}
+      onTheirs={edited.takeTheirs}
+    />
   );
 }

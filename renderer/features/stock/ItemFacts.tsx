@@ -26,7 +26,7 @@ export function ItemFacts(props: { readonly page: StockItemPage }): ReactNode {
         )}
       </Head>
       {changing ? (
-        <ChangeItem key={item.revision} item={item} today={today} onDone={() => setChanging(false)} />
+        <ChangeItem key={item.id} item={item} today={today} onDone={() => setChanging(false)} />
       ) : (
         <Written page={props.page} />
       )}

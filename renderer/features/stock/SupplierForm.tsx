@@ -81,7 +81,7 @@ export function SupplierFields(props: Part): ReactNode {
 
 const WEEKDAYS = [1, 2, 3, 4, 5, 6, 7] as const;
 /** The first of January 2024 was a Monday. */
-const noonOf = (day: number): number => Date.UTC(2024, 0, day, 12);
+export const noonOf = (day: number): number => Date.UTC(2024, 0, day, 12);
 
 function Weekdays({ draft, set }: Part): ReactNode {
   const t = useText();

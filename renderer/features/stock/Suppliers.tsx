@@ -1,15 +1,15 @@
 import { type ReactNode, useState } from 'react';
 import { count, money } from '#core/shared/text/format.ts';
-import { localDayOf } from '#core/shared/time.ts';
 import type { SupplierView } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
-import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
+import { Button, LinkTo } from '../../ui/Button.tsx';
+import { Column, Head, Place, Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
-import { BLANK_SUPPLIER, type SupplierDraft, SupplierFields, sentSupplier } from './SupplierForm.tsx';
+import { ChangeSupplier } from './ChangeSupplier.tsx';
+import { BLANK_SUPPLIER, SupplierFields, sentSupplier } from './SupplierForm.tsx';
 import css from './stock.module.css';
 
 /** Suppliers with what was learned of their lead time; the chosen one to change, else a new one. */
@@ -24,11 +24,7 @@ export function Suppliers(): ReactNode {
         <LinkTo quiet to="/stock">
           {t('stock.ui.back')}
         </LinkTo>
-        {chosen ? (
-          <ChangeSupplier key={`${chosen.id} ${chosen.revision}`} of={chosen} onDone={() => setId(null)} />
-        ) : (
-          <NewSupplier />
-        )}
+        {chosen ? <ChangeSupplier key={chosen.id} of={chosen} onDone={() => setId(null)} /> : <NewSupplier />}
       </Column>
       <Column label={t('stock.ui.suppliers')} divided>
         <Head title={t('stock.ui.suppliers')} note={t('stock.ui.suppliersNote')} />
@@ -90,48 +86,6 @@ function NewSupplier(): ReactNode {
       >
         {t('stock.ui.saveSupplier')}
       </Button>
-    </Stack>
-  );
-}
-
-function ChangeSupplier(props: { readonly of: SupplierView; readonly onDone: () => void }): ReactNode {
-  const t = useText();
-  const { of } = props;
-  const { name, email, leadDays, minOrderMinor, openWeekdays, closedDays } = of;
-  const [draft, setDraft] = useState<SupplierDraft>({
-    name,
-    email,
-    leadDays,
-    minOrderMinor,
-    openWeekdays,
-    closedDays,
-  });
-  const manner = useManner();
-  const change = useCommand('stock.changeSupplier');
-  async function send(changes: Parameters<typeof change.run>[0]['changes']): Promise<void> {
-    const done = await change.run({ supplierId: of.id, revision: of.revision, changes });
-    if (done.ok) props.onDone();
-  }
-  const today = localDayOf(Date.now(), manner.zone);
-  return (
-    <Stack gap={2}>
-      <Head title={of.name} />
-      <SupplierFields draft={draft} set={(part) => setDraft({ ...draft, ...part })} />
-      <Refusal refusal={change.refusal} />
-      <Row>
-        <Button
-          kind="go"
-          busy={change.busy}
-          why={draft.name.trim() === '' ? t('stock.ui.supplierName') : undefined}
-          onPress={() => void send(sentSupplier(draft))}
-        >
-          {t('stock.ui.saveChanges')}
-        </Button>
-        <LinkButton onPress={props.onDone}>{t('stock.ui.leave')}</LinkButton>
-        <LinkButton quiet onPress={() => void send({ endedDay: today })}>
-          {t('stock.ui.endSupplier')}
-        </LinkButton>
-      </Row>
     </Stack>
   );
 }

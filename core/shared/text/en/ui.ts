@@ -28,6 +28,7 @@ export const uiTexts = {
   'ui.calendar': 'calendar',
   'ui.field.number': 'This is not a figure that fits here.',
   'ui.field.between': 'From {low} to {high}.',
+  'ui.field.meanwhile': 'Saved meanwhile: {value}. What you type here takes its place.',
   'ui.field.least': 'At least {low}.',
   'ui.safe': 'What is safe',
   'ui.next': 'What to do',
