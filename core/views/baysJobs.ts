@@ -31,8 +31,8 @@ export type StageRow = {
   readonly skill: Skill;
   readonly crew: number;
   readonly splittable: number;
+  /** Worked at normal pace, by the crew that was planned; of what nobody attends: since it began. */
   readonly workedMs: number;
-  readonly doneMs: EpochMs | null;
 };
 export type StayRow = {
   readonly jobId: JobId;
@@ -67,12 +67,17 @@ export function jobRows(db: ReadDb, range: Range): readonly JobRow[] {
   );
 }
 
+/** Two of a crew of two work one minute in a minute; whoever works at half the pace does half a minute in it. */
+const WORKED = `CASE WHEN s.crew = 0 THEN iif(s.state = 'inWork', max(0, :now - s.started_ms), 0) ELSE coalesce((
+    SELECT sum(max(0, coalesce(w.end_ms, :now) - w.start_ms) * coalesce(t.speed_ppm, 1000000)) / 1000000.0 / s.crew
+    FROM stage_work w LEFT JOIN technician t ON t.person_id = w.person_id WHERE w.stage_id = s.id), 0) END`;
+
 export function stageRows(db: ReadDb, range: Range, now: number): readonly StageRow[] {
   return allRows<StageRow>(
     db,
     `SELECT s.id, s.job_id AS jobId, s.kind, s.state, s.p50_min AS p50Min, s.mu, s.sigma, s.dwell_min AS dwellMin,
-       s.bay_kinds AS bayKinds, s.skill, s.crew, s.splittable, s.done_ms AS doneMs,
-       coalesce((SELECT sum(coalesce(w.end_ms, :now) - w.start_ms) FROM stage_work w WHERE w.stage_id = s.id), 0) AS workedMs
+       s.bay_kinds AS bayKinds, s.skill, s.crew, s.splittable,
+       ${WORKED} AS workedMs
      FROM job_stage s JOIN job j ON j.id = s.job_id WHERE ${WHICH} ORDER BY s.job_id, s.seq`,
     { ...range, now },
   );

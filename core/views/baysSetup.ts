@@ -18,9 +18,11 @@ type PersonRow = {
   readonly name: string;
   readonly skills: string;
   readonly speedPpm: Ppm;
+  readonly startedDay: LocalDay;
+  readonly endedDay: LocalDay | null;
 };
 
-/** Everything the shop has set about its bays, hours and people. Technicians who have left are not listed. */
+/** Everything the shop has set about its bays, hours and people. Technicians who have left are listed while work is placed with them. */
 export function baysSetup(db: ReadDb, today: LocalDay): BaysSetupView {
   return {
     bays: allRows<BayRow & { kind: BayKind; bayId: BayId }>(
@@ -46,6 +48,11 @@ export function baysSetup(db: ReadDb, today: LocalDay): BaysSetupView {
   };
 }
 
+/** Work that waits for somebody, from the day that is asked about on; that day by UTC, which is near enough. */
+const STILL_PLACED = `SELECT 1 FROM placement l JOIN job_stage s ON s.id = l.stage_id JOIN job j ON j.id = l.job_id
+  WHERE l.person_id = p.id AND l.end_min > unixepoch(:today) / 60 AND s.state NOT IN ('done', 'dropped')
+    AND j.state IN ('booked', 'here', 'inWork')`;
+
 function technicians(db: ReadDb, today: LocalDay): readonly TechnicianView[] {
   const shifts = allRows<ShiftView & { personId: PersonId }>(
     db,
@@ -54,9 +61,10 @@ function technicians(db: ReadDb, today: LocalDay): readonly TechnicianView[] {
   );
   return allRows<PersonRow>(
     db,
-    `SELECT t.person_id AS personId, p.name, t.skills, t.speed_ppm AS speedPpm
+    `SELECT t.person_id AS personId, p.name, t.skills, t.speed_ppm AS speedPpm,
+       p.started_day AS startedDay, p.ended_day AS endedDay
      FROM technician t JOIN person p ON p.id = t.person_id
-     WHERE p.ended_day IS NULL OR p.ended_day >= :today ORDER BY p.name`,
+     WHERE p.ended_day IS NULL OR p.ended_day >= :today OR EXISTS (${STILL_PLACED}) ORDER BY p.name`,
     { today },
   ).map((row) => ({
     ...row,

@@ -1,5 +1,5 @@
-import { type Calendar, openBetween, subtract } from '../bays/rules/calendar.ts';
-import { daysBetween, weekCalendar } from '../bays/rules/hours.ts';
+import { type Calendar, openBetween } from '../bays/rules/calendar.ts';
+import { daysBetween, shiftHours } from '../bays/rules/hours.ts';
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { EpochMs, LocalDay } from '../shared/units.ts';
@@ -40,11 +40,5 @@ export function deskHours(db: ReadDb, localDay: LocalDay, zone: string, day: Day
 function shiftsOf(db: ReadDb, day: LocalDay, zone: string): ReadonlyMap<string, Calendar> {
   const setup = baysSetup(db, day);
   const days = daysBetween(day, day, zone);
-  const shut = setup.closures.some((c) => c.bayId === null && c.fromDay <= day && day <= c.toDay);
-  return new Map(
-    setup.technicians.map((t) => {
-      const away = setup.absences.filter((a) => a.personId === t.personId);
-      return [t.personId, subtract(weekCalendar(shut ? [] : days, t.shifts, zone), away)];
-    }),
-  );
+  return new Map(setup.technicians.map((t) => [t.personId, shiftHours(t, days, zone, setup)]));
 }

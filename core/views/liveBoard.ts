@@ -1,5 +1,12 @@
-import { type Calendar, intersect, type Span, subtract } from '../bays/rules/calendar.ts';
-import { type DayRow, daysBetween, slotsOf, weekCalendar } from '../bays/rules/hours.ts';
+import { type Calendar, intersect, type Span } from '../bays/rules/calendar.ts';
+import {
+  closedDays,
+  type DayRow,
+  daysBetween,
+  shiftHours,
+  slotsOf,
+  weekCalendar,
+} from '../bays/rules/hours.ts';
 import { liveJob } from '../bays/rules/live.ts';
 import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Technician } from '../bays/rules/model.ts';
 import type { ReadDb } from '../db/types.ts';
@@ -57,7 +64,7 @@ export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
   const days = daysBetween(from, ask.toDay && ask.toDay > lastDay ? ask.toDay : lastDay, zone);
   const setup = baysSetup(db, today);
   if (setup.hours.length === 0) refuse('HOURS_NOT_SET', {});
-  const closed = closedDays(setup, days);
+  const closed = closedDays(days, setup.closures);
   const open = weekCalendar(days, weekly(setup, 'shop'), zone, closed);
   const desk = weekCalendar(days, weekly(setup, 'desk'), zone, closed);
   const nowMin = Math.floor(ask.nowMs / 60_000);
@@ -75,7 +82,7 @@ export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
     slots: slotsOf(desk, settings.promises.slotMin),
     moveMin: settings.promises.moveMin,
     places: setup.bays.map((b) => placeOf(b, setup, days, range.toMin)),
-    technicians: setup.technicians.map((t) => technicianOf(t, setup, days, open, zone, closed)),
+    technicians: setup.technicians.map((t) => technicianOf(t, setup, days, open, zone)),
     jobs: new Map(),
     plans: new Map(),
   };
@@ -93,11 +100,6 @@ function weekly(setup: BaysSetupView, kind: 'shop' | 'desk') {
     .map((h) => ({ weekday: h.weekday, startMin: h.openMin, endMin: h.closeMin }));
 }
 
-function closedDays(setup: BaysSetupView, days: readonly DayRow[]): ReadonlySet<LocalDay> {
-  const whole = setup.closures.filter((c) => c.bayId === null);
-  return new Set(days.map((d) => d.day).filter((d) => whole.some((c) => c.fromDay <= d && d <= c.toDay)));
-}
-
 function placeOf(
   bay: BaysSetupView['bays'][number],
   setup: BaysSetupView,
@@ -111,8 +113,9 @@ function placeOf(
     const [first, last] = [within[0], within.at(-1)];
     if (first && last) closed.push({ startMin: first.startMin, endMin: last.endMin });
   }
-  const end = bay.endedDay === null ? undefined : days.find((d) => d.day > (bay.endedDay ?? ''));
-  const endsMin = bay.endedDay === null ? farMin : (end?.startMin ?? days[0]?.startMin ?? 0);
+  const last = bay.endedDay;
+  const after = last === null ? undefined : days.find((d) => d.day > last);
+  const endsMin = after?.startMin ?? farMin;
   const { bayId: id, name, kind, capacity, setupMin } = bay;
   return { id, name, kind, capacity, setupMin, closed, endsMin };
 }
@@ -123,10 +126,8 @@ function technicianOf(
   days: readonly DayRow[],
   open: Calendar,
   zone: string,
-  closed: ReadonlySet<LocalDay>,
 ): Technician {
-  const away = setup.absences.filter((a) => a.personId === t.personId);
-  const hours = subtract(intersect(open, weekCalendar(days, t.shifts, zone, closed)), away);
+  const hours = intersect(open, shiftHours(t, days, zone, setup));
   return { id: t.personId, name: t.name, skills: t.skills, speedPpm: t.speedPpm, hours };
 }
 
@@ -160,9 +161,12 @@ function withJobs(board: Board, rows: ReadonlyMap<JobId, JobRow>, parts: Parts):
 }
 
 function stageOf(row: StageRow): StageSpec {
-  const { id, kind, state, dwellMin, skill, crew, mu, sigma } = row;
-  const workedMin = row.workedMs / 60_000;
+  const { id, kind, state, skill, crew, mu, sigma } = row;
   const labourMin = row.p50Min;
+  const goneMin = row.workedMs / 60_000;
+  // What nobody attends runs on by itself: first its labour, then its dwell.
+  const workedMin = crew === 0 ? Math.min(goneMin, labourMin) : goneMin;
+  const dwellMin = Math.max(0, Math.ceil(row.dwellMin - (goneMin - workedMin)));
   return {
     ...{ id, kind, state, dwellMin, skill, crew, mu, sigma, workedMin, labourMin },
     bayKinds: stageKinds(row),

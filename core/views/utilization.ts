@@ -1,5 +1,5 @@
 import { type Calendar, FAR_MIN, openBetween, spansOf, subtract } from '../bays/rules/calendar.ts';
-import { type DayRow, daysBetween, weekCalendar } from '../bays/rules/hours.ts';
+import { type DayRow, daysBetween, shiftHours, weekCalendar } from '../bays/rules/hours.ts';
 import type { ReadCtx } from '../context.ts';
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
@@ -106,13 +106,8 @@ function people(
       { ...span, nowMs: ctx.now },
     ).map((r) => [r.personId, r.minutes]),
   );
-  const shut = frame.setup.closures.filter((c) => c.bayId === null);
-  const closed = new Set(
-    frame.days.map((d) => d.day).filter((d) => shut.some((c) => c.fromDay <= d && d <= c.toDay)),
-  );
   return frame.setup.technicians.map((t) => {
-    const away = frame.setup.absences.filter((a) => a.personId === t.personId);
-    const shifts = subtract(weekCalendar(frame.days, t.shifts, frame.zone, closed), away);
+    const shifts = shiftHours(t, frame.days, frame.zone, frame.setup);
     const shiftMin = openBetween(lived(shifts, frame), span.fromMin, span.toMin);
     return { personId: t.personId, name: t.name, shiftMin, workedMin: worked.get(t.personId) ?? 0 };
   });

@@ -1,6 +1,6 @@
 import { addLocalDays, isoWeekday, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
-import { type Calendar, calendarOf, type Span } from './calendar.ts';
+import { type Calendar, calendarOf, type Span, subtract } from './calendar.ts';
 
 /** A weekly opening or shift: wall-clock minutes since local midnight, 0..1440, on an ISO weekday 1..7. */
 export type WeeklySpan = { readonly weekday: number; readonly startMin: number; readonly endMin: number };
@@ -51,6 +51,47 @@ export function weekCalendar(
     }
   }
   return calendarOf(spans);
+}
+
+/** Days that the shop closed as a whole. */
+export function closedDays(days: readonly DayRow[], closures: readonly Closure[]): ReadonlySet<LocalDay> {
+  const whole = closures.filter((c) => c.bayId === null);
+  return new Set(days.map((d) => d.day).filter((d) => whole.some((c) => c.fromDay <= d && d <= c.toDay)));
+}
+export type Closure = {
+  readonly fromDay: LocalDay;
+  /** Included. */
+  readonly toDay: LocalDay;
+  /** The one bay that is closed; null = the whole shop. */
+  readonly bayId: string | null;
+};
+
+/** Somebody's week, and the days between which they are with the shop, both included; null = still there. */
+export type Worker = {
+  readonly personId: string;
+  readonly shifts: readonly WeeklySpan[];
+  readonly startedDay: LocalDay;
+  readonly endedDay: LocalDay | null;
+};
+
+/** When somebody is at work: their weekly shifts while they are with the shop, less closed days and absences. */
+export function shiftHours(
+  who: Worker,
+  days: readonly DayRow[],
+  zone: string,
+  free: {
+    readonly closures: readonly Closure[];
+    readonly absences: readonly (Span & { personId: string })[];
+  },
+): Calendar {
+  const there = days.filter(
+    (d) => who.startedDay <= d.day && (who.endedDay === null || d.day <= who.endedDay),
+  );
+  const shifts = weekCalendar(there, who.shifts, zone, closedDays(there, free.closures));
+  return subtract(
+    shifts,
+    free.absences.filter((a) => a.personId === who.personId),
+  );
 }
 
 /** Handover slots: from each opening of the desk, every `slotMin` minutes, before it closes. */

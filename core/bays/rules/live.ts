@@ -1,15 +1,17 @@
 import type { JobId } from '#core/shared/ids.ts';
 import type { JobState } from '#core/shared/vocabulary.ts';
-import { add, NEVER } from './calendar.ts';
+import { add, type Calendar, NEVER, openBetween } from './calendar.ts';
 import { bothHours } from './labour.ts';
 import {
   type Board,
   type JobPlan,
   type JobSpec,
+  labourAt,
   type Piece,
   type StageSpec,
   type StartRule,
   USUAL_JOB_SIGMA,
+  unattendedMin,
 } from './model.ts';
 
 /** What bookings know of a job, as the board needs it. */
@@ -37,7 +39,7 @@ export function liveJob(
   kept: JobPlan,
 ): { readonly job: JobSpec; readonly plan: JobPlan } {
   const here = facts.state === 'here' || facts.state === 'inWork' || facts.state === 'ready';
-  const pieces = kept.pieces.flatMap((p) => livePiece(board, stages, p));
+  const pieces = kept.pieces.flatMap((p) => livePiece(board, stages, kept, p));
   const plan = here ? stillStanding(board, { ...kept, pieces }) : { ...kept, pieces };
   const job: JobSpec = {
     id: facts.id,
@@ -52,21 +54,66 @@ export function liveJob(
   return { job, plan };
 }
 
-function livePiece(board: Board, stages: readonly StageSpec[], piece: Piece): readonly Piece[] {
+function livePiece(
+  board: Board,
+  stages: readonly StageSpec[],
+  kept: JobPlan,
+  piece: Piece,
+): readonly Piece[] {
   const stage = stages.find((s) => s.id === piece.stageId);
   if (!stage || stage.state === 'dropped') return piece.endMin <= board.nowMin ? [piece] : [];
-  if (stage.state === 'done') {
-    if (piece.startMin >= board.nowMin) return [];
-    return [{ ...piece, endMin: Math.min(piece.endMin, Math.max(board.nowMin, piece.startMin)) }];
+  if (stage.state === 'done') return doneBy(board, piece);
+  return [stage.state === 'inWork' ? runningOn(board, stage, kept, piece) : piece];
+}
+
+/** What is done holds nobody any more; what dries after it dries from then on. */
+function doneBy(board: Board, piece: Piece): readonly Piece[] {
+  if (piece.startMin >= board.nowMin) return [];
+  const endMin = Math.min(piece.endMin, board.nowMin);
+  return [{ ...piece, endMin, dwellEndMin: endMin + (piece.dwellEndMin - piece.endMin) }];
+}
+
+/**
+ * The piece that somebody is at goes on from now for as long as its stage has left, less what later pieces of the stage
+ * will do. Of a stage that was split, what lies behind and what is still to come stay as they are.
+ */
+function runningOn(board: Board, stage: StageSpec, kept: JobPlan, piece: Piece): Piece {
+  const { nowMin } = board;
+  const same = kept.pieces.filter((p) => p.stageId === stage.id);
+  const now = same.findLast((p) => p.startMin <= nowMin) ?? same[0];
+  if (piece !== now) return piece;
+  const startMin = Math.min(piece.startMin, nowMin);
+  if (stage.crew === 0) {
+    const left = Math.max(0, unattendedMin(stage) - stage.workedMin);
+    return { ...piece, startMin, endMin: startMin, dwellEndMin: nowMin + left };
   }
-  if (stage.state !== 'inWork') return [piece];
-  const crew = piece.personIds.flatMap((id) => board.technicians.find((t) => t.id === id) ?? []);
-  const left = Math.max(LEAST_LEFT_MIN, Math.round(stage.labourMin - stage.workedMin));
-  const hours = crew.map((c) => c.hours).reduce((a, b) => bothHours(a, b), crew[0]?.hours ?? board.open);
-  const expected = add(hours, board.nowMin, left);
-  const endMin = Math.max(board.nowMin, expected === NEVER ? board.nowMin + left : expected);
-  const startMin = Math.min(piece.startMin, board.nowMin);
-  return [{ ...piece, startMin, endMin, dwellEndMin: endMin + (piece.dwellEndMin - piece.endMin) }];
+  const later = same.filter((p) => p.startMin > piece.startMin && p.startMin > nowMin);
+  const labourMin = stage.labourMin - stage.workedMin - later.reduce((sum, p) => sum + labourIn(board, p), 0);
+  const { hours, speeds } = crewOf(board, piece);
+  const left = Math.max(LEAST_LEFT_MIN, labourAt({ ...stage, labourMin }, speeds));
+  const expected = add(hours, nowMin, left);
+  const endMin = expected === NEVER ? nowMin + left : expected;
+  return { ...piece, startMin, endMin, dwellEndMin: endMin + (piece.dwellEndMin - piece.endMin) };
+}
+
+type Crew = { readonly hours: Calendar; readonly speeds: readonly number[] };
+
+/** Hours and paces of whoever is planned; the shop's own where they are not known any more. */
+function crewOf(board: Board, piece: Piece): Crew {
+  const people = piece.personIds.flatMap((id) => board.technicians.find((t) => t.id === id) ?? []);
+  const [first] = people;
+  if (!first) return { hours: board.open, speeds: [1_000_000] };
+  return {
+    hours: people.reduce((hours, t) => bothHours(hours, t.hours), first.hours),
+    speeds: people.map((t) => t.speedPpm),
+  };
+}
+
+/** Minutes of labour, at normal pace, that a piece has room for. */
+function labourIn(board: Board, piece: Piece): number {
+  const { hours, speeds } = crewOf(board, piece);
+  const mean = speeds.reduce((a, b) => a + b, 0) / speeds.length;
+  return (openBetween(hours, piece.startMin, piece.endMin) * mean) / 1_000_000;
 }
 
 /** The place a car is in now: its last planned arrival that has passed, else the first planned place. */

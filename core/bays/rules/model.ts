@@ -31,8 +31,9 @@ export type StageSpec = {
   readonly kind: StageKind;
   readonly state: StageState;
   readonly labourMin: number;
-  /** Already worked, when the stage is running or paused. */
+  /** Already worked, at normal pace, when the stage is running or paused. */
   readonly workedMin: number;
+  /** Unattended after the labour; of a stage that nobody attends and that runs, what is left of it. */
   readonly dwellMin: number;
   readonly bayKinds: readonly BayKind[];
   readonly skill: Skill;

@@ -37,6 +37,9 @@ export type TechnicianView = {
   readonly skills: readonly Skill[];
   readonly speedPpm: Ppm;
   readonly shifts: readonly ShiftView[];
+  /** Their first and last day in the shop, both included; null = they stay. */
+  readonly startedDay: LocalDay;
+  readonly endedDay: LocalDay | null;
 };
 
 /** Everything the shop has set about its bays, hours and people, for the Shop pages. */

@@ -1,0 +1,71 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { PersonId } from '#core/shared/ids.ts';
+import type { LocalDay } from '#core/shared/units.ts';
+import { type BayShop, openBayShop } from './shop.ts';
+
+let shop: BayShop;
+/** Wednesday 25 November 2026, 10:00 in Vienna. */
+beforeEach(() => {
+  shop = openBayShop();
+});
+afterEach(() => shop.close());
+
+const DAY = (text: string): LocalDay => text as LocalDay;
+const minuteAt = (iso: string): number => Date.parse(iso) / 60_000;
+/** Work that only Ann can do. */
+const PROTECT = [{ kind: 'protect', min: 60, bay: 'protection', skill: 'protection' }] as const;
+const INTERIOR = [{ kind: 'interior', min: 60, bay: 'correction', skill: 'interior' }] as const;
+const FRIDAY = minuteAt('2026-11-27T07:00:00Z');
+
+function annLeaves(lastDay: string): void {
+  const { revision } = shop.db.raw.prepare('SELECT revision FROM person WHERE id = ?').get(shop.ann) as {
+    revision: number;
+  };
+  shop.write('access.endPerson', { personId: shop.ann, revision, lastDay: DAY(lastDay) });
+}
+
+describe('somebody who leaves', () => {
+  it('is given no work after the last day', async () => {
+    annLeaves('2026-11-26');
+    const jobId = shop.job('Marit Vane', PROTECT);
+    const soon = await shop.read('bays.offers', { jobId });
+    const ends = soon.offers.flatMap((o) => o.plan.pieces.map((p) => p.endMin));
+    expect(Math.max(...ends)).toBeLessThanOrEqual(minuteAt('2026-11-26T16:00:00Z'));
+    const late = await shop.call('bays.offers', { jobId, notBeforeMin: FRIDAY });
+    expect(late).toMatchObject({ ok: false, error: { code: 'NO_PLACE_FOR_JOB' } });
+  });
+
+  it('is named at what is still placed with them, before the last day and after it', async () => {
+    const jobId = shop.job('Marit Vane', PROTECT);
+    shop.write('bays.bookEarliest', { jobId, notBeforeMin: FRIDAY as never });
+    annLeaves('2026-11-26');
+    const away = async () =>
+      (await shop.read('bays.faults', {})).find((f) => f.rule === 'personAway')?.words['person'];
+    expect(await away()).toBe('The technician');
+    shop.at(Date.parse('2026-11-27T06:00:00Z'));
+    expect(await away()).toBe('The technician');
+  });
+});
+
+it('somebody who comes later is given work from the first day on', async () => {
+  const { id } = shop.write('access.addPerson', {
+    name: 'Ines Brisk',
+    role: 'technician',
+    startedDay: DAY('2026-12-07'),
+  });
+  const shifts = [1, 2, 3, 4, 5].map((weekday) => ({ weekday, startMin: 480, endMin: 1020 }));
+  shop.write('bays.setTechnician', { personId: shop.ann, skills: ['wash'], shifts });
+  shop.write('bays.setTechnician', { personId: id as PersonId, skills: ['interior'], shifts });
+  const view = await shop.read('bays.offers', { jobId: shop.job('Marit Vane', INTERIOR) });
+  const starts = view.offers.flatMap((o) => o.plan.pieces.map((p) => p.startMin));
+  expect(Math.min(...starts)).toBeGreaterThanOrEqual(minuteAt('2026-12-07T07:00:00Z'));
+  // Today Ann is here for nine hours, and Ben for his usual eight and a half.
+  expect((await shop.read('bookings.desk', {})).hours.shiftMin).toBe(540 + 510);
+});
+
+it('a bay that ends after all that is planned is there until then', async () => {
+  const revision = 1;
+  shop.write('bays.endBay', { bayId: shop.bays[2] as never, revision, lastDay: DAY('2027-06-30') });
+  const view = await shop.read('bays.offers', { jobId: shop.job('Marit Vane', PROTECT) });
+  expect(view.offers.length).toBeGreaterThan(0);
+});
