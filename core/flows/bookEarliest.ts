@@ -31,7 +31,10 @@ export function bookEarliest(
   });
   if (!choice) return refuseImpossible(live, job);
   const { plan } = choice.placement;
-  const board = { ...live.board, jobs: new Map(live.board.jobs).set(job.id, { ...job, start: FREE }) };
+  const board = {
+    ...live.board,
+    jobs: new Map(live.board.jobs).set(job.id, job.start.kind === 'here' ? job : { ...job, start: FREE }),
+  };
   savePlans(ctx, { ...live, board }, [plan], new Set());
   const dropOffMin = (plan.stays[0]?.arriveMin ?? live.board.nowMin) as EpochMin;
   const pickUpMin = choice.pickUpMin as EpochMin;

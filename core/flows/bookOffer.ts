@@ -27,7 +27,8 @@ export function bookOffer(ctx: WriteCtx, input: InputOf<(typeof baysEntries)['ba
   const change = savePlans(ctx, { ...live, board }, [input.plan], new Set());
   const promisePpm = chanceBy(readyOf(board, fresh, { plan: input.plan }), pickUpMin) as Ppm;
   const bold = promisePpm < live.shop.settings.promises.levelPpm;
-  const dropOffMin = first.arriveMin;
+  const came = job.start.kind === 'here' ? (live.rows.get(job.id)?.dropOffMin ?? null) : null;
+  const dropOffMin = came ?? first.arriveMin;
   markBooked(ctx, { jobId: job.id, dropOffMin, pickUpMin, promisePpm, bold });
   return change;
 }

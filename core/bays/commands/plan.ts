@@ -2,14 +2,16 @@ import type { WriteCtx } from '../../context.ts';
 import type { baysEntries } from '../../shared/catalogue/bays.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
-import type { JobId } from '../../shared/ids.ts';
+import type { JobId, StageId } from '../../shared/ids.ts';
 import type { EpochMin } from '../../shared/units.ts';
 import type { JobPlanView, PiecePlan, PlanChange, PlanFault } from '../../shared/views/bays.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
+import { isWaiting } from '../rules/begun.ts';
 import { shiftedJob } from '../rules/changes.ts';
+import { asksFirst, BY_CONSENT } from '../rules/consent.ts';
 import { letGo } from '../rules/letGo.ts';
 import type { Board, JobPlan } from '../rules/model.ts';
-import { BY_CONSENT, checkMove, type Mover, type MoveWish, movedPlan } from '../rules/move.ts';
+import { checkMove, type Mover, type MoveWish, movedPlan } from '../rules/move.ts';
 import { faultsOfJob } from '../rules/validate.ts';
 import { endedEarly, noteConflict, planOfJob, planRevision, replacePlans } from '../store/plan.ts';
 import { plannable } from './offers.ts';
@@ -62,13 +64,12 @@ export function restorePlans(ctx: WriteCtx, input: In<'bays.restorePlans'>): Pla
 /** Applies a re-plan whole. @throws PLAN_CHANGED · PLAN_BREAKS_RULE · NEEDS_CONSENT */
 export function applyReplan(ctx: WriteCtx, input: In<'bays.applyReplan'>): PlanChange {
   const live = boardForChange(ctx, input.planRevision);
-  const late = new Set(input.consent);
-  // A promise that is late already may stay late in the better plan: that is no new breach.
-  for (const [id, plan] of live.board.plans) {
-    const job = live.board.jobs.get(id);
-    if (job && faultsOfJob(live.board, job, plan).some((f) => f.rule === 'promiseMissed')) late.add(id);
+  const agreed = new Set(input.consent);
+  for (const plan of input.plans) {
+    const [job, old] = [live.board.jobs.get(plan.jobId), live.board.plans.get(plan.jobId)];
+    if (job && old && !asksFirst(live.board, job, old, plan)) agreed.add(plan.jobId);
   }
-  return savePlans(ctx, live, input.plans, late);
+  return savePlans(ctx, live, input.plans, agreed);
 }
 
 /**
@@ -97,9 +98,26 @@ export function savePlans(
   tidyEnded(ctx);
   freeHeld(ctx, live, new Set(plans.map((p) => p.jobId)));
   const undo = plans.map((p) => planOfJob(ctx.db, p.jobId));
-  replacePlans(ctx.db, plans as unknown as readonly JobPlanView[]);
+  replacePlans(
+    ctx.db,
+    plans.map((plan, i) => asKept(live, plan, undo[i])) as unknown as readonly JobPlanView[],
+  );
   for (const plan of plans) ctx.changed(plan.jobId, 'plan');
   return { planRevision: planRevision(ctx.db), undo };
+}
+
+/**
+ * The plan as it is written down: what has begun is kept as it was planned, not as it now looks, so that an overrun takes
+ * nobody away from the next car on paper; it only lets go of what it holds for nothing.
+ */
+function asKept(live: LiveBoard, plan: JobPlan, kept: JobPlan | undefined): JobPlan {
+  const job = live.board.jobs.get(plan.jobId);
+  if (!job || !kept) return plan;
+  const held = letGo(kept, job.stages, live.board.nowMin, live.board.plans.get(job.id)) ?? kept;
+  const begun = (stageId: StageId): boolean => !isWaiting(job, stageId);
+  const known = held.pieces.filter((p) => begun(p.stageId));
+  const fresh = plan.pieces.filter((p) => !known.some((k) => k.stageId === p.stageId));
+  return { ...plan, pieces: [...known, ...fresh] };
 }
 
 function refuseRule(live: LiveBoard, fault: PlanFault): never {

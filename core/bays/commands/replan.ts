@@ -5,12 +5,11 @@ import type { JobId } from '../../shared/ids.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { ReplanJob, ReplanStep, ReplanView } from '../../shared/views/bays.ts';
 import { liveBoard } from '../../views/liveBoard.ts';
+import { asksFirst } from '../rules/consent.ts';
 import { type Board, finishOf, type JobPlan } from '../rules/model.ts';
-import { BY_CONSENT } from '../rules/move.ts';
 import { chanceBy } from '../rules/promise.ts';
 import { replan, samePlan } from '../rules/replan.ts';
 import { simulateReady } from '../rules/simulate.ts';
-import { faultsOfJob } from '../rules/validate.ts';
 import { planView } from './offers.ts';
 
 type Ask = InputOf<(typeof baysEntries)['bays.replan']>;
@@ -55,7 +54,7 @@ export function runReplan(model: ReplanModel, task: TaskCtx): ReplanView {
     proved: result.after.lateMin === result.boundLateMin,
     moved: moved.map((p) => ({
       ...movedJob(board, p, before, after),
-      needsConsent: asksFirst(board, proposed, p),
+      needsConsent: needsConsent(board, proposed, p),
     })),
     iterations: result.iterations,
   };
@@ -63,12 +62,9 @@ export function runReplan(model: ReplanModel, task: TaskCtx): ReplanView {
 const SEED = 20;
 const RUNS = 400;
 
-/** Whether somebody has to agree first. A promise that is late already may stay late: that is no new breach. */
-function asksFirst(board: Board, proposed: Board, plan: JobPlan): boolean {
-  const job = board.jobs.get(plan.jobId);
-  const old = board.plans.get(plan.jobId);
-  if (!job || !old || faultsOfJob(board, job, old).some((f) => f.rule === 'promiseMissed')) return false;
-  return faultsOfJob(proposed, job, plan).some((f) => BY_CONSENT.includes(f.rule));
+function needsConsent(board: Board, proposed: Board, plan: JobPlan): boolean {
+  const [job, old] = [board.jobs.get(plan.jobId), board.plans.get(plan.jobId)];
+  return job !== undefined && old !== undefined && asksFirst(proposed, job, old, plan);
 }
 
 type Runs = ReadonlyMap<JobId, readonly number[]>;

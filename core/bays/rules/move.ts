@@ -1,6 +1,7 @@
 import type { BayId, PersonId, StageId } from '#core/shared/ids.ts';
 import type { PlanFault } from '#core/shared/views/bays.ts';
 import { next } from './calendar.ts';
+import { BY_CONSENT } from './consent.ts';
 import { labourFinder } from './labour.ts';
 import {
   arrivalMin,
@@ -25,9 +26,6 @@ export type MoveWish = {
 export type MoveResult =
   | { readonly ok: true; readonly plan: JobPlan; readonly consent: readonly PlanFault[] }
   | { readonly ok: false; readonly fault: PlanFault };
-
-/** Rules that the desk may set aside when the customer agrees. */
-export const BY_CONSENT: readonly string[] = ['promiseMissed', 'dropOffMoved'];
 
 /**
  * The plan with a block moved: its stages follow each other in the new place from `startMin` on, each by its own

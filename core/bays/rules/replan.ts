@@ -1,9 +1,10 @@
 import type { JobId } from '#core/shared/ids.ts';
 import { type Random, seeded } from '#core/shared/random.ts';
+import { waits, wentOn } from './begun.ts';
 import { type Board, finishOf, isOpenStage, type JobPlan, type JobSpec } from './model.ts';
 import { type Occupancy, occupancyOf } from './occupancy.ts';
 import { placeJob } from './offers.ts';
-import { better, brokenOf, isBehind, isWaiting, type Score, scoreOf } from './score.ts';
+import { better, brokenOf, isBehind, type Score, scoreOf } from './score.ts';
 
 export type ReplanWish = {
   readonly seed: number;
@@ -161,8 +162,7 @@ function placedAgain(
   old: JobPlan,
   wish: ReplanWish,
 ): JobPlan | null {
-  const waiting = job.stages.filter((s) => s.state === 'planned' || s.state === 'paused');
-  const begun = old.pieces.filter((p) => !isWaiting(job, p.stageId));
+  const waiting = job.stages.filter(waits);
   const free = job.start.kind === 'agreed' && wish.consent.has(job.id);
   const start = free ? ({ kind: 'free', notBeforeMin: board.nowMin } as const) : job.start;
   const holdUntilMin = wish.consent.has(job.id) ? 0 : (job.promiseMin ?? 0);
@@ -173,22 +173,8 @@ function placedAgain(
     { people: null, holdUntilMin, stages: waiting },
   );
   if (!placement) return null;
-  const plan: JobPlan = {
-    jobId: job.id,
-    pieces: [...begun, ...placement.plan.pieces],
-    stays: job.start.kind === 'here' ? joinPast(old, placement.plan, board.nowMin) : placement.plan.stays,
-  };
+  const plan = wentOn(job, old, placement.plan, board.nowMin);
   return samePlan(plan, old) ? old : plan;
-}
-
-/** A car that is here keeps the stays that are behind it. */
-function joinPast(old: JobPlan, fresh: JobPlan, nowMin: number): JobPlan['stays'] {
-  const current = old.stays.findLast((s) => s.arriveMin <= nowMin);
-  const [first, ...rest] = fresh.stays;
-  if (!current || !first) return fresh.stays;
-  const past = old.stays.filter((s) => s.arriveMin < current.arriveMin);
-  if (first.bayId === current.bayId) return [...past, { ...first, arriveMin: current.arriveMin }, ...rest];
-  return [...past, { ...current, leaveMin: first.arriveMin }, first, ...rest];
 }
 
 export function samePlan(a: JobPlan, b: JobPlan): boolean {

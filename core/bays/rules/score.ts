@@ -1,4 +1,6 @@
-import type { JobId, StageId } from '#core/shared/ids.ts';
+import type { JobId } from '#core/shared/ids.ts';
+import { isWaiting } from './begun.ts';
+import { BY_CONSENT } from './consent.ts';
 import { type Board, finishOf, type JobPlan, type JobSpec } from './model.ts';
 import { faultsOfJob } from './validate.ts';
 
@@ -34,10 +36,6 @@ export function isBehind(board: Board, job: JobSpec, plan: JobPlan): boolean {
   return plan.pieces.some((p) => p.startMin < board.nowMin && isWaiting(job, p.stageId));
 }
 
-export function isWaiting(job: JobSpec, stageId: StageId): boolean {
-  return job.stages.some((s) => s.id === stageId && (s.state === 'planned' || s.state === 'paused'));
-}
-
 export function better(a: Score, b: Score): boolean {
   if (a.behind !== b.behind) return a.behind < b.behind;
   if (a.lateMin !== b.lateMin) return a.lateMin < b.lateMin;
@@ -49,7 +47,6 @@ export function better(a: Score, b: Score): boolean {
 export function brokenOf(board: Board, jobs: readonly JobSpec[]): readonly JobSpec[] {
   return jobs.filter((job) => {
     const plan = board.plans.get(job.id);
-    const soft = ['promiseMissed', 'dropOffMoved'];
-    return plan !== undefined && faultsOfJob(board, job, plan).some((f) => !soft.includes(f.rule));
+    return plan !== undefined && faultsOfJob(board, job, plan).some((f) => !BY_CONSENT.includes(f.rule));
   });
 }
