@@ -103,8 +103,17 @@ export function waitingQuotes(db: ReadDb, today: LocalDay): WaitingQuote[] {
 }
 
 /**
+ * True of a job `j` on which something can be billed: an agreed quote, or time worked on more than the look. Work redone
+ * under warranty is not billed.
+ */
+export const WORK_TO_BILL = `(j.redo_of_job_id IS NULL
+  AND (EXISTS (SELECT 1 FROM quote q WHERE q.job_id = j.id AND q.state = 'accepted')
+    OR EXISTS (SELECT 1 FROM job_stage s JOIN stage_work w ON w.stage_id = s.id
+      WHERE s.job_id = j.id AND s.kind <> 'inspection' AND w.end_ms - w.start_ms >= 30000)))`;
+
+/**
  * Jobs that are ready or gone and have no invoice yet, or none that stands; `agreedMinor` is null where only the time
- * worked can be billed. Work redone under warranty is not billed.
+ * worked can be billed.
  */
 export function jobsToBill(db: ReadDb): ToBill[] {
   return allRows<ToBill>(
@@ -113,10 +122,7 @@ export function jobsToBill(db: ReadDb): ToBill[] {
       (SELECT o.to_pay_minor FROM quote q JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter
         WHERE q.job_id = j.id AND q.state = 'accepted') AS agreedMinor
     FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
-    WHERE j.state IN ('ready', 'collected') AND j.redo_of_job_id IS NULL
-      AND (EXISTS (SELECT 1 FROM quote q WHERE q.job_id = j.id AND q.state = 'accepted')
-        OR EXISTS (SELECT 1 FROM job_stage s JOIN stage_work w ON w.stage_id = s.id
-          WHERE s.job_id = j.id AND s.kind <> 'inspection' AND w.end_ms - w.start_ms >= 30000))
+    WHERE j.state IN ('ready', 'collected') AND ${WORK_TO_BILL}
       AND NOT EXISTS (SELECT 1 FROM invoice i JOIN json_each(i.bill, '$.lines') l
         WHERE i.job_id = j.id AND i.kind = 'invoice' AND NOT ${whollyCredited('i')}
           AND (json_extract(l.value, '$.what') = 'materials' OR json_extract(l.value, '$.what') LIKE 'labour.%'))

@@ -1,14 +1,18 @@
 import type { ReadCtx } from '../context.ts';
 import { allRows, oneRow } from '../db/prepared.ts';
+import { foldText, phoneKey } from '../people/rules/names.ts';
 import type { CustomerId, VehicleId } from '../shared/ids.ts';
 import type { EpochMin } from '../shared/units.ts';
 import type { JobList, JobRow, JobSort, JobsPage } from '../shared/views/jobList.ts';
-import { OWED } from './billingLists.ts';
+import { plateKey } from '../vehicles/rules/plate.ts';
+import { OWED, WORK_TO_BILL } from './billingLists.ts';
+import { whollyCredited } from './heldMoney.ts';
 import { isLate } from './jobFacts.ts';
 import { PROMISE } from './promiseFacts.ts';
 
 const OPEN = `j.state IN ('enquiry','quoted','booked','here','inWork','ready')`;
-const BILLED = `EXISTS (SELECT 1 FROM invoice i WHERE i.job_id = j.id AND i.kind = 'invoice' AND i.number IS NOT NULL)`;
+const BILLED = `EXISTS (SELECT 1 FROM invoice i WHERE i.job_id = j.id AND i.kind = 'invoice' AND i.number IS NOT NULL
+    AND NOT ${whollyCredited('i')})`;
 const OWES = `(SELECT sum(${OWED}) FROM invoice i WHERE i.job_id = j.id AND i.number IS NOT NULL AND i.kind <> 'credit')`;
 
 /** What each list holds, as SQL over `job j`. */
@@ -16,7 +20,7 @@ const LISTS: Readonly<Record<JobList, string>> = {
   open: OPEN,
   quoted: `j.state IN ('enquiry','quoted')`,
   finished: `j.state = 'collected'`,
-  toBill: `j.state IN ('ready','collected') AND j.purpose NOT IN ('inspectionVisit','redo') AND NOT ${BILLED}`,
+  toBill: `j.state IN ('ready','collected') AND NOT ${BILLED} AND ${WORK_TO_BILL}`,
   unpaid: `${BILLED} AND ${OWES} > 0`,
   ended: `j.state IN ('cancelled','noShow')`,
 };
@@ -72,28 +76,28 @@ export function jobsPage(ctx: ReadCtx, input: Ask): JobsPage {
 const WORDS = `SELECT j.id, j.number, c.name || ' ' || v.make_model || ' ' || j.wish AS words, v.plate_key AS plate,
     c.phone_key AS phone ${FROM}`;
 
+/** Fewest digits by which somebody is looked for by telephone. */
+const LEAST = 3;
+
 /**
  * Jobs whose number, name, vehicle, wish, plate or telephone holds what was typed, whatever its case or accents:
  * SQLite itself knows upper and lower case of plain letters only.
  */
 function found(ctx: ReadCtx, search: string): string[] {
   type Words = { id: string; number: number; words: string; plate: string; phone: string };
-  const wanted = folded(search);
-  const key = search.toUpperCase().replace(/[^A-Z0-9]/g, '');
-  const digits = /^\d+$/.test(search) ? Number(search) : null;
+  const wanted = foldText(search);
+  const plate = plateKey(search);
+  const digits = /\p{L}/u.test(search) ? '' : phoneKey(search).replace(/^0+/u, '');
+  const number = /^\d+$/.test(search) ? Number(search) : null;
   return allRows<Words>(ctx.db, WORDS)
     .filter(
       (w) =>
-        w.number === digits ||
-        folded(w.words).includes(wanted) ||
-        (key !== '' && w.plate.includes(key)) ||
-        (key.length > 3 && w.phone.includes(key)),
+        w.number === number ||
+        foldText(w.words).includes(wanted) ||
+        (plate !== '' && w.plate.includes(plate)) ||
+        (digits.length >= LEAST && w.phone.includes(digits)),
     )
     .map((w) => w.id);
-}
-
-function folded(text: string): string {
-  return text.toLowerCase().normalize('NFD').replace(/\p{M}/gu, '');
 }
 
 /** All jobs of a customer or a vehicle, newest first. */

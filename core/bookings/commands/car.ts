@@ -64,12 +64,15 @@ function noteGoingHome(
 /**
  * Hands the car over with its record; a handover stage in the plan is done with it.
  * @throws JOB_STATE unless the car is ready
+ * @throws HANDOVER_BEFORE_ARRIVAL
  * @throws SIGNATURE_MISSING | PUBLISH_NEEDS_RECORD as at arrival
  */
 export function handOver(ctx: WriteCtx, input: In<'bookings.handOver'>): void {
   const job = needJob(ctx.db, input.jobId);
   const state = step(job, 'handOver');
   const atMs = happenedAt(ctx, input.atMs);
+  if (job.arrivedMs !== null && atMs < job.arrivedMs)
+    refuse('HANDOVER_BEFORE_ARRIVAL', { arrivedAtMs: job.arrivedMs });
   keepRecord(ctx, job, 'handover', input, { atMs, lateMin: 0 });
   for (const s of stagesOf(ctx.db, job.id))
     if (s.kind === 'handover' && s.state !== 'dropped' && s.state !== 'done')

@@ -3,6 +3,7 @@ import type { ReadDb } from '../../db/types.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId, PersonId, StageId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
+import type { EpochMs } from '../../shared/units.ts';
 import type { JobAction } from '../../shared/views/bookings.ts';
 import type { JobState } from '../../shared/vocabulary.ts';
 import { shopOf } from '../../views/shop.ts';
@@ -30,15 +31,15 @@ export function step(job: JobRecord, action: JobAction): JobState {
 }
 
 /**
- * Who is at work: the person named, else whoever is signed in.
+ * Who is at work at an instant, now if none is given: the person named, else whoever is signed in.
  * @throws NOT_FOUND when there is no such person
- * @throws PERSON_NOT_HERE when they have left
+ * @throws PERSON_NOT_HERE when they had left by then
  */
-export function needWorker(ctx: WriteCtx, named: PersonId | undefined): WorkerRow {
+export function needWorker(ctx: WriteCtx, named: PersonId | undefined, atMs: EpochMs = ctx.now): WorkerRow {
   const id = named ?? ctx.actor?.personId ?? refuse('NOT_ALLOWED', { needs: 'technician', has: 'nobody' });
   const person = findWorker(ctx.db, id) ?? refuse('NOT_FOUND', { what: 'person', id });
-  const today = localDayOf(ctx.now, shopOf(ctx.db).zone);
-  if (person.endedDay !== null && person.endedDay < today) refuse('PERSON_NOT_HERE', { name: person.name });
+  const day = localDayOf(atMs, shopOf(ctx.db).zone);
+  if (person.endedDay !== null && person.endedDay < day) refuse('PERSON_NOT_HERE', { name: person.name });
   return person;
 }
 

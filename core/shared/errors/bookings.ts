@@ -1,3 +1,4 @@
+import type { EpochMs } from '../units.ts';
 import type { JobAction, OverrideRule } from '../views/bookings.ts';
 import type { JobState, PanelId, StageKind, StageState } from '../vocabulary.ts';
 
@@ -18,6 +19,7 @@ export type BookingsErrors = {
     readonly panels: readonly PanelId[];
   };
   readonly PROMISE_BEFORE_DROP_OFF: Readonly<Record<string, never>>;
+  readonly HANDOVER_BEFORE_ARRIVAL: { readonly arrivedAtMs: EpochMs };
   /** A typed stretch overlaps another of the same person. */
   readonly WORK_OVERLAPS: { readonly person: string; readonly number: number; readonly stage: StageKind };
   readonly WORK_REVERSED: Readonly<Record<string, never>>;

@@ -7,6 +7,8 @@ export const bookingsTexts = {
   'error.STAGE_ORDER':
     '{rule, select, decontaminateBeforeMachine {Not decontaminated yet} clayBeforeMachine {Not clayed yet} other {Not cut yet}}: {panels}. {rule, select, cutBeforeRefine {Refining comes after the cut that is planned there.} other {Grit that is still on the paint would be dragged round by the pad.}} Do that first, or set the rule aside under your name with the reason.',
   'error.PROMISE_BEFORE_DROP_OFF': 'The pick-up has to be after the drop-off. Nothing was booked.',
+  'error.HANDOVER_BEFORE_ARRIVAL':
+    'The car came {arrivedAtMs}, so it can’t have gone home before. Correct the time; nothing was changed.',
   'error.WORK_OVERLAPS':
     '{person} was at work on {stage} of job {number} in that time already. One person can’t be typed in twice: change one of the two.',
   'error.WORK_REVERSED': 'The end has to be after the start. Nothing was changed.',
