@@ -1,7 +1,13 @@
 import type { ReadCtx, WriteCtx } from '../../context.ts';
 import { sectionTime } from '../../estimate/rules/sections.ts';
 import { refuse } from '../../shared/errors.ts';
-import { DEFAULT_STEPS, type MachineStep, STEP_ROLES, type StepRole } from '../../shared/machineStep.ts';
+import {
+  DEFAULT_STEPS,
+  type MachineStep,
+  machineStep,
+  STEP_ROLES,
+  type StepRole,
+} from '../../shared/machineStep.ts';
 import type { ShopSettings } from '../../shared/settings.ts';
 import type { StepView } from '../../shared/views/paint.ts';
 import { ownSteps } from '../../views/estimateInputs.ts';
@@ -40,6 +46,8 @@ export function setStep(ctx: WriteCtx, input: MachineStep): null {
  * Fits a step's removal rate to what the shop's own test spots really took, through the origin, with its standard
  * error. Spots tried with another pad or speed than the step now has are still counted at the step's geometry.
  * @throws SPOTS_TOO_FEW below two measured spots
+ * @throws SPOTS_ABSURD when they would make a step that no paint allows: a slip in what was noted as taken
+ * @throws PAD_OVERHANGS when the step's pad is wider than a section
  */
 export function refitStep(
   ctx: WriteCtx,
@@ -57,7 +65,9 @@ export function refitStep(
     tenthUmPerKs: Math.round(fit.tenthUmPerSecond * 1000),
     errorPerKs: Math.round(fit.error * 1000),
   };
-  setStep(ctx, { ...step, tenthUmPerKs: Math.max(0, rate.tenthUmPerKs), errorPerKs: rate.errorPerKs });
+  const fitted = machineStep.safeParse({ ...step, ...rate });
+  if (!fitted.success) return refuse('SPOTS_ABSURD', { spots: fit.n });
+  setStep(ctx, fitted.data);
   return { ...rate, n: fit.n };
 }
 

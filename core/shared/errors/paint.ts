@@ -27,6 +27,8 @@ export type PaintErrors = {
   readonly NO_READING: Readonly<Record<string, never>>;
   /** A rate is fitted through two test spots at least. */
   readonly SPOTS_TOO_FEW: { readonly spots: number };
+  /** The rate that the test spots would make lies beyond every paint. */
+  readonly SPOTS_ABSURD: { readonly spots: number };
   readonly SUBSTRATE_UNREADABLE: { readonly panel: string; readonly substrate: string };
   readonly DEPTH_REVERSED: Readonly<Record<string, never>>;
   /** A level that the film does not allow without a named person's override. */

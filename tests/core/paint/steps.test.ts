@@ -55,4 +55,14 @@ describe('a rate fitted to the shop’s own spots', () => {
     expect(reply).toMatchObject({ ok: false, error: { code: 'SPOTS_TOO_FEW', data: { spots: 1 } } });
     expect((await step('heavyCut')).tenthUmPerKs).toBe(before.tenthUmPerKs);
   });
+
+  test('is refused where it lies beyond every paint, and estimates go on with the step as it was', async () => {
+    // 100 µm in one pass of 4.75 s: some 210,000 tenths in 1,000 s of contact.
+    spot(1, 1000);
+    spot(1, 1000);
+    const before = await step('heavyCut');
+    const reply = await shop.call('paint.refitStep', { role: 'heavyCut' });
+    expect(reply).toMatchObject({ ok: false, error: { code: 'SPOTS_ABSURD', data: { spots: 2 } } });
+    expect((await step('heavyCut')).tenthUmPerKs).toBe(before.tenthUmPerKs);
+  });
 });

@@ -18,6 +18,8 @@ export const paintTexts = {
   'error.NO_READING': 'There is no reading in this text.',
   'error.SPOTS_TOO_FEW':
     '{spots, plural, =0 {No test spot} one {Only one test spot} other {# test spots}} of this step was read before and after. Read at least two so; until then the step stays as it is.',
+  'error.SPOTS_ABSURD':
+    'No paint gives as much film as the {spots} test spots of this step say. One of them was likely noted wrongly; the step stays as it is.',
   'error.SUBSTRATE_UNREADABLE':
     'This gauge can’t read {substrate, select, plastic {plastic} composite {composite} other {this metal}}: {panel}. Change what the panel is made of, or leave it unread.',
   'error.DEPTH_REVERSED': 'The shallow end of a depth range comes before the deep end.',
