@@ -13,7 +13,8 @@ export type BayRecord = {
 
 /**
  * Work counts where the board had its stage; a car stands where the board had it, from when it really came until it
- * was really collected. After its last stage in a place a car only blocks it. What runs on is cut at `nowMs`.
+ * was really collected, sooner or later than planned. After its last stage in a place a car only blocks it. What runs
+ * on is cut at `nowMs`.
  */
 export function bayRecords(
   db: ReadDb,
@@ -22,11 +23,14 @@ export function bayRecords(
   return allRows<BayRecord>(
     db,
     `WITH place AS (SELECT stage_id, bay_id, job_id FROM placement GROUP BY stage_id),
+     there AS (
+       SELECT id AS job_id, arrived_ms / 60000 AS came_min, coalesce(collected_ms, ended_ms, :nowMs) / 60000 AS went_min
+       FROM job WHERE arrived_ms < :toMin * 60000 AND coalesce(collected_ms, ended_ms, :nowMs) > :fromMin * 60000),
      here AS (
-       SELECT s.bay_id, s.job_id, max(s.arrive_min, j.arrived_ms / 60000) AS start_min,
-              min(s.leave_min, coalesce(j.collected_ms, j.ended_ms, :nowMs) / 60000) AS end_min
-       FROM stay s JOIN job j ON j.id = s.job_id
-       WHERE j.arrived_ms IS NOT NULL AND s.leave_min > :fromMin AND s.arrive_min < :toMin),
+       SELECT s.bay_id, s.job_id,
+              iif(row_number() OVER by_time = 1, t.came_min, max(s.arrive_min, t.came_min)) AS start_min,
+              iif(lead(s.id) OVER by_time IS NULL, t.went_min, min(s.leave_min, t.went_min)) AS end_min
+       FROM there t JOIN stay s ON s.job_id = t.job_id WINDOW by_time AS (PARTITION BY s.job_id ORDER BY s.arrive_min)),
      last AS (
        SELECT h.bay_id, h.job_id, h.start_min, h.end_min,
               max(coalesce(g.done_ms, :nowMs) / 60000 + CASE WHEN g.done_ms IS NULL THEN 0 ELSE g.dwell_min END) AS over_min

@@ -7,6 +7,7 @@ import type { Purpose } from '../shared/views/bookings.ts';
 import type { RailBar, WaitingAnswer } from '../shared/views/desk.ts';
 import type { BodyStyle, JobState, StageKind, StageState } from '../shared/vocabulary.ts';
 import { OWED } from './billingLists.ts';
+import { LIKELY_MIN } from './promiseFacts.ts';
 
 /** What the desk needs of a job that matters today, straight from the tables. */
 export type DeskRow = {
@@ -48,7 +49,7 @@ export type DeskStageRow = {
 const JOBS = `SELECT j.id AS jobId, j.number, j.state, j.purpose, c.name AS customer, c.phone, v.make_model AS makeModel,
     v.body, j.drop_off_min AS dropOffMin, j.pick_up_min AS pickUpMin, j.promise_ppm AS promisedPpm,
     j.arrived_ms AS arrivedMs, j.ready_ms AS readyMs,
-    (SELECT max(p.dwell_end_min) FROM placement p WHERE p.job_id = j.id) AS likelyMin,
+    ${LIKELY_MIN} AS likelyMin,
     coalesce((SELECT b.name FROM stay s JOIN bay b ON b.id = s.bay_id WHERE s.job_id = j.id
       ORDER BY (s.arrive_min <= :nowMin AND s.leave_min > :nowMin) DESC, s.arrive_min DESC LIMIT 1), '') AS bay,
     (SELECT sum(${OWED}) FROM invoice i WHERE i.job_id = j.id AND i.number IS NOT NULL AND i.kind <> 'credit') AS owedMinor

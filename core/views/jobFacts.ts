@@ -18,7 +18,7 @@ import { conflictsOf } from './jobConflicts.ts';
 import { hoursOf } from './jobHours.ts';
 import { overridesOf, recordsOf } from './jobRecords.ts';
 import { stageViewsOf } from './jobStages.ts';
-import { PROMISE } from './promiseFacts.ts';
+import { LIKELY_MIN, PROMISE } from './promiseFacts.ts';
 import { shopOf } from './shop.ts';
 
 type JobRow = Pick<
@@ -60,8 +60,7 @@ const JOB = `SELECT j.id, j.number, j.state, j.purpose, j.wish, j.ceiling_minor 
     j.customer_id AS customerId, j.payer_id AS payerId, j.vehicle_id AS vehicleId, j.stopped_ms AS stoppedMs,
     r.id AS redoId, r.number AS redoNumber,
     (SELECT count(*) FROM inspection i WHERE i.job_id = j.id) AS inspectionCount,
-    (SELECT max(p.dwell_end_min) FROM placement p JOIN job_stage s ON s.id = p.stage_id
-      WHERE p.job_id = j.id AND s.state <> 'dropped') AS likelyMin
+    ${LIKELY_MIN} AS likelyMin
   FROM job j LEFT JOIN job r ON r.id = j.redo_of_job_id WHERE j.id = :jobId`;
 const CUSTOMER = 'SELECT id, name, phone, email FROM customer WHERE id = :id';
 const VEHICLE = `SELECT id, body, make_model AS makeModel, colour, year, plate, vin, hardness FROM vehicle WHERE id = :id`;

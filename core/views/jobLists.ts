@@ -8,7 +8,7 @@ import { plateKey } from '../vehicles/rules/plate.ts';
 import { OWED, WORK_TO_BILL } from './billingLists.ts';
 import { whollyCredited } from './heldMoney.ts';
 import { isLate } from './jobFacts.ts';
-import { PROMISE } from './promiseFacts.ts';
+import { LIKELY_MIN, PROMISE } from './promiseFacts.ts';
 
 const OPEN = `j.state IN ('enquiry','quoted','booked','here','inWork','ready')`;
 const BILLED = `EXISTS (SELECT 1 FROM invoice i WHERE i.job_id = j.id AND i.kind = 'invoice' AND i.number IS NOT NULL
@@ -39,7 +39,7 @@ const PAGE = `WITH page AS (SELECT j.id AS jobId, (${STAGE_NOW}) AS stageId ${FR
 const COLUMNS = `j.id, j.number, j.state, j.purpose, c.name AS customer, v.make_model AS makeModel, v.body, v.plate,
     n.kind AS stage, n.state AS stageState, n.panels AS stagePanels, ${PROMISE},
     (SELECT json_group_array(DISTINCT d.panel) FROM stage_panel d WHERE d.stage_id = n.id) AS panelsDone,
-    (SELECT max(p.dwell_end_min) FROM placement p WHERE p.job_id = j.id) AS likelyMin,
+    ${LIKELY_MIN} AS likelyMin,
     (SELECT o.to_pay_minor FROM quote q JOIN quote_option o ON o.quote_id = q.id
       AND o.letter = coalesce(q.accepted_letter, 'A') WHERE q.job_id = j.id AND q.state <> 'replaced'
       ORDER BY q.state = 'accepted' DESC, q.version DESC LIMIT 1) AS quotedMinor, ${OWES} AS owedMinor`;

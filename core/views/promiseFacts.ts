@@ -9,6 +9,10 @@ const FOR_VISIT = `(${PROMISED} AND j.pick_up_min IS NOT NULL
   AND NOT EXISTS (SELECT 1 FROM placement p JOIN job_stage s ON s.id = p.stage_id
     WHERE p.job_id = j.id AND s.kind <> 'inspection'))`;
 
+/** When the board has the job's last work end, as SQL over `job j`; null while it has no place. */
+export const LIKELY_MIN = `(SELECT max(p.dwell_end_min) FROM placement p JOIN job_stage s ON s.id = p.stage_id
+    WHERE p.job_id = j.id AND s.state <> 'dropped')`;
+
 /** Columns of `PromiseFacts`. A chance and its being below the shop's level are kept until the car is ready. */
 export const PROMISE = `iif(${HOLDS}, j.drop_off_min, NULL) AS dropOffMin,
     iif(${HOLDS}, j.pick_up_min, NULL) AS pickUpMin,

@@ -3,7 +3,7 @@ import type { baysEntries } from '../../shared/catalogue/bays.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId, StageId } from '../../shared/ids.ts';
-import type { EpochMin } from '../../shared/units.ts';
+import { type EpochMin, MS_PER_MIN } from '../../shared/units.ts';
 import type { JobPlanView, PiecePlan, PlanChange, PlanFault } from '../../shared/views/bays.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { isWaiting } from '../rules/begun.ts';
@@ -13,7 +13,14 @@ import { letGo } from '../rules/letGo.ts';
 import type { Board, JobPlan } from '../rules/model.ts';
 import { checkMove, type Mover, type MoveWish, movedPlan } from '../rules/move.ts';
 import { faultsOfJob } from '../rules/validate.ts';
-import { endedEarly, noteConflict, planOfJob, planRevision, replacePlans } from '../store/plan.ts';
+import {
+  endedEarly,
+  noteConflict,
+  planOfJob,
+  planRevision,
+  replacePlans,
+  workedStages,
+} from '../store/plan.ts';
 import { plannable } from './offers.ts';
 import { faultSentence } from './words.ts';
 
@@ -169,8 +176,11 @@ export function takeNote(ctx: WriteCtx, input: In<'bays.noteConflict'>): null {
   return null;
 }
 
-/** Takes all of a job off the board: the car is not coming for it now. */
+/** Takes a job off the board: the car is not coming for it now. Where it was worked on before stays on record. */
 export function clearPlan(ctx: WriteCtx, jobId: JobId): void {
-  replacePlans(ctx.db, [{ jobId, stays: [], pieces: [] }]);
+  const nowMin = Math.floor(ctx.now / MS_PER_MIN) as EpochMin;
+  const worked = workedStages(ctx.db, jobId);
+  const pieces = planOfJob(ctx.db, jobId).pieces.filter((p) => worked.has(p.stageId));
+  replacePlans(ctx.db, [{ jobId, stays: [], pieces: pieces.map((p) => cutAt(p, nowMin)) }]);
   ctx.changed(jobId, 'plan');
 }

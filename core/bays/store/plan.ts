@@ -98,6 +98,12 @@ export function planOfJob(db: ReadDb, jobId: JobId): JobPlanView {
   return { jobId, stays, pieces: gatherPieces(placementsOf(db, jobId)) };
 }
 
+/** Stages of a job on which somebody's time is recorded. */
+export function workedStages(db: ReadDb, jobId: JobId): ReadonlySet<StageId> {
+  const sql = `SELECT DISTINCT s.id FROM job_stage s JOIN stage_work w ON w.stage_id = s.id WHERE s.job_id = :jobId`;
+  return new Set(allRows<{ id: StageId }>(db, sql, { jobId }).map((r) => r.id));
+}
+
 type PlacementRow = Omit<PiecePlan, 'personIds'> & {
   readonly stageId: StageId;
   readonly personId: PersonId | null;

@@ -119,3 +119,42 @@ it('the rest of a car that overruns can be moved though its technician is planne
   expect(reply.ok).toBe(true);
   expect(placed(jobId)[1]).toEqual(cut);
 });
+
+it('a car that goes home after the look leaves the board, and the hours of the look stay with its bay', async () => {
+  const look = shop.job('Ines Brisk', [{ ...WASH, kind: 'inspection', skill: 'inspection' }]);
+  shop.write('bays.bookEarliest', { jobId: look, runs: 20, marginMin: 0 });
+  const [seen] = placed(look);
+  if (!seen) throw new Error('no look');
+  shop.at((seen.startMin - 10) * 60_000);
+  shop.write('bookings.arrive', { jobId: look, ...CAR_RECORD });
+  begin(seen);
+  shop.at((seen.startMin + 20) * 60_000);
+  shop.write('bookings.finishStage', { stageId: seen.stageId });
+  const minutes = async () =>
+    (await shop.read('figures.utilization', { fromDay: DAY, toDay: '2026-11-28' as LocalDay })).bays[0]?.total
+      .attendedMin;
+  const before = await minutes();
+  shop.write('bookings.sendHome', { jobId: look, note: '' });
+  expect(await minutes()).toBe(before);
+  const board = await shop.read('bays.board', { fromDay: DAY, toDay: '2026-11-28' as LocalDay });
+  expect(board.blocks.filter((b) => b.jobId === look)).toEqual([]);
+  // Nobody is held by it, and it can come again.
+  const { offers } = await shop.read('bays.offers', {
+    jobId: shop.job('Dev Ostler', [{ ...WASH, min: 30 }]),
+  });
+  expect(offers.length).toBeGreaterThan(0);
+});
+
+it('is late nowhere for work that was dropped', async () => {
+  const [, cut, protect] = placed(jobId);
+  if (!cut || !protect) throw new Error('no work');
+  shop.db.raw.prepare('UPDATE job SET pick_up_min = ? WHERE id = ?').run(protect.startMin, jobId);
+  const late = async () => [
+    (await shop.read('bookings.job', { jobId })).promise.late,
+    (await shop.read('bookings.desk', {})).inBays[0]?.late,
+    (await shop.read('bookings.jobs', { search: '' })).rows[0]?.late,
+  ];
+  expect(await late()).toEqual([true, true, true]);
+  shop.write('bookings.dropStage', { stageId: protect.stageId, reason: 'the customer does it himself' });
+  expect(await late()).toEqual([false, false, false]);
+});

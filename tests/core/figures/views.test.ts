@@ -50,6 +50,37 @@ describe('the owner’s look back', () => {
     expect(bays[0]?.cells[0]).toMatchObject({ closedMin: 840, jobIds: ['j'] });
   });
 
+  it('counts a car from when it really came until it really went, before and after its planned time', async () => {
+    oneDay();
+    const set = "UPDATE job SET arrived_ms = ?, collected_ms = ? WHERE id = 'j'";
+    shop.db.raw.prepare(set).run(ms('2026-11-25T07:30Z'), ms('2026-11-26T08:00Z'));
+    shop.at(ms('2026-11-26T09:00Z'));
+    const { bays } = await shop.read('figures.utilization', day);
+    // open 07:00–17:00Z, planned 08:00–16:00: idle ½ h, waiting 1½ h, attended 3 h, cure 1 h, blocked 4 h until it closes
+    expect(bays[0]?.total).toMatchObject({
+      ...{ attendedMin: 180, cureMin: 60, waitingMin: 90, blockedMin: 240, idleMin: 30 },
+    });
+  });
+
+  it('counts of several places each until the car was to leave it, and only the last until it went', async () => {
+    oneDay();
+    shop.db.raw.exec(`
+      INSERT INTO bay (id, name, kind, capacity, seq) VALUES ('d', 'Bay 3', 'protection', 1, 2);
+      DELETE FROM stay;
+      INSERT INTO stay (job_id,bay_id,arrive_min,leave_min) VALUES
+        ('j','b',${min('2026-11-25T08:00Z')},${min('2026-11-25T12:30Z')}),
+        ('j','d',${min('2026-11-25T12:30Z')},${min('2026-11-25T13:30Z')});`);
+    shop.at(ms('2026-11-26T09:00Z'));
+    const { bays } = await shop.read('figures.utilization', day);
+    // Bay 2 from 08:00 to 12:30, half an hour of which it dries; Bay 3 until it was collected at 15:00.
+    expect(
+      bays.map((b) => [b.total.attendedMin, b.total.waitingMin + b.total.blockedMin, b.total.idleMin]),
+    ).toEqual([
+      [180, 60, 300],
+      [0, 150, 450],
+    ]);
+  });
+
   it('does not count the hours that are still to come', async () => {
     oneDay();
     shop.at(ms('2026-11-25T09:30Z'));
