@@ -2,10 +2,10 @@ import type { WriteCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InvoiceId } from '../../shared/ids.ts';
 import type { Minor } from '../../shared/units.ts';
-import { checkCredit, type LineCredit, partOf, turned, turnedTotals } from '../rules/credit.ts';
+import { checkCredit, type LineCredit, partOf, partTotals, turned, turnedTotals } from '../rules/credit.ts';
 import type { DateChoice } from '../rules/numbers.ts';
-import { sum, totalsOf } from '../rules/totals.ts';
-import { addReminder, creditsOf, invoiceOf } from '../store/invoices.ts';
+import { sum } from '../rules/totals.ts';
+import { addReminder, creditsOf, invoiceOf, isCredited } from '../store/invoices.ts';
 import { newInvoice } from './invoices.ts';
 import { type Issued, issueRow } from './issue.ts';
 
@@ -26,9 +26,13 @@ export function creditInvoice(ctx: WriteCtx, input: CreditInput): Issued {
   if (row.number === null || row.kind === 'credit') return refuse('INVOICE_NOT_ISSUED', {});
   const earlier = creditsOf(ctx.db, row.id);
   const before = earlier.map((c) => c.bill);
+  const creditedMinor = sum(earlier.map((c) => c.toPayMinor)) as Minor;
+  const leftMinor = (row.toPayMinor + creditedMinor) as Minor;
   const bill = input.lines === null ? turned(row.bill) : partOf(row.bill, input.lines, before);
-  const totals = input.lines === null ? turnedTotals(row.totals) : totalsOf(bill);
-  checkCredit(row.toPayMinor, sum(earlier.map((c) => c.toPayMinor)) as Minor, totals.toPayMinor);
+  const totals =
+    input.lines === null ? turnedTotals(row.totals) : partTotals(row.bill, bill, before, leftMinor);
+  checkCredit(row.toPayMinor, creditedMinor, totals.toPayMinor);
+  if (isCredited(ctx.db, row)) refuse('NOTHING_TO_CREDIT', {});
   const made = newInvoice(ctx, {
     kind: 'credit',
     jobId: row.jobId,
@@ -42,7 +46,7 @@ export function creditInvoice(ctx: WriteCtx, input: CreditInput): Issued {
   return issueRow(ctx, made, input.date);
 }
 
-/** Keeps that a reminder of a level was written. @throws INVOICE_NOT_ISSUED */
+/** Keeps that a reminder of a level was written; one that was noted before stays as it was. @throws INVOICE_NOT_ISSUED */
 export function remindInvoice(
   ctx: WriteCtx,
   input: { readonly invoiceId: InvoiceId; readonly level: number },

@@ -33,6 +33,12 @@ export function correctedBy(ctx: Pick<ReadCtx, 'db'>, row: InvoiceRecord): Invoi
   return row.ofInvoiceId ? invoiceOf(ctx.db, row.ofInvoiceId) : row;
 }
 
+/** The document that money goes back on: itself, or the one a credit note corrects. @throws INVOICE_NOT_ISSUED */
+export function paidBackOn(ctx: Pick<ReadCtx, 'db'>, id: InvoiceId): InvoiceRecord {
+  const row = correctedBy(ctx, invoiceOf(ctx.db, id));
+  return row.number === null ? refuse('INVOICE_NOT_ISSUED', {}) : row;
+}
+
 export type MoneyRow = {
   readonly kind: PaymentKind;
   readonly way: PaymentWay;
@@ -81,11 +87,12 @@ export type PaymentInput = {
 };
 
 /**
- * Takes money for one or several documents of one payer, in the order given. What is above all owed must be named.
+ * Takes money for one or several documents of one payer, in the order given; one named twice counts once. What is above
+ * all owed must be named.
  * @throws MONEY_ABOVE_OWED · INVOICE_NOT_ISSUED · INVOICES_OF_SEVERAL · DEPOSIT_WHERE_TO · NOT_FOUND
  */
 export function takePayment(ctx: WriteCtx, input: PaymentInput): TakenMoney {
-  const rows = input.invoiceIds.map((id) => invoiceOf(ctx.db, id));
+  const rows = [...new Set(input.invoiceIds)].map((id) => invoiceOf(ctx.db, id));
   const first = rows[0];
   if (!first || rows.some((r) => r.number === null || r.kind === 'credit'))
     return refuse('INVOICE_NOT_ISSUED', {});
@@ -155,13 +162,13 @@ export type RefundInput = {
 
 /**
  * Pays money back: what the shop owes on a document (after a credit note), a held deposit, or a credit on account.
- * @throws REFUND_ABOVE_PAID
+ * @throws REFUND_ABOVE_PAID · INVOICE_NOT_ISSUED
  */
 export function refund(ctx: WriteCtx, input: RefundInput): { readonly receipt: number } {
   const receipt = nextNumber(ctx.db, 'receipt');
   const back = { kind: 'refund', way: input.way, receipt, note: input.note } as const;
   if (input.from === 'invoice') {
-    const row = correctedBy(ctx, invoiceOf(ctx.db, input.id as InvoiceId));
+    const row = paidBackOn(ctx, input.id as InvoiceId);
     checkRefund(input.amountMinor, (-owedNow(ctx, row) || 0) as Minor);
     const amountMinor = -input.amountMinor as Minor;
     const id = bookMoney(ctx, { ...back, amountMinor, customerId: row.customerId, jobId: row.jobId });

@@ -1,7 +1,7 @@
 import type { Bill, BillLine, BillTotals } from '#core/shared/bill.ts';
 import { refuse } from '#core/shared/errors.ts';
 import type { Minor } from '#core/shared/units.ts';
-import { lineAmount } from './totals.ts';
+import { askingFor, lineAmount, totalsOf } from './totals.ts';
 
 /** The bill of a credit note for a whole document: every quantity and amount turned, prices as they were. */
 export function turned(bill: Bill): Bill {
@@ -76,6 +76,21 @@ export function partOf(bill: Bill, credits: readonly LineCredit[], earlier: read
     });
   if (lines.length === 0) return refuse('NOTHING_TO_CREDIT', {});
   return { ...bill, lines, extras: [] };
+}
+
+/**
+ * The figures of a partial credit note. Tax is rounded note by note, so that notes for every line of a document may
+ * come to a unit more or less than it asked for: none gives back more than is left, and the one that takes the last of
+ * the lines gives back exactly that. The difference goes to the rounding amount.
+ */
+export function partTotals(of: Bill, part: Bill, earlier: readonly Bill[], leftMinor: Minor): BillTotals {
+  const totals = totalsOf(part);
+  const ofLinesAlone = of.extras.length === 0 && of.lines.every((line) => lineAmount(line) >= 0);
+  if (!ofLinesAlone) return totals;
+  const given = givenBack([...earlier, part]);
+  const takesLast = of.lines.every((line, i) => (given.get(i) ?? 0) === lineAmount(line));
+  const isAbove = -totals.toPayMinor > leftMinor;
+  return takesLast || isAbove ? askingFor(totals, (-leftMinor || 0) as Minor) : totals;
 }
 
 /** What earlier credit notes gave back, by line of the document. */

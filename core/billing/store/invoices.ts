@@ -92,8 +92,9 @@ export function addDeduction(db: WriteDb, prepaymentId: InvoiceId, invoiceId: In
   db.orm.insert(deduction).values({ prepaymentId, invoiceId }).run();
 }
 
+/** Two windows may note the same reminder: the first stands. */
 export function addReminder(db: WriteDb, row: typeof reminder.$inferInsert): void {
-  db.orm.insert(reminder).values(row).run();
+  db.orm.insert(reminder).values(row).onConflictDoNothing().run();
 }
 
 export type SeriesEnd = {

@@ -7,7 +7,8 @@ export const billingTexts = {
   'error.CREDIT_ABOVE_LINE': 'The line "{line}" has {lineMinor}; {askedMinor} cannot be credited on it.',
   'error.CREDIT_ABOVE_INVOICE':
     'Only {leftMinor} of this invoice is left to credit, not {askedMinor}. Earlier credit notes count.',
-  'error.NOTHING_TO_CREDIT': 'No amount was given to credit. Choose lines and amounts.',
+  'error.NOTHING_TO_CREDIT':
+    'There is nothing to credit: no amount was given, or all of it is credited already. Nothing was written.',
   'error.NOTHING_TO_BILL': 'There is nothing to bill yet: no quote is agreed and nobody has worked on it.',
   'error.ISSUE_DATE_BEHIND':
     'The clock says {today}, but the last document is dated {lastDay}. Numbers and dates must rise together. Set the computer’s clock right, or issue with the date {lastDay}. Nothing was issued.',
