@@ -1,4 +1,4 @@
-import { money } from '../shared/text/format.ts';
+import { money, range } from '../shared/text/format.ts';
 import { sharedLimits } from '../shared/text/limits.ts';
 import type { Manner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
@@ -68,9 +68,8 @@ export function drawLimits(pdf: Pdf, quote: QuoteView, manner: Manner): void {
 export function drawTerms(pdf: Pdf, quote: QuoteView, manner: Manner): void {
   const { locale } = manner;
   const first = quote.options[0];
-  const line = first?.bill.lines.find((l) => l.unit === 'min' && l.quantity > 0);
-  const hour = line ? Math.round((line.priceMinor * 60) / line.per) : 0;
-  const rate = money(manner, hour);
+  const prices = (first?.hourPricesMinor ?? []).map((minor) => money(manner, minor));
+  const rate = range(prices[0] ?? '', prices.at(-1) ?? '');
   // A price for paint that nobody has seen cannot be a fixed one, whatever the shop's rule is.
   const unseen = quote.options.some((o) => o.limits.some((l) => l.key === 'unseen'));
   if (unseen) small(pdf, say(locale, 'doc.unseen'));

@@ -10,7 +10,14 @@ import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { shopOf } from '../../views/shop.ts';
 import { labourByStage } from '../rules/quoteLines.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
-import { basisOfBill, billsWork, halfWayLines, materialsDone, timedLines } from '../rules/workDone.ts';
+import {
+  basisOfBill,
+  billsWork,
+  halfWayLines,
+  materialsDone,
+  type StageDone,
+  timedLines,
+} from '../rules/workDone.ts';
 import {
   addInvoice,
   type InvoiceRecord,
@@ -117,11 +124,20 @@ function billFor(
   });
   const stopped = wasStopped(ctx.db, jobId);
   const used = stopped ? materialsDone(agreed, done, materials) : materials;
-  const timed: Bill = { ...option.bill, lines: timedLines(done, option.rates, used, tax, textOf) };
+  const timed: Bill = {
+    ...option.bill,
+    lines: timedLines(billedByTime(done, option), option.rates, used, tax, textOf),
+  };
   const way = basisOfBill(basis, stopped, option.toPayMinor, totalsOf(timed).toPayMinor);
   if (way === 'agreed') return option.bill;
   if (way === 'timed') return timed;
   return { ...option.bill, lines: halfWayLines(agreed, done, materials, tax, textOf) };
+}
+
+/** Looking at the paint is billed by its time only where it was part of what was agreed. */
+function billedByTime(done: readonly StageDone[], option: OptionRecord): readonly StageDone[] {
+  const looks = option.stages.some((s) => s.kind === 'inspection');
+  return done.filter((s) => looks || s.kind !== 'inspection');
 }
 
 export type DraftChange = {

@@ -11,6 +11,7 @@ import {
   sellerOf,
 } from '../../views/billingParty.ts';
 import { depositHeldFor } from '../../views/heldMoney.ts';
+import { hourPrices } from '../rules/quoteLines.ts';
 import { type OptionRecord, optionsOf, type QuoteRecord, quoteOf, quotesOfJob } from '../store/quotes.ts';
 
 /** A quote with its options, people, vehicle and what is held for its job. */
@@ -68,7 +69,20 @@ export function readJobQuote(ctx: ReadCtx, jobId: JobId): QuoteView | null {
 
 function optionView(row: OptionRecord): QuoteOptionView {
   const { letter, title, bill, totals, limits, panels, hours, chargedMin, gainPpm, depositMinor } = row;
-  return { letter, title, bill, totals, limits, panels, hours, chargedMin, gainPpm, depositMinor };
+  const hourPricesMinor = hourPrices(row.stages, row.rates);
+  return {
+    letter,
+    title,
+    bill,
+    totals,
+    limits,
+    panels,
+    hours,
+    chargedMin,
+    hourPricesMinor,
+    gainPpm,
+    depositMinor,
+  };
 }
 
 function acceptanceOf(row: QuoteRecord): AcceptanceView | null {

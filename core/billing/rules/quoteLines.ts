@@ -3,7 +3,7 @@ import { assertNever } from '#core/shared/errors.ts';
 import { spread } from '#core/shared/money.ts';
 import type { StagePlan } from '#core/shared/stagePlan.ts';
 import type { Minor } from '#core/shared/units.ts';
-import type { PriceView } from '#core/shared/views/estimate.ts';
+import type { PriceView, StageRates } from '#core/shared/views/estimate.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import { sum } from './totals.ts';
 
@@ -60,6 +60,12 @@ export function labourByStage(
     minutes: minutes[i] ?? 0,
     amountMinor: money[i] ?? (0 as Minor),
   }));
+}
+
+/** Prices of an hour of the stages that somebody attends, each once, the lowest first. */
+export function hourPrices(stages: readonly StagePlan[], rates: StageRates): Minor[] {
+  const prices = stages.filter((s) => s.crew > 0).map((s) => rates[s.kind]);
+  return [...new Set(prices)].sort((a, b) => a - b);
 }
 
 /** A line whose amount is agreed, whatever the hours: price and amount are the same. */

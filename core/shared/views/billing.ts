@@ -82,6 +82,8 @@ export type QuoteOptionView = {
   readonly hours: HoursView;
   /** Minutes the price rests on. */
   readonly chargedMin: number;
+  /** Prices of an attended hour of its stages, each once, the lowest first. */
+  readonly hourPricesMinor: readonly Minor[];
   readonly gainPpm: Ppm;
   readonly depositMinor: Minor;
 };
