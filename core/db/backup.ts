@@ -3,7 +3,7 @@ import path from 'node:path';
 import Database from 'better-sqlite3';
 import { StorageFault } from './faults.ts';
 import { APPLICATION_ID } from './migrate.ts';
-import { bringPicturesBack, copyPictures, dropUnshown } from './pictureCopies.ts';
+import { copyPictures, dropUnshown } from './pictureCopies.ts';
 
 export const DATABASE_FILE = 'rakelight.sqlite';
 const KEEP_DAILY = 14;
@@ -21,6 +21,11 @@ export function backupDir(dataDir: string): string {
   return path.join(dataDir, 'backups');
 }
 
+/** An instant as names of files and folders carry it, UTC: `2026-11-25T09-00-00`. */
+export function stampOf(ms: number): string {
+  return new Date(ms).toISOString().slice(0, 19).replaceAll(':', '-');
+}
+
 /** A copy just made; `missingPictures` = pictures that the shop shows but whose files are gone or spoiled. */
 export type BackupMade = BackupFile & { readonly missingPictures: number };
 
@@ -36,7 +41,7 @@ export async function backup(
 ): Promise<BackupMade> {
   const dir = backupDir(dataDir);
   mkdirSync(dir, { recursive: true });
-  const fileName = `${new Date(nowMs).toISOString().replaceAll(':', '-').replace(/\..*/, '')}_${reason}.sqlite`;
+  const fileName = `${stampOf(nowMs)}_${reason}.sqlite`;
   const part = path.join(dir, `${fileName}.part`);
   for (const left of readdirSync(dir).filter((name) => name.endsWith('.part'))) rmSync(path.join(dir, left));
   await raw.backup(part);
@@ -112,52 +117,5 @@ function rotate(dir: string): void {
     dropUnshown(dir, kept);
   } catch {
     // A copy that cannot be read may show any of them: all stay.
-  }
-}
-
-/** Where the replaced files went, and how many pictures of the restored shop could not be found anywhere. */
-export type Restored = { readonly asideDir: string; readonly missingPictures: number };
-
-/**
- * Puts a verified backup in the database's place and brings its pictures back. The present files are kept aside under
- * `aside-…`, never deleted. Nobody may have the database open.
- */
-export async function restoreFile(dataDir: string, fileName: string, nowMs: number): Promise<Restored> {
-  const source = path.join(backupDir(dataDir), path.basename(fileName));
-  verifyCopy(source);
-  const asideDir = path.join(
-    dataDir,
-    `aside-${new Date(nowMs).toISOString().replaceAll(':', '-').replace(/\..*/, '')}`,
-  );
-  mkdirSync(asideDir, { recursive: true });
-  const incoming = path.join(dataDir, `${DATABASE_FILE}.incoming`);
-  copyWhole(source, incoming);
-  askForLastNumber(incoming);
-  const missingPictures = await bringPicturesBack(incoming, backupDir(dataDir), dataDir);
-  for (const suffix of ['', '-wal', '-shm']) {
-    const present = path.join(dataDir, DATABASE_FILE + suffix);
-    if (existsSync(present)) renameSync(present, path.join(asideDir, DATABASE_FILE + suffix));
-  }
-  renameSync(incoming, path.join(dataDir, DATABASE_FILE));
-  return { asideDir, missingPictures };
-}
-
-/** Documents issued since the copy may exist on paper: billing must ask for the last number before it issues again. */
-function askForLastNumber(file: string): void {
-  const copy = new Database(file);
-  try {
-    copy.exec('UPDATE issue_check SET ask = 1');
-  } finally {
-    copy.close();
-  }
-}
-
-function copyWhole(source: string, target: string): void {
-  rmSync(target, { force: true });
-  const copy = new Database(source, { readonly: true, fileMustExist: true });
-  try {
-    copy.prepare('VACUUM INTO ?').run(target);
-  } finally {
-    copy.close();
   }
 }

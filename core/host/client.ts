@@ -1,10 +1,12 @@
 import { randomUUID } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import path from 'node:path';
+import type { BackupFile } from '../db/backup.ts';
 import type { Call, Reply } from '../shared/reply.ts';
 import { buildDemo, clearHalfBuilt } from './demoShop.ts';
 import { isHostName, runHostAction } from './hostActions.ts';
 import { replyOf } from './link.ts';
+import { GONE } from './messages.ts';
 import type { ServiceOptions } from './options.ts';
 import { openTeam, type Team } from './team.ts';
 
@@ -25,6 +27,8 @@ export type Service = {
 
 const DAY_MS = 24 * 3_600_000;
 const FIRST_COPY_MS = 8_000;
+/** Host actions after which another file is open. */
+const SWITCHES: ReadonlySet<string> = new Set(['host.restore', 'host.openDemo', 'host.leaveDemo']);
 const demoDir = (dataDir: string): string => path.join(dataDir, 'demo');
 
 /**
@@ -46,6 +50,7 @@ class CoreService implements Service {
   #dataDir = '';
   #timer: NodeJS.Timeout | null = null;
   #first: NodeJS.Timeout | null = null;
+  #switching: Promise<unknown> = Promise.resolve();
   /** The day's copy did not read cleanly: nothing more is written until the file is opened anew. */
   #damaged = false;
 
@@ -69,9 +74,12 @@ class CoreService implements Service {
   }
 
   async call(call: Call, options: CallOptions = {}): Promise<Reply> {
+    if (isHostName(call.name))
+      return SWITCHES.has(call.name)
+        ? this.#inTurn(() => this.#hostCall(call, options))
+        : this.#hostCall(call, options);
     const team = this.#team;
-    if (!team) return { ok: false, error: { code: 'WORKER_GONE', data: {} } };
-    if (isHostName(call.name)) return this.#hostCall(team, call, options);
+    if (!team) return GONE;
     if (team.about.kinds[call.name] !== 'write') return this.#answer(team, call, options);
     if (this.#damaged) return { ok: false, error: { code: 'STORAGE', data: { kind: 'damaged' } } };
     const reply = replyOf(await team.core.ask({ op: 'call', call }));
@@ -117,7 +125,16 @@ class CoreService implements Service {
     }
   }
 
-  async #hostCall(team: Team, call: Call, options: CallOptions): Promise<Reply> {
+  /** What switches the file waits for what switches it already. */
+  #inTurn(work: () => Promise<Reply>): Promise<Reply> {
+    const turn = this.#switching.then(work);
+    this.#switching = turn.catch(() => undefined);
+    return turn;
+  }
+
+  async #hostCall(call: Call, options: CallOptions): Promise<Reply> {
+    const team = this.#team;
+    if (!team) return GONE;
     const allowed = replyOf(await team.core.ask({ op: 'allowed', call }));
     if (!allowed.ok || !isHostName(call.name)) return allowed;
     return runHostAction(call.name, allowed.value, {
@@ -128,6 +145,7 @@ class CoreService implements Service {
         version: this.#options.version,
         sqlite: team.about.sqlite,
       },
+      closeReaders: async () => void (await Promise.all([team.views.close(), team.solver.close()])),
       reopen: () => this.#reopen(this.#dataDir),
       openDemo: (rebuild) => this.#openDemo(rebuild, options),
       leaveDemo: () => this.#reopen(this.#options.dataDir),
@@ -141,8 +159,12 @@ class CoreService implements Service {
   async #openDemo(rebuild: boolean, { onProgress }: CallOptions): Promise<void> {
     const dir = demoDir(this.#options.dataDir);
     if (this.#isDemo()) await this.close();
-    if (rebuild || !existsSync(path.join(dir, 'rakelight.sqlite'))) {
-      await buildDemo({ ...this.#options, dataDir: dir, onProgress: onProgress ?? (() => {}) });
+    try {
+      if (rebuild || !existsSync(path.join(dir, 'rakelight.sqlite')))
+        await buildDemo({ ...this.#options, dataDir: dir, onProgress: onProgress ?? (() => {}) });
+    } catch (error) {
+      if (!this.#team) await this.#reopen(dir);
+      throw error;
     }
     await this.#reopen(dir);
   }
@@ -161,8 +183,11 @@ class CoreService implements Service {
     const team = this.#team;
     if (!team) return;
     const copies = await team.core.ask({ op: 'backups' });
-    const newest = copies.op === 'copies' ? copies.copies.find((b) => b.reason === 'daily') : undefined;
-    if (newest && Date.now() - newest.atMs < DAY_MS) return;
+    const now = Date.now();
+    // A copy from the future was made while the clock was wrong: it says nothing about today.
+    const isOfToday = (b: BackupFile): boolean =>
+      b.reason === 'daily' && b.atMs <= now && now - b.atMs < DAY_MS;
+    if (copies.op === 'copies' && copies.copies.some(isOfToday)) return;
     const made = await team.core.ask({ op: 'backup', reason: 'daily' });
     const error = made.op === 'reply' && !made.reply.ok ? made.reply.error : null;
     if (error?.code === 'STORAGE' && error.data.kind === 'damaged') this.#damaged = true;

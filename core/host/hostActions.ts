@@ -12,6 +12,8 @@ export type HostName = keyof typeof hostEntries;
 export type HostTools = {
   readonly core: Link;
   readonly info: Pick<HostInfo, 'dataDir' | 'isDemo' | 'version' | 'sqlite'>;
+  /** Lets go of the file everywhere but in the writer. */
+  closeReaders(): Promise<void>;
   reopen(): Promise<void>;
   openDemo(rebuild: boolean): Promise<void>;
   leaveDemo(): Promise<void>;
@@ -35,6 +37,7 @@ const actions: Actions = {
     return answer.op === 'backedUp' ? done(answer.backup) : other(answer);
   },
   'host.restore': async (tools, { fileName }) => {
+    await tools.closeReaders();
     const answer = await tools.core.ask({ op: 'restore', fileName });
     await tools.reopen();
     return answer.op === 'restored' ? done(answer.restored) : other(answer);

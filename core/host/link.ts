@@ -1,7 +1,7 @@
 import { Worker } from 'node:worker_threads';
 import { invariant } from '../shared/errors.ts';
 import type { Reply } from '../shared/reply.ts';
-import type { FromWorker, ToWorker, WorkerStart } from './messages.ts';
+import { type FromWorker, GONE, type ToWorker, type WorkerStart } from './messages.ts';
 
 /** The start failed for a reason the person can act on (or null: a bug). */
 export class StartError extends Error {
@@ -26,7 +26,6 @@ export type Ask = ToWorker extends infer M ? (M extends { id: number } ? Omit<M,
 
 /** Room for short-lived objects. Node's own 48 MB a thread would be filled before it is first swept. */
 const YOUNG_MB = 8;
-const GONE: Reply = { ok: false, error: { code: 'WORKER_GONE', data: {} } };
 
 /** One worker thread with its pending requests. When it dies, they fail plainly and it is started again. */
 export class Link {

@@ -1,7 +1,11 @@
-import type { BackupFile, BackupMade, BackupReason, Restored } from '../db/backup.ts';
+import type { BackupFile, BackupMade, BackupReason } from '../db/backup.ts';
 import type { StorageKind } from '../db/faults.ts';
+import type { Restored } from '../db/restore.ts';
 import type { EntryKind } from '../shared/entry.ts';
 import type { Call, Reply } from '../shared/reply.ts';
+
+/** The answer to whatever is asked of a worker that is not there, or about to leave. */
+export const GONE: Reply = { ok: false, error: { code: 'WORKER_GONE', data: {} } };
 
 /** What a worker is for: the only writer, the readers' snapshot, or long computations. */
 export type WorkerRole = 'core' | 'views' | 'solver';

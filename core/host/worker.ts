@@ -4,9 +4,11 @@ import { type MessagePort, parentPort, workerData } from 'node:worker_threads';
 import { actorOf } from '../access/session.ts';
 import type { TaskCtx } from '../context.ts';
 import { contract } from '../contract.ts';
-import { backup, DATABASE_FILE, listBackups, restoreFile } from '../db/backup.ts';
+import { backup, DATABASE_FILE, listBackups } from '../db/backup.ts';
 import { storageKindOf } from '../db/faults.ts';
+import { readMigrations } from '../db/migrationFiles.ts';
 import { openForReading } from '../db/open.ts';
+import { restoreFile } from '../db/restore.ts';
 import type { ReadDb, WriteDb } from '../db/types.ts';
 import { type Door, dispatch, dispatchAllowed } from '../dispatch.ts';
 import { forgetOld } from '../journal.ts';
@@ -16,7 +18,7 @@ import { makeId } from '../shared/ids.ts';
 import type { Reply } from '../shared/reply.ts';
 import { clockFrom } from './clock.ts';
 import { computeTask } from './compute.ts';
-import type { About, FromWorker, ToWorker, WorkerStart } from './messages.ts';
+import { type About, type FromWorker, GONE, type ToWorker, type WorkerStart } from './messages.ts';
 import { closeShop, openShop } from './openShop.ts';
 
 invariant(parentPort, 'the worker must be started by the host');
@@ -80,11 +82,12 @@ function aboutUs(db: ReadDb): About {
   };
 }
 
-/** The present state is copied too before it is put aside: a wrong restore can be taken back. */
+/** The present state is copied too before it is put aside: a wrong restore can be taken back. Nobody else has the file open. */
 async function restore(db: ReadDb, id: number, fileName: string): Promise<void> {
   await backup(db.raw, start.dataDir, 'restore', clock());
   db.raw.close();
-  say({ op: 'restored', id, restored: await restoreFile(start.dataDir, fileName, clock()) });
+  const migrations = readMigrations(start.migrationsDir);
+  say({ op: 'restored', id, restored: await restoreFile(start.dataDir, fileName, clock(), migrations) });
 }
 
 /** Whatever the disk does ends as an answer. */
@@ -114,6 +117,24 @@ function buffersOf(reply: Reply): readonly ArrayBuffer[] {
   return owns ? [bytes.buffer as ArrayBuffer] : [];
 }
 
+/**
+ * Copies are made one after the other, because each tidies up what a half-made one left. From the moment that another
+ * file is asked for nothing more is taken in: it would go aside with the present one.
+ */
+function listen(opened: () => ReadDb, close: (id: number) => Promise<void>): void {
+  let copies: Promise<void> = Promise.resolve();
+  let leaving = false;
+  port.on('message', (message: ToWorker) => {
+    const { op, id } = message;
+    if (op === 'close') return void orFault(id, () => close(id));
+    if (leaving) return say({ op: 'reply', id, reply: GONE });
+    leaving = op === 'restore';
+    const work = (): Promise<void> => orFault(id, () => answer(opened(), message));
+    if (op === 'backup' || op === 'restore') copies = copies.then(work);
+    else void work();
+  });
+}
+
 async function run(): Promise<void> {
   if (start.role === 'solver') {
     port.on('message', (message: ToWorker) => {
@@ -134,10 +155,7 @@ async function run(): Promise<void> {
     else db?.raw.close();
     say({ op: 'closed', id });
   };
-  port.on('message', (message: ToWorker) => {
-    const { op, id } = message;
-    void orFault(id, () => (op === 'close' ? close(id) : answer(opened(), message)));
-  });
+  listen(opened, close);
   say({ op: 'ready' });
 }
 

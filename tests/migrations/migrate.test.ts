@@ -3,11 +3,12 @@ import os from 'node:os';
 import path from 'node:path';
 import Database from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { backup, listBackups, restoreFile, verifyCopy } from '#core/db/backup.ts';
+import { backup, listBackups, verifyCopy } from '#core/db/backup.ts';
 import { StorageFault, storageKindOf } from '#core/db/faults.ts';
 import { migrate } from '#core/db/migrate.ts';
 import { readMigrations } from '#core/db/migrationFiles.ts';
 import { openForReading, openForWriting } from '#core/db/open.ts';
+import { restoreFile } from '#core/db/restore.ts';
 import { openShop } from '#core/host/openShop.ts';
 import { schemaDump } from '../helpers/schemaDump.ts';
 
@@ -124,7 +125,7 @@ describe('backups', () => {
       fileName: '2026-11-25T09-00-00_asked.sqlite',
       reason: 'asked',
     });
-    const { asideDir } = await restoreFile(dir, copy.fileName, Date.parse('2026-11-25T10:00:00Z'));
+    const { asideDir } = await restoreFile(dir, copy.fileName, Date.parse('2026-11-25T10:00:00Z'), files);
     const restored = await openShop(dir, path.join(root, 'migrations'), 2);
     expect(restored.raw.prepare('SELECT name FROM sequence').pluck().all()).toEqual(['before']);
     expect(restored.raw.prepare('SELECT ask FROM issue_check').pluck().get()).toBe(1);

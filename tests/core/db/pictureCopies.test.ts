@@ -11,8 +11,10 @@ import {
 import os from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { backup, backupDir, restoreFile } from '#core/db/backup.ts';
+import { backup, backupDir } from '#core/db/backup.ts';
+import { readMigrations } from '#core/db/migrationFiles.ts';
 import { pictureFile } from '#core/db/pictures.ts';
+import { restoreFile } from '#core/db/restore.ts';
 import type { WriteDb } from '#core/db/types.ts';
 import { openShop } from '#core/host/openShop.ts';
 
@@ -60,7 +62,9 @@ describe('the pictures of a shop', () => {
     expect(missingPictures).toBe(0);
     db.raw.close();
     rmSync(path.join(dir, 'pictures'), { recursive: true });
-    expect(await restoreFile(dir, fileName, MORNING)).toMatchObject({ missingPictures: 0 });
+    expect(await restoreFile(dir, fileName, MORNING, readMigrations(migrations))).toMatchObject({
+      missingPictures: 0,
+    });
     expect(readFileSync(pictureFile(dir, hash), 'utf8')).toBe('a bonnet');
   });
 
@@ -92,7 +96,7 @@ describe('the pictures of a shop', () => {
     writeFileSync(pictureFile(dir, good), 'spoiled on the disk');
     writeFileSync(pictureFile(dir, lost), 'spoiled on the disk');
     writeFileSync(pictureFile(backupDir(dir), lost), 'spoiled there too');
-    const restored = await restoreFile(dir, fileName, MORNING);
+    const restored = await restoreFile(dir, fileName, MORNING, readMigrations(migrations));
     expect(readFileSync(pictureFile(dir, good), 'utf8')).toBe('good');
     expect(restored.missingPictures).toBe(1);
   });
