@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import path from 'node:path';
@@ -42,11 +42,16 @@ export async function startControl(dataDir: string, service: Service, asked: Ask
     port: (server.address() as AddressInfo).port,
     close: () =>
       new Promise((resolve) => {
-        if (readFileSync(file, 'utf8') === token) rmSync(file, { force: true });
+        if (tokenIn(file) === token) rmSync(file, { force: true });
         server.close(() => resolve());
         server.closeAllConnections();
       }),
   };
+}
+
+/** '' when somebody tidied the file away. */
+function tokenIn(file: string): string {
+  return existsSync(file) ? readFileSync(file, 'utf8') : '';
 }
 
 async function answer(

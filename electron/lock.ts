@@ -65,14 +65,24 @@ export function isGone(owner: Owner): boolean {
   return owner.born !== '' && born !== '' && owner.born !== born;
 }
 
+/** Locks are only ever written whole: one that cannot be read was left by a power cut, and nobody holds it. */
 function ownerFrom(text: string): Owner {
-  const raw = JSON.parse(text) as Partial<Owner>;
+  const raw = parsed(text);
+  if (raw === null) return { machine: os.hostname(), pid: 0, born: '', controlPort: 0 };
   return {
     machine: String(raw.machine ?? ''),
     pid: Number(raw.pid ?? 0),
     born: String(raw.born ?? ''),
     controlPort: Number(raw.controlPort ?? 0),
   };
+}
+
+function parsed(text: string): Partial<Owner> | null {
+  try {
+    return JSON.parse(text) as Partial<Owner> | null;
+  } catch {
+    return null;
+  }
 }
 
 /** Written aside and linked into place: nobody ever reads half a lock, and only one of two can win. */

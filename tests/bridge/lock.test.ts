@@ -68,6 +68,13 @@ describe('the lock of a data folder', () => {
     expect(isGone({ machine: os.hostname(), pid: process.pid, born: '', controlPort: 0 })).toBe(false);
   });
 
+  it.each(['', '{"machine":"coun', 'null'])('that a power cut left as “%s” is taken over', (left) => {
+    writeFileSync(lockFileOf(folder), left);
+    const lock = takeLock(folder);
+    expect(readOwner(folder)).toMatchObject({ machine: os.hostname(), pid: process.pid });
+    lock.release();
+  });
+
   it('is not released by one who lost it', () => {
     const lock = takeLock(folder);
     const other = { machine: 'counter-left', pid: 1, born: '', controlPort: 0 };
