@@ -1,3 +1,4 @@
+import { secondsLeft } from '../access/rules/tries.ts';
 import type { ReadCtx } from '../context.ts';
 import { allRows } from '../db/prepared.ts';
 import { localDayOf } from '../shared/time.ts';
@@ -14,8 +15,6 @@ const HERE = `SELECT id, name, role, pin_hash IS NOT NULL AS hasPin, pin_wait_ms
   WHERE started_day <= :today AND (ended_day IS NULL OR ended_day >= :today)
   ORDER BY name COLLATE NOCASE, id`;
 
-const LONGEST_WAIT_SEC = 3600;
-
 /** Who may sign in today, and who is signed in at this window. */
 export function whoIsHere(ctx: ReadCtx): WhoIsHere {
   const shop = shopIfSetUp(ctx.db);
@@ -24,7 +23,7 @@ export function whoIsHere(ctx: ReadCtx): WhoIsHere {
   const people = allRows<HereRow>(ctx.db, HERE, { today }).map(({ waitMs, hasPin, ...row }) => ({
     ...row,
     hasPin: hasPin === 1,
-    waitSec: Math.min(LONGEST_WAIT_SEC, Math.max(0, Math.ceil((waitMs - ctx.now) / 1000))),
+    waitSec: secondsLeft(waitMs, ctx.now),
   }));
   return { people, me: ctx.actor };
 }

@@ -15,9 +15,13 @@ export function waitAfter(wrong: number, rules: TryRules): number {
   return Math.min(LONGEST_WAIT_SEC, rules.pinWaitSec * 2 ** Math.min(20, wrong - rules.pinTries));
 }
 
-/** Seconds still to wait; never more than an hour, whatever a clock that was set back says. */
+/**
+ * Seconds still to wait. More than the longest wait means that the clock was set back since: then there is none, or a
+ * shop with one owner would stay shut until the clock has caught up.
+ */
 export function secondsLeft(waitMs: EpochMs, now: EpochMs): number {
-  return Math.min(LONGEST_WAIT_SEC, Math.max(0, Math.ceil((waitMs - now) / 1000)));
+  const left = Math.ceil((waitMs - now) / 1000);
+  return left > LONGEST_WAIT_SEC ? 0 : Math.max(0, left);
 }
 
 /** @throws PIN_SHAPE when it is not 4 to 12 digits */

@@ -2,8 +2,6 @@ import type { Role } from '../roles.ts';
 
 export type AccessErrors = {
   readonly NOT_ALLOWED: { readonly needs: Role; readonly has: Role | 'nobody' };
-  readonly PIN_WRONG: { readonly triesLeft: number };
-  readonly PIN_WAIT: { readonly seconds: number };
   readonly SESSION_ENDED: Readonly<Record<string, never>>;
   readonly PIN_SHAPE: Readonly<Record<string, never>>;
   /** The shop would be left without anybody who may run it. */

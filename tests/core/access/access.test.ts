@@ -25,6 +25,19 @@ test('without a PIN picking the name is enough, and only the hash of the token i
   expect(actorOf(shop.db, undefined, now())).toBeNull();
 });
 
+test('a wait for the next PIN ends with a clock that is set back by days, at the sign-in and in the list of who is here', async () => {
+  shop.write('access.setPin', { personId: shop.people.owner, pin: '2468' });
+  for (let i = 0; i < 3; i += 1)
+    shop.write('access.signIn', { personId: shop.people.owner, pin: '1111', token });
+  const owner = async () => (await shop.read('access.here', {})).people.find((p) => p.role === 'owner');
+  expect((await owner())?.waitSec).toBe(30);
+  shop.at(TEST_NOW - 86_400_000);
+  expect((await owner())?.waitSec).toBe(0);
+  expect(shop.write('access.signIn', { personId: shop.people.owner, pin: '2468', token })).toMatchObject({
+    signedIn: true,
+  });
+});
+
 test('SHA-256 of the token is the published one', () => {
   /* FIPS 180-2 appendix B.1: SHA-256("abc"). */
   expect(tokenHash('abc')).toBe('ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad');

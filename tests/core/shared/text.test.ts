@@ -168,7 +168,7 @@ describe('words and refusals', () => {
     expect(sayError('en', { code: 'STORAGE', data: { kind: 'full' } })).toBe(
       'The disk is full, so this was not saved. All that was saved before is safe. Free some space, then try again.',
     );
-    expect(sayError('en', { code: 'PIN_WRONG', data: { triesLeft: 1 } })).toContain('One more try.');
+    expect(sayError('en', { code: 'LAST_OWNER', data: { name: 'Ada' } })).toContain('Ada is the only owner.');
   });
   it('every text is readable by the formatter', () => {
     const broken = Object.entries(en).filter(([key, text]) => {
