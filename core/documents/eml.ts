@@ -58,14 +58,21 @@ function oneLine(text: string): string {
   return text.replaceAll(/[\r\n]+/g, ' ').trim();
 }
 
+/** A name before an address. In plain ASCII all but letters, digits and a few signs is quoted: a comma would part two people. */
 function named(name: string): string {
-  return word(oneLine(name));
+  const plain = oneLine(name);
+  if (!isPlain(plain)) return word(plain);
+  return /^[\w!#$%&'*+/=?^`{|}~ -]*$/.test(plain) ? plain : `"${plain.replaceAll(/["\\]/g, '\\$&')}"`;
+}
+
+function isPlain(text: string): boolean {
+  return /^[\u0020-\u007e]*$/.test(text) && text.length < 900;
 }
 
 /** A header text; anything but plain ASCII as encoded words of at most 75 characters. */
 function word(text: string): string {
   const plain = oneLine(text);
-  if (/^[\u0020-\u007e]*$/.test(plain) && plain.length < 900) return plain.replaceAll(/[<>"]/g, '');
+  if (isPlain(plain)) return plain;
   const pieces: string[] = [];
   let piece = '';
   for (const sign of plain) {
