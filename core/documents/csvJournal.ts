@@ -2,6 +2,7 @@ import { stringify } from 'csv-stringify/sync';
 import { currencyDigits } from '../shared/money.ts';
 import { minorToDecimal } from '../shared/text/format.ts';
 import { type Locale, say } from '../shared/text/say.ts';
+import { cellText } from './csvText.ts';
 
 const COLUMNS = ['day', 'document', 'text', 'account', 'rate', 'debit', 'credit', 'currency'] as const;
 
@@ -27,8 +28,8 @@ export function csvJournal(rows: readonly JournalRow[], currency: string, locale
   return stringify(
     rows.map((row) => [
       row.day,
-      safe(row.document),
-      safe(row.text),
+      cellText(row.document),
+      cellText(row.text),
       row.account,
       row.ratePpm === null ? '' : String(row.ratePpm / 10_000),
       amount(row.debitMinor),
@@ -41,8 +42,4 @@ export function csvJournal(rows: readonly JournalRow[], currency: string, locale
       record_delimiter: '\r\n',
     },
   );
-}
-
-function safe(text: string): string {
-  return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
 }

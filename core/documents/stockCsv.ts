@@ -3,11 +3,7 @@ import { currencyDigits } from '../shared/money.ts';
 import { ITEM_COLUMNS, type ItemColumn, type ItemLine, LIST_UNITS, listAmount } from '../shared/stockList.ts';
 import { minorToDecimal } from '../shared/text/format.ts';
 import type { PurchaseOrderRow } from '../shared/views/stock.ts';
-
-/** Lines of a text that a spreadsheet would run as a formula get an apostrophe in front. */
-function safe(text: string): string {
-  return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-}
+import { cellText } from './csvText.ts';
 
 /** Units by their everyday word, amounts in it. */
 function shownCell(item: ItemLine, c: ItemColumn): ItemLine[ItemColumn] {
@@ -20,7 +16,7 @@ export function itemsCsv(items: readonly ItemLine[]): string {
   const rows = items.map((item) =>
     ITEM_COLUMNS.map((c) => {
       const value = shownCell(item, c);
-      return typeof value === 'string' ? safe(value) : value === null ? '' : String(value);
+      return typeof value === 'string' ? cellText(value) : value === null ? '' : String(value);
     }),
   );
   return stringify(rows, { header: true, columns: [...ITEM_COLUMNS], record_delimiter: '\r\n' });
@@ -33,8 +29,8 @@ export function orderCsv(order: PurchaseOrderRow, currency: string): string {
     .filter((l) => l.packs > l.cancelledPacks)
     .map((l) => [
       String(order.number),
-      safe(l.supplierCode),
-      safe(l.itemName),
+      cellText(l.supplierCode),
+      cellText(l.itemName),
       listAmount(l.packSize, l.unit),
       LIST_UNITS[l.unit].word,
       String(l.packs - l.cancelledPacks),

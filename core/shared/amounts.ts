@@ -1,20 +1,17 @@
-import { roundHalfAway } from './units.ts';
+import { MM_PER_FOOT, roundHalfAway, UL_PER_FLOZ } from './units.ts';
 import type { BaseUnit } from './vocabulary.ts';
 
 /** In which units a shop reads amounts. */
 export type AmountStyle = { readonly volume: 'ml' | 'floz'; readonly length: 'm' | 'ft' };
 export type ShownUnit = 'ml' | 'floz' | 'g' | 'm' | 'ft' | 'piece';
 
-/**
- * Base units in one shown unit.
- * @source US fluid ounce 29.5735295625 ml exactly (231 cubic inches ÷ 128); foot 304.8 mm exactly (1959)
- */
+/** Base units in one shown unit. */
 const PER_SHOWN: Readonly<Record<ShownUnit, number>> = {
   ml: 1000,
-  floz: 29_573.5295625,
+  floz: UL_PER_FLOZ,
   g: 1000,
   m: 1000,
-  ft: 304.8,
+  ft: MM_PER_FOOT,
   piece: 1,
 };
 

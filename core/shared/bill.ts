@@ -24,14 +24,27 @@ export type LineKind = (typeof LINE_KINDS)[number];
 export const LINE_UNITS = ['min', 'piece'] as const;
 export type LineUnit = (typeof LINE_UNITS)[number];
 
-export const lineTax = z.strictObject({
-  code: z.enum(TAX_CODES),
-  category: z.enum(TAX_CATEGORIES),
-  ratePpm: z.int().min(0).max(1_000_000),
-  name: z.string().max(60),
-  /** Why no tax is charged; '' where tax is charged. */
-  reason: z.string().max(300),
-});
+/**
+ * The tax of a line. Only category S has a rate, and all but S and Z say why there is none.
+ * @source EN 16931-1 BR-S-05, BR-Z-05, BR-E-05, BR-AE-05 (rates); BR-E-10, BR-AE-10, BR-O-10 (reasons)
+ */
+export const lineTax = z
+  .strictObject({
+    code: z.enum(TAX_CODES),
+    category: z.enum(TAX_CATEGORIES),
+    ratePpm: z.int().min(0).max(1_000_000),
+    name: z.string().max(60),
+    /** Why no tax is charged; '' where tax is charged. */
+    reason: z.string().max(300),
+  })
+  .refine((t) => (t.category === 'S') === t.ratePpm > 0, {
+    message: problem('rateOfCategory'),
+    path: ['ratePpm'],
+  })
+  .refine((t) => t.category === 'S' || t.category === 'Z' || t.reason !== '', {
+    message: problem('noReason'),
+    path: ['reason'],
+  });
 export type LineTax = z.output<typeof lineTax>;
 
 /** Ten thousand million in the currency's main unit: beyond it somebody's finger slipped, and sums would not be exact. */

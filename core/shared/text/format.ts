@@ -1,5 +1,5 @@
 import { currencyDigits } from '../money.ts';
-import { roundHalfAway, TENTH_UM_PER_MIL } from '../units.ts';
+import { MM_PER_FOOT, roundHalfAway, TENTH_UM_PER_MIL, UL_PER_FLOZ } from '../units.ts';
 import type { BaseUnit } from '../vocabulary.ts';
 import type { Amount, Manner } from './manner.ts';
 
@@ -114,9 +114,6 @@ export function film(manner: Manner, tenthUm: number): Amount {
   return { value: count(manner, tenthUm / 10, 1), unit: 'µm' };
 }
 
-/** Microlitres in one US fluid ounce. @source NIST SP 811, appendix B: 1 fl oz (US) = 29.573 53 ml */
-const UL_PER_FLOZ = 29_573.53;
-
 /** Volume in the shop's unit, decimals only where they say something: 620000 µl is `620 ml`. */
 export function volume(manner: Manner, microlitres: number): Amount {
   if (manner.volumeUnit === 'floz')
@@ -136,8 +133,8 @@ export function mass(manner: Manner, milligrams: number): Amount {
 /** Length in the shop's unit: 16000 mm is `16 m`, below a metre `140 mm`; in feet `52.5 ft`, below a foot inches. */
 export function length(manner: Manner, mm: number): Amount {
   if (manner.lengthUnit === 'ft') {
-    if (Math.abs(mm) < 304.8) return { value: count(manner, mm / 25.4, 1), unit: 'in' };
-    return { value: count(manner, mm / 304.8, 1), unit: 'ft' };
+    if (Math.abs(mm) < MM_PER_FOOT) return { value: count(manner, mm / 25.4, 1), unit: 'in' };
+    return { value: count(manner, mm / MM_PER_FOOT, 1), unit: 'ft' };
   }
   if (Math.abs(mm) < 1000) return { value: count(manner, mm), unit: 'mm' };
   const m = mm / 1000;

@@ -1,4 +1,3 @@
-import type { PersonId } from '../ids.ts';
 import type { TaxCategory } from '../tax.ts';
 import type { LocalDay, Minor, Ppm } from '../units.ts';
 
@@ -31,8 +30,6 @@ export type TakenMoney = {
   readonly surplusMinor: Minor;
   readonly owedMinor: Minor;
 };
-
-export type PersonTip = { readonly personId: PersonId; readonly name: string; readonly amountMinor: Minor };
 
 /** Money of one job, everything with tax; null while there is nothing of the kind. */
 export type JobMoney = {

@@ -26,6 +26,8 @@ export const commonTexts = {
   'problem.overOneYear': 'it is more than a year after the first day',
   'problem.sameJob': 'it is of the same job; move its stages one by one',
   'problem.aboveAnyBill': 'it comes to more than any bill',
+  'problem.rateOfCategory': 'a tax rate goes with the category S and with no other',
+  'problem.noReason': 'it has to say why no tax is charged',
   'problem.panelTwice': 'a panel is named twice',
   'problem.jobTwice': 'a job is named twice',
   'problem.noDay': 'it is not a day of the calendar; write it as 2026-11-25',
