@@ -42,21 +42,21 @@ export type Worker = {
 export const CREW: readonly Worker[] = [
   {
     name: 'Ines Carrow',
-    skills: ['correction', 'inspection', 'protection'],
+    skills: ['wash', 'correction', 'inspection', 'protection'],
     shifts: onDays([1, 2, 3, 4, 5], EARLY),
     speedPpm: 1_000_000,
     away: weeksOff(30),
   },
   {
     name: 'Tomas Brae',
-    skills: ['wash', 'correction', 'interior', 'inspection'],
+    skills: ['wash', 'correction', 'interior', 'inspection', 'protection'],
     shifts: [...onDays([2, 3, 4, 5], EARLY), ...onDays([6], [[540, 780]])],
     speedPpm: 960_000,
     away: weeksOff(54),
   },
   {
     name: 'Wren Halloway',
-    skills: ['correction', 'protection', 'inspection'],
+    skills: ['wash', 'correction', 'protection', 'inspection', 'interior'],
     shifts: onDays([1, 2, 3, 4, 5], LATE),
     speedPpm: 1_040_000,
     away: weeksOff(76),

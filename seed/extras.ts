@@ -1,3 +1,4 @@
+import { DomainError } from '../core/shared/errors.ts';
 import type { StagePlan } from '../core/shared/stagePlan.ts';
 import { isoWeekday, localDayOf } from '../core/shared/time.ts';
 import type { EpochMin } from '../core/shared/units.ts';
@@ -28,6 +29,16 @@ type Times = { readonly dropOffMin: EpochMin; readonly pickUpMin: EpochMin };
 /** Books where it fits first from a moment on, back at the first hour that is sure enough: as an offer is promised. */
 export function bookFrom(on: Stage, jobId: string, fromMs: number): Times {
   return on.door.write('bays.bookEarliest', { ...soonest(jobId, fromMs), marginMin: null });
+}
+
+/** The same; null where the weeks ahead are full. */
+export function bookIfRoom(on: Stage, jobId: string, fromMs: number): Times | null {
+  try {
+    return bookFrom(on, jobId, fromMs);
+  } catch (error) {
+    if (error instanceof DomainError && error.code === 'NO_PLACE_FOR_JOB') return null;
+    throw error;
+  }
 }
 
 /** Books where it fits first, back some minutes after the planned finish, however sure that is. */

@@ -75,7 +75,7 @@ const BAYS = [
   { name: 'Bay 1', kind: 'wash' },
   { name: 'Bay 2', kind: 'correction' },
   { name: 'Bay 3', kind: 'correction' },
-  { name: 'Bay 4', kind: 'protection' },
+  { name: 'Bay 4', kind: 'correction' },
   { name: 'Yard', kind: 'yard', capacity: 3 },
 ] as const;
 

@@ -16,16 +16,16 @@ export type Kind = {
 
 const plain = { protection: 'sealant', interior: false, inspected: false, ceilingMinor: null } as const;
 
-/** The shop's mix. It averages about 7.6 hours a job: three in five are corrections, one in seven is only a wash. */
+/** The shop's mix. It averages about 7.6 hours a job: over half are corrections, one in five is only a wash. */
 const MIX: readonly (readonly [Kind, number])[] = [
-  [{ ...plain, purpose: 'washOnly', wish: 'clean', protection: 'none' }, 15],
-  [{ ...plain, purpose: 'protection', wish: 'protect', protection: 'sealant' }, 11],
+  [{ ...plain, purpose: 'washOnly', wish: 'clean', protection: 'none' }, 19],
+  [{ ...plain, purpose: 'protection', wish: 'protect', protection: 'sealant' }, 12],
   [{ ...plain, purpose: 'protection', wish: 'protect', protection: 'coating' }, 6],
   [{ ...plain, purpose: 'interior', wish: 'interior', protection: 'none', interior: true }, 7],
-  [{ ...plain, purpose: 'correction', wish: 'oneStage', inspected: true }, 22],
+  [{ ...plain, purpose: 'correction', wish: 'oneStage', inspected: true }, 23],
   [{ ...plain, purpose: 'correction', wish: 'oneStage', inspected: true, interior: true }, 7],
-  [{ ...plain, purpose: 'correction', wish: 'twoStage', inspected: true, protection: 'coating' }, 18],
-  [{ ...plain, purpose: 'correction', wish: 'full', inspected: true, protection: 'coating' }, 13],
+  [{ ...plain, purpose: 'correction', wish: 'twoStage', inspected: true, protection: 'coating' }, 16],
+  [{ ...plain, purpose: 'correction', wish: 'full', inspected: true, protection: 'coating' }, 8],
 ];
 
 /** What is asked for at short notice: a wash, an interior. */

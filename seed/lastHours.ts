@@ -69,7 +69,7 @@ function runsOver({ atMs }: LastWork): Scene {
 }
 
 const CURE: StagePlan = {
-  ...plainStage('cure', 1, 'protection', ['protection']),
+  ...plainStage('cure', 1, 'protection', ['correction']),
   ...{ estimatedMin: 0, p20Min: 0, p50Min: 0, p80Min: 0, p95Min: 0, mu: 0, sigma: 0 },
   ...{ crew: 0, dwellMin: 720 },
 };
@@ -80,9 +80,9 @@ function cures({ atMs }: LastWork): Scene {
     ...{ purpose: 'protection', wish: 'A coating before the winter.', skill: 'protection', marginMin: 240 },
     startMs: atMs - SCENE_MIN * MINUTE,
     steps: [
-      [plainStage('wash', 15, 'protection', ['protection']), 16],
-      [plainStage('panelWipe', 10, 'protection', ['protection']), 9],
-      [plainStage('protect', 40, 'protection', ['protection']), 38],
+      [plainStage('wash', 15, 'protection', ['correction']), 16],
+      [plainStage('panelWipe', 10, 'protection', ['correction']), 9],
+      [plainStage('protect', 40, 'protection', ['correction']), 38],
       [CURE, 'waits'],
     ],
   };

@@ -3,7 +3,7 @@ import { localDayOf } from '../core/shared/time.ts';
 import type { Minor } from '../core/shared/units.ts';
 import type { Car } from './cast.ts';
 import { ZONE } from './crew.ts';
-import { bookFrom, plainStage, someDaysLater } from './extras.ts';
+import { bookFrom, bookIfRoom, plainStage, someDaysLater } from './extras.ts';
 import type { Kind } from './kinds.ts';
 import { afterText } from './paintwork.ts';
 import { actAs, carRecord, DAY, HOUR, MINUTE, type Stage } from './story.ts';
@@ -20,11 +20,15 @@ export type Visit = {
   readonly drift: number;
 };
 
-/** Books the job at its earliest, with a deposit for the larger ones. */
+/** Books the job at its earliest, with a deposit for the larger ones; who finds the weeks full goes elsewhere. */
 export function book(visit: Visit, nowMs: number, notBeforeMs: number): void {
   const { on, jobId } = visit;
   actAs(on, on.desk, nowMs);
-  const agreed = bookFrom(on, jobId, notBeforeMs);
+  const agreed = bookIfRoom(on, jobId, notBeforeMs);
+  if (!agreed) {
+    on.door.write('bookings.cancelJob', { jobId, reason: 'too long to wait' });
+    return;
+  }
   const held = visit.kind.inspected && visit.depositMinor > 0 && on.draw.chance(0.7);
   if (held) on.door.write('billing.takeDeposit', { jobId, amountMinor: visit.depositMinor, way: 'transfer' });
   if (held && on.turns('depositKept')) {
