@@ -6,7 +6,7 @@ import { saidOnly } from '../shared/said.ts';
 import { defaultSettings } from '../shared/settings.ts';
 import { localDayOf } from '../shared/time.ts';
 import type { LocalDay, Minor, Ppm } from '../shared/units.ts';
-import { shopIfSetUp, shopOf } from '../views/shop.ts';
+import { hasAmounts, shopIfSetUp, shopOf } from '../views/shop.ts';
 import { beginsOn, cleanTax } from './rules/dated.ts';
 import { cleanDetails } from './rules/details.ts';
 import { type SettingChange, withChanges } from './rules/settings.ts';
@@ -44,13 +44,19 @@ export function createShop(
   ctx.changed('shop', 'name', 'zone', 'currency', 'settings');
 }
 
-/** Changes what the shop is called, where it is, how it writes. @throws STALE when somebody changed it meanwhile */
+/**
+ * Changes what the shop is called, where it is, how it writes.
+ * @throws STALE when somebody changed it meanwhile
+ * @throws CURRENCY_IN_USE once amounts are kept in it
+ */
 export function changeShop(ctx: WriteCtx, input: { readonly revision: number } & SomeDetails): null {
   const { revision, ...typed } = input;
   const now = shopOf(ctx.db);
   const said = saidOnly<SomeDetails>(typed);
   const { settings: _, isDemo: _demo, demoDay: _day, revision: _seen, ...details } = now;
   const next = cleanDetails({ ...details, ...said });
+  if (next.currency !== now.currency && hasAmounts(ctx.db))
+    refuse('CURRENCY_IN_USE', { currency: now.currency });
   if (!updateShop(ctx.db, revision, next)) refuse('STALE', { what: 'shop' });
   ctx.changed('shop', ...Object.keys(said));
   return null;

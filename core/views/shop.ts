@@ -36,6 +36,15 @@ export function shopOf(db: ReadDb): Shop {
   return shopIfSetUp(db) ?? refuse('SHOP_NOT_SET_UP', {});
 }
 
+const AMOUNTS = `SELECT 1 FROM estimate UNION ALL SELECT 1 FROM quote UNION ALL SELECT 1 FROM invoice
+  UNION ALL SELECT 1 FROM payment UNION ALL SELECT 1 FROM stock_movement WHERE value_minor <> 0
+  UNION ALL SELECT 1 FROM supplier_item UNION ALL SELECT 1 FROM purchase_order LIMIT 1`;
+
+/** True once amounts of money are kept beside the shop's own prices: they mean what they say in its currency only. */
+export function hasAmounts(db: ReadDb): boolean {
+  return oneRow(db, AMOUNTS) !== undefined;
+}
+
 const RATE = `SELECT id, applies, subject, from_day AS fromDay, hour_minor AS hourMinor FROM rate
   WHERE from_day <= :day AND (applies = 'all' OR (applies = 'skill' AND subject = :skill)
     OR (applies = 'stage' AND subject = :stage))

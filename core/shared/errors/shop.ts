@@ -8,9 +8,8 @@ export type ShopErrors = {
   readonly LOCALE_UNKNOWN: { readonly locale: string };
   readonly NO_RATE: { readonly stage: StageKind; readonly day: string };
   readonly NO_TAX: { readonly code: TaxCode; readonly day: string };
-  readonly DAY_UNKNOWN: { readonly day: string };
-  /** The same thing is already dated on that day. */
-  readonly DATED_ALREADY: { readonly what: 'rate' | 'tax'; readonly day: string };
+  /** Amounts are kept in it already. */
+  readonly CURRENCY_IN_USE: { readonly currency: string };
   /** A dated row may not begin before today: what was charged then was charged then. */
   readonly DAY_PAST: { readonly day: string; readonly today: string };
   readonly TAX_CATEGORY_RATE: { readonly category: string };

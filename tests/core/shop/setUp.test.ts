@@ -4,6 +4,7 @@ import { defaultSettings, settingNotes, shopSettings } from '#core/shared/settin
 import { isTextKey } from '#core/shared/text/say.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import { rateOn, shopOf, taxOn } from '#core/views/shop.ts';
+import { jobWith } from '#tests/helpers/bookedJob.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '#tests/helpers/shop.ts';
 
 let shop: TestShop;
@@ -191,4 +192,15 @@ test('the journal goes on where a page ended', async () => {
   expect([first.lines.length, first.older !== null]).toEqual([2, true]);
   const rest = await shop.read('shop.journal', { limit: 2, before: first.older ?? 1 });
   expect([rest.lines.length, rest.older]).toEqual([1, null]);
+});
+
+test('the currency can be changed until amounts are kept in it', async () => {
+  shop = openTestShop();
+  shop.write('shop.update', { revision: 1, currency: 'CHF' });
+  shop.write('shop.update', { revision: 2, currency: 'EUR' });
+  const { jobId } = jobWith(shop, ['wash']);
+  shop.write('estimate.provisional', { jobId, wish: 'clean' });
+  const reply = await shop.call('shop.update', { revision: 3, currency: 'JPY' });
+  expect(reply).toMatchObject({ ok: false, error: { code: 'CURRENCY_IN_USE', data: { currency: 'EUR' } } });
+  shop.write('shop.update', { revision: 3, currency: 'EUR', name: 'Another name' });
 });
