@@ -125,14 +125,6 @@ export function nextFit(cal: Calendar, t: number, labour: number): number {
   return start;
 }
 
-/** The latest open start from which `labour` minutes are done by `end`; −NEVER when there is none. */
-export function sub(cal: Calendar, end: number, labour: number): number {
-  const target = workedAt(cal, end) - labour;
-  if (target < 0) return -NEVER;
-  const i = lastAtOrBelow(cal.worked, target);
-  return (cal.starts[i] ?? -NEVER) + target - (cal.worked[i] ?? 0);
-}
-
 /**
  * As `next`, `add` and `nextFit`, for a caller who knows an interval `from` that begins at or before `t`: a short walk
  * instead of a search. `labour` is at least one minute. A `t` of NEVER stays NEVER.

@@ -3,7 +3,7 @@ import { oneRow } from '../../db/prepared.ts';
 import { absence, bay, closure, openingHours, shift, technician } from '../../db/schema/bays.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { BayId, PersonId } from '../../shared/ids.ts';
-import type { EpochMin, LocalDay } from '../../shared/units.ts';
+import type { EpochMin } from '../../shared/units.ts';
 import type { OpeningHoursView, ShiftView } from '../../shared/views/baysSetup.ts';
 
 export type BayRecord = typeof bay.$inferSelect;
@@ -87,4 +87,3 @@ export function deleteAbsence(db: WriteDb, id: string): PersonId | undefined {
 export function personExists(db: ReadDb, id: PersonId): boolean {
   return oneRow(db, 'SELECT 1 AS yes FROM person WHERE id = :id', { id }) !== undefined;
 }
-export type ClosureDays = { readonly fromDay: LocalDay; readonly toDay: LocalDay };

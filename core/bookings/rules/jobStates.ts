@@ -91,11 +91,6 @@ export function allowedIn(state: JobState): readonly JobAction[] {
   return JOB_ACTIONS.filter((action) => stateAfter(state, action) !== null);
 }
 
-/** True while the car is in the shop. */
-export function isHere(state: JobState): boolean {
-  return state === 'here' || state === 'inWork' || state === 'ready';
-}
-
 /** True until the job is collected, cancelled or a no-show. */
 export function isOpen(state: JobState): boolean {
   return state !== 'collected' && state !== 'cancelled' && state !== 'noShow';

@@ -14,7 +14,7 @@ export type OrderBreach = { readonly rule: OverrideRule; readonly panels: readon
 export const MACHINE_STAGES = ['cut', 'refine'] as const satisfies readonly StageKind[];
 
 export function isMachineStage(kind: StageKind): boolean {
-  return kind === 'cut' || kind === 'refine';
+  return MACHINE_STAGES.some((machine) => machine === kind);
 }
 
 /**

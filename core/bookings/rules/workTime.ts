@@ -17,14 +17,6 @@ export function attendedMs(stretches: readonly Stretch[], nowMs: number): number
   return stretches.reduce((sum, s) => sum + Math.max(0, (s.endMs ?? nowMs) - s.startMs), 0);
 }
 
-/** Attended labour in ms by person, in the order people first worked. */
-export function attendedByPerson(stretches: readonly Stretch[], nowMs: number): ReadonlyMap<string, number> {
-  const byPerson = new Map<string, number>();
-  for (const s of stretches)
-    byPerson.set(s.personId, (byPerson.get(s.personId) ?? 0) + attendedMs([s], nowMs));
-  return byPerson;
-}
-
 /**
  * The first stretch of the same person that a typed-in stretch would overlap, or null.
  * Touching ends do not overlap. A running stretch reaches to `nowMs`.

@@ -2,7 +2,7 @@ import { and, asc, eq, isNull, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
 import { job, jobStage, stageWork } from '../../db/schema/bookings.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
-import type { JobId, PersonId, StageId } from '../../shared/ids.ts';
+import type { PersonId, StageId } from '../../shared/ids.ts';
 import type { EpochMs } from '../../shared/units.ts';
 import type { StageKind } from '../../shared/vocabulary.ts';
 
@@ -15,15 +15,6 @@ const ofStage = prepared((db) =>
     .select()
     .from(stageWork)
     .where(eq(stageWork.stageId, sql.placeholder('stageId')))
-    .orderBy(asc(stageWork.startMs), asc(stageWork.id))
-    .prepare(),
-);
-const ofJob = prepared((db) =>
-  db.orm
-    .select({ work: stageWork })
-    .from(stageWork)
-    .innerJoin(jobStage, eq(jobStage.id, stageWork.stageId))
-    .where(eq(jobStage.jobId, sql.placeholder('jobId')))
     .orderBy(asc(stageWork.startMs), asc(stageWork.id))
     .prepare(),
 );
@@ -86,13 +77,6 @@ const end = prepared((db) =>
 /** Stretches of a stage, earliest first. */
 export function workOfStage(db: ReadDb, stageId: StageId): WorkRecord[] {
   return ofStage(db).all({ stageId });
-}
-
-/** Stretches of a whole job, earliest first. */
-export function workOfJob(db: ReadDb, jobId: JobId): WorkRecord[] {
-  return ofJob(db)
-    .all({ jobId })
-    .map((row) => row.work);
 }
 
 /** Stretches of one person that have not ended. */

@@ -1,5 +1,6 @@
+import { MACHINE_STAGES } from '../../bookings/rules/stageOrder.ts';
 import { levelRefusal } from '../../paint/rules/permit.ts';
-import { LEVELS, type Level, type StageKind } from '../../shared/vocabulary.ts';
+import { LEVELS, type Level } from '../../shared/vocabulary.ts';
 import { isToDo } from './finished.ts';
 import { gainOf } from './gain.ts';
 import { meanMinutes, stageDuration } from './hours.ts';
@@ -129,8 +130,6 @@ function partCost(c: EstimateCase, measure: Measure, part: RawStage): number {
   return money;
 }
 
-const MACHINE: readonly StageKind[] = ['cut', 'refine'];
-
 function frameCosts(c: EstimateCase, measure: Measure): Costs {
   const frame = stageFrame(c.panels, c.job, false);
   const worked = stageFrame(c.panels, c.job, true);
@@ -141,7 +140,7 @@ function frameCosts(c: EstimateCase, measure: Measure): Costs {
 /** What finished stages took, of the kinds that are in the plan; a cut and a refining that are done count there too. */
 function finishedCost(c: EstimateCase, measure: Measure, frame: readonly RawStage[]): number {
   const machine = frame.some((part) => part.kind === 'mask');
-  const kinds = new Set([...frame.map((part) => part.kind), ...(machine ? MACHINE : [])]);
+  const kinds = new Set([...frame.map((part) => part.kind), ...(machine ? MACHINE_STAGES : [])]);
   let cost = 0;
   for (const kind of kinds) {
     const minutes = c.finished.get(kind)?.minutes ?? 0;

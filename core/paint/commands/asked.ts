@@ -1,3 +1,4 @@
+import { isMachineStage } from '../../bookings/rules/stageOrder.ts';
 import type { ReadCtx } from '../../context.ts';
 import { panelsOf } from '../../shared/bodies.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -46,7 +47,7 @@ export function inspectionOf(ctx: ReadCtx, input: { readonly jobId: JobId }): In
     startedMs: look.startedMs,
     by: look.by,
     readingCount: noted.readings.length,
-    usualPhase: stages.some((s) => isMachine(s) && BEGUN.includes(s.state)) ? 'after' : 'before',
+    usualPhase: stages.some((s) => isMachineStage(s.kind) && BEGUN.includes(s.state)) ? 'after' : 'before',
     thinTenthUm: tenth(rules.thinTenthUm),
     refinishedTenthUm: tenth(rules.refinishedTenthUm),
     panels: panelsOf(job.body).map((panel) =>
@@ -132,14 +133,10 @@ function findingViews(facts: PanelFacts, planned: number): PanelInspectionView['
 
 const BEGUN: readonly StageState[] = ['inWork', 'paused', 'done'];
 
-function isMachine(s: StageDoneRow): boolean {
-  return s.kind === 'cut' || s.kind === 'refine';
-}
-
 /** How far the machine stages on a panel are. */
 function progressOf(panel: PanelId, stages: readonly StageDoneRow[]): PanelInspectionView['progress'] {
   const states = stages
-    .filter((s) => isMachine(s) && s.state !== 'dropped')
+    .filter((s) => isMachineStage(s.kind) && s.state !== 'dropped')
     .filter((s) => (JSON.parse(s.panels) as string[]).includes(panel))
     .map((s) => ((JSON.parse(s.panelsDone) as string[]).includes(panel) ? 'done' : s.state));
   if (states.length === 0) return null;
