@@ -1,7 +1,10 @@
 import type { ReadCtx } from '../context.ts';
 import { oneRow } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
 import type { JobId } from '../shared/ids.ts';
-import type { HandFacts } from '../shared/views/bookings.ts';
+import type { JobMoney } from '../shared/views/billingReports.ts';
+import type { HandFacts, HandMoney } from '../shared/views/bookings.ts';
+import { whollyCredited } from './heldMoney.ts';
 import { jobView } from './jobFacts.ts';
 
 /** What the strip says of the jobs in hand. Jobs that do not exist are left out. */
@@ -27,8 +30,18 @@ export function handFacts(ctx: ReadCtx, input: { readonly jobIds: readonly JobId
       p20Min: job.hours.p20Min,
       p50Min: job.hours.p50Min,
       p80Min: job.hours.p80Min,
-      quotedMinor: job.money.quotedMinor,
-      owedMinor: job.money.owedMinor,
+      money: moneyOf(ctx.db, jobId, job.money),
     };
   });
+}
+
+const BILLED = `SELECT 1 AS yes FROM invoice i WHERE i.job_id = :jobId AND i.kind = 'invoice' AND i.number IS NOT NULL
+  AND NOT ${whollyCredited('i')}`;
+
+/** A job is paid once its invoice is; a deposit that was paid leaves the rest of the quote to come. */
+function moneyOf(db: ReadDb, jobId: JobId, money: JobMoney): HandMoney | null {
+  const { quotedMinor, owedMinor, invoicedMinor } = money;
+  if (owedMinor !== null && owedMinor > 0) return { kind: 'owed', minor: owedMinor };
+  if (invoicedMinor !== null && oneRow(db, BILLED, { jobId })) return { kind: 'paid', minor: invoicedMinor };
+  return quotedMinor === null ? null : { kind: 'quoted', minor: quotedMinor };
 }

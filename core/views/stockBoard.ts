@@ -3,6 +3,7 @@ import { allRows } from '../db/prepared.ts';
 import type { ItemId } from '../shared/ids.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
 import type {
+  ChaseView,
   OpenCountView,
   StockBoard,
   StockItemRow,
@@ -44,6 +45,7 @@ export function stockBoard(ctx: ReadCtx, horizonDays: number): StockBoard {
     const seller = sellerOf(of.item.id, sold, sellers);
     if (seller) judged.set(of.item.id, judge(of, forward, seller.supplier, seller.link, shop.settings.stock));
   }
+  const chases = usedUp.flatMap((of) => chaseOf(of, forward.today, orders) ?? []);
   const later = laterUntil(ctx);
   const found = [
     ...usedUp.flatMap((of) => suggested(of, forward.today, judged.get(of.item.id))),
@@ -54,9 +56,9 @@ export function stockBoard(ctx: ReadCtx, horizonDays: number): StockBoard {
     horizonDays,
     currency: shop.currency,
     suggestions: bySupplier(found, sellers),
-    chases: usedUp.flatMap((of) => chaseOf(of, forward.today, orders) ?? []),
+    chases,
     missing: missingMaterials(ctx.db, forward, items, horizonDays),
-    items: itemViews(forward, horizonDays, judged, counts),
+    items: itemViews(forward, horizonDays, judged, { counts, chases }),
     pads: pads.map((p: PadLook) => p.row),
     orders,
     counts,
@@ -91,11 +93,15 @@ function itemViews(
   forward: Forward,
   days: number,
   judged: ReadonlyMap<ItemId, Judged>,
-  counts: readonly OpenCountView[],
+  open: { readonly counts: readonly OpenCountView[]; readonly chases: readonly ChaseView[] },
 ): readonly StockItemRow[] {
-  const counting = new Set(counts.map((c) => c.itemId));
+  const counting = new Set(open.counts.map((c) => c.itemId));
+  const chasing = new Set(open.chases.map((c) => c.itemId));
   return [...forward.items.values()].map((of) =>
-    itemView(of, forward, days, judged.get(of.item.id) ?? null, counting.has(of.item.id)),
+    itemView(of, forward, days, judged.get(of.item.id) ?? null, {
+      countOpen: counting.has(of.item.id),
+      chased: chasing.has(of.item.id),
+    }),
   );
 }
 

@@ -10,10 +10,11 @@ import type { MovementView, StockItemDetail, StockItemPage } from '../shared/vie
 import { fifoLeft, fifoOf } from '../stock/rules/cost.ts';
 import { shopOf } from './shop.ts';
 import { sellerOf } from './stockBoard.ts';
+import { chaseOf } from './stockChase.ts';
 import { latestMovementId } from './stockDraws.ts';
 import { itemView } from './stockItemRow.ts';
 import { judge } from './stockJudge.ts';
-import { openCounts } from './stockOrders.ts';
+import { openCounts, orderRows } from './stockOrders.ts';
 import { type ItemRow, itemRow, itemRows, lookForward, type Outlook } from './stockOutlook.ts';
 import { reasonOf } from './stockReason.ts';
 import { links, suppliers } from './stockSuppliers.ts';
@@ -42,11 +43,13 @@ export function stockItemPage(ctx: ReadCtx, itemId: ItemId, horizonDays: number)
   const rules = shopOf(ctx.db).settings.stock;
   const judged = seller ? judge(of, forward, seller.supplier, seller.link, rules) : null;
   const countOpen = openCounts(ctx.db).some((c) => c.itemId === itemId);
+  const chased =
+    item.reusable === 0 && chaseOf(of, forward.today, orderRows(ctx.db, ctx.now, true, 100)) !== null;
   const ledger = allRows<{ qty: number; valueMinor: number }>(ctx.db, LEDGER, { itemId });
   return {
     today: forward.today,
     item: detailOf(item),
-    row: itemView(of, forward, horizonDays, judged, countOpen),
+    row: itemView(of, forward, horizonDays, judged, { countOpen, chased }),
     reason: judged ? reasonOf(of, judged) : NO_SUPPLIER,
     idle: item.reusable === 1 || isIdle(of),
     movements: allRows<MovementView>(ctx.db, MOVEMENTS, { itemId }),

@@ -5,13 +5,16 @@ import { bandOf } from '../stock/rules/projection.ts';
 import type { Judged } from './stockJudge.ts';
 import type { Forward, Outlook } from './stockOutlook.ts';
 
+/** What waits for somebody about an item: a count that was opened, an order that comes too late. */
+export type Waits = { readonly countOpen: boolean; readonly chased: boolean };
+
 /** One item as the list shows it. */
 export function itemView(
   of: Outlook,
   forward: Forward,
   days: number,
   judged: Judged | null,
-  countOpen: boolean,
+  waits: Waits,
 ): StockItemRow {
   const { item } = of;
   const { booked, onOrder, arrivals } = within(of, forward.today, days);
@@ -34,8 +37,8 @@ export function itemView(
     valueMinor: item.valueMinor,
     runOutDay: runOut !== null && runOut < days ? addLocalDays(forward.today, runOut) : null,
     reorderPoint: Math.round(judged?.answer.reorderPoint ?? 0),
-    countOpen,
-    needsHand: countOpen || (judged?.answer.order ?? false),
+    countOpen: waits.countOpen,
+    needsHand: waits.countOpen || waits.chased || (judged?.answer.order ?? false),
     arrivals,
     series: {
       low: band.low.slice(0, days),

@@ -56,7 +56,6 @@ function Held(props: { readonly job: HandFacts }): ReactNode {
   const manner = useManner();
   const { job } = props;
   const promise = job.pickUpMin === null ? null : job.pickUpMin * 60_000;
-  const owed = job.owedMinor !== null && job.owedMinor > 0;
   return (
     <>
       <a className={css['tape']} href={`#/jobs/${job.jobId}`}>
@@ -91,10 +90,10 @@ function Held(props: { readonly job: HandFacts }): ReactNode {
             </dd>
           </div>
         )}
-        {job.quotedMinor === null ? null : (
+        {job.money === null ? null : (
           <div data-fact="money">
-            <dt>{owed ? t('ui.hand.owed') : t('ui.hand.quoted')}</dt>
-            <dd className="num">{money(manner, owed ? (job.owedMinor ?? 0) : job.quotedMinor)}</dd>
+            <dt>{t(`ui.hand.${job.money.kind}`)}</dt>
+            <dd className="num">{money(manner, job.money.minor)}</dd>
           </div>
         )}
       </dl>

@@ -22,6 +22,13 @@ export function useStandingActs(me: Me): void {
       words: t(`ui.placeWords.${name}`),
       run: () => go(`/${name}`),
     }));
+    const steps = {
+      id: 'steps',
+      group: t('ui.acts.go'),
+      label: t('shop.part.steps'),
+      words: t('shop.say.steps'),
+      run: () => go('/steps'),
+    };
     const looks = THEMES.map((theme) => ({
       id: `theme.${theme}`,
       group: t('ui.acts.look'),
@@ -42,7 +49,7 @@ export function useStandingActs(me: Me): void {
       words: t('ui.acts.whoWords'),
       run: () => go('/who'),
     };
-    return [...(mayUse(me.role, 'desk') ? [call] : []), who, ...places, ...looks];
+    return [...(mayUse(me.role, 'desk') ? [call] : []), who, ...places, steps, ...looks];
   }, [t, me.role]);
   useActs(acts);
   const desk = mayUse(me.role, 'desk');

@@ -70,7 +70,7 @@ async function holdToFinish(page: Page): Promise<void> {
   await page.mouse.down();
   await page.getByRole('region', { name: 'Used up' }).waitFor();
   await page.mouse.up();
-  await page.getByRole('button', { name: 'Finish and book' }).first().click();
+  await page.getByRole('button', { name: 'Finish the stage' }).first().click();
   await page.getByRole('navigation', { name: 'Stages' }).waitFor();
 }
 

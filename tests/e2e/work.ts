@@ -73,7 +73,7 @@ export async function holdToFinish(run: Run): Promise<void> {
 /** Ends the stage in hand with the amounts as proposed. */
 export async function finishStage(run: Run): Promise<void> {
   await holdToFinish(run);
-  await run.press('Finish and book');
+  await run.press('Finish the stage');
   await run.page.getByRole('navigation', { name: 'Stages' }).waitFor();
 }
 

@@ -121,6 +121,20 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     );
   });
 
+  it('stays with the card when somebody else signs in at it', async () => {
+    const stages = shop.page.getByRole('navigation', { name: 'Stages' });
+    await shop.page.getByRole('link', { name: 'Signed in: Dev Ostler' }).click();
+    await shop.page.getByRole('button', { name: /^Wren Tarn/ }).click();
+    await stages.waitFor();
+    await shop.page.getByRole('link', { name: 'Signed in: Wren Tarn' }).click();
+    await shop.page.getByRole('link', { name: 'Stay as you are' }).click();
+    await stages.waitFor();
+    await shop.page.getByRole('link', { name: 'Signed in: Wren Tarn' }).click();
+    await shop.page.getByRole('button', { name: /^Dev Ostler/ }).click();
+    await stages.waitFor();
+    await largeTargets();
+  });
+
   it('books draws corrected by the natural step, by the large one, and typed', async () => {
     await shop.page.getByRole('button', { name: /^cut/ }).click();
     await press('Start');
@@ -144,7 +158,7 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await shop.page.keyboard.press('Tab');
     await shop.shot('card-used');
     await shop.holds();
-    await press('Finish and book');
+    await press('Finish the stage');
     await shop.page.getByRole('navigation', { name: 'Stages' }).waitFor();
     const cut = (await job()).stages.find((s) => s.kind === 'cut');
     expect(cut?.state).toBe('done');

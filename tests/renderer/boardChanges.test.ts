@@ -186,7 +186,7 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
     await last.click();
     await page.keyboard.type(dayOnward(10));
     await panel.getByLabel('Why').fill('lamp broken');
-    await button('Close it').click();
+    await button('Set as closed').click();
     await page.getByText(`${bay} is closed then.`).first().waitFor();
     expect(shop.rows<{ reason: string }>('SELECT reason FROM closure').map((c) => c.reason)).toEqual([
       'lamp broken',
@@ -199,7 +199,7 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
     await replan.waitFor({ state: 'detached' });
     expect(await shop.call('bays.faults', {})).toEqual([]);
     await button(bay).click();
-    await panel.getByRole('button', { name: 'Take back' }).click();
+    await panel.getByRole('button', { name: 'Remove' }).click();
     await expect.poll(() => shop.rows('SELECT id FROM closure').length).toBe(0);
   });
 

@@ -59,7 +59,7 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
     await page.getByRole('button', { name: 'Add somebody' }).click();
     await page.getByText('Ines Örtel, Wren Tarn', { exact: true }).waitFor();
     await page.getByRole('button', { name: /^Bays and yard/ }).click();
-    await page.getByRole('button', { name: 'Take out Protection' }).click();
+    await page.getByRole('button', { name: 'Remove Protection' }).click();
     await page.getByLabel('cars at once').fill('2');
     await page.getByLabel('cars at once').press('Enter');
     await page.getByText('1 wash, 2 correction, yard for 2').waitFor();

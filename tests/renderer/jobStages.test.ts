@@ -121,9 +121,9 @@ describe.skipIf(choice === null)('the stages of a job', () => {
     await press('Keep this time');
     await shop.page.getByText('typed', { exact: true }).waitFor();
     expect((await stage('wash'))?.work[0]).toMatchObject({ corrected: true });
-    await press('Take out');
-    await shop.page.getByText('Take this time of Dev Ostler out?').waitFor();
-    await shop.page.getByRole('alertdialog').getByRole('button', { name: 'Take out' }).click();
+    await press('Remove');
+    await shop.page.getByText('Remove this time of Dev Ostler?').waitFor();
+    await shop.page.getByRole('alertdialog').getByRole('button', { name: 'Remove' }).click();
     await expect.poll(async () => (await stage('wash'))?.work.length).toBe(0);
   });
 

@@ -98,7 +98,7 @@ describe.skipIf(choice === null)('a job in the window', () => {
     await page.getByRole('region', { name: 'Used up' }).waitFor();
     await page.mouse.up();
     await look('finish');
-    await page.getByRole('button', { name: 'Finish and book' }).click();
+    await page.getByRole('button', { name: 'Finish the stage' }).click();
     await page.getByRole('navigation', { name: 'Stages' }).waitFor();
     const job = await win.call<JobView>('bookings.job', { jobId });
     expect(job.stages.map((s) => s.state)).toEqual(['planned', 'done']);

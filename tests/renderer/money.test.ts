@@ -175,7 +175,7 @@ describe.skipIf(choice === null)('money in the window', () => {
     await page.getByRole('button', { name: 'Use €3.00 of it here' }).click();
     await page.getByText('Paid in full').waitFor();
     await win.goTo('/money');
-    await page.getByRole('button', { name: 'pay back' }).click();
+    await page.getByRole('button', { name: 'Pay back' }).click();
     await page.getByRole('button', { name: 'Pay back €2.00' }).click();
     await page.getByText('No credit is held.').waitFor();
   });

@@ -99,7 +99,7 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await page.getByText('Wed 24 Dec 2031 – Fri 26 Dec 2031').waitFor();
     await win.shot('shop-away');
     await win.holds();
-    await page.getByRole('button', { name: 'Take back' }).click();
+    await page.getByRole('button', { name: 'Remove', exact: true }).click();
     await expect.poll(async () => (await setup()).closures).toEqual([]);
   });
 

@@ -270,6 +270,8 @@ export type HandFacts = {
   readonly p20Min: number;
   readonly p50Min: number;
   readonly p80Min: number;
-  readonly quotedMinor: Minor | null;
-  readonly owedMinor: Minor | null;
+  readonly money: HandMoney | null;
 };
+
+/** Where the money of a job stands: what its quote says, what is still to pay, or what was paid once all is. */
+export type HandMoney = { readonly kind: 'quoted' | 'owed' | 'paid'; readonly minor: Minor };

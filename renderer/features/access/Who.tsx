@@ -10,13 +10,20 @@ import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Head, Place, Row, Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
-import { go } from '../../ui/router.ts';
+import { go, queryOf, usePath } from '../../ui/router.ts';
 import { Empty, Refusal } from '../../ui/States.tsx';
 import css from './access.module.css';
+
+/** Where one goes on after signing in: back to the screen that asked for it by `?back=`, else to the day's work. */
+function goesOn(path: string): string {
+  const back = queryOf(path).get('back') ?? '';
+  return back.startsWith('/') ? back : '/desk';
+}
 
 /** Who is here: pick a name, type the PIN if there is one. */
 export function Who(): ReactNode {
   const t = useText();
+  const path = usePath();
   const here = useQuery('access.here', {});
   const { enter, leave, said, clear, busy, refusal } = useSigningIn();
   const [asked, setAsked] = useState<HerePerson | null>(null);
@@ -33,7 +40,7 @@ export function Who(): ReactNode {
     <Place label={t('access.title')}>
       <div className={css['middle']}>
         <Head level={1} title={t('access.title')} note={note}>
-          {me ? <LinkTo to="/desk">{t('access.stay')}</LinkTo> : null}
+          {me ? <LinkTo to={goesOn(path)}>{t('access.stay')}</LinkTo> : null}
         </Head>
         <Stack>
           <Refusal refusal={here.error ?? refusal} />
@@ -80,7 +87,8 @@ function useSigningIn() {
     }
     setSessionToken(token);
     if (before) void signOut.run({ token: before });
-    if (location.hash.startsWith('#/who')) go('/desk', 'replace');
+    const here = location.hash.slice(1);
+    if (here.startsWith('/who')) go(goesOn(here), 'replace');
   }
   async function leave(): Promise<void> {
     const token = sessionToken();

@@ -6,6 +6,7 @@ import { amountText } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
 import type { EpochMs } from '#core/shared/units.ts';
 import type { CardStage, CardView } from '#core/shared/views/card.ts';
+import { useMe } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
@@ -118,6 +119,7 @@ function CardHead(props: { readonly card: CardView }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { job, nowMs } = props.card;
+  const me = useMe();
   const at = job.promise.pickUpMin === null ? null : job.promise.pickUpMin * 60_000;
   return (
     <header className={css['head']}>
@@ -128,7 +130,12 @@ function CardHead(props: { readonly card: CardView }): ReactNode {
       <strong className={job.promise.late ? 'lamp num' : 'num'}>
         {at === null ? t('card.noPromise') : t('card.out', { when: when(manner, at, nowMs) })}
       </strong>
-      <LinkTo to={`/jobs/${job.id}`}>{t('card.back')}</LinkTo>
+      <nav className={css['leave']} aria-label={t('ui.places')}>
+        {me ? (
+          <LinkTo to={`/who?back=/jobs/${job.id}/card`}>{t('card.signedIn', { name: me.name })}</LinkTo>
+        ) : null}
+        <LinkTo to={`/jobs/${job.id}`}>{t('card.back')}</LinkTo>
+      </nav>
     </header>
   );
 }

@@ -11,8 +11,21 @@ import { Refusal, Waiting } from '../../ui/States.tsx';
 import { type Column as Col, Table } from '../../ui/Table.tsx';
 import { StepForm } from './StepForm.tsx';
 
-/** Machine steps of the shop: with what, how fast, and how much film a pass takes, a default or its own measure. */
+/** Machine steps as a screen of their own, for everybody. */
 export function StepsScreen(): ReactNode {
+  const t = useText();
+  return (
+    <Place label={t('steps.title')} columns="one">
+      <Column>
+        <Head level={1} title={t('steps.title')} />
+        <Steps />
+      </Column>
+    </Place>
+  );
+}
+
+/** Machine steps of the shop: with what, how fast, and how much film a pass takes, a default or its own measure. */
+export function Steps(): ReactNode {
   const t = useText();
   const manner = useManner();
   const owner = useMay('owner');
@@ -20,23 +33,21 @@ export function StepsScreen(): ReactNode {
   const [chosen, setChosen] = useState<StepRole | null>(null);
   const step = steps.data?.find((s) => s.role === chosen);
   return (
-    <Place label={t('steps.title')} columns="one">
-      <Column>
-        <Head level={1} title={t('steps.title')} note={t('steps.note')} />
-        {steps.loading ? <Waiting /> : null}
-        <Refusal refusal={steps.error} />
-        <Table<StepView>
-          label={t('steps.title')}
-          rows={steps.data ?? []}
-          rowKey={(s) => s.role}
-          columns={stepColumns(t, manner)}
-          selected={chosen}
-          {...(owner ? { onSelect: (role: string) => setChosen(role as StepRole) } : {})}
-        />
-        {owner ? <p className="t1 dusty">{t('steps.hint')}</p> : null}
-        {step ? <StepForm key={`${step.role} ${step.tenthUmPerKs}`} step={step} /> : null}
-      </Column>
-    </Place>
+    <>
+      <p className="quiet">{t('steps.note')}</p>
+      {steps.loading ? <Waiting /> : null}
+      <Refusal refusal={steps.error} />
+      <Table<StepView>
+        label={t('steps.title')}
+        rows={steps.data ?? []}
+        rowKey={(s) => s.role}
+        columns={stepColumns(t, manner)}
+        selected={chosen}
+        {...(owner ? { onSelect: (role: string) => setChosen(role as StepRole) } : {})}
+      />
+      {owner ? <p className="t1 dusty">{t('steps.hint')}</p> : null}
+      {step ? <StepForm key={`${step.role} ${step.tenthUmPerKs}`} step={step} /> : null}
+    </>
   );
 }
 

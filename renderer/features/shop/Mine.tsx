@@ -23,6 +23,7 @@ export function Mine(): ReactNode {
           <Row>
             <LinkTo to="/who">{t('access.somebodyElse')}</LinkTo>
             <LinkTo to="/desk">{t('access.today')}</LinkTo>
+            <LinkTo to="/steps">{t('shop.part.steps')}</LinkTo>
           </Row>
         </Stack>
       </div>

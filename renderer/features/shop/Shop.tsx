@@ -19,18 +19,21 @@ import { RulesPart } from './RulesPart.tsx';
 import css from './shop.module.css';
 import { TaxesPart } from './TaxesPart.tsx';
 
-const PARTS = ['details', 'people', 'bays', 'rates', 'taxes', 'rules', 'copies', 'journal'] as const;
+const PARTS = ['details', 'people', 'bays', 'steps', 'rates', 'taxes', 'rules', 'copies', 'journal'] as const;
 type Part = (typeof PARTS)[number];
 
+/** What other areas bring to the place: the machine steps of the shop. */
+type Brought = { readonly steps: ReactNode };
+
 /** The Shop place; a technician sees what of it is theirs. */
-export function Shop(): ReactNode {
+export function Shop(props: Brought): ReactNode {
   const me = useMe();
   if (!me) return null;
-  return mayUse(me.role, 'desk') ? <ShopParts /> : <Mine />;
+  return mayUse(me.role, 'desk') ? <ShopParts {...props} /> : <Mine />;
 }
 
 /** Parts on the left, each with a sentence of what is set; the chosen one on the right. */
-function ShopParts(): ReactNode {
+function ShopParts(brought: Brought): ReactNode {
   const t = useText();
   const [part, setPart] = useState<Part>('details');
   const page = useQuery('shop.page', {});
@@ -49,6 +52,7 @@ function ShopParts(): ReactNode {
     rules: t('shop.say.rules'),
     journal: t('shop.say.journal'),
     bays: t('shop.say.bays'),
+    steps: t('shop.say.steps'),
     copies: t('shop.say.copies'),
   };
   return (
@@ -75,13 +79,13 @@ function ShopParts(): ReactNode {
       <Column divided label={t(`shop.part.${part}`)}>
         <Head title={t(`shop.part.${part}`)} />
         {isOwner ? null : <CalmNote text={t('shop.onlyOwner')} />}
-        <PartOf part={part} page={page.data} />
+        <PartOf part={part} page={page.data} {...brought} />
       </Column>
     </Place>
   );
 }
 
-function PartOf(props: { readonly part: Part; readonly page: ShopPage }): ReactNode {
+function PartOf(props: Brought & { readonly part: Part; readonly page: ShopPage }): ReactNode {
   const { page } = props;
   switch (props.part) {
     case 'details':
@@ -98,6 +102,8 @@ function PartOf(props: { readonly part: Part; readonly page: ShopPage }): ReactN
       return <JournalPart />;
     case 'bays':
       return <BaysPart />;
+    case 'steps':
+      return props.steps;
     case 'copies':
       return <CopiesPart />;
   }

@@ -83,6 +83,10 @@ describe('looking forward and ordering', () => {
       },
     ]);
     expect((await on.shop.read('stock.needs', {})).toChase).toBe(1);
+    // In the list as on its page it waits for somebody, though there is nothing to order.
+    expect(ordered.items.find((i) => i.id === itemId)?.needsHand).toBe(true);
+    const page = await on.shop.read('stock.showItem', { itemId, horizonDays: 42 });
+    expect(page.row.needsHand).toBe(true);
     // Monday: it has not come; still no second order, but the supplier is late
     on.shop.at(Date.parse('2026-11-30T09:00:00Z'));
     const late = await on.board();

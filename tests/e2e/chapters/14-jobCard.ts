@@ -93,7 +93,7 @@ async function washByTheClock(run: Run): Promise<void> {
     .getByText(/^0:44:0/)
     .waitFor();
   await holdToFinish(run);
-  await run.press('Finish and book');
+  await run.press('Finish the stage');
   await run.page.getByRole('button', { name: /^wash\s*done/ }).waitFor();
   const stage = await stageNow(run, 'wash');
   expect(

@@ -163,7 +163,7 @@ export const billingTexts = {
   'invoice.issueLastDay': 'Issue with the last document’s date',
   'invoice.confirmNumber': 'Number on the last paper',
   'invoice.confirm': 'Confirm',
-  'invoice.drop': 'Discard the draft',
+  'invoice.drop': 'Remove the draft',
   'invoice.orderNumber': 'Customer’s order number',
   'invoice.note': 'Note on the invoice',
   'invoice.saveDraft': 'Keep',

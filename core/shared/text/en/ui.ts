@@ -76,6 +76,7 @@ export const uiTexts = {
   'ui.hand.hours': 'hours',
   'ui.hand.quoted': 'quote',
   'ui.hand.owed': 'still to pay',
+  'ui.hand.paid': 'paid',
   'ui.acts.go': 'places',
   'ui.acts.do': 'things to do',
   'ui.acts.look': 'look',
