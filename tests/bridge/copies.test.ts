@@ -4,20 +4,22 @@ import path from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { type Service, startService } from '#core/host/client.ts';
+import { closeShop, openShop } from '#core/host/openShop.ts';
 import type { Reply } from '#core/shared/reply.ts';
+import { DIST } from './desktopApp.ts';
 
-const root = path.resolve(import.meta.dirname, '../..');
+const MIGRATIONS = path.join(DIST, 'migrations');
 const TOKEN = 'c'.repeat(64);
 let dataDir: string;
 let service: Service;
 let lines: string[];
 
-const open = (firstCopyMs: number): Promise<Service> =>
+const open = (firstCopyMs: number, seedFile = ''): Promise<Service> =>
   startService({
     dataDir,
-    migrationsDir: path.join(root, 'migrations'),
-    workerFile: path.join(root, 'core/host/worker.ts'),
-    seedFile: path.join(root, 'seed/worker.ts'),
+    migrationsDir: MIGRATIONS,
+    workerFile: path.join(DIST, 'core/worker.js'),
+    seedFile,
     version: 'test',
     log: (line) => lines.push(line),
     firstCopyMs,
@@ -98,5 +100,16 @@ describe('going back to a copy', () => {
       replies.filter((code) => code !== 'ok' && code !== 'WORKER_GONE' && code !== 'SESSION_ENDED'),
     ).toEqual([]);
     expect(lines.filter((line) => line.includes('Error'))).toEqual([]);
+  });
+});
+
+describe('a demo shop that cannot be built again', () => {
+  it('is opened as it was, so that the program goes on', async () => {
+    closeShop(await openShop(path.join(dataDir, 'demo'), MIGRATIONS, 1));
+    service = await open(3_600_000, path.join(dataDir, 'no-builder.js'));
+    expect(codeOf(await call('host.openDemo'))).toBe('ok');
+    await expect(call('host.openDemo', { rebuild: true })).rejects.toThrow();
+    expect(await call('host.info')).toMatchObject({ value: { isDemo: true } });
+    expect(codeOf(await call('shop.state'))).toBe('ok');
   });
 });
