@@ -13,26 +13,31 @@ const root = path.dirname(path.dirname(fileURLToPath(import.meta.url)));
 const [task, ...rest] = process.argv.slice(2);
 const dist = process.env.RAKELIGHT_DIST || 'dist';
 
-let running = null;
-// Whoever stops this process means the step that runs; it closes by itself and its exit code is passed on.
-for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => running?.kill(signal));
+const running = new Set();
+// Whoever stops this process means the steps that run; they close by themselves and the exit code is passed on.
+const stopAll = (signal) => {
+  for (const child of running) child.kill(signal);
+};
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => stopAll(signal));
 
 // A stop sent to npm alone ends npm's shell, which does not pass it on: then nobody is left who could stop us.
 const parent = process.ppid;
 if (process.env.npm_lifecycle_event && process.platform !== 'win32')
-  setInterval(() => process.ppid !== parent && running?.kill('SIGTERM'), 500).unref();
+  setInterval(() => process.ppid !== parent && stopAll('SIGTERM'), 500).unref();
 
 function run(command, args, options = {}) {
   return new Promise((resolve, reject) => {
-    running = spawn(command, args, {
+    const child = spawn(command, args, {
       cwd: root,
       stdio: 'inherit',
       shell: command.endsWith('.cmd'),
       ...options,
     });
-    running.once('error', reject);
-    running.once('close', (code, signal) => {
-      running = null;
+    running.add(child);
+    for (const stream of [child.stdout, child.stderr]) stream?.on('data', (part) => options.held.push(part));
+    child.once('error', reject);
+    child.once('close', (code, signal) => {
+      running.delete(child);
       resolve(code ?? (signal ? 1 : 0));
     });
   });
@@ -89,18 +94,24 @@ const CHECKS = [
   ['lint', ['node_modules/@biomejs/biome/bin/biome', 'check', '--error-on-warnings']],
 ];
 const VITEST = ['node_modules/vitest/vitest.mjs', 'run'];
+const ALL = [...VITEST, '--project=!faults'];
+/** Side by side on two cores. What starts programs and browsers is watched; the rest tells its tale when it is over. */
+const LANES = [
+  { checks: [], tests: [...VITEST, '--project=bridge', '--project=screens'] },
+  { checks: CHECKS, tests: [...VITEST, '--project=core', '--maxWorkers=50%'], held: [] },
+];
 const TASKS = {
   start: () => inOrder([build, ['start', [`${dist}/electron/start.js`, ...rest]]]),
-  test: () => counted([...CHECKS, build], [...VITEST, '--project=!faults', ...rest]),
+  test: () => counted(rest.length > 0 ? [{ checks: CHECKS, tests: [...ALL, ...rest] }] : LANES),
   build: () => inOrder([['build', ['electron/build.mjs', ...rest]]]),
-  check: () => counted(CHECKS, []),
+  check: () => counted([{ checks: CHECKS, tests: [] }]),
   bench: () => inOrder([build, ['bench', ['tests/bench/bench.ts', ...rest]]]),
   seed: () => inOrder([build, ['seed', [`${dist}/electron/seed.js`, ...rest]]]),
   shots: () => inOrder([build, ['shots', ['tests/e2e/shots.ts', ...rest]]]),
   schema: () => inOrder([['schema', ['tests/helpers/writeSchema.ts']]]),
   doctor: () => inOrder([build, ['doctor', [`${dist}/electron/doctor.js`, ...rest]]]),
   door: () => inOrder([build, ['door', [`${dist}/electron/door.js`, ...rest]]]),
-  faults: () => counted([build], [...VITEST, '--project=faults', ...rest]),
+  faults: () => counted([{ checks: [], tests: [...VITEST, '--project=faults', ...rest] }]),
 };
 
 async function inOrder(steps) {
@@ -111,29 +122,42 @@ async function inOrder(steps) {
   return 0;
 }
 
-/** Runs every check even after a failed one, then the tests, and ends with one line of counts. */
-async function counted(checks, tests) {
+/** Builds if any test is to run, goes through all lanes at once, and ends with one line of counts. */
+async function counted(lanes) {
   const counts = { passed: 0, failed: 0, skipped: 0 };
-  let built = true;
-  for (const [name, args] of checks) {
-    const ok = (await run(node, args, { env })) === 0;
-    counts[ok ? 'passed' : 'failed'] += 1;
-    if (!ok) console.error(`failed: ${args.slice(1).join(' ')} (${name})`);
-    if (!ok && name === 'build') built = false;
-  }
-  if (tests.length > 0 && built) await addTests(tests, counts);
+  const needsBuild = lanes.some(({ tests }) => tests.length > 0);
+  const built = needsBuild ? await addCheck(build, counts, {}) : true;
   if (!built) console.error('The build failed, so no test was run.');
+  await Promise.all(lanes.map((lane) => goThrough(built ? lane : { ...lane, tests: [] }, counts)));
   const skipped = counts.skipped > 0 ? `, ${counts.skipped} skipped` : '';
   console.log(`${counts.passed} passed, ${counts.failed} failed${skipped}`);
   return counts.failed === 0 ? 0 : 1;
 }
 
+/** Runs every check of a lane even after a failed one, then its tests; what was held back is shown at its end. */
+async function goThrough({ checks, tests, held }, counts) {
+  const options = held ? { held, stdio: ['ignore', 'pipe', 'pipe'] } : {};
+  for (const check of checks) await addCheck(check, counts, options);
+  if (tests.length > 0) await addTests(tests, counts, options);
+  if (held) process.stdout.write(Buffer.concat(held));
+}
+
+async function addCheck([name, args], counts, options) {
+  const ok = (await run(node, args, { ...options, env })) === 0;
+  counts[ok ? 'passed' : 'failed'] += 1;
+  if (!ok) console.error(`failed: ${args.slice(1).join(' ')} (${name})`);
+  return ok;
+}
+
 /** A test run that ends without leaving its counts, or with an error outside any test, is a failure of its own. */
-async function addTests(tests, counts) {
+async function addTests(tests, counts, options) {
   const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-counts-'));
   const file = path.join(folder, 'counts.json');
   const reporters = ['--reporter=default', '--reporter=./electron/countReporter.mjs'];
-  const status = await run(node, [...tests, ...reporters], { env: { ...env, RAKELIGHT_COUNTS: file } });
+  const status = await run(node, [...tests, ...reporters], {
+    ...options,
+    env: { ...env, RAKELIGHT_COUNTS: file },
+  });
   const found = existsSync(file)
     ? JSON.parse(readFileSync(file, 'utf8'))
     : { passed: 0, failed: 0, skipped: 0 };
