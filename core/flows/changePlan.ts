@@ -1,5 +1,7 @@
 import { resizeStage, swapBlocks } from '../bays/commands/changes.ts';
 import { applyReplan as apply, moveBlock, restorePlans as restore } from '../bays/commands/plan.ts';
+import { chanceBy } from '../bays/rules/promise.ts';
+import { readyOf } from '../bays/rules/promised.ts';
 import { markBooked } from '../bookings/commands/jobs.ts';
 import type { WriteCtx } from '../context.ts';
 import { allRows } from '../db/prepared.ts';
@@ -7,8 +9,9 @@ import type { bayChangeEntries } from '../shared/catalogue/bayChanges.ts';
 import type { baysEntries } from '../shared/catalogue/bays.ts';
 import type { InputOf } from '../shared/entry.ts';
 import type { JobId } from '../shared/ids.ts';
-import type { EpochMin } from '../shared/units.ts';
+import type { EpochMin, Ppm } from '../shared/units.ts';
 import type { Agreement, PlanChange } from '../shared/views/bays.ts';
+import { liveBoard } from '../views/liveBoard.ts';
 
 type In<N extends keyof typeof baysEntries> = InputOf<(typeof baysEntries)[N]>;
 
@@ -57,6 +60,16 @@ function agreementOf(ctx: WriteCtx, jobId: JobId): Agreement | undefined {
   return { dropOffMin, pickUpMin, promisePpm, bold: bold === 1 };
 }
 
+/** The chance of a new pick-up, simulated on the board as it now is. */
+function howSure(ctx: WriteCtx, jobId: JobId, pickUpMin: EpochMin): Pick<Agreement, 'promisePpm' | 'bold'> {
+  const { board, shop } = liveBoard(ctx.db, { nowMs: ctx.now });
+  const [job, plan] = [board.jobs.get(jobId), board.plans.get(jobId)];
+  const ready = job && plan ? readyOf(board, job, { plan }) : [];
+  if (ready.length === 0) return { promisePpm: null, bold: false };
+  const promisePpm = chanceBy(ready, pickUpMin) as Ppm;
+  return { promisePpm, bold: promisePpm < shop.settings.promises.levelPpm };
+}
+
 /** Where the customer agreed to other times, the job's drop-off and pick-up become those of the plan. */
 function agreed(ctx: WriteCtx, change: PlanChange, jobIds: readonly JobId[]): PlanChange {
   const moved = new Map<JobId, Agreement>();
@@ -71,7 +84,7 @@ function agreed(ctx: WriteCtx, change: PlanChange, jobIds: readonly JobId[]): Pl
       ...{ promisePpm, bold: bold === 1 },
       ...{ dropOffMin: row.dropOffMin, pickUpMin: row.pickUpMin },
     });
-    markBooked(ctx, { jobId, dropOffMin, pickUpMin, promisePpm: null, bold: false });
+    markBooked(ctx, { jobId, dropOffMin, pickUpMin, ...howSure(ctx, jobId, pickUpMin) });
   }
   return {
     ...change,

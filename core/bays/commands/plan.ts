@@ -2,11 +2,11 @@ import type { WriteCtx } from '../../context.ts';
 import type { baysEntries } from '../../shared/catalogue/bays.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
-import type { JobId, StageId } from '../../shared/ids.ts';
+import type { JobId } from '../../shared/ids.ts';
 import { type EpochMin, MS_PER_MIN } from '../../shared/units.ts';
 import type { JobPlanView, PiecePlan, PlanChange, PlanFault } from '../../shared/views/bays.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
-import { isWaiting } from '../rules/begun.ts';
+import { writtenDown } from '../rules/begun.ts';
 import { shiftedJob } from '../rules/changes.ts';
 import { asksFirst, BY_CONSENT } from '../rules/consent.ts';
 import { letGo } from '../rules/letGo.ts';
@@ -107,24 +107,10 @@ export function savePlans(
   const undo = plans.map((p) => planOfJob(ctx.db, p.jobId));
   replacePlans(
     ctx.db,
-    plans.map((plan, i) => asKept(live, plan, undo[i])) as unknown as readonly JobPlanView[],
+    plans.map((plan, i) => writtenDown(live.board, plan, undo[i])) as unknown as readonly JobPlanView[],
   );
   for (const plan of plans) ctx.changed(plan.jobId, 'plan');
   return { planRevision: planRevision(ctx.db), undo };
-}
-
-/**
- * The plan as it is written down: what has begun is kept as it was planned, not as it now looks, so that an overrun takes
- * nobody away from the next car on paper; it only lets go of what it holds for nothing.
- */
-function asKept(live: LiveBoard, plan: JobPlan, kept: JobPlan | undefined): JobPlan {
-  const job = live.board.jobs.get(plan.jobId);
-  if (!job || !kept) return plan;
-  const held = letGo(kept, job.stages, live.board.nowMin, live.board.plans.get(job.id)) ?? kept;
-  const begun = (stageId: StageId): boolean => !isWaiting(job, stageId);
-  const known = held.pieces.filter((p) => begun(p.stageId));
-  const fresh = plan.pieces.filter((p) => !known.some((k) => k.stageId === p.stageId));
-  return { ...plan, pieces: [...known, ...fresh] };
 }
 
 function refuseRule(live: LiveBoard, fault: PlanFault): never {

@@ -1,5 +1,6 @@
 import type { StageId } from '#core/shared/ids.ts';
-import type { JobPlan, JobSpec, StageSpec } from './model.ts';
+import { letGo } from './letGo.ts';
+import type { Board, JobPlan, JobSpec, Piece, StageSpec } from './model.ts';
 
 /** A stage whose work can still be planned: nobody is at it now, and it is not over. */
 export function waits(stage: StageSpec): boolean {
@@ -28,4 +29,37 @@ function joinPast(old: JobPlan, fresh: JobPlan, nowMin: number): JobPlan['stays'
   const past = old.stays.filter((s) => s.arriveMin < current.arriveMin);
   if (first.bayId === current.bayId) return [...past, { ...first, arriveMin: current.arriveMin }, ...rest];
   return [...past, { ...current, leaveMin: first.arriveMin }, first, ...rest];
+}
+
+/**
+ * A new plan as it is written down, beside the one that was kept: what has begun stays as it was planned, not as it now
+ * looks, so that an overrun takes nobody away from the next car on paper; it only lets go of what it holds for nothing.
+ * What somebody moved or shared out although it had begun is written down as they said.
+ */
+export function writtenDown(board: Board, plan: JobPlan, kept: JobPlan | undefined): JobPlan {
+  const job = board.jobs.get(plan.jobId);
+  if (!job || !kept) return plan;
+  const held = letGo(kept, job.stages, board.nowMin, board.plans.get(job.id)) ?? kept;
+  const same = held.pieces.filter((p) => !isWaiting(job, p.stageId) && !isMoved(plan, kept, p.stageId));
+  const fresh = plan.pieces.filter((p) => !same.some((s) => s.stageId === p.stageId));
+  return { ...plan, pieces: [...same, ...fresh] };
+}
+
+/** To another place, other people or a later start, or cut in more pieces. */
+function isMoved(plan: JobPlan, kept: JobPlan, stageId: StageId): boolean {
+  const of = (p: JobPlan): readonly Piece[] => p.pieces.filter((x) => x.stageId === stageId);
+  const [now, before] = [of(plan), of(kept)];
+  if (now.length === 0) return false;
+  return (
+    now.length !== before.length ||
+    now.some((p, i) => {
+      const was = before[i];
+      return (
+        !was ||
+        p.bayId !== was.bayId ||
+        p.startMin > was.startMin ||
+        p.personIds.join() !== was.personIds.join()
+      );
+    })
+  );
 }

@@ -67,6 +67,17 @@ function base(
   return { key: `${kind}/${jobId}`, kind, jobId, otherJobId: null, bayId, atMin, minutes, words: {} };
 }
 
+/** Known by the minute that was agreed: whoever took note of it once has not taken note of the next time. */
+function agreedFor(
+  kind: ConflictKind,
+  jobId: JobId,
+  bayId: BayId | null,
+  atMin: number,
+  late: number,
+): Conflict {
+  return { ...base(jobId, kind, bayId, atMin, late), key: `${kind}/${jobId}/${atMin}` };
+}
+
 function ofPads(job: JobSpec, p: PadsLacking): Conflict {
   return {
     ...base(job.id, 'padsMissing', null, p.atMin, 0),
@@ -82,11 +93,14 @@ function ofJob(board: Board, job: JobSpec, plan: JobPlan, facts: ConflictFacts):
   const first = plan.stays[0];
   if (job.start.kind === 'agreed' && now > job.start.dropOffMin + facts.graceMin) {
     const late = now - job.start.dropOffMin;
-    found.push({ ...base(job.id, 'lateArrival', first?.bayId ?? null, job.start.dropOffMin, late), words });
+    found.push({
+      ...agreedFor('lateArrival', job.id, first?.bayId ?? null, job.start.dropOffMin, late),
+      words,
+    });
   }
   const bayId = plan.stays.findLast((s) => s.arriveMin <= now)?.bayId ?? null;
   if (facts.ready.has(job.id) && job.promiseMin !== null && now > job.promiseMin)
-    found.push({ ...base(job.id, 'notCollected', bayId, job.promiseMin, now - job.promiseMin), words });
+    found.push({ ...agreedFor('notCollected', job.id, bayId, job.promiseMin, now - job.promiseMin), words });
   found.push(...notBegun(board, job, plan, facts));
   for (const stage of job.stages) {
     const over = Math.round(stage.workedMin - stage.labourMin);

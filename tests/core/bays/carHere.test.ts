@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { JobId, StageId } from '#core/shared/ids.ts';
-import type { LocalDay } from '#core/shared/units.ts';
+import type { EpochMin, LocalDay } from '#core/shared/units.ts';
 import type { JobPlanView } from '#core/shared/views/bays.ts';
 import { CAR_RECORD } from '../../helpers/bookedJob.ts';
 import { type BayShop, openBayShop, type TestStage } from './shop.ts';
@@ -118,6 +118,35 @@ it('the rest of a car that overruns can be moved though its technician is planne
   expect(shop.log).toEqual([]);
   expect(reply.ok).toBe(true);
   expect(placed(jobId)[1]).toEqual(cut);
+});
+
+it('work that has begun can be moved to another bay all the same', async () => {
+  const [, cut, protect] = placed(jobId);
+  if (!cut || !protect) throw new Error('no work');
+  const { bayId } = shop.write('bays.addBay', { name: 'Bay 4', kind: 'correction' });
+  shop.at((cut.startMin + 20) * 60_000);
+  const tomorrow = (Date.parse('2026-11-26T13:00:00Z') / 60_000) as EpochMin;
+  const { planRevision } = shop.write('bays.move', {
+    ...{
+      jobId,
+      stageIds: [protect.stageId],
+      bayId: shop.bays[2] as never,
+      startMin: tomorrow,
+      consent: true,
+    },
+    planRevision: (await shop.read('bays.board', { fromDay: DAY, toDay: DAY })).planRevision,
+  });
+  const startMin = (cut.startMin + 60) as EpochMin;
+  const reply = await shop.call('bays.move', {
+    jobId,
+    stageIds: [cut.stageId],
+    bayId,
+    startMin,
+    planRevision,
+  });
+  expect(reply).toMatchObject({ ok: true });
+  const at = shop.db.raw.prepare('SELECT bay_id AS bayId FROM placement WHERE stage_id = ?');
+  expect(at.all(cut.stageId)).toEqual([{ bayId }]);
 });
 
 it('a car that goes home after the look leaves the board, and the hours of the look stay with its bay', async () => {

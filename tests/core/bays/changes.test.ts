@@ -90,6 +90,10 @@ describe('consent', () => {
     expect(() => shop.write('bays.move', wish)).toThrow('NEEDS_CONSENT');
     const moved = shop.write('bays.move', { ...wish, consent: true });
     expect(agreed()).not.toEqual(before);
+    // The new pick-up has its own chance, as any promise has.
+    const { promisedPpm, bold } = (await shop.read('bookings.job', { jobId })).promise;
+    const [now] = await shop.read('bays.promises', { jobId });
+    expect([promisedPpm, bold]).toEqual([now?.nowPpm, (now?.nowPpm ?? 0) < 800_000]);
     const plans = moved.undo.map((p) => ({
       ...p,
       stays: [...p.stays],

@@ -95,6 +95,15 @@ describe('what happened against the plan', () => {
     expect(conflictsOf([at(171)]).map((c) => c.kind)).not.toContain('lateArrival');
   });
 
+  test('whoever took note of a late car has not taken note of its next time', () => {
+    const keyAt = (arriveMin: number): string | undefined =>
+      conflictsOf([{ id: 'j', state: 'booked', kept: plan('j', arriveMin, 600) }]).find(
+        (c) => c.kind === 'lateArrival',
+      )?.key;
+    expect(keyAt(20)).toBe(keyAt(20));
+    expect(keyAt(20)).not.toBe(keyAt(30));
+  });
+
   test('two cars begun in one bay are both recorded and shown, never refused', () => {
     const running = { state: 'inWork', workedMin: 10 } as const;
     const found = conflictsOf([
