@@ -2,7 +2,7 @@ import type { ReadCtx } from '../context.ts';
 import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import { LETTERS_OFF, letterDiff } from '../people/rules/almost.ts';
-import { foldText, phoneKey, samePhone } from '../people/rules/names.ts';
+import { foldText, PHONE_LEAST, phoneKey, samePhone } from '../people/rules/names.ts';
 import type { CustomerId } from '../shared/ids.ts';
 import { localDayOf } from '../shared/time.ts';
 import type { EpochMs } from '../shared/units.ts';
@@ -23,7 +23,9 @@ const BY_NAME = `SELECT ${FIELDS} FROM customer c WHERE c.erased_ms IS NULL
   ORDER BY instr(c.name_key, :text) <> 1, c.name_key LIMIT :limit`;
 const LATEST = `SELECT ${FIELDS} FROM customer c WHERE c.erased_ms IS NULL
   ORDER BY c.created_ms DESC, c.id DESC LIMIT :limit`;
-const BY_PHONE = `SELECT ${FIELDS} FROM customer c WHERE c.erased_ms IS NULL AND instr(c.phone_key, :digits) > 0
+/* What was typed is part of the number, or the number is the end of what was typed with a country code before it. */
+const BY_PHONE = `SELECT ${FIELDS} FROM customer c WHERE c.erased_ms IS NULL AND (instr(c.phone_key, :digits) > 0
+    OR (length(ltrim(c.phone_key, '0')) >= :whole AND :digits LIKE '%' || ltrim(c.phone_key, '0')))
   ORDER BY c.name_key LIMIT :limit`;
 const BY_PLATE = `SELECT ${FIELDS} FROM customer c WHERE c.erased_ms IS NULL AND c.id IN
   (SELECT v.customer_id FROM vehicle v WHERE instr(v.plate_key, :plate) > 0) ORDER BY c.name_key LIMIT :limit`;
@@ -51,7 +53,7 @@ export function findCustomers(
   const words = JSON.stringify(text.split(/[\s-]+/u).filter((word) => word !== ''));
   const found = [
     ...allRows<Row>(ctx.db, BY_NAME, { words, text, limit }),
-    ...(digits.length >= LEAST ? allRows<Row>(ctx.db, BY_PHONE, { digits, limit }) : []),
+    ...(digits.length >= LEAST ? allRows<Row>(ctx.db, BY_PHONE, { digits, whole: PHONE_LEAST, limit }) : []),
     ...(plate.length >= LEAST ? allRows<Row>(ctx.db, BY_PLATE, { plate, limit }) : []),
   ];
   const once = [...new Map(found.map((row) => [row.id, row])).values()];
@@ -68,8 +70,6 @@ function hits(ctx: ReadCtx, rows: readonly Row[]): readonly CustomerHit[] {
   }));
 }
 
-/** The digits that two writings of one number share at their end at the least. */
-const TAIL = 6;
 const SAME_TAIL = `SELECT c.phone_key AS key, ${FIELDS} FROM customer c WHERE c.erased_ms IS NULL
   AND :tail <> '' AND c.phone_key LIKE '%' || :tail`;
 const SAME_PLATE = `SELECT ${FIELDS} FROM customer c JOIN vehicle v ON v.customer_id = c.id
@@ -81,7 +81,7 @@ export function findAlmost(
   input: { readonly name: string; readonly phone: string; readonly plate: string },
 ): AlmostMatch | null {
   const phone = phoneKey(input.phone);
-  const tail = phone.length >= TAIL ? phone.slice(-TAIL) : '';
+  const tail = phone.length >= PHONE_LEAST ? phone.slice(-PHONE_LEAST) : '';
   const byPhone = allRows<Row & { readonly key: string }>(ctx.db, SAME_TAIL, { tail })
     .filter((row) => samePhone(row.key, phone))
     .map(({ key: _, ...row }) => row);
@@ -102,7 +102,7 @@ export function findAlmost(
 
 const VEHICLES = `SELECT v.id, v.body, v.make_model AS makeModel, v.colour, v.year, v.plate, v.vin,
   v.customer_id AS customerId, c.name AS customer FROM vehicle v JOIN customer c ON c.id = v.customer_id
-  WHERE (:key <> '' AND (instr(v.plate_key, :key) > 0 OR instr(upper(v.vin), :key) > 0))
+  WHERE (:key <> '' AND (instr(v.plate_key, :key) > 0 OR instr(replace(replace(upper(v.vin), ' ', ''), '-', ''), :key) > 0))
     OR instr(lower(v.make_model), :text) > 0 OR instr(c.name_key, :text) > 0
   ORDER BY v.plate_key <> :key, v.make_model, v.id LIMIT :limit`;
 

@@ -55,7 +55,7 @@ export function phoneKey(phone: string): string {
 }
 
 /** Fewest digits by which two numbers can be called the same. */
-const PHONE_LEAST = 6;
+export const PHONE_LEAST = 6;
 
 /**
  * True when two numbers reach the same telephone: the same digits, or one is the other with its country or area

@@ -28,6 +28,26 @@ test('a customer is found by part of a name without accents, by telephone and by
   expect(await shop.read('people.findCustomers', {})).toHaveLength(2);
 });
 
+test('a customer is found by a number that is typed with its country code though it was noted without', async () => {
+  const { id } = shop.write('people.addCustomer', { name: 'Jürgen Müller', phone: '0555 014 207' });
+  shop.write('people.addCustomer', { name: 'Marit Vane', phone: '' });
+  const found = async (text: string) =>
+    (await shop.read('people.findCustomers', { text })).map((hit) => hit.id);
+  expect(await found('+49 555 014 207')).toEqual([id]);
+  expect(await found('+49 555 014 208')).toEqual([]);
+});
+
+test('a vehicle is found by its number however that is spaced', async () => {
+  const { id } = shop.write('people.addCustomer', { name: 'Jürgen Müller' });
+  const { id: vehicleId } = shop.write('people.addVehicle', {
+    customerId: id,
+    body: 'hatch',
+    vin: '1M8 GDM9 A-XKP042788',
+  });
+  for (const text of ['1M8GDM9AXKP042788', 'xkp 0427'])
+    expect((await shop.read('people.findVehicles', { text })).map((hit) => hit.id)).toEqual([vehicleId]);
+});
+
 test('somebody with the same telephone and two letters off is offered, with the letters that differ', async () => {
   const { id } = shop.write('people.addCustomer', { name: 'Ilse Tarne', phone: '0555 014 207' });
   const almost = await shop.read('people.findAlmost', { name: 'Ilsa Tarn', phone: '+49 555 014207' });
