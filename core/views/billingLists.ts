@@ -1,7 +1,7 @@
+import { overdueDays } from '../billing/rules/owed.ts';
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { JobId } from '../shared/ids.ts';
-import { localDaysBetween } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type {
   InvoiceList,
@@ -37,9 +37,8 @@ const WHERE: Readonly<Record<InvoiceList, string>> = {
 type Raw = Omit<InvoiceRow, 'overdueDays'>;
 
 function withAge(row: Raw & { readonly madeMs?: number }, today: LocalDay): InvoiceRow {
-  const late = row.dueDay !== null && row.owedMinor > 0 ? localDaysBetween(row.dueDay, today) : 0;
   const { madeMs: _, ...rest } = row;
-  return { ...rest, overdueDays: Math.max(0, late) };
+  return { ...rest, overdueDays: overdueDays(row.dueDay, today, row.owedMinor) };
 }
 
 export type ListAsk = {
@@ -82,7 +81,7 @@ export function owedRows(db: ReadDb, today: LocalDay): { owedMinor: number; over
   );
   return rows.map((r) => ({
     owedMinor: r.owedMinor,
-    overdueDays: Math.max(0, localDaysBetween(r.dueDay, today)),
+    overdueDays: overdueDays(r.dueDay, today, r.owedMinor),
   }));
 }
 

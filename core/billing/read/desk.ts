@@ -5,7 +5,7 @@ import { say } from '../../shared/text/say.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
 import type { InvoiceRow, MoneyDesk, ReminderDue } from '../../shared/views/billing.ts';
-import type { TaxBasis, TaxReport } from '../../shared/views/billingReports.ts';
+import type { TaxBasis, TaxReport, TaxReportRow } from '../../shared/views/billingReports.ts';
 import {
   invoicePage,
   jobsToBill,
@@ -88,15 +88,22 @@ export function readTaxReport(ctx: ReadCtx, ask: PeriodAsk): TaxReport {
   checkPeriod(ask.fromDay, ask.toDay);
   const head = { ...ask, currency: shopOf(ctx.db).currency };
   if (ask.basis === 'invoice') return taxReport(head, taxOfInvoices(ctx.db, ask.fromDay, ask.toDay));
-  const rows = settledIn(ctx.db, ask.fromDay, ask.toDay).flatMap((s) =>
-    taxRowsOf(ctx.db, s.invoiceId).map(({ invoiceId: _, ...row }) => ({
+  return taxReport(head, taxOfMoney(ctx, ask));
+}
+
+/** The tax on each piece of money that settled a document; a document paid in parts is counted with the first. */
+function taxOfMoney(ctx: ReadCtx, ask: PeriodAsk): TaxReportRow[] {
+  const counted = new Set<string>();
+  return settledIn(ctx.db, ask.fromDay, ask.toDay).flatMap((s) => {
+    const documents = counted.has(s.invoiceId) ? 0 : 1;
+    counted.add(s.invoiceId);
+    return taxRowsOf(ctx.db, s.invoiceId).map(({ invoiceId: _, ...row }) => ({
       ...row,
       taxableMinor: partPaid(row.taxableMinor, s.toPayMinor, s.beforeMinor, s.amountMinor),
       taxMinor: partPaid(row.taxMinor, s.toPayMinor, s.beforeMinor, s.amountMinor),
-      documents: 1,
-    })),
-  );
-  return taxReport(head, rows);
+      documents,
+    }));
+  });
 }
 
 /** Every booking of a period, both sides, in the order of days. @throws PERIOD_REVERSED */

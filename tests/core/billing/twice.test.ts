@@ -63,3 +63,15 @@ test('nothing is paid back on a draft, whatever it asks for', async () => {
   await issueDraft(shop, invoiceId);
   expect(await refusalOf(shop, 'billing.keepAsCredit', { ...back, invoiceId })).toBe('accepted');
 });
+
+test('an invoice paid in two parts is one document of the tax by money received', async () => {
+  const { jobId } = agreedJob(shop);
+  const invoiceIds = [await billJob(shop, jobId)];
+  shop.write('billing.takePayment', { invoiceIds, amountMinor: 40_000, way: 'card' });
+  shop.write('billing.takePayment', { invoiceIds, amountMinor: 50_390, way: 'cash' });
+  const period = { fromDay: '2026-11-25', toDay: '2026-11-25', basis: 'payment' as const };
+  // 903.90 with 19 %: 759.58 and 144.32
+  expect((await shop.read('billing.readTaxReport', period)).rows).toMatchObject([
+    { taxableMinor: 75_958, taxMinor: 14_432, documents: 1 },
+  ]);
+});
