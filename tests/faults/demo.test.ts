@@ -4,7 +4,7 @@ import type { LocalDay } from '#core/shared/units.ts';
 import { shortDemo } from '../helpers/shortDemo.ts';
 
 /** The pictures' day, a Saturday, and one in spring: each tells a story of its own. */
-const DAYS = ['2026-11-25', '2026-11-28', '2027-05-03'] as readonly LocalDay[];
+const DAYS = ['2026-11-25', '2026-11-28', '2027-05-03'] as string[] as LocalDay[];
 
 it.each(DAYS)(
   'two years up to %s have about 1,200 jobs of 7.6 hours, which fill about 70 % of the shifts',
