@@ -7,6 +7,7 @@ import { pauseStage, startStage } from '../bookings/commands/stages.ts';
 import { correctTime, typeTime } from '../bookings/commands/time.ts';
 import { jobCardFile } from '../bookings/files.ts';
 import { cancelJob, noShow } from '../flows/cancelJob.ts';
+import { carRecordDraft, carRecordFile } from '../flows/carRecordFile.ts';
 import { deskRisks } from '../flows/deskRisks.ts';
 import { sendHome } from '../flows/estimateJob.ts';
 import { finishStage } from '../flows/finishStage.ts';
@@ -26,6 +27,8 @@ export const bookingsHandlers: HandlersFor<typeof bookingsEntries> = {
   'bookings.risks': deskRisks,
   'bookings.card': cardView,
   'bookings.cardFile': { make: jobCardFile },
+  'bookings.recordFile': { make: carRecordFile },
+  'bookings.recordDraft': { make: carRecordDraft },
   'bookings.hand': handFacts,
   'bookings.sharesIfStopped': sharesIfStopped,
 

@@ -45,10 +45,11 @@ function cardPanels(ctx: ReadCtx, job: JobView, shop: Shop): readonly CardPanel[
   ]);
   return [...named].map((panel): CardPanel => {
     const facts = panelFacts(panel, noted, takenAt(taken, panel, job.id), shop.settings.paint);
-    const { film, may } = facts;
+    const { film, filmAfter, may } = facts;
     return {
       panel,
       lowestTenthUm: film ? film.min : null,
+      lowestAfterTenthUm: filmAfter ? filmAfter.min : null,
       mayTakeTenthUm: may.tenthUm === null ? null : Math.round(may.tenthUm),
       thin: may.why === 'thin',
       why: may.why,

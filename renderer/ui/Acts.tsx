@@ -13,6 +13,8 @@ export function Confirm(props: {
   readonly onYes: () => void;
   readonly onNo: () => void;
   readonly busy?: boolean;
+  /** Why it can't be answered with yes yet. */
+  readonly why?: string | undefined;
   readonly children?: ReactNode;
 }): ReactNode {
   const t = useText();
@@ -34,7 +36,7 @@ export function Confirm(props: {
       <p className="quiet">{props.text}</p>
       {props.children}
       <div className={css['row']}>
-        <Button kind="final" onPress={props.onYes} busy={props.busy ?? false}>
+        <Button kind="final" onPress={props.onYes} busy={props.busy ?? false} why={props.why}>
           {props.yes}
         </Button>
         <Button ref={keep} onPress={props.onNo}>

@@ -5,6 +5,9 @@ import type { CardView } from '../views/card.ts';
 import type { DeskView, PromiseAtRisk } from '../views/desk.ts';
 import { JOB_LISTS, JOB_SORTS, type JobsPage } from '../views/jobList.ts';
 import { customerId, jobId, vehicleId } from './bookingsInputs.ts';
+import { idOf } from './inputs.ts';
+
+const recordId = idOf<string>();
 
 /** What is asked of jobs: the desk, lists, one job and its card. */
 export const bookingsReads = {
@@ -77,6 +80,17 @@ export const bookingsReads = {
     needs: 'technician',
     about: 'The job card as PDF.',
     input: z.strictObject({ jobId }),
+  }),
+  'bookings.recordFile': document()({
+    needs: 'technician',
+    about:
+      'The record of a car that came or went as PDF; of a handover with what was done and how to look after it.',
+    input: z.strictObject({ jobId, recordId }),
+  }),
+  'bookings.recordDraft': document()({
+    needs: 'desk',
+    about: 'An unsent message to the customer with that record attached.',
+    input: z.strictObject({ jobId, recordId }),
   }),
   'bookings.hand': read<readonly HandFacts[]>()({
     needs: 'technician',

@@ -37,6 +37,8 @@ export type CardCaution = (typeof CARD_CAUTIONS)[number];
 export type CardPanel = {
   readonly panel: PanelId;
   readonly lowestTenthUm: number | null;
+  /** Lowest reading after the work of this visit. */
+  readonly lowestAfterTenthUm: number | null;
   readonly mayTakeTenthUm: number | null;
   readonly thin: boolean;
   /** What that figure rests on, or why there is none. */

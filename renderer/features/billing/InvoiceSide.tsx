@@ -7,12 +7,12 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
+import { PaperActs } from '../../ui/PaperActs.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { CreditForm } from './CreditForm.tsx';
 import { CreditHeld } from './CreditHeld.tsx';
 import { DraftForm } from './DraftForm.tsx';
-import { PaperActs } from './PaperActs.tsx';
 import { PayForm } from './PayForm.tsx';
 import { RefundForm } from './RefundForm.tsx';
 
@@ -79,6 +79,7 @@ function Papers(props: { readonly invoice: InvoiceView }): ReactNode {
   const { id: invoiceId, number, customer } = props.invoice;
   const pdf = useDocument('billing.invoiceFile');
   const ubl = useDocument('billing.ublFile');
+  const draft = useDocument('billing.emailDraft');
   const issued = number !== null;
   return (
     <section>
@@ -89,7 +90,7 @@ function Papers(props: { readonly invoice: InvoiceView }): ReactNode {
           open: () => pdf.open({ invoiceId }),
           save: () => pdf.save({ invoiceId }),
         }}
-        mail={issued ? { of: 'invoice', invoiceId } : null}
+        mail={issued ? { ...draft, save: () => draft.save({ of: 'invoice', invoiceId }) } : null}
         to={customer}
       >
         {issued ? (

@@ -1,9 +1,7 @@
 import type { ReactNode } from 'react';
-import { useQuery } from '../../bridge/queries.ts';
+import { useOpenJobs } from '../../bridge/openJobs.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Select } from '../../ui/Select.tsx';
-
-const OVER: readonly string[] = ['cancelled', 'noShow', 'collected'];
 
 /** Jobs of a customer that are still to be done, to choose one. */
 export function OpenJobs(props: {
@@ -13,15 +11,14 @@ export function OpenJobs(props: {
   readonly onChange: (jobId: string) => void;
 }): ReactNode {
   const t = useText();
-  const jobs = useQuery('bookings.jobsOf', { customerId: props.customerId });
-  const open = (jobs.data?.rows ?? []).filter((job) => job.id !== props.except && !OVER.includes(job.state));
+  const open = useOpenJobs(props.customerId, props.except);
   return (
     <Select
       label={t('settle.toJob')}
       value={props.value}
       onChange={props.onChange}
-      note={jobs.data && open.length === 0 ? t('settle.noOther') : undefined}
-      options={open.map((job) => ({
+      note={open?.length === 0 ? t('settle.noOther') : undefined}
+      options={(open ?? []).map((job) => ({
         value: job.id,
         label: t('money.toBillLine', { job: job.number, vehicle: job.makeModel }),
       }))}

@@ -18,6 +18,7 @@ import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Check, Segmented } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Column, Foot, Head, Row, Stack } from '../../ui/Layout.tsx';
+import { PaperActs } from '../../ui/PaperActs.tsx';
 import { go } from '../../ui/router.ts';
 import { Select } from '../../ui/Select.tsx';
 import { Caution, Refusal } from '../../ui/States.tsx';
@@ -25,7 +26,6 @@ import { AboveCeiling } from './AboveCeiling.tsx';
 import css from './billing.module.css';
 import { DepositForm } from './DepositForm.tsx';
 import { MakeQuote } from './MakeQuote.tsx';
-import { PaperActs } from './PaperActs.tsx';
 import { SettleForm } from './SettleForm.tsx';
 
 /** What to do with a quote: agree, deposit, send, print, make the next version. */
@@ -156,6 +156,7 @@ function Papers(props: { readonly quote: QuoteView; readonly open: boolean }): R
   const t = useText();
   const { quote } = props;
   const pdf = useDocument('billing.quoteFile');
+  const draft = useDocument('billing.emailDraft');
   const sent = useCommand('billing.sendQuote');
   const declined = useCommand('billing.declineQuote');
   const [asking, setAsking] = useState(false);
@@ -169,7 +170,7 @@ function Papers(props: { readonly quote: QuoteView; readonly open: boolean }): R
           open: () => pdf.open({ quoteId: quote.id }),
           save: () => pdf.save({ quoteId: quote.id }),
         }}
-        mail={{ of: 'quote', quoteId: quote.id }}
+        mail={{ ...draft, save: () => draft.save({ of: 'quote', quoteId: quote.id }) }}
         to={quote.payer}
       />
       <Refusal refusal={sent.refusal ?? declined.refusal} />

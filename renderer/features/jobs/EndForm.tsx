@@ -1,24 +1,20 @@
 import { type ReactNode, useState } from 'react';
 import { isUnagreed } from '#core/shared/agreed.ts';
 import type { StageId } from '#core/shared/ids.ts';
-import { money } from '#core/shared/text/format.ts';
 import type { Ppm } from '#core/shared/units.ts';
 import type { JobView } from '#core/shared/views/bookings.ts';
 import { useCommand } from '../../bridge/commands.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useText } from '../../bridge/texts.tsx';
 import { Confirm } from '../../ui/Acts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
-import { Segmented } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { go } from '../../ui/router.ts';
 import { Refusal } from '../../ui/States.tsx';
+import { DepositChoice, type DepositSaid, HELD, type IssueDate, settledBy } from './DepositChoice.tsx';
 import { type Named, StopShares } from './StopShares.tsx';
 
 export const ENDS = ['noShow', 'cancel', 'stop', 'redo'] as const;
 export type End = (typeof ENDS)[number];
-const DEPOSITS = ['held', 'kept', 'returned'] as const;
-type Deposit = (typeof DEPOSITS)[number];
-type IssueDate = 'ask' | 'today' | 'lastDay';
 
 /** Why a job ends otherwise, what becomes of its deposit, what was done of it; then it ends. */
 export function EndForm(props: {
@@ -29,10 +25,11 @@ export function EndForm(props: {
   const t = useText();
   const { job, end } = props;
   const [reason, setReason] = useState('');
-  const [deposit, setDeposit] = useState<Deposit>('held');
+  const [deposit, setDeposit] = useState(HELD);
   const [named, setNamed] = useState<Named>(new Map());
   const ending = useEnding(job, end, props.onDone);
   const byTime = end === 'stop' && isUnagreed(job);
+  const lacksJob = deposit.outcome === 'moved' && deposit.toJobId === null;
   const run = (date: IssueDate): void => void ending.run({ reason, deposit, named, date });
   return (
     <Confirm
@@ -40,6 +37,7 @@ export function EndForm(props: {
       text={t(`jobs.endText.${byTime ? 'stopByTime' : end}`)}
       yes={t(`jobs.${end}`)}
       no={t('jobs.back')}
+      why={lacksJob ? t('settle.toJob') : undefined}
       busy={ending.busy}
       onYes={() => run('ask')}
       onNo={props.onDone}
@@ -61,28 +59,9 @@ export function EndForm(props: {
   );
 }
 
-function DepositChoice(props: {
-  readonly job: JobView;
-  readonly value: Deposit;
-  readonly onChange: (value: Deposit) => void;
-}): ReactNode {
-  const t = useText();
-  const manner = useManner();
-  const held = props.job.money.depositMinor ?? 0;
-  if (held <= 0) return null;
-  return (
-    <Segmented
-      label={t('jobs.depositDone', { money: money(manner, held) })}
-      value={props.value}
-      onChange={props.onChange}
-      options={DEPOSITS.map((value) => ({ value, label: t(`jobs.deposit.${value}`) }))}
-    />
-  );
-}
-
 type Said = {
   readonly reason: string;
-  readonly deposit: Deposit;
+  readonly deposit: DepositSaid;
   readonly named: Named;
   readonly date: IssueDate;
 };
@@ -95,8 +74,8 @@ function useEnding(job: JobView, end: End, onDone: () => void) {
   const stop = useCommand('bookings.stopHalfWay');
   const redo = useCommand('bookings.openRedo');
   async function carriedOut(said: Said): Promise<boolean> {
-    const { reason, deposit, date } = said;
-    const settled = deposit === 'held' ? null : { outcome: deposit, way: 'transfer' as const, date };
+    const { reason, date } = said;
+    const settled = settledBy(said.deposit, date);
     switch (end) {
       case 'noShow':
         return (await noShow.run({ jobId, reason, deposit: settled })).ok;

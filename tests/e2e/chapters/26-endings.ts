@@ -85,11 +85,11 @@ export async function cancelled(run: Run): Promise<void> {
   await run.press(/^Take €.?50[.,]00$/);
   await run.see(/50[.,]00 is held for this job/);
   await run.open(`/jobs/${jobId}`);
-  await run.press('Cancel');
+  await run.press('Cancel the job');
   await run.fill('Why', 'sold the car');
-  await run.pick(/^The deposit of/, 'kept as a fee');
+  await run.choose(/^The deposit of/, 'kept as a fee');
   await run.shot('27-cancel');
-  await run.press('Cancel', run.page.getByRole('alertdialog'));
+  await run.press('Cancel the job', run.page.getByRole('alertdialog'));
   await expect.poll(async () => (await jobNow(run, name)).state).toBe('cancelled');
   const fee = run.row(
     'SELECT id, number, to_pay_minor, prepaid_minor FROM invoice WHERE job_id = ? AND number IS NOT NULL',

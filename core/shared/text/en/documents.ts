@@ -97,6 +97,52 @@ export const documentsTexts = {
   'doc.payWay.account': 'held before',
   'doc.receivedBy': 'Received by {name}',
 
+  'doc.record.arrival': 'Taken in',
+  'doc.record.handover': 'Handed over',
+  'doc.record.mileage': 'Mileage',
+  'doc.record.keys': 'Keys',
+  'doc.record.belongings': 'In the car',
+  'doc.record.pictures': 'Pictures',
+  'doc.record.pictures.none': 'none are to be taken',
+  'doc.record.pictures.record': 'for the shop’s record only',
+  'doc.record.pictures.publish': 'for the shop’s record, and may be shown to others',
+  'doc.record.note': 'Note',
+  'doc.record.damage': 'Damage that is there',
+  'doc.record.damageLine': '{panel}: {note}',
+  'doc.record.done': 'Work done',
+  'doc.record.nothingDone': 'Nothing was worked on the car.',
+  'doc.record.stays': 'What was agreed to stay',
+  'doc.record.film': 'Film that is left',
+  'doc.record.lowestAfter': 'after the work',
+  'doc.record.filmNote':
+    'Read with a film gauge in single spots; each figure has the uncertainty of the gauge, and no spot speaks for an edge.',
+  'doc.record.word.arrival': 'Agreed by {name} ({way}), {when}.',
+  'doc.record.word.handover': 'Received by {name} ({way}), {when}.',
+  'doc.record.by': 'For the shop: {name}',
+  'doc.care': 'Looking after it',
+  'doc.care.dry':
+    'Keep the fresh coat dry for the first 24 hours: no rain, no dew, no washing. Dab drops off with a clean soft cloth; do not rub.',
+  'doc.care.noWash': 'For 7 days no shampoo, no cleaner, no wax and no polish on it.',
+  'doc.care.spots':
+    'In these days do not park under trees or sprinklers: drops that dry on it can leave marks that stay.',
+  'doc.care.birds':
+    'Take off bird droppings, sap and insects at once with plenty of water and a clean soft cloth. Do not scrape, do not wipe dry.',
+  'doc.care.byHand':
+    'Rinse first, then wash by hand from the top down with a clean mitt and a pH-neutral shampoo. Dry with clean soft towels.',
+  'doc.care.noBrushes':
+    'No wash with brushes, no wiping of dry dust, no abrasive cleaner, no household cleaner.',
+  'doc.care.readFirst':
+    'Paint can be polished only so often: have its film read before anybody polishes it by machine again.',
+  'doc.care.sheet':
+    'Where the maker’s sheet of the coat says otherwise, the sheet decides. Ask us before you try.',
+
+  'doc.mail.arrivalSubject': 'Your {vehicle} is with us',
+  'doc.mail.arrivalBody':
+    'Dear {name},\n\nattached is what we wrote down when we took in your {vehicle}: keys, mileage, what is in it and the damage that is there.\n\n{shop}\n{phone}',
+  'doc.mail.handoverSubject': 'Your {vehicle}, handed over',
+  'doc.mail.handoverBody':
+    'Dear {name},\n\nattached is the record of the handover of your {vehicle}: what was done, what stays, the film that is left and how to look after it.\n\n{shop}\n{phone}',
+
   'doc.mail.quoteSubject': 'Quote {number} for your {vehicle}',
   'doc.mail.quoteBody':
     'Dear {name},\n\nattached is our quote {number} for your {vehicle}, good until {until}. It also says what polishing will not fix.\n\nTo agree, answer with the option you choose.\n\n{shop}\n{phone}',
