@@ -55,7 +55,9 @@ function planned(ctx: WriteCtx, jobId: JobId, made: Made): Made {
 function layStages(ctx: WriteCtx, jobId: JobId): void {
   const job = needJob(ctx.db, jobId);
   const estimate = newestEstimate(ctx.db, jobId);
-  if (!estimate || job.planBasis === 'agreed' || job.dropOffMin !== null) return;
+  // The dates of a car that did not come bind nobody any more.
+  const booked = job.dropOffMin !== null && job.state !== 'noShow';
+  if (!estimate || job.planBasis === 'agreed' || booked) return;
   if (job.stoppedMs !== null || stateAfter(job.state, 'plan') === null) return;
   const lookOnly = job.purpose === 'inspectionVisit' && estimate.basis === 'provisional';
   const stages = lookOnly ? estimate.stages.filter((s) => s.kind === 'inspection') : estimate.stages;

@@ -63,12 +63,13 @@ function clip(spans: readonly Span[], w: Window): readonly SpanView[] {
 function laneView(live: LiveBoard, place: Place, w: Window): LaneView {
   const revision = live.setup.bays.find((b) => b.bayId === place.id)?.revision ?? 1;
   const { id: bayId, name, kind, capacity, setupMin } = place;
-  const closed = clip(place.closed, w);
-  return { bayId, name, kind, capacity, setupMin, closed, use: minutesOf(live, place, w), revision };
+  const gone = { startMin: place.endsMin, endMin: Math.max(place.endsMin, w.to) };
+  const closed = clip([...place.closed, gone], w);
+  return { bayId, name, kind, capacity, setupMin, closed, use: minutesOf(live, place, closed, w), revision };
 }
 
 /** Open minutes of a place split by what stood there: attended first, then cure, then standing, the rest idle. */
-function minutesOf(live: LiveBoard, place: Place, w: Window): LaneUse {
+function minutesOf(live: LiveBoard, place: Place, closed: readonly Span[], w: Window): LaneUse {
   const { board } = live;
   const marks = new Uint8Array(Math.max(0, w.to - w.from));
   const paint = (from: number, to: number, value: number): void => {
@@ -86,7 +87,6 @@ function minutesOf(live: LiveBoard, place: Place, w: Window): LaneUse {
           paint(Math.max(s.startMin, p.startMin), Math.min(s.endMin, p.endMin), 3);
     }
   }
-  const closed = place.closed;
   const sums = [0, 0, 0, 0];
   for (const s of spansIn(board.open, w))
     for (let t: number = s.startMin; t < s.endMin; t += 1)

@@ -69,3 +69,12 @@ it('a bay that ends after all that is planned is there until then', async () => 
   const view = await shop.read('bays.offers', { jobId: shop.job('Marit Vane', PROTECT) });
   expect(view.offers.length).toBeGreaterThan(0);
 });
+
+it('a bay that ends is closed from then on, and its hours after that are nobody’s idle time', async () => {
+  shop.write('bays.endBay', { bayId: shop.bays[2] as never, revision: 1, lastDay: DAY('2026-11-26') });
+  const board = await shop.read('bays.board', { fromDay: DAY('2026-11-25'), toDay: DAY('2026-11-28') });
+  const lane = board.lanes.find((l) => l.name === 'Bay 3');
+  // Two days from 7:30 to 18:00.
+  expect(lane?.use).toMatchObject({ openMin: 2 * 630, idleMin: 2 * 630 });
+  expect(lane?.closed).toEqual([{ startMin: minuteAt('2026-11-26T23:00:00Z'), endMin: board.toMin }]);
+});

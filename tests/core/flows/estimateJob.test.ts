@@ -62,3 +62,13 @@ test('what the customer agreed to stands while a new version is estimated', asyn
   expect(await kinds()).toEqual(agreed);
   expect((await shop.read('bookings.job', { jobId: job.jobId })).purpose).toBe('correction');
 });
+
+test('a car that did not come is offered dates for what is estimated since, not for what it was booked for', async () => {
+  shop.write('estimate.provisional', { jobId: job.jobId, wish: 'twoStage' });
+  shop.db.raw.prepare("UPDATE job SET state = 'booked', drop_off_min = 1, pick_up_min = 2").run();
+  shop.write('estimate.provisional', { jobId: job.jobId, wish: 'clean' });
+  expect(await kinds()).toContain('cut');
+  shop.write('bookings.noShow', { jobId: job.jobId, reason: 'no word' });
+  shop.write('estimate.provisional', { jobId: job.jobId, wish: 'protect' });
+  expect(await kinds()).not.toContain('cut');
+});
