@@ -102,19 +102,21 @@ export type FinishedJobRow = { readonly p80Min: number; readonly actualMin: numb
 
 /**
  * Jobs whose every stage is finished or dropped: the P80 that was promised (of the estimate the customer agreed to, else
- * of the newest) and the minutes they took. A job stopped half way kept or broke no promise and is left out.
+ * of the newest) and the minutes they took. The look counts where the estimate has it in: before anybody had seen the
+ * paint. A job stopped half way kept or broke no promise and is left out.
  */
 const FINISHED = `
-SELECT e.p80_min AS p80Min, w.ms / 60000.0 AS actualMin FROM job j
+SELECT e.p80_min AS p80Min, sum(w.ms) / 60000.0 AS actualMin FROM job j
 JOIN estimate e ON e.id = coalesce(
   (SELECT o.estimate_id FROM quote q JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter
    WHERE q.job_id = j.id AND q.state = 'accepted'),
   (SELECT id FROM estimate WHERE job_id = j.id ORDER BY version DESC LIMIT 1))
-JOIN (SELECT s.job_id, sum(x.end_ms - x.start_ms) AS ms FROM stage_work x JOIN job_stage s ON s.id = x.stage_id
-  WHERE x.end_ms IS NOT NULL GROUP BY s.job_id) w ON w.job_id = j.id
+JOIN (SELECT s.job_id, s.kind = 'inspection' AS look, sum(x.end_ms - x.start_ms) AS ms FROM stage_work x
+  JOIN job_stage s ON s.id = x.stage_id WHERE x.end_ms IS NOT NULL GROUP BY 1, 2) w
+  ON w.job_id = j.id AND (w.look = 0 OR e.basis = 'provisional')
 WHERE j.state IN ('ready', 'collected') AND j.stopped_ms IS NULL
   AND NOT EXISTS (SELECT 1 FROM job_stage s WHERE s.job_id = j.id AND s.state IN ('planned', 'inWork', 'paused'))
-ORDER BY j.id DESC LIMIT :most`;
+GROUP BY j.id ORDER BY j.id DESC LIMIT :most`;
 
 export function finishedJobs(db: ReadDb, most: number): readonly FinishedJobRow[] {
   return allRows<FinishedJobRow>(db, FINISHED, { most });

@@ -16,14 +16,14 @@ export type BookedNeed = {
 };
 type NeedRow = Omit<BookedNeed, 'day'> & { readonly dropOffMin: number };
 
-/** Stages not done yet of jobs that are booked or here. What is overdue falls on today. */
+/** Stages not done yet of jobs that are booked or here, also of a car that came unbooked. What is overdue falls on today. */
 const BOOKED = `SELECT j.id AS jobId, j.number, c.name AS customer, m.material, sum(m.amount) AS amount,
-  j.drop_off_min AS dropOffMin
+  coalesce(j.drop_off_min, j.arrived_ms / 60000) AS dropOffMin
   FROM job j JOIN customer c ON c.id = j.customer_id JOIN job_stage s ON s.job_id = j.id
   JOIN job_material m ON m.stage_id = s.id
-  WHERE j.state IN ('booked', 'here', 'inWork') AND j.drop_off_min IS NOT NULL AND j.drop_off_min < :untilMin
+  WHERE j.state IN ('booked', 'here', 'inWork') AND coalesce(j.drop_off_min, j.arrived_ms / 60000) < :untilMin
     AND s.state IN ('planned', 'inWork', 'paused')
-  GROUP BY j.id, m.material ORDER BY j.drop_off_min, j.number`;
+  GROUP BY j.id, m.material ORDER BY dropOffMin, j.number`;
 
 type LeadRow = { readonly createdMs: number; readonly dropOffMin: number };
 const LEADS = `SELECT created_ms AS createdMs, drop_off_min AS dropOffMin FROM job

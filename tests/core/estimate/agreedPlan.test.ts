@@ -53,6 +53,20 @@ describe('what the customer agreed to counts, not what was estimated since', () 
   });
 });
 
+test('the look is held against an estimate that has it in, not against one that was made after it', () => {
+  const took = (): readonly number[] => {
+    shop.db.raw.exec('DELETE FROM stage_work; DELETE FROM job_material; DELETE FROM job_stage');
+    addDoneStage(shop, job.jobId, 1, 'inspection', 20, 25);
+    addDoneStage(shop, job.jobId, 2, 'wash', 60, 66);
+    shop.db.raw.prepare("UPDATE job SET state = 'ready'").run();
+    return finishedJobs(shop.db, 10).map((j) => j.actualMin);
+  };
+  shop.write('estimate.provisional', { jobId: job.jobId, wish: 'clean' });
+  expect(took()).toEqual([91]);
+  shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'clean' });
+  expect(took()).toEqual([66]);
+});
+
 describe('a job stopped half way', () => {
   beforeEach(() => {
     shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
