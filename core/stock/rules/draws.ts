@@ -42,11 +42,3 @@ export function pickItem(candidates: readonly Candidate[], amount: number): Cand
   for (const c of order) if (best && c.onHand > Math.max(0, best.onHand)) best = c;
   return best;
 }
-
-/** Default liquid in one drop. From memory: weigh the bottle before and after to know yours. */
-export const DROP_UL = 200;
-
-/** Drops to volume, µl. */
-export function dropsToUl(drops: number, dropUl: number = DROP_UL): number {
-  return roundHalfAway(drops * dropUl);
-}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { drawFactor, dropsToUl, pickItem, proposedAmount } from '#core/stock/rules/draws.ts';
+import { drawFactor, pickItem, proposedAmount } from '#core/stock/rules/draws.ts';
 
 describe('draws', () => {
   it('keeps the plan while nothing is known and moves with evidence', () => {
@@ -27,8 +27,5 @@ describe('draws', () => {
       )?.itemId,
     ).toBe('a');
     expect(pickItem([], 1)).toBeNull();
-  });
-  it('loads a pad with about five drops: 1 ml (common practice; the drop from memory)', () => {
-    expect(dropsToUl(5)).toBe(1000);
   });
 });
