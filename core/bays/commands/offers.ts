@@ -12,7 +12,7 @@ import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { type Choice, offersFor } from '../rules/choices.ts';
 import { whyImpossible } from '../rules/impossible.ts';
 import { isOpenStage, type JobPlan, type JobSpec } from '../rules/model.ts';
-import { chanceBy, quantile } from '../rules/promise.ts';
+import { chanceBy, readyBy } from '../rules/promise.ts';
 import { whyNotEarlier } from '../rules/why.ts';
 
 const LETTERS = 'ABCDEFGH';
@@ -69,7 +69,7 @@ function offerView(live: LiveBoard, job: JobSpec, choice: Choice, key: string): 
   const { board } = live;
   const dropOffMin = plan.stays[0]?.arriveMin ?? board.nowMin;
   const pickUpMin = choice.pickUpMin;
-  const at = (ppm: number): EpochMin => Math.round(quantile(choice.ready, ppm)) as EpochMin;
+  const at = (ppm: number): EpochMin => readyBy(board, choice.ready, ppm) as EpochMin;
   const dayOf = (t: number) => localDayOf(t * 60_000, live.shop.zone);
   const workMin = job.stages.filter(isOpenStage).reduce((sum, s) => sum + s.labourMin, 0);
   const held = plan.pieces.reduce((sum, p) => sum + p.dwellEndMin - p.startMin, 0);

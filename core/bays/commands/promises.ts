@@ -3,7 +3,7 @@ import type { JobId } from '../../shared/ids.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { PlanFault, PromiseNow } from '../../shared/views/bays.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
-import { chanceBy, quantile } from '../rules/promise.ts';
+import { chanceBy, readyBy } from '../rules/promise.ts';
 import { simulateReady } from '../rules/simulate.ts';
 import { faultsOfBoard } from '../rules/validate.ts';
 
@@ -37,7 +37,7 @@ export function promisesOn(live: LiveBoard, jobId?: JobId): readonly PromiseRuns
     const at = row.pickUpMin;
     if (runs.length === 0 || at === null) return [];
     const nowPpm = chanceBy(runs, at) as Ppm;
-    const [p50, p80, p95] = [500_000, 800_000, 950_000].map((q) => Math.round(quantile(runs, q)) as EpochMin);
+    const [p50, p80, p95] = [500_000, 800_000, 950_000].map((q) => readyBy(live.board, runs, q) as EpochMin);
     if (p50 === undefined || p80 === undefined || p95 === undefined) return [];
     const level = live.shop.settings.promises.levelPpm;
     const floor = row.bold === 1 ? Math.min(level, row.promisePpm ?? level) : level;

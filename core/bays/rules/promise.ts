@@ -14,6 +14,14 @@ export function quantile(ready: readonly number[], ppm: number): number {
   return ready[at] ?? NEVER;
 }
 
+/**
+ * The whole minute by which `ppm` of the runs are ready, as it is shown: at the latest the end of all that is planned,
+ * also of work that never ends because nobody is there to do it.
+ */
+export function readyBy(board: Board, ready: readonly number[], ppm: number): number {
+  return Math.min(board.horizonMin, Math.round(quantile(ready, ppm)));
+}
+
 /** The first handover slot by which at least `levelPpm` of the runs are ready; NEVER beyond the horizon. */
 export function promiseSlot(board: Board, ready: readonly number[], levelPpm: number): number {
   return slotFrom(board, quantile(ready, levelPpm));

@@ -1,6 +1,8 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { PersonId } from '#core/shared/ids.ts';
 import type { LocalDay } from '#core/shared/units.ts';
+import { liveBoard } from '#core/views/liveBoard.ts';
+import { TEST_NOW } from '../../helpers/shop.ts';
 import { type BayShop, openBayShop } from './shop.ts';
 
 let shop: BayShop;
@@ -44,6 +46,25 @@ describe('somebody who leaves', () => {
     expect(await away()).toBe('The technician');
     shop.at(Date.parse('2026-11-27T06:00:00Z'));
     expect(await away()).toBe('The technician');
+  });
+
+  it('makes a promise sink to nothing where nobody else can do the work, by minutes that can be read', async () => {
+    const jobId = shop.job('Marit Vane', PROTECT);
+    shop.write('bays.bookEarliest', { jobId, notBeforeMin: FRIDAY as never });
+    annLeaves('2026-11-26');
+    const [promise] = await shop.read('bays.promises', { jobId });
+    const { board } = liveBoard(shop.db, { nowMs: TEST_NOW });
+    expect(promise).toMatchObject({
+      nowPpm: 0,
+      atRisk: true,
+      p50Min: board.horizonMin,
+      p95Min: board.horizonMin,
+    });
+    const [risk] = await shop.read('bookings.risks', {});
+    expect(risk?.reason).toMatchObject({
+      kind: 'planEndsLate',
+      overMin: board.horizonMin - (promise?.atMin ?? 0),
+    });
   });
 });
 
