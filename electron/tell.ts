@@ -1,12 +1,11 @@
 import type { PlainError } from '../core/shared/errors.ts';
 import type { TextKey } from '../core/shared/text/en.ts';
-import { LOCALES, say, type TextValues } from '../core/shared/text/say.ts';
+import { localeFor, say, type TextValues } from '../core/shared/text/say.ts';
 import { sayError } from '../core/shared/text/sayError.ts';
 import { sayFinding } from '../core/shared/text/sayFinding.ts';
 
-/** The language of the system where the program speaks it, else the first one it has. */
-const LOCALE =
-  LOCALES.find((one) => Intl.DateTimeFormat().resolvedOptions().locale.startsWith(one)) ?? LOCALES[0];
+/** The system's language where the program speaks it, else the one it has. */
+const LOCALE = localeFor(Intl.DateTimeFormat().resolvedOptions().locale);
 
 /** What the shells say before a page or a shop is there: in a terminal, a menu, a dialog. */
 export function tell(key: TextKey, values: TextValues = {}): string {

@@ -1,5 +1,5 @@
 import { type ReactNode, useMemo } from 'react';
-import { type Manner, PLAIN_MANNER } from '#core/shared/text/manner.ts';
+import { type Manner, mannerFor, PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import type { ShopState } from '#core/shared/views/shop.ts';
 import { useQuery } from '../bridge/queries.ts';
 import { MannerProvider } from '../bridge/texts.tsx';
@@ -22,8 +22,7 @@ export function routeFor(path: string): { readonly route: Route | undefined; rea
 
 function mannerOf(shop: ShopState | undefined): Manner {
   if (!shop?.setUp) return PLAIN_MANNER;
-  const { zone, currency, filmUnit, volumeUnit, lengthUnit } = shop;
-  return { locale: 'en', region: shop.locale, zone, currency, filmUnit, volumeUnit, lengthUnit };
+  return mannerFor(shop);
 }
 
 /** Without a shop: set it up. With nobody here: ask who it is. Else the screen of the path. */

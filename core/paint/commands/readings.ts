@@ -4,6 +4,7 @@ import type { paintEntries } from '../../shared/catalogue/paint.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InspectionId, JobId } from '../../shared/ids.ts';
+import { LOCALES, type Locale } from '../../shared/text/say.ts';
 import { panelName } from '../../shared/text/sayError.ts';
 import { type FilmTenthUm, TENTH_UM_PER_MIL } from '../../shared/units.ts';
 import type { ReadingPhase } from '../../shared/views/paint.ts';
@@ -62,8 +63,11 @@ export function removeReading(ctx: WriteCtx, input: In<'paint.removeReading'>): 
   return null;
 }
 
+/** A gauge may name panels in any words that the program knows, whatever the shop's own are. */
 function panelsByName(body: BodyStyle): ReadonlyMap<string, PanelId> {
-  return new Map(panelsOf(body).map((panel) => [panelName('en', panel, body), panel]));
+  const named = (locale: Locale): [string, PanelId][] =>
+    panelsOf(body).map((panel) => [panelName(locale, panel, body), panel]);
+  return new Map(LOCALES.flatMap(named));
 }
 
 type Placed = Pick<NewReading, 'panel' | 'point' | 'x' | 'y'> & { readonly tenthUm: number };

@@ -1,16 +1,28 @@
 import { IntlMessageFormat } from 'intl-messageformat';
 import { en, type TextKey } from './en.ts';
+import { enUS } from './enUS.ts';
 
-/** Languages the program speaks. A further one is a file beside en.ts with the same keys. */
-export const LOCALES = ['en'] as const;
+/**
+ * Languages the program speaks, each in its plainest form first. A further one is a file beside en.ts with the same
+ * keys; a region that says single words otherwise is a file with those alone.
+ */
+export const LOCALES = ['en', 'en-US'] as const;
 export type Locale = (typeof LOCALES)[number];
-/** The program's language for a shop's or a customer's BCP 47 tag; English where it is not spoken yet. */
+
+/**
+ * The program's language for a shop's or a customer's BCP 47 tag: the words of its region where they differ, English
+ * where a language is not spoken yet.
+ * @example localeFor('en-AT') //=> 'en'
+ * @example localeFor('es-US') //=> 'en-US'
+ */
 export function localeFor(tag: string): Locale {
-  return LOCALES.find((l) => tag === l || tag.startsWith(`${l}-`)) ?? 'en';
+  return /-US\b/.test(tag) ? 'en-US' : 'en';
 }
 export type TextValues = Readonly<Record<string, string | number | boolean>>;
 
-const texts = { en } as const satisfies Readonly<Record<Locale, Readonly<Record<TextKey, string>>>>;
+const texts = { en, 'en-US': { ...en, ...enUS } } as const satisfies Readonly<
+  Record<Locale, Readonly<Record<TextKey, string>>>
+>;
 const ready = new Map<string, IntlMessageFormat>();
 
 /**
