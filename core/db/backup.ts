@@ -26,6 +26,9 @@ export function stampOf(ms: number): string {
   return new Date(ms).toISOString().slice(0, 19).replaceAll(':', '-');
 }
 
+/** What a program leaves that is killed while it makes a copy. */
+const HALF_MADE = /\.part(-journal)?$/;
+
 /** A copy just made; `missingPictures` = pictures that the shop shows but whose files are gone or spoiled. */
 export type BackupMade = BackupFile & { readonly missingPictures: number };
 
@@ -43,7 +46,7 @@ export async function backup(
   mkdirSync(dir, { recursive: true });
   const fileName = `${stampOf(nowMs)}_${reason}.sqlite`;
   const part = path.join(dir, `${fileName}.part`);
-  for (const left of readdirSync(dir).filter((name) => name.endsWith('.part'))) rmSync(path.join(dir, left));
+  for (const left of readdirSync(dir).filter((name) => HALF_MADE.test(name))) rmSync(path.join(dir, left));
   await raw.backup(part);
   asOneFile(part);
   verifyFresh(raw, part);

@@ -9,7 +9,7 @@ import { bringPicturesBack } from './pictureCopies.ts';
 
 const ASIDE = 'aside-';
 /** A database, and what SQLite may keep beside it. */
-const PARTS = ['', '-wal', '-shm'] as const;
+const PARTS = ['', '-wal', '-shm', '-journal'] as const;
 
 /** Where the replaced files went, and how many pictures of the restored shop could not be found anywhere. */
 export type Restored = { readonly asideDir: string; readonly missingPictures: number };
@@ -78,6 +78,8 @@ function makeReady(file: string, migrations: readonly MigrationFile[], nowMs: nu
   try {
     migrate(db, migrations, nowMs);
     db.raw.exec('UPDATE issue_check SET ask = 1');
+    // Whoever only reads it from here on leaves no log beside it.
+    db.raw.pragma('journal_mode = DELETE');
   } finally {
     db.raw.close();
   }

@@ -7,6 +7,7 @@ import {
   readFileSync,
   renameSync,
   rmSync,
+  writeFileSync,
 } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
@@ -55,6 +56,17 @@ async function shopWithCopy(): Promise<string> {
   closeShop(db);
   return fileName;
 }
+
+/** The shop file and whatever lies beside it under its name. */
+const namesOf = (folder: string): readonly string[] =>
+  readdirSync(folder).filter((name) => name.startsWith('rakelight.sqlite'));
+
+describe('a copy that was put in place', () => {
+  it('leaves nothing beside the shop file', async () => {
+    await restoreFile(dir, await shopWithCopy(), MORNING, files);
+    expect(namesOf(dir)).toEqual(['rakelight.sqlite']);
+  });
+});
 
 describe('a copy that this program cannot open', () => {
   it.each([
@@ -120,9 +132,10 @@ describe('a restore that was cut short', () => {
   it('before that leaves nothing that could come in later', async () => {
     const fileName = await shopWithCopy();
     copyFileSync(path.join(backupDir(dir), fileName), incoming);
+    writeFileSync(`${incoming}-journal`, 'of a copy that is not there any more');
     const db = await openShop(dir, migrations, 2);
     expect(db.raw.prepare('SELECT name FROM sequence').pluck().all()).toEqual(['present']);
     closeShop(db);
-    expect(existsSync(incoming)).toBe(false);
+    expect(namesOf(dir)).toEqual(['rakelight.sqlite']);
   });
 });
