@@ -3,6 +3,7 @@ import { allRows } from '../../db/prepared.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
 import { localeFor, say } from '../../shared/text/say.ts';
+import { billedJob } from '../../views/billingParty.ts';
 import { shopOf } from '../../views/shop.ts';
 
 type Row = {
@@ -21,12 +22,16 @@ const ROWS = `SELECT j.id, j.number, c.name AS who, v.make_model AS vehicle, j.d
   WHERE j.drop_off_min IS NOT NULL AND j.pick_up_min IS NOT NULL
     AND (j.id = :jobId OR (:jobId IS NULL AND j.state IN ('booked','here','inWork','ready'))) ORDER BY j.number`;
 
-/** What the calendar file shows: two entries per job, each with an id that stays the same for good. */
+/**
+ * What the calendar file shows: two entries per job, each with an id that stays the same for good.
+ * @throws JOB_NOT_BOOKED for a job without agreed times · NOT_FOUND
+ */
 export function calendarEntries(ctx: ReadCtx, input: { readonly jobId?: JobId | undefined }) {
   const shop = shopOf(ctx.db);
   const rows = allRows<Row>(ctx.db, ROWS, { jobId: input.jobId ?? null });
   const [only] = rows;
-  if (input.jobId !== undefined && !only) refuse('NOT_FOUND', { what: 'job', id: input.jobId });
+  if (input.jobId !== undefined && !only)
+    refuse('JOB_NOT_BOOKED', { number: billedJob(ctx.db, input.jobId).number });
   const entries = rows.flatMap((r) =>
     [
       { end: 'dropOff' as const, at: r.dropOffMin },

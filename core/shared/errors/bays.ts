@@ -8,6 +8,8 @@ export type BaysErrors = {
   readonly NO_PLACE_FOR_JOB: { readonly reason: string; readonly stage: string };
   readonly JOB_HAS_NO_STAGES: { readonly number: number };
   readonly JOB_NOT_PLANNABLE: { readonly number: number; readonly state: string };
+  /** No drop-off and pick-up are agreed that a calendar could show. */
+  readonly JOB_NOT_BOOKED: { readonly number: number };
   readonly BAY_NAME_TWICE: { readonly name: string };
   /** A bay that still has cars on the plan cannot be ended. */
   readonly BAY_KIND_IN_USE: { readonly name: string; readonly cars: number };

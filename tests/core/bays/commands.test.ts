@@ -277,4 +277,14 @@ describe('the calendar file', () => {
       'DTSTAMP:20261023T070000Z',
     ]);
   });
+
+  test('says of a job that is not booked that it has no times yet, and of one that is not there that it is not', async () => {
+    const shop = open();
+    const jobId = shop.job('Marit Vane', USUAL);
+    expect(await shop.call('bays.calendarFile', { jobId })).toMatchObject({
+      error: { code: 'JOB_NOT_BOOKED' },
+    });
+    const gone = await shop.call('bays.calendarFile', { jobId: 'j'.repeat(20) });
+    expect(gone).toMatchObject({ error: { code: 'NOT_FOUND' } });
+  });
 });

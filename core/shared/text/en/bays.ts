@@ -35,6 +35,7 @@ export const baysTexts = {
   'error.PLAN_BREAKS_RULE': '{sentence} Nothing was moved.',
   'error.PLAN_CHANGED': 'The board has changed since this was worked out. Nothing was done; look again.',
   'error.NO_PLACE_FOR_JOB': 'This job cannot be placed: {reason}.',
+  'error.JOB_NOT_BOOKED': 'Job {number} has no drop-off and pick-up agreed. Book it first.',
   'error.JOB_HAS_NO_STAGES': 'Job {number} has no stages yet. Estimate it first.',
   'error.JOB_NOT_PLANNABLE': 'Job {number} is over, so it has no place on the board.',
   'error.BAY_NAME_TWICE': 'There is a bay called {name} already.',
