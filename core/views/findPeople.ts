@@ -3,7 +3,7 @@ import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import { LETTERS_OFF, letterDiff } from '../people/rules/almost.ts';
 import { foldText, PHONE_LEAST, phoneKey, samePhone } from '../people/rules/names.ts';
-import type { CustomerId } from '../shared/ids.ts';
+import type { CustomerId, VehicleId } from '../shared/ids.ts';
 import { localDayOf } from '../shared/time.ts';
 import type { EpochMs } from '../shared/units.ts';
 import type { AlmostMatch, CustomerHit, VehicleHit, VehicleLine } from '../shared/views/people.ts';
@@ -103,7 +103,7 @@ export function findAlmost(
 const VEHICLES = `SELECT v.id, v.body, v.make_model AS makeModel, v.colour, v.year, v.plate, v.vin,
   v.customer_id AS customerId, c.name AS customer FROM vehicle v JOIN customer c ON c.id = v.customer_id
   WHERE (:key <> '' AND (instr(v.plate_key, :key) > 0 OR instr(replace(replace(upper(v.vin), ' ', ''), '-', ''), :key) > 0))
-    OR instr(lower(v.make_model), :text) > 0 OR instr(c.name_key, :text) > 0
+    OR v.id IN (SELECT value FROM json_each(:called)) OR instr(c.name_key, :text) > 0
   ORDER BY v.plate_key <> :key, v.make_model, v.id LIMIT :limit`;
 
 /** Vehicles by plate, make and model, vehicle number or owner. Nothing typed finds nothing. */
@@ -115,5 +115,14 @@ export function findVehicles(
   if (text === '') return [];
   const plate = plateKey(input.text);
   const key = plate.length >= LEAST ? plate : '';
-  return allRows<VehicleHit>(ctx.db, VEHICLES, { text, key, limit: input.limit });
+  const called = JSON.stringify(vehiclesCalled(ctx.db, text));
+  return allRows<VehicleHit>(ctx.db, VEHICLES, { text, key, called, limit: input.limit });
+}
+
+/** Vehicles whose make and model hold a folded text: SQLite itself knows no accents. */
+function vehiclesCalled(db: ReadDb, text: string): readonly VehicleId[] {
+  type Called = { readonly id: VehicleId; readonly makeModel: string };
+  return allRows<Called>(db, 'SELECT id, make_model AS makeModel FROM vehicle')
+    .filter((v) => foldText(v.makeModel).includes(text))
+    .map((v) => v.id);
 }

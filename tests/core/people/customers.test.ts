@@ -37,6 +37,18 @@ test('a customer is found by a number that is typed with its country code though
   expect(await found('+49 555 014 208')).toEqual([]);
 });
 
+test('a vehicle is found by its make and model, with accents and without', async () => {
+  const { id } = shop.write('people.addCustomer', { name: 'Jürgen Müller' });
+  const { id: vehicleId } = shop.write('people.addVehicle', {
+    customerId: id,
+    body: 'hatch',
+    makeModel: 'Härlow Éstra',
+  });
+  shop.write('people.addVehicle', { customerId: id, body: 'hatch', makeModel: 'Velloy Merrin' });
+  for (const text of ['härlow', 'Harlow', 'ÉSTRA', 'estra'])
+    expect((await shop.read('people.findVehicles', { text })).map((hit) => hit.id)).toEqual([vehicleId]);
+});
+
 test('a vehicle is found by its number however that is spaced', async () => {
   const { id } = shop.write('people.addCustomer', { name: 'Jürgen Müller' });
   const { id: vehicleId } = shop.write('people.addVehicle', {
