@@ -15,6 +15,8 @@ export function openForWriting(file: string): WriteDb {
   // Without it INSERT OR REPLACE would take an append-only row away without its delete trigger.
   raw.pragma('recursive_triggers = ON');
   raw.pragma('busy_timeout = 5000');
+  // What is erased is overwritten in the file, not only taken off its lists.
+  raw.pragma('secure_delete = ON');
   raw.pragma('temp_store = MEMORY');
   return { raw, orm: drizzle(raw) } as unknown as WriteDb;
 }

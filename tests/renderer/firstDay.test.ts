@@ -53,6 +53,7 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
     await page.getByRole('button', { name: /^People/ }).click();
     await page.getByLabel('owner’s name').fill('Ines Örtel');
     await page.getByLabel(/owner’s PIN/).fill('4711');
+    await page.getByLabel('the same PIN again').fill('4711');
     await page.getByRole('button', { name: 'Add somebody' }).click();
     // The new row takes what is typed; one too many is left out.
     await page.keyboard.type('Wren Tarn');

@@ -69,7 +69,16 @@ const WEEK = [{ weekday: 1, startMin: 480, endMin: 1020 }];
 const DRAFT: Draft = {
   ...{ name: 'Lichtschliff', address: '', phone: '', email: '', taxNumber: '', country: 'AT' },
   ...{ zone: 'Europe/Vienna', currency: 'EUR', locale: 'en-AT', filmUnit: 'um', volumeUnit: 'ml' },
-  ...{ lengthUnit: 'm', paper: 'A4', owner: 'Änne Schröder', pin: '', people: [], bays: [], unread: {} },
+  ...{
+    lengthUnit: 'm',
+    paper: 'A4',
+    owner: 'Änne Schröder',
+    pin: '',
+    pinAgain: '',
+    people: [],
+    bays: [],
+    unread: {},
+  },
   ...{ shopWeek: WEEK, deskWeek: WEEK, hourMinor: null, pricesIncludeTax: true },
   ...{ taxName: '', taxCategory: 'S', taxPpm: null, taxReason: '' },
 };
@@ -88,7 +97,8 @@ describe('what keeps a shop from being set up', () => {
   it.each<[string, Partial<Draft>, string]>([
     ['no name', { name: ' ' }, 'shop: The shop needs a name.'],
     ['no owner', { owner: '' }, 'people: Say who the owner is.'],
-    ['a short PIN', { pin: '47' }, 'people: A PIN is 4 to 12 digits.'],
+    ['a short PIN', { pin: '47', pinAgain: '47' }, 'people: A PIN is 4 to 12 digits.'],
+    ['a PIN typed two ways', { pin: '4711', pinAgain: '4712' }, 'people: The two PINs are not the same.'],
     [
       'a name twice',
       { people: [{ name: 'änne schröder ', role: 'desk' }] },

@@ -173,6 +173,9 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await page.getByRole('link', { name: 'Sign in as somebody else' }).waitFor();
     await other.goTo('/shop');
     await page.getByLabel(/^new PIN/).fill('8152');
+    await page.getByLabel('the same PIN again').fill('8125');
+    await page.getByText('The two PINs are not the same.').waitFor();
+    await page.getByLabel('the same PIN again').fill('8152');
     await page.getByRole('button', { name: 'Set the PIN' }).click();
     await page.getByRole('button', { name: 'Remove the PIN' }).waitFor();
     await other.shot('shop-mine');

@@ -13,6 +13,7 @@ import { Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { Elsewhere, Saved } from './Elsewhere.tsx';
 import { Leaving } from './Leaving.tsx';
+import { NewPin } from './NewPin.tsx';
 
 type Named = { readonly name: string; readonly role: Role };
 
@@ -86,11 +87,13 @@ export function PinOf(props: { readonly person: StaffRow }): ReactNode {
   const isOwner = useMay('owner');
   const setPin = useCommand('access.setPin');
   const [pin, setNew] = useState('');
+  const [again, setAgain] = useState('');
   const [presentPin, setPresent] = useState('');
   const [wrong, setWrong] = useState(false);
   const own = me?.personId === props.person.id;
   const off = own || isOwner ? undefined : t('shop.onlyOwner');
   const asks = own && !isOwner && props.person.hasPin;
+  const notYet = pin === '' ? t('shop.newPin') : pin !== again ? t('shop.pinAgain') : undefined;
   async function put(next: string | null): Promise<void> {
     const done = await setPin.run({
       personId: props.person.id,
@@ -99,7 +102,9 @@ export function PinOf(props: { readonly person: StaffRow }): ReactNode {
       token: sessionToken(),
     });
     setWrong(done.ok && !done.value.set);
-    if (done.ok && done.value.set) setNew('');
+    if (!done.ok || !done.value.set) return;
+    setNew('');
+    setAgain('');
   }
   return (
     <Stack gap={1}>
@@ -112,9 +117,9 @@ export function PinOf(props: { readonly person: StaffRow }): ReactNode {
           error={wrong ? t('shop.pinWrong') : undefined}
         />
       ) : null}
-      <TextField secret label={t('shop.newPin')} value={pin} maxLength={12} onChange={setNew} off={off} />
+      <NewPin label={t('shop.newPin')} pin={pin} again={again} onPin={setNew} onAgain={setAgain} off={off} />
       <Row>
-        <LinkButton why={off ?? (pin === '' ? t('shop.newPin') : undefined)} onPress={() => void put(pin)}>
+        <LinkButton why={off ?? notYet} onPress={() => void put(pin)}>
           {t('shop.setPin')}
         </LinkButton>
         {props.person.hasPin ? (

@@ -6,6 +6,7 @@ import { Segmented } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import type { Draft } from './draft.ts';
+import { NewPin } from './NewPin.tsx';
 import type { StepProps } from './SetUpSteps.tsx';
 import { pinFault, twice } from './setUpFaults.ts';
 import css from './shop.module.css';
@@ -29,14 +30,14 @@ export function PeopleStep({ draft, change }: StepProps): ReactNode {
         onChange={(owner) => change({ owner })}
         autoFocus
       />
-      <TextField
+      <NewPin
         label={t('shop.ownerPin')}
         hint={t('shop.optional')}
-        secret
-        maxLength={12}
         error={pinFault(draft.pin) ? t('shop.setUp.pinShape') : undefined}
-        value={draft.pin}
-        onChange={(pin) => change({ pin })}
+        pin={draft.pin}
+        again={draft.pinAgain}
+        onPin={(pin) => change({ pin })}
+        onAgain={(pinAgain) => change({ pinAgain })}
       />
       {draft.people.map((person, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: lines have no identity of their own until they are saved

@@ -42,6 +42,7 @@ export type Draft = {
   readonly paper: 'A4' | 'Letter';
   readonly owner: string;
   readonly pin: string;
+  readonly pinAgain: string;
   readonly people: readonly DraftPerson[];
   /** Not said = the owner works on cars as long as no technician is named. */
   readonly ownerWork?: Work | null;
@@ -118,7 +119,15 @@ function fresh(t: Say): Draft {
   const near = COUNTRY_EXAMPLES.find((e) => e.zone === here)?.country ?? 'GB';
   const bare: Draft = {
     ...{ name: '', address: '', phone: '', email: '', taxNumber: '', country: '', zone: '', currency: '' },
-    ...{ locale: 'en', owner: '', pin: '', people: [], hourMinor: null, pricesIncludeTax: true },
+    ...{
+      locale: 'en',
+      owner: '',
+      pin: '',
+      pinAgain: '',
+      people: [],
+      hourMinor: null,
+      pricesIncludeTax: true,
+    },
     ...{ taxName: '', taxCategory: 'S', taxPpm: null, taxReason: '' },
     ...{ bays: exampleBays(t), shopWeek: [], deskWeek: [], unread: {} },
     ...{ filmUnit: 'um', volumeUnit: 'ml', lengthUnit: 'm', paper: 'A4' },
@@ -128,7 +137,12 @@ function fresh(t: Say): Draft {
 
 function kept(t: Say): Draft {
   try {
-    return { ...fresh(t), ...(JSON.parse(sessionStorage.getItem(KEY) ?? '{}') as Partial<Draft>), pin: '' };
+    return {
+      ...fresh(t),
+      ...(JSON.parse(sessionStorage.getItem(KEY) ?? '{}') as Partial<Draft>),
+      pin: '',
+      pinAgain: '',
+    };
   } catch {
     return fresh(t);
   }
@@ -142,7 +156,7 @@ export function useDraft(t: Say): readonly [Draft, (part: Partial<Draft>) => voi
     (part) =>
       setDraft((before) => {
         const next = { ...before, ...part };
-        sessionStorage.setItem(KEY, JSON.stringify({ ...next, pin: '' }));
+        sessionStorage.setItem(KEY, JSON.stringify({ ...next, pin: '', pinAgain: '' }));
         return next;
       }),
   ];

@@ -29,6 +29,7 @@ function ownerFaults(draft: Draft, t: Say): readonly (SetUpFault | false)[] {
   return [
     draft.owner.trim() === '' && { step: 'people', says: t('shop.setUp.needsOwner'), open: true },
     pinFault(draft.pin) && { step: 'people', says: t('shop.setUp.pinShape') },
+    draft.pin !== draft.pinAgain && { step: 'people', says: t('shop.pinDiffers') },
   ];
 }
 

@@ -61,6 +61,7 @@ export function inputOf(draft: Draft, token: string): SentFor<'shop.setUp'> {
   const {
     owner,
     pin,
+    pinAgain: _again,
     people: _people,
     ownerWork: _work,
     unread: _unread,

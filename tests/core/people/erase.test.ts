@@ -1,4 +1,4 @@
-import { existsSync, readdirSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { CustomerId, JobId } from '#core/shared/ids.ts';
@@ -160,4 +160,16 @@ test('a record of a car can lose its note but not change it', () => {
   expect(() => shop.db.raw.prepare("UPDATE car_record SET note = 'nothing'").run()).toThrow(
     /kept as written/,
   );
+});
+
+test('what was erased is overwritten in the shop’s file as well', () => {
+  const note = 'Ask for Xanthe Quillfeather, never before nine';
+  const { id: customerId } = shop.write('people.addCustomer', { name: 'Xanthe Quillfeather', note });
+  const bytes = (): Buffer => {
+    shop.db.raw.pragma('wal_checkpoint(TRUNCATE)');
+    return readFileSync(path.join(shop.dir, 'rakelight.sqlite'));
+  };
+  expect(bytes().includes('Quillfeather')).toBe(true);
+  shop.write('people.eraseCustomer', { customerId, revision: 1 });
+  expect(bytes().includes('Quillfeather')).toBe(false);
 });

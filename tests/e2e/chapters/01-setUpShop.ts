@@ -14,6 +14,7 @@ export async function setUpShop(run: Run): Promise<void> {
   await run.press(/^Next: People/);
   await run.fill('owner’s name', 'Ines Örtel');
   await run.fill(/owner’s PIN/, '4711');
+  await run.fill('the same PIN again', '4711');
   for (const [at, name] of STAFF.entries()) {
     await run.press('Add somebody');
     await run.page.getByLabel('name', { exact: true }).nth(at).fill(name);

@@ -111,7 +111,7 @@ export const peopleTexts = {
   'people.eraseText':
     'Name, telephone, e-mail, address, notes, wishes, signatures, who agreed to quotes, plates, VINs and pictures go, the pictures also from the disk. This can’t be taken back.',
   'people.eraseKept':
-    'Kept: issued invoices and credit notes with the name and address printed on them, and what was paid when, because books must be kept for years by law; work, times and film readings without a name, because estimates learn from them. Copies of the file made before today still hold everything until they are thrown away. How long papers must be kept: ask your adviser.',
+    'Kept: issued invoices and credit notes with the name and address printed on them, and what was paid when, because books must be kept for years by law; work, times and film readings without a name, because estimates learn from them. Copies made before this moment still hold everything, pictures too: those in the folder of copies go one by one as newer ones come (the last fourteen days are kept), those on another disk are for you to delete. Going back to such a copy brings the details back; remove them again then. How long papers must be kept: ask your adviser.',
   'people.eraseYes': 'Remove them',
   'people.eraseNo': 'Leave it',
   'people.erased':
