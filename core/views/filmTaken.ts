@@ -1,8 +1,13 @@
 import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
+import { spotFilm } from '../paint/rules/spotFilm.ts';
 import type { JobId, VehicleId } from '../shared/ids.ts';
+import { DEFAULT_STEPS } from '../shared/machineStep.ts';
 import type { EpochMs, FilmTenthUm } from '../shared/units.ts';
 import type { PanelId } from '../shared/vocabulary.ts';
+import { ownSteps } from './estimateInputs.ts';
+import type { TestSpotRow } from './inspection.ts';
+import { shopOf } from './shop.ts';
 
 export type TakenRow = {
   readonly jobId: JobId;
@@ -10,7 +15,8 @@ export type TakenRow = {
   readonly plannedTenthUm: FilmTenthUm;
   readonly shownTenthUm: FilmTenthUm | null;
   readonly shown: 0 | 1;
-  readonly method: 'paired' | 'welch' | 'planned';
+  /** How it is known: read before and after, planned, or taken by a test spot, in the one place it was tried. */
+  readonly method: 'paired' | 'welch' | 'planned' | 'spot';
   readonly bookedTenthUm: FilmTenthUm;
 };
 
@@ -49,7 +55,25 @@ SELECT w.job_id, w.panel, plan.tenth_um, NULL, 0, 'planned', plan.tenth_um
     AND NOT EXISTS (SELECT 1 FROM booked b WHERE b.job_id = w.job_id AND b.panel = w.panel)`;
 
 export function filmTaken(db: ReadDb, vehicleId: VehicleId): readonly TakenRow[] {
-  return allRows<TakenRow>(db, TAKEN, { vehicleId });
+  return [...allRows<TakenRow>(db, TAKEN, { vehicleId }), ...spotsTaken(db, vehicleId)];
+}
+
+const SPOTS = `SELECT i.job_id AS jobId, s.panel, s.role, s.passes, s.removed_tenth_um AS removedTenthUm
+  FROM test_spot s JOIN inspection i ON i.id = s.inspection_id WHERE i.vehicle_id = :vehicleId`;
+type SpotRow = Pick<TestSpotRow, 'panel' | 'role' | 'passes' | 'removedTenthUm'> & { readonly jobId: JobId };
+
+/** Film that test spots took. Where several were tried on a panel it may have been in one place: each counts. */
+function spotsTaken(db: ReadDb, vehicleId: VehicleId): readonly TakenRow[] {
+  const spots = allRows<SpotRow>(db, SPOTS, { vehicleId });
+  if (spots.length === 0) return [];
+  const own = ownSteps(db);
+  const way = shopOf(db).settings.estimate;
+  return spots.map(({ jobId, panel, ...spot }): TakenRow => {
+    const step = own.find((s) => s.role === spot.role) ?? DEFAULT_STEPS[spot.role];
+    const tenthUm = spotFilm(spot, step, way) as FilmTenthUm;
+    const known = { shownTenthUm: spot.removedTenthUm, shown: spot.removedTenthUm === null ? 0 : 1 } as const;
+    return { jobId, panel, plannedTenthUm: tenthUm, ...known, method: 'spot', bookedTenthUm: tenthUm };
+  });
 }
 
 type Planned = { readonly panel: PanelId; readonly tenthUm: FilmTenthUm };

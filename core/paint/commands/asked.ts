@@ -99,7 +99,7 @@ function panelView(panel: PanelId, g: Gathered): PanelInspectionView {
         phase: r.phase,
       })),
     findings: findingViews(facts, planned),
-    budget: budgetView(facts, booked.earlier, booked.here || planned, g.rules, g.historyKnown),
+    budget: budgetView(facts, booked.earlier + booked.spots, booked.here || planned, g.rules, g.historyKnown),
     level: held === null ? (plan?.level ?? 'leave') : 'washOnly',
     held,
     safeTenthUm: facts.safe === null ? null : tenth(facts.safe),

@@ -17,7 +17,7 @@ import { filmTaken, type TakenRow, type VisitRow, visitsOf } from '../../views/f
 import { type InspectionRows, inspectionRows, paintVehicle } from '../../views/inspection.ts';
 import { shopOf } from '../../views/shop.ts';
 import type { FilmSummary } from '../rules/film.ts';
-import { takenAt } from '../rules/mayCome.ts';
+import { allTaken, takenAt } from '../rules/mayCome.ts';
 import { NOTHING_TAKEN, type PanelFacts, panelFacts } from '../rules/panelFacts.ts';
 
 const NOTHING: InspectionRows = { states: [], findings: [], readings: [], spots: [] };
@@ -34,8 +34,7 @@ export function filmHistory(ctx: ReadCtx, input: { readonly vehicleId: VehicleId
   const budgets = panelsOf(vehicle.body).map((panel) => {
     const booked = takenAt(taken, panel, latest, later);
     const facts = panelFacts(panel, noted, booked, rules);
-    const all = booked.earlier + booked.here + booked.since;
-    return { panel, budget: budgetView(facts, all, 0, rules, known) };
+    return { panel, budget: budgetView(facts, allTaken(booked), 0, rules, known) };
   });
   return {
     vehicleId: vehicle.vehicleId,
@@ -90,7 +89,7 @@ function visitFilm(
   rules: ShopSettings['paint'],
 ): VisitFilmView {
   const noted = visit.inspectionId ? inspectionRows(ctx.db, visit.inspectionId as InspectionId) : NOTHING;
-  const here = taken.filter((t) => t.jobId === visit.jobId);
+  const here = taken.filter((t) => t.jobId === visit.jobId).filter(isBooked);
   const panels = new Set<PanelId>([...noted.readings.map((r) => r.panel), ...here.map((t) => t.panel)]);
   return {
     jobId: visit.jobId,
@@ -109,7 +108,14 @@ function visitFilm(
   };
 }
 
-function removalView(row: TakenRow): RemovalView {
+type Booked = TakenRow & { readonly method: RemovalView['method'] };
+
+/** Film of the work on a panel; what a test spot took in its one place is no work on the panel. */
+function isBooked(row: TakenRow): row is Booked {
+  return row.method !== 'spot';
+}
+
+function removalView(row: Booked): RemovalView {
   return {
     plannedTenthUm: row.plannedTenthUm,
     shownTenthUm: row.shownTenthUm,

@@ -135,7 +135,7 @@ function bookRemoval(ctx: WriteCtx, input: { readonly jobId: JobId }): void {
   const read = noted.readings.filter((r) => r.phase === 'after').map((r) => r.panel);
   // A panel whose last reading after work was taken back falls to its plan again.
   const booked = filmTaken(ctx.db, look.vehicleId).filter(
-    (t) => t.jobId === input.jobId && t.method !== 'planned',
+    (t) => t.jobId === input.jobId && t.method !== 'planned' && t.method !== 'spot',
   );
   for (const panel of new Set([...read, ...booked.map((t) => t.panel)])) {
     const facts = panelFacts(panel, noted, NOTHING_TAKEN, rules);

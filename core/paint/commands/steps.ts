@@ -1,5 +1,4 @@
 import type { ReadCtx, WriteCtx } from '../../context.ts';
-import { sectionTime } from '../../estimate/rules/sections.ts';
 import { refuse } from '../../shared/errors.ts';
 import {
   DEFAULT_STEPS,
@@ -8,12 +7,12 @@ import {
   STEP_ROLES,
   type StepRole,
 } from '../../shared/machineStep.ts';
-import type { ShopSettings } from '../../shared/settings.ts';
 import type { StepView } from '../../shared/views/paint.ts';
 import { ownSteps } from '../../views/estimateInputs.ts';
 import { measuredSpots } from '../../views/measuredSpots.ts';
 import { shopOf } from '../../views/shop.ts';
-import { contactSeconds, refitRate } from '../rules/removal.ts';
+import { refitRate } from '../rules/removal.ts';
+import { padFits, scaledContact } from '../rules/spotFilm.ts';
 import { saveStep } from '../store/removal.ts';
 
 /** Every machine step as the shop uses it: its own, else the default; with the film that one pass takes. */
@@ -23,8 +22,7 @@ export function stepsInUse(ctx: Pick<ReadCtx, 'db'>): readonly StepView[] {
   return STEP_ROLES.map((role) => {
     const set = own.find((s) => s.role === role);
     const step = set ?? DEFAULT_STEPS[role];
-    const fits = step.padDiameterMm <= Math.min(way.sectionLengthMm, way.sectionWidthMm);
-    const ks = fits ? scaledContact(1, step, way) / 1000 : null;
+    const ks = padFits(step, way) ? scaledContact(1, step, way) / 1000 : null;
     return {
       ...step,
       tenthUmPerPass: ks === null ? null : step.tenthUmPerKs * ks,
@@ -69,18 +67,4 @@ export function refitStep(
   if (!fitted.success) return refuse('SPOTS_ABSURD', { spots: fit.n });
   setStep(ctx, fitted.data);
   return { ...rate, n: fit.n };
-}
-
-type Way = ShopSettings['estimate'];
-
-/** Contact seconds of a whole section as the shop's settings lay it out, at the step's own speed and pressure. */
-function scaledContact(passes: number, step: MachineStep, way: Way): number {
-  const cut = step.role === 'heavyCut' || step.role === 'mediumCut';
-  const armSpeedMmS = cut ? way.cutSpeedMmS : way.refineSpeedMmS;
-  const section = { alongMm: way.sectionLengthMm, acrossMm: way.sectionWidthMm } as const;
-  const over = { passes, armSpeedMmS, padDiameterMm: step.padDiameterMm } as const;
-  const still = { applyS: 0, wipeS: 0, cleanS: 0, cleanEvery: 1 } as const;
-  const { pathMm } = sectionTime({ ...section, ...over, ...still, overlapPpm: way.overlapPpm });
-  const scale = (step.speedRpm / step.referenceRpm) * (step.pressureN / step.referenceN);
-  return scale * contactSeconds({ ...section, ...over, pathMm });
 }

@@ -1,8 +1,21 @@
 import type { MayWhy } from '../../shared/views/paint.ts';
 import type { FilmSummary } from './film.ts';
 
-/** Film that work took off a panel, 0.1 µm: at earlier visits, at this one, and at visits after its readings. */
-export type Taken = { readonly earlier: number; readonly here: number; readonly since: number };
+/**
+ * Film that work took off a panel, 0.1 µm: at earlier visits, at this one, at visits after its readings; and what test
+ * spots of this visit took before its work, in the one place where they were tried.
+ */
+export type Taken = {
+  readonly earlier: number;
+  readonly here: number;
+  readonly since: number;
+  readonly spots: number;
+};
+
+/** All of it, where it adds up: the spot that was tried and then worked over with its panel. */
+export function allTaken({ earlier, here, since, spots }: Taken): number {
+  return earlier + here + since + spots;
+}
 
 export type MayCase = {
   /** The shop's gauge reads what the panel is made of. */
@@ -35,24 +48,29 @@ export function mayComeOff(c: MayCase): MayCome {
   const before = c.before?.floor ?? null;
   const lowest = after ?? before;
   if (lowest === null) return { tenthUm: null, why: 'tooFew' };
-  const { earlier, here, since } = c.taken;
-  const unread = since + (after === null ? here : 0);
-  const all = earlier + here + since;
-  const room = Math.min(c.capTenthUm - all, lowest - unread - c.floorTenthUm);
+  const { here, since, spots } = c.taken;
+  const unread = since + (after === null ? here + spots : 0);
+  const room = Math.min(c.capTenthUm - allTaken(c.taken), lowest - unread - c.floorTenthUm);
   return { tenthUm: Math.max(0, Math.floor(room)), why: unread > 0 ? 'planned' : 'read' };
 }
 
 /** What was booked against a panel, apart by visit: `jobId` is the visit whose readings count, `later` those after it. */
 export function takenAt(
-  rows: readonly { readonly jobId: string; readonly panel: string; readonly bookedTenthUm: number }[],
+  rows: readonly {
+    readonly jobId: string;
+    readonly panel: string;
+    readonly bookedTenthUm: number;
+    readonly method: string;
+  }[],
   panel: string,
   jobId: string,
   later: ReadonlySet<string> = new Set(),
 ): Taken {
-  const taken = { earlier: 0, here: 0, since: 0 };
+  const taken = { earlier: 0, here: 0, since: 0, spots: 0 };
   for (const row of rows) {
     if (row.panel !== panel) continue;
-    taken[row.jobId === jobId ? 'here' : later.has(row.jobId) ? 'since' : 'earlier'] += row.bookedTenthUm;
+    const here = row.method === 'spot' ? 'spots' : 'here';
+    taken[row.jobId === jobId ? here : later.has(row.jobId) ? 'since' : 'earlier'] += row.bookedTenthUm;
   }
   return taken;
 }

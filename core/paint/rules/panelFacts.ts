@@ -60,7 +60,7 @@ export function isReadable(substrate: Substrate): boolean {
 }
 
 /** Nothing was ever taken, or it does not matter what was. */
-export const NOTHING_TAKEN: Taken = { earlier: 0, here: 0, since: 0 };
+export const NOTHING_TAKEN: Taken = { earlier: 0, here: 0, since: 0, spots: 0 };
 
 /** Everything that follows from what was noted on a panel at a visit, and what was booked against it. */
 export function panelFacts(
