@@ -24,7 +24,7 @@ const HELD_UP = 0.05;
 const ON_PAINT = new Set(['cut', 'refine', 'clay']);
 const HARDNESS = { soft: 0.94, medium: 1, hard: 1.16, unknown: 1.05 } as const;
 
-/** Minutes a stage really takes: its middle, times the car, the paint, the drift, and plain chance with a heavy tail. */
+/** Minutes a stage really takes, whatever the program has learned: the plain model, times the car, the paint, chance. */
 export function realMinutes(shift: Shift, stage: StageView): number {
   const { draw } = shift.on;
   const paint = ON_PAINT.has(stage.kind) ? HARDNESS[shift.car.paint.hardness] : 1;
@@ -32,7 +32,7 @@ export function realMinutes(shift: Shift, stage: StageView): number {
   const tail = draw.chance(0.03) ? 1.5 : 1;
   return Math.max(
     3,
-    Math.round(stage.p50Min * shift.jobFactor * paint * cut * shift.drift * tail * draw.factor(0.16)),
+    Math.round(stage.estimatedMin * shift.jobFactor * paint * cut * shift.drift * tail * draw.factor(0.16)),
   );
 }
 
