@@ -125,45 +125,6 @@ export function nextFit(cal: Calendar, t: number, labour: number): number {
   return start;
 }
 
-/**
- * As `next`, `add` and `nextFit`, for a caller who knows an interval `from` that begins at or before `t`: a short walk
- * instead of a search. `labour` is at least one minute. A `t` of NEVER stays NEVER.
- */
-export function nextFrom(cal: Calendar, from: number, t: number): number {
-  if ((cal.starts[from] ?? 0) > t) return next(cal, t);
-  const i = endsAfter(cal, from, t);
-  return Math.max(t, cal.starts[i] ?? NEVER);
-}
-
-export function addFrom(cal: Calendar, from: number, t: number, labour: number): number {
-  let i = endsAfter(cal, from, t);
-  let start = Math.max(t, cal.starts[i] ?? NEVER);
-  let left = labour;
-  while (start + left > (cal.ends[i] ?? NEVER)) {
-    left -= (cal.ends[i] ?? 0) - start;
-    i += 1;
-    start = cal.starts[i] ?? NEVER;
-  }
-  return start + left;
-}
-
-export function nextFitFrom(cal: Calendar, from: number, t: number, labour: number): number {
-  let i = endsAfter(cal, from, t);
-  let start = Math.max(t, cal.starts[i] ?? NEVER);
-  while (start + labour > (cal.ends[i] ?? NEVER)) {
-    i += 1;
-    start = cal.starts[i] ?? NEVER;
-  }
-  return start;
-}
-
-/** The first interval from `from` on that is not over at `t`. */
-function endsAfter(cal: Calendar, from: number, t: number): number {
-  let i = from;
-  while (i < cal.ends.length && (cal.ends[i] ?? NEVER) <= t) i += 1;
-  return i;
-}
-
 /** Minutes that both calendars have open. */
 export function intersect(a: Calendar, b: Calendar): Calendar {
   const spans: Span[] = [];

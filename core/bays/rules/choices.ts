@@ -33,15 +33,24 @@ const SPARE = 4;
 export function offersFor(board: Board, job: JobSpec, wish: OfferWish): readonly Choice[] {
   const kept: Choice[] = [];
   const tried: Placement[] = [];
-  for (const found of candidates(board, job, wish)) {
+  const place = placerOf(board, job);
+  for (const found of candidates(board, place, wish)) {
     if (kept.length >= Math.max(1, wish.count) || tried.length >= wish.count + SPARE) break;
-    if (tried.some((t) => sameOffer(t, found.placement))) continue;
+    if (tried.some((t) => sameOffer(t, found.placement)) || isHopeless(found, kept)) continue;
     tried.push(found.placement);
     const { kind, ask } = found;
-    const choice = { kind, ask, ...promisedAt(board, job, found.placement, wish) };
+    const choice = { kind, ask, ...promisedAt(board, job, found.placement, wish, place) };
     if (!addsNothing(choice, kept)) kept.push(choice);
   }
   return soonestFirst(kept);
+}
+
+/**
+ * Worse by its plain plan than all that are kept, so that it need not be simulated: its promise is never sooner than the
+ * pick-up that it is planned for.
+ */
+function isHopeless(found: Found, kept: readonly Choice[]): boolean {
+  return addsNothing({ ...found, ready: [], pickUpMin: found.placement.pickUpMin }, kept);
 }
 
 function isAsked({ kind }: Choice): boolean {
@@ -84,8 +93,7 @@ function soonestFirst(kept: readonly Choice[]): readonly Choice[] {
 }
 
 /** Everything that may become an offer, in the order in which it is wanted. */
-function* candidates(board: Board, job: JobSpec, wish: OfferWish): Generator<Found> {
-  const place = placerOf(board, job);
+function* candidates(board: Board, place: Placer, wish: OfferWish): Generator<Found> {
   const now: Ask = { notBeforeMin: wish.notBeforeMin };
   const first = place(now);
   if (!first) return;

@@ -1,29 +1,34 @@
-import { addFrom, NEVER } from './calendar.ts';
+import { NEVER } from './calendar.ts';
 import type { Run } from './run.ts';
 import { findStart, labourOf } from './starts.ts';
+import { addFrom } from './walk.ts';
 
 /** Sets a run back to now; cars that stand where their next work is hold their bay. */
 export function startOver(run: Run): void {
-  run.next.fill(0);
+  const { pieceFrom, enters, bays, bayFrom } = run.columns;
+  const lines = run.next.length;
+  run.next.set(pieceFrom.subarray(0, lines));
   run.free.fill(-NEVER);
   run.bay.fill(-1);
   run.peopleFree.fill(-NEVER);
   run.held.fill(0);
-  run.bayFree.set(run.network.bayFrom);
+  run.bayFree.set(run.bayFirst);
   run.count = 0;
   run.reach = 0;
-  const { lines } = run.network;
-  for (let i = 0; i < lines.length; i += 1) {
-    const first = lines[i]?.nodes[0];
-    setLeast(run, i);
-    if (first && !first.enters) holdBay(run, i, first.bays[0] ?? -1);
+  for (let line = 0; line < lines; line += 1) {
+    const first = pieceFrom[line] ?? 0;
+    setLeast(run, line);
+    if (enters[first] === 0)
+      holdBay(run, line, bayFrom[first] === bayFrom[first + 1] ? -1 : (bays[bayFrom[first] ?? 0] ?? -1));
   }
 }
 
 function setLeast(run: Run, line: number): void {
-  const node = run.network.lines[line]?.nodes[run.next[line] ?? 0];
-  const plain = node?.running ? node.startMin : Math.max(node?.startMin ?? NEVER, run.free[line] ?? 0);
-  run.least[line] = node ? plain : NEVER;
+  const { pieceFrom, running, startMin } = run.columns;
+  const n = run.next[line] ?? 0;
+  const planned = startMin[n] ?? NEVER;
+  if (n === pieceFrom[line + 1]) run.least[line] = NEVER;
+  else run.least[line] = running[n] === 1 ? planned : Math.max(planned, run.free[line] ?? 0);
   unlearn(run, line);
 }
 
@@ -39,7 +44,7 @@ export function isOver(run: Run, line: number): boolean {
 /** Finds what can be begun first; false when nothing is left that ever could. */
 export function findNext(run: Run): boolean {
   const { live, start, known } = run;
-  const { firstMin } = run.network;
+  const { firstMin } = run.columns;
   let best = NEVER;
   run.line = -1;
   for (let a = 0; ; a += 1) {
@@ -50,13 +55,13 @@ export function findNext(run: Run): boolean {
       run.count += 1;
       run.reach += 1;
     }
-    const i = live[a] ?? 0;
-    if ((start[i] ?? NEVER) >= best) continue;
-    if (known[i] === 0) findStart(run, i);
-    const found = start[i] ?? NEVER;
+    const line = live[a] ?? 0;
+    if ((start[line] ?? 0) >= best) continue;
+    if (known[line] === 0) findStart(run, line);
+    const found = start[line] ?? 0;
     if (found >= best) continue;
     best = found;
-    run.line = i;
+    run.line = line;
     run.at = a;
   }
   return run.line >= 0;
@@ -64,44 +69,49 @@ export function findNext(run: Run): boolean {
 
 /** Begins what was found: holds its people until the labour is over, its bay until the car leaves. */
 export function begin(run: Run): void {
-  const { line } = run;
-  const k = run.next[line] ?? 0;
-  const node = run.network.lines[line]?.nodes[k];
-  if (!node) return;
-  const startMin = run.start[line] ?? NEVER;
-  const minutes = run.minutes[line]?.[k] ?? 0;
-  const crew = node.crews[run.crew[line] ?? -1];
-  // A draw longer than any opening is worked over the next ones after all: the car is not left half done.
-  const end = crew
-    ? addFrom(crew.hours, crew.hoursAt, startMin, labourOf(crew, minutes))
-    : startMin + minutes;
-  const people = crew?.people ?? NOBODY;
-  for (let p = 0; p < people.length; p += 1)
-    run.peopleFree[people[p] ?? 0] = Math.max(run.peopleFree[people[p] ?? 0] ?? 0, end);
-  run.free[line] = end + node.dwellMin;
-  run.next[line] = k + 1;
-  if (node.enters) holdBay(run, line, run.into[line] ?? -1);
-  if (node.leaves) leaveBay(run, line);
+  const { line, columns } = run;
+  const { one, two, dwellMin, enters, leaves } = columns;
+  const n = run.next[line] ?? 0;
+  const crew = run.crew[line] ?? -1;
+  const end = endOf(run, line, n, crew);
+  const p = crew < 0 ? NOBODY : (one[crew] ?? 0);
+  const q = crew < 0 ? NOBODY : (two[crew] ?? 0);
+  if (crew >= 0) {
+    run.peopleFree[p] = Math.max(run.peopleFree[p] ?? 0, end);
+    run.peopleFree[q] = Math.max(run.peopleFree[q] ?? 0, end);
+  }
+  run.free[line] = end + (dwellMin[n] ?? 0);
+  run.next[line] = n + 1;
+  if (enters[n] === 1) holdBay(run, line, run.into[line] ?? -1);
+  if (leaves[n] === 1) leaveBay(run, line);
   setLeast(run, line);
   if (isOver(run, line)) {
     run.count -= 1;
     run.live.copyWithin(run.at, run.at + 1, run.count + 1);
   }
-  forget(run, people[0] ?? NOT, people[1] ?? NOT, node.enters || node.leaves);
+  forget(run, p, q, enters[n] === 1 || leaves[n] === 1);
 }
-const NOBODY: readonly number[] = [];
+const NOBODY = -2;
 
-const NOT = -2;
+/** When the labour of a piece is over. What outlasts any opening is worked over the next ones after all. */
+function endOf(run: Run, line: number, n: number, crew: number): number {
+  const { hoursAt, hours } = run.columns;
+  const start = run.start[line] ?? 0;
+  if (crew < 0) return start + (run.minutes[n] ?? 0);
+  return addFrom(hours, hoursAt[crew] ?? 0, start, labourOf(run, n, crew));
+}
 
 /** Lines whose start rested on two people, or on a bay, must find theirs anew. All others can only stay as they are. */
 function forget(run: Run, p: number, q: number, bays: boolean): void {
-  const { live, into, one, two, count, known } = run;
+  const { live, into, crew, count, known } = run;
+  const { one, two } = run.columns;
   for (let k = 0; k < count; k += 1) {
-    const i = live[k] ?? 0;
-    if (known[i] === 0) continue;
-    const a = one[i];
-    const b = two[i];
-    if ((bays && into[i] !== -1) || a === p || b === p || a === q || b === q) unlearn(run, i);
+    const line = live[k] ?? 0;
+    if (known[line] === 0) continue;
+    const c = crew[line] ?? -1;
+    const a = c < 0 ? -1 : one[c];
+    const b = c < 0 ? -1 : two[c];
+    if ((bays && into[line] !== -1) || a === p || b === p || a === q || b === q) unlearn(run, line);
   }
 }
 

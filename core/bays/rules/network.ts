@@ -1,20 +1,14 @@
 import type { JobId, PersonId } from '#core/shared/ids.ts';
 import { alwaysOpen, type Calendar, lastAtOrBelow, NEVER } from './calendar.ts';
 import { bothHours } from './labour.ts';
-import {
-  type Board,
-  isOpenStage,
-  type JobPlan,
-  type JobSpec,
-  type Piece,
-  type Place,
-  type StageSpec,
-  type Technician,
-} from './model.ts';
+import type { Board, Piece, Place, Technician } from './model.ts';
+import { nearbyWork, type Row } from './nearby.ts';
 
 /** One piece of work as a simulation needs it: what it needs, in whose hours, and how its minutes scatter. */
 export type Node = {
   readonly startMin: number;
+  /** Its place in the plan of the job. */
+  readonly order: number;
   /** Share of the stage in this piece. */
   readonly share: number;
   readonly splittable: boolean;
@@ -53,20 +47,14 @@ export type Line = { readonly jobId: JobId; readonly nodes: readonly Node[] };
 /** `lines` are sorted by the planned start of their first piece. `bayFrom` is when each bay is first free. */
 export type Network = {
   readonly lines: readonly Line[];
-  /** The planned start of the first piece of each line, rising. */
-  readonly firstMin: Float64Array;
+  readonly open: Calendar;
   readonly peopleCount: number;
   readonly bayFrom: readonly number[];
 };
 
-/** Cars planned to be begun this long after the targets are done may still get in their way. */
-const AFTER_MIN = 1440;
-
 /** The work that the targets may have to wait for, a line for each car. */
 export function networkOf(board: Board, targets: ReadonlySet<JobId>): Network {
-  const rows = openPieces(board);
-  const last = Math.max(...rows.map((r) => (targets.has(r.job.id) ? r.piece.dwellEndMin : -1)));
-  const near = rows.filter((r) => r.piece.startMin < last + AFTER_MIN);
+  const near = nearbyWork(board, targets);
   const people = new Map<PersonId, number>();
   const bays = baysOf(board, near);
   const lines = [...Map.groupBy(near, (r) => r.job.id)].map(([jobId, own]): Line => {
@@ -75,29 +63,7 @@ export function networkOf(board: Board, targets: ReadonlySet<JobId>): Network {
     );
     return { jobId, nodes };
   });
-  const firstMin = Float64Array.from(lines, (l) => l.nodes[0]?.startMin ?? 0);
-  return { lines, firstMin, peopleCount: people.size, bayFrom: bays.map((b) => b.freeMin) };
-}
-
-type Row = {
-  readonly job: JobSpec;
-  readonly plan: JobPlan;
-  readonly piece: Piece;
-  readonly stage: StageSpec;
-};
-
-/** Pieces of stages that are not done, in planned order. */
-function openPieces(board: Board): readonly Row[] {
-  const rows: Row[] = [];
-  for (const plan of board.plans.values()) {
-    const job = board.jobs.get(plan.jobId);
-    for (const piece of plan.pieces) {
-      const stage = job?.stages.find((s) => s.id === piece.stageId);
-      if (job && job.start.kind !== 'over' && stage && isOpenStage(stage))
-        rows.push({ job, plan, piece, stage });
-    }
-  }
-  return rows.sort((a, b) => a.piece.startMin - b.piece.startMin || a.piece.endMin - b.piece.endMin);
+  return { lines, open: board.open, peopleCount: people.size, bayFrom: bays.map((b) => b.freeMin) };
 }
 
 type Bay = { readonly place: Place; readonly freeMin: number };
@@ -130,6 +96,7 @@ function nodeOf(board: Board, row: Row, around: Around): Node {
   const shared = Math.min(stage.sigma, row.job.jobSigma);
   return {
     startMin,
+    order: row.order,
     share: shareOf(row),
     splittable: stage.splittable,
     running: stage.state === 'inWork',

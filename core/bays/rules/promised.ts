@@ -1,6 +1,6 @@
 import { type Board, finishOf, type JobPlan, type JobSpec } from './model.ts';
 import type { Placement } from './offers.ts';
-import { type Ask, arriveOf, placerOf } from './placer.ts';
+import { type Ask, arriveOf, type Placer } from './placer.ts';
 import { promiseSlot } from './promise.ts';
 import { simulateReady } from './simulate.ts';
 
@@ -26,8 +26,8 @@ export function promisedAt(
   job: JobSpec,
   start: Placement,
   level: { readonly levelPpm: number; readonly runs?: number | undefined },
+  place: Placer,
 ): Promised {
-  const place = placerOf(board, job);
   const people = new Set(start.plan.pieces.flatMap((p) => p.personIds));
   const ask: Ask = { notBeforeMin: arriveOf(start), people: people.size === 0 ? null : people };
   let placement = start;

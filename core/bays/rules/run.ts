@@ -1,5 +1,4 @@
-import type { Board } from './model.ts';
-import type { Network } from './network.ts';
+import type { Columns } from './columns.ts';
 
 /**
  * One way a day may go: whatever can be begun first is begun first, the earlier planned of two. Nobody starts before
@@ -8,11 +7,10 @@ import type { Network } from './network.ts';
  * block it. Starts never go back in time, so people and bays are simply free from some minute on.
  */
 export type Run = {
-  readonly board: Board;
-  readonly network: Network;
-  /** Minutes drawn for each node of each line. */
-  readonly minutes: readonly Float64Array[];
-  /** Per line: its next node, when its car is free (−NEVER: has not come), the bay it holds (−1 = none). */
+  readonly columns: Columns;
+  /** Minutes drawn for each piece of this run. */
+  readonly minutes: Float64Array;
+  /** Per line: its next piece, when its car is free (−NEVER: has not come), the bay it holds (−1 = none). */
   readonly next: Int32Array;
   readonly free: Float64Array;
   readonly bay: Int32Array;
@@ -21,13 +19,12 @@ export type Run = {
   /** Per line: when it could begin, if `known`; else the least minute of it. NEVER while it has no bay, or is over. */
   readonly start: Float64Array;
   readonly known: Uint8Array;
-  /** Per line, kept while it is known: by which crew it could begin, into which bay. */
+  /** Per line, kept while it is known: by which crew it could begin (−1 = nobody attends), into which bay. */
   readonly crew: Int32Array;
   readonly into: Int32Array;
-  /** Per line: the people of that crew, at most two (−1 = nobody). */
-  readonly one: Int32Array;
-  readonly two: Int32Array;
   readonly peopleFree: Float64Array;
+  /** When each bay is first free. */
+  readonly bayFirst: Float64Array;
   /** Per bay: how many cars hold it, and since when it is free. */
   readonly held: Int32Array;
   readonly bayFree: Float64Array;
@@ -41,19 +38,20 @@ export type Run = {
   at: number;
 };
 
-export function emptyRun(board: Board, network: Network): Run {
-  const { lines, peopleCount, bayFrom } = network;
-  const whole = (): Int32Array => new Int32Array(lines.length);
-  const times = (): Float64Array => new Float64Array(lines.length);
+export function emptyRun(columns: Columns, people: number, bayFirst: readonly number[]): Run {
+  const lines = columns.firstMin.length;
+  const whole = (): Int32Array => new Int32Array(lines);
+  const times = (): Float64Array => new Float64Array(lines);
   return {
-    ...{ board, network },
-    minutes: lines.map((l) => new Float64Array(l.nodes.length)),
+    columns,
+    minutes: new Float64Array(columns.startMin.length),
     ...{ next: whole(), free: times(), bay: whole() },
-    ...{ least: times(), start: times(), known: new Uint8Array(lines.length) },
-    ...{ crew: whole(), into: whole(), one: whole(), two: whole() },
-    peopleFree: new Float64Array(peopleCount),
-    held: new Int32Array(bayFrom.length),
-    bayFree: new Float64Array(bayFrom.length),
+    ...{ least: times(), start: times(), known: new Uint8Array(lines) },
+    ...{ crew: whole(), into: whole() },
+    peopleFree: new Float64Array(people),
+    bayFirst: Float64Array.from(bayFirst),
+    held: new Int32Array(bayFirst.length),
+    bayFree: new Float64Array(bayFirst.length),
     ...{ live: whole(), count: 0, reach: 0, line: -1, at: -1 },
   };
 }

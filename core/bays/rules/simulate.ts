@@ -1,8 +1,8 @@
 import type { JobId } from '#core/shared/ids.ts';
-import { type Random, seeded } from '#core/shared/random.ts';
 import { NEVER } from './calendar.ts';
+import { columnsOf } from './columns.ts';
 import { begin, findNext, isOver, startOver } from './dispatch.ts';
-import { fillNormals, minutesOf } from './draws.ts';
+import { minutesOf } from './draws.ts';
 import type { Board } from './model.ts';
 import { networkOf } from './network.ts';
 import { emptyRun, type Run } from './run.ts';
@@ -25,38 +25,23 @@ export function simulateReady(
   const network = networkOf(board, wanted);
   const { lines } = network;
   const isTarget = Uint8Array.from(lines, (l) => (wanted.has(l.jobId) ? 1 : 0));
-  const ready = lines.flatMap((_, line) =>
-    isTarget[line] === 1 ? [{ line, minutes: new Float64Array(runs) }] : [],
+  const ready = lines.flatMap(({ jobId }, line) =>
+    wanted.has(jobId) ? [{ jobId, line, minutes: new Float64Array(runs) }] : [],
   );
-  const random = seeded(seed);
-  const run = emptyRun(board, network);
-  const normals = new Float64Array(lines.length + lines.reduce((sum, l) => sum + l.nodes.length, 0));
+  const drawn = lines.flatMap((line) => minutesOf(line, seed, runs));
+  const run = emptyRun(columnsOf(network), network.peopleCount, network.bayFrom);
   for (let i = 0; i < runs; i += 1) {
-    fillNormals(normals, random);
-    drawMinutes(run, normals, random);
+    takeMinutes(run, drawn, i);
     playOut(run, isTarget, ready.length);
     for (let r = 0; r < ready.length; r += 1) keepReady(run, ready[r], i);
   }
-  return new Map(
-    ready.flatMap(({ line, minutes }) => {
-      const job = lines[line]?.jobId;
-      return job ? [[job, [...minutes.sort()]] as const] : [];
-    }),
-  );
+  return new Map(ready.map(({ jobId, minutes }) => [jobId, [...minutes.sort()]]));
 }
 
 // Each step of a run is a function of its own: inside one long loop the engine gives up on them again and again.
 
-/** Draws every piece's minutes: the first normals are the cars' own, then one for each piece. */
-function drawMinutes(run: Run, normals: Float64Array, random: Random): void {
-  const { lines } = run.network;
-  let at = lines.length;
-  for (let l = 0; l < lines.length; l += 1) {
-    const nodes = lines[l]?.nodes ?? [];
-    const minutes = run.minutes[l];
-    for (let k = 0; minutes && k < nodes.length; k += 1, at += 1)
-      minutes[k] = minutesOf(nodes[k], normals[l] ?? 0, normals[at] ?? 0, random);
-  }
+function takeMinutes({ minutes }: Run, drawn: readonly Float64Array[], at: number): void {
+  for (let n = 0; n < drawn.length; n += 1) minutes[n] = drawn[n]?.[at] ?? 0;
 }
 
 /** Begins one piece after the other until all targets are over. */

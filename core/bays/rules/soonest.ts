@@ -20,7 +20,7 @@ export function soonestFor(board: Board, job: JobSpec, wish: SoonestWish): Promi
   const first = place(ask);
   if (!first) return null;
   const placement = lastDropOff(board, place, first, ask);
-  if (wish.marginMin === null) return promisedAt(board, job, placement, wish);
+  if (wish.marginMin === null) return promisedAt(board, job, placement, wish, place);
   const holdUntilMin = placement.readyMin + wish.marginMin;
   const held = place({ notBeforeMin: arriveOf(placement), holdUntilMin }) ?? placement;
   return { placement: held, ready: readyOf(board, job, held, wish.runs), pickUpMin: held.pickUpMin };

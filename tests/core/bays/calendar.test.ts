@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   add,
-  addFrom,
   type Calendar,
   calendarOf,
   gapsBetween,
@@ -11,14 +10,13 @@ import {
   NEVER,
   next,
   nextFit,
-  nextFitFrom,
-  nextFrom,
   openBetween,
   type Span,
   spansOf,
   subtract,
 } from '#core/bays/rules/calendar.ts';
 import { daysBetween, weekCalendar } from '#core/bays/rules/hours.ts';
+import { addFrom, intervalsOf, nextFitFrom, nextFrom } from '#core/bays/rules/walk.ts';
 import { addLocalDays, minutesInDay } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 
@@ -85,10 +83,12 @@ describe('a calendar is the set of its open minutes', () => {
         const ahead = openMinutes(cal).filter((m) => m >= t);
         const last = ahead[labour - 1];
         expect(add(cal, t, labour)).toBe(last === undefined ? NEVER : last + 1);
-        if (last !== undefined) expect(addFrom(cal, 0, t, labour)).toBe(last + 1);
-        for (const walked of [addFrom(cal, 0, NEVER, labour), nextFitFrom(cal, 0, NEVER, labour)])
-          expect(walked).toBe(NEVER);
-        expect(nextFrom(cal, 0, NEVER)).toBe(NEVER);
+        const hours = intervalsOf(new Set([cal]));
+        for (let i = 1; i <= cal.starts.length; i += 1) expect(nextFrom(hours, i, t)).toBe(next(cal, t));
+        expect(addFrom(hours, 1, t, labour)).toBe(add(cal, t, labour));
+        expect(nextFitFrom(hours, 1, t, labour)).toBe(nextFit(cal, t, labour));
+        expect([addFrom, nextFitFrom].map((walk) => walk(hours, 1, NEVER, labour))).toEqual([NEVER, NEVER]);
+        expect(nextFrom(hours, 1, NEVER)).toBe(NEVER);
       }),
     );
   });

@@ -156,6 +156,30 @@ describe('the time a car is ready, simulated', () => {
     expect([ready(full, 'quick'), ready(full, 'next')]).toEqual([[20], [90]]);
   });
 
+  test('work that outlasts the hours of who does it is never over, nor is what waits for the same person', () => {
+    const b = board({ places, technicians: [person('a', open([0, 100]))] });
+    const slow = job('slow', [stage('s1', 60, { mu: Math.log(300) })]);
+    const full = placed(b, [
+      [slow, [{ bay: 'bay', who: 'a', from: 0, to: 60 }]],
+      [job('next', [stage('s2', 30)]), [{ bay: 'other', who: 'a', from: 60, to: 90 }]],
+    ]);
+    expect([ready(full, 'slow'), ready(full, 'next')]).toEqual([
+      [Number.POSITIVE_INFINITY],
+      [Number.POSITIVE_INFINITY],
+    ]);
+  });
+
+  test('a car has the same luck, whatever else is on the board', () => {
+    const b = board({ places, technicians: [person('a'), person('c')] });
+    const rows = ['j', 'k'].map((id, i): readonly [JobSpec, readonly At[]] => [
+      job(id, [stage(`${id}s`, 100, { sigma: 0.3 }), stage(`${id}t`, 100, { sigma: 0.3 })]),
+      [0, 100].map((from) => ({ bay: i ? 'bay' : 'other', who: i ? 'a' : 'c', from, to: from + 100 })),
+    ]);
+    const [both, alone] = [placed(b, rows), placed(b, rows.slice(1))];
+    expect(ready(both, 'k', 50)).toEqual(ready(alone, 'k', 50));
+    expect(ready(both, 'k', 50)).not.toEqual(ready(both, 'j', 50));
+  });
+
   test('its quantiles are those of the lognormal it is drawn from', () => {
     // exp(ln 100 + z·0.3): P50 100, P80 128.7, P95 163.8 (z = 0.8416, 1.6449)
     const b = board({ places, technicians: [person('a')] });
@@ -187,9 +211,11 @@ describe('the time a car is ready, simulated', () => {
   });
 
   test('the same seed gives the same runs, and another seed others', () => {
+    // Two pieces: those of one alone are the quantiles themselves, whatever the seed.
     const b = board({ places, technicians: [person('a')] });
-    const j = job('j', [stage('s', 100, { sigma: 0.3 })]);
-    const full = placed(b, [[j, [{ bay: 'bay', who: 'a', from: 0, to: 100 }]]]);
+    const j = job('j', [stage('s', 100, { sigma: 0.3 }), stage('t', 100, { sigma: 0.3 })]);
+    const at = [0, 100].map((from) => ({ bay: 'bay', who: 'a', from, to: from + 100 }));
+    const full = placed(b, [[j, at]]);
     expect(ready(full, 'j', 50)).toEqual(ready(full, 'j', 50));
     expect(simulateReady(full, [j.id], 8, 50).get(j.id)).not.toEqual(ready(full, 'j', 50));
   });

@@ -1,0 +1,79 @@
+import type { Calendar } from './calendar.ts';
+import type { Line, Network, Node } from './network.ts';
+import { type Intervals, intervalsOf } from './walk.ts';
+
+/**
+ * A network as columns of numbers, since a simulation goes through it hundreds of times: row n is the n-th piece of all,
+ * line after line. Hours of the shop and of all crews stand in one list of intervals.
+ */
+export type Columns = {
+  /** Where each line's pieces begin; the last line's end after them. */
+  readonly pieceFrom: Int32Array;
+  /** The planned start of the first piece of each line, rising. */
+  readonly firstMin: Float64Array;
+  readonly startMin: Float64Array;
+  readonly settleMin: Float64Array;
+  readonly dwellMin: Float64Array;
+  readonly splittable: Uint8Array;
+  readonly running: Uint8Array;
+  readonly enters: Uint8Array;
+  readonly leaves: Uint8Array;
+  /** Where each piece's bays begin in `bays`, where its crews begin in the columns of the crews; as `pieceFrom`. */
+  readonly bayFrom: Int32Array;
+  readonly bays: Int32Array;
+  readonly crewFrom: Int32Array;
+  /** The people of a crew; of one that works alone they are the same. */
+  readonly one: Int32Array;
+  readonly two: Int32Array;
+  readonly pace: Float64Array;
+  /** Intervals at the planned start: of the crew's hours, and of the shop's opening for each piece. */
+  readonly hoursAt: Int32Array;
+  readonly openAt: Int32Array;
+  readonly hours: Intervals;
+};
+
+export function columnsOf({ lines, open }: Network): Columns {
+  const nodes = lines.flatMap((l) => l.nodes);
+  const crews = nodes.flatMap((n) => n.crews);
+  const hours = intervalsOf(new Set([open, ...crews.map((c) => c.hours)]));
+  const at = (cal: Calendar, interval: number): number => (hours.firstOf.get(cal) ?? 0) + interval;
+  return {
+    pieceFrom: offsets(lines.map((l) => l.nodes.length)),
+    firstMin: Float64Array.from(lines, firstOf),
+    ...plainColumns(nodes),
+    bayFrom: offsets(nodes.map((n) => n.bays.length)),
+    bays: Int32Array.from(nodes.flatMap((n) => n.bays)),
+    crewFrom: offsets(nodes.map((n) => n.crews.length)),
+    one: Int32Array.from(crews, (c) => c.people[0] ?? 0),
+    two: Int32Array.from(crews, (c) => c.people[1] ?? c.people[0] ?? 0),
+    pace: Float64Array.from(crews, (c) => c.pace),
+    hoursAt: Int32Array.from(crews, (c) => at(c.hours, c.hoursAt)),
+    openAt: Int32Array.from(nodes, (n) => at(open, n.openAt)),
+    hours,
+  };
+}
+
+function plainColumns(nodes: readonly Node[]) {
+  return {
+    startMin: Float64Array.from(nodes, (n) => n.startMin),
+    settleMin: Float64Array.from(nodes, (n) => n.settleMin),
+    dwellMin: Float64Array.from(nodes, (n) => n.dwellMin),
+    splittable: Uint8Array.from(nodes, (n) => Number(n.splittable)),
+    running: Uint8Array.from(nodes, (n) => Number(n.running)),
+    enters: Uint8Array.from(nodes, (n) => Number(n.enters)),
+    leaves: Uint8Array.from(nodes, (n) => Number(n.leaves)),
+  };
+}
+
+export function firstOf(line: Line): number {
+  return line.nodes[0]?.startMin ?? 0;
+}
+
+/** Where each of several lists begins when they stand one after the other, and where the last one ends. */
+function offsets(lengths: readonly number[]): Int32Array {
+  const from = new Int32Array(lengths.length + 1);
+  lengths.forEach((length, i) => {
+    from[i + 1] = (from[i] ?? 0) + length;
+  });
+  return from;
+}
