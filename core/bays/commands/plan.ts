@@ -170,3 +170,19 @@ export function clearPlan(ctx: WriteCtx, jobId: JobId): void {
   replacePlans(ctx.db, [{ jobId, stays: [], pieces: pieces.map((p) => cutAt(p, nowMin)) }]);
   ctx.changed(jobId, 'plan');
 }
+
+/**
+ * A car that was stopped half way stays where it stands until it is fetched: the bays it was still to go to, and
+ * everybody who was to work on it, are free.
+ */
+export function standStill(ctx: WriteCtx, jobId: JobId): void {
+  const nowMin = Math.floor(ctx.now / MS_PER_MIN) as EpochMin;
+  const kept = planOfJob(ctx.db, jobId);
+  if (kept.stays.length === 0) return;
+  const worked = workedStages(ctx.db, jobId);
+  const been = kept.stays.filter((s) => s.arriveMin <= nowMin);
+  const stays = been.length > 0 ? been : kept.stays.slice(0, 1);
+  const pieces = kept.pieces.filter((p) => worked.has(p.stageId)).map((p) => cutAt(p, nowMin));
+  replacePlans(ctx.db, [{ jobId, stays, pieces }]);
+  ctx.changed(jobId, 'plan');
+}
