@@ -92,6 +92,19 @@ CREATE TRIGGER draw_without_item_no_update BEFORE UPDATE ON draw_without_item
 CREATE TRIGGER draw_without_item_no_delete BEFORE DELETE ON draw_without_item
   BEGIN SELECT RAISE(ABORT, 'what was used is append-only'); END;
 
+CREATE TABLE draw_settled (                -- such a use that was taken from an item after all or removed, append-only
+  draw_id   INTEGER PRIMARY KEY REFERENCES draw_without_item (id),
+  item_id   TEXT REFERENCES stock_item (id), -- null = removed
+  why       TEXT NOT NULL,                 -- why it was removed, else ''
+  person_id TEXT REFERENCES person (id),   -- null = the program itself
+  at_ms     INTEGER NOT NULL,
+  CHECK ((item_id IS NULL) = (why <> ''))
+) STRICT;
+CREATE TRIGGER draw_settled_no_update BEFORE UPDATE ON draw_settled
+  BEGIN SELECT RAISE(ABORT, 'what was used is append-only'); END;
+CREATE TRIGGER draw_settled_no_delete BEFORE DELETE ON draw_settled
+  BEGIN SELECT RAISE(ABORT, 'what was used is append-only'); END;
+
 CREATE TABLE stock_level (                 -- sum of the ledger per item, kept by trigger only
   item_id         TEXT PRIMARY KEY REFERENCES stock_item (id),
   qty             INTEGER NOT NULL,        -- on hand by the book, below 0 after draws beyond it

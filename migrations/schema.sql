@@ -24,6 +24,12 @@ CREATE TRIGGER deduction_no_delete BEFORE DELETE ON deduction BEGIN SELECT RAISE
 
 CREATE TRIGGER deduction_no_update BEFORE UPDATE ON deduction BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
 
+CREATE TRIGGER draw_settled_no_delete BEFORE DELETE ON draw_settled
+  BEGIN SELECT RAISE(ABORT, 'what was used is append-only'); END;
+
+CREATE TRIGGER draw_settled_no_update BEFORE UPDATE ON draw_settled
+  BEGIN SELECT RAISE(ABORT, 'what was used is append-only'); END;
+
 CREATE TRIGGER draw_without_item_no_delete BEFORE DELETE ON draw_without_item
   BEGIN SELECT RAISE(ABORT, 'what was used is append-only'); END;
 
@@ -279,6 +285,15 @@ CREATE TABLE delivery_line (
   price_minor INTEGER NOT NULL CHECK (price_minor >= 0), -- one pack, as delivered
   batch       TEXT NOT NULL,               -- maker's batch, '' = not noted
   best_before TEXT                         -- local day, null = not noted
+) STRICT;
+
+CREATE TABLE draw_settled (                -- such a use that was taken from an item after all or removed, append-only
+  draw_id   INTEGER PRIMARY KEY REFERENCES draw_without_item (id),
+  item_id   TEXT REFERENCES stock_item (id), -- null = removed
+  why       TEXT NOT NULL,                 -- why it was removed, else ''
+  person_id TEXT REFERENCES person (id),   -- null = the program itself
+  at_ms     INTEGER NOT NULL,
+  CHECK ((item_id IS NULL) = (why <> ''))
 ) STRICT;
 
 CREATE TABLE draw_without_item (           -- what a stage used of a material that the shop keeps no item of, append-only

@@ -14,6 +14,7 @@ import {
 } from '../stock/commands/items.ts';
 import { cancelOrderLine, makeOrders, receive } from '../stock/commands/orders.ts';
 import { padsRetire, padsUsed, padsWash } from '../stock/commands/pads.ts';
+import { giveUses, removeUses } from '../stock/commands/uses.ts';
 import { itemsFile, labelsFile, orderFile } from '../stock/files.ts';
 import { stockBoard, stockNeeds } from '../views/stockBoard.ts';
 import { jobMaterialCost, proposeDraws } from '../views/stockDraws.ts';
@@ -22,6 +23,7 @@ import { orderById, orderRows } from '../views/stockOrders.ts';
 import { itemRows } from '../views/stockOutlook.ts';
 import { padsNow } from '../views/stockPads.ts';
 import { suppliers } from '../views/stockSuppliers.ts';
+import { usesWithoutItem } from '../views/stockUses.ts';
 
 export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.showBoard': (ctx, input) => stockBoard(ctx, input.horizonDays),
@@ -41,6 +43,9 @@ export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.proposeDraws': (ctx, input) => proposeDraws(ctx.db, input.stageId),
   'stock.drawForStage': drawForStage,
   'stock.correctDraw': correctDraw,
+  'stock.usesWithoutItem': (ctx, input) => usesWithoutItem(ctx.db, input),
+  'stock.giveUses': giveUses,
+  'stock.removeUses': removeUses,
   'stock.waste': waste,
   'stock.returnItem': returnItem,
   'stock.askCount': askCount,

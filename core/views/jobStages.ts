@@ -48,7 +48,8 @@ const MATERIALS = `SELECT stageId, material, sum(planned) AS planned, sum(used) 
     JOIN stock_item i ON i.id = b.item_id
     WHERE e.job_id = :jobId AND e.used = 1 AND e.stage_id IS NOT NULL AND i.material IS NOT NULL
     UNION ALL
-    SELECT stage_id, material, 0, amount, amount FROM draw_without_item WHERE job_id = :jobId)
+    SELECT stage_id, material, 0, amount, amount FROM draw_without_item
+    WHERE job_id = :jobId AND id NOT IN (SELECT draw_id FROM draw_settled))
   GROUP BY stageId, material ORDER BY stageId, planned DESC, material`;
 
 /**

@@ -6,11 +6,13 @@ import type { MissingMaterial } from '../shared/views/stock.ts';
 import type { Material } from '../shared/vocabulary.ts';
 import { type Forward, type ItemRow, takers } from './stockOutlook.ts';
 
-const USED = 'SELECT material, sum(amount) AS used FROM draw_without_item GROUP BY material';
+const USED = `SELECT material, sum(amount) AS used FROM draw_without_item
+  WHERE id NOT IN (SELECT draw_id FROM draw_settled) GROUP BY material`;
 
 /**
  * Materials that booked stages ask for within `days`, or that finished ones used, while no item of them is kept:
- * nothing looks forward for them and nothing is ordered. What is needed first comes first.
+ * nothing looks forward for them and nothing is ordered. What is needed first comes first. Of a material that is kept
+ * by now, what was used before stays until somebody settles it.
  */
 export function missingMaterials(
   db: ReadDb,
@@ -27,9 +29,9 @@ export function missingMaterials(
     (n) => n.material,
   );
   return [...new Set([...needs.keys(), ...used.keys()])]
-    .filter((material) => !kept.has(material))
+    .filter((material) => !kept.has(material) || used.has(material))
     .map((material): MissingMaterial => {
-      const of = needs.get(material) ?? [];
+      const of = kept.has(material) ? [] : (needs.get(material) ?? []);
       const first = of.reduce((day, n) => Math.min(day, n.day), Number.POSITIVE_INFINITY);
       return {
         material,
@@ -38,6 +40,7 @@ export function missingMaterials(
         jobs: new Set(of.map((n) => n.jobId)).size,
         firstDay: of.length > 0 ? addLocalDays(forward.today, first) : null,
         used: used.get(material) ?? 0,
+        kept: kept.has(material),
       };
     })
     .sort((a, b) => ((a.firstDay ?? '9') < (b.firstDay ?? '9') ? -1 : 1));

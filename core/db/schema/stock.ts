@@ -83,6 +83,15 @@ export const drawWithoutItem = sqliteTable('draw_without_item', {
   atMs: integer('at_ms').$type<EpochMs>().notNull(),
 });
 
+/** Such a use that was taken from an item after all, or removed with a reason. */
+export const drawSettled = sqliteTable('draw_settled', {
+  drawId: integer('draw_id').primaryKey(),
+  itemId: text('item_id').$type<ItemId>(),
+  why: text('why').notNull(),
+  personId: text('person_id').$type<PersonId>(),
+  atMs: integer('at_ms').$type<EpochMs>().notNull(),
+});
+
 /** Sum of the ledger per item; only the database's own trigger writes it. */
 export const stockLevel = sqliteTable('stock_level', {
   itemId: text('item_id').$type<ItemId>().primaryKey(),

@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { type Entry, read, write } from '../entry.ts';
-import type { OpenCountView, PadRow } from '../views/stock.ts';
+import type { OpenCountView, PadRow, UseWithoutItem } from '../views/stock.ts';
 import type { DrawnForStage, DrawResult, JobMaterialCost, ProposedDraw } from '../views/stockItem.ts';
+import { MATERIALS } from '../vocabulary.ts';
 import { jobIdInput } from './inputs.ts';
 import {
   amountInput,
@@ -13,6 +14,7 @@ import {
 } from './stockInputs.ts';
 
 const note = z.string().trim().max(300).default('');
+const useIds = z.array(z.int().min(1)).min(1).max(500);
 const pieces = z.int().min(1).max(10_000);
 
 /** Commands and queries of use: draws, waste, returns, counts, pads and towels. */
@@ -34,6 +36,24 @@ export const stockUseEntries = {
     about: 'Corrects a draw to what was really used, by a further ledger line.',
     input: z.strictObject({ movementId: z.int().min(1), amount: amountInput }),
     touches: ['stock', 'jobs'],
+  }),
+  'stock.usesWithoutItem': read<readonly UseWithoutItem[]>()({
+    needs: 'desk',
+    about: 'What stages used of a material while no item of it was kept, and nobody has settled since.',
+    input: z.strictObject({ material: z.enum(MATERIALS) }),
+    listens: ['stock', 'jobs', 'work'],
+  }),
+  'stock.giveUses': write<{ readonly given: number }>()({
+    needs: 'desk',
+    about: 'Takes from an item what stages used before it was kept, each with its job and stage.',
+    input: z.strictObject({ useIds, itemId: itemIdInput }),
+    touches: ['stock', 'jobs', 'work'],
+  }),
+  'stock.removeUses': write<{ readonly removed: number }>()({
+    needs: 'desk',
+    about: 'Takes such uses out of the jobs, with the reason: they were written down wrongly.',
+    input: z.strictObject({ useIds, why: z.string().trim().min(3).max(300) }),
+    touches: ['stock', 'jobs', 'work'],
   }),
   'stock.waste': write<DrawResult>()({
     needs: 'technician',

@@ -1,6 +1,6 @@
 import type { LocalDay } from '../units.ts';
 import type { PadState } from '../views/stock.ts';
-import type { BaseUnit } from '../vocabulary.ts';
+import type { BaseUnit, Material } from '../vocabulary.ts';
 
 /** Refusals of the stock area: code → data. Every code has its sentence in core/shared/text. */
 export type StockErrors = {
@@ -41,6 +41,9 @@ export type StockErrors = {
     readonly unit: BaseUnit;
   };
   readonly BREAKS_NOT_RISING: { readonly item: string };
+  /** What was used without an item was given to one or removed already. */
+  readonly USE_SETTLED: Readonly<Record<string, never>>;
+  readonly USE_OTHER_MATERIAL: { readonly item: string; readonly material: Material };
   readonly NOT_A_DRAW: Readonly<Record<string, never>>;
   readonly LATER_IS_PAST: { readonly untilDay: LocalDay };
   readonly COUNT_AHEAD: { readonly item: string };

@@ -1,6 +1,6 @@
 import type { ItemId, JobId, PurchaseOrderId, SupplierId } from '../ids.ts';
 import type { EpochMs, LocalDay, Minor } from '../units.ts';
-import type { BaseUnit, Material } from '../vocabulary.ts';
+import type { BaseUnit, Material, StageKind } from '../vocabulary.ts';
 
 export const MOVEMENT_REASONS = [
   'open',
@@ -137,8 +137,22 @@ export type MissingMaterial = {
   readonly booked: number;
   readonly jobs: number;
   readonly firstDay: LocalDay | null;
-  /** What stages that are finished used of it so far. */
+  /** What stages that are finished used of it while no item was kept, and nobody has settled since. */
   readonly used: number;
+  /** An item is kept by now: only what was used before is still to be settled. */
+  readonly kept: boolean;
+};
+
+/** What a stage used of a material while no item of it was kept. */
+export type UseWithoutItem = {
+  readonly id: number;
+  readonly jobId: JobId;
+  readonly jobNumber: number;
+  readonly stage: StageKind;
+  readonly unit: BaseUnit;
+  readonly amount: number;
+  readonly atMs: EpochMs;
+  readonly person: string;
 };
 
 export type PadRow = {

@@ -64,7 +64,8 @@ function itemFor(ctx: WriteCtx, material: Material, amount: number): ItemRecord 
   return items.find((i) => i.id === picked?.itemId) ?? null;
 }
 
-function drawOne(
+/** Takes one amount from one item for a stage: pieces that go round go dirty, all else leaves the ledger. */
+export function drawOne(
   ctx: WriteCtx,
   item: ItemRecord,
   amount: number,

@@ -6,6 +6,7 @@ import type { MissingMaterial, StockBoard } from '#core/shared/views/stock.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Head, Stack } from '../../ui/Layout.tsx';
+import { Uses } from './Uses.tsx';
 
 const SHOWN = 4;
 
@@ -19,9 +20,9 @@ export function Missing(props: { readonly board: StockBoard }): ReactNode {
     <section aria-label={t('stock.ui.missing')}>
       <Head level={3} title={t('stock.ui.missing')} />
       <Stack gap={1}>
-        <p className="t1 quiet">{t('stock.ui.missingNote', { n: missing.length })}</p>
+        <p className="t1 quiet">{t('stock.ui.missingNote', { n: missing.filter((m) => !m.kept).length })}</p>
         {missing.slice(0, all ? missing.length : SHOWN).map((m) => (
-          <Line key={m.material} of={m} today={today} />
+          <Line key={m.material} of={m} today={today} items={props.board.items} />
         ))}
         {!all && missing.length > SHOWN ? (
           <LinkButton quiet onPress={() => setAll(true)}>
@@ -33,14 +34,19 @@ export function Missing(props: { readonly board: StockBoard }): ReactNode {
   );
 }
 
-function Line(props: { readonly of: MissingMaterial; readonly today: StockBoard['today'] }): ReactNode {
+function Line(props: {
+  readonly of: MissingMaterial;
+  readonly today: StockBoard['today'];
+  readonly items: StockBoard['items'];
+}): ReactNode {
   const t = useText();
   const manner = useManner();
+  const [open, setOpen] = useState(false);
   const { of, today } = props;
   const material = t(`word.material.${of.material}`);
   const amount = (value: number): string => amountText(amountOf(manner, of.unit, value));
   return (
-    <p data-missing={of.material}>
+    <div data-missing={of.material}>
       <b>{material}</b>{' '}
       <span className="quiet">
         {t('stock.ui.missingLine', {
@@ -51,13 +57,23 @@ function Line(props: { readonly of: MissingMaterial; readonly today: StockBoard[
           usedSome: of.used > 0 ? 'yes' : 'no',
         })}
       </span>{' '}
-      <LinkTo
-        quiet
-        to={`/stock/new?material=${of.material}`}
-        label={t('stock.ui.missingAddLabel', { material })}
-      >
-        {t('stock.ui.missingAdd')}
-      </LinkTo>
-    </p>
+      {of.kept ? null : (
+        <LinkTo
+          quiet
+          to={`/stock/new?material=${of.material}`}
+          label={t('stock.ui.missingAddLabel', { material })}
+        >
+          {t('stock.ui.missingAdd')}
+        </LinkTo>
+      )}{' '}
+      {of.used > 0 && !open ? (
+        <LinkButton quiet label={t('stock.ui.usesLabel', { material })} onPress={() => setOpen(true)}>
+          {t('stock.ui.useSettle')}
+        </LinkButton>
+      ) : null}
+      {open && of.used > 0 ? (
+        <Uses material={of.material} items={props.items} onDone={() => setOpen(false)} />
+      ) : null}
+    </div>
   );
 }

@@ -35,7 +35,15 @@ describe('a stage that is finished', () => {
     const { stageId, jobId } = bookJob(on.shop, '2026-11-27', { coating: 30_000, cuttingPad: 2 });
     bookJob(on.shop, '2026-11-30', { coating: 15_000 });
     expect((await on.board()).missing).toEqual([
-      { material: 'coating', unit: 'ul', booked: 45_000, jobs: 2, firstDay: '2026-11-27', used: 0 },
+      {
+        material: 'coating',
+        unit: 'ul',
+        booked: 45_000,
+        jobs: 2,
+        firstDay: '2026-11-27',
+        used: 0,
+        kept: false,
+      },
     ]);
     on.shop.write('stock.drawForStage', {
       stageId,
@@ -53,7 +61,9 @@ describe('a stage that is finished', () => {
     for (const change of ['UPDATE draw_without_item SET amount = 1', 'DELETE FROM draw_without_item'])
       expect(() => on.shop.db.raw.exec(change)).toThrow('append-only');
     on.shop.write('stock.addItem', { name: 'Coating', material: 'coating', unit: 'ul', packSize: 50_000 });
-    expect((await on.board()).missing).toEqual([]);
+    expect((await on.board()).missing).toEqual([
+      { material: 'coating', unit: 'ul', booked: 0, jobs: 0, firstDay: null, used: 40_000, kept: true },
+    ]);
   });
   it('is saved beyond book stock and opens one count', async () => {
     const { stageId } = bookJob(on.shop, '2026-11-25', { heavyCutCompound: 700_000 });

@@ -84,6 +84,8 @@ export const journalTexts = {
   'journal.stock.receive': 'put in stock {what}',
   'journal.stock.drawForStage': 'wrote down what was used for {what}',
   'journal.stock.correctDraw': 'corrected what was used: {what}',
+  'journal.stock.giveUses': 'took from an item what was used before: {what}',
+  'journal.stock.removeUses': 'removed what was written down as used: {what}',
   'journal.stock.waste': 'wrote off {what}',
   'journal.stock.returnItem': 'sent back {what}',
   'journal.stock.askCount': 'asked for a count: {what}',

@@ -22,6 +22,9 @@ export const stockTexts = {
   'error.MORE_THAN_THERE': 'The stock list has less {item} than that. Count it first; nothing was taken out.',
   'error.BREAKS_NOT_RISING':
     'The price breaks of {item} must rise in packs, each once. Put them in order; nothing was saved.',
+  'error.USE_SETTLED': 'This use was taken from an item or removed already. Nothing was changed.',
+  'error.USE_OTHER_MATERIAL':
+    '{item} is not used in stages as {material}. Choose an item that is, or say so under the item first.',
   'error.NOT_A_DRAW': 'Only what a job drew can be corrected here. For the rest count the item.',
   'error.LATER_IS_PAST': '{untilDay} is not ahead. Choose a later day.',
   'error.COUNT_AHEAD':

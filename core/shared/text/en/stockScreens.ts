@@ -11,9 +11,21 @@ export const stockScreensTexts = {
     'Runs out {day}, and nobody is written down who sells it: no order can be proposed.',
   'stock.ui.missing': 'Used, but not kept here',
   'stock.ui.missingNote':
-    '{n, plural, one {# material} other {# materials}} without an item: nobody looks ahead for them',
+    '{n, plural, =0 {Used before an item was kept.} one {# material without an item: nobody looks ahead for it} other {# materials without an item: nobody looks ahead for them}}',
   'stock.ui.missingLine':
     '{jobs, plural, =0 {} one {{booked} for # booked job, from {day}} other {{booked} for # booked jobs, from {day} on}}{usedSome, select, yes {{jobs, plural, =0 {} other {; }}{used} used so far, kept with the jobs only} other {}}',
+  'stock.ui.useSettle': 'Settle',
+  'stock.ui.usesLabel': 'Settle what was used of {material}',
+  'stock.ui.usesText':
+    'Take what was used from an item after all, or remove what was written down wrongly. Neither can be taken back.',
+  'stock.ui.useLine': 'Job {job}, {stage}, {day}: {amount}',
+  'stock.ui.usesFrom': 'Take it from',
+  'stock.ui.usesGive': 'Take from this item',
+  'stock.ui.usesNoItem': 'No item is used in stages as {material} yet.',
+  'stock.ui.usesWhy': 'Why it is wrong',
+  'stock.ui.usesRemove': 'Remove from the jobs',
+  'stock.ui.usesFirst': 'Tick what is meant.',
+  'stock.ui.usesWhyFirst': 'Write why it is wrong.',
   'stock.ui.missingAdd': 'Add an item',
   'stock.ui.missingAddLabel': 'Add an item for {material}',
   'stock.ui.missingAll': 'Show all {n}',
