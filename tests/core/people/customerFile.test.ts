@@ -26,6 +26,7 @@ const ABOUT_THE_WORK: Readonly<Record<string, string>> = {
   placement: 'the plan of the people of the shop',
   stock_movement: 'the stock ledger',
   draw_without_item: 'what the shop used of things it keeps no item for',
+  draw_settled: 'what became of that',
   pad_event: 'wear of the shop’s pads',
 };
 
