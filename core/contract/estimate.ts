@@ -1,6 +1,6 @@
 import { bestOfJob, learning, preview, versions } from '../estimate/commands/ask.ts';
 import { explain } from '../estimate/commands/explain.ts';
-import { estimateAsChosen, estimateAsSeen, estimateAsTold } from '../flows/estimateJob.ts';
+import { estimateAgain, estimateAsChosen, estimateAsSeen, estimateAsTold } from '../flows/estimateJob.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { estimateEntries } from '../shared/catalogue/estimate.ts';
 
@@ -8,6 +8,7 @@ export const estimateHandlers: HandlersFor<typeof estimateEntries> = {
   'estimate.preview': preview,
   'estimate.provisional': estimateAsTold,
   'estimate.fromInspection': estimateAsSeen,
+  'estimate.again': estimateAgain,
   'estimate.choose': estimateAsChosen,
   'estimate.bestWithin': bestOfJob,
   'estimate.ofJob': versions,

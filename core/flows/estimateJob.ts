@@ -5,7 +5,13 @@ import { needJob } from '../bookings/commands/needs.ts';
 import { setStages } from '../bookings/commands/setStages.ts';
 import { stateAfter } from '../bookings/rules/jobStates.ts';
 import type { WriteCtx } from '../context.ts';
-import { chooseLevels, type Made, makeFromInspection, makeProvisional } from '../estimate/commands/make.ts';
+import {
+  chooseLevels,
+  type Made,
+  makeAgain,
+  makeFromInspection,
+  makeProvisional,
+} from '../estimate/commands/make.ts';
 import type { bookingsEntries } from '../shared/catalogue/bookings.ts';
 import type { estimateEntries } from '../shared/catalogue/estimate.ts';
 import type { InputOf } from '../shared/entry.ts';
@@ -23,6 +29,11 @@ export function estimateAsTold(ctx: WriteCtx, input: In<'estimate.provisional'>)
 /** A version from the inspection, and its dates. @throws NO_INSPECTION, NOTHING_FITS, NO_RATE */
 export function estimateAsSeen(ctx: WriteCtx, input: In<'estimate.fromInspection'>): Made {
   return planned(ctx, input.jobId, makeFromInspection(ctx, input));
+}
+
+/** A version with the same levels as the car is known now, and its dates. @throws NO_ESTIMATE */
+export function estimateAgain(ctx: WriteCtx, input: In<'estimate.again'>): Made {
+  return planned(ctx, input.jobId, makeAgain(ctx, input));
 }
 
 /** A version with the levels named, and its dates. @throws NO_ESTIMATE, FILM_TOO_THIN, FILM_BELOW_FLOOR, PANEL_NOT_ON_BODY */

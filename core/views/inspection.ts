@@ -143,6 +143,13 @@ export function inspectionRows(db: ReadDb, id: InspectionId): InspectionRows {
   };
 }
 
+/** How many readings before work were taken on an inspection after an instant. */
+export function readingsSince(db: ReadDb, id: InspectionId, sinceMs: EpochMs): number {
+  const sql = `SELECT count(*) AS n FROM film_reading WHERE inspection_id = :id AND phase = 'before'
+    AND removed_ms IS NULL AND at_ms > :sinceMs`;
+  return oneRow<{ readonly n: number }>(db, sql, { id, sinceMs })?.n ?? 0;
+}
+
 export type StageDoneRow = {
   readonly kind: StageKind;
   readonly panels: string;

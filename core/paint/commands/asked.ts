@@ -15,6 +15,7 @@ import {
   inspectionRows,
   type PaintJob,
   paintJob,
+  readingsSince,
   type StageDoneRow,
   stagesOf,
 } from '../../views/inspection.ts';
@@ -47,6 +48,7 @@ export function inspectionOf(ctx: ReadCtx, input: { readonly jobId: JobId }): In
     startedMs: look.startedMs,
     by: look.by,
     readingCount: noted.readings.length,
+    readSince: plan === null ? 0 : readingsSince(ctx.db, look.id, plan.madeMs),
     usualPhase: stages.some((s) => isMachineStage(s.kind) && BEGUN.includes(s.state)) ? 'after' : 'before',
     thinTenthUm: tenth(rules.thinTenthUm),
     refinishedTenthUm: tenth(rules.refinishedTenthUm),

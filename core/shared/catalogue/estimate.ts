@@ -70,6 +70,12 @@ export const estimateEntries = {
     }),
     touches: ['estimates', 'paint', 'jobs', 'plan', 'stock'],
   }),
+  'estimate.again': made({
+    needs: 'technician',
+    about: 'A version with the same levels, as the car is known now: with readings and findings noted since.',
+    input: z.strictObject({ jobId: jobIdInput }),
+    touches: ['estimates', 'paint', 'jobs', 'plan', 'stock'],
+  }),
   'estimate.choose': made({
     needs: 'technician',
     about: 'A version with the levels named, panel by panel; panels not named keep theirs.',

@@ -179,6 +179,8 @@ export type InspectionView = {
   readonly startedMs: EpochMs;
   readonly by: string;
   readonly readingCount: number;
+  /** Readings before work that the newest estimate does not know yet; 0 where there is none. */
+  readonly readSince: number;
   /** What readings taken now are: after work once a machine stage of the job has begun. */
   readonly usualPhase: ReadingPhase;
   /** The shop's film rules that the drawing's key names. */

@@ -16,6 +16,7 @@ import { Words } from '../../ui/Choice.tsx';
 import { FlatCar } from '../../ui/flatcar/FlatCar.tsx';
 import { Column, Head, Place } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { EstimateAgain } from './EstimateAgain.tsx';
 import { FilmKey } from './FilmKey.tsx';
 import { LAYERS, type Layer, looksOf } from './looks.ts';
 import { PanelColumn } from './PanelColumn.tsx';
@@ -80,6 +81,7 @@ function Inspection(props: { readonly view: InspectionView; readonly foot: React
     <Place label={t('paint.inspection')} columns="right">
       <Column label={t('paint.inspection')}>
         <InspectionHead view={view} pasting={pasting} onPasting={setPasting} />
+        <EstimateAgain view={view} />
         <Words<Layer>
           label={t('paint.inspection')}
           options={LAYERS.map((value) => ({ value, label: t(`paint.layer.${value}`) }))}

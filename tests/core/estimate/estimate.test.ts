@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { isTextKey } from '#core/shared/text/say.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
 import { addDoneStage, addJob, type PaintCase } from '#tests/core/paint/job.ts';
-import { openTestShop, type TestShop } from '#tests/helpers/shop.ts';
+import { openTestShop, TEST_NOW, type TestShop } from '#tests/helpers/shop.ts';
 
 let shop: TestShop;
 let job: PaintCase;
@@ -91,6 +91,27 @@ describe('an estimate from the inspection', () => {
     expect(e.panels.find((p) => p.panel === 'bo')?.level).toBe('twoStage');
     expect(e.limits.some((l) => l.key === 'thinPanel' && l.panel === 'ro')).toBe(true);
     expect(e.stages.find((s) => s.kind === 'cut')?.panels).not.toContain('ro');
+  });
+
+  test('is told of readings taken after it, and made again with them, levels kept where the film allows', async () => {
+    inspected();
+    const unread = { jobId: job.jobId, panel: 'lrd' as PanelId };
+    shop.write('paint.addFinding', { ...unread, defect: 'swirls', severity: 'moderate' });
+    const since = async () => (await shop.read('paint.inspectionOf', { jobId: job.jobId }))?.readSince;
+    expect(await since()).toBe(0);
+    shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
+    const [first, now] = [await newest(), TEST_NOW + 60_000];
+    shop.at(now);
+    shop.write('paint.addReadings', { ...unread, values: [64, 63, 62] });
+    expect(await since()).toBe(3);
+    shop.at(now + 60_000);
+    shop.write('estimate.again', { jobId: job.jobId });
+    expect(await since()).toBe(0);
+    const again = await newest();
+    expect(again.version).toBe(first.version + 1);
+    const level = (e: typeof first, panel: string) => e.panels.find((p) => p.panel === panel)?.level;
+    expect([level(first, 'lrd'), level(again, 'lrd')]).toEqual(['twoStage', 'washOnly']);
+    expect(level(again, 'rfd')).toBe(level(first, 'rfd'));
   });
 
   test('a cut on the thin roof needs a named person, who then stands on the quote', async () => {

@@ -114,6 +114,10 @@ export const paintTexts = {
   'paint.asTyped': 'They are {unit, select, um {µm} other {mil}}',
   'paint.legendThin': 'thin, under {value}',
   'paint.legendRefinished': 'over {value}, likely refinished',
+  'paint.readSince':
+    '{n, plural, one {A reading was} other {# readings were}} taken after the estimate was made.',
+  'paint.estimateAgain': 'Estimate again with the new readings',
+  'paint.sameAgain': 'The new readings change nothing in the estimate.',
   'paint.caution.readingsFirst':
     'Readings first. Keep off edges and creases: clear is thinnest there. The technician may stop at any reading.',
   'paint.caution.wetSanding': 'Wet sanding only as its own priced option with its own consent.',
