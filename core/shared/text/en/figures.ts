@@ -46,7 +46,7 @@ export const figuresTexts = {
   'figures.owed': 'owed',
   'figures.overdue': 'of it overdue',
   'figures.deposits': 'deposits held',
-  'figures.order': 'to order today',
+  'figures.order': 'To order today',
   'figures.orderNothing': 'Nothing needs ordering today.',
   'figures.openMoney': 'Money',
   'figures.openStock': 'Stock',
