@@ -12,6 +12,7 @@ import type {
   ToBill,
   WaitingQuote,
 } from '../shared/views/billing.ts';
+import { customersCalled, vehiclesCalled } from './called.ts';
 import { whollyCredited } from './heldMoney.ts';
 
 /** What is still to pay on an issued document; credit notes count on the document they correct. */
@@ -21,7 +22,8 @@ export const OWED = `CASE WHEN i.number IS NULL OR i.kind = 'credit' THEN 0 ELSE
 
 const ROWS = `SELECT i.id, i.kind, i.number, i.job_id AS jobId, j.number AS jobNumber, c.name AS customer,
     coalesce(v.make_model, '') AS makeModel, i.issued_day AS issuedDay, i.due_day AS dueDay,
-    i.to_pay_minor AS toPayMinor, i.made_ms AS madeMs, ${OWED} AS owedMinor
+    i.to_pay_minor AS toPayMinor, i.made_ms AS madeMs, i.customer_id AS customerId, j.vehicle_id AS vehicleId,
+    ${OWED} AS owedMinor
   FROM invoice i JOIN customer c ON c.id = i.customer_id
     LEFT JOIN job j ON j.id = i.job_id LEFT JOIN vehicle v ON v.id = j.vehicle_id`;
 
@@ -36,8 +38,10 @@ const WHERE: Readonly<Record<InvoiceList, string>> = {
 
 type Raw = Omit<InvoiceRow, 'overdueDays'>;
 
-function withAge(row: Raw & { readonly madeMs?: number }, today: LocalDay): InvoiceRow {
-  const { madeMs: _, ...rest } = row;
+type Inner = { readonly madeMs?: number; readonly customerId?: string; readonly vehicleId?: string | null };
+
+function withAge(row: Raw & Inner, today: LocalDay): InvoiceRow {
+  const { madeMs: _made, customerId: _customer, vehicleId: _vehicle, ...rest } = row;
   return { ...rest, overdueDays: overdueDays(row.dueDay, today, row.owedMinor) };
 }
 
@@ -50,13 +54,18 @@ export type ListAsk = {
 
 /** Documents of a list, newest first; open ones by their due day. Search finds numbers, names and vehicles. */
 export function invoicePage(db: ReadDb, ask: ListAsk, today: LocalDay): InvoicesPage {
-  const where = `${WHERE[ask.list]} AND (:search = '' OR customer LIKE :like OR makeModel LIKE :like
-    OR CAST(number AS TEXT) = :search OR CAST(jobNumber AS TEXT) = :search)`;
+  const where = `${WHERE[ask.list]} AND (:search = '' OR customerId IN (SELECT value FROM json_each(:customers))
+    OR vehicleId IN (SELECT value FROM json_each(:vehicles)) OR CAST(number AS TEXT) = :search OR CAST(jobNumber AS TEXT) = :search)`;
   const order =
     ask.list === 'open' || ask.list === 'overdue'
       ? 'dueDay, number'
       : 'number IS NOT NULL, number DESC, madeMs DESC';
-  const params = { today, search: ask.search, like: `%${ask.search}%` };
+  const asked = ask.search === '' ? null : ask.search;
+  const params = {
+    ...{ today, search: ask.search },
+    customers: JSON.stringify(asked ? customersCalled(db, asked) : []),
+    vehicles: JSON.stringify(asked ? vehiclesCalled(db, asked) : []),
+  };
   const rows = allRows<Raw>(
     db,
     `SELECT * FROM (${ROWS}) WHERE ${where} ORDER BY ${order} LIMIT :limit OFFSET :offset`,

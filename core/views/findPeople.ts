@@ -3,11 +3,12 @@ import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import { LETTERS_OFF, letterDiff } from '../people/rules/almost.ts';
 import { foldText, PHONE_LEAST, phoneKey, samePhone } from '../people/rules/names.ts';
-import type { CustomerId, VehicleId } from '../shared/ids.ts';
+import type { CustomerId } from '../shared/ids.ts';
 import { localDayOf } from '../shared/time.ts';
 import type { EpochMs } from '../shared/units.ts';
 import type { AlmostMatch, CustomerHit, VehicleHit, VehicleLine } from '../shared/views/people.ts';
 import { plateKey } from '../vehicles/rules/plate.ts';
+import { vehiclesCalled } from './called.ts';
 import { shopOf } from './shop.ts';
 
 type Row = Omit<CustomerHit, 'vehicles' | 'lastVisitDay'> & { readonly lastMs: EpochMs | null };
@@ -117,12 +118,4 @@ export function findVehicles(
   const key = plate.length >= LEAST ? plate : '';
   const called = JSON.stringify(vehiclesCalled(ctx.db, text));
   return allRows<VehicleHit>(ctx.db, VEHICLES, { text, key, called, limit: input.limit });
-}
-
-/** Vehicles whose make and model hold a folded text: SQLite itself knows no accents. */
-function vehiclesCalled(db: ReadDb, text: string): readonly VehicleId[] {
-  type Called = { readonly id: VehicleId; readonly makeModel: string };
-  return allRows<Called>(db, 'SELECT id, make_model AS makeModel FROM vehicle')
-    .filter((v) => foldText(v.makeModel).includes(text))
-    .map((v) => v.id);
 }

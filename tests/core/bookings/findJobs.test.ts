@@ -63,3 +63,22 @@ it('refuses a handover before the car came', async () => {
   const reply = await shop.call('bookings.handOver', { jobId, ...CAR_RECORD, atMs });
   expect(reply).toMatchObject({ ok: false, error: { code: 'HANDOVER_BEFORE_ARRIVAL' } });
 });
+
+it('finds a paper by its payer and vehicle whatever their case and accents, and nothing by a joker', async () => {
+  shop.write('people.changeVehicle', {
+    ...{ vehicleId: (await shop.read('bookings.job', { jobId })).vehicle.id, revision: 2 },
+    makeModel: 'Härlow Éstra',
+  });
+  shop.write('bookings.arrive', { jobId, ...CAR_RECORD });
+  const stageId = (await shop.read('bookings.job', { jobId })).stages[0]?.id as never;
+  shop.write('bookings.startStage', { stageId, personId: shop.people.technician });
+  shop.at(TEST_NOW + 3_600_000);
+  shop.write('bookings.finishStage', { stageId });
+  shop.write('billing.draftInvoice', { jobId });
+  const found = async (search: string) =>
+    (await shop.read('billing.listInvoices', { list: 'all', search })).total;
+  expect(await found('')).toBe(1);
+  for (const search of ['ANNA WEISS', 'weiß', 'éstra', 'HÄRLOW'])
+    expect([search, await found(search)]).toEqual([search, 1]);
+  for (const search of ['%', 'an_a', 'marit']) expect([search, await found(search)]).toEqual([search, 0]);
+});
