@@ -1,7 +1,7 @@
 import { promisesOn } from '../bays/commands/promises.ts';
 import { next } from '../bays/rules/calendar.ts';
 import { slotFrom } from '../bays/rules/offers.ts';
-import { chanceBy, quantile, readyBy } from '../bays/rules/promise.ts';
+import { chanceBy, isAtRisk, quantile, readyBy } from '../bays/rules/promise.ts';
 import { chanceFrom, otherPeople, otherTimes, type Tried, type Trouble } from '../bays/rules/remedies.ts';
 import type { ReadCtx } from '../context.ts';
 import type { JobId } from '../shared/ids.ts';
@@ -80,7 +80,7 @@ function unwashedJobs(
 
 function withRuns(live: LiveBoard, now: PromiseNow, runs: readonly number[], nowPpm: Ppm): PromiseNow {
   const at = (ppm: number): EpochMin => readyBy(live.board, runs, ppm) as EpochMin;
-  const atRisk = now.atRisk || nowPpm < live.shop.settings.promises.levelPpm - GAIN_PPM;
+  const atRisk = now.atRisk || isAtRisk(nowPpm, live.shop.settings.promises.levelPpm);
   if (runs.length === 0) return { ...now, nowPpm, atRisk };
   return { ...now, nowPpm, atRisk, p50Min: at(500_000), p80Min: at(800_000), p95Min: at(950_000) };
 }

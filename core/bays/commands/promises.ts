@@ -3,7 +3,7 @@ import type { JobId } from '../../shared/ids.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { PlanFault, PromiseNow } from '../../shared/views/bays.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
-import { chanceBy, readyBy } from '../rules/promise.ts';
+import { chanceBy, isAtRisk, readyBy } from '../rules/promise.ts';
 import { simulateReady } from '../rules/simulate.ts';
 import { faultsOfBoard } from '../rules/validate.ts';
 
@@ -43,7 +43,7 @@ export function promisesOn(live: LiveBoard, jobId?: JobId): readonly PromiseRuns
     const floor = row.bold === 1 ? Math.min(level, row.promisePpm ?? level) : level;
     const promise: PromiseNow = {
       ...{ jobId: row.id, atMin: at, nowPpm, p50Min: p50, p80Min: p80, p95Min: p95 },
-      atRisk: nowPpm < floor - 50_000,
+      atRisk: isAtRisk(nowPpm, floor),
     };
     return [{ promise, runs }];
   });

@@ -26,3 +26,14 @@ export function readyBy(board: Board, ready: readonly number[], ppm: number): nu
 export function promiseSlot(board: Board, ready: readonly number[], levelPpm: number): number {
   return slotFrom(board, quantile(ready, levelPpm));
 }
+
+/** Share of the sureness a promise was made with. Common practice, no source. */
+const STILL_SURE = 0.75;
+
+/**
+ * Whether a promise made at `levelPpm` wants looking after: it is less than three quarters as sure. Chances of a full
+ * shop sink a little with every car that is booked, and a list with half of them on it would be read by nobody.
+ */
+export function isAtRisk(nowPpm: number, levelPpm: number): boolean {
+  return nowPpm < levelPpm * STILL_SURE;
+}
