@@ -65,6 +65,8 @@ export type Edited<T extends Fields> = {
   readonly put: (part: Partial<T>) => void;
   readonly clashes: readonly (keyof T)[];
   readonly merged: readonly (keyof T)[];
+  /** Something is typed over what is stored. */
+  readonly typed: boolean;
   /** What was typed stands against what was saved elsewhere. */
   readonly keepMine: () => void;
   /** What was saved elsewhere stands; what was typed in those fields goes. */
@@ -89,6 +91,7 @@ export function useEdited<T extends Fields>(stored: T, revision: number): Edited
     draft: { ...stored, ...edit.typed },
     put: (part) => setEdit(typedOver(edit, stored, part)),
     clashes,
+    typed: keysOf(edit.typed).some((key) => !Object.is(edit.typed[key], stored[key])),
     merged: mergedOf(edit, stored),
     keepMine: () => setEdit({ ...edit, from: { ...edit.from, ...pick(stored, clashes) } }),
     takeTheirs: () => setEdit(forgotten(edit, clashes)),

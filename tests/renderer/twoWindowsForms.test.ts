@@ -30,6 +30,8 @@ describe.skipIf(choice === null)('two windows on an item, a supplier and the rul
     await win.call('stock.changeItem', elsewhere);
     await win.page.getByText(/taken over here: Hazards: irritant/).waitFor();
     expect(await win.page.getByLabel('Place', { exact: true }).inputValue()).toBe('shelf 4');
+    const ends = win.page.getByRole('button', { name: 'No longer kept' });
+    expect(await ends.getAttribute('title')).toBe('Save or leave what is typed first.');
     await win.page.getByRole('button', { name: 'Save the changes' }).click();
     await expect.poll(() => row('stock_item')).toMatchObject({ place: 'shelf 4', hazards: 'irritant' });
   });

@@ -52,6 +52,7 @@ export function ChangeItem(props: {
         <LinkButton onPress={props.onDone}>{t('stock.ui.leave')}</LinkButton>
         <LinkButton
           quiet
+          why={edited.typed ? t('stock.ui.typedFirst') : undefined}
           onPress={() => void send({ endedDay: item.endedDay === null ? props.today : null })}
         >
           {item.endedDay === null ? t('stock.ui.endItem') : t('stock.ui.keepItem')}

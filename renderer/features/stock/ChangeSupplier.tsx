@@ -43,7 +43,11 @@ export function ChangeSupplier(props: { readonly of: SupplierView; readonly onDo
           {t('stock.ui.saveChanges')}
         </Button>
         <LinkButton onPress={props.onDone}>{t('stock.ui.leave')}</LinkButton>
-        <LinkButton quiet onPress={() => void send({ endedDay: localDayOf(Date.now(), manner.zone) })}>
+        <LinkButton
+          quiet
+          why={edited.typed ? t('stock.ui.typedFirst') : undefined}
+          onPress={() => void send({ endedDay: localDayOf(Date.now(), manner.zone) })}
+        >
           {t('stock.ui.endSupplier')}
         </LinkButton>
       </Row>

@@ -179,6 +179,7 @@ export const stockScreensTexts = {
   'stock.ui.preferenceHint': 'of one material the lowest goes first',
   'stock.ui.change': 'Change',
   'stock.ui.saveChanges': 'Save the changes',
+  'stock.ui.typedFirst': 'Save or leave what is typed first.',
   'stock.ui.endItem': 'No longer kept',
   'stock.ui.keepItem': 'Keep it again',
   'stock.ui.endedDay': 'No longer kept since',
