@@ -12,6 +12,14 @@ async function rows<T>(
   return pick((await callFrom(page, name, input)) as never) ?? [];
 }
 
+/** Inspected, and with work on the paint still to come: its stair of choices has more than one step. */
+async function isInspected(page: Page, jobId: string): Promise<boolean> {
+  if (!(await callFrom(page, 'paint.inspectionOf', { jobId }))) return false;
+  const ask = { jobId, measure: 'hours', ceiling: null, alike: false };
+  const stair = (await callFrom(page, 'estimate.bestWithin', ask)) as { steps: readonly unknown[] } | null;
+  return (stair?.steps.length ?? 0) > 1;
+}
+
 /** Ids that fill the routes: a car in work rather than one only booked, an inspected one rather than a wash. */
 export async function idsFor(page: Page): Promise<Readonly<Record<string, string>>> {
   const jobs = await rows<Job>(
@@ -22,7 +30,7 @@ export async function idsFor(page: Page): Promise<Readonly<Record<string, string
   );
   const inspected: Job[] = [];
   for (const job of jobs.filter((j) => j.state === 'inWork' || j.state === 'here')) {
-    if (await callFrom(page, 'paint.inspectionOf', { jobId: job.id })) inspected.push(job);
+    if (await isInspected(page, job.id)) inspected.push(job);
   }
   const job = inspected[0] ?? jobs[0];
   const view = job

@@ -43,6 +43,9 @@ function Strip(props: Props & { readonly asked: Ceiling | null }): ReactNode {
   const stair = useQuery('estimate.bestWithin', { jobId, measure, ceiling, alike }, { keep: true });
   if (stair.error) return <Refusal refusal={stair.error} />;
   if (!stair.data) return null;
+  // One step alone: the damage is taken out, or there was none that may come out.
+  if (stair.data.steps.length === 1 && ceiling === null)
+    return <p className="quiet">{t('estimate.nothingToChoose')}</p>;
   const place = at ?? stair.data.best ?? ownStep(stair.data, props.newest);
   const shown = at === null && stair.data.choice ? stair.data.choice : stair.data.steps[place];
   return (

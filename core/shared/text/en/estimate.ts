@@ -54,6 +54,7 @@ export const estimateTexts = {
   'estimate.gain': '{percent} % of what can come out',
   'estimate.nextBest': 'Next best: {panels}, +{hours} h for +{percent} %.',
   'estimate.nothingMore': 'Nothing more can come out.',
+  'estimate.nothingToChoose': 'Nothing to choose: no damage is known here that may still come out.',
   'estimate.ceiling': 'Ceiling',
   'estimate.ceilingHours': 'hours',
   'estimate.ceilingMoney': 'money',
