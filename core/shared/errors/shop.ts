@@ -15,5 +15,8 @@ export type ShopErrors = {
   readonly TAX_CATEGORY_RATE: { readonly category: string };
   readonly TAX_REASON_MISSING: { readonly category: string };
   readonly SETTING_UNKNOWN: { readonly setting: string };
-  readonly SETTING_OUT_OF_RANGE: { readonly setting: string; readonly problem: string };
+  readonly SETTING_OUT_OF_RANGE: {
+    readonly setting: string;
+    readonly wrong: 'high' | 'low' | 'other';
+  };
 };

@@ -72,7 +72,7 @@ export function sayable(
   if (typeof value === 'boolean') return value;
   if (typeof value !== 'string') return value === null || value === undefined ? '' : JSON.stringify(value);
   if (/day$/i.test(field) && /^\d{4}-\d{2}-\d{2}$/.test(value)) return dayText(manner, value as never);
-  const word = `word.${WORD_FIELDS[field]}.${value}`;
+  const word = field === 'setting' ? `setting.${value}` : `word.${WORD_FIELDS[field]}.${value}`;
   return isTextKey(word) ? say(locale, word) : value;
 }
 

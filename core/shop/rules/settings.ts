@@ -21,7 +21,8 @@ export function withChanges(now: ShopSettings, changes: readonly SettingChange[]
   if (checked.success) return checked.data;
   const first = checked.error.issues[0];
   const setting = first?.path.slice(0, 2).join('.') ?? '';
-  return refuse('SETTING_OUT_OF_RANGE', { setting, problem: first?.message ?? '' });
+  const wrong = first?.code === 'too_big' ? 'high' : first?.code === 'too_small' ? 'low' : 'other';
+  return refuse('SETTING_OUT_OF_RANGE', { setting, wrong });
 }
 
 function isSetting(group: string, key: string): boolean {

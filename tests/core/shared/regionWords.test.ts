@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { en, type TextKey } from '#core/shared/text/en.ts';
 import { enUS } from '#core/shared/text/enUS.ts';
 import { localeFor, say } from '#core/shared/text/say.ts';
-import { panelName } from '#core/shared/text/sayError.ts';
+import { panelName, sayError } from '#core/shared/text/sayError.ts';
 import { BODY_STYLES } from '#core/shared/vocabulary.ts';
 import { addTestJob, quoteJob, testEstimate } from '../../helpers/billing.ts';
 import { pdfText } from '../../helpers/pdfText.ts';
@@ -44,4 +44,12 @@ describe('words of a region', () => {
     expect(shop.write('paint.pasteReadings', { jobId, text: rows })).toEqual({ added: 3 });
     shop.close();
   });
+});
+
+it('a rule that does not take a value is named in words', () => {
+  const error = {
+    code: 'SETTING_OUT_OF_RANGE',
+    data: { setting: 'billing.depositPpm', wrong: 'high' },
+  } as const;
+  expect(sayError('en', error)).toBe('This is too high for “deposit”. Nothing was changed.');
 });

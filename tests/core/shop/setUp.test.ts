@@ -151,7 +151,9 @@ test('rules are changed by name, all or none, inside their limits and by one per
   shop = openTestShop();
   const change = (revision: number, setting: string, value: number) => () =>
     shop.write('shop.changeSettings', { revision, changes: [{ setting, value }] });
-  expect(change(1, 'paint.thinTenthUm', 1)).toThrow('SETTING_OUT_OF_RANGE {"setting":"paint.thinTenthUm"');
+  expect(change(1, 'paint.thinTenthUm', 1)).toThrow(
+    'SETTING_OUT_OF_RANGE {"setting":"paint.thinTenthUm","wrong":"low"}',
+  );
   expect(change(1, 'paint.shine', 1)).toThrow('SETTING_UNKNOWN');
   expect(change(1, '__proto__.x', 1)).toThrow('SETTING_UNKNOWN');
   change(1, 'paint.thinTenthUm', 850)();

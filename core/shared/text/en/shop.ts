@@ -16,7 +16,8 @@ export const shopTexts = {
   'error.TAX_REASON_MISSING':
     'An invoice without tax has to say why. Write the reason as it should be printed; the shop’s adviser knows the words.',
   'error.SETTING_UNKNOWN': 'There is no rule called {setting}.',
-  'error.SETTING_OUT_OF_RANGE': '{setting} does not fit: {problem}. Nothing was changed.',
+  'error.SETTING_OUT_OF_RANGE':
+    'This is {wrong, select, high {too high} low {too low} other {nothing that fits}} for “{setting}”. Nothing was changed.',
   'shop.demo.is': 'This is the demo shop: invented, and apart from yours.',
   'shop.demo.leave': 'Leave the demo shop',
   'shop.demo.aged': 'This demo shop was built around a day {days} days ago; its busy fortnight is over.',
