@@ -6,10 +6,10 @@ import { APPLICATION_ID } from './migrate.ts';
 import { copyPictures, dropUnshown } from './pictureCopies.ts';
 
 export const DATABASE_FILE = 'rakelight.sqlite';
-const KEEP_DAILY = 14;
-const KEEP_OTHER = 10;
+/** Copies kept of each sort; none pushes out those of another. */
+const KEPT = { daily: 14, migration: 10, asked: 10, restore: 10 } as const;
 
-export type BackupReason = 'daily' | 'migration' | 'asked' | 'restore';
+export type BackupReason = keyof typeof KEPT;
 export type BackupFile = {
   readonly fileName: string;
   readonly bytes: number;
@@ -110,10 +110,9 @@ export function listBackups(dataDir: string): readonly BackupFile[] {
 
 function rotate(dir: string): void {
   const all = listBackups(path.dirname(dir));
-  const old = [
-    ...all.filter((b) => b.reason === 'daily').slice(KEEP_DAILY),
-    ...all.filter((b) => b.reason !== 'daily').slice(KEEP_OTHER),
-  ];
+  const old = Object.entries(KEPT).flatMap(([sort, kept]) =>
+    all.filter((b) => b.reason === sort).slice(kept),
+  );
   for (const { fileName } of old) rmSync(path.join(dir, fileName));
   const kept = all.filter((copy) => !old.includes(copy)).map(({ fileName }) => path.join(dir, fileName));
   try {

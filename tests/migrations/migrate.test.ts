@@ -135,6 +135,17 @@ describe('backups', () => {
     aside.close();
   });
 
+  it('of one sort never push out those of another', async () => {
+    const db = await openShop(dir, path.join(root, 'migrations'), 1);
+    const first = Date.parse('2026-11-25T09:00:00Z');
+    await backup(db.raw, dir, 'migration', first);
+    await backup(db.raw, dir, 'restore', first + 1000);
+    for (let i = 2; i < 14; i += 1) await backup(db.raw, dir, 'asked', first + i * 1000);
+    db.raw.close();
+    const kept = Object.groupBy(listBackups(dir), (copy) => copy.reason);
+    expect([kept.asked?.length, kept.migration?.length, kept.restore?.length]).toEqual([10, 1, 1]);
+  });
+
   it('refuse a copy that is not whole', async () => {
     const db = await openShop(dir, path.join(root, 'migrations'), 1);
     db.raw.close();
