@@ -677,7 +677,7 @@ CREATE TABLE quote (                      -- one version of a quote; owned by co
   job_id          TEXT NOT NULL REFERENCES job (id),
   number          INTEGER NOT NULL CHECK (number > 0), -- the same for all versions of a job
   version         INTEGER NOT NULL CHECK (version > 0),
-  state           TEXT NOT NULL CHECK (state IN ('draft','sent','accepted','replaced','declined','expired')),
+  state           TEXT NOT NULL CHECK (state IN ('draft','sent','accepted','replaced','declined')),
   basis           TEXT NOT NULL CHECK (basis IN ('fixed','notAbove','byTime')),
   valid_until_day TEXT NOT NULL CHECK (length(valid_until_day) = 10),
   reason          TEXT NOT NULL,          -- why there is this version, '' for the first

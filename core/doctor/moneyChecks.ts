@@ -1,6 +1,7 @@
 import { totalsOf } from '../billing/rules/totals.ts';
 import { allRows } from '../db/prepared.ts';
 import type { Bill, BillTotals } from '../shared/bill.ts';
+import { documentGaps } from '../views/documentGaps.ts';
 import type { Check } from './check.ts';
 
 type InvoiceRow = { id: string; number: number; bill: string; totals: string; to_pay_minor: number };
@@ -20,13 +21,7 @@ export const moneyChecks: readonly Check[] = [
   },
   {
     name: 'invoice.numbers',
-    run: (db) =>
-      allRows<{ number: number }>(
-        db,
-        `SELECT number FROM (SELECT number, lag(number) OVER (ORDER BY number) AS before FROM invoice WHERE number IS NOT NULL)
-         WHERE before IS NOT NULL AND number <> before + 1
-           AND number - 1 NOT IN (SELECT value FROM issue_check, json_each(issue_check.read_nos))`,
-      ).map((row) => ({ document: String(row.number) })),
+    run: (db) => documentGaps(db).map((number) => ({ document: String(number) })),
   },
   {
     name: 'invoice.tax',

@@ -1,3 +1,4 @@
+import { isLapsed } from '../billing/rules/lapse.ts';
 import { oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { JobId } from '../shared/ids.ts';
@@ -46,8 +47,9 @@ export function jobMoneyOf(db: ReadDb, jobId: JobId, today: LocalDay): JobMoney 
   };
 }
 
+/** A quote that was declined stands no more than one whose day is past. */
 function standing(state: QuoteState | null, until: LocalDay | null, today: LocalDay): JobMoney['quoteState'] {
-  if (state === 'accepted') return 'accepted';
-  if (state === 'draft' || state === 'sent') return until !== null && until < today ? 'lapsed' : state;
-  return state === null ? 'none' : 'lapsed';
+  if (state === null || until === null) return 'none';
+  if (state === 'declined' || state === 'replaced' || isLapsed(state, until, today)) return 'lapsed';
+  return state;
 }

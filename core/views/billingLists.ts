@@ -1,3 +1,4 @@
+import { isLapsed } from '../billing/rules/lapse.ts';
 import { overdueDays } from '../billing/rules/owed.ts';
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
@@ -96,18 +97,17 @@ export function owedRows(db: ReadDb, today: LocalDay): { owedMinor: number; over
 
 /** Quotes that wait for an answer, the oldest first. */
 export function waitingQuotes(db: ReadDb, today: LocalDay): WaitingQuote[] {
-  const rows = allRows<Omit<WaitingQuote, 'lapsed'> & { readonly lapsed: number }>(
+  const rows = allRows<Omit<WaitingQuote, 'lapsed'>>(
     db,
     `SELECT q.id AS quoteId, q.number, q.version, q.state, q.job_id AS jobId, j.number AS jobNumber, c.name AS customer,
       v.make_model AS makeModel, min(o.to_pay_minor) AS lowMinor, max(o.to_pay_minor) AS highMinor,
-      q.valid_until_day AS validUntilDay, q.valid_until_day < :today AS lapsed
+      q.valid_until_day AS validUntilDay
     FROM quote q JOIN quote_option o ON o.quote_id = q.id JOIN job j ON j.id = q.job_id
       JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
     WHERE q.state IN ('draft', 'sent') AND j.state NOT IN ('cancelled', 'noShow', 'collected')
     GROUP BY q.id ORDER BY q.valid_until_day, q.number`,
-    { today },
   );
-  return rows.map((r) => ({ ...r, lapsed: r.lapsed === 1 }));
+  return rows.map((r) => ({ ...r, lapsed: isLapsed(r.state, r.validUntilDay, today) }));
 }
 
 /**
@@ -134,7 +134,7 @@ export function jobsToBill(db: ReadDb): ToBill[] {
       AND NOT EXISTS (SELECT 1 FROM invoice i JOIN json_each(i.bill, '$.lines') l
         WHERE i.job_id = j.id AND i.kind = 'invoice' AND NOT ${whollyCredited('i')}
           AND (json_extract(l.value, '$.what') = 'materials' OR json_extract(l.value, '$.what') LIKE 'labour.%'))
-    ORDER BY j.number LIMIT 100`,
+    ORDER BY j.number`,
   );
 }
 

@@ -6,6 +6,7 @@ import { localDayOf } from '../../shared/time.ts';
 import type { Minor } from '../../shared/units.ts';
 import type { ConsentWay, OptionLetter } from '../../shared/views/billing.ts';
 import { shopOf } from '../../views/shop.ts';
+import { isLapsed } from '../rules/lapse.ts';
 import { optionsOf, renameAcceptances, replaceAccepted, saveQuote } from '../store/quotes.ts';
 import { openQuote } from './quotes.ts';
 
@@ -33,7 +34,8 @@ export type Accepted = {
 export function recordAcceptance(ctx: WriteCtx, input: AcceptInput): Accepted {
   const row = openQuote(ctx, input.quoteId, input.revision);
   const today = localDayOf(ctx.now, shopOf(ctx.db).zone);
-  if (today > row.validUntilDay && !input.knowingly) refuse('QUOTE_LAPSED', { validDay: row.validUntilDay });
+  if (isLapsed(row.state, row.validUntilDay, today) && !input.knowingly)
+    refuse('QUOTE_LAPSED', { validDay: row.validUntilDay });
   const option = optionsOf(ctx.db, row.id).find((o) => o.letter === input.letter);
   if (!option) return refuse('OPTION_UNKNOWN', { letter: input.letter });
   replaceAccepted(ctx.db, row.jobId);

@@ -13,12 +13,13 @@ import { prepaymentBill } from '../rules/deposit.ts';
 import type { DateChoice } from '../rules/numbers.ts';
 import { agreedLine } from '../rules/quoteLines.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
-import { creditsOf, type InvoiceRecord, openPrepayments } from '../store/invoices.ts';
+import { openPrepayments } from '../store/invoices.ts';
 import { heldDeposits } from '../store/payments.ts';
 import { creditInvoice } from './credits.ts';
+import { jobForDeposit } from './depositJob.ts';
 import { newInvoice } from './invoices.ts';
 import { issueRow } from './issue.ts';
-import { bookMoney, giveBack, jobForDeposit, owedNow, settleWith, shares, todayOf } from './payments.ts';
+import { bookMoney, giveBack, owedNow, settleWith, shares, todayOf } from './payments.ts';
 import { lineTaxOn, localeOf } from './quotes.ts';
 
 export type DepositInput = {
@@ -34,7 +35,7 @@ export type TakenDeposit = { readonly receipt: number; readonly invoiceId: Invoi
 /**
  * Takes a deposit for a job: a plain payment that is held, or, when the shop has set so, a prepayment invoice with
  * tax that is paid at once.
- * @throws DEPOSIT_WHERE_TO · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
+ * @throws DEPOSIT_WHERE_TO · DEPOSIT_BILLED · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
  */
 export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
   const job = jobForDeposit(ctx, input.jobId);
@@ -91,8 +92,8 @@ export type SettledDeposit = {
 /**
  * Ends the deposit of a job that will not be done: kept as a fee (with its own invoice), paid back, or moved to
  * another job. Prepayment invoices are credited first, so that their tax is given back with them.
- * @throws NO_DEPOSIT_HELD · DEPOSIT_WHERE_TO without an open job to move to · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD ·
- * NUMBER_TO_CONFIRM
+ * @throws NO_DEPOSIT_HELD · DEPOSIT_WHERE_TO without an open job to move to · DEPOSIT_BILLED when that is billed ·
+ * ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
  */
 export function settleDeposit(ctx: WriteCtx, input: SettleInput): SettledDeposit {
   freePrepayments(ctx, input.jobId, input.date);
@@ -116,7 +117,7 @@ export function settleDeposit(ctx: WriteCtx, input: SettleInput): SettledDeposit
 /** Credits what stands of the job's prepayment invoices and holds what was paid on it as plain deposits. */
 function freePrepayments(ctx: WriteCtx, jobId: JobId, date: DateChoice): void {
   for (const row of openPrepayments(ctx.db, jobId)) {
-    creditRest(ctx, row, date);
+    creditInvoice(ctx, { invoiceId: row.id, lines: null, reason: '', date });
     const freed = -owedNow(ctx, row) as Minor;
     if (freed <= 0) continue;
     const receipt = nextNumber(ctx.db, 'receipt');
@@ -125,13 +126,6 @@ function freePrepayments(ctx: WriteCtx, jobId: JobId, date: DateChoice): void {
     settleWith(ctx, back, row.id, -freed as Minor);
     bookMoney(ctx, { ...common, kind: 'deposit', amountMinor: freed });
   }
-}
-
-function creditRest(ctx: WriteCtx, row: InvoiceRecord, date: DateChoice): void {
-  const credits = creditsOf(ctx.db, row.id);
-  const amountMinor = (row.toPayMinor + sum(credits.map((c) => c.toPayMinor))) as Minor;
-  const lines = credits.length === 0 ? null : [{ line: 0, amountMinor }];
-  creditInvoice(ctx, { invoiceId: row.id, lines, reason: '', date });
 }
 
 function chargeFee(ctx: WriteCtx, input: SettleInput, feeMinor: Minor): InvoiceId {

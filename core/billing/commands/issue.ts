@@ -6,6 +6,7 @@ import { say } from '../../shared/text/say.ts';
 import { addLocalDays, localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
 import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
+import { documentGaps } from '../../views/documentGaps.ts';
 import { shopOf } from '../../views/shop.ts';
 import { deductedTotals, deducting, type Prepaid } from '../rules/deposit.ts';
 import { confirmedLast, type DateChoice, issueDay, nextDocumentNumber } from '../rules/numbers.ts';
@@ -153,11 +154,11 @@ function layDeposits(ctx: WriteCtx, row: InvoiceRecord, prepaid: Minor, day: Loc
 }
 
 /**
- * What somebody read from the last printed document after the file came from a copy.
- * @throws PAPER_NUMBER_TOO_LOW
+ * What somebody read from the last printed document, where the series is in doubt.
+ * @throws PAPER_NUMBER_TOO_LOW · NUMBER_CERTAIN
  */
-export function confirmNumber(ctx: WriteCtx, last: number): { readonly next: number } {
-  confirmedLast(seriesEnd(ctx.db).lastNumber, last);
+export function confirmNumber(ctx: WriteCtx, onPaper: number): { readonly next: number } {
+  const last = confirmedLast({ ...seriesEnd(ctx.db), hasGaps: documentGaps(ctx.db).length > 0 }, onPaper);
   saveSeriesCheck(ctx.db, false, last);
   ctx.changed('series', 'lastOnPaper');
   return { next: last + 1 };

@@ -1,4 +1,3 @@
-import { isOpen } from '../../bookings/rules/jobStates.ts';
 import type { ReadCtx, WriteCtx } from '../../context.ts';
 import { nextNumber } from '../../db/sequence.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -7,7 +6,6 @@ import { localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
 import type { PaymentKind, PaymentWay, SurplusKind } from '../../shared/views/billing.ts';
 import type { TakenMoney } from '../../shared/views/billingReports.ts';
-import { type BilledJob, billedJob } from '../../views/billingParty.ts';
 import { knownJob, knownPerson } from '../../views/known.ts';
 import { shopOf } from '../../views/shop.ts';
 import { checkRefund, layMoney, owedOn } from '../rules/owed.ts';
@@ -21,6 +19,7 @@ import {
   heldCredits,
   heldDeposits,
 } from '../store/payments.ts';
+import { jobForDeposit } from './depositJob.ts';
 
 /** Still to pay on an issued document; negative when the shop owes. */
 export function owedNow(ctx: Pick<ReadCtx, 'db'>, row: InvoiceRecord): Minor {
@@ -89,7 +88,8 @@ export type PaymentInput = {
 /**
  * Takes money for one or several documents of one payer, in the order given; one named twice counts once. What is above
  * all owed must be named.
- * @throws MONEY_ABOVE_OWED · INVOICE_NOT_ISSUED · INVOICES_OF_SEVERAL · DEPOSIT_WHERE_TO · NOT_FOUND
+ * @throws MONEY_ABOVE_OWED · INVOICE_NOT_ISSUED · INVOICES_OF_SEVERAL · DEPOSIT_WHERE_TO · DEPOSIT_BILLED ·
+ * NOT_FOUND
  */
 export function takePayment(ctx: WriteCtx, input: PaymentInput): TakenMoney {
   const rows = [...new Set(input.invoiceIds)].map((id) => invoiceOf(ctx.db, id));
@@ -128,12 +128,6 @@ function bookSurplus(
   if (kind === 'deposit') jobForDeposit(ctx, jobId);
   const personId = kind === 'tip' ? knownPerson(ctx.db, input.tipPersonId) : null;
   bookMoney(ctx, { ...row, kind, jobId, personId });
-}
-
-/** The job that a deposit is for. @throws DEPOSIT_WHERE_TO unless it is one that is still to be done */
-export function jobForDeposit(ctx: WriteCtx, jobId: JobId | null): BilledJob {
-  const job = jobId === null ? null : billedJob(ctx.db, jobId);
-  return job && isOpen(job.state) ? job : refuse('DEPOSIT_WHERE_TO', {});
 }
 
 /** Lays a customer's credit on account on a document. @throws REFUND_ABOVE_PAID when the credit is smaller */

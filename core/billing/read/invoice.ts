@@ -1,6 +1,7 @@
 import type { ReadCtx } from '../../context.ts';
 import { allRows } from '../../db/prepared.ts';
 import type { Parties } from '../../db/schema/billing.ts';
+import type { Bill } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InvoiceId, JobId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
@@ -25,9 +26,10 @@ import { creditHeldOf } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { finalFigures } from '../commands/issue.ts';
 import { correctedBy, owedNow } from '../commands/payments.ts';
+import { leftOfLines } from '../rules/credit.ts';
 import { overdueDays } from '../rules/owed.ts';
 import { billsWork } from '../rules/workDone.ts';
-import { creditsOf, type InvoiceRecord, invoiceOf } from '../store/invoices.ts';
+import { creditsOf, type InvoiceRecord, invoiceOf, isCredited } from '../store/invoices.ts';
 import { agreedOption } from '../store/quotes.ts';
 
 function linkOf(row: InvoiceRecord): InvoiceLinkView {
@@ -70,7 +72,7 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
     reason: row.reason,
     orderNumber: row.orderNumber,
     of: row.ofInvoiceId ? linkOf(invoiceOf(ctx.db, row.ofInvoiceId)) : null,
-    credits: creditsOf(ctx.db, row.id).map(linkOf),
+    ...creditedOf(ctx, row, bill),
     payments: paymentsOfInvoice(ctx.db, row.id),
     beside: takenBeside(ctx.db, row.id),
     reminders: allRows<{ level: number; atMs: EpochMs }>(
@@ -79,6 +81,21 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
       { id: row.id },
     ),
     revision: row.revision,
+  };
+}
+
+/** Credit notes of a document, and what they left of its lines. */
+function creditedOf(
+  ctx: ReadCtx,
+  row: InvoiceRecord,
+  bill: Bill,
+): Pick<InvoiceView, 'credits' | 'lineLeftMinor' | 'wholeCredited'> {
+  const notes = creditsOf(ctx.db, row.id);
+  const bills = notes.map((note) => note.bill);
+  return {
+    credits: notes.map(linkOf),
+    lineLeftMinor: leftOfLines(bill, bills),
+    wholeCredited: isCredited(ctx.db, row),
   };
 }
 

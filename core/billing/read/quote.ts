@@ -11,6 +11,7 @@ import {
   sellerOf,
 } from '../../views/billingParty.ts';
 import { depositHeldFor } from '../../views/heldMoney.ts';
+import { isLapsed } from '../rules/lapse.ts';
 import { hourPrices } from '../rules/quoteLines.ts';
 import { type OptionRecord, optionsOf, type QuoteRecord, quoteOf, quotesOfJob } from '../store/quotes.ts';
 
@@ -34,7 +35,7 @@ export function readQuote(ctx: ReadCtx, quoteId: QuoteId): QuoteView {
     madeMs: row.madeMs,
     madeDay: localDayOf(row.madeMs, seller.zone),
     validUntilDay: row.validUntilDay,
-    lapsed: (row.state === 'draft' || row.state === 'sent') && row.validUntilDay < today,
+    lapsed: isLapsed(row.state, row.validUntilDay, today),
     options: optionsOf(ctx.db, row.id).map(optionView),
     acceptance: acceptanceOf(row),
     reason: row.reason,

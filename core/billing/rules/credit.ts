@@ -44,38 +44,51 @@ export type LineCredit = { readonly line: number; readonly amountMinor: Minor };
 
 /**
  * The bill of a partial credit note. Each line is an agreed amount with the original's tax. `earlier` are the bills of
- * the credit notes before it: what they gave back of a line is no longer there.
+ * the credit notes before it: what they gave back of a line is no longer there. The note that takes the last of the
+ * lines also takes back what was taken off them: discounts, charges and the prepayments that were deducted.
  * @throws CREDIT_ABOVE_LINE when more of a line is given back than it still has
  * @throws NOTHING_TO_CREDIT when no amount is left
  */
 export function partOf(bill: Bill, credits: readonly LineCredit[], earlier: readonly Bill[] = []): Bill {
-  const given = givenBack(earlier);
+  const left = leftOfLines(bill, earlier);
   const lines = credits
     .filter((c) => c.amountMinor !== 0)
     .map((credit): BillLine => {
       const line = bill.lines[credit.line];
       if (!line) return refuse('NOT_FOUND', { what: 'line', id: String(credit.line + 1) });
-      const before = given.get(credit.line) ?? 0;
-      const most = (lineAmount(line) - before) as Minor;
+      const most = left[credit.line] ?? 0;
       if (credit.amountMinor < 0 || credit.amountMinor > most)
         return refuse('CREDIT_ABOVE_LINE', {
           line: line.text,
           lineMinor: most,
           askedMinor: credit.amountMinor,
         });
-      given.set(credit.line, before + credit.amountMinor);
-      const quantity = Math.max(1, Math.abs(line.quantity));
-      return {
-        ...line,
-        quantity: -quantity,
-        per: quantity,
-        priceMinor: credit.amountMinor,
-        discountMinor: 0,
-        ofLine: credit.line,
-      };
+      left[credit.line] = (most - credit.amountMinor) as Minor;
+      return creditLine(line, credit.line, credit.amountMinor);
     });
   if (lines.length === 0) return refuse('NOTHING_TO_CREDIT', {});
-  return { ...bill, lines, extras: [] };
+  const part = { ...bill, lines, extras: [] };
+  return left.some((amount) => amount > 0) ? part : restOf(bill, earlier);
+}
+
+/** The bill of a credit note for all that earlier ones left of a document. */
+export function restOf(bill: Bill, earlier: readonly Bill[]): Bill {
+  const left = leftOfLines(bill, earlier);
+  const lines = bill.lines.flatMap((line, i) => (left[i] ? [creditLine(line, i, left[i])] : []));
+  return { ...turned(bill), lines };
+}
+
+/** A line of a partial credit note; a negative amount takes back what a line of the document took off. */
+function creditLine(line: BillLine, ofLine: number, amountMinor: number): BillLine {
+  const quantity = Math.max(1, Math.abs(line.quantity));
+  return {
+    ...line,
+    quantity: amountMinor < 0 ? quantity : -quantity,
+    per: quantity,
+    priceMinor: Math.abs(amountMinor) as Minor,
+    discountMinor: 0,
+    ofLine,
+  };
 }
 
 /**
@@ -86,19 +99,20 @@ export function partOf(bill: Bill, credits: readonly LineCredit[], earlier: read
 export function partTotals(of: Bill, part: Bill, earlier: readonly Bill[], leftMinor: Minor): BillTotals {
   const totals = totalsOf(part);
   const ofLinesAlone = of.extras.length === 0 && of.lines.every((line) => lineAmount(line) >= 0);
-  if (!ofLinesAlone) return totals;
-  const given = givenBack([...earlier, part]);
-  const takesLast = of.lines.every((line, i) => (given.get(i) ?? 0) === lineAmount(line));
-  const isAbove = -totals.toPayMinor > leftMinor;
+  const isAbove = ofLinesAlone && -totals.toPayMinor > leftMinor;
+  const takesLast = leftOfLines(of, [...earlier, part]).every((amount) => amount === 0);
   return takesLast || isAbove ? askingFor(totals, (-leftMinor || 0) as Minor) : totals;
 }
 
-/** What earlier credit notes gave back, by line of the document. */
-function givenBack(earlier: readonly Bill[]): Map<number, number> {
-  const given = new Map<number, number>();
-  for (const line of earlier.flatMap((bill) => bill.lines))
-    if (line.ofLine !== undefined) given.set(line.ofLine, (given.get(line.ofLine) ?? 0) - lineAmount(line));
-  return given;
+/**
+ * What credit notes may still give back of each line, in the amounts the document shows; below zero for a line that
+ * takes something off.
+ */
+export function leftOfLines(bill: Bill, earlier: readonly Bill[]): Minor[] {
+  const left = bill.lines.map(lineAmount);
+  for (const line of earlier.flatMap((note) => note.lines))
+    if (line.ofLine !== undefined) left[line.ofLine] = ((left[line.ofLine] ?? 0) + lineAmount(line)) as Minor;
+  return left;
 }
 
 /**

@@ -32,12 +32,25 @@ export function nextDocumentNumber(lastInFile: number, lastOnPaper: number, must
   return Math.max(lastInFile, lastOnPaper) + 1;
 }
 
+/** What is known of the series of numbers; `lastOnPaper` is what somebody read from paper at some time, else 0. */
+export type Series = {
+  readonly lastNumber: number;
+  readonly lastOnPaper: number;
+  /** The file came from a copy and nobody has looked at the last paper yet. */
+  readonly ask: boolean;
+  /** The doctor finds a number that does not follow the one before. */
+  readonly hasGaps: boolean;
+};
+
 /**
- * What somebody read from the last paper after a restore. It may be ahead of the file, never behind it.
- * @throws PAPER_NUMBER_TOO_LOW
+ * What somebody reads from the last paper. It may be ahead of the file, never behind it; and it is taken only where the
+ * series is in doubt: after a restore, with a gap that the doctor finds, before the first document, and to correct what
+ * was read while no document followed it.
+ * @throws PAPER_NUMBER_TOO_LOW · NUMBER_CERTAIN
  */
-export function confirmedLast(lastInFile: number, lastOnPaper: number): number {
-  if (lastOnPaper < lastInFile)
-    return refuse('PAPER_NUMBER_TOO_LOW', { last: lastInFile, paper: lastOnPaper });
-  return lastOnPaper;
+export function confirmedLast(series: Series, onPaper: number): number {
+  const { lastNumber: last, lastOnPaper, ask, hasGaps } = series;
+  if (onPaper < last) return refuse('PAPER_NUMBER_TOO_LOW', { last, paper: onPaper });
+  const inDoubt = ask || hasGaps || last === 0 || lastOnPaper > last;
+  return inDoubt ? onPaper : refuse('NUMBER_CERTAIN', { last });
 }

@@ -147,7 +147,8 @@ export const billingEntries = {
   }),
   'billing.creditInvoice': write<Issued>()({
     needs: 'desk',
-    about: 'Writes a credit note for all of a document (lines null) or for amounts of its lines.',
+    about:
+      'Writes a credit note for all of a document that earlier ones left (lines null), or for amounts of its lines.',
     input: z.strictObject({
       invoiceId,
       lines: z
@@ -219,7 +220,7 @@ export const billingEntries = {
   }),
   'billing.confirmNumber': write<{ readonly next: number }>()({
     needs: 'owner',
-    about: 'After a restore, or to begin a series: the number of the last printed document.',
+    about: 'After a restore, a gap that was found, or to begin a series: the number of the last printed document.',
     input: z.strictObject({ lastOnPaper: z.int().min(0).max(1_000_000_000) }),
     touches: ['invoices'],
   }),

@@ -21,9 +21,13 @@ export type BillingErrors = {
   readonly ISSUE_DATE_AHEAD: { readonly today: LocalDay; readonly lastDay: LocalDay };
   readonly NUMBER_TO_CONFIRM: { readonly last: number };
   readonly PAPER_NUMBER_TOO_LOW: { readonly last: number; readonly paper: number };
+  /** Nothing makes the series of numbers doubtful, so nothing may move it. */
+  readonly NUMBER_CERTAIN: { readonly last: number };
   readonly NO_DEPOSIT_HELD: Readonly<Record<string, never>>;
   /** A deposit is for a job that is still to be done; a moved one for another. */
   readonly DEPOSIT_WHERE_TO: Readonly<Record<string, never>>;
+  /** A deposit is taken off the job's invoice, and that is issued already. */
+  readonly DEPOSIT_BILLED: { readonly number: number };
   readonly INVOICE_ISSUED: { readonly number: number };
   readonly INVOICES_OF_SEVERAL: Readonly<Record<string, never>>;
   readonly INVOICE_NOT_ISSUED: Readonly<Record<string, never>>;

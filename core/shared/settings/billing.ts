@@ -7,7 +7,6 @@ export type QuoteBasis = (typeof QUOTE_BASES)[number];
 
 /** A deposit is a plain payment, or has its own prepayment invoice that the final one deducts. */
 export const DEPOSIT_FORMS = ['payment', 'prepaymentInvoice'] as const;
-export const VOUCHER_FORMS = ['singlePurpose', 'multiPurpose'] as const;
 
 /** Quotes, deposits, invoices and reminders. */
 export const billingSettings = z.strictObject({
@@ -20,7 +19,6 @@ export const billingSettings = z.strictObject({
   termsDays: z.int().min(0).max(365).default(14),
   /** Days after the due day on which a reminder is proposed. */
   reminderDays: z.array(z.int().min(1).max(365)).max(5).default([7, 14, 30]),
-  voucherForm: z.enum(VOUCHER_FORMS).default('multiPurpose'),
 });
 
 export const billingNotes = {
@@ -31,5 +29,4 @@ export const billingNotes = {
   quoteBasis: note('choice', 'example'),
   termsDays: note('days', 'example'),
   reminderDays: note('list', 'example'),
-  voucherForm: note('choice', 'example'),
 } as const;

@@ -5,7 +5,7 @@ import type { EpochMin, EpochMs, LocalDay, Minor, Ppm } from '../units.ts';
 import type { BodyStyle, JobState } from '../vocabulary.ts';
 import type { HoursView, LimitView, PanelPlanView } from './estimate.ts';
 
-export const QUOTE_STATES = ['draft', 'sent', 'accepted', 'replaced', 'declined', 'expired'] as const;
+export const QUOTE_STATES = ['draft', 'sent', 'accepted', 'replaced', 'declined'] as const;
 
 export type QuoteState = (typeof QUOTE_STATES)[number];
 
@@ -184,6 +184,9 @@ export type InvoiceView = {
   readonly orderNumber: string;
   readonly of: InvoiceLinkView | null;
   readonly credits: readonly InvoiceLinkView[];
+  /** What may still be credited of each line, as the document shows it; below zero where a line takes something off. */
+  readonly lineLeftMinor: readonly Minor[];
+  readonly wholeCredited: boolean;
   readonly payments: readonly PaymentRow[];
   /** Of the same receipts, but not for this document: tips, deposits, credits. */
   readonly beside: readonly PaymentRow[];

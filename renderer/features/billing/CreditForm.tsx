@@ -13,14 +13,16 @@ import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { DateAnswers, type DateChoice } from './DateAnswers.tsx';
 
+/** What is given back, by line of the document. */
+type Amounts = Readonly<Record<number, number | null>>;
+
 /** Corrects an issued document: all of it, or amounts of its lines. */
 export function CreditForm(props: { readonly invoice: InvoiceView }): ReactNode {
   const t = useText();
-  const manner = useManner();
   const { invoice } = props;
   const [open, setOpen] = useState(false);
   const [what, setWhat] = useState<'whole' | 'part'>('part');
-  const [amounts, setAmounts] = useState<Readonly<Record<number, number | null>>>({});
+  const [amounts, setAmounts] = useState<Amounts>({});
   const [reason, setReason] = useState('');
   const credit = useCommand('billing.creditInvoice');
   if (!open) return <LinkButton onPress={() => setOpen(true)}>{t('invoice.credit')}</LinkButton>;
@@ -39,22 +41,13 @@ export function CreditForm(props: { readonly invoice: InvoiceView }): ReactNode 
         onChange={setWhat}
         options={[
           { value: 'part', label: t('invoice.creditPart') },
-          { value: 'whole', label: t('invoice.creditWhole') },
+          {
+            value: 'whole',
+            label: invoice.credits.length > 0 ? t('invoice.creditRest') : t('invoice.creditWhole'),
+          },
         ]}
       />
-      {what === 'part'
-        ? invoice.bill.lines.map((line, i) => (
-            <MoneyField
-              // biome-ignore lint/suspicious/noArrayIndexKey: lines of an issued document never move
-              key={i}
-              label={line.text}
-              hint={moneyPlain(manner, invoice.totals.lineShownMinor[i] ?? 0)}
-              value={amounts[i] ?? null}
-              onChange={(value) => setAmounts({ ...amounts, [i]: value })}
-              min={0}
-            />
-          ))
-        : null}
+      {what === 'part' ? <LineAmounts invoice={invoice} amounts={amounts} onChange={setAmounts} /> : null}
       <TextField label={t('invoice.creditReason')} value={reason} onChange={setReason} maxLength={400} />
       <Refusal refusal={credit.refusal}>
         <DateAnswers code={credit.refusal?.code} onDate={(date) => void run(date)} />
@@ -71,4 +64,29 @@ export function CreditForm(props: { readonly invoice: InvoiceView }): ReactNode 
       </Row>
     </section>
   );
+}
+
+/** The lines of which something is left to give back, each with what that is. */
+function LineAmounts(props: {
+  readonly invoice: InvoiceView;
+  readonly amounts: Amounts;
+  readonly onChange: (amounts: Amounts) => void;
+}): ReactNode {
+  const manner = useManner();
+  const { invoice, amounts, onChange } = props;
+  return invoice.bill.lines.map((line, i) => {
+    const left = invoice.lineLeftMinor[i] ?? 0;
+    if (left <= 0) return null;
+    return (
+      <MoneyField
+        // biome-ignore lint/suspicious/noArrayIndexKey: lines of an issued document never move
+        key={i}
+        label={line.text}
+        hint={moneyPlain(manner, left)}
+        value={amounts[i] ?? null}
+        onChange={(value) => onChange({ ...amounts, [i]: value })}
+        min={0}
+      />
+    );
+  });
 }

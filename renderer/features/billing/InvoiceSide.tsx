@@ -42,7 +42,9 @@ export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode
         ) : null}
         <Papers invoice={invoice} />
         {live ? <Settled invoice={invoice} /> : null}
-        {live ? <CreditForm key={invoice.credits.length} invoice={invoice} /> : null}
+        {live && !invoice.wholeCredited ? (
+          <CreditForm key={invoice.credits.length} invoice={invoice} />
+        ) : null}
       </Stack>
     </Column>
   );

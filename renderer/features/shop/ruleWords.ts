@@ -1,4 +1,4 @@
-import { DEPOSIT_FORMS, QUOTE_BASES, VOUCHER_FORMS } from '#core/shared/settings/billing.ts';
+import { DEPOSIT_FORMS, QUOTE_BASES } from '#core/shared/settings/billing.ts';
 import { PRICE_RULES } from '#core/shared/settings/estimate.ts';
 import type { SettingNote, SettingUnit } from '#core/shared/settings/note.ts';
 import { COSTING } from '#core/shared/settings/stock.ts';
@@ -15,7 +15,6 @@ const CHOICES: Readonly<Record<string, readonly string[]>> = {
   'stock.costing': COSTING,
   'billing.depositForm': DEPOSIT_FORMS,
   'billing.quoteBasis': QUOTE_BASES,
-  'billing.voucherForm': VOUCHER_FORMS,
 };
 
 type Scale = { readonly unit: string; readonly by: number; readonly digits: number };

@@ -221,6 +221,45 @@ describe('money above what is owed', () => {
   });
 });
 
+describe.each(['payment', 'prepaymentInvoice'] as const)(
+  'a deposit as %s for a job that is billed',
+  (form) => {
+    beforeEach(() => {
+      if (form === 'prepaymentInvoice') askPrepaymentInvoices(shop);
+    });
+
+    it('is refused while the invoice stands, however it is taken', async () => {
+      const [billed, other] = [agreedJob(shop), agreedJob(shop)];
+      const invoiceId = await billJob(shop, billed.jobId);
+      const deposit = { jobId: billed.jobId, amountMinor: 5000, way: 'card' } as const;
+      expect(await shop.call('billing.takeDeposit', deposit)).toMatchObject({
+        error: { code: 'DEPOSIT_BILLED', data: { number: 1 } },
+      });
+      const above = {
+        invoiceIds: [invoiceId],
+        amountMinor: 95_390,
+        way: 'card',
+        surplus: 'deposit',
+      } as const;
+      expect(await refusalOf(shop, 'billing.takePayment', above)).toBe('DEPOSIT_BILLED');
+      shop.write('billing.takeDeposit', { ...deposit, jobId: other.jobId });
+      const move = { jobId: other.jobId, outcome: 'moved', way: 'card', toJobId: billed.jobId } as const;
+      expect(await refusalOf(shop, 'billing.settleDeposit', move)).toBe('DEPOSIT_BILLED');
+      expect([await held(billed.jobId), await held(other.jobId)]).toEqual([null, 5000]);
+    });
+
+    it('is taken again once the invoice is wholly credited', async () => {
+      const { jobId } = agreedJob(shop);
+      const invoiceId = await billJob(shop, jobId);
+      shop.write('billing.creditInvoice', { invoiceId, lines: null, reason: 'wrong payer' });
+      shop.write('billing.takeDeposit', { jobId, amountMinor: 5000, way: 'card' });
+      const next = await billJob(shop, jobId);
+      // 903.90 less 50.00
+      expect((await shop.read('billing.readInvoice', { invoiceId: next })).owedMinor).toBe(85_390);
+    });
+  },
+);
+
 describe('one payment for the invoices of two jobs', () => {
   it('counts on each job what was laid on its own invoice', async () => {
     const [a, b] = [agreedJob(shop), agreedJob(shop)];

@@ -7,6 +7,7 @@ import {
   askPrepaymentInvoices,
   billJob,
   issueDraft,
+  refusalOf,
   stageIdsOf,
   stopWith,
   workOn,
@@ -115,15 +116,40 @@ describe('a job stopped half way that was quoted by time', () => {
 
 describe('the check of document numbers', () => {
   const problems = (): unknown => examine(shop.db).filter((f) => f.check === 'invoice.numbers');
+  const restored = (): unknown => shop.db.raw.prepare('UPDATE issue_check SET ask = 1').run();
   it('knows the gaps that numbers read from paper leave, each of them', async () => {
     const one = (): InvoiceId =>
       shop.write('billing.draftInvoice', { jobId: agreedJob(shop).jobId }).invoiceId;
     await issueDraft(shop, one());
+    restored();
     shop.write('billing.confirmNumber', { lastOnPaper: 417 });
     await issueDraft(shop, one());
+    restored();
     shop.write('billing.confirmNumber', { lastOnPaper: 500 });
     await issueDraft(shop, one());
     expect(problems()).toEqual([]);
+  });
+
+  it('lets nobody move the series while nothing about it is in doubt', async () => {
+    const confirm = (lastOnPaper: number) => refusalOf(shop, 'billing.confirmNumber', { lastOnPaper });
+    // Before the first document, to go on from another program's papers; a slip is put right until one is issued.
+    expect([await confirm(70), await confirm(7)]).toEqual(['accepted', 'accepted']);
+    await billJob(shop, agreedJob(shop).jobId);
+    expect(await confirm(900)).toBe('NUMBER_CERTAIN');
+    restored();
+    expect([await confirm(8), await confirm(900)]).toEqual(['accepted', 'NUMBER_CERTAIN']);
+  });
+
+  it('lets somebody look at the last paper where it finds a gap', async () => {
+    const confirm = (lastOnPaper: number) => refusalOf(shop, 'billing.confirmNumber', { lastOnPaper });
+    await billJob(shop, agreedJob(shop).jobId);
+    restored();
+    await confirm(20);
+    await billJob(shop, agreedJob(shop).jobId);
+    expect(await confirm(30)).toBe('NUMBER_CERTAIN');
+    shop.db.raw.prepare("UPDATE issue_check SET read_nos = '[]'").run();
+    expect(problems()).toMatchObject([{ values: { document: '21' } }]);
+    expect(await confirm(30)).toBe('accepted');
   });
 });
 

@@ -177,7 +177,9 @@ describe('numbers and dates of documents', () => {
     expect(nextDocumentNumber(41, 0, false)).toBe(42);
     expect(nextDocumentNumber(41, 45, false)).toBe(46);
     expect(codeOf(() => nextDocumentNumber(41, 0, true))).toBe('NUMBER_TO_CONFIRM');
-    expect(codeOf(() => confirmedLast(41, 40))).toBe('PAPER_NUMBER_TOO_LOW');
+    expect(
+      codeOf(() => confirmedLast({ lastNumber: 41, lastOnPaper: 0, ask: true, hasGaps: false }, 40)),
+    ).toBe('PAPER_NUMBER_TOO_LOW');
   });
 });
 

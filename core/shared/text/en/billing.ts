@@ -6,7 +6,7 @@ export const billingTexts = {
   'error.REFUND_ABOVE_PAID': 'Only {paidMinor} can be paid back, not {askedMinor}. Nothing was paid back.',
   'error.CREDIT_ABOVE_LINE': 'The line "{line}" has {lineMinor}; {askedMinor} cannot be credited on it.',
   'error.CREDIT_ABOVE_INVOICE':
-    'Only {leftMinor} of this invoice is left to credit, not {askedMinor}. Earlier credit notes count.',
+    'Only {leftMinor} of this invoice is left to credit, not {askedMinor}: earlier credit notes, discounts and deducted deposits count. Credit less, or all that is left.',
   'error.NOTHING_TO_CREDIT':
     'There is nothing to credit: no amount was given, or all of it is credited already. Nothing was written.',
   'error.NOTHING_TO_BILL': 'There is nothing to bill yet: no quote is agreed and nobody has worked on it.',
@@ -18,10 +18,14 @@ export const billingTexts = {
     'This file came from a copy. Its last document is number {last}. Look at the last printed one and enter its number before issuing more.',
   'error.PAPER_NUMBER_TOO_LOW':
     'Number {last} is already issued in this file, so the last paper cannot be {paper}. Look again.',
+  'error.NUMBER_CERTAIN':
+    'The last document is number {last} and the next one follows it. A number is read from paper only after going back to a copy, before the first document, or where the check of the file finds a gap. Nothing was changed.',
   'error.NO_DEPOSIT_HELD':
     'No deposit is held for this job and no fee was asked, so there is nothing to settle.',
   'error.DEPOSIT_WHERE_TO':
     'A deposit is for a job that is still to be done; moved, for another one. Choose it. Nothing was changed.',
+  'error.DEPOSIT_BILLED':
+    'This job is billed already with document {number}, which no longer takes a deposit off. Take the money as a payment of document {number}, what is above it as a credit for later. Nothing was changed.',
   'error.INVOICE_ISSUED': 'Document {number} is issued and never changes. Correct it with a credit note.',
   'error.INVOICES_OF_SEVERAL': 'These invoices belong to several payers. Take their money one by one.',
   'error.INVOICE_NOT_ISSUED': 'This invoice is still a draft. Issue it first.',
@@ -68,7 +72,6 @@ export const billingTexts = {
   'quote.state.accepted': 'agreed',
   'quote.state.replaced': 'replaced',
   'quote.state.declined': 'declined',
-  'quote.state.expired': 'expired',
   'quote.lapsed': 'Its day is past. Make a new version, or agree it knowingly below.',
   'quote.none': 'No quote yet.',
   'quote.noneText': 'Choose one to three estimates of this job; they become options A, B and C.',
@@ -190,6 +193,7 @@ export const billingTexts = {
   'invoice.creditOwes': 'The shop owes on document {number}',
   'invoice.credit': 'Credit note',
   'invoice.creditWhole': 'the whole document',
+  'invoice.creditRest': 'all that is left',
   'invoice.creditPart': 'a part',
   'invoice.creditWhat': 'How much',
   'invoice.creditReason': 'Reason, printed on it',

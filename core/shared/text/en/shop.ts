@@ -252,7 +252,6 @@ export const shopTexts = {
   'setting.billing.quoteBasis': 'what a quoted price means',
   'setting.billing.termsDays': 'days to pay',
   'setting.billing.reminderDays': 'reminders after',
-  'setting.billing.voucherForm': 'vouchers',
   'setting.access.pinTries': 'wrong PINs before a wait',
   'setting.access.pinWaitSec': 'the first wait',
   'setting.access.sessionMin': 'a sign-in lasts',
@@ -265,6 +264,4 @@ export const shopTexts = {
   'setting.choice.fixed': 'fixed',
   'setting.choice.notAbove': 'not above',
   'setting.choice.byTime': 'by the time taken',
-  'setting.choice.singlePurpose': 'for one kind of work',
-  'setting.choice.multiPurpose': 'for any work',
 } as const;

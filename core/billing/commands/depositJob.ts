@@ -1,0 +1,27 @@
+import { isOpen } from '../../bookings/rules/jobStates.ts';
+import type { WriteCtx } from '../../context.ts';
+import type { ReadDb } from '../../db/types.ts';
+import { refuse } from '../../shared/errors.ts';
+import type { JobId } from '../../shared/ids.ts';
+import { type BilledJob, billedJob } from '../../views/billingParty.ts';
+import { billsWork } from '../rules/workDone.ts';
+import { type InvoiceRecord, invoicesOfJob, isCredited } from '../store/invoices.ts';
+
+/**
+ * The job that a deposit is for.
+ * @throws DEPOSIT_WHERE_TO unless it is one that is still to be done
+ * @throws DEPOSIT_BILLED when its invoice is issued: nothing would take the deposit off any more
+ */
+export function jobForDeposit(ctx: WriteCtx, jobId: JobId | null): BilledJob {
+  const job = jobId === null ? null : billedJob(ctx.db, jobId);
+  if (!job || !isOpen(job.state)) return refuse('DEPOSIT_WHERE_TO', {});
+  const number = standingInvoice(ctx.db, job.id)?.number ?? null;
+  return number === null ? job : refuse('DEPOSIT_BILLED', { number });
+}
+
+/** The issued invoice for the work of a job that was not wholly credited. */
+export function standingInvoice(db: ReadDb, jobId: JobId): InvoiceRecord | undefined {
+  return invoicesOfJob(db, jobId).find(
+    (row) => row.kind === 'invoice' && row.number !== null && billsWork(row.bill) && !isCredited(db, row),
+  );
+}
