@@ -220,7 +220,8 @@ export const billingEntries = {
   }),
   'billing.confirmNumber': write<{ readonly next: number }>()({
     needs: 'owner',
-    about: 'After a restore, a gap that was found, or to begin a series: the number of the last printed document.',
+    about:
+      'After a restore, a gap that was found, or to begin a series: the number of the last printed document.',
     input: z.strictObject({ lastOnPaper: z.int().min(0).max(1_000_000_000) }),
     touches: ['invoices'],
   }),
