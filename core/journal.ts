@@ -60,6 +60,26 @@ export function keepAnswer(db: WriteDb, commandId: string, name: string, now: Ep
   of(db).keep.run(commandId, name, now, JSON.stringify(reply));
 }
 
+/** Writes something else where kept replies say one of those words: a repeat is still answered, without them. */
+export function forgetInReplies(db: WriteDb, words: readonly string[], instead: string): void {
+  const said = words
+    .filter((word) => word !== '')
+    .map((word) => word.replace(/[\\^$.*+?()[\]{}|-]/g, '\\$&'));
+  if (said.length === 0) return;
+  const whole = new RegExp(`(?<![\\p{L}\\p{N}])(?:${said.join('|')})(?![\\p{L}\\p{N}])`, 'gu');
+  const without = (_key: string, value: unknown): unknown =>
+    typeof value === 'string' ? value.replace(whole, instead) : value;
+  const change = db.raw.prepare('UPDATE answered SET reply = ? WHERE command_id = ?');
+  const rows = db.raw.prepare('SELECT command_id AS id, reply FROM answered').all() as readonly {
+    readonly id: string;
+    readonly reply: string;
+  }[];
+  for (const { id, reply } of rows) {
+    const kept = JSON.stringify(JSON.parse(reply, without));
+    if (kept !== reply) change.run(kept, id);
+  }
+}
+
 const ANSWER_DAYS = 7;
 const SESSION_DAYS = 60;
 

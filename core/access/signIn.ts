@@ -7,14 +7,14 @@ import type { Me, PinResult, SignInResult } from '../shared/views/people.ts';
 import { shopOf } from '../views/shop.ts';
 import { newPinHash, personOf } from './commands.ts';
 import { pinFits } from './pin.ts';
-import { checkNotEnded } from './rules/people.ts';
+import { checkBegun, checkNotEnded } from './rules/people.ts';
 import { secondsLeft, waitAfter } from './rules/tries.ts';
 import * as store from './store.ts';
 import { tokenHash } from './token.ts';
 
 /**
  * Signs a person in at the window that made the token. Without a PIN set, picking the name is enough.
- * @throws NOT_FOUND, PERSON_ENDED; BAD_INPUT when the token was used before
+ * @throws NOT_FOUND, PERSON_NOT_BEGUN, PERSON_ENDED; BAD_INPUT when the token was used before
  */
 export function signIn(
   ctx: WriteCtx,
@@ -22,7 +22,9 @@ export function signIn(
 ): SignInResult {
   const shop = shopOf(ctx.db);
   const person = personOf(ctx, input.personId);
-  checkNotEnded(person, localDayOf(ctx.now, shop.zone));
+  const today = localDayOf(ctx.now, shop.zone);
+  checkBegun(person, today);
+  checkNotEnded(person, today);
   const rules = shop.settings.access;
   if (person.pinHash !== null) {
     const waitSec = secondsLeft(person.pinWaitMs, ctx.now);

@@ -49,7 +49,7 @@ export function carRecordDraft(ctx: ReadCtx, input: Which): Rendered {
 function paperOf(ctx: ReadCtx, { jobId, recordId }: Which): CarRecordPaper {
   const { job, panels } = cardView(ctx, { jobId });
   const record = job.records.find((r) => r.id === recordId);
-  if (!record) return refuse('NOT_FOUND', { what: 'car record', id: recordId });
+  if (!record) return refuse('NOT_FOUND', { what: 'carRecord', id: recordId });
   const seller = sellerOf(ctx.db);
   const quote = readJobQuote(ctx, jobId);
   const agreed = quote?.options.find((o) => o.letter === quote.acceptance?.letter);

@@ -32,11 +32,11 @@ const LEDGER = `SELECT qty, value_minor AS valueMinor FROM stock_movement WHERE 
  * @throws NOT_FOUND when there is no such item
  */
 export function stockItemPage(ctx: ReadCtx, itemId: ItemId, horizonDays: number): StockItemPage {
-  const item = itemRow(ctx.db, itemId) ?? refuse('NOT_FOUND', { what: 'stock item', id: itemId });
+  const item = itemRow(ctx.db, itemId) ?? refuse('NOT_FOUND', { what: 'stockItem', id: itemId });
   const kept = itemRows(ctx.db, false);
   const all = kept.some((i) => i.id === itemId) ? kept : [...kept, item];
   const forward = lookForward(ctx.db, ctx.now, horizonDays + BEYOND, all);
-  const of = forward.items.get(itemId) ?? refuse('NOT_FOUND', { what: 'stock item', id: itemId });
+  const of = forward.items.get(itemId) ?? refuse('NOT_FOUND', { what: 'stockItem', id: itemId });
   const sellers = suppliers(ctx.db);
   const sold = links(ctx.db);
   const seller = sellerOf(itemId, sold, sellers);
@@ -80,7 +80,7 @@ export function detailOf(item: ItemRow): StockItemDetail {
 export function countSheet(ctx: ReadCtx, itemId: ItemId): OpenCountView {
   const open = openCounts(ctx.db).find((c) => c.itemId === itemId);
   if (open) return open;
-  const item = itemRow(ctx.db, itemId) ?? refuse('NOT_FOUND', { what: 'stock item', id: itemId });
+  const item = itemRow(ctx.db, itemId) ?? refuse('NOT_FOUND', { what: 'stockItem', id: itemId });
   return {
     id: '',
     itemId,

@@ -53,7 +53,7 @@ export function orderRows(
 /** @throws NOT_FOUND when there is no such order */
 export function orderById(db: ReadDb, now: EpochMs, id: PurchaseOrderId): PurchaseOrderRow {
   const row = withLines(db, now, allRows<Head>(db, `${HEADS} WHERE o.id = :id`, { id }))[0];
-  return row ?? refuse('NOT_FOUND', { what: 'purchase order', id });
+  return row ?? refuse('NOT_FOUND', { what: 'purchaseOrder', id });
 }
 
 function withLines(db: ReadDb, now: EpochMs, heads: readonly Head[]): readonly PurchaseOrderRow[] {

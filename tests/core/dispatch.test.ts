@@ -44,7 +44,7 @@ function smallDoor(): { door: Door; said: string[] } {
     'test.note': (ctx: WriteCtx, input: { text: string }) => {
       ctx.changed('note-1', 'text');
       ctx.db.raw.prepare('INSERT INTO sequence (name, next) VALUES (?, 1)').run(input.text);
-      if (input.text === 'no') refuse('NOT_FOUND', { what: 'note', id: 'no' });
+      if (input.text === 'no') refuse('NOT_FOUND', { what: 'job', id: 'no' });
       if (input.text === 'bug') throw new TypeError('a bug');
       return input.text;
     },

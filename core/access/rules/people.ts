@@ -48,3 +48,8 @@ export function checkNotEnded(member: Member, today: LocalDay): void {
   if (member.endedDay !== null && member.endedDay < today)
     refuse('PERSON_ENDED', { name: member.name, day: member.endedDay });
 }
+
+/** @throws PERSON_NOT_BEGUN before somebody's first day */
+export function checkBegun(member: Member, today: LocalDay): void {
+  if (member.startedDay > today) refuse('PERSON_NOT_BEGUN', { name: member.name, day: member.startedDay });
+}

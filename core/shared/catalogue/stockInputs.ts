@@ -84,6 +84,8 @@ export const changeSupplierInput = z.strictObject({
 export const linkSupplierInput = z.strictObject({
   supplierId: supplierIdInput,
   itemId: itemIdInput,
+  /** Of what is known of it so far; null = this supplier does not sell the item yet. */
+  revision: revisionInput.nullable().default(null),
   code: text(60),
   packSize: someAmountInput,
   priceMinor: minorInput,

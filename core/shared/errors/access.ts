@@ -8,5 +8,6 @@ export type AccessErrors = {
   readonly LAST_OWNER: { readonly name: string };
   readonly PERSON_NAME_TAKEN: { readonly name: string };
   readonly PERSON_ENDED: { readonly name: string; readonly day: string };
+  readonly PERSON_NOT_BEGUN: { readonly name: string; readonly day: string };
   readonly ENDS_BEFORE_START: { readonly name: string; readonly started: string };
 };

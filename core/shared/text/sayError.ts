@@ -1,4 +1,5 @@
 import type { ErrorCode, PlainError } from '../errors.ts';
+import type { RecordKind } from '../records.ts';
 import type { BodyStyle, PanelId } from '../vocabulary.ts';
 import { en } from './en.ts';
 import { money } from './format.ts';
@@ -24,8 +25,14 @@ const WORD_FIELDS: Readonly<Record<string, string>> = {
   lacks: 'lacks',
 };
 
+/** Refusals whose `what` is a record. */
+const RECORD_CODES: ReadonlySet<ErrorCode> = new Set(['NOT_FOUND', 'STALE']);
+
 /** Does not compile while a code lacks its sentence, and names the code. */
 const sentences: Readonly<Record<`error.${ErrorCode}`, string>> = en;
+
+/** Does not compile while a record has no word. */
+const records: Readonly<Record<`word.record.${RecordKind}`, string>> = en;
 
 /** A panel's name on a body; some bodies call one by another name (`boot lid`, `tailgate`, `rear doors`). */
 export function panelName(locale: Locale, panel: PanelId, body?: BodyStyle): string {
@@ -44,6 +51,9 @@ export function sayError(locale: Locale, error: PlainError, manner: Manner = PLA
   for (const [field, value] of Object.entries(error.data))
     values[field] = sayable(locale, field, value, manner);
   if (error.code === 'BAD_INPUT') values['field'] = fieldName(locale, error.data['field']);
+  const record = `word.record.${values['what']}`;
+  if (RECORD_CODES.has(error.code) && Object.hasOwn(records, record) && isTextKey(record))
+    values['what'] = say(locale, record);
   const problem = `problem.${values['problem']}`;
   if (isTextKey(problem)) values['problem'] = say(locale, problem, values);
   return Object.hasOwn(sentences, key) && isTextKey(key) ? say(locale, key, values) : error.code;

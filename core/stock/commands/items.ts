@@ -18,6 +18,7 @@ import { shopOf } from '../../views/shop.ts';
 import {
   findItemByBarcode,
   findItemByName,
+  findLink,
   findSupplier,
   insertItem,
   insertSupplier,
@@ -77,7 +78,7 @@ export function addItem(ctx: WriteCtx, input: AddItemInput): { readonly itemId: 
  */
 export function changeItem(ctx: WriteCtx, input: ChangeItemInput): null {
   const item = itemOf(ctx, input.itemId);
-  if (item.revision !== input.revision) refuse('STALE', { what: 'stock item' });
+  if (item.revision !== input.revision) refuse('STALE', { what: 'stockItem' });
   const changes = Object.fromEntries(Object.entries(input.changes).filter(([, v]) => v !== undefined));
   checkItem(ctx, { ...item, ...changes });
   saveItem(ctx.db, item.id, changes);
@@ -125,14 +126,17 @@ export function supplierOf(ctx: WriteCtx, id: SupplierId): NonNullable<ReturnTyp
 
 /**
  * Says in what packs and at what price a supplier sells an item.
- * @throws BREAKS_NOT_RISING when the price breaks are not in order
+ * @throws BREAKS_NOT_RISING when the price breaks are not in order; STALE when somebody else said so meanwhile
  */
 export function linkSupplier(ctx: WriteCtx, input: z.output<typeof linkSupplierInput>): null {
   const supplier = supplierOf(ctx, input.supplierId);
   const item = itemOf(ctx, input.itemId);
   const rising = input.breaks.every((b, i) => i === 0 || b.fromPacks > (input.breaks[i - 1]?.fromPacks ?? 0));
   if (!rising) refuse('BREAKS_NOT_RISING', { item: item.name });
-  putLink(ctx.db, { ...input, supplierId: supplier.id, itemId: item.id });
+  const { revision, ...link } = input;
+  if ((findLink(ctx.db, supplier.id, item.id)?.revision ?? null) !== revision)
+    refuse('STALE', { what: 'stockItem' });
+  putLink(ctx.db, { ...link, supplierId: supplier.id, itemId: item.id });
   ctx.changed(item.id, 'supplier');
   return null;
 }

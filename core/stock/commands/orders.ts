@@ -81,7 +81,7 @@ function orderFrom(
 }
 
 function orderOf(ctx: WriteCtx, id: PurchaseOrderId): OrderRecord {
-  return findOrder(ctx.db, id) ?? refuse('NOT_FOUND', { what: 'purchase order', id });
+  return findOrder(ctx.db, id) ?? refuse('NOT_FOUND', { what: 'purchaseOrder', id });
 }
 
 function missing(line: OrderLineRecord): number {
@@ -180,9 +180,9 @@ export function cancelOrderLine(
   input: { readonly orderId: PurchaseOrderId; readonly lineId: string; readonly revision: number },
 ): null {
   const order = orderOf(ctx, input.orderId);
-  if (order.revision !== input.revision) refuse('STALE', { what: 'purchase order' });
+  if (order.revision !== input.revision) refuse('STALE', { what: 'purchaseOrder' });
   const line = linesOfOrder(ctx.db, order.id).find((l) => l.id === input.lineId);
-  if (!line) return refuse('NOT_FOUND', { what: 'ordered line', id: input.lineId });
+  if (!line) return refuse('NOT_FOUND', { what: 'orderedLine', id: input.lineId });
   if (missing(line) === 0) refuse('ORDER_NOT_OPEN', { number: order.number });
   setCancelled(ctx.db, line.id, line.cancelledPacks + missing(line));
   touchOrder(ctx.db, order.id);

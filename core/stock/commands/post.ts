@@ -28,7 +28,7 @@ export type Movement = {
  * @throws NOT_FOUND when there is no such item
  */
 export function itemOf(ctx: WriteCtx, itemId: ItemId): ItemRecord {
-  return findItem(ctx.db, itemId) ?? refuse('NOT_FOUND', { what: 'stock item', id: itemId });
+  return findItem(ctx.db, itemId) ?? refuse('NOT_FOUND', { what: 'stockItem', id: itemId });
 }
 
 export function bookOf(ctx: WriteCtx, itemId: ItemId): Book {

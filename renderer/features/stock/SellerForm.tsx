@@ -31,12 +31,15 @@ type Draft = {
   readonly code: string;
   readonly preferred: boolean;
   readonly breaks: readonly BreakDraft[];
+  /** Of what was known when it was chosen; null where this supplier did not sell it. */
+  readonly revision: number | null;
 };
 
 function draftFor(supplierId: SupplierId | null, { item, links }: Props): Draft {
   const known = links.find((l) => l.supplierId === supplierId);
   if (known) return { ...known, breaks: known.breaks.map((b: PriceBreak) => ({ ...b })) };
-  return { supplierId, packSize: item.packSize, priceMinor: null, code: '', preferred: true, breaks: [] };
+  const fresh = { priceMinor: null, code: '', preferred: true, breaks: [], revision: null };
+  return { supplierId, packSize: item.packSize, ...fresh };
 }
 
 function Fields(props: Props & { readonly onDone: () => void }): ReactNode {
@@ -46,20 +49,12 @@ function Fields(props: Props & { readonly onDone: () => void }): ReactNode {
   const [draft, setDraft] = useState(() => draftFor(null, props));
   const set = (part: Partial<Draft>): void => setDraft({ ...draft, ...part });
   const link = useCommand('stock.linkSupplier');
-  const { supplierId, packSize, priceMinor, code, preferred } = draft;
+  const { supplierId, packSize, priceMinor, code, preferred, revision } = draft;
   const ready = supplierId !== null && packSize !== null && packSize > 0 && priceMinor !== null;
   async function save(): Promise<void> {
     if (!ready) return;
-    const breaks = breaksOf(draft.breaks);
-    const done = await link.run({
-      supplierId,
-      itemId: item.id,
-      packSize,
-      priceMinor,
-      code,
-      preferred,
-      breaks,
-    });
+    const said = { packSize, priceMinor, code, preferred, breaks: breaksOf(draft.breaks) };
+    const done = await link.run({ supplierId, itemId: item.id, revision, ...said });
     if (done.ok) props.onDone();
   }
   if (suppliers.data?.length === 0) return <LinkTo to="/stock/suppliers">{t('stock.ui.newSupplier')}</LinkTo>;

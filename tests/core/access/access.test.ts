@@ -177,3 +177,13 @@ test('only an owner adds people', () => {
   shop.as('desk');
   expect(() => shop.write('access.addPerson', { name: 'Ines', role: 'desk' })).toThrow('NOT_ALLOWED');
 });
+
+test('nobody is signed in before their first day', async () => {
+  const added = { name: 'Edda Holm', role: 'desk', startedDay: '2026-11-26' } as const;
+  const { id } = shop.write('access.addPerson', added);
+  const signIn = (at: string): unknown =>
+    shop.call('access.signIn', { personId: id, token: token.slice(0, -1) + at });
+  expect(await signIn('1')).toMatchObject({ error: { code: 'PERSON_NOT_BEGUN' } });
+  shop.at(TEST_NOW + 86_400_000);
+  expect(await signIn('2')).toMatchObject({ ok: true, value: { signedIn: true } });
+});

@@ -173,3 +173,15 @@ test('what was erased is overwritten in the shop’s file as well', () => {
   shop.write('people.eraseCustomer', { customerId, revision: 1 });
   expect(bytes().includes('Quillfeather')).toBe(false);
 });
+
+test('erasing a customer takes their name out of replies kept for repeats, and nothing else', async () => {
+  const { jobId, customerId } = agreedJob(shop);
+  end(jobId);
+  const keep = shop.db.raw.prepare("INSERT INTO answered VALUES (?, 'test.said', 1, ?)");
+  const reply = (who: string): string => JSON.stringify({ ok: true, value: [{ who }, 7], touches: ['jobs'] });
+  keep.run('c1', reply('for Marit Vane, marit.vane@example.org'));
+  keep.run('c2', reply('for Marit Vanegard'));
+  expect(await erase(customerId)).toBe('accepted');
+  const kept = shop.db.raw.prepare("SELECT reply FROM answered WHERE name = 'test.said' ORDER BY command_id");
+  expect(kept.pluck().all()).toEqual([reply('for –, –'), reply('for Marit Vanegard')]);
+});

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { RECORD_KINDS, type RecordKind } from '#core/shared/records.ts';
 import { en } from '#core/shared/text/en.ts';
 import {
   count,
@@ -187,3 +188,11 @@ describe('words and refusals', () => {
 function namesIn(text: string): readonly string[] {
   return [...text.matchAll(/\{\s*(\w+)/g)].map((found) => found[1] ?? '');
 }
+
+describe('records that refusals name', () => {
+  it('have their words in the locale, whatever the code calls them', () => {
+    const said = (what: RecordKind): string => sayError('en', { code: 'NOT_FOUND', data: { what, id: 'x' } });
+    expect(said('stockItem')).toBe('This stock item is not here any more. Look it up again.');
+    for (const kind of RECORD_KINDS) expect(said(kind)).not.toMatch(/[a-z][A-Z]/);
+  });
+});

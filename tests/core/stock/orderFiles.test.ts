@@ -12,11 +12,22 @@ function ordered(lines: readonly Line[], note = ''): PurchaseOrderId {
   return (orders[0]?.id ?? '') as PurchaseOrderId;
 }
 
+describe('what a supplier sells', () => {
+  it('is not changed by somebody who has not seen what was said of it last', async () => {
+    const { compound, kestle } = on.shelf;
+    const link = { supplierId: kestle, itemId: compound, packSize: 1_000_000, priceMinor: 4120 };
+    const stale = { error: { code: 'STALE' } };
+    expect(await on.shop.call('stock.linkSupplier', link)).toMatchObject(stale);
+    on.shop.write('stock.linkSupplier', { ...link, revision: 1 });
+    expect(await on.shop.call('stock.linkSupplier', { ...link, revision: 1 })).toMatchObject(stale);
+  });
+});
+
 describe('a purchase order on paper', () => {
   it('names shop, supplier, days, lines and total; given up packs are gone', async () => {
     const { clay, compound, kestle } = on.shelf;
     const link = { supplierId: kestle, itemId: compound, packSize: 1_000_000, priceMinor: 4120 };
-    on.shop.write('stock.linkSupplier', { ...link, code: 'HC-1' });
+    on.shop.write('stock.linkSupplier', { ...link, code: 'HC-1', revision: 1 });
     const orderId = ordered(
       [
         { itemId: clay, packs: 6 },

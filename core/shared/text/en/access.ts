@@ -10,6 +10,7 @@ export const accessTexts = {
     'There is a {name} here already. Add an initial, so that everybody can tell the two apart.',
   'error.PERSON_ENDED':
     '{name} left the shop on {day} and can’t be changed or signed in. Add the person again if they are back.',
+  'error.PERSON_NOT_BEGUN': '{name} begins in the shop on {day} and can be signed in from then on.',
   'error.ENDS_BEFORE_START': '{name} started on {started}; the last day can’t be before that.',
   'access.title': 'Who is here?',
   'access.now': '{name} is at this window',

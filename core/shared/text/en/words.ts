@@ -1,4 +1,4 @@
-/** The trade's words: one text for each value of the closed unions in vocabulary.ts and roles.ts. */
+/** The trade's words: one text for each value of the closed unions in vocabulary.ts, roles.ts and records.ts. */
 export const wordsTexts = {
   'word.body.saloon': 'saloon',
   'word.body.hatch': 'hatch',
@@ -160,4 +160,30 @@ export const wordsTexts = {
   'word.role.technician': 'technician',
   'word.role.desk': 'front desk',
   'word.role.owner': 'owner',
+
+  'word.record.absence': 'absence',
+  'word.record.bay': 'bay',
+  'word.record.carRecord': 'car record',
+  'word.record.closure': 'closure',
+  'word.record.customer': 'customer',
+  'word.record.estimate': 'estimate',
+  'word.record.finding': 'finding',
+  'word.record.invoice': 'invoice',
+  'word.record.job': 'job',
+  'word.record.line': 'line',
+  'word.record.orderedLine': 'ordered line',
+  'word.record.person': 'person',
+  'word.record.picture': 'picture',
+  'word.record.plan': 'plan',
+  'word.record.purchaseOrder': 'purchase order',
+  'word.record.quote': 'quote',
+  'word.record.reading': 'reading',
+  'word.record.receipt': 'receipt',
+  'word.record.shop': 'shop',
+  'word.record.stage': 'stage',
+  'word.record.stockItem': 'stock item',
+  'word.record.stretch': 'stretch of work',
+  'word.record.supplier': 'supplier',
+  'word.record.use': 'use',
+  'word.record.vehicle': 'vehicle',
 } as const;
