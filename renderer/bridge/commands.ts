@@ -11,13 +11,18 @@ export type Outcome<T> =
   | { readonly ok: false; readonly refusal: PlainError };
 
 export type Command<N extends EntryName> = {
-  /** Sends the change. Sending the same input again after a lost connection repeats it safely. */
+  /** Sends the change, unless a figure on the page cannot be read. Sending the same input again after a lost connection repeats it safely. */
   readonly run: (input: SentFor<N>) => Promise<Outcome<OutputFor<N>>>;
   readonly busy: boolean;
   /** The last refusal, until the next run or `clear`. */
   readonly refusal: PlainError | null;
   readonly clear: () => void;
 };
+
+/** Marks a box whose text is no figure that may be there. What was readable before it must not be saved in its place. */
+export const UNREAD = 'data-unread';
+
+const FIGURE_UNREAD = { code: 'FIGURE_UNREAD', data: {} } as const satisfies PlainError;
 
 /** A change. One intent has one command id: it is kept while it is not known whether it arrived. */
 export function useCommand<N extends EntryName>(name: N): Command<N> {
@@ -28,6 +33,12 @@ export function useCommand<N extends EntryName>(name: N): Command<N> {
   const [refusal, setRefusal] = useState<PlainError | null>(null);
   const run = useCallback(
     async (input: SentFor<N>): Promise<Outcome<OutputFor<N>>> => {
+      const unread = document.querySelector<HTMLElement>(`[${UNREAD}]`);
+      if (unread) {
+        unread.focus();
+        setRefusal(FIGURE_UNREAD);
+        return { ok: false, refusal: FIGURE_UNREAD };
+      }
       const text = JSON.stringify(input);
       if (open.current?.text !== text) open.current = { text, id: crypto.randomUUID() };
       setRunning((n) => n + 1);

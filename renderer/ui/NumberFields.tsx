@@ -2,6 +2,7 @@ import { type KeyboardEvent, type ReactNode, type RefObject, useEffect, useRef, 
 import { currencyDigits } from '#core/shared/money.ts';
 import { count, hours, moneyPlain } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
+import { UNREAD } from '../bridge/commands.ts';
 import { type Say, useManner, useText } from '../bridge/texts.tsx';
 import css from './Field.module.css';
 import { Field, type FieldFrame } from './Field.tsx';
@@ -112,6 +113,7 @@ function FigureField(props: FigureProps & { readonly how: Reading }): ReactNode 
           readOnly={props.off !== undefined}
           aria-describedby={describedBy}
           aria-invalid={problem || props.error ? true : undefined}
+          {...(problem ? { [UNREAD]: '' } : {})}
           // biome-ignore lint/a11y/noAutofocus: the first field of a form that the person just opened
           autoFocus={props.autoFocus}
           onFocus={(e) => e.currentTarget.select()}

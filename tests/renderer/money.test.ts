@@ -88,6 +88,14 @@ describe.skipIf(choice === null)('money in the window', () => {
     expect(desk.ageing.owedMinor).toBeGreaterThan(0);
     await amount.fill('10');
     await amount.press('Enter');
+    // What can't be read is not replaced by what was readable before it.
+    await amount.fill('ten');
+    await amount.press('Enter');
+    await page.getByRole('button', { name: 'Take €10.00' }).click();
+    await page.getByText(/a figure on this page can’t be used/).waitFor();
+    expect(await call('billing.readDesk', {})).toEqual(desk);
+    await amount.fill('10');
+    await amount.press('Enter');
     await page.getByRole('button', { name: 'Take €10.00' }).click();
     await page.getByText('payment, card').waitFor();
   });

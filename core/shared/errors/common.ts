@@ -15,6 +15,8 @@ export type CommonErrors = {
   readonly INTERNAL: { readonly reference: string };
   /** The worker that was answering died; the write was either acknowledged or not done. */
   readonly WORKER_GONE: Readonly<Record<string, never>>;
+  /** The page holds a figure that it cannot read; nothing was sent. */
+  readonly FIGURE_UNREAD: Readonly<Record<string, never>>;
   readonly STORAGE: { readonly kind: 'busy' | 'full' | 'readonly' | 'damaged' | 'newer' | 'foreign' };
   readonly SHOP_NOT_SET_UP: Readonly<Record<string, never>>;
 };
