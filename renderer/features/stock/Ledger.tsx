@@ -17,7 +17,7 @@ export function Ledger(props: { readonly page: StockItemPage }): ReactNode {
     {
       key: 'when',
       head: t('stock.ui.when'),
-      width: '152px',
+      width: '184px',
       cell: (m) => (
         <time>
           {dayOf(manner, m.atMs, Date.now())}, {clock(manner, m.atMs)}
