@@ -8,7 +8,7 @@ import type { Entry } from './shared/entry.ts';
 import { DomainError, type PlainError } from './shared/errors.ts';
 import { brokenText, inputFault } from './shared/inputFault.ts';
 import type { Call, Reply } from './shared/reply.ts';
-import { mayUse } from './shared/roles.ts';
+import { mayUse, type Needs, type Role } from './shared/roles.ts';
 import type { EpochMs } from './shared/units.ts';
 
 /** What dispatch needs from the host: the open database, a clock, ids, who holds a session, and a place to log. */
@@ -63,9 +63,9 @@ function check(door: Door, call: Call): Checked {
   const entry = Object.hasOwn(door.catalogue, call.name) ? door.catalogue[call.name] : undefined;
   if (!entry) throw new DomainError('UNKNOWN_COMMAND', { name: call.name });
   const actor = door.actorOf(door.db, call.session, door.now());
-  if (!mayUse(actor?.role ?? null, entry.needs)) {
+  const needs = neededIn(door.db, entry.needs);
+  if (needs !== 'anyone' && !mayUse(actor?.role ?? null, needs)) {
     if (!actor && call.session) throw new DomainError('SESSION_ENDED', {});
-    const needs = entry.needs === 'anyone' ? 'technician' : entry.needs;
     throw new DomainError('NOT_ALLOWED', { needs, has: actor?.role ?? 'nobody' });
   }
   const parsed = entry.input.safeParse(call.input);
@@ -73,6 +73,12 @@ function check(door: Door, call: Call): Checked {
   const broken = brokenText(parsed.data);
   if (broken) throw new DomainError('BAD_INPUT', broken);
   return { entry, input: parsed.data, actor };
+}
+
+/** What an entry needs in the shop as it is. */
+function neededIn(db: ReadDb, needs: Needs): Role | 'anyone' {
+  if (needs !== 'ownerOnceSetUp') return needs;
+  return db.raw.prepare('SELECT 1 FROM shop').get() === undefined ? 'anyone' : 'owner';
 }
 
 function runWrite(door: Door, call: Call, { entry, input, actor }: Checked): Reply {

@@ -18,6 +18,8 @@ export type CallOptions = { readonly onProgress?: (done: number, total: number, 
 /** The core as the shells see it: calls in, replies out, topics that became stale. */
 export type Service = {
   call(call: Call, options?: CallOptions): Promise<Reply>;
+  /** Opens the demo shop for whoever starts the program, before any window asks. */
+  openDemo(rebuild: boolean, options?: CallOptions): Promise<void>;
   /** Asks the task with this command id to stop. */
   cancel(commandId: string): void;
   onTouched(listener: (topics: readonly string[]) => void): () => void;
@@ -29,6 +31,8 @@ const DAY_MS = 24 * 3_600_000;
 const FIRST_COPY_MS = 8_000;
 /** Host actions after which another file is open. */
 const SWITCHES: ReadonlySet<string> = new Set(['host.restore', 'host.openDemo', 'host.leaveDemo']);
+/** What is asked for without any input. */
+const NOTHING_ASKED: Reply = { ok: true, value: {}, touches: [] };
 const demoDir = (dataDir: string): string => path.join(dataDir, 'demo');
 
 /**
@@ -48,6 +52,7 @@ class CoreService implements Service {
   readonly #progress = new Map<number, NonNullable<CallOptions['onProgress']>>();
   #team: Team | null = null;
   #dataDir = '';
+  #hasShop = false;
   #timer: NodeJS.Timeout | null = null;
   #first: NodeJS.Timeout | null = null;
   #switching: Promise<unknown> = Promise.resolve();
@@ -85,6 +90,10 @@ class CoreService implements Service {
     const reply = replyOf(await team.core.ask({ op: 'call', call }));
     if (reply.ok) this.#touch(reply.touches);
     return reply;
+  }
+
+  async openDemo(rebuild: boolean, options: CallOptions = {}): Promise<void> {
+    await this.#inTurn(() => this.#openDemo(rebuild, options));
   }
 
   cancel(commandId: string): void {
@@ -126,7 +135,7 @@ class CoreService implements Service {
   }
 
   /** What switches the file waits for what switches it already. */
-  #inTurn(work: () => Promise<Reply>): Promise<Reply> {
+  #inTurn<T>(work: () => Promise<T>): Promise<T> {
     const turn = this.#switching.then(work);
     this.#switching = turn.catch(() => undefined);
     return turn;
@@ -135,7 +144,9 @@ class CoreService implements Service {
   async #hostCall(call: Call, options: CallOptions): Promise<Reply> {
     const team = this.#team;
     if (!team) return GONE;
-    const allowed = replyOf(await team.core.ask({ op: 'allowed', call }));
+    const allowed = this.#isWayBack(call)
+      ? NOTHING_ASKED
+      : replyOf(await team.core.ask({ op: 'allowed', call }));
     if (!allowed.ok || !isHostName(call.name)) return allowed;
     return runHostAction(call.name, allowed.value, {
       core: team.core,
@@ -152,12 +163,25 @@ class CoreService implements Service {
     });
   }
 
+  /** Out of the demo shop to a folder that has no shop yet, and so no owner to ask. */
+  #isWayBack(call: Call): boolean {
+    return call.name === 'host.leaveDemo' && this.#isDemo() && !this.#hasShop;
+  }
+
+  /** Remembers, while the folder's own file is still open, whether there is a shop to come back to. */
+  async #noteShop(): Promise<void> {
+    if (this.#isDemo()) return;
+    const answer = await this.#team?.core.ask({ op: 'about' });
+    this.#hasShop = answer?.op === 'about' && answer.about.isSetUp;
+  }
+
   #isDemo(): boolean {
     return this.#dataDir === demoDir(this.#options.dataDir);
   }
 
   async #openDemo(rebuild: boolean, { onProgress }: CallOptions): Promise<void> {
     const dir = demoDir(this.#options.dataDir);
+    await this.#noteShop();
     if (this.#isDemo()) await this.close();
     try {
       if (rebuild || !existsSync(path.join(dir, 'rakelight.sqlite')))

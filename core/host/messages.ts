@@ -19,7 +19,12 @@ export type WorkerStart = {
 };
 
 /** What the host cannot know by itself: the list of actions stays in the workers, which have to read it anyway. */
-export type About = { readonly sqlite: string; readonly kinds: Readonly<Record<string, EntryKind>> };
+export type About = {
+  readonly sqlite: string;
+  readonly kinds: Readonly<Record<string, EntryKind>>;
+  /** Whether the shop in the file was set up when this was asked. */
+  readonly isSetUp: boolean;
+};
 
 export type ToWorker =
   | { readonly op: 'call'; readonly id: number; readonly call: Call }

@@ -79,6 +79,7 @@ function aboutUs(db: ReadDb): About {
   return {
     sqlite: String(db.raw.prepare('SELECT sqlite_version()').pluck().get()),
     kinds: Object.fromEntries(Object.entries(catalogue).map(([name, { kind }]) => [name, kind])),
+    isSetUp: db.raw.prepare('SELECT 1 FROM shop').get() !== undefined,
   };
 }
 

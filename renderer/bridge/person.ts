@@ -1,4 +1,4 @@
-import { mayUse, type Needs } from '#core/shared/roles.ts';
+import { mayUse, type Role } from '#core/shared/roles.ts';
 import type { Me } from '#core/shared/views/people.ts';
 import { useQuery } from './queries.ts';
 
@@ -8,6 +8,6 @@ export function useMe(): Me | null | undefined {
 }
 
 /** True when the person at this window may do what needs `needs`. The core decides again on every call. */
-export function useMay(needs: Needs): boolean {
+export function useMay(needs: Role): boolean {
   return mayUse(useMe()?.role ?? null, needs);
 }

@@ -103,6 +103,30 @@ describe('going back to a copy', () => {
   });
 });
 
+describe('the way to the demo shop and back', () => {
+  const asNobody = (name: string): Promise<Reply> => service.call({ name, input: {} });
+  beforeEach(async () => {
+    closeShop(await openShop(path.join(dataDir, 'demo'), MIGRATIONS, 1));
+    service = await open(3_600_000);
+  });
+
+  it('is everybody’s while the folder has no shop', async () => {
+    expect(codeOf(await asNobody('host.openDemo'))).toBe('ok');
+    await setUp();
+    expect(codeOf(await asNobody('host.leaveDemo'))).toBe('ok');
+    expect(await asNobody('host.info')).toMatchObject({ value: { isDemo: false } });
+  });
+
+  it('is the owner’s once there is one, in either shop', async () => {
+    await setUp();
+    expect(codeOf(await asNobody('host.openDemo'))).toBe('NOT_ALLOWED');
+    expect(codeOf(await call('host.openDemo'))).toBe('ok');
+    await setUp();
+    expect(codeOf(await asNobody('host.leaveDemo'))).toBe('NOT_ALLOWED');
+    expect(codeOf(await call('host.leaveDemo'))).toBe('ok');
+  });
+});
+
 describe('a demo shop that cannot be built again', () => {
   it('is opened as it was, so that the program goes on', async () => {
     closeShop(await openShop(path.join(dataDir, 'demo'), MIGRATIONS, 1));

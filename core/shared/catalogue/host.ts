@@ -28,13 +28,14 @@ export const hostEntries = {
     input: z.strictObject({ fileName: z.string().min(1).max(120) }),
   }),
   'host.openDemo': host<DemoView>()({
-    needs: 'anyone',
+    needs: 'ownerOnceSetUp',
     about: 'Builds the demo shop in a folder of its own (or opens the one that is there) and switches to it.',
     input: z.strictObject({ rebuild: z.boolean().default(false) }),
   }),
   'host.leaveDemo': host<DemoView>()({
-    needs: 'anyone',
-    about: 'Goes back from the demo shop to the shop of this data folder.',
+    needs: 'ownerOnceSetUp',
+    about:
+      'Goes back from the demo shop to the shop of this data folder; while that is not set up, whoever asks.',
     input: nothing,
   }),
 } as const satisfies Readonly<Record<string, Entry>>;

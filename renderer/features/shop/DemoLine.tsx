@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { useCommand } from '../../bridge/commands.ts';
+import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
@@ -14,12 +15,13 @@ const AGED_DAYS = 7;
 export function DemoLine(): ReactNode {
   const t = useText();
   const shop = useQuery('shop.state', {});
+  const isOwner = useMay('owner');
   const age = shop.data?.setUp ? (shop.data.demoAgeDays ?? 0) : 0;
   if (age <= AGED_DAYS) return null;
   return (
     <div className={css['demo']} role="status">
       <span className="quiet">{t('shop.demo.aged', { days: age })}</span>
-      <DemoBuild rebuild>{t('shop.demo.rebuild')}</DemoBuild>
+      {isOwner ? <DemoBuild rebuild>{t('shop.demo.rebuild')}</DemoBuild> : null}
     </div>
   );
 }

@@ -16,15 +16,21 @@ export const ENTRIES = (Object.entries(catalogue) as readonly (readonly [EntryNa
 );
 export const ALL_ENTRIES = Object.entries(catalogue) as readonly (readonly [EntryName, Entry])[];
 
+/** What an entry needs in a shop that is set up. */
+export function neededBy(entry: Entry): Role | 'anyone' {
+  return entry.needs === 'ownerOnceSetUp' ? 'owner' : entry.needs;
+}
+
 /** The least role that may use an entry; the owner for what anybody may. */
 export function leastRole(entry: Entry): Role {
-  return entry.needs === 'anyone' ? 'owner' : entry.needs;
+  const needs = neededBy(entry);
+  return needs === 'anyone' ? 'owner' : needs;
 }
 
 /** Roles, and nobody, that may not use an entry. */
 export function tooLow(entry: Entry): readonly (Role | null)[] {
-  if (entry.needs === 'anyone') return [];
-  return [null, ...ROLES.slice(0, ROLES.indexOf(entry.needs))];
+  const needs = neededBy(entry);
+  return needs === 'anyone' ? [] : [null, ...ROLES.slice(0, ROLES.indexOf(needs))];
 }
 
 /** Sends an entry well-formed and spoiled input; what it says and what it does must hold each time. */

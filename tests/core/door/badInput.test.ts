@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { sayError } from '#core/shared/text/sayError.ts';
-import { ALL_ENTRIES, attack, ENTRIES, tooLow } from './attack.ts';
+import { ALL_ENTRIES, attack, ENTRIES, neededBy, tooLow } from './attack.ts';
 import { type BusyShop, openBusyShop } from './busyShop.ts';
 
 const SEED = 20_261_125;
@@ -32,7 +32,7 @@ describe('a role that does not reach', () => {
             role,
             {
               ok: false,
-              error: { code: 'NOT_ALLOWED', data: { needs: entry.needs, has: role ?? 'nobody' } },
+              error: { code: 'NOT_ALLOWED', data: { needs: neededBy(entry), has: role ?? 'nobody' } },
             },
           ]);
           expect(changed).toBe(false);
