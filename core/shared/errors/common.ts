@@ -1,4 +1,5 @@
 import type { Problem } from '../problems.ts';
+import type { RecordKind } from '../records.ts';
 
 export type CommonErrors = {
   /**
@@ -8,9 +9,9 @@ export type CommonErrors = {
   readonly BAD_INPUT: { readonly field: string; readonly problem: Problem; readonly limit?: number | string };
   readonly UNKNOWN_COMMAND: { readonly name: string };
   /** The record named by the input does not exist (any more). */
-  readonly NOT_FOUND: { readonly what: string; readonly id: string };
+  readonly NOT_FOUND: { readonly what: RecordKind; readonly id: string };
   /** Somebody else changed the record since it was read. */
-  readonly STALE: { readonly what: string };
+  readonly STALE: { readonly what: RecordKind };
   /** A bug: `reference` finds the stack in the log. */
   readonly INTERNAL: { readonly reference: string };
   /** The worker that was answering died; the write was either acknowledged or not done. */
