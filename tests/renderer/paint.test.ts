@@ -87,7 +87,7 @@ describe.skipIf(!chromium)(
       expect((await seen('lsl'))?.readings).toEqual([]);
       await page.getByLabel('readings in µm').fill('104 106 105');
       await page.keyboard.press('Enter');
-      await page.getByText('3 readings').waitFor();
+      await page.getByText('3 readings', { exact: true }).waitFor();
       expect((await seen('lsl'))?.film?.meanTenthUm).toBe(1050);
     });
 

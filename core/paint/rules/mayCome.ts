@@ -3,7 +3,7 @@ import type { FilmSummary } from './film.ts';
 
 /**
  * Film that work took off a panel, 0.1 µm: at earlier visits, at this one, at visits after its readings; and what test
- * spots of this visit took before its work, in the one place where they were tried.
+ * spots of this visit took in the one place where they were tried, which the work on the panel leaves out.
  */
 export type Taken = {
   readonly earlier: number;
@@ -12,9 +12,9 @@ export type Taken = {
   readonly spots: number;
 };
 
-/** All of it, where it adds up: the spot that was tried and then worked over with its panel. */
+/** All of it, where most was taken: in the tried place or beside it. */
 export function allTaken({ earlier, here, since, spots }: Taken): number {
-  return earlier + here + since + spots;
+  return earlier + Math.max(here, spots) + since;
 }
 
 export type MayCase = {
@@ -48,9 +48,11 @@ export function mayComeOff(c: MayCase): MayCome {
   const before = c.before?.floor ?? null;
   const lowest = after ?? before;
   if (lowest === null) return { tenthUm: null, why: 'tooFew' };
-  const { here, since, spots } = c.taken;
-  const unread = since + (after === null ? here + spots : 0);
-  const room = Math.min(c.capTenthUm - allTaken(c.taken), lowest - unread - c.floorTenthUm);
+  const { earlier, here, since, spots } = c.taken;
+  // Before its work a panel has lost film in the tried place alone, and that is left out of what is planned.
+  const now = here === 0 ? 0 : Math.max(here, spots);
+  const unread = since + (after === null ? now : 0);
+  const room = Math.min(c.capTenthUm - earlier - now - since, lowest - unread - c.floorTenthUm);
   return { tenthUm: Math.max(0, Math.floor(room)), why: unread > 0 ? 'planned' : 'read' };
 }
 
@@ -67,10 +69,16 @@ export function takenAt(
   later: ReadonlySet<string> = new Set(),
 ): Taken {
   const taken = { earlier: 0, here: 0, since: 0, spots: 0 };
-  for (const row of rows) {
-    if (row.panel !== panel) continue;
-    const here = row.method === 'spot' ? 'spots' : 'here';
-    taken[row.jobId === jobId ? here : later.has(row.jobId) ? 'since' : 'earlier'] += row.bookedTenthUm;
+  const visits = Map.groupBy(
+    rows.filter((row) => row.panel === panel),
+    (row) => row.jobId,
+  );
+  for (const [visit, booked] of visits) {
+    const sum = (isSpot: boolean): number =>
+      booked.reduce((all, r) => all + ((r.method === 'spot') === isSpot ? r.bookedTenthUm : 0), 0);
+    const [here, spots] = [sum(false), sum(true)];
+    if (visit === jobId) Object.assign(taken, { here, spots });
+    else taken[later.has(visit) ? 'since' : 'earlier'] += Math.max(here, spots);
   }
   return taken;
 }

@@ -127,7 +127,9 @@ describe('money above what is owed', () => {
       const money = { invoiceIds: [invoiceId], amountMinor: owed + 500, way: 'cash' as const };
       expect(await refusal(shop, 'billing.takePayment', money)).toBe('MONEY_ABOVE_OWED');
       expect(await refusal(shop, 'billing.takePayment', { ...money, surplus: 'other' })).toBe('BAD_INPUT');
-      const taken = shop.write('billing.takePayment', { ...money, surplus });
+      // The job of this invoice is billed: a deposit is for another one.
+      const depositJobId = surplus === 'deposit' ? agreedJob(shop).jobId : null;
+      const taken = shop.write('billing.takePayment', { ...money, surplus, depositJobId });
       expect(taken).toMatchObject({ appliedMinor: owed, surplusMinor: 500, owedMinor: 0 });
       const row = shop.db.raw
         .prepare('SELECT kind, amount_minor AS amount FROM payment WHERE receipt = ? AND kind <> ?')

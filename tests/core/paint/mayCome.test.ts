@@ -62,12 +62,11 @@ describe('film that may still come off a panel', () => {
     });
   });
 
-  test('is less by what test spots took, until the panel is read after work', () => {
-    const tried = { ...CASE, taken: { ...NOTHING, spots: 6 } };
-    expect(mayComeOff(tried)).toEqual({ tenthUm: 69, why: 'planned' });
-    // Where the floor is what limits: 101.06 less 0.6 is 2.46 above 98.
-    expect(mayComeOff({ ...tried, floorTenthUm: 980 }).tenthUm).toBe(24);
-    expect(mayComeOff({ ...tried, after: film(104, 106, 108) })).toEqual({ tenthUm: 69, why: 'read' });
+  test('is not less by a test spot until the panel is worked, then by whichever took more', () => {
+    const tried = (here: number) => ({ ...CASE, taken: { ...NOTHING, here, spots: 6 } });
+    expect(mayComeOff(tried(0))).toEqual({ tenthUm: 75, why: 'read' });
+    expect(mayComeOff(tried(4))).toEqual({ tenthUm: 69, why: 'planned' });
+    expect(mayComeOff(tried(10))).toEqual({ tenthUm: 65, why: 'planned' });
   });
 
   test('parts what was booked by visit', () => {
@@ -85,7 +84,7 @@ describe('film that may still come off a panel', () => {
     expect(takenAt(rows, 'bo', 'b', new Set(['c']))).toEqual({
       ...{ earlier: 10, here: 20, since: 5, spots: 4 },
     });
-    expect(takenAt(rows, 'bo', 'c')).toEqual({ earlier: 34, here: 5, since: 0, spots: 0 });
+    expect(takenAt(rows, 'bo', 'c')).toEqual({ earlier: 30, here: 5, since: 0, spots: 0 });
   });
 });
 
@@ -138,19 +137,13 @@ describe('inspection, job card, film over its life and estimate', () => {
     expect(await limits('ro')).toContain('notMeasured');
   });
 
-  test('take off what a test spot took, read or as its passes usually take, and plan the rest within it', async () => {
+  test('take off what a test spot took once its panel is worked, where that is more than the work', async () => {
     shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
     const spot = { jobId: job.jobId, panel: 'bo' as const, role: 'oneStep' as const, passes: 4, sections: 1 };
-    shop.write('paint.recordTestSpot', { ...spot, seconds: 300, removedTenthUm: 55 });
-    expect(await said('bo')).toEqual(three({ tenthUm: 20, why: 'planned' }));
-    const plan = async () =>
-      (await shop.read('estimate.ofJob', { jobId: job.jobId }))[0]?.panels.find((p) => p.panel === 'bo');
-    expect((await plan())?.removalTenthUm).toBeLessThanOrEqual(20);
-    const step = (await shop.read('paint.steps', {})).find((s) => s.role === 'oneStep');
-    const usual = Math.round(4 * (step?.tenthUmPerPass ?? 0));
-    expect(usual).toBeGreaterThan(0);
-    shop.write('paint.recordTestSpot', { ...spot, seconds: 300, removedTenthUm: null });
-    expect(await said('bo')).toEqual(three({ tenthUm: Math.max(0, 20 - usual), why: 'planned' }));
+    shop.write('paint.recordTestSpot', { ...spot, seconds: 300, removedTenthUm: 70 });
+    expect(await said('bo')).toEqual(three({ tenthUm: 75, why: 'read' }));
+    addDoneStage(shop, job.jobId, 101, 'cut', 60, 66, ['bo']);
+    expect(await said('bo')).toEqual(three({ tenthUm: 5, why: 'planned' }));
   });
 
   test('take off what a finished cut was planned to take until the panel is read again', async () => {

@@ -64,7 +64,7 @@ export const cardTexts = {
   'card.keyNext': 'next reading',
   'card.keepReadings': 'Keep these readings',
   'card.spotKept':
-    'The test spot is kept; the estimate has a new version. What was agreed stands until the customer agrees anew.',
+    'The test spot is kept; the estimate has a new version. What was agreed stands until the customer agrees anew. Leave the tried place out when its panel is worked, or read it first.',
   'card.spotMissing': 'Press the panel, and say passes, sections and seconds.',
   'card.watchStart': 'Start the watch',
   'card.watchStop': 'Stop the watch',
