@@ -5,6 +5,7 @@ const slow = {
   testTimeout: 60_000,
   hookTimeout: 60_000,
   fileParallelism: false,
+  isolate: false,
   expect: { poll: { timeout: 15_000 } },
 } as const;
 
@@ -15,6 +16,8 @@ export default defineConfig({
         test: {
           name: 'core',
           include: ['tests/{core,migrations,reference,boundaries,seed}/**/*.test.ts'],
+          // Loading the core anew for each of its files took half of the time. It keeps nothing between calls.
+          isolate: false,
           testTimeout: 60_000,
           // A shop in full work is set up before some files: far from this long, but machines are busy now and then.
           hookTimeout: 60_000,
