@@ -10,6 +10,7 @@ import { brokenText, inputFault } from './shared/inputFault.ts';
 import type { Call, Reply } from './shared/reply.ts';
 import { mayUse, type Needs, type Role } from './shared/roles.ts';
 import type { EpochMs } from './shared/units.ts';
+import { shopIfSetUp } from './views/shop.ts';
 
 /** What dispatch needs from the host: the open database, a clock, ids, who holds a session, and a place to log. */
 export type Door = {
@@ -78,7 +79,7 @@ function check(door: Door, call: Call): Checked {
 /** What an entry needs in the shop as it is. */
 function neededIn(db: ReadDb, needs: Needs): Role | 'anyone' {
   if (needs !== 'ownerOnceSetUp') return needs;
-  return db.raw.prepare('SELECT 1 FROM shop').get() === undefined ? 'anyone' : 'owner';
+  return shopIfSetUp(db) === null ? 'anyone' : 'owner';
 }
 
 function runWrite(door: Door, call: Call, { entry, input, actor }: Checked): Reply {

@@ -10,9 +10,8 @@ import { partyOf } from '../views/billingParty.ts';
 
 /**
  * Removes a customer's personal details for good: theirs, the marks of the vehicles they keep, their words, names and
- * signatures in jobs and records, who agreed to quotes, replies kept for repeats, and
- * pictures with their files. Kept are issued documents as
- * printed and what was paid, which books need, and the work itself without a name.
+ * signatures in jobs and records, who agreed to quotes, their names in replies kept for repeats, and pictures with their
+ * files. Kept are issued documents as printed and what was paid, which books need, and the work itself without a name.
  * @throws CUSTOMER_BUSY while a job is open, a document is not settled or money is held; STALE, CUSTOMER_ERASED, NOT_FOUND
  */
 export function eraseCustomer(

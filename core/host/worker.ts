@@ -16,6 +16,7 @@ import { catalogue } from '../shared/catalogue.ts';
 import { invariant, type PlainError } from '../shared/errors.ts';
 import { makeId } from '../shared/ids.ts';
 import type { Reply } from '../shared/reply.ts';
+import { shopIfSetUp } from '../views/shop.ts';
 import { clockFrom } from './clock.ts';
 import { computeTask } from './compute.ts';
 import { type About, type FromWorker, GONE, type ToWorker, type WorkerStart } from './messages.ts';
@@ -79,7 +80,7 @@ function aboutUs(db: ReadDb): About {
   return {
     sqlite: String(db.raw.prepare('SELECT sqlite_version()').pluck().get()),
     kinds: Object.fromEntries(Object.entries(catalogue).map(([name, { kind }]) => [name, kind])),
-    isSetUp: db.raw.prepare('SELECT 1 FROM shop').get() !== undefined,
+    isSetUp: shopIfSetUp(db) !== null,
   };
 }
 

@@ -1,5 +1,6 @@
 import { roundHalfAway } from './units.ts';
-import type { BaseUnit, Material } from './vocabulary.ts';
+import type { StockItemDetail } from './views/stockItem.ts';
+import type { BaseUnit } from './vocabulary.ts';
 
 /** How lists name each base unit, and how many base units one of those holds: ml, g, m, pieces. */
 export const LIST_UNITS = {
@@ -52,20 +53,6 @@ export const ITEM_COLUMNS = [
 export type ItemColumn = (typeof ITEM_COLUMNS)[number];
 
 /** One item as it travels in a list; `reusable` is yes or no. */
-export type ItemLine = {
-  readonly name: string;
-  readonly material: Material | null;
-  readonly unit: BaseUnit;
-  readonly packSize: number;
-  readonly packWord: string;
-  readonly place: string;
-  readonly shelfPacks: number | null;
-  readonly sealedLifeDays: number | null;
-  readonly openedLifeDays: number | null;
-  readonly hazards: string;
-  readonly sheet: string;
-  readonly barcode: string;
+export type ItemLine = Omit<Pick<StockItemDetail, ItemColumn>, 'reusable'> & {
   readonly reusable: 'yes' | 'no';
-  readonly usesPerLife: number | null;
-  readonly preference: number;
 };

@@ -2,26 +2,14 @@ import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { JobId } from '../shared/ids.ts';
 import { isoWeekday, minuteOf } from '../shared/time.ts';
-import type { EpochMin, EpochMs, LocalDay, Minor, Ppm } from '../shared/units.ts';
-import type { Purpose } from '../shared/views/bookings.ts';
-import type { RailBar, WaitingAnswer } from '../shared/views/desk.ts';
-import type { BodyStyle, JobState, StageKind, StageState } from '../shared/vocabulary.ts';
+import type { EpochMin, EpochMs, LocalDay, Minor } from '../shared/units.ts';
+import type { DeskCar, RailBar, WaitingAnswer } from '../shared/views/desk.ts';
+import type { StageKind, StageState } from '../shared/vocabulary.ts';
 import { OWED } from './billingLists.ts';
 import { LIKELY_MIN } from './promiseFacts.ts';
 
 /** What the desk needs of a job that matters today, straight from the tables. */
-export type DeskRow = {
-  readonly jobId: JobId;
-  readonly number: number;
-  readonly state: JobState;
-  readonly purpose: Purpose;
-  readonly customer: string;
-  readonly phone: string;
-  readonly makeModel: string;
-  readonly body: BodyStyle;
-  readonly dropOffMin: EpochMin | null;
-  readonly pickUpMin: EpochMin | null;
-  readonly promisedPpm: Ppm | null;
+export type DeskRow = Omit<DeskCar, 'bars'> & {
   readonly arrivedMs: EpochMs | null;
   readonly readyMs: EpochMs | null;
   readonly likelyMin: EpochMin | null;

@@ -116,7 +116,7 @@ function* candidates(board: Board, place: Placer, wish: OfferWish): Generator<Fo
 
 function* askedFor(board: Board, place: Placer, wish: OfferWish): Generator<Found> {
   const { day, technicianId, notBeforeMin } = wish;
-  const onDay: Ask = { notBeforeMin: Math.max(day?.startMin ?? 0, board.nowMin) };
+  const onDay: Ask = { notBeforeMin: Math.max(day?.startMin ?? 0, notBeforeMin, board.nowMin) };
   const there = day ? place(onDay) : null;
   if (day && there && arriveOf(there) < day.endMin) yield { kind: 'day', ask: onDay, placement: there };
   const byOne: Ask = { notBeforeMin, people: technicianId ? new Set([technicianId]) : null };

@@ -21,7 +21,7 @@ import {
 } from '../../views/inspection.ts';
 import { picturesOf } from '../../views/pictures.ts';
 import { shopOf } from '../../views/shop.ts';
-import { takenAt } from '../rules/mayCome.ts';
+import { takenAt, takenHere } from '../rules/mayCome.ts';
 import { type PanelFacts, panelFacts } from '../rules/panelFacts.ts';
 import { levelRefusal } from '../rules/permit.ts';
 import { verdictOf } from '../rules/verdict.ts';
@@ -101,13 +101,7 @@ function panelView(panel: PanelId, g: Gathered): PanelInspectionView {
         phase: r.phase,
       })),
     findings: findingViews(facts, planned),
-    budget: budgetView(
-      facts,
-      booked.earlier,
-      Math.max(booked.here || planned, booked.spots),
-      g.rules,
-      g.historyKnown,
-    ),
+    budget: budgetView(facts, booked.earlier, takenHere(booked) || planned, g.rules, g.historyKnown),
     level: held === null ? (plan?.level ?? 'leave') : 'washOnly',
     held,
     safeTenthUm: facts.safe === null ? null : tenth(facts.safe),

@@ -12,9 +12,17 @@ export type Taken = {
   readonly spots: number;
 };
 
-/** All of it, where most was taken: in the tried place or beside it. */
-export function allTaken({ earlier, here, since, spots }: Taken): number {
-  return earlier + Math.max(here, spots) + since;
+/**
+ * Film that a panel has lost at this visit: once it was worked, where most was taken, in the tried place or beside it.
+ * Before its work it has lost film in the tried place alone, and that is left out of what is planned.
+ */
+export function takenHere({ here, spots }: Taken): number {
+  return here === 0 ? 0 : Math.max(here, spots);
+}
+
+/** All that a panel has lost, as far as it is known. */
+export function allTaken(taken: Taken): number {
+  return taken.earlier + takenHere(taken) + taken.since;
 }
 
 export type MayCase = {
@@ -48,11 +56,8 @@ export function mayComeOff(c: MayCase): MayCome {
   const before = c.before?.floor ?? null;
   const lowest = after ?? before;
   if (lowest === null) return { tenthUm: null, why: 'tooFew' };
-  const { earlier, here, since, spots } = c.taken;
-  // Before its work a panel has lost film in the tried place alone, and that is left out of what is planned.
-  const now = here === 0 ? 0 : Math.max(here, spots);
-  const unread = since + (after === null ? now : 0);
-  const room = Math.min(c.capTenthUm - earlier - now - since, lowest - unread - c.floorTenthUm);
+  const unread = c.taken.since + (after === null ? takenHere(c.taken) : 0);
+  const room = Math.min(c.capTenthUm - allTaken(c.taken), lowest - unread - c.floorTenthUm);
   return { tenthUm: Math.max(0, Math.floor(room)), why: unread > 0 ? 'planned' : 'read' };
 }
 

@@ -13,6 +13,7 @@ import type {
   StageKind,
   StageState,
 } from '../vocabulary.ts';
+import type { JobMoney } from './billingReports.ts';
 
 /** Why a job came into the shop. */
 export const PURPOSES = [
@@ -189,18 +190,6 @@ export type HoursView = {
   readonly leftMin: number;
 };
 
-/** Money of one job. Everything with tax, null while there is nothing of the kind. */
-export type JobMoneyView = {
-  readonly quotedMinor: Minor | null;
-  readonly quoteState: 'none' | 'draft' | 'sent' | 'accepted' | 'lapsed';
-  /** Held for it now: not yet on an invoice, kept, paid back or moved. */
-  readonly depositMinor: Minor | null;
-  readonly invoicedMinor: Minor | null;
-  /** Laid on its documents, and what is held. */
-  readonly paidMinor: Minor | null;
-  readonly owedMinor: Minor | null;
-};
-
 export type OverrideView = {
   readonly rule: OverrideRule;
   readonly by: string;
@@ -235,7 +224,7 @@ export type JobView = {
   readonly vehicle: JobVehicleView;
   readonly promise: PromiseView;
   readonly hours: HoursView;
-  readonly money: JobMoneyView;
+  readonly money: JobMoney;
   readonly stages: readonly StageView[];
   readonly records: readonly CarRecordView[];
   readonly overrides: readonly OverrideView[];

@@ -77,6 +77,15 @@ describe('the dates that are offered', () => {
     expect(found.find((c) => c.kind === 'day')?.pickUpMin).toBe(day(4, 540));
   });
 
+  test('a named day begins no sooner than the car can come', () => {
+    const j = job('j', [stage('s', 60)]);
+    const asked = { notBeforeMin: day(2, 720), day: { startMin: day(2, 0), endMin: day(3, 0) } };
+    const found = offersFor(week({}), j, wish(asked));
+    for (const c of found) expect(arriveOf(c.placement)).toBeGreaterThanOrEqual(day(2, 720));
+    const late = { ...asked, notBeforeMin: day(4, 0) };
+    expect(offersFor(week({}), j, wish(late)).map((c) => c.kind)).not.toContain('day');
+  });
+
   test('nothing is offered on a day on which nothing fits', () => {
     const b = week({ plans: plansOf([standing('x', 'bay', 0, day(6, 0))]) });
     const asked = { day: { startMin: day(2, 0), endMin: day(3, 0) } };
