@@ -16,12 +16,13 @@ function keyOf(event: KeyboardEvent): string {
   return [...held, event.shiftKey && event.key.length > 1 ? 'Shift' : '', letter].filter(Boolean).join('+');
 }
 
-/** Has the field being typed in hand on its figure, as leaving it would. */
-function settle(): void {
+/** Has the field being typed in hand on its figure, as leaving it would; false where nobody is typing. */
+function settle(): boolean {
   const field = document.activeElement;
-  if (!(field instanceof HTMLElement) || !isTyping(field)) return;
+  if (!(field instanceof HTMLElement) || !isTyping(field)) return false;
   field.blur();
   field.focus({ preventScroll: true });
+  return true;
 }
 
 /**
@@ -38,9 +39,10 @@ export function useShortcuts(map: Readonly<Record<string, () => void>>): void {
       if (!act || event.defaultPrevented) return;
       if (!key.includes('Ctrl') && !key.includes('Alt') && isTyping(event.target)) return;
       event.preventDefault();
-      settle();
-      // What was typed reaches the screen's state first: the act is looked up anew once that was drawn.
-      window.setTimeout(() => now.current[key]?.());
+      // What was typed reaches the screen's state first: the act is looked up anew once that was drawn. Else it is done
+      // at once, or the next key of a quick hand would go before it.
+      if (settle()) window.setTimeout(() => now.current[key]?.());
+      else act();
     }
     window.addEventListener('keydown', press);
     return () => window.removeEventListener('keydown', press);

@@ -63,23 +63,44 @@ export function replan(board: Board, wish: ReplanWish, report: ReplanReport = ()
   };
 }
 
-/** The plans with those that do not hold taken out and put back where they fit; where none does, they stay. */
+/**
+ * The plans with those that do not hold taken out and put back where they fit. Where one fits nowhere it stays as it is,
+ * and the others are laid around it: nobody is sent to two cars at once.
+ */
 function mended(
   board: Board,
   occupancy: Occupancy,
   movable: readonly JobSpec[],
   wish: ReplanWish,
 ): Map<JobId, JobPlan> {
-  const plans = new Map(board.plans);
-  const broken = brokenOf(board, movable);
-  for (const job of broken) occupancy.remove(plans.get(job.id) as JobPlan);
-  for (const job of broken.toSorted((a, b) => (a.promiseMin ?? 0) - (b.promiseMin ?? 0))) {
-    const old = plans.get(job.id) as JobPlan;
-    const plan = placedAgain(board, occupancy, job, old, wish) ?? old;
-    plans.set(job.id, plan);
-    occupancy.put(plan);
+  let open = brokenOf(board, movable).toSorted((a, b) => (a.promiseMin ?? 0) - (b.promiseMin ?? 0));
+  const lift = (plans: ReadonlyMap<JobId, JobPlan>): void => {
+    for (const job of open) occupancy.remove(plans.get(job.id) as JobPlan);
+  };
+  lift(board.plans);
+  for (;;) {
+    const plans = new Map(board.plans);
+    const stuck = open.find((job) => !layAgain(board, occupancy, plans, job, wish));
+    if (!stuck) return plans;
+    lift(plans);
+    open = open.filter((job) => job !== stuck);
+    occupancy.put(board.plans.get(stuck.id) as JobPlan);
   }
-  return plans;
+}
+
+/** Lays a lifted job where it fits; false where it fits nowhere. */
+function layAgain(
+  board: Board,
+  occupancy: Occupancy,
+  plans: Map<JobId, JobPlan>,
+  job: JobSpec,
+  wish: ReplanWish,
+): boolean {
+  const plan = placedAgain(board, occupancy, job, plans.get(job.id) as JobPlan, wish);
+  if (!plan) return false;
+  plans.set(job.id, plan);
+  occupancy.put(plan);
+  return true;
 }
 
 function accepts(tried: Score, current: Score, random: Random, heat: number): boolean {

@@ -6,7 +6,7 @@ import { useCommand } from '../../bridge/commands.ts';
 import { type Edited, useEdited } from '../../bridge/edited.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
-import { ElsewhereNote } from '../../ui/ElsewhereNote.tsx';
+import { Elsewhere } from '../../ui/Elsewhere.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { MoneyField, NumberField } from '../../ui/NumberFields.tsx';
@@ -80,10 +80,6 @@ function DraftFields(props: { readonly edited: Edited<Draft>; readonly stored: D
   const manner = useManner();
   const { edited, stored } = props;
   const { draft, put } = edited;
-  const field = (key: keyof Draft): { label: string; value: string } => ({
-    label: t(`invoice.${key}`),
-    value: key === 'discount' ? moneyPlain(manner, stored.discount ?? 0) : stored[key],
-  });
   return (
     <>
       <MoneyField
@@ -105,11 +101,11 @@ function DraftFields(props: { readonly edited: Edited<Draft>; readonly stored: D
         lines={2}
         maxLength={1000}
       />
-      <ElsewhereNote
-        clashes={edited.clashes.map(field)}
-        merged={edited.merged.map(field)}
-        onMine={edited.keepMine}
-        onTheirs={edited.takeTheirs}
+      <Elsewhere
+        edited={edited}
+        stored={stored}
+        label={(key) => t(`invoice.${key}`)}
+        value={(key) => (key === 'discount' ? moneyPlain(manner, stored.discount ?? 0) : stored[key])}
       />
     </>
   );

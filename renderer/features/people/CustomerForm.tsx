@@ -5,7 +5,7 @@ import { type Edited, useEdited } from '../../bridge/edited.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
-import { ElsewhereNote } from '../../ui/ElsewhereNote.tsx';
+import { Elsewhere } from '../../ui/Elsewhere.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
@@ -44,7 +44,12 @@ export function CustomerForm(props: { readonly customer: CustomerView }): ReactN
       <Reached draft={draft} put={type} />
       <Billed draft={draft} put={type} />
       <TextField lines={2} label={t('people.note')} value={draft.note} onChange={(v) => type({ note: v })} />
-      <Elsewhere edited={edited} stored={stored} />
+      <Elsewhere
+        edited={edited}
+        stored={stored}
+        label={(key) => t(`people.${key}`)}
+        value={(key) => (key === 'kind' ? t(`people.kind.${stored.kind}`) : String(stored[key]))}
+      />
       <Refusal refusal={change.refusal} />
       <Row>
         <Button
@@ -63,23 +68,6 @@ export function CustomerForm(props: { readonly customer: CustomerView }): ReactN
       </Row>
       <CustomerData customer={props.customer} />
     </Stack>
-  );
-}
-
-function Elsewhere(props: { readonly edited: Edited<Draft>; readonly stored: Draft }): ReactNode {
-  const t = useText();
-  const { edited, stored } = props;
-  const field = (key: keyof Draft): { label: string; value: string } => ({
-    label: t(`people.${key}`),
-    value: key === 'kind' ? t(`people.kind.${stored.kind}`) : String(stored[key]),
-  });
-  return (
-    <ElsewhereNote
-      clashes={edited.clashes.map(field)}
-      merged={edited.merged.map(field)}
-      onMine={edited.keepMine}
-      onTheirs={edited.takeTheirs}
-    />
   );
 }
 

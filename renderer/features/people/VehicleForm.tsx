@@ -4,11 +4,11 @@ import { BODY_STYLES, PAINT_HARDNESS } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { type Edited, useEdited } from '../../bridge/edited.ts';
 import { useMay } from '../../bridge/person.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { type Say, useText } from '../../bridge/texts.tsx';
 import { vinSentence } from '../../bridge/vinSentence.ts';
 import { Button } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
-import { ElsewhereNote } from '../../ui/ElsewhereNote.tsx';
+import { Elsewhere } from '../../ui/Elsewhere.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
@@ -59,7 +59,12 @@ export function VehicleForm(props: { readonly vehicle: VehicleView }): ReactNode
         onChange={(v) => put({ note: v })}
         off={off}
       />
-      <Elsewhere edited={edited} stored={stored} />
+      <Elsewhere
+        edited={edited}
+        stored={stored}
+        label={(key) => t(NAMED[key])}
+        value={(key) => said(stored, key, t)}
+      />
       <Refusal refusal={change.refusal} />
       <Row>
         <Button
@@ -89,26 +94,11 @@ const NAMED = {
   note: 'people.note',
 } as const satisfies Readonly<Record<keyof Draft, string>>;
 
-function Elsewhere(props: { readonly edited: Edited<Draft>; readonly stored: Draft }): ReactNode {
-  const t = useText();
-  const { edited, stored } = props;
-  const said = (key: keyof Draft): string => {
-    if (key === 'body') return t(`word.body.${stored.body}`);
-    if (key === 'hardness') return t(`word.hardness.${stored.hardness}`);
-    return String(stored[key] ?? '');
-  };
-  const field = (key: keyof Draft): { label: string; value: string } => ({
-    label: t(NAMED[key]),
-    value: said(key),
-  });
-  return (
-    <ElsewhereNote
-      clashes={edited.clashes.map(field)}
-      merged={edited.merged.map(field)}
-      onMine={edited.keepMine}
-      onTheirs={edited.takeTheirs}
-    />
-  );
+/** What is stored of a vehicle, as people read it. */
+function said(stored: Draft, key: keyof Draft, t: Say): string {
+  if (key === 'body') return t(`word.body.${stored.body}`);
+  if (key === 'hardness') return t(`word.hardness.${stored.hardness}`);
+  return String(stored[key] ?? '');
 }
 
 function Looks({ draft, put, off }: Fields): ReactNode {

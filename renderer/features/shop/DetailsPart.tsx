@@ -5,12 +5,13 @@ import { useEdited } from '../../bridge/edited.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button } from '../../ui/Button.tsx';
+import { Elsewhere } from '../../ui/Elsewhere.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row } from '../../ui/Layout.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
-import { Elsewhere, Saved } from './Elsewhere.tsx';
 import { CountrySelect, CurrencySelect, WritingSelect } from './PlaceSelects.tsx';
+import { Saved } from './Saved.tsx';
 import css from './shop.module.css';
 import { UnitFields } from './UnitFields.tsx';
 

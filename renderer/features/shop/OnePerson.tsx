@@ -8,12 +8,13 @@ import { sessionToken } from '../../bridge/session.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
+import { Elsewhere } from '../../ui/Elsewhere.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
-import { Elsewhere, Saved } from './Elsewhere.tsx';
 import { Leaving } from './Leaving.tsx';
 import { NewPin } from './NewPin.tsx';
+import { Saved } from './Saved.tsx';
 
 type Named = { readonly name: string; readonly role: Role };
 

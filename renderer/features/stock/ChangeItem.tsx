@@ -1,13 +1,13 @@
 import type { ReactNode } from 'react';
 import { amountOf } from '#core/shared/text/format.ts';
-import { amountText } from '#core/shared/text/manner.ts';
+import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { StockItemDetail } from '#core/shared/views/stockItem.ts';
 import { useCommand } from '../../bridge/commands.ts';
-import { type Edited, useEdited } from '../../bridge/edited.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useEdited } from '../../bridge/edited.ts';
+import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
-import { ElsewhereNote } from '../../ui/ElsewhereNote.tsx';
+import { Elsewhere } from '../../ui/Elsewhere.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { ItemFields } from './ItemFields.tsx';
@@ -20,6 +20,7 @@ export function ChangeItem(props: {
   readonly onDone: () => void;
 }): ReactNode {
   const t = useText();
+  const manner = useManner();
   const { item } = props;
   const stored = draftOf(item);
   const edited = useEdited<ItemDraft>(stored, item.revision);
@@ -32,7 +33,12 @@ export function ChangeItem(props: {
   return (
     <Stack gap={2}>
       <ItemFields draft={draft} set={put} known />
-      <Elsewhere edited={edited} stored={stored} />
+      <Elsewhere
+        edited={edited}
+        stored={stored}
+        label={(key) => t(`stock.ui.${LABELS[key]}`)}
+        value={(key) => said(stored, key, t, manner)}
+      />
       <Refusal refusal={change.refusal} />
       <Row>
         <Button
@@ -83,26 +89,10 @@ const LABELS = {
   valueMinor: 'openingValue',
 } as const satisfies Readonly<Record<keyof ItemDraft, string>>;
 
-function Elsewhere(props: { readonly edited: Edited<ItemDraft>; readonly stored: ItemDraft }): ReactNode {
-  const t = useText();
-  const manner = useManner();
-  const { edited, stored } = props;
-  const value = (key: keyof ItemDraft): string => {
-    if (key === 'material')
-      return stored.material === 'none' ? t('stock.ui.noMaterial') : t(`word.material.${stored.material}`);
-    if (key === 'packSize') return amountText(amountOf(manner, stored.unit, stored.packSize ?? 0));
-    return String(stored[key] ?? '');
-  };
-  const field = (key: keyof ItemDraft): { label: string; value: string } => ({
-    label: t(`stock.ui.${LABELS[key]}`),
-    value: value(key),
-  });
-  return (
-    <ElsewhereNote
-      clashes={edited.clashes.map(field)}
-      merged={edited.merged.map(field)}
-      onMine={edited.keepMine}
-      onTheirs={edited.takeTheirs}
-    />
-  );
+/** What is stored of an item, as people read it. */
+function said(stored: ItemDraft, key: keyof ItemDraft, t: Say, manner: Manner): string {
+  if (key === 'material')
+    return stored.material === 'none' ? t('stock.ui.noMaterial') : t(`word.material.${stored.material}`);
+  if (key === 'packSize') return amountText(amountOf(manner, stored.unit, stored.packSize ?? 0));
+  return String(stored[key] ?? '');
 }

@@ -1,13 +1,14 @@
 import type { ReactNode } from 'react';
 import { money } from '#core/shared/text/format.ts';
+import type { Manner } from '#core/shared/text/manner.ts';
 import { dayText, weekday } from '#core/shared/text/when.ts';
 import { localDayOf } from '#core/shared/time.ts';
 import type { SupplierView } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
-import { type Edited, useEdited } from '../../bridge/edited.ts';
+import { useEdited } from '../../bridge/edited.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
-import { ElsewhereNote } from '../../ui/ElsewhereNote.tsx';
+import { Elsewhere } from '../../ui/Elsewhere.tsx';
 import { Head, Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { noonOf, type SupplierDraft, SupplierFields, sentSupplier } from './SupplierForm.tsx';
@@ -31,7 +32,12 @@ export function ChangeSupplier(props: { readonly of: SupplierView; readonly onDo
     <Stack gap={2}>
       <Head title={of.name} />
       <SupplierFields draft={draft} set={put} />
-      <Elsewhere edited={edited} stored={stored} />
+      <Elsewhere
+        edited={edited}
+        stored={stored}
+        label={(key) => t(`stock.ui.${LABELS[key]}`)}
+        value={(key) => said(stored, manner)[key]}
+      />
       <Refusal refusal={change.refusal} />
       <Row>
         <Button
@@ -64,33 +70,15 @@ const LABELS = {
   closedDays: 'supplierShut',
 } as const satisfies Readonly<Record<keyof SupplierDraft, string>>;
 
-function Elsewhere(props: {
-  readonly edited: Edited<SupplierDraft>;
-  readonly stored: SupplierDraft;
-}): ReactNode {
-  const t = useText();
-  const manner = useManner();
-  const { edited, stored } = props;
-  const values: Readonly<Record<keyof SupplierDraft, string>> = {
+/** What is stored of a supplier, as people read it. */
+function said(stored: SupplierDraft, manner: Manner): Readonly<Record<keyof SupplierDraft, string>> {
+  const days = stored.openWeekdays.map((day) => weekday({ ...manner, zone: 'UTC' }, noonOf(day)));
+  return {
     name: stored.name,
     email: stored.email,
     leadDays: String(stored.leadDays ?? 0),
     minOrderMinor: money(manner, stored.minOrderMinor ?? 0),
-    openWeekdays: stored.openWeekdays
-      .map((day) => weekday({ ...manner, zone: 'UTC' }, noonOf(day)))
-      .join(' '),
+    openWeekdays: days.join(' '),
     closedDays: stored.closedDays.map((day) => dayText(manner, day)).join(', '),
   };
-  const field = (key: keyof SupplierDraft): { label: string; value: string } => ({
-    label: t(`stock.ui.${LABELS[key]}`),
-    value: values[key],
-  });
-  return (
-    <ElsewhereNote
-      clashes={edited.clashes.map(field)}
-      merged={edited.merged.map(field)}
-      onMine={edited.keepMine}
-      onTheirs={edited.takeTheirs}
-    />
-  );
 }

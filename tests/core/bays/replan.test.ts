@@ -63,6 +63,34 @@ function tasksOf(random: Random, count: number): Task[] {
   });
 }
 
+test('a job that fits nowhere stays, and nobody is sent to another car while it holds them', () => {
+  const piece = (stageId: string, bayId: string, who: string, startMin: number, endMin: number) => ({
+    ...{ stageId: stageId as StageId, bayId: bayId as BayId, personIds: [who as PersonId] },
+    ...{ startMin, endMin, dwellEndMin: endMin },
+  });
+  const stay = (bayId: string, arriveMin: number, leaveMin: number) => ({
+    ...{ bayId: bayId as BayId, arriveMin, leaveMin },
+  });
+  // The only wash bay is closed for good; the correction was given to somebody who cannot do it.
+  const stuck = job('x', [stage('sx', 60, { bayKinds: ['wash'] })], { number: 1, promiseMin: 1000 });
+  const moved = job('y', [stage('sy', 120)], { number: 2, promiseMin: 300 });
+  const plans: JobPlan[] = [
+    { jobId: stuck.id, stays: [stay('w', 0, 200)], pieces: [piece('sx', 'w', 'dev', 100, 160)] },
+    { jobId: moved.id, stays: [stay('c', 300, 420)], pieces: [piece('sy', 'c', 'ann', 300, 420)] },
+  ];
+  const b: Board = {
+    ...board({
+      places: [{ ...place('w', 'wash'), closed: [{ startMin: 0, endMin: 5000 }] }, place('c', 'correction')],
+      technicians: [person('dev'), person('ann', undefined, 1_000_000, ['wash'])],
+    }),
+    jobs: new Map([stuck, moved].map((j) => [j.id, j])),
+    plans: new Map(plans.map((p) => [p.jobId, p])),
+  };
+  const found = replan(b, { seed: 1, iterations: 0, consent: new Set() });
+  expect(found.plans.get(stuck.id)).toBe(plans[0]);
+  expect(found.plans.get(moved.id)?.pieces).toEqual([piece('sy', 'c', 'dev', 160, 280)]);
+});
+
 describe('the re-plan', () => {
   test.each([1, 2])(
     'is as little late as any order can be, on 30 boards of up to six jobs and %i bay(s)',
