@@ -21,6 +21,20 @@ export function wentOn(job: JobSpec, old: JobPlan, fresh: JobPlan, nowMin: numbe
   };
 }
 
+/** What of a plan cannot be changed any more: work that has begun, and where the car stands while it is at it. */
+export function begunPart(board: Board, job: JobSpec, plan: JobPlan): JobPlan {
+  const { start } = job;
+  const pieces = plan.pieces.filter((p) => !isWaiting(job, p.stageId));
+  if (start.kind !== 'here') return { jobId: job.id, pieces, stays: [] };
+  const { bayId, fromMin } = start;
+  const stay = {
+    bayId,
+    arriveMin: Math.min(board.nowMin, fromMin),
+    leaveMin: Math.max(board.nowMin + 1, fromMin),
+  };
+  return { jobId: job.id, pieces, stays: [stay] };
+}
+
 /** A car that is here keeps the stays that are behind it. */
 function joinPast(old: JobPlan, fresh: JobPlan, nowMin: number): JobPlan['stays'] {
   const current = old.stays.findLast((s) => s.arriveMin <= nowMin);

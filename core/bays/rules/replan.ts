@@ -1,6 +1,6 @@
 import type { JobId } from '#core/shared/ids.ts';
 import { type Random, seeded } from '#core/shared/random.ts';
-import { waits, wentOn } from './begun.ts';
+import { begunPart, waits, wentOn } from './begun.ts';
 import { type Board, finishOf, isOpenStage, type JobPlan, type JobSpec } from './model.ts';
 import { type Occupancy, occupancyOf } from './occupancy.ts';
 import { placeJob } from './offers.ts';
@@ -52,7 +52,8 @@ export function replan(board: Board, wish: ReplanWish, report: ReplanReport = ()
     if (accepts(triedScore, score, random, 1 - done / wish.iterations))
       [current, score] = [tried, triedScore];
     else swapBack(occupancy, tried, current, out);
-    if (better(triedScore, bestScore)) [best, bestScore] = [tried, triedScore];
+    if (better(triedScore, bestScore) && holds(board, movable, tried))
+      [best, bestScore] = [tried, triedScore];
   }
   return {
     plans: best,
@@ -74,18 +75,36 @@ function mended(
   wish: ReplanWish,
 ): Map<JobId, JobPlan> {
   let open = brokenOf(board, movable).toSorted((a, b) => (a.promiseMin ?? 0) - (b.promiseMin ?? 0));
-  const lift = (plans: ReadonlyMap<JobId, JobPlan>): void => {
-    for (const job of open) occupancy.remove(plans.get(job.id) as JobPlan);
-  };
-  lift(board.plans);
   for (;;) {
+    for (const job of open) lift(board, occupancy, job);
     const plans = new Map(board.plans);
-    const stuck = open.find((job) => !layAgain(board, occupancy, plans, job, wish));
+    const stuck =
+      open.find((job) => !layAgain(board, occupancy, plans, job, wish)) ??
+      open.find((job) => !holds(board, [job], plans));
     if (!stuck) return plans;
-    lift(plans);
+    for (const job of open) {
+      occupancy.remove(plans.get(job.id) as JobPlan);
+      occupancy.put(board.plans.get(job.id) as JobPlan);
+    }
     open = open.filter((job) => job !== stuck);
-    occupancy.put(board.plans.get(stuck.id) as JobPlan);
   }
+}
+
+/** Whether plans can be kept as a whole: none of those that were moved breaks a rule. */
+function holds(board: Board, jobs: readonly JobSpec[], plans: ReadonlyMap<JobId, JobPlan>): boolean {
+  const moved = jobs.filter((job) => plans.get(job.id) !== board.plans.get(job.id));
+  return brokenOf({ ...board, plans }, moved).length === 0;
+}
+
+/** Frees what a job still has to come; what has begun, and the place the car stands in, stay held. */
+function lift(
+  board: Board,
+  occupancy: Occupancy,
+  job: JobSpec,
+  plan = board.plans.get(job.id) as JobPlan,
+): void {
+  occupancy.remove(plan);
+  occupancy.put(begunPart(board, job, plan));
 }
 
 /** Lays a lifted job where it fits; false where it fits nowhere. */
@@ -96,11 +115,12 @@ function layAgain(
   job: JobSpec,
   wish: ReplanWish,
 ): boolean {
-  const plan = placedAgain(board, occupancy, job, plans.get(job.id) as JobPlan, wish);
-  if (!plan) return false;
-  plans.set(job.id, plan);
-  occupancy.put(plan);
-  return true;
+  const old = plans.get(job.id) as JobPlan;
+  occupancy.remove(old);
+  const plan = placedAgain(board, occupancy, job, old, wish);
+  if (plan) plans.set(job.id, plan);
+  occupancy.put(plan ?? begunPart(board, job, old));
+  return plan !== null;
 }
 
 function accepts(tried: Score, current: Score, random: Random, heat: number): boolean {
@@ -147,20 +167,11 @@ function reinsert(
     .map((job) => ({ job, key: (job.promiseMin ?? board.horizonMin) + random() * 1440 }))
     .sort((a, b) => a.key - b.key);
   const tried = new Map(plans);
-  for (const { job } of order) occupancy.remove(plans.get(job.id) as JobPlan);
-  for (const { job } of order) {
-    const plan = placedAgain(board, occupancy, job, plans.get(job.id) as JobPlan, wish);
-    if (!plan) {
-      for (const o of order) {
-        occupancy.remove(tried.get(o.job.id) as JobPlan);
-        occupancy.put(plans.get(o.job.id) as JobPlan);
-      }
-      return null;
-    }
-    tried.set(job.id, plan);
-    occupancy.put(plan);
-  }
-  return tried;
+  for (const { job } of order) lift(board, occupancy, job, plans.get(job.id));
+  const laid = order.every(({ job }) => layAgain(board, occupancy, tried, job, wish));
+  if (laid && holds(board, jobs, tried)) return tried;
+  swapBack(occupancy, tried, plans, jobs);
+  return null;
 }
 
 function swapBack(
