@@ -63,14 +63,9 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
 
   it('refuses a lane that is not for the work, in words, with places that work', async () => {
     const car = workOf(jobs[1]);
-    // The board is drawn again after the undo: the car is taken up when that is over.
-    await expect
-      .poll(async () => {
-        await car.focus();
-        await page.keyboard.press('Enter');
-        return page.getByText(/Arrows move by a quarter/).count();
-      })
-      .toBe(1);
+    await car.focus();
+    await page.keyboard.press('Enter');
+    await page.getByText(/Arrows move by a quarter/).waitFor();
     await page.keyboard.press('ArrowUp');
     await page.keyboard.press('ArrowUp');
     await page

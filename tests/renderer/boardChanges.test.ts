@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { addLocalDays, localDayOf } from '#core/shared/time.ts';
 import { findChromium } from '../helpers/chromium.ts';
-import { type BoardShop, openBoardShop, stage } from './boardShop.ts';
+import { BOARD_NOW, type BoardShop, openBoardShop, stage } from './boardShop.ts';
 
 const choice = findChromium();
 const CUT = [stage('cut', 'correction', 'correction', 240)];
@@ -16,7 +16,7 @@ type Placed = {
 
 /** A day ahead as the day field takes it, digits only. */
 function dayOnward(days: number): string {
-  const [year, month, day] = addLocalDays(localDayOf(Date.now(), 'Europe/Vienna'), days).split('-');
+  const [year, month, day] = addLocalDays(localDayOf(BOARD_NOW, 'Europe/Vienna'), days).split('-');
   return `${day}${month}${year}`;
 }
 

@@ -48,10 +48,15 @@ export type BoardShop = {
 };
 export type TestStage = ReturnType<typeof stage>;
 
+/** A Wednesday, 10:13 in the shop: what lies where on the board must not hang on the hour of the test. */
+export const BOARD_NOW = Date.parse('2026-11-25T09:13:00Z');
+
 /** A shop with a wash bay, two correction bays, a yard and two technicians, open day and night, in a window. */
 export async function openBoardShop(choice: ChromiumChoice): Promise<BoardShop> {
   const folder = mkdtempSync(path.join(os.tmpdir(), 'rakelight-bays-'));
-  const host = startProgram('start', ['--browser', '--data', folder]);
+  const host = startProgram('start', ['--browser', '--data', folder], {
+    RAKELIGHT_CLOCK: new Date(BOARD_NOW).toISOString(),
+  });
   const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
   const browser = await launchChromium(choice);
   const page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
@@ -59,6 +64,7 @@ export async function openBoardShop(choice: ChromiumChoice): Promise<BoardShop> 
   page.setDefaultTimeout(5000);
   page.on('pageerror', (problem) => faults.push(problem.message));
   await page.setViewportSize({ width: 1280, height: 800 });
+  await page.clock.setFixedTime(new Date(BOARD_NOW));
   await page.goto(url);
   await page.locator('main').first().waitFor();
   const call = async <T>(name: string, input: unknown): Promise<T> =>
@@ -68,7 +74,7 @@ export async function openBoardShop(choice: ChromiumChoice): Promise<BoardShop> 
   return {
     ...{ page, faults, call },
     board: () => {
-      const today = localDayOf(Date.now(), SET_UP.shop.zone);
+      const today = localDayOf(BOARD_NOW, SET_UP.shop.zone);
       return call<BoardView>('bays.board', { fromDay: today, toDay: addLocalDays(today, 9) });
     },
     newJob: (who, makeModel, stages = WASH_AND_CUT) => newJob(call, who, makeModel, stages),
