@@ -59,6 +59,8 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
     await expect.poll(() => undo.getAttribute('aria-disabled')).toBe('false');
     await undo.click();
     await expect.poll(async () => (await board()).blocks).toEqual(before);
+    const redo = page.getByRole('button', { name: 'Redo' });
+    await expect.poll(() => redo.getAttribute('aria-disabled')).toBe('false');
   });
 
   it('refuses a lane that is not for the work, in words, with places that work', async () => {

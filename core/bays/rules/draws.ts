@@ -4,13 +4,13 @@ import type { Line, Node } from './network.ts';
 
 /**
  * Minutes of a car's pieces at normal pace in each of `runs` runs, one list for each piece. What is drawn hangs on the
- * seed, the car and the place of the piece in its plan alone: whatever else is on the board, a car has the same luck.
+ * seed, the job's number and the place of the piece in its plan alone: whatever else is on the board, a car has the same luck.
  */
 export function minutesOf(line: Line, seed: number, runs: number): readonly Float64Array[] {
   const even = evenNormals(runs);
-  const shared = shuffled(even, seeded(seedOf(line.jobId, seed)));
+  const shared = shuffled(even, seeded(seedOf(`${line.number}`, seed)));
   return line.nodes.map((node) => {
-    const random = seeded(seedOf(`${line.jobId}/${node.order}`, seed));
+    const random = seeded(seedOf(`${line.number}/${node.order}`, seed));
     const own = shuffled(even, random);
     for (let i = 0; i < runs; i += 1) own[i] = pieceOf(node, shared[i] ?? 0, own[i] ?? 0, random);
     return own;

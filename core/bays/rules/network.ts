@@ -42,7 +42,7 @@ export type Crew = {
   readonly hoursAt: number;
 };
 /** A car's pieces in order, one after the other. */
-export type Line = { readonly jobId: JobId; readonly nodes: readonly Node[] };
+export type Line = { readonly jobId: JobId; readonly number: number; readonly nodes: readonly Node[] };
 
 /** `lines` are sorted by the planned start of their first piece. `bayFrom` is when each bay is first free. */
 export type Network = {
@@ -61,7 +61,7 @@ export function networkOf(board: Board, targets: ReadonlySet<JobId>): Network {
     const nodes = own.map((row, i) =>
       nodeOf(board, row, { people, bays, before: own[i - 1], after: own[i + 1] }),
     );
-    return { jobId, nodes };
+    return { jobId, number: own[0]?.job.number ?? 0, nodes };
   });
   return { lines, open: board.open, peopleCount: people.size, bayFrom: bays.map((b) => b.freeMin) };
 }

@@ -172,7 +172,9 @@ describe('the time a car is ready, simulated', () => {
   test('a car has the same luck, whatever else is on the board', () => {
     const b = board({ places, technicians: [person('a'), person('c')] });
     const rows = ['j', 'k'].map((id, i): readonly [JobSpec, readonly At[]] => [
-      job(id, [stage(`${id}s`, 100, { sigma: 0.3 }), stage(`${id}t`, 100, { sigma: 0.3 })]),
+      job(id, [stage(`${id}s`, 100, { sigma: 0.3 }), stage(`${id}t`, 100, { sigma: 0.3 })], {
+        number: i + 1,
+      }),
       [0, 100].map((from) => ({ bay: i ? 'bay' : 'other', who: i ? 'a' : 'c', from, to: from + 100 })),
     ]);
     const [both, alone] = [placed(b, rows), placed(b, rows.slice(1))];
