@@ -14,8 +14,10 @@ export function separators(region: string): Separators {
   };
 }
 
-/** A sign, then a currency or none, the figure, and a currency, unit or nothing after it. */
-const FIGURE = /^([-−–]?)[\p{Sc}\p{L}]{0,4}([-−–]?)([\d.,]*\d[\d.,]*)[\p{Sc}\p{L}%²/]{0,8}$/u;
+/** A sign, then a currency or none, the figure, and one currency, one unit or nothing after it. */
+const FIGURE = /^([-−–]?)\s*[\p{Sc}\p{L}]{0,4}\s*([-−–]?)\s*([\d.,]*\d[\d.,]*)\s*[\p{Sc}\p{L}%²/]{0,8}$/u;
+/** A blank or an apostrophe before three digits of the figure. */
+const GROUPED = /(?<=\d)[\s'’](?=\d{3}(?!\d))/g;
 
 /**
  * Cleans to `-?digits[.digits]`; null where the text is more or less than one figure. Blanks and apostrophes group.
@@ -23,7 +25,7 @@ const FIGURE = /^([-−–]?)[\p{Sc}\p{L}]{0,4}([-−–]?)([\d.,]*\d[\d.,]*)[\p
  * A single group mark followed by other than three digits is taken as the decimal mark.
  */
 export function plainDecimal(text: string, region: string): string | null {
-  const parts = FIGURE.exec(text.replace(/[\s'’]/g, ''));
+  const parts = FIGURE.exec(text.trim().replace(GROUPED, ''));
   if (!parts) return null;
   const [, before = '', after = '', figure = ''] = parts;
   const [whole = '', part] = splitAtDecimal(figure, region);

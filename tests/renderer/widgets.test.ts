@@ -32,6 +32,9 @@ describe('what people type into number fields', () => {
     expect(parseMinor('1,2,3', 'en-GB', 2)).toBeNull();
     expect(parseMinor('1,234.5.6', 'en-GB', 2)).toBeNull();
     expect(parseMinor('-', 'en-GB', 2)).toBeNull();
+    expect(parseNumber('10 or so', 'en-GB', 0)).toBeNull();
+    expect(parseNumber('10 20', 'en-GB', 0)).toBeNull();
+    expect(parseNumber('about 10', 'en-GB', 0)).toBeNull();
   });
   it('takes a lone group mark before other than three digits as the decimal mark', () => {
     expect(parseNumber('9,5', 'en-GB', 1)).toBe(9.5);
