@@ -18,6 +18,8 @@ export type WriteCtx = ReadCtx & {
   newId<T extends string>(): T;
   /** Names what a write changed, for the journal: record ids and field names, never values. */
   changed(subjectId: string, ...fields: readonly string[]): void;
+  /** Does what can't be rolled back, such as removing a file, once the write is in the shop's file. */
+  onceKept(work: () => void): void;
 };
 
 /** Progress of a long computation, and whether somebody asked it to stop. */

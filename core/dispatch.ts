@@ -87,8 +87,9 @@ function runWrite(door: Door, call: Call, { entry, input, actor }: Checked): Rep
   const run = door.handlers[call.name] as (ctx: WriteCtx, input: unknown) => unknown;
   const subjects = new Set<string>();
   const fields = new Set<string>();
+  const after: (() => void)[] = [];
   const now = door.now();
-  return db.raw
+  const reply = db.raw
     .transaction((): Reply => {
       const before = call.commandId === undefined ? null : answerBefore(db, call.commandId, call.name);
       if (before) return before;
@@ -97,13 +98,16 @@ function runWrite(door: Door, call: Call, { entry, input, actor }: Checked): Rep
         for (const name of names) fields.add(name);
       };
       const newId = <T extends string>(): T => door.newId() as T;
-      const value = run({ db, now, actor, newId, changed }, input);
+      const onceKept = (work: () => void): void => void after.push(work);
+      const value = run({ db, now, actor, newId, changed, onceKept }, input);
       const reply: Reply = { ok: true, value: value ?? null, touches: entry.touches };
       writeJournal(db, { now, actor, command: call.name, subjects, fields });
       if (call.commandId !== undefined) keepAnswer(db, call.commandId, call.name, now, reply);
       return reply;
     })
     .immediate();
+  for (const work of after) work();
+  return reply;
 }
 
 async function runRead(

@@ -21,6 +21,7 @@ export function ctxOf(shop: TestShop): WriteCtx {
     actor: { personId: shop.people.owner, name: 'The owner', role: 'owner' },
     newId: <T extends string>() => freshId() as T,
     changed: () => {},
+    onceKept: (work) => work(),
   };
 }
 

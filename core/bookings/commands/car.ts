@@ -47,10 +47,11 @@ export function sendHome(ctx: WriteCtx, input: In<'bookings.sendHome'>): void {
   ctx.changed(job.id, 'state', 'dropOff', 'pickUp');
 }
 
-function noteGoingHome(
+/** The keys that came go back to the person named, else to whoever brought them. */
+export function noteGoingHome(
   ctx: WriteCtx,
   job: JobRecord & { readonly id: JobId },
-  input: In<'bookings.sendHome'>,
+  input: Pick<In<'bookings.sendHome'>, 'givenTo' | 'note'>,
 ): void {
   const came = recordsOf(ctx.db, job.id).findLast((r) => r.kind === 'arrival');
   if (!came) return;

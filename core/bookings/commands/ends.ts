@@ -10,6 +10,7 @@ import { attendedMs } from '../rules/workTime.ts';
 import { saveJob } from '../store/jobs.ts';
 import { panelsDoneOf, type StageRecord, saveShare, saveStage, stagesOf } from '../store/stages.ts';
 import { endRunning, workOfStage } from '../store/work.ts';
+import { noteGoingHome } from './car.ts';
 import { needJob, step } from './needs.ts';
 
 type In<N extends keyof typeof bookingsEntries> = InputOf<(typeof bookingsEntries)[N]>;
@@ -22,12 +23,16 @@ export function noShow(ctx: WriteCtx, input: { readonly jobId: JobId; readonly r
   ctx.changed(job.id, 'state');
 }
 
-/** Ends a job before any work. What becomes of a deposit is decided beside it. @throws JOB_STATE once work has begun */
+/**
+ * Ends a job before any work; a car that is here goes home with its keys. What becomes of a deposit is decided beside it.
+ * @throws JOB_STATE once work has begun
+ */
 export function cancelJob(ctx: WriteCtx, input: { readonly jobId: JobId; readonly reason: string }): void {
   const job = needJob(ctx.db, input.jobId);
   const state = step(job, 'cancel');
   for (const s of stagesOf(ctx.db, job.id))
     if (s.state === 'planned') saveStage(ctx.db, s.id, { state: 'dropped' });
+  if (job.state === 'here') noteGoingHome(ctx, job, { note: input.reason });
   saveJob(ctx.db, job.id, { state, endedMs: ctx.now, endReason: input.reason });
   ctx.changed(job.id, 'state', 'reason');
 }

@@ -53,11 +53,12 @@ export function removePicture(ctx: WriteCtx, input: In<'paint.removePicture'>): 
 }
 
 /**
- * Takes back every picture of a customer's jobs and removes their files from the disk. Files can't be rolled back, so
- * this comes last in its transaction; a file that another customer's picture shares stays.
+ * Takes back every picture of a customer's jobs and removes their files from the disk once that is kept. A file that
+ * another customer's picture shares stays.
  */
 export function erasePicturesOf(ctx: WriteCtx, customerId: CustomerId): void {
-  for (const hash of takeBackPicturesOf(ctx.db, customerId, ctx.now)) removePictureFile(ctx.db, hash);
+  for (const hash of takeBackPicturesOf(ctx.db, customerId, ctx.now))
+    ctx.onceKept(() => removePictureFile(ctx.db, hash));
 }
 
 /** Pictures of a job and what may be done with more of them. @throws NOT_FOUND */

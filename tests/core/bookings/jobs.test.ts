@@ -34,6 +34,7 @@ function book(jobId: ReturnType<typeof jobWith>['jobId'], dropOffMin: number, pi
     actor: null,
     newId: <T extends string>() => '' as T,
     changed: () => {},
+    onceKept: (work) => work(),
   };
   const at = { dropOffMin: dropOffMin as EpochMin, pickUpMin: pickUpMin as EpochMin };
   markBooked(ctx, { jobId, ...at, promisePpm: 840_000 as Ppm, bold: false });

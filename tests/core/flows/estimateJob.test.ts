@@ -50,6 +50,20 @@ test('a car sent home after the look leaves the board, and its work is what come
   ]);
 });
 
+test('a car that is here goes home with its keys when the job is cancelled', async () => {
+  shop.write('bookings.arrive', {
+    ...{ jobId: job.jobId, mileage: 1, mileageUnit: 'km', keyCount: 2, belongings: 'seat', damage: [] },
+    ...{ picturesRecord: false, picturesPublish: false, agreedBy: 'Jörg', agreedWay: 'spoken' },
+  });
+  shop.write('bookings.cancelJob', { jobId: job.jobId, reason: 'sold the car', deposit: null });
+  const view = await shop.read('bookings.job', { jobId: job.jobId });
+  expect(view.state).toBe('cancelled');
+  expect(view.records.map((r) => [r.kind, r.keyCount, r.agreedBy, r.note]).sort()).toEqual([
+    ['arrival', 2, 'Jörg', ''],
+    ['handover', 2, 'Jörg', 'sold the car'],
+  ]);
+});
+
 test('what the customer agreed to stands while a new version is estimated', async () => {
   visit();
   const { estimateId } = shop.write('estimate.provisional', { jobId: job.jobId, wish: 'twoStage' });

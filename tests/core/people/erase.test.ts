@@ -55,6 +55,7 @@ test('erasing a customer empties what names them in jobs, records, vehicles and 
   expect(await erase(customerId)).toBe('accepted');
   expect(shop.db.raw.prepare('SELECT agreed_by, belongings, strokes, note FROM car_record').all()).toEqual([
     { agreed_by: '–', belongings: '', strokes: '[]', note: '' },
+    { agreed_by: '–', belongings: '', strokes: '[]', note: '' },
   ]);
   const of = (sql: string): unknown => shop.db.raw.prepare(sql).get(customerId);
   expect(of('SELECT wish, end_reason FROM job WHERE customer_id = ?')).toEqual({ wish: '', end_reason: '' });
@@ -172,6 +173,23 @@ test('what was erased is overwritten in the shop’s file as well', () => {
   expect(bytes().includes('Quillfeather')).toBe(true);
   shop.write('people.eraseCustomer', { customerId, revision: 1 });
   expect(bytes().includes('Quillfeather')).toBe(false);
+});
+
+test('a picture keeps its file when the erasure does not come through', async () => {
+  const { jobId, customerId } = jobWith(shop, ['wash']);
+  shop.write('bookings.arrive', { jobId, ...CAR_RECORD });
+  shop.write('paint.addPicture', {
+    ...{ jobId, panel: null, phase: 'before', consent: 'record', base64: pixel(1) },
+  });
+  end(jobId);
+  shop.db.raw.exec(
+    "CREATE TEMP TRIGGER no_entry BEFORE INSERT ON main.journal BEGIN SELECT RAISE(ABORT, 'disk is full'); END",
+  );
+  expect(await erase(customerId)).not.toBe('accepted');
+  expect(files()).toHaveLength(1);
+  shop.db.raw.exec('DROP TRIGGER no_entry');
+  expect(await erase(customerId)).toBe('accepted');
+  expect(files()).toHaveLength(0);
 });
 
 test('erasing a customer takes their name out of replies kept for repeats, and nothing else', async () => {
