@@ -115,10 +115,8 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await press('Note');
     await shop.page.getByRole('textbox', { name: 'Note' }).fill('old overspray under the sill');
     await press('Keep the note');
-    await shop.page.getByText('old overspray under the sill').waitFor();
-    expect((await job()).stages.flatMap((s) => s.notes.map((n) => n.text))).toContain(
-      'old overspray under the sill',
-    );
+    const noted = async () => (await job()).stages.flatMap((s) => s.notes.map((n) => n.text));
+    await expect.poll(noted).toContain('old overspray under the sill');
   });
 
   it('stays with the card when somebody else signs in at it', async () => {
@@ -151,9 +149,9 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     const said = async () => field.inputValue();
     expect(await said()).toBe('30');
     await press('heavy-cut compound +');
-    expect(await said()).toBe('31');
+    await expect.poll(said).toBe('31');
     await press('heavy-cut compound +3 ml');
-    expect(await said()).toBe('34');
+    await expect.poll(said).toBe('34');
     await field.fill('32.5');
     await shop.page.keyboard.press('Tab');
     await shop.shot('card-used');

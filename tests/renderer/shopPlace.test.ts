@@ -206,7 +206,7 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await win.shot('shop-goBack');
     await win.holds();
     await page.keyboard.press('Escape');
-    expect(await page.getByRole('alertdialog').count()).toBe(0);
+    await expect.poll(() => page.getByRole('alertdialog').count()).toBe(0);
     await page.getByRole('button', { name: /^Go back to the copy of today/ }).click();
     await page.getByRole('button', { name: 'Go back to this copy' }).click();
     await expect
