@@ -95,10 +95,10 @@ const CHECKS = [
 ];
 const VITEST = ['node_modules/vitest/vitest.mjs', 'run'];
 const ALL = [...VITEST, '--project=!faults'];
-/** Side by side on two cores. What starts programs and browsers is watched; the rest tells its tale when it is over. */
+/** Side by side on two cores, about as long each. The screens are watched; the rest tells its tale when it is over. */
 const LANES = [
-  { checks: [], tests: [...VITEST, '--project=bridge', '--project=screens'] },
-  { checks: CHECKS, tests: [...VITEST, '--project=core', '--maxWorkers=50%'], held: [] },
+  { checks: [], tests: [...VITEST, '--project=screens'] },
+  { checks: CHECKS, tests: [...VITEST, '--project=core', '--project=bridge', '--maxWorkers=50%'], held: [] },
 ];
 const TASKS = {
   start: () => inOrder([build, ['start', [`${dist}/electron/start.js`, ...rest]]]),
