@@ -71,11 +71,6 @@ export function isoWeek(day: LocalDay): string {
   return `${year}-W${String(week).padStart(2, '0')}`;
 }
 
-/** Length of a local day in minutes: 1440, or 1380 and 1500 where the clock changes by an hour. */
-export function minutesInDay(day: LocalDay, zone: string): number {
-  return minuteOf(addLocalDays(day, 1), 0, zone) - minuteOf(day, 0, zone);
-}
-
 export function isZone(zone: string): boolean {
   try {
     new Intl.DateTimeFormat('en', { timeZone: zone });

@@ -1,26 +1,18 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Minor } from '#core/shared/units.ts';
 import { EMPTY_BOOK, EMPTY_FIFO, fifoIn, fifoLeft, fifoOut, putIn, takeOut } from '#core/stock/rules/cost.ts';
 import { croston, syntetosBoylan } from '#core/stock/rules/demand.ts';
-import { normalLoss, zOf } from '#core/stock/rules/normal.ts';
-import {
-  discountQuantity,
-  economicQuantity,
-  economicWithShortage,
-  wagnerWhitin,
-  yearlyCost,
-} from '#core/stock/rules/quantity.ts';
-import { leadSpread, newsvendor, reorderPoint, safetyStock } from '#core/stock/rules/reorder.ts';
+import { zOf } from '#core/stock/rules/normal.ts';
+import { discountQuantity, economicQuantity, orderQuantity, yearlyCost } from '#core/stock/rules/quantity.ts';
+import { leadSpread, safetyStock } from '#core/stock/rules/reorder.ts';
+import { newsvendor, normalLoss, wagnerWhitin } from '../helpers/textbookStock.ts';
 
 describe('order quantity', () => {
   it('gives Hillier & Lieberman’s loudspeakers: d 8000, K 12000, h 0.30', () => {
     const q = economicQuantity(8000, 12_000, 0.3);
     expect(q).toBeCloseTo(25_298.221281347, 8);
     expect(q / 8000).toBeCloseTo(3.16227766017, 10);
-  });
-  it('gives the same with planned shortages at b 1.10', () => {
-    const { quantity, short } = economicWithShortage(8000, 12_000, 0.3, 1.1);
-    expect(quantity).toBeCloseTo(28_540.2427205071, 8);
-    expect(short).toBeCloseTo(6115.7662972515, 8);
   });
   it('gives Heizer & Render’s needles (from memory): 200 a time, 5 orders, 100 a year', () => {
     expect(economicQuantity(1000, 10, 0.5)).toBe(200);
@@ -36,10 +28,48 @@ describe('order quantity', () => {
     expect(best.quantity).toBe(800);
     expect(best.cost).toBeCloseTo(978.6, 9);
   });
-  it('lots Snyder & Shen, example 3.9, by Wagner and Whitin: 210, 0, 150, 0 for 1380', () => {
-    const { orders, cost } = wagnerWhitin([90, 120, 80, 70], 500, 2);
-    expect(orders).toEqual([210, 0, 150, 0]);
-    expect(cost).toBe(1380);
+  it('orders the example’s 800 by the shop’s own rule too, in packs of one', () => {
+    const answer = orderQuantity({
+      shortfall: 0,
+      expectedUse: (days) => (1300 * days) / 365,
+      steady: true,
+      positionThen: 0,
+      packSize: 1,
+      priceMinor: 0.75,
+      breaks: [
+        { fromPacks: 400, priceMinor: 0.72 as Minor },
+        { fromPacks: 800, priceMinor: 0.68 as Minor },
+      ],
+      orderCostMinor: 8,
+      holdingShare: 0.3,
+      sealedLifeDays: null,
+      openedLifeDays: null,
+      shelfPacks: null,
+    });
+    expect(answer).toMatchObject({ packs: 800, breakUsed: true });
+  });
+  it('is within a twelfth of the least cost there is, found by Wagner and Whitin, whatever the order costs', () => {
+    // The oracle first gives its own example, Snyder & Shen 3.9: 210, 0, 150, 0 for 1380.
+    expect(wagnerWhitin([90, 120, 80, 70], 500, 2)).toEqual({ orders: [210, 0, 150, 0], cost: 1380 });
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 40 }), fc.integer({ min: 1, max: 30 }), (use, times) => {
+        const [periods, orderCost] = [365, times * use];
+        const lot = Math.max(use, economicQuantity(use, orderCost, 1));
+        const least = wagnerWhitin(new Array<number>(periods).fill(use), orderCost, 1).cost;
+        let [cost, there] = [0, 0];
+        for (let k = 0; k < periods; k += 1) {
+          if (there < use) {
+            cost += orderCost;
+            there += Math.min(Math.max(use, Math.round(lot / use) * use), use * (periods - k));
+          }
+          there -= use;
+          cost += there;
+        }
+        expect(cost).toBeGreaterThanOrEqual(least - 1e-6);
+        expect(cost).toBeLessThanOrEqual(least * (1 + 1 / 12));
+      }),
+      { numRuns: 40 },
+    );
   });
 });
 
@@ -48,21 +78,22 @@ describe('when to order', () => {
     // 2 a day for 12 days is 24; 1.64 · 20 = 32.8. The spread over the lead time is given whole.
     const perDay = 500 / 250;
     const level = 0.9494974165; // Φ(1.64), the standard normal table
-    const d = { perDay, sdPerDay: 20 / Math.sqrt(12), leadDays: 12, sdLeadDays: 0 };
     expect(zOf(level)).toBeCloseTo(1.64, 8);
     expect(perDay * 12).toBe(24);
-    expect(safetyStock(d, level)).toBeCloseTo(32.8, 6);
-    expect(reorderPoint(d, level)).toBeCloseTo(56.8, 6);
+    expect(safetyStock(leadSpread(20 ** 2, perDay, 0), level)).toBeCloseTo(32.8, 6);
+    expect(perDay * 12 + safetyStock(20, level)).toBeCloseTo(56.8, 6);
   });
   it('lets demand and lead time vary together: d 50, s 5, L 6, sL 2', () => {
-    const d = { perDay: 50, sdPerDay: 5, leadDays: 6, sdLeadDays: 2 };
-    expect(leadSpread(d)).toBeCloseTo(100.74720839805, 10);
-    expect(reorderPoint(d, 0.9)).toBeCloseTo(429.112742646768, 8);
+    const spread = leadSpread(6 * 5 ** 2, 50, 2);
+    expect(spread).toBeCloseTo(100.74720839805, 10);
+    expect(50 * 6 + safetyStock(spread, 0.9)).toBeCloseTo(429.112742646768, 8);
   });
-  it('gives the newsvendor of Snyder & Shen, example 4.3', () => {
+  it('keeps back what the newsvendor would, of whom Snyder & Shen give example 4.3', () => {
     const { amount, cost } = newsvendor(0.18, 0.7, 50, 8);
     expect(amount).toBeCloseTo(56.603955927433887, 8);
     expect(cost).toBeCloseTo(1.997605193176645, 8);
+    // one period, no stray in the lead time: the level aimed at is the share of what a piece short costs
+    expect(50 + safetyStock(leadSpread(8 ** 2, 50, 0), 0.7 / 0.88)).toBeCloseTo(amount, 8);
   });
   it.each([
     [0, 0.398942280401],

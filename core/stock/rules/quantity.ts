@@ -11,20 +11,6 @@ export function economicQuantity(demand: number, orderCost: number, holding: num
   return holding <= 0 ? Number.POSITIVE_INFINITY : Math.sqrt((2 * demand * orderCost) / holding);
 }
 
-/**
- * The same when running short is allowed at a cost per unit and period.
- * @source Hillier & Lieberman, EOQ with planned shortages
- */
-export function economicWithShortage(
-  demand: number,
-  orderCost: number,
-  holding: number,
-  shortage: number,
-): { readonly quantity: number; readonly short: number } {
-  const quantity = economicQuantity(demand, orderCost, holding) * Math.sqrt((shortage + holding) / shortage);
-  return { quantity, short: (quantity * holding) / (holding + shortage) };
-}
-
 /** Yearly cost of buying `demand` in lots of `quantity` at one price: goods, orders, keeping. */
 export function yearlyCost(
   demand: number,
@@ -40,8 +26,9 @@ export function yearlyCost(
 export type UnitPrice = { readonly from: number; readonly price: number };
 
 /**
- * The cheapest lot under all-units discounts: each price's own economic quantity, lifted to where the price begins;
- * those that a better price already covers are dropped. Prices in rising `from` order, the first from 0.
+ * The cheapest lot under all-units discounts, within `least` and `most`: each price's own economic quantity, lifted to
+ * where the price begins; those that a better price already covers are dropped. Prices in rising `from` order, the first
+ * from 0.
  * @source Snyder & Shen, Fundamentals of Supply Chain Theory, section 3.4
  */
 export function discountQuantity(
@@ -49,12 +36,15 @@ export function discountQuantity(
   orderCost: number,
   rate: number,
   prices: readonly UnitPrice[],
+  least = 0,
+  most = Number.POSITIVE_INFINITY,
 ): { readonly quantity: number; readonly price: number; readonly cost: number } {
   let best: { quantity: number; price: number; cost: number } | null = null;
   prices.forEach((p, i) => {
     const end = prices[i + 1]?.from ?? Number.POSITIVE_INFINITY;
-    const quantity = Math.max(economicQuantity(demand, orderCost, rate * p.price), p.from);
-    if (quantity >= end) return;
+    const own = economicQuantity(demand, orderCost, rate * p.price);
+    const quantity = Math.min(most, Math.max(own, p.from, least));
+    if (quantity < p.from || quantity >= end) return;
     const cost = yearlyCost(demand, quantity, p.price, orderCost, rate);
     if (!best || cost < best.cost) best = { quantity, price: p.price, cost };
   });
@@ -73,38 +63,6 @@ export function packPrice(packs: number, priceMinor: number, breaks: readonly Pr
     }
   }
   return price;
-}
-
-/**
- * Lots for known demand per period, all met, least cost of orders and of keeping: exact.
- * Returns what is ordered in each period.
- * @source H. M. Wagner & T. M. Whitin, Management Science 5 (1958) 89–96
- */
-export function wagnerWhitin(
-  demand: readonly number[],
-  orderCost: number,
-  holding: number,
-): { readonly orders: readonly number[]; readonly cost: number } {
-  const n = demand.length;
-  const best = new Array<number>(n + 1).fill(Number.POSITIVE_INFINITY);
-  const until = new Array<number>(n).fill(n);
-  best[n] = 0;
-  for (let t = n - 1; t >= 0; t -= 1) {
-    let keep = 0;
-    for (let s = t; s < n; s += 1) {
-      keep += holding * (s - t) * (demand[s] ?? 0);
-      const cost = orderCost + keep + (best[s + 1] ?? 0);
-      if (cost < (best[t] ?? Number.POSITIVE_INFINITY)) {
-        best[t] = cost;
-        until[t] = s + 1;
-      }
-    }
-  }
-  const orders = new Array<number>(n).fill(0);
-  for (let t = 0; t < n; t = until[t] ?? n) {
-    for (let s = t; s < (until[t] ?? n); s += 1) orders[t] = (orders[t] ?? 0) + (demand[s] ?? 0);
-  }
-  return { orders, cost: best[0] ?? 0 };
 }
 
 /** Everything that bears on how much to order, base units unless said. */
@@ -154,9 +112,10 @@ export function orderQuantity(q: QuantityQuestion): QuantityAnswer {
   const economic = q.steady ? economicOf(q, year) : null;
   const limits = limitsOf(q);
   const need = Math.max(0, Math.ceil((q.shortfall - HAIR / 2) / q.packSize));
-  const wanted = Math.max(1, need, Math.ceil((economic ?? 0) / q.packSize - 0.5));
-  const plain = Math.max(1, Math.min(wanted, limits.most));
-  const packs = q.steady ? bestBreak(q, year, plain, Math.max(1, limits.most)) : plain;
+  const most = Math.max(1, limits.most);
+  const least = Math.max(1, Math.min(need, most));
+  const plain = q.steady ? cheapestLot(q, year, [], least, most) : least;
+  const packs = q.steady ? cheapestLot(q, year, q.breaks, least, most) : least;
   return {
     packs,
     need,
@@ -204,13 +163,19 @@ function conflictsOf(q: QuantityQuestion, need: number, limits: Limits): readonl
   return found;
 }
 
-function bestBreak(q: QuantityQuestion, year: number, plain: number, most: number): number {
+/** Whole packs that make the year cheapest, never more than a year's use unless the need is more. */
+function cheapestLot(
+  q: QuantityQuestion,
+  year: number,
+  breaks: readonly PriceBreak[],
+  least: number,
+  most: number,
+): number {
   const demand = year / q.packSize;
-  if (demand <= 0) return plain;
-  const cost = (packs: number): number =>
-    yearlyCost(demand, packs, packPrice(packs, q.priceMinor, q.breaks), q.orderCostMinor, q.holdingShare);
-  let best = plain;
-  for (const b of q.breaks)
-    if (b.fromPacks > plain && b.fromPacks <= most && cost(b.fromPacks) < cost(best)) best = b.fromPacks;
-  return best;
+  if (demand <= 0) return least;
+  const prices = [{ from: 0, price: q.priceMinor }];
+  for (const b of breaks) prices.push({ from: b.fromPacks, price: b.priceMinor });
+  const highest = Math.min(most, Math.max(least, demand));
+  const lot = discountQuantity(demand, q.orderCostMinor, q.holdingShare, prices, least, highest);
+  return Math.max(least, Math.ceil(lot.quantity - 0.5));
 }

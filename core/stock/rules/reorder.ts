@@ -1,51 +1,22 @@
-import { normalLoss, zOf } from './normal.ts';
-
-/** Demand per day with its spread, and lead time in the same days with its spread. */
-export type LeadDemand = {
-  readonly perDay: number;
-  readonly sdPerDay: number;
-  readonly leadDays: number;
-  readonly sdLeadDays: number;
-};
+import { zOf } from './normal.ts';
 
 /**
- * Spread of the use during a lead time when both vary: √(L·σ_d² + d²·σ_L²).
+ * Spread of the use during a lead time when both vary: √(L·σ_d² + d²·σ_L²). `useVariance` is L·σ_d², the sum of the
+ * days' own variances, which need not be alike; `perDay` the mean use of a day; `sdLeadDays` how the lead time strays.
  * @source Silver, Pyke & Peterson, Inventory Management and Production Planning and Scheduling; Snyder & Shen
  */
-export function leadSpread(d: LeadDemand): number {
-  return Math.sqrt(d.leadDays * d.sdPerDay ** 2 + d.perDay ** 2 * d.sdLeadDays ** 2);
+export function leadSpread(useVariance: number, perDay: number, sdLeadDays: number): number {
+  return Math.sqrt(useVariance + perDay ** 2 * sdLeadDays ** 2);
 }
 
 /** Stock kept against that spread at a chance `level` of not running out while an order is under way. */
-export function safetyStock(d: LeadDemand, level: number): number {
-  return zOf(level) * leadSpread(d);
-}
-
-/** Use over the lead time plus the safety stock. */
-export function reorderPoint(d: LeadDemand, level: number): number {
-  return d.perDay * d.leadDays + safetyStock(d, level);
+export function safetyStock(spread: number, level: number): number {
+  return zOf(level) * spread;
 }
 
 /** On hand plus on order less reserved: what reordering looks at, never on hand alone. */
 export function inventoryPosition(onHand: number, onOrder: number, reserved: number): number {
   return onHand + onOrder - reserved;
-}
-
-/**
- * Newsvendor: amount for one period when each unit over costs `over` and each unit short costs `under`,
- * normal demand. Cost is the expected cost at that amount.
- * @source Snyder & Shen, Fundamentals of Supply Chain Theory, example 4.3
- */
-export function newsvendor(
-  over: number,
-  under: number,
-  mean: number,
-  sd: number,
-): { readonly amount: number; readonly cost: number } {
-  const z = zOf(under / (under + over));
-  const amount = mean + z * sd;
-  const loss = normalLoss(z) * sd;
-  return { amount, cost: over * (amount - mean) + (over + under) * loss };
 }
 
 /** What deciding today needs, index 0 = today. */

@@ -1,10 +1,9 @@
 import type { Minor } from '../../shared/units.ts';
 import type { PriceBreak } from '../../shared/views/stockItem.ts';
 import { isIntermittent, isSteady, leadQuantile, syntetosBoylan, type UsualUse } from './demand.ts';
-import { zOf } from './normal.ts';
 import { BOOKED_SPREAD, sumTo } from './projection.ts';
 import { orderQuantity, type QuantityAnswer } from './quantity.ts';
-import { inventoryPosition, orderToday } from './reorder.ts';
+import { inventoryPosition, leadSpread, orderToday, safetyStock } from './reorder.ts';
 
 /** After an order arrives it should last this long. Common practice, no source. */
 export const COVER_DAYS = 14;
@@ -123,14 +122,15 @@ function expectedUse(q: SuggestQuestion, perDay: number, days: number): number {
  */
 function keptBack(q: SuggestQuestion, until: number, rare: boolean, usualByThen: number): number {
   const perDay = (usualByThen + sumTo(q.booked, until)) / Math.max(1, until);
-  let variance = (perDay * q.sdLeadDays) ** 2;
+  let variance = rare ? 0 : sumTo(q.usualVar, until);
   for (let k = 0; k < until; k += 1) variance += (BOOKED_SPREAD * (q.booked[k] ?? 0)) ** 2;
-  if (!rare) return zOf(q.level) * Math.sqrt(variance + sumTo(q.usualVar, until));
+  const safety = safetyStock(leadSpread(variance, perDay, q.sdLeadDays), q.level);
+  if (!rare) return safety;
   const openDays = sumTo(q.openAhead, until);
   const mean = (sumTo(q.openUse, q.openUse.length) / Math.max(1, q.openUse.length)) * openDays;
   const notBooked = mean > 0 ? Math.min(1, usualByThen / mean) : 0;
   const drawn = Math.max(0, leadQuantile(q.openUse, openDays, q.level) - mean);
-  return drawn * Math.sqrt(notBooked) + zOf(q.level) * Math.sqrt(variance);
+  return drawn * Math.sqrt(notBooked) + safety;
 }
 
 /** The most that expected stock falls below what is kept back, over the cover. */

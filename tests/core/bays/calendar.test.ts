@@ -17,7 +17,7 @@ import {
 } from '#core/bays/rules/calendar.ts';
 import { daysBetween, weekCalendar } from '#core/bays/rules/hours.ts';
 import { addFrom, intervalsOf, nextFitFrom, nextFrom } from '#core/bays/rules/walk.ts';
-import { addLocalDays, minutesInDay } from '#core/shared/time.ts';
+import { addLocalDays, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 
 /** The same said minute by minute: which of the first 200 minutes are open. */
@@ -112,7 +112,8 @@ describe('weekly hours over real days', () => {
         const rows = daysBetween(from, addLocalDays(from, count), in_);
         expect(rows).toHaveLength(count + 1);
         for (const [i, row] of rows.entries()) {
-          expect(row.endMin - row.startMin).toBe(minutesInDay(row.day, in_));
+          const next = addLocalDays(row.day, 1);
+          expect(row.endMin - row.startMin).toBe(minuteOf(next, 0, in_) - minuteOf(row.day, 0, in_));
           if (i > 0) expect(row.startMin).toBe(rows[i - 1]?.endMin);
         }
       }),
