@@ -18,6 +18,7 @@ import { localDayOf } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { InvoiceView, PartyView, QuoteView, SellerView } from '../shared/views/billing.ts';
 import { sellerOf } from '../views/billingParty.ts';
+import { shopOf } from '../views/shop.ts';
 import { readJournal } from './read/desk.ts';
 import { readInvoice, receiptRows } from './read/invoice.ts';
 import { readQuote } from './read/quote.ts';
@@ -88,7 +89,8 @@ export function journalFile(
   input: { readonly fromDay: LocalDay; readonly toDay: LocalDay },
 ): Rendered {
   const seller = sellerOf(ctx.db);
-  const text = csvJournal(readJournal(ctx, input), seller.currency, mannerOf(seller).locale);
+  const { accounts } = shopOf(ctx.db).settings;
+  const text = csvJournal(readJournal(ctx, input), accounts, seller.currency, mannerOf(seller).locale);
   const fileName = `journal-${input.fromDay}-${input.toDay}.csv`;
   return async () => ({ fileName, mime: 'text/csv', bytes: new TextEncoder().encode(text) });
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { accessNotes, accessSettings } from './settings/access.ts';
+import { accountNotes, accountSettings } from './settings/accounts.ts';
 import { billingNotes, billingSettings } from './settings/billing.ts';
 import { estimateNotes, estimateSettings } from './settings/estimate.ts';
 import type { SettingNote } from './settings/note.ts';
@@ -17,6 +18,7 @@ export const shopSettings = z.strictObject({
   promises: promiseSettings.prefault({}),
   stock: stockSettings.prefault({}),
   billing: billingSettings.prefault({}),
+  accounts: accountSettings.prefault({}),
   access: accessSettings.prefault({}),
 });
 export type ShopSettings = z.output<typeof shopSettings>;
@@ -31,6 +33,7 @@ export const settingNotes: {
   promises: promiseNotes,
   stock: stockNotes,
   billing: billingNotes,
+  accounts: accountNotes,
   access: accessNotes,
 };
 

@@ -1,6 +1,9 @@
+import { parse } from 'csv-parse/sync';
 import { quoteEstimates } from '#core/billing/commands/quotes.ts';
 import type { WriteCtx } from '#core/context.ts';
 import type { CustomerId, InspectionId, InvoiceId, JobId, QuoteId, VehicleId } from '#core/shared/ids.ts';
+import { ACCOUNTS, type Account } from '#core/shared/settings/accounts.ts';
+import { defaultSettings } from '#core/shared/settings.ts';
 import type { StagePlan } from '#core/shared/stagePlan.ts';
 import type { EpochMs, FilmTenthUm, Minor } from '#core/shared/units.ts';
 import type { EstimateView, LimitView, StageRates } from '#core/shared/views/estimate.ts';
@@ -239,4 +242,22 @@ export function workOn(shop: TestShop, stageId: string | undefined, fromMin: num
   shop.db.raw
     .prepare('INSERT INTO stage_work (stage_id, person_id, start_ms, end_ms) VALUES (?, ?, ?, ?)')
     .run(stageId, shop.people.technician, fromMin * 60_000, toMin * 60_000);
+}
+
+export type Booking = {
+  readonly account: Account;
+  readonly debitMinor: number;
+  readonly creditMinor: number;
+};
+
+/** The journal as the accountant gets it, read by a library of its own; accounts by their numbers in the example chart. */
+export function bookingsOf(csv: Uint8Array): Booking[] {
+  const chart = defaultSettings().accounts;
+  const rows: string[][] = parse(new TextDecoder().decode(csv), { fromLine: 2 });
+  const minor = (text: string | undefined): number => Math.round(Number(text) * 100);
+  return rows.map((row) => {
+    const account = ACCOUNTS.find((name) => chart[name] === row[3]);
+    if (!account) throw new Error(`no account ${row[3]}`);
+    return { account, debitMinor: minor(row[6]), creditMinor: minor(row[7]) };
+  });
 }

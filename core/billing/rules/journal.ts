@@ -1,19 +1,6 @@
+import type { Account } from '#core/shared/settings/accounts.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { PaymentWay } from '#core/shared/views/billing.ts';
-
-export const ACCOUNTS = [
-  'receivables',
-  'cash',
-  'card',
-  'bank',
-  'depositsHeld',
-  'creditsHeld',
-  'tipsHeld',
-  'revenue',
-  'taxOwed',
-  'rounding',
-] as const;
-export type Account = (typeof ACCOUNTS)[number];
 
 /** One side of a booking; exactly one of debit and credit is above zero. */
 export type Posting = {

@@ -11,6 +11,7 @@ export const SETTING_UNITS = [
   'count',
   'minor',
   'choice',
+  'text',
   'yesNo',
   'list',
 ] as const;

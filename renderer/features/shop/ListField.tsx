@@ -1,6 +1,5 @@
-import { type ReactNode, useState } from 'react';
-import { useText } from '../../bridge/texts.tsx';
-import { TextField } from '../../ui/Field.tsx';
+import type { ReactNode } from 'react';
+import { TypedField } from './TypedField.tsx';
 
 /** Whole figures one after the other: `7, 14, 30`. */
 export function ListField(props: {
@@ -10,26 +9,13 @@ export function ListField(props: {
   readonly off: string | undefined;
   readonly onChange: (value: number[]) => void;
 }): ReactNode {
-  const t = useText();
-  const stored = props.value.join(', ');
-  const [typing, setTyping] = useState<{ readonly text: string; readonly over: string } | null>(null);
+  const { value, onChange, ...frame } = props;
   function done(typed: string): void {
-    if (typing === null) return;
     const next = typed
       .split(/[^\d]+/u)
       .filter((part) => part !== '')
       .map(Number);
-    setTyping(null);
-    if (next.join() !== props.value.join()) props.onChange(next);
+    if (next.join() !== value.join()) onChange(next);
   }
-  return (
-    <TextField
-      label={props.label}
-      note={typing && typing.over !== stored ? t('ui.field.meanwhile', { value: stored }) : props.note}
-      value={typing?.text ?? stored}
-      onChange={(text) => setTyping({ over: typing?.over ?? stored, text })}
-      onDone={done}
-      off={props.off}
-    />
-  );
+  return <TypedField {...frame} stored={value.join(', ')} onDone={done} />;
 }

@@ -7,6 +7,7 @@ import { MoneyField, NumberField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { ListField } from './ListField.tsx';
 import { choicesOf, type RuleValue, scaleOf } from './ruleWords.ts';
+import { TypedField } from './TypedField.tsx';
 
 type Changed = number | string | boolean | number[];
 
@@ -30,6 +31,8 @@ export function RuleField(props: {
     );
   if (Array.isArray(value))
     return <ListField label={label} note={source} value={value} onChange={onChange} off={off} />;
+  if (props.note.unit === 'text' && typeof value === 'string')
+    return <TypedField label={label} note={source} stored={value} onDone={onChange} off={off} />;
   if (typeof value === 'string') {
     const options = choicesOf(props.setting, value, t);
     return (

@@ -5,6 +5,7 @@ import {
   agreedJob,
   askPrepaymentInvoices,
   billJob,
+  bookingsOf,
   issueDraft,
   quoteJob,
   refusalOf,
@@ -315,19 +316,14 @@ describe('the journal and the tax report', () => {
       way: 'transfer',
     });
     const file = await shop.read('billing.journalFile', { fromDay: '2026-11-25', toDay: '2026-11-25' });
-    const rows = new TextDecoder()
-      .decode(file.bytes)
-      .trim()
-      .split('\r\n')
-      .slice(1)
-      .map((r) => r.split(','));
-    const side = (at: number): number => rows.reduce((t, r) => t + Math.round(Number(r[at] || 0) * 100), 0);
+    const rows = bookingsOf(file.bytes);
+    const debits = rows.reduce((t, r) => t + r.debitMinor, 0);
     expect(rows.length).toBeGreaterThan(10);
-    expect(side(5)).toBe(side(6));
-    const taxOwed = rows.filter((r) => r[3] === 'taxOwed');
-    const booked = taxOwed.reduce((t, r) => t + Number(r[6] || 0) * 100 - Number(r[5] || 0) * 100, 0);
+    expect(debits).toBe(rows.reduce((t, r) => t + r.creditMinor, 0));
+    const taxOwed = rows.filter((r) => r.account === 'taxOwed');
+    const booked = taxOwed.reduce((t, r) => t + r.creditMinor - r.debitMinor, 0);
     const report = await shop.read('billing.readTaxReport', { fromDay: '2026-11-25', toDay: '2026-11-25' });
-    expect(Math.round(booked)).toBe(report.taxMinor);
+    expect(booked).toBe(report.taxMinor);
     const paid = await shop.read('billing.readTaxReport', {
       fromDay: '2026-11-25',
       toDay: '2026-11-25',

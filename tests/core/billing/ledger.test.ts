@@ -3,7 +3,7 @@ import type { InvoiceId } from '#core/shared/ids.ts';
 import { seeded } from '#core/shared/random.ts';
 import type { InvoiceRow } from '#core/shared/views/billing.ts';
 import { depositHeldFor } from '#core/views/heldMoney.ts';
-import { agreedJob, type TestJob } from '../../helpers/billing.ts';
+import { agreedJob, bookingsOf, type TestJob } from '../../helpers/billing.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
 
 const PERIOD = { fromDay: '2026-11-25', toDay: '2026-11-25' };
@@ -98,12 +98,8 @@ type Balance = Readonly<Record<string, number>>;
 async function balances(shop: TestShop): Promise<Balance> {
   const file = await shop.read('billing.journalFile', PERIOD);
   const found: Record<string, number> = {};
-  for (const line of new TextDecoder().decode(file.bytes).trim().split('\r\n').slice(1)) {
-    const cells = line.split(',');
-    const [account = '', , debit = '', credit = ''] = cells.slice(-5);
-    found[account] =
-      (found[account] ?? 0) + Math.round(Number(debit) * 100) - Math.round(Number(credit) * 100);
-  }
+  for (const { account, debitMinor, creditMinor } of bookingsOf(file.bytes))
+    found[account] = (found[account] ?? 0) + debitMinor - creditMinor;
   return found;
 }
 
