@@ -1,5 +1,6 @@
 import Database from 'better-sqlite3';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
+import { planOnce } from './planOnce.ts';
 import type { ReadDb, WriteDb } from './types.ts';
 
 /**
@@ -9,6 +10,7 @@ import type { ReadDb, WriteDb } from './types.ts';
  */
 export function openForWriting(file: string): WriteDb {
   const raw = new Database(file);
+  planOnce(raw);
   raw.pragma('journal_mode = WAL');
   raw.pragma('synchronous = FULL');
   raw.pragma('foreign_keys = ON');
@@ -24,6 +26,7 @@ export function openForWriting(file: string): WriteDb {
 /** A second connection for views and documents: sees the last committed state, writes nothing. */
 export function openForReading(file: string): ReadDb {
   const raw = new Database(file, { readonly: true, fileMustExist: true });
+  planOnce(raw);
   raw.pragma('synchronous = FULL');
   raw.pragma('foreign_keys = ON');
   raw.pragma('busy_timeout = 5000');
