@@ -4,9 +4,11 @@ import './ui/tokens.css';
 import './ui/base.css';
 import './ui/forms.css';
 import { App } from './app/App.tsx';
+import { forgetOldDrafts } from './bridge/drafts.ts';
 import { followTheme } from './ui/theme.ts';
 
 followTheme();
+forgetOldDrafts();
 const root = document.getElementById('root');
 if (root)
   createRoot(root).render(

@@ -2,7 +2,8 @@ import { type ReactNode, useMemo } from 'react';
 import { type Manner, mannerFor, PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import type { ShopState } from '#core/shared/views/shop.ts';
 import { useQuery } from '../bridge/queries.ts';
-import { MannerProvider } from '../bridge/texts.tsx';
+import { MannerProvider, useText } from '../bridge/texts.tsx';
+import { LinkButton } from '../ui/Button.tsx';
 import { Place } from '../ui/Layout.tsx';
 import { matchPath, type Params, usePath } from '../ui/router.ts';
 import { Refusal } from '../ui/States.tsx';
@@ -27,18 +28,22 @@ function mannerOf(shop: ShopState | undefined): Manner {
 
 /** Without a shop: set it up. With nobody here: ask who it is. Else the screen of the path. */
 export function Gate(): ReactNode {
+  const t = useText();
   const path = usePath();
   const shop = useQuery('shop.state', {});
   const here = useQuery('access.here', {}, { when: shop.data?.setUp === true });
   const manner = useMemo(() => mannerOf(shop.data), [shop.data]);
   const found = routeFor(path);
-  const refusal = shop.error ?? here.error;
+  // Asked again in vain: what is shown, and typed into it, stays.
+  const unknown = [shop, here].find((asked) => asked.data === undefined && asked.error !== null);
   const me = here.data?.me ?? null;
   return (
     <MannerProvider manner={manner}>
-      {refusal && found.route?.open !== true ? (
+      {unknown && found.route?.open !== true ? (
         <Place label="">
-          <Refusal refusal={refusal} />
+          <Refusal refusal={unknown.error}>
+            <LinkButton onPress={unknown.ask}>{t('ui.again')}</LinkButton>
+          </Refusal>
         </Place>
       ) : found.route?.open === true ? (
         <Screen route={found.route} params={found.params} path={path} />

@@ -29,7 +29,10 @@ function Loaded(props: { readonly route: Route; readonly params: Params }): Reac
   return <Shown params={props.params} />;
 }
 
-/** One screen, loaded when first shown. What breaks in it stays in it. */
+/**
+ * One screen, loaded when first shown. What breaks in it stays in it; what is typed stays with its record: another one
+ * in the path is a screen begun anew.
+ */
 export function Screen(props: {
   readonly route: Route | undefined;
   readonly params: Params;
@@ -58,7 +61,7 @@ export function Screen(props: {
       )}
     >
       <Suspense fallback={<SlowWait />}>
-        <Loaded route={route} params={props.params} />
+        <Loaded key={Object.values(props.params).join('/')} route={route} params={props.params} />
       </Suspense>
     </Boundary>
   );

@@ -10,7 +10,11 @@ export function desktopHost(bridge: DesktopBridge): Host {
     onTouched: (listen) => bridge.onTouched(listen),
     onProgress: (listen) => bridge.onProgress(listen),
     save: async (file) => (await bridge.saveFile(file)).saved,
-    open: async (file) => (await bridge.openDocument(file)).opened,
+    open: async (file) => {
+      const { opened } = await bridge.openDocument(file);
+      if (!opened) throw new Error(`no program opened ${file.fileName}`);
+      return opened;
+    },
     print: async () => {
       await bridge.printWindow();
     },

@@ -20,6 +20,20 @@ export type DocumentActions<N extends DocumentName> = {
   readonly refusal: PlainError | null;
 };
 
+const NOT_WRITTEN = { code: 'FILE_NOT_WRITTEN', data: {} } as const satisfies PlainError;
+const NOT_OPENED = { code: 'FILE_NOT_OPENED', data: {} } as const satisfies PlainError;
+
+/** What the host does with a finished file; where it cannot, that is said instead. */
+async function orSaid<T>(done: Promise<T>, instead: T, say: () => void): Promise<T> {
+  try {
+    return await done;
+  } catch (problem) {
+    console.error(problem);
+    say();
+    return instead;
+  }
+}
+
 /** A document: saved or opened on the desktop, downloaded or shown in a browser. */
 export function useDocument<N extends DocumentName>(name: N): DocumentActions<N> {
   const host = useHost();
@@ -43,14 +57,14 @@ export function useDocument<N extends DocumentName>(name: N): DocumentActions<N>
   const save = useCallback(
     async (input: SentFor<N>) => {
       const file = await make(input);
-      return file ? host.save(file) : null;
+      return file ? orSaid(host.save(file), null, () => setRefusal(NOT_WRITTEN)) : null;
     },
     [host, make],
   );
   const open = useCallback(
     async (input: SentFor<N>) => {
       const file = await make(input);
-      return file ? host.open(file) : false;
+      return file ? orSaid(host.open(file), false, () => setRefusal(NOT_OPENED)) : false;
     },
     [host, make],
   );

@@ -16,7 +16,7 @@ export type Host = {
   readonly onProgress: (listen: (progress: Progress) => void) => () => void;
   /** Writes the file where the person says (desktop) or into the downloads (browser). Null when they closed the dialog. */
   readonly save: (file: DocumentFile) => Promise<string | null>;
-  /** Opens it with the system's program, or in a new window of the browser. */
+  /** Opens it with the system's program, or in a new window of the browser; false where it was downloaded instead. */
   readonly open: (file: DocumentFile) => Promise<boolean>;
   readonly print: () => Promise<void>;
 };

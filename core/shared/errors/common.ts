@@ -18,6 +18,10 @@ export type CommonErrors = {
   readonly WORKER_GONE: Readonly<Record<string, never>>;
   /** The page holds a figure that it cannot read; nothing was sent. */
   readonly FIGURE_UNREAD: Readonly<Record<string, never>>;
+  /** A finished file could not be written where it was to go. */
+  readonly FILE_NOT_WRITTEN: Readonly<Record<string, never>>;
+  /** No program of this machine opened a finished file. */
+  readonly FILE_NOT_OPENED: Readonly<Record<string, never>>;
   readonly STORAGE: { readonly kind: 'busy' | 'full' | 'readonly' | 'damaged' | 'newer' | 'foreign' };
   readonly SHOP_NOT_SET_UP: Readonly<Record<string, never>>;
 };

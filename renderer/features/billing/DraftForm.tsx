@@ -46,7 +46,7 @@ export function DraftForm(props: { readonly invoice: InvoiceView }): ReactNode {
     <Stack>
       {invoice.agreed ? null : <Caution>{t('invoice.unagreed')}</Caution>}
       {invoice.customer.address === '' ? <NoAddress invoice={invoice} /> : null}
-      <Issue invoice={invoice} />
+      <Issue invoice={invoice} unsaved={edited.typed} />
       <section className={css['form']}>
         <DraftFields edited={edited} stored={draftOf(invoice)} />
         <Refusal refusal={change.refusal ?? drop.refusal} />
@@ -115,8 +115,8 @@ function discountOf(text: string, discount: number, tax: LineTax): BillExtra {
   return { text, amountMinor: -discount, tax };
 }
 
-/** Issues; a doubtful date or number is asked for in place. */
-function Issue(props: { readonly invoice: InvoiceView }): ReactNode {
+/** Issues what is saved; a doubtful date or number is asked for in place. */
+function Issue(props: { readonly invoice: InvoiceView; readonly unsaved: boolean }): ReactNode {
   const t = useText();
   const { invoice } = props;
   const issue = useCommand('billing.issueInvoice');
@@ -139,7 +139,12 @@ function Issue(props: { readonly invoice: InvoiceView }): ReactNode {
         </>
       ) : null}
       <Row>
-        <Button kind="go" busy={issue.busy} onPress={() => run('ask')}>
+        <Button
+          kind="go"
+          busy={issue.busy}
+          why={props.unsaved ? t('invoice.keepFirst') : undefined}
+          onPress={() => run('ask')}
+        >
           {t('invoice.issue')}
         </Button>
         <span className="t1 dusty">{t('invoice.issueNote')}</span>

@@ -162,6 +162,7 @@ export const billingTexts = {
   'invoice.late': '{days, plural, one {# day late} other {# days late}}',
   'invoice.issue': 'Issue',
   'invoice.issueNote': 'It gets the next number and never changes again.',
+  'invoice.keepFirst': 'Keep what is typed below first.',
   'invoice.issueToday': 'The date is right, issue',
   'invoice.issueLastDay': 'Issue with the last document’s date',
   'invoice.confirmNumber': 'Number on the last paper',

@@ -48,6 +48,10 @@ export const commonTexts = {
     'The program’s working part stopped and is starting again. What it had confirmed is saved; this step may not be. Look, then try again.',
   'error.FIGURE_UNREAD':
     'Nothing was saved: a figure on this page can’t be used as it stands. Put it right or empty its field, then save again.',
+  'error.FILE_NOT_WRITTEN':
+    'The file was not saved there. The shop’s own data is safe. Close the file if another program has it open, see that the disk has room, or save it in another folder.',
+  'error.FILE_NOT_OPENED':
+    'The file did not open. Nothing is lost: save it instead, then open it with a program that reads it.',
   'error.STORAGE':
     '{kind, select, busy {The data file is busy for the moment. Nothing is lost: try again.} full {The disk is full, so this was not saved. All that was saved before is safe. Free some space, then try again.} readonly {The data file can’t be written, so this was not saved. Check the rights of the data folder.} damaged {The data file does not read cleanly. The program has stopped writing, nothing was deleted. Go back to the newest good copy.} foreign {The data file was made by another program, or by a build of Rakelight that this one does not know. It was not touched.} newer {The data file was written by a newer Rakelight. It was not touched. Use the newer program.} other {The data file could not be used.}}',
   'error.SHOP_NOT_SET_UP': 'The shop is not set up yet. Do that first, then this works.',
