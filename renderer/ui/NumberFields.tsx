@@ -31,7 +31,9 @@ type Typing = {
   readonly problem: string | null;
   /** A value that came from outside while it was being typed over: typing is never lost to it. */
   readonly meanwhile: number | null;
-  readonly type: (text: string | null) => void;
+  readonly type: (text: string) => void;
+  /** What was typed, and what was wrong with it, goes; the value stands. */
+  readonly putBack: () => void;
   readonly take: (text: string) => void;
   readonly stepBy: (steps: 1 | -1) => void;
 };
@@ -46,13 +48,13 @@ function useTyping(props: FigureProps & { readonly how: Reading }, box: Box): Ty
   const [problem, setProblem] = useState<string | null>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: a value from outside, where nobody is typing, is shown
   useEffect(() => {
-    if (document.activeElement !== box.current) show();
+    if (document.activeElement !== box.current) putBack();
   }, [value]);
-  function show(): void {
+  function putBack(): void {
     setText(null);
     setProblem(null);
   }
-  function type(typed: string | null): void {
+  function type(typed: string): void {
     if (text === null) setOver(value);
     setText(typed);
   }
@@ -62,17 +64,18 @@ function useTyping(props: FigureProps & { readonly how: Reading }, box: Box): Ty
     if (unread) setProblem(t('ui.field.number'));
     else if (next !== null && !fits(props, next)) setProblem(limitsOf(t, props));
     else {
-      show();
+      putBack();
       if (next !== value) props.onChange(next);
     }
   }
   function stepBy(steps: 1 | -1): void {
     const next = ((text === null ? value : how.read(text)) ?? 0) + steps * how.step;
     if (!fits(props, next)) return;
-    show();
+    putBack();
     props.onChange(next);
   }
-  return { text, problem, meanwhile: text !== null && value !== over ? value : null, type, take, stepBy };
+  const meanwhile = text !== null && value !== over ? value : null;
+  return { text, problem, meanwhile, type, putBack, take, stepBy };
 }
 
 function fits({ min, max }: FigureProps, next: number): boolean {
@@ -89,12 +92,16 @@ function FigureField(props: FigureProps & { readonly how: Reading }): ReactNode 
   const t = useText();
   const { how, value } = props;
   const box = useRef<HTMLInputElement>(null);
-  const { text, problem, meanwhile, type, take, stepBy } = useTyping(props, box);
+  const { text, problem, meanwhile, type, putBack, take, stepBy } = useTyping(props, box);
   const note = meanwhile === null ? props.note : t('ui.field.meanwhile', { value: how.show(meanwhile) });
   function press(event: KeyboardEvent): void {
     if (props.off !== undefined) return;
     if (event.key === 'Enter' && text !== null) take(text);
-    if (event.key === 'Escape') type(null);
+    if (event.key === 'Escape' && text !== null) {
+      // The first Esc is the field's, not that of the form around it.
+      event.stopPropagation();
+      putBack();
+    }
     if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return;
     event.preventDefault();
     stepBy(event.key === 'ArrowUp' ? 1 : -1);

@@ -71,13 +71,15 @@ function TableBody<Row>(props: TableProps<Row> & { readonly live: boolean }): Re
   const keys = props.rows.map(props.rowKey);
   const home = props.selected && keys.includes(props.selected) ? props.selected : keys[0];
   function walk(event: KeyboardEvent, key: string): void {
+    // What stands in a row has keys of its own.
+    if (event.target !== event.currentTarget) return;
     const to = nextIndex(event.key, keys.indexOf(key), keys.length);
     if (event.key === 'Enter') props.onOpen?.(key);
     if (event.key === ' ') props.onSelect?.(key);
     if (to === null && event.key !== ' ') return;
     event.preventDefault();
     const next = to === null ? undefined : keys[to];
-    if (next === undefined || to === null) return;
+    if (next === undefined || to === null || next === key) return;
     (body.current?.rows[to] as HTMLTableRowElement | undefined)?.focus();
     props.onSelect?.(next);
   }

@@ -6,9 +6,17 @@ export function isTyping(target: EventTarget | null): boolean {
     target instanceof HTMLInputElement ||
     target instanceof HTMLTextAreaElement ||
     target instanceof HTMLSelectElement ||
-    (target instanceof HTMLElement && (target.isContentEditable || target.role === 'spinbutton'))
+    (target instanceof HTMLElement && (target.isContentEditable || takesLetters(target)))
   );
 }
+
+/** Parts of a date, and lists, open or closed: letters jump to what begins with them. */
+function takesLetters(target: HTMLElement): boolean {
+  return ['spinbutton', 'listbox', 'option'].includes(target.role ?? '') || target.ariaHasPopup === 'listbox';
+}
+
+/** Keys with Ctrl that a field answers itself: what was typed is taken back, or put there again. */
+const OF_FIELDS = ['Ctrl+Z', 'Ctrl+Y'];
 
 function keyOf(event: KeyboardEvent): string {
   const held = [event.ctrlKey || event.metaKey ? 'Ctrl' : '', event.altKey ? 'Alt' : ''];
@@ -27,7 +35,7 @@ function settle(): boolean {
 
 /**
  * Keys that work anywhere while the component is there: `{ 'Ctrl+J': layDown, 'F': addFinding }`.
- * Keys without Ctrl or Alt rest while the person types.
+ * Keys without Ctrl or Alt rest while the person types, and so do those that a field answers itself.
  */
 export function useShortcuts(map: Readonly<Record<string, () => void>>): void {
   const now = useRef(map);
@@ -37,7 +45,8 @@ export function useShortcuts(map: Readonly<Record<string, () => void>>): void {
       const key = keyOf(event);
       const act = Object.hasOwn(now.current, key) ? now.current[key] : undefined;
       if (!act || event.defaultPrevented) return;
-      if (!key.includes('Ctrl') && !key.includes('Alt') && isTyping(event.target)) return;
+      const everywhere = (key.includes('Ctrl') || key.includes('Alt')) && !OF_FIELDS.includes(key);
+      if (!everywhere && isTyping(event.target)) return;
       event.preventDefault();
       // What was typed reaches the screen's state first: the act is looked up anew once that was drawn. Else it is done
       // at once, or the next key of a quick hand would go before it.

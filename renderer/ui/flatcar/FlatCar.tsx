@@ -17,7 +17,10 @@ export type FlatCarProps = {
   /** How each panel looks; left out means plain. */
   readonly look?: Readonly<Partial<Record<PanelId, PanelLook>>>;
   readonly selected?: readonly PanelId[];
-  /** A click, Enter or Space on a panel; `extend` with Ctrl, Shift or Space; `at` in drawing units. */
+  /**
+   * A click, Enter or Space on a panel; `extend` with Ctrl, Shift or Space; `at` in drawing units. Where panels are
+   * selected an arrow picks too; where a press does something at once, arrows only walk.
+   */
   readonly onPanel?: (panel: PanelId, how: PickHow) => void;
   /** A key on a focused panel that the drawing itself does not use (digits, letters). */
   readonly onKey?: (panel: PanelId, event: KeyboardEvent) => void;
@@ -47,7 +50,7 @@ function useHands(props: FlatCarProps, svg: RefObject<SVGSVGElement | null>): Ha
     if (to) {
       event.preventDefault();
       svg.current?.querySelector<SVGGElement>(`[data-panel="${to}"]`)?.focus();
-      if (!event.shiftKey) pickCentre(to, false);
+      if (props.selected !== undefined && !event.shiftKey) pickCentre(to, false);
     } else if (event.key === 'Enter' || event.key === ' ') {
       event.preventDefault();
       pickCentre(panel, event.key === ' ');

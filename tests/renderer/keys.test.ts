@@ -1,0 +1,85 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { JobView } from '#core/shared/views/bookings.ts';
+import { CAR_RECORD, planned } from '#tests/helpers/bookedJob.ts';
+import { findChromium } from '../helpers/chromium.ts';
+import { openJobFor, openShopWindow, type ShopWindow } from './shopWindow.ts';
+
+const choice = findChromium();
+
+/** What the keyboard does where a widget, a row or a whole screen could each answer the key. */
+describe.skipIf(choice === null)('keys', () => {
+  let win: ShopWindow;
+  let jobId = '';
+
+  beforeAll(async () => {
+    if (!choice) return;
+    win = await openShopWindow(choice);
+    jobId = await openJobFor(
+      win.call,
+      { name: 'Marit Vane' },
+      { body: 'saloon', makeModel: 'Velloy Merrin' },
+    );
+  });
+  afterAll(() => win?.close());
+
+  const focused = () =>
+    win.page.evaluate(
+      () => document.activeElement?.getAttribute('data-panel') ?? document.activeElement?.tagName,
+    );
+
+  it('walk round the car without writing down damage; Enter does', async () => {
+    await win.goTo(`/jobs/${jobId}/arrive`);
+    const front = win.page.locator('[data-panel="fb"]');
+    await front.focus();
+    for (const key of ['ArrowRight', 'ArrowRight']) await win.page.keyboard.press(key);
+    expect(await focused()).toBe('lap');
+    expect(await win.page.getByLabel(/^damage on/i).count()).toBe(0);
+    await win.page.keyboard.press('Enter');
+    await expect.poll(focused).toBe('INPUT');
+    await win.page.keyboard.type('dent');
+    expect(await win.page.locator('input:focus').inputValue()).toBe('dent');
+  });
+
+  it('walk round the car on the card without ticking panels off', async () => {
+    await win.call('bookings.setStages', { jobId, basis: 'provisional', stages: [planned('clay')] });
+    await win.call('bookings.arrive', { jobId, ...CAR_RECORD });
+    const job = () => win.call<JobView>('bookings.job', { jobId });
+    await win.call('bookings.startStage', { stageId: (await job()).stages[0]?.id });
+    await win.goTo(`/jobs/${jobId}/card`);
+    const done = async () => (await job()).stages[0]?.panelsDone.length;
+    const [first] = (await job()).stages[0]?.panels ?? [];
+    await win.page.locator(`[data-panel="${first}"][role="button"]`).focus();
+    for (let n = 0; n < 4; n += 1) await win.page.keyboard.press('ArrowLeft');
+    for (let n = 0; n < 4; n += 1) await win.page.keyboard.press('ArrowRight');
+    expect(await focused()).toBe(first);
+    await win.page.waitForTimeout(300);
+    expect(await done()).toBe(0);
+    await win.page.keyboard.press('Enter');
+    await expect.poll(done).toBe(1);
+  });
+
+  it('take back what can’t be read with Esc, and its fault with it', async () => {
+    await win.goTo('/shop');
+    await win.page.getByRole('button', { name: /^Rules/ }).click();
+    const thin = win.page.getByLabel('a panel is thin below');
+    const before = await thin.inputValue();
+    await thin.fill('thin');
+    await thin.press('Enter');
+    await win.page.locator('[data-unread]').waitFor();
+    await thin.press('Escape');
+    expect(await thin.inputValue()).toBe(before);
+    expect(await win.page.locator('[data-unread]').count()).toBe(0);
+  });
+
+  it('press what stands in a row, and stay on the last row when there is no next', async () => {
+    await win.goTo(`/jobs/${jobId}`);
+    const row = win.page.getByRole('row', { name: /^clay/ });
+    await row.focus();
+    await win.page.keyboard.press(' ');
+    const notes = win.page.getByRole('region', { name: 'Notes' });
+    await notes.waitFor();
+    await win.page.keyboard.press('ArrowDown');
+    expect(await notes.count()).toBe(1);
+    expect(win.faults).toEqual([]);
+  });
+});
