@@ -3,8 +3,8 @@ import type { OfferKind } from '#core/shared/views/offers.ts';
 import { lastAtOrBelow, type Span } from './calendar.ts';
 import type { Board, JobSpec } from './model.ts';
 import type { Placement } from './offers.ts';
-import { type Ask, arriveOf, awayOf, lastDropOff, type Placer, placerOf } from './placer.ts';
-import { type Promised, promisedAt } from './promised.ts';
+import { type Ask, arriveOf, awayOf, lastDropOff, type Placer } from './placer.ts';
+import { meansFor, type Promised, promisedAt } from './promised.ts';
 
 /** What the customer asked for. `day` is a span of minutes in which the car is to come. */
 export type OfferWish = {
@@ -33,13 +33,13 @@ const SPARE = 4;
 export function offersFor(board: Board, job: JobSpec, wish: OfferWish): readonly Choice[] {
   const kept: Choice[] = [];
   const tried: Placement[] = [];
-  const place = placerOf(board, job);
-  for (const found of candidates(board, place, wish)) {
+  const means = meansFor(board, job);
+  for (const found of candidates(board, means.place, wish)) {
     if (kept.length >= Math.max(1, wish.count) || tried.length >= wish.count + SPARE) break;
     if (tried.some((t) => sameOffer(t, found.placement)) || isHopeless(found, kept)) continue;
     tried.push(found.placement);
     const { kind, ask } = found;
-    const choice = { kind, ask, ...promisedAt(board, job, found.placement, wish, place) };
+    const choice = { kind, ask, ...promisedAt(board, found.placement, wish.levelPpm, means) };
     if (!addsNothing(choice, kept)) kept.push(choice);
   }
   return soonestFirst(kept);

@@ -1,6 +1,6 @@
 import { NEVER } from './calendar.ts';
 import type { Run } from './run.ts';
-import { findStart, labourOf } from './starts.ts';
+import { findStart, labourOf, minutesAt } from './starts.ts';
 import { addFrom } from './walk.ts';
 
 /** Sets a run back to now; cars that stand where their next work is hold their bay. */
@@ -23,7 +23,7 @@ export function startOver(run: Run): void {
   }
 }
 
-function setLeast(run: Run, line: number): void {
+export function setLeast(run: Run, line: number): void {
   const { pieceFrom, running, startMin } = run.columns;
   const n = run.next[line] ?? 0;
   const planned = startMin[n] ?? NEVER;
@@ -97,7 +97,7 @@ const NOBODY = -2;
 function endOf(run: Run, line: number, n: number, crew: number): number {
   const { hoursAt, hours } = run.columns;
   const start = run.start[line] ?? 0;
-  if (crew < 0) return start + (run.minutes[n] ?? 0);
+  if (crew < 0) return start + minutesAt(run, n);
   return addFrom(hours, hoursAt[crew] ?? 0, start, labourOf(run, n, crew));
 }
 

@@ -1,3 +1,4 @@
+import type { JobId } from '#core/shared/ids.ts';
 import { normal, type Random, seeded } from '#core/shared/random.ts';
 import { normalQuantile } from '#core/shared/statistics.ts';
 import type { Line, Node } from './network.ts';
@@ -15,6 +16,21 @@ export function minutesOf(line: Line, seed: number, runs: number): readonly Floa
     for (let i = 0; i < runs; i += 1) own[i] = pieceOf(node, shared[i] ?? 0, own[i] ?? 0, random);
     return own;
   });
+}
+
+/** Minutes of a line's pieces, one list for each. */
+export type Draws = (line: Line) => readonly Float64Array[];
+
+/** Draws each car once, however many simulations it is in: a plan that is not changed between them is drawn the same. */
+export function drawnOnce(seed: number, runs: number): Draws {
+  const known = new Map<JobId, readonly Float64Array[]>();
+  return (line) => {
+    const before = known.get(line.jobId);
+    if (before && before.length >= line.nodes.length) return before.slice(0, line.nodes.length);
+    const drawn = minutesOf(line, seed, runs);
+    known.set(line.jobId, drawn);
+    return drawn;
+  };
 }
 
 /** Minutes of one piece; of one whose stage runs, what is left, given how long it has taken already. */

@@ -55,7 +55,7 @@ export type Network = {
 /** The work that the targets may have to wait for, a line for each car. */
 export function networkOf(board: Board, targets: ReadonlySet<JobId>): Network {
   const near = nearbyWork(board, targets);
-  const people = new Map<PersonId, number>();
+  const people = new Map(board.technicians.map((t, i) => [t.id, i]));
   const bays = baysOf(board, near);
   const lines = [...Map.groupBy(near, (r) => r.job.id)].map(([jobId, own]): Line => {
     const nodes = own.map((row, i) =>
@@ -84,7 +84,7 @@ function baysOf(board: Board, rows: readonly Row[]): readonly Bay[] {
 }
 
 type Around = {
-  readonly people: Map<PersonId, number>;
+  readonly people: ReadonlyMap<PersonId, number>;
   readonly bays: readonly Bay[];
   readonly before: Row | undefined;
   readonly after: Row | undefined;
@@ -123,17 +123,11 @@ function crewsOf(board: Board, { piece, stage }: Row): readonly (readonly Techni
 function crewOf(crew: readonly Technician[], startMin: number, { people }: Around): Crew {
   const hours = crew.reduce((a, c) => bothHours(a, c.hours), crew[0]?.hours ?? alwaysOpen());
   return {
-    people: crew.map((t) => indexIn(people, t.id)),
+    people: crew.map((t) => people.get(t.id) ?? 0),
     pace: crew.length === 0 ? 1 : (1_000_000 * crew.length) / crew.reduce((sum, c) => sum + c.speedPpm, 0),
     hours,
     hoursAt: Math.max(0, lastAtOrBelow(hours.starts, startMin)),
   };
-}
-
-function indexIn(people: Map<PersonId, number>, id: PersonId): number {
-  const known = people.get(id) ?? people.size;
-  people.set(id, known);
-  return known;
 }
 
 function shareOf({ piece, plan }: Row): number {

@@ -1,7 +1,8 @@
 import { type Board, finishOf, type JobPlan, type JobSpec } from './model.ts';
 import type { Placement } from './offers.ts';
-import { type Ask, arriveOf, type Placer } from './placer.ts';
+import { type Ask, arriveOf, type Placer, placerOf } from './placer.ts';
 import { promiseSlot } from './promise.ts';
+import { type Readier, readierOf } from './readier.ts';
 import { simulateReady } from './simulate.ts';
 
 /** A place for a job with what can be promised of it. */
@@ -13,6 +14,13 @@ export type Promised = {
   readonly pickUpMin: number;
 };
 
+/** How a job is placed on the board, and how placements of it may go. */
+export type Means = { readonly place: Placer; readonly readyOf: Readier };
+
+export function meansFor(board: Board, job: JobSpec, runs?: number): Means {
+  return { place: placerOf(board, job), readyOf: readierOf(board, job, SEED, runs) };
+}
+
 const SEED = 20;
 /** A placement that has to stand for longer may work at other times, which is simulated again: so often at most. */
 const ROUNDS = 3;
@@ -23,22 +31,21 @@ const ROUNDS = 3;
  */
 export function promisedAt(
   board: Board,
-  job: JobSpec,
   start: Placement,
-  level: { readonly levelPpm: number; readonly runs?: number | undefined },
-  place: Placer,
+  levelPpm: number,
+  { place, readyOf }: Means,
 ): Promised {
   const people = new Set(start.plan.pieces.flatMap((p) => p.personIds));
   const ask: Ask = { notBeforeMin: arriveOf(start), people: people.size === 0 ? null : people };
   let placement = start;
-  let ready = readyOf(board, job, placement, level.runs);
+  let ready = readyOf(placement.plan);
   for (let round = 0; round < ROUNDS; round += 1) {
-    const sure = promiseSlot(board, ready, level.levelPpm);
+    const sure = promiseSlot(board, ready, levelPpm);
     const holdUntilMin = Math.max(placement.pickUpMin, sure);
     if (leaveOf(placement) >= holdUntilMin || holdUntilMin === Number.POSITIVE_INFINITY) break;
     const held = place({ ...ask, holdUntilMin });
     if (!held) break;
-    if (!sameWork(held.plan, placement.plan)) ready = readyOf(board, job, held, level.runs);
+    if (!sameWork(held.plan, placement.plan)) ready = readyOf(held.plan);
     placement = held;
   }
   return { placement, ready, pickUpMin: leaveOf(placement) };

@@ -1,4 +1,5 @@
 import type { Columns } from './columns.ts';
+import type { Network } from './network.ts';
 
 /**
  * One way a day may go: whatever can be begun first is begun first, the earlier planned of two. Nobody starts before
@@ -8,8 +9,9 @@ import type { Columns } from './columns.ts';
  */
 export type Run = {
   readonly columns: Columns;
-  /** Minutes drawn for each piece of this run. */
-  readonly minutes: Float64Array;
+  /** Minutes of each piece in all runs, and which run this is. */
+  readonly drawn: readonly Float64Array[];
+  turn: number;
   /** Per line: its next piece, when its car is free (−NEVER: has not come), the bay it holds (−1 = none). */
   readonly next: Int32Array;
   readonly free: Float64Array;
@@ -38,17 +40,19 @@ export type Run = {
   at: number;
 };
 
-export function emptyRun(columns: Columns, people: number, bayFirst: readonly number[]): Run {
+export function emptyRun(columns: Columns, network: Network, drawn: readonly Float64Array[]): Run {
+  const { peopleCount, bayFrom: bayFirst } = network;
   const lines = columns.firstMin.length;
   const whole = (): Int32Array => new Int32Array(lines);
   const times = (): Float64Array => new Float64Array(lines);
   return {
     columns,
-    minutes: new Float64Array(columns.startMin.length),
+    drawn,
+    turn: 0,
     ...{ next: whole(), free: times(), bay: whole() },
     ...{ least: times(), start: times(), known: new Uint8Array(lines) },
     ...{ crew: whole(), into: whole() },
-    peopleFree: new Float64Array(people),
+    peopleFree: new Float64Array(peopleCount),
     bayFirst: Float64Array.from(bayFirst),
     held: new Int32Array(bayFirst.length),
     bayFree: new Float64Array(bayFirst.length),

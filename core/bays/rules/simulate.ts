@@ -29,32 +29,26 @@ export function simulateReady(
     wanted.has(jobId) ? [{ jobId, line, minutes: new Float64Array(runs) }] : [],
   );
   const drawn = lines.flatMap((line) => minutesOf(line, seed, runs));
-  const run = emptyRun(columnsOf(network), network.peopleCount, network.bayFrom);
-  for (let i = 0; i < runs; i += 1) {
-    takeMinutes(run, drawn, i);
+  const run = emptyRun(columnsOf(network), network, drawn);
+  for (run.turn = 0; run.turn < runs; run.turn += 1) {
+    startOver(run);
     playOut(run, isTarget, ready.length);
-    for (let r = 0; r < ready.length; r += 1) keepReady(run, ready[r], i);
+    for (const { line, minutes } of ready) minutes[run.turn] = readyIn(run, line);
   }
   return new Map(ready.map(({ jobId, minutes }) => [jobId, [...minutes.sort()]]));
 }
 
 // Each step of a run is a function of its own: inside one long loop the engine gives up on them again and again.
 
-function takeMinutes({ minutes }: Run, drawn: readonly Float64Array[], at: number): void {
-  for (let n = 0; n < drawn.length; n += 1) minutes[n] = drawn[n]?.[at] ?? 0;
-}
-
 /** Begins one piece after the other until all targets are over. */
-function playOut(run: Run, isTarget: Uint8Array, targets: number): void {
-  startOver(run);
+export function playOut(run: Run, isTarget: Uint8Array, targets: number): void {
   for (let left = targets; left > 0 && findNext(run); ) {
     begin(run);
     if (isTarget[run.line] === 1 && isOver(run, run.line)) left -= 1;
   }
 }
 
-type Ready = { readonly line: number; readonly minutes: Float64Array };
-
-function keepReady(run: Run, ready: Ready | undefined, at: number): void {
-  if (ready) ready.minutes[at] = isOver(run, ready.line) ? (run.free[ready.line] ?? NEVER) : NEVER;
+/** When a car is ready in a run that was played out; NEVER if it never is. */
+export function readyIn(run: Run, line: number): number {
+  return isOver(run, line) ? (run.free[line] ?? NEVER) : NEVER;
 }

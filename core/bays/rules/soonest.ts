@@ -1,6 +1,6 @@
 import type { Board, JobSpec } from './model.ts';
-import { arriveOf, lastDropOff, placerOf } from './placer.ts';
-import { type Promised, promisedAt, readyOf } from './promised.ts';
+import { arriveOf, lastDropOff } from './placer.ts';
+import { meansFor, type Promised, promisedAt } from './promised.ts';
 
 export type SoonestWish = {
   readonly notBeforeMin: number;
@@ -15,13 +15,14 @@ export type SoonestWish = {
  * `runs` simulations; null when there is none.
  */
 export function soonestFor(board: Board, job: JobSpec, wish: SoonestWish): Promised | null {
-  const place = placerOf(board, job);
+  const means = meansFor(board, job, wish.runs);
+  const { place } = means;
   const ask = { notBeforeMin: wish.notBeforeMin };
   const first = place(ask);
   if (!first) return null;
   const placement = lastDropOff(board, place, first, ask);
-  if (wish.marginMin === null) return promisedAt(board, job, placement, wish, place);
+  if (wish.marginMin === null) return promisedAt(board, placement, wish.levelPpm, means);
   const holdUntilMin = placement.readyMin + wish.marginMin;
   const held = place({ notBeforeMin: arriveOf(placement), holdUntilMin }) ?? placement;
-  return { placement: held, ready: readyOf(board, job, held, wish.runs), pickUpMin: held.pickUpMin };
+  return { placement: held, ready: means.readyOf(held.plan), pickUpMin: held.pickUpMin };
 }

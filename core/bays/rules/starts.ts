@@ -92,5 +92,10 @@ function startOf(run: Run, n: number, crew: number, t: number): number {
 
 /** Whole minutes that a crew needs for a piece. */
 export function labourOf(run: Run, n: number, crew: number): number {
-  return Math.max(1, Math.round((run.minutes[n] ?? 0) * (run.columns.pace[crew] ?? 1)));
+  return Math.max(1, Math.round(minutesAt(run, n) * (run.columns.pace[crew] ?? 1)));
+}
+
+/** Minutes that were drawn for a piece, at normal pace. */
+export function minutesAt({ drawn, turn }: Run, n: number): number {
+  return drawn[n]?.[turn] ?? 0;
 }
