@@ -3,7 +3,7 @@ import { addLocalDays, localDaysBetween } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { SupplierView } from '../shared/views/stock.ts';
 import { DEFAULT_LEAD_SPREAD, type SuggestAnswer, suggest } from '../stock/rules/suggest.ts';
-import { arrivalDay, isOpen, nextOpen, type SupplierDays } from '../stock/rules/supplierDays.ts';
+import { arrivalDay, nextOpen, type SupplierDays } from '../stock/rules/supplierDays.ts';
 import type { Forward, Outlook } from './stockOutlook.ts';
 import type { Link } from './stockSuppliers.ts';
 
@@ -43,7 +43,6 @@ export function judge(
     ...link,
     onHand: of.item.onHand,
     mid: of.projected.mid,
-    openToday: isOpen(today, s),
     arrivesToday: localDaysBetween(today, arrivesDay),
     arrivesNext: localDaysBetween(today, arrivesNextDay),
     sdLeadDays: s.sd,

@@ -121,7 +121,6 @@ function questionOn(
     mid: project({ onHand: shelf.level, ...flows }).mid,
     openUse: onOpenDays(past, open),
     usualUse: use,
-    openToday: true,
     arrivesToday: arrival(day, item, 0) - day,
     arrivesNext: arrival(next, item, 0) - day,
     sdLeadDays: (0.2 * item.leadDays * 7) / 5,

@@ -26,8 +26,6 @@ export type OrderQuestion = {
   /** Index of the day an order placed on the next ordering day arrives. */
   readonly arrivesNext: number;
   readonly safety: number;
-  /** An order can go out today at all: the supplier is open. */
-  readonly openToday: boolean;
 };
 export type OrderAnswer = {
   readonly order: boolean;
@@ -42,7 +40,9 @@ export const HAIR = 0.01;
  * Order today if waiting for the next ordering day would let expected stock fall below the safety stock before
  * that later order arrived. With one ordering day after another this is "position below reorder point"; with
  * closed days it looks further ahead by itself. What is on order counts from today on, as in every rule on the
- * position: that it comes after the shelf is empty is a reason to chase it, no second order would come sooner.
+ * position: that it comes after the shelf is empty is a reason to chase it, no second order would come sooner. A
+ * supplier who is shut today takes the order up on the first open day, so that it is asked for on shut days too:
+ * silence there would say that there is time.
  */
 export function orderToday(q: OrderQuestion): OrderAnswer {
   let below: number | null = null;
@@ -52,5 +52,5 @@ export function orderToday(q: OrderQuestion): OrderAnswer {
       break;
     }
   }
-  return { order: q.openToday && below !== null && below <= q.arrivesNext, below };
+  return { order: below !== null && below <= q.arrivesNext, below };
 }

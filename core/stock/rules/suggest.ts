@@ -26,7 +26,6 @@ export type SuggestQuestion = {
   readonly openUse: ArrayLike<number>;
   readonly openAhead: ArrayLike<number>;
   readonly usualUse: UsualUse;
-  readonly openToday: boolean;
   readonly arrivesToday: number;
   readonly arrivesNext: number;
   readonly sdLeadDays: number;

@@ -58,6 +58,12 @@ describe('looking forward and ordering', () => {
     expect(await found('4099999000017')).toEqual(['Heavy-cut compound']);
     expect(await found('ompound')).toEqual([]);
   });
+  it('asks for an order on a Saturday too, when whoever sells it is shut: it is taken up on Monday', async () => {
+    on.shop.at(Date.parse('2026-11-28T09:00:00Z'));
+    bookJob(on.shop, '2026-11-30', { heavyCutCompound: 1_000_000 });
+    const lines = (await on.board()).suggestions.flatMap((s) => s.lines);
+    expect(lines.map((l) => l.itemId)).toEqual([on.shelf.compound]);
+  });
   it('never proposes again what is on its way: what runs out before it comes is to be chased', async () => {
     // 1,000 ml for today's car with 620 on the shelf; Kestle & Rowe are here on Friday at the soonest
     bookJob(on.shop, '2026-11-25', { heavyCutCompound: 1_000_000 });

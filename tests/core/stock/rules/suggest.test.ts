@@ -37,7 +37,6 @@ function questionOf(of: Drawn, more = 0): SuggestQuestion {
     openUse: of.use,
     openAhead: new Uint8Array(DAYS).fill(1),
     usualUse: usual,
-    openToday: true,
     arrivesToday: of.wait,
     arrivesNext: of.wait + 1,
     sdLeadDays: 0.2 * of.wait,
