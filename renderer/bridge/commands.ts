@@ -41,16 +41,20 @@ export function useCommand<N extends EntryName>(name: N): Command<N> {
       }
       const text = JSON.stringify(input);
       if (open.current?.text !== text) open.current = { text, id: crypto.randomUUID() };
+      const intent = open.current;
+      const over = (): void => {
+        if (open.current === intent) open.current = null;
+      };
       setRunning((n) => n + 1);
       setRefusal(null);
       try {
-        const { value, touches } = await send(host, name, input, open.current.id);
-        open.current = null;
+        const { value, touches } = await send(host, name, input, intent.id);
+        over();
         refresh(client, touches);
         return { ok: true, value };
       } catch (problem) {
         const refused = refusalOf(problem);
-        if (refused.code !== 'WORKER_GONE') open.current = null;
+        if (refused.code !== 'WORKER_GONE') over();
         setRefusal(refused);
         return { ok: false, refusal: refused };
       } finally {

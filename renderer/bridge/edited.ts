@@ -71,8 +71,8 @@ export type Edited<T extends Fields> = {
   readonly keepMine: () => void;
   /** What was saved elsewhere stands; what was typed in those fields goes. */
   readonly takeTheirs: () => void;
-  /** What stands in the form was saved. */
-  readonly saved: () => void;
+  /** What was sent is saved: what stood in the form when it was sent, if nothing else is said. What is typed since stays. */
+  readonly saved: (sent?: Partial<T>) => void;
 };
 
 /**
@@ -95,7 +95,7 @@ export function useEdited<T extends Fields>(stored: T, revision: number): Edited
     merged: mergedOf(edit, stored),
     keepMine: () => setEdit({ ...edit, from: { ...edit.from, ...pick(stored, clashes) } }),
     takeTheirs: () => setEdit(forgotten(edit, clashes)),
-    saved: () => setEdit((now) => ({ ...now, sent: now.typed })),
+    saved: (sent = edit.typed) => setEdit((now) => ({ ...now, sent })),
   };
 }
 

@@ -133,6 +133,29 @@ describe.skipIf(choice === null)('taking a call', () => {
     expect(win.faults).toEqual([]);
   });
 
+  it('keeps the last wish although an answer was lost on the way', async () => {
+    const { page } = win;
+    await newCall();
+    await page.getByLabel(/^who/).fill('Orla Fennimore');
+    await page.getByLabel('telephone').fill('0555 014 208');
+    await page.keyboard.press('Control+Enter');
+    await page.getByRole('button', { name: /A$/ }).first().waitFor();
+    await page.route('**/rpc', (route) =>
+      route.request().postData()?.includes('"bookings.job"') ? route.abort() : route.continue(),
+    );
+    const wish = () => win.rows('SELECT wish FROM job ORDER BY number DESC')[0]?.['wish'];
+    await page.getByLabel('in their words').fill('Swirls.');
+    await expect.poll(wish).toBe('Swirls.');
+    await page
+      .getByText(/working part stopped/)
+      .first()
+      .waitFor();
+    await page.unroute('**/rpc');
+    await page.getByLabel('in their words').fill('Swirls, and the seats.');
+    await expect.poll(wish).toBe('Swirls, and the seats.');
+    await expect.poll(() => page.getByRole('alert').count()).toBe(0);
+  });
+
   it('never writes the next caller over the one before', async () => {
     const { page } = win;
     await newCall();

@@ -68,6 +68,27 @@ describe.skipIf(choice === null)('what is typed', () => {
     expect(await note.inputValue()).toBe('rings back on Friday');
   });
 
+  it('goes on while the save before it is still on its way', async () => {
+    const { id } = await win.call<{ id: string }>('people.addCustomer', { name: 'Anton Brisk' });
+    await win.goTo(`/customers/${id}`);
+    const note = win.page.getByLabel('note', { exact: true });
+    await note.fill('rings');
+    await win.page.route('**/rpc', async (route) => {
+      const isSave = route.request().postData()?.includes('"people.changeCustomer"');
+      if (isSave) await new Promise((done) => setTimeout(done, 600));
+      await route.continue();
+    });
+    await press('Save');
+    await note.fill('rings on Friday');
+    await win.page.getByText('saved', { exact: false }).first().waitFor();
+    await expect
+      .poll(() => win.rows(`SELECT note FROM customer WHERE id = '${id}'`))
+      .toEqual([{ note: 'rings' }]);
+    await win.page.waitForTimeout(300);
+    await win.page.unroute('**/rpc');
+    expect(await note.inputValue()).toBe('rings on Friday');
+  });
+
   it('is forgotten after three days, whoever left it', async () => {
     await win.page.evaluate((days) => {
       const kept = (ago: number): string =>

@@ -93,7 +93,7 @@ function useRules(shop: Shop): Rules {
     const changes = typed.map(([setting, value]) => ({ setting, value }));
     if (changes.length === 0) return command.clear();
     const done = await command.run({ revision: shop.revision, changes } as SentFor<'shop.changeSettings'>);
-    if (done.ok) edited.saved();
+    if (done.ok) edited.saved(Object.fromEntries(typed));
   }
   function change(setting: string, value: RuleValue): void {
     edited.put({ [setting]: value });

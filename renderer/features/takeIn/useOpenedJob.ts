@@ -1,9 +1,11 @@
 import { useEffect, useRef, useState } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
 import type { CustomerId, JobId, VehicleId } from '#core/shared/ids.ts';
-import { send, useHost } from '../../bridge/client.ts';
+import type { JobView } from '#core/shared/views/bookings.ts';
+import { refusalOf, send, useHost } from '../../bridge/client.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { takeInHand } from '../../bridge/inHand.ts';
+import { useTurns } from './useTurns.ts';
 import { purposeOf, type WishDraft } from './wish.ts';
 
 type Who = { readonly customerId: CustomerId; readonly vehicleId: VehicleId };
@@ -19,6 +21,9 @@ export type OpenedJob = {
   readonly rewish: (wish: WishDraft) => void;
 };
 
+/** The job as this form saw it last; no revision = it is read before it is written to. */
+type Seen = { readonly job: Opened; readonly revision: number | null };
+type Host = ReturnType<typeof useHost>;
 const PAUSE_MS = 500;
 
 /** What was asked for, as the job keeps it. */
@@ -42,19 +47,18 @@ export function useOpenedJob(start: Opened | null, onOver: () => void): OpenedJo
   const openJob = useCommand('bookings.openJob');
   const changeJob = useCommand('bookings.changeJob');
   const provisional = useCommand('estimate.provisional');
-  const now = useRef<{ readonly job: Opened; revision: number } | null>(null);
-  const queue = useRef<Promise<unknown>>(Promise.resolve());
+  const now = useRef<Seen | null>(null);
+  const { inTurn, refusal: lost } = useTurns();
   const timer = useRef(0);
   useEffect(() => {
     if (!start) return;
-    queue.current = send(host, 'bookings.job', { jobId: start.jobId }).then(
-      ({ value }) => {
-        if (value.state === 'enquiry') now.current = { job: start, revision: value.revision };
-        else onOver();
-      },
-      () => onOver(),
-    );
-  }, [host, start, onOver]);
+    now.current = { job: start, revision: null };
+    void inTurn(async () => {
+      const kept = await readJob(host, start.jobId);
+      now.current = kept?.state === 'enquiry' ? { job: start, revision: kept.revision } : null;
+      if (now.current === null) onOver();
+    });
+  }, [host, start, onOver, inTurn]);
 
   async function estimate(opened: Opened, wish: WishDraft): Promise<void> {
     const { far, condition, interior, protection } = wish;
@@ -62,8 +66,8 @@ export function useOpenedJob(start: Opened | null, onOver: () => void): OpenedJo
     const { jobId } = opened;
     await provisional.run({ jobId, wish: far, condition, ceiling, interior, protection });
     // Estimating writes to the job too: what counts as seen is the job after it.
-    const { revision } = (await send(host, 'bookings.job', { jobId })).value;
-    now.current = { job: opened, revision };
+    now.current = { job: opened, revision: null };
+    now.current = { job: opened, revision: (await send(host, 'bookings.job', { jobId })).value.revision };
   }
   async function open(who: Who, wish: WishDraft): Promise<void> {
     const opened = await openJob.run({ ...who, ...wishesOf(wish) });
@@ -76,20 +80,29 @@ export function useOpenedJob(start: Opened | null, onOver: () => void): OpenedJo
     const kept = now.current;
     if (!kept) return;
     const { jobId } = kept.job;
-    const done = await changeJob.run({ jobId, revision: kept.revision, ...wishesOf(wish) });
+    const revision = kept.revision ?? (await send(host, 'bookings.job', { jobId })).value.revision;
+    const done = await changeJob.run({ jobId, revision, ...wishesOf(wish) });
     if (done.ok) await estimate(kept.job, wish);
   }
   function rewish(wish: WishDraft): void {
     window.clearTimeout(timer.current);
-    timer.current = window.setTimeout(() => {
-      queue.current = queue.current.then(() => change(wish));
-    }, PAUSE_MS);
+    timer.current = window.setTimeout(() => void inTurn(() => change(wish)), PAUSE_MS);
   }
   return {
     job,
-    open,
+    open: async (who, wish) => void (await inTurn(() => open(who, wish))),
     rewish,
     busy: openJob.busy || changeJob.busy || provisional.busy,
-    refusal: openJob.refusal ?? changeJob.refusal ?? provisional.refusal,
+    refusal: openJob.refusal ?? changeJob.refusal ?? provisional.refusal ?? lost,
   };
+}
+
+/** A job as it is by now; null where it is not there any more. */
+async function readJob(host: Host, jobId: JobId): Promise<JobView | null> {
+  try {
+    return (await send(host, 'bookings.job', { jobId })).value;
+  } catch (problem) {
+    if (refusalOf(problem).code === 'NOT_FOUND') return null;
+    throw problem;
+  }
 }

@@ -2,10 +2,11 @@ import { useQueryClient } from '@tanstack/react-query';
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
 import type { CustomerHit, VehicleLine, VinCheck } from '#core/shared/views/people.ts';
-import { refusalOf, useHost } from '../../bridge/client.ts';
+import { useHost } from '../../bridge/client.ts';
 import { refresh } from '../../bridge/queries.ts';
 import { alike } from './alike.ts';
 import { type Caller, type CallerDraft, type Ids, isAlmostKnown, readCaller, writeCaller } from './caller.ts';
+import { useTurns } from './useTurns.ts';
 
 export type TakeIn = {
   readonly caller: Caller;
@@ -69,7 +70,6 @@ export function useTakeIn(start: CallerDraft): TakeIn {
         const known = await readCaller(host, now.current.caller, customer, vehicle);
         put({ ...known.draft, ...(typed ? { caller: typed } : {}) });
         setVinCheck(known.vinCheck);
-        return null;
       }),
     [host, inTurn, put],
   );
@@ -103,30 +103,4 @@ function useTakenUp(
     const { customer, vehicle } = start.ids;
     if (customer) read(customer.id, vehicle?.id ?? null, start.caller);
   }, [start, read]);
-}
-
-/** One write after the other; what was refused stays to be read until the next one goes through. */
-function useTurns() {
-  const [refusal, setRefusal] = useState<PlainError | null>(null);
-  const [saving, setSaving] = useState(false);
-  const queue = useRef<Promise<unknown>>(Promise.resolve());
-  const inTurn = useCallback(<T>(work: () => Promise<T | null>): Promise<T | null> => {
-    const run = async (): Promise<T | null> => {
-      setSaving(true);
-      try {
-        const done = await work();
-        setRefusal(null);
-        return done;
-      } catch (problem) {
-        setRefusal(refusalOf(problem));
-        return null;
-      } finally {
-        setSaving(false);
-      }
-    };
-    const done = queue.current.then(run);
-    queue.current = done;
-    return done;
-  }, []);
-  return { inTurn, refusal, saving };
 }
