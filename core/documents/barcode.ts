@@ -13,7 +13,7 @@ export type BarRow = { readonly bars: readonly Bar[]; readonly modules: number }
 
 /**
  * The bars of a text as Code 128 (ISO/IEC 15417), which every reader that types like a keyboard knows. The library
- * is loaded with the first label. Null for a text that the code has no signs for.
+ * is loaded with the first code. Null for a text that the code has no signs for.
  */
 export function code128(text: string): BarRow | null {
   if (!/^[\u0020-\u007e]{1,60}$/.test(text)) return null;
@@ -27,4 +27,22 @@ export function code128(text: string): BarRow | null {
     at += width;
   });
   return { bars, modules: at };
+}
+
+/** Light edge of a square code on each side, in modules. @source ISO/IEC 18004, 5.3.8: 4X */
+export const QUIET_SQUARE = 4;
+
+/** A square code: how many modules an edge has, and which are dark. */
+export type Modules = {
+  readonly size: number;
+  isDark(row: number, column: number): boolean;
+};
+
+/** A text as a square code (ISO/IEC 18004), UTF-8, error correction M: about 15 % of it may be spoiled. */
+export function qrCode(text: string): Modules | null {
+  library ??= require('bwip-js/node') as typeof Bwip;
+  const [square] = library.raw('qrcode', text, 'eclevel=M');
+  if (!square || !('pixs' in square)) return null;
+  const { pixs, pixx } = square;
+  return { size: pixx, isDark: (row, column) => pixs[row * pixx + column] === 1 };
 }

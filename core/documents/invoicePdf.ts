@@ -8,6 +8,7 @@ import type { InvoiceView } from '../shared/views/billing.ts';
 import { mannerOf, openLetter, partyLines, small, taxRows, vehicleLines } from './letter.ts';
 import { finishPdf, paragraph, sideBySide, space } from './pdfKit.ts';
 import { type TableRow, table } from './pdfTable.ts';
+import { transferPart } from './transferPart.ts';
 
 /** The place of the column of prices. */
 const PRICE = 2;
@@ -43,6 +44,8 @@ export async function invoicePdf(invoice: InvoiceView): Promise<Uint8Array> {
   );
   space(pdf, 10);
   small(pdf, say(locale, invoice.bill.taxIncluded ? 'doc.withTax' : 'doc.withoutTax'));
+  space(pdf, 10);
+  transferPart(pdf, invoice, manner);
   if (invoice.note) {
     space(pdf, 8);
     paragraph(pdf, invoice.note);

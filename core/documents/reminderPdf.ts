@@ -6,6 +6,7 @@ import type { InvoiceView } from '../shared/views/billing.ts';
 import { mannerOf, openLetter, partyLines } from './letter.ts';
 import { finishPdf, paragraph, sideBySide, space } from './pdfKit.ts';
 import { table } from './pdfTable.ts';
+import { transferPart } from './transferPart.ts';
 
 /** A reminder of what is still to pay. The first is friendly, later ones name the level. */
 export async function reminderPdf(
@@ -43,6 +44,8 @@ export async function reminderPdf(
       rule: 'strong',
     },
   ]);
+  space(pdf, 10);
+  transferPart(pdf, invoice, manner);
   space(pdf, 10);
   paragraph(pdf, say(locale, 'doc.reminderEnd'));
   return finishPdf(pdf);

@@ -36,6 +36,7 @@ export function ublOf(invoice: InvoiceView): string {
     tree('cac:AccountingSupplierParty', ublParty(invoice.seller, outside)),
     tree('cac:AccountingCustomerParty', ublParty(invoice.customer, outside)),
     tree('cac:Delivery', leaf('cbc:ActualDeliveryDate', invoice.suppliedDay ?? issuedDay)),
+    paymentMeans(invoice),
     ...extrasOf(invoice, money),
     taxTotal(invoice, money),
     monetaryTotal(invoice, money),
@@ -87,6 +88,26 @@ function precedingOf(invoice: InvoiceView): Xml {
   return tree(
     'cac:BillingReference',
     tree('cac:InvoiceDocumentReference', leaf('cbc:ID', String(invoice.of.number))),
+  );
+}
+
+/**
+ * How to pay, where the shop names an account: code 58 within the euro's transfers, 30 for any other (BG-16, BG-17).
+ * @source UNTDID 4461; EN 16931-1 BR-49, BR-50, BR-61
+ */
+function paymentMeans(invoice: InvoiceView): Xml {
+  const { bank, currency } = invoice.seller;
+  if (!bank || invoice.kind === 'credit') return '';
+  return tree(
+    'cac:PaymentMeans',
+    leaf('cbc:PaymentMeansCode', currency === 'EUR' ? '58' : '30'),
+    leaf('cbc:PaymentID', String(invoice.number)),
+    tree(
+      'cac:PayeeFinancialAccount',
+      leaf('cbc:ID', bank.iban),
+      leaf('cbc:Name', bank.holder),
+      tree('cac:FinancialInstitutionBranch', leaf('cbc:ID', bank.bic)),
+    ),
   );
 }
 

@@ -63,7 +63,22 @@ export function billedVehicle(db: ReadDb, id: VehicleId): BilledVehicle {
 export function sellerOf(db: ReadDb): SellerView {
   const { name, address, phone, email, country, taxNumber, currency, zone, locale, paper, ...rest } =
     shopOf(db);
-  const { filmUnit, volumeUnit, lengthUnit } = rest;
+  const { filmUnit, volumeUnit, lengthUnit, settings } = rest;
+  const { iban, bic, accountHolder } = settings.billing;
+  const bank = iban === '' ? {} : { bank: { holder: accountHolder || name.slice(0, 70), iban, bic } };
   const units = { filmUnit, volumeUnit, lengthUnit };
-  return { name, address, phone, email, country, taxNumber, currency, zone, locale, paper, ...units };
+  return {
+    name,
+    address,
+    phone,
+    email,
+    country,
+    taxNumber,
+    currency,
+    zone,
+    locale,
+    paper,
+    ...units,
+    ...bank,
+  };
 }

@@ -1,4 +1,4 @@
-import { getDocument, type PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { getDocument, OPS, type PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
 
 /** Opens a PDF with a library that had no part in making it. */
 async function open(bytes: Uint8Array): Promise<PDFDocumentProxy> {
@@ -86,4 +86,39 @@ function isOver(a: Piece, b: Piece): boolean {
     a.x <= b.x &&
     Math.min(a.x + a.width, b.x + b.width) - b.x > 1
   );
+}
+
+type Rect = { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+
+/** The filled rectangles of a document's pages in the order drawn, in the page's own units, y downwards as drawn. */
+export async function filledRects(bytes: Uint8Array): Promise<Rect[]> {
+  const pdf = await open(bytes);
+  const rects: Rect[] = [];
+  for (let n = 1; n <= pdf.numPages; n += 1) {
+    const { fnArray, argsArray } = await (await pdf.getPage(n)).getOperatorList();
+    fnArray.forEach((fn, i) => {
+      if (fn !== OPS.constructPath) return;
+      const [paint, [path]] = argsArray[i] as [number, [Float32Array?]];
+      if (paint === OPS.fill && path) rects.push(...rectsOf(path));
+    });
+  }
+  await pdf.destroy();
+  return rects;
+}
+
+/** Steps of a path: 0 = move and 1 = line, each with a point, 4 = closed. */
+function rectsOf(path: Float32Array): Rect[] {
+  const rects: Rect[] = [];
+  let points: [number, number][] = [];
+  for (let i = 0; i < path.length; ) {
+    const step = path[i];
+    if (step === 0) points = [];
+    if (step === 0 || step === 1) points.push([path[i + 1] ?? 0, path[i + 2] ?? 0]);
+    i += step === 4 ? 1 : 3;
+    if (step !== 4 || points.length < 4) continue;
+    const [xs, ys] = [points.map((p) => p[0]), points.map((p) => p[1])];
+    const [x, y] = [Math.min(...xs), Math.min(...ys)];
+    rects.push({ x, y, width: Math.max(...xs) - x, height: Math.max(...ys) - y });
+  }
+  return rects;
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { isBic, isIban, plainIban } from '../iban.ts';
 import { note } from './note.ts';
 
 /** What a quoted price means: fixed, a price that is not gone above, or by the time really taken. */
@@ -18,6 +19,20 @@ export const billingSettings = z.strictObject({
   /** Days to pay when the customer has no terms of their own. */
   termsDays: z.int().min(0).max(365).default(14),
   /** Days after the due day on which a reminder is proposed. */
+  /** Where customers transfer to; '' = not said on invoices. */
+  iban: z
+    .string()
+    .transform(plainIban)
+    .refine((plain) => plain === '' || isIban(plain))
+    .default(''),
+  /** The bank's code, '' where the account number is enough. */
+  bic: z
+    .string()
+    .transform(plainIban)
+    .refine((plain) => plain === '' || isBic(plain))
+    .default(''),
+  /** Whose account it is; '' = the shop's name. At most what a transfer carries. */
+  accountHolder: z.string().trim().max(70).default(''),
   reminderDays: z.array(z.int().min(1).max(365)).max(5).default([7, 14, 30]),
 });
 
@@ -28,5 +43,8 @@ export const billingNotes = {
   pricesIncludeTax: note('yesNo', 'example'),
   quoteBasis: note('choice', 'example'),
   termsDays: note('days', 'example'),
+  iban: note('text', 'standard', 'ISO 13616'),
+  bic: note('text', 'standard', 'ISO 9362'),
+  accountHolder: note('text', 'choice'),
   reminderDays: note('list', 'example'),
 } as const;

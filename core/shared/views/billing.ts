@@ -47,6 +47,9 @@ export type PartyView = {
   readonly taxNumber: string;
 };
 
+/** The account that customers transfer to. */
+export type BankView = { readonly holder: string; readonly iban: string; readonly bic: string };
+
 /** The shop as its documents name it. */
 export type SellerView = {
   readonly name: string;
@@ -62,6 +65,8 @@ export type SellerView = {
   readonly filmUnit: 'um' | 'mil';
   readonly volumeUnit: 'ml' | 'floz';
   readonly lengthUnit: 'm' | 'ft';
+  /** Absent where the shop names none. */
+  readonly bank?: BankView;
 };
 
 export type BilledVehicle = {

@@ -51,6 +51,7 @@ const ALLOWANCE = `${EXTRA}[cbc:ChargeIndicator='false' or cbc:ChargeIndicator='
 const CHARGE = `${EXTRA}[cbc:ChargeIndicator='true' or cbc:ChargeIndicator='1']`;
 const SELLER = '/*/cac:AccountingSupplierParty/cac:Party';
 const BUYER = '/*/cac:AccountingCustomerParty/cac:Party';
+const MEANS = '/*/cac:PaymentMeans';
 const VAT_ID = "cac:PartyTaxScheme[cac:TaxScheme/cbc:ID='VAT']/cbc:CompanyID";
 const TAX_ID = 'cac:PartyTaxScheme/cbc:CompanyID';
 const LEGAL_ID = 'cac:PartyLegalEntity/cbc:CompanyID';
@@ -168,8 +169,8 @@ export const RULES: readonly Rule[] = [
   on('BR-46', 'ubl.ts taxTotal', (p) => p.each(SHARE, 'cbc:TaxAmount')),
   on('BR-47', 'ubl.ts taxTotal', (p) => p.each(SHARE, 'cac:TaxCategory/cbc:ID')),
   on('BR-48', 'ublParts.ts ublTax', (p) => p.each(SHARE, "cac:TaxCategory[cbc:Percent or cbc:ID='O']")),
-  off('BR-49', 'no payment instructions are written'),
-  off('BR-50', 'no payment instructions are written'),
+  on('BR-49', 'ubl.ts paymentMeans', (p) => p.each(MEANS, 'cbc:PaymentMeansCode')),
+  on('BR-50', 'ubl.ts paymentMeans', (p) => p.each(`${MEANS}/cac:PayeeFinancialAccount`, 'cbc:ID')),
   off('BR-51', 'no card is written'),
   off('BR-52', 'no supporting document is attached'),
   off('BR-53', 'there is one currency, the shop’s'),
@@ -179,7 +180,12 @@ export const RULES: readonly Rule[] = [
   ),
   off('BR-56', 'there is no tax representative'),
   off('BR-57', 'no delivery address is written'),
-  off('BR-61', 'no payment instructions are written'),
+  on('BR-61', 'ubl.ts paymentMeans', (p) =>
+    p.each(
+      `${MEANS}[cbc:PaymentMeansCode='30' or cbc:PaymentMeansCode='58']`,
+      'cac:PayeeFinancialAccount/cbc:ID',
+    ),
+  ),
   off('BR-62', 'no electronic address is written'),
   off('BR-63', 'no electronic address is written'),
   off('BR-64', 'no item standard identifier is written'),

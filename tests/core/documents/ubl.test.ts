@@ -77,6 +77,7 @@ function invoiceOf(bill: Bill, kind: InvoiceView['kind'], currency = 'EUR'): Inv
       currency,
       locale: 'en',
       paper: 'A4',
+      bank: { holder: 'Emberwick Paintwork', iban: 'DE89370400440532013000', bic: '' },
     },
     bill: credit ? turned(bill) : bill,
     totals,

@@ -80,6 +80,13 @@ export const documentsTexts = {
   'doc.total': 'Total',
   'doc.paidBefore': 'Paid before: deposit',
   'doc.stillToPay': 'To pay now',
+  'doc.transfer': 'By transfer: {amount}',
+  'doc.transferTo': 'To {name}',
+  'doc.transferIban': 'IBAN {iban}',
+  'doc.transferBic': 'BIC {bic}',
+  'doc.transferText': 'Reference: {text}',
+  'doc.transferScan': 'The code fills in the transfer in a banking program. Compare account and amount.',
+  'doc.transferCode': 'Code of the transfer for a banking program',
   'doc.given': 'Credited',
   'doc.tax': 'tax',
 
