@@ -142,7 +142,7 @@ CREATE TABLE job_stage (                  -- owned by core/bookings
   id            TEXT PRIMARY KEY,
   job_id        TEXT NOT NULL REFERENCES job (id),
   seq           INTEGER NOT NULL CHECK (seq >= 0),
-  kind          TEXT NOT NULL CHECK (kind IN ('inspection','wash','decontaminate','clay','mask','cut','refine','panelWipe','protect','cure','interior','finalCheck','handover')),
+  kind          TEXT NOT NULL CHECK (kind IN ('inspection','wash','decontaminate','clay','mask','sand','cut','refine','panelWipe','protect','cure','interior','finalCheck','handover')),
   state         TEXT NOT NULL CHECK (state IN ('planned','inWork','paused','done','dropped')),
   panels        TEXT NOT NULL CHECK (json_valid(panels)), -- panel ids
   estimated_min INTEGER NOT NULL CHECK (estimated_min >= 0), -- the model before calibration

@@ -41,6 +41,20 @@ CREATE TRIGGER finding_no_update BEFORE UPDATE ON finding WHEN OLD.removed_ms IS
   BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
 CREATE TRIGGER finding_no_delete BEFORE DELETE ON finding BEGIN SELECT RAISE(ABORT, 'what was seen is kept as noted; it is only taken back'); END;
 
+CREATE TABLE sanding_consent (            -- the owner's own word that a panel may be wet sanded; given or taken back, never changed
+  id             TEXT PRIMARY KEY,
+  inspection_id  TEXT NOT NULL REFERENCES inspection (id),
+  panel          TEXT NOT NULL,
+  name           TEXT NOT NULL CHECK (name <> ''), -- who agreed
+  way            TEXT NOT NULL CHECK (way IN ('signature','spoken','telephone','email','letter')),
+  up_to_tenth_um INTEGER NOT NULL CHECK (up_to_tenth_um > 0), -- most that the sanding may take, 0.1 µm
+  person_id      TEXT REFERENCES person (id), -- who recorded it
+  at_ms          INTEGER NOT NULL,
+  removed_ms     INTEGER                  -- taken back, null = stands
+) STRICT;
+CREATE UNIQUE INDEX sanding_consent_panel ON sanding_consent (inspection_id, panel) WHERE removed_ms IS NULL;
+CREATE TRIGGER sanding_consent_no_delete BEFORE DELETE ON sanding_consent BEGIN SELECT RAISE(ABORT, 'what was agreed is kept; it is only taken back'); END;
+
 CREATE TABLE film_reading (               -- one reading of the gauge
   id            INTEGER PRIMARY KEY,
   inspection_id TEXT NOT NULL REFERENCES inspection (id),

@@ -122,6 +122,8 @@ CREATE TRIGGER quote_option_no_update BEFORE UPDATE ON quote_option BEGIN SELECT
 
 CREATE TRIGGER rate_no_delete BEFORE DELETE ON rate BEGIN SELECT RAISE(ABORT, 'rates are kept'); END;
 
+CREATE TRIGGER sanding_consent_no_delete BEFORE DELETE ON sanding_consent BEGIN SELECT RAISE(ABORT, 'what was agreed is kept; it is only taken back'); END;
+
 CREATE TRIGGER shop_no_delete BEFORE DELETE ON shop BEGIN SELECT RAISE(ABORT, 'the shop is kept'); END;
 
 CREATE TRIGGER stage_note_no_delete BEFORE DELETE ON stage_note BEGIN SELECT RAISE(ABORT, 'stage notes are append-only'); END;
@@ -471,7 +473,7 @@ CREATE TABLE job_stage (                  -- owned by core/bookings
   id            TEXT PRIMARY KEY,
   job_id        TEXT NOT NULL REFERENCES job (id),
   seq           INTEGER NOT NULL CHECK (seq >= 0),
-  kind          TEXT NOT NULL CHECK (kind IN ('inspection','wash','decontaminate','clay','mask','cut','refine','panelWipe','protect','cure','interior','finalCheck','handover')),
+  kind          TEXT NOT NULL CHECK (kind IN ('inspection','wash','decontaminate','clay','mask','sand','cut','refine','panelWipe','protect','cure','interior','finalCheck','handover')),
   state         TEXT NOT NULL CHECK (state IN ('planned','inWork','paused','done','dropped')),
   panels        TEXT NOT NULL CHECK (json_valid(panels)), -- panel ids
   estimated_min INTEGER NOT NULL CHECK (estimated_min >= 0), -- the model before calibration
@@ -734,6 +736,18 @@ CREATE TABLE reminder (                   -- that somebody was reminded
   by_id      TEXT REFERENCES person (id),
   PRIMARY KEY (invoice_id, level)
 ) STRICT, WITHOUT ROWID;
+
+CREATE TABLE sanding_consent (            -- the owner's own word that a panel may be wet sanded; given or taken back, never changed
+  id             TEXT PRIMARY KEY,
+  inspection_id  TEXT NOT NULL REFERENCES inspection (id),
+  panel          TEXT NOT NULL,
+  name           TEXT NOT NULL CHECK (name <> ''), -- who agreed
+  way            TEXT NOT NULL CHECK (way IN ('signature','spoken','telephone','email','letter')),
+  up_to_tenth_um INTEGER NOT NULL CHECK (up_to_tenth_um > 0), -- most that the sanding may take, 0.1 µm
+  person_id      TEXT REFERENCES person (id), -- who recorded it
+  at_ms          INTEGER NOT NULL,
+  removed_ms     INTEGER                  -- taken back, null = stands
+) STRICT;
 
 CREATE TABLE sequence (                   -- counters for short numbers; owned by core/db
   name TEXT PRIMARY KEY,
@@ -1044,6 +1058,8 @@ CREATE INDEX purchase_order_supplier ON purchase_order (supplier_id);
 CREATE UNIQUE INDEX quote_one_accepted ON quote (job_id) WHERE state = 'accepted';
 
 CREATE INDEX quote_state ON quote (state);
+
+CREATE UNIQUE INDEX sanding_consent_panel ON sanding_consent (inspection_id, panel) WHERE removed_ms IS NULL;
 
 CREATE INDEX stage_note_stage ON stage_note (stage_id, at_ms);
 

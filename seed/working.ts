@@ -21,7 +21,7 @@ const EARLY_MS = HOUR / 2;
 /** Now and then a car waits between two stages: for a word of its owner, for a lamp, for the rain to end. */
 const HELD_UP = 0.05;
 /** Stages whose real time depends on the paint. */
-const ON_PAINT = new Set(['cut', 'refine', 'clay']);
+const ON_PAINT = new Set(['sand', 'cut', 'refine', 'clay']);
 const HARDNESS = { soft: 0.94, medium: 1, hard: 1.16, unknown: 1.05 } as const;
 
 /** Minutes a stage really takes, whatever the program has learned: the plain model, times the car, the paint, chance. */

@@ -1,5 +1,6 @@
 import { bestOfJob, learning, preview, versions } from '../estimate/commands/ask.ts';
 import { explain } from '../estimate/commands/explain.ts';
+import { sandingOfJob } from '../estimate/commands/sanding.ts';
 import { estimateAgain, estimateAsChosen, estimateAsSeen, estimateAsTold } from '../flows/estimateJob.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { estimateEntries } from '../shared/catalogue/estimate.ts';
@@ -11,6 +12,7 @@ export const estimateHandlers: HandlersFor<typeof estimateEntries> = {
   'estimate.again': estimateAgain,
   'estimate.choose': estimateAsChosen,
   'estimate.bestWithin': bestOfJob,
+  'estimate.sanding': sandingOfJob,
   'estimate.ofJob': versions,
   'estimate.explain': explain,
   'estimate.learning': learning,

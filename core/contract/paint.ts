@@ -13,6 +13,7 @@ import {
 } from '../paint/commands/notes.ts';
 import { addPicture, jobPictures, pictureDocument, removePicture } from '../paint/commands/pictures.ts';
 import { addReadings, pasteReadings, removeReading } from '../paint/commands/readings.ts';
+import { agreeSanding, withdrawSanding } from '../paint/commands/sanding.ts';
 import { refitStep, setStep, stepsInUse } from '../paint/commands/steps.ts';
 import type { paintEntries } from '../shared/catalogue/paint.ts';
 
@@ -29,6 +30,8 @@ export const paintHandlers: HandlersFor<typeof paintEntries> = {
   'paint.feltContamination': feltContamination,
   'paint.allowPanel': allowPanel,
   'paint.forbidPanel': forbidPanel,
+  'paint.agreeSanding': agreeSanding,
+  'paint.withdrawSanding': withdrawSanding,
   'paint.recordTestSpot': recordTestSpot,
   'paint.pictures': jobPictures,
   'paint.addPicture': addPicture,

@@ -9,7 +9,7 @@ import { type TableRow, table } from './pdfTable.ts';
 /** Film and limits of each panel, with a box to tick for every machine stage that is on it. */
 export function panelTable(pdf: Pdf, card: CardView, manner: Manner): void {
   const { locale } = manner;
-  const machined = card.stages.filter((s) => s.kind === 'cut' || s.kind === 'refine');
+  const machined = card.stages.filter((s) => s.kind === 'sand' || s.kind === 'cut' || s.kind === 'refine');
   const columns = [
     { title: say(locale, 'card.panel'), share: 4 },
     { title: say(locale, 'card.lowest'), share: 3.4 },

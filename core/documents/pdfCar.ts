@@ -7,6 +7,7 @@ type Place = { readonly x: number; readonly y: number; readonly width: number };
 
 /** How a level is printed: told apart by form, readable from a bad printer. */
 const FORM: Readonly<Record<Level, 'full' | 'hatched' | 'open'>> = {
+  sanded: 'full',
   threeStage: 'full',
   twoStage: 'full',
   oneStage: 'hatched',

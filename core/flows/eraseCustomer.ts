@@ -3,6 +3,7 @@ import { eraseCustomerInJobs } from '../bookings/commands/car.ts';
 import type { WriteCtx } from '../context.ts';
 import { forgetInReplies } from '../journal.ts';
 import { erasePicturesOf } from '../paint/commands/pictures.ts';
+import { eraseConsents } from '../paint/commands/sanding.ts';
 import { ERASED_NAME, eraseCustomer as eraseDetails } from '../people/commands.ts';
 import type { CustomerId } from '../shared/ids.ts';
 import { eraseVehiclesOf } from '../vehicles/commands.ts';
@@ -23,6 +24,7 @@ export function eraseCustomer(
   eraseVehiclesOf(ctx, input.customerId);
   eraseCustomerInJobs(ctx, input.customerId, ERASED_NAME);
   eraseAcceptances(ctx, input.customerId, ERASED_NAME);
+  eraseConsents(ctx, input.customerId, ERASED_NAME);
   erasePicturesOf(ctx, input.customerId);
   forgetInReplies(ctx.db, [name, email, phone], ERASED_NAME);
   return null;

@@ -8,6 +8,7 @@ export const LINE_KINDS = [
   'labour.inspection',
   'labour.prepare',
   'labour.mask',
+  'labour.sand',
   'labour.cut',
   'labour.refine',
   'labour.finish',

@@ -11,6 +11,8 @@ export const MATERIAL_UNITS = {
   heavyCutCompound: 'ul',
   mediumCompound: 'ul',
   finishingPolish: 'ul',
+  sandingDisc: 'piece',
+  fineSandingDisc: 'piece',
   panelWipe: 'ul',
   sealant: 'ul',
   coating: 'ul',

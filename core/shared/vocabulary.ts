@@ -66,6 +66,7 @@ export const STAGE_KINDS = [
   'decontaminate',
   'clay',
   'mask',
+  'sand',
   'cut',
   'refine',
   'panelWipe',
@@ -78,7 +79,7 @@ export const STAGE_KINDS = [
 export type StageKind = (typeof STAGE_KINDS)[number];
 
 /** How far a panel is taken: its level in the plan and on the quote. */
-export const LEVELS = ['leave', 'washOnly', 'oneStage', 'twoStage', 'threeStage'] as const;
+export const LEVELS = ['leave', 'washOnly', 'oneStage', 'twoStage', 'threeStage', 'sanded'] as const;
 export type Level = (typeof LEVELS)[number];
 
 export const BAY_KINDS = ['wash', 'correction', 'protection', 'yard'] as const;
@@ -101,6 +102,8 @@ export const MATERIALS = [
   'heavyCutCompound',
   'mediumCompound',
   'finishingPolish',
+  'sandingDisc',
+  'fineSandingDisc',
   'panelWipe',
   'sealant',
   'coating',

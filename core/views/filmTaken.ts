@@ -40,7 +40,7 @@ plan AS (
   FROM agreed a, json_each(a.panels) p),
 machined AS (
   SELECT s.id, s.job_id, s.panels, s.state, s.started_ms FROM job_stage s JOIN visit v ON v.id = s.job_id
-  WHERE s.kind IN ('cut', 'refine')),
+  WHERE s.kind IN ('sand', 'cut', 'refine')),
 worked AS (
   SELECT m.job_id, p.value AS panel FROM machined m, json_each(m.panels) p
   WHERE m.state = 'done' OR (m.state = 'dropped' AND m.started_ms IS NOT NULL

@@ -1,5 +1,6 @@
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
+import type { ConsentWay } from '../shared/consent.ts';
 import type { InspectionId, JobId, VehicleId } from '../shared/ids.ts';
 import type { StepRole } from '../shared/machineStep.ts';
 import type { EpochMs, FilmTenthUm } from '../shared/units.ts';
@@ -117,10 +118,19 @@ export type TestSpotRow = {
   readonly atMs: EpochMs;
 };
 
+export type ConsentRow = {
+  readonly panel: PanelId;
+  readonly name: string;
+  readonly way: ConsentWay;
+  readonly upToTenthUm: FilmTenthUm;
+  readonly atMs: EpochMs;
+};
+
 /** All that was noted on one inspection. */
 export type InspectionRows = {
   readonly states: readonly PanelStateRow[];
   readonly findings: readonly FindingRow[];
+  readonly consents: readonly ConsentRow[];
   readonly readings: readonly ReadingRow[];
   readonly spots: readonly TestSpotRow[];
 };
@@ -129,6 +139,8 @@ const STATES = `SELECT panel, substrate, felt, override_person AS overridePerson
   FROM panel_state WHERE inspection_id = :id`;
 const FINDINGS = `SELECT id, panel, defect, severity, low_tenth_um AS lowTenthUm, high_tenth_um AS highTenthUm, note
   FROM finding WHERE inspection_id = :id AND removed_ms IS NULL ORDER BY at_ms, id`;
+const CONSENTS = `SELECT panel, name, way, up_to_tenth_um AS upToTenthUm, at_ms AS atMs FROM sanding_consent
+  WHERE inspection_id = :id AND removed_ms IS NULL`;
 const READINGS = `SELECT id, panel, phase, tenth_um AS tenthUm, point, x, y FROM film_reading
   WHERE inspection_id = :id AND removed_ms IS NULL ORDER BY id`;
 const SPOTS = `SELECT id, panel, role, passes, sections, actual_s AS actualS, removed_tenth_um AS removedTenthUm,
@@ -138,6 +150,7 @@ export function inspectionRows(db: ReadDb, id: InspectionId): InspectionRows {
   return {
     states: allRows<PanelStateRow>(db, STATES, { id }),
     findings: allRows<FindingRow>(db, FINDINGS, { id }),
+    consents: allRows<ConsentRow>(db, CONSENTS, { id }),
     readings: allRows<ReadingRow>(db, READINGS, { id }),
     spots: allRows<TestSpotRow>(db, SPOTS, { id }),
   };

@@ -36,7 +36,9 @@ export function cardView(ctx: ReadCtx, input: { readonly jobId: JobId }): CardVi
 
 function cardPanels(ctx: ReadCtx, job: JobView, shop: Shop): readonly CardPanel[] {
   const look = inspectionRow(ctx.db, job.id);
-  const noted = look ? inspectionRows(ctx.db, look.id) : { states: [], findings: [], readings: [] };
+  const noted = look
+    ? inspectionRows(ctx.db, look.id)
+    : { states: [], findings: [], consents: [], readings: [] };
   const taken = filmTaken(ctx.db, job.vehicle.id);
   const named = new Set([
     ...job.stages.flatMap((s) => (s.state === 'dropped' ? [] : s.panels)),

@@ -132,6 +132,21 @@ describe.skipIf(!chromium)(
       await expect.poll(async () => (await versions()).length).toBe(before + 1);
     });
 
+    test('wet sanding is offered where polishing does not reach, and planned once its owner’s consent is recorded', async () => {
+      const at = { jobId: job.jobId, panel: 'lrd' };
+      await callFrom(page, 'paint.addFinding', { ...at, defect: 'etching', severity: 'moderate' });
+      await callFrom(page, 'paint.addReadings', { ...at, values: [118, 119, 120] });
+      await show('estimate');
+      await page.getByRole('button', { name: 'Owner agrees: left rear door' }).click();
+      await page.getByLabel('who agrees').fill('Marit Vane');
+      await page.getByRole('button', { name: 'Record the consent and plan it' }).click();
+      await page.getByText('Marit Vane agreed to 6.0 µm at most, signed').waitFor();
+      expect((await versions())[0]?.stages.find((s) => s.kind === 'sand')?.panels).toEqual(['lrd']);
+      await page.getByRole('button', { name: 'Take the consent back' }).click();
+      await expect.poll(async () => (await versions())[0]?.stages.some((s) => s.kind === 'sand')).toBe(false);
+      await show('inspection');
+    });
+
     test('a test spot slower than planned makes a new version, and the hours show why', async () => {
       await show('estimate');
       const before = (await versions())[0];

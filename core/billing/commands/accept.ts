@@ -1,10 +1,11 @@
 import type { WriteCtx } from '../../context.ts';
+import type { ConsentWay } from '../../shared/consent.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, JobId, QuoteId } from '../../shared/ids.ts';
 import type { StagePlan } from '../../shared/stagePlan.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { Minor } from '../../shared/units.ts';
-import type { ConsentWay, OptionLetter } from '../../shared/views/billing.ts';
+import type { OptionLetter } from '../../shared/views/billing.ts';
 import { shopOf } from '../../views/shop.ts';
 import { isLapsed } from '../rules/lapse.ts';
 import { optionsOf, renameAcceptances, replaceAccepted, saveQuote } from '../store/quotes.ts';

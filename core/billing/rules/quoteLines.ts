@@ -18,6 +18,8 @@ export function lineKindOf(stage: StageKind): LineKind {
       return 'labour.prepare';
     case 'mask':
       return 'labour.mask';
+    case 'sand':
+      return 'labour.sand';
     case 'cut':
       return 'labour.cut';
     case 'refine':

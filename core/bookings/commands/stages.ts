@@ -5,6 +5,7 @@ import { refuse } from '../../shared/errors.ts';
 import type { StageId } from '../../shared/ids.ts';
 import type { EpochMs } from '../../shared/units.ts';
 import type { WorkConflict } from '../../shared/views/bookings.ts';
+import { sandingAgreed } from '../../views/sandingAgreed.ts';
 import { isReady, runsNext } from '../rules/ready.ts';
 import { orderBreaches } from '../rules/stageOrder.ts';
 import { attendedMs, cureMissingMin } from '../rules/workTime.ts';
@@ -22,6 +23,7 @@ type In<N extends keyof typeof bookingsEntries> = InputOf<(typeof bookingsEntrie
  * @throws JOB_STATE when the car is not here
  * @throws STAGE_STATE when the stage is done, dropped, or this person is on it already
  * @throws STAGE_ORDER when a machine would go on a panel that is not ready, unless the rule is set aside with a reason
+ * @throws SANDING_NOT_AGREED when nobody's consent stands to wet sand a panel of it; no reason sets that aside
  * @throws PERSON_NOT_HERE when the person has left
  */
 export function startStage(ctx: WriteCtx, input: In<'bookings.startStage'>): StageStarted {
@@ -29,6 +31,7 @@ export function startStage(ctx: WriteCtx, input: In<'bookings.startStage'>): Sta
   const state = step(job, 'work');
   refuseState(stage, stage.state === 'done' || stage.state === 'dropped', 'start');
   const ofJob = stagesOf(ctx.db, job.id);
+  checkSanding(ctx, stage);
   checkOrder(ctx, ofJob, stage, input.setAside?.reason ?? null);
   const cutShort = endCures(ctx, ofJob, stage.id);
   const twice = stage.crew === 0 ? [] : clockIn(ctx, stage, input.personId);
@@ -36,6 +39,14 @@ export function startStage(ctx: WriteCtx, input: In<'bookings.startStage'>): Sta
   saveJob(ctx.db, job.id, { state, readyMs: null });
   ctx.changed(stage.id, 'state', 'work');
   return { conflicts: [...cutShort, ...twice] };
+}
+
+/** What is sanded off does not come back: each panel needs its owner's consent when work on it begins. */
+function checkSanding(ctx: WriteCtx, stage: StageRecord): void {
+  if (stage.kind !== 'sand') return;
+  const agreed = sandingAgreed(ctx.db, stage.jobId);
+  const panel = stage.panels.find((p) => !agreed.includes(p));
+  if (panel) refuse('SANDING_NOT_AGREED', { panel, level: 'sanded' });
 }
 
 function clockIn(

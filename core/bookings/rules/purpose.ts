@@ -11,7 +11,7 @@ export function purposeAfterLook(
 ): Exclude<Purpose, 'inspectionVisit' | 'redo'> {
   const has = (...kinds: readonly StagePlan['kind'][]): boolean =>
     stages.some((stage) => kinds.includes(stage.kind));
-  if (has('cut', 'refine')) return 'correction';
+  if (has('sand', 'cut', 'refine')) return 'correction';
   if (has('protect')) return 'protection';
   return has('interior') ? 'interior' : 'washOnly';
 }

@@ -61,6 +61,8 @@ export function howTo(
     case 'cut':
     case 'refine':
       return machineStage(kind, stepFor(kind, materials, steps), pad, liquid, way);
+    case 'sand':
+      return { ...BARE, pad: abrasiveOf(materials), cautions: SANDING_CAUTIONS };
     case 'wash':
       return { ...BARE, liquid, cautions: ['wasteWater', 'protection'] };
     case 'decontaminate':
@@ -82,6 +84,20 @@ export function howTo(
     default:
       return assertNever(kind);
   }
+}
+
+/** Water and mains current do not go together; what is sanded away does not come back. */
+const SANDING_CAUTIONS: readonly CardCaution[] = [
+  'sandedForGood',
+  'noMainsInWater',
+  'readFirst',
+  'thinEdges',
+  'protection',
+  'wasteWater',
+];
+
+function abrasiveOf(materials: readonly Material[]): Material | null {
+  return (['sandingDisc', 'fineSandingDisc'] as const).find((m) => materials.includes(m)) ?? null;
 }
 
 function stepFor(

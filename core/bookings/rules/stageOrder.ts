@@ -10,8 +10,8 @@ export type OrderedStage = {
 };
 export type OrderBreach = { readonly rule: OverrideRule; readonly panels: readonly PanelId[] };
 
-/** Stages that put a machine on paint. */
-export const MACHINE_STAGES = ['cut', 'refine'] as const satisfies readonly StageKind[];
+/** Stages that take film off paint. */
+export const MACHINE_STAGES = ['sand', 'cut', 'refine'] as const satisfies readonly StageKind[];
 
 export function isMachineStage(kind: StageKind): boolean {
   return MACHINE_STAGES.some((machine) => machine === kind);

@@ -1,5 +1,6 @@
 import { integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import type { Bill, BillTotals } from '../../shared/bill.ts';
+import { CONSENT_WAYS } from '../../shared/consent.ts';
 import type { CustomerId, InvoiceId, JobId, PersonId, QuoteId } from '../../shared/ids.ts';
 import { QUOTE_BASES } from '../../shared/settings/billing.ts';
 import type { StagePlan } from '../../shared/stagePlan.ts';
@@ -7,7 +8,6 @@ import { TAX_CATEGORIES } from '../../shared/tax.ts';
 import type { EpochMs, LocalDay, Minor, Ppm } from '../../shared/units.ts';
 import {
   type BilledVehicle,
-  CONSENT_WAYS,
   INVOICE_KINDS,
   OPTION_LETTERS,
   PAYMENT_KINDS,

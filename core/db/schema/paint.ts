@@ -1,4 +1,5 @@
 import { integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+import { CONSENT_WAYS } from '../../shared/consent.ts';
 import type { InspectionId, JobId, PersonId, VehicleId } from '../../shared/ids.ts';
 import { MACHINES, STEP_ROLES } from '../../shared/machineStep.ts';
 import type { EpochMs, FilmTenthUm } from '../../shared/units.ts';
@@ -39,6 +40,19 @@ export const finding = sqliteTable('finding', {
   lowTenthUm: integer('low_tenth_um').$type<FilmTenthUm>().notNull(),
   highTenthUm: integer('high_tenth_um').$type<FilmTenthUm>().notNull(),
   note: text('note').notNull(),
+  personId: text('person_id').$type<PersonId>(),
+  atMs: integer('at_ms').$type<EpochMs>().notNull(),
+  removedMs: integer('removed_ms').$type<EpochMs>(),
+});
+
+/** The owner's own word that a panel may be wet sanded. */
+export const sandingConsent = sqliteTable('sanding_consent', {
+  id: text('id').primaryKey(),
+  inspectionId: text('inspection_id').$type<InspectionId>().notNull(),
+  panel: text('panel').$type<PanelId>().notNull(),
+  name: text('name').notNull(),
+  way: text('way', { enum: CONSENT_WAYS }).notNull(),
+  upToTenthUm: integer('up_to_tenth_um').$type<FilmTenthUm>().notNull(),
   personId: text('person_id').$type<PersonId>(),
   atMs: integer('at_ms').$type<EpochMs>().notNull(),
   removedMs: integer('removed_ms').$type<EpochMs>(),

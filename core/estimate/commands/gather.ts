@@ -65,6 +65,8 @@ function assumedPanel(size: PanelCase['size'], condition: StatedCondition): Pane
     thin: false,
     refinished: false,
     safe: null,
+    sandable: null,
+    consent: null,
     readings: 0,
     override: null,
   };
@@ -89,6 +91,8 @@ export function gatherInspected(ctx: ReadCtx, jobId: JobId, wanted: Wanted): Gat
       findings,
       felt: f.felt,
       safe: f.safe,
+      sandable: f.sandable,
+      consent: f.consent,
       readings: f.before.length,
       override: f.override,
     };

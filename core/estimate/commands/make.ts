@@ -1,4 +1,5 @@
 import type { ReadCtx, WriteCtx } from '../../context.ts';
+import type { Refusal } from '../../paint/rules/permit.ts';
 import type { estimateEntries } from '../../shared/catalogue/estimate.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -14,6 +15,7 @@ import { factorsOf } from '../rules/factors.ts';
 import { allowedLevel, levelsForWish, refusalOf } from '../rules/levels.ts';
 import { limitsOf } from '../rules/limits.ts';
 import { type Plan, planJob } from '../rules/plan.ts';
+import { type SandingOption, sandingOptions } from '../rules/sandingOptions.ts';
 import { bestWithin } from '../rules/stair.ts';
 import { insertEstimate, nextVersion } from '../store.ts';
 import { type Gathered, gatherInspected, gatherUnseen, needJob, type Wanted } from './gather.ts';
@@ -48,9 +50,17 @@ export function makeFromInspection(ctx: WriteCtx, input: In<'estimate.fromInspec
   return save(ctx, input.jobId, g, startLevels(ctx, g, input.alike));
 }
 
+const REFUSED = {
+  thin: 'FILM_TOO_THIN',
+  belowFloor: 'FILM_BELOW_FLOOR',
+  filmUnknown: 'SANDING_FILM_UNKNOWN',
+  notAgreed: 'SANDING_NOT_AGREED',
+  nothingToSand: 'NOTHING_TO_SAND',
+} as const satisfies Record<Refusal, string>;
+
 /**
  * A version with the levels named; panels not named keep theirs.
- * @throws NO_ESTIMATE, FILM_TOO_THIN, FILM_BELOW_FLOOR, PANEL_NOT_ON_BODY
+ * @throws NO_ESTIMATE, FILM_TOO_THIN, FILM_BELOW_FLOOR, SANDING_NOT_AGREED, SANDING_FILM_UNKNOWN, NOTHING_TO_SAND, PANEL_NOT_ON_BODY
  */
 export function chooseLevels(ctx: WriteCtx, input: In<'estimate.choose'>): Made {
   const before = newestEstimate(ctx.db, input.jobId) ?? refuse('NO_ESTIMATE', {});
@@ -63,8 +73,7 @@ export function chooseLevels(ctx: WriteCtx, input: In<'estimate.choose'>): Made 
     const named = input.levels.find((l) => l.panel === p.size.panel)?.level;
     const level = named ?? before.panels.find((b) => b.panel === p.size.panel)?.level ?? 'leave';
     const refused = refusalOf(p, level, job, rules);
-    if (refused === 'thin') refuse('FILM_TOO_THIN', { panel: p.size.panel, level });
-    if (refused === 'belowFloor') refuse('FILM_BELOW_FLOOR', { panel: p.size.panel, level });
+    if (refused) refuse(REFUSED[refused], { panel: p.size.panel, level });
     return level;
   });
   return save(ctx, input.jobId, { ...g, asked: { ...g.asked, ceiling: null } }, levels);
@@ -132,13 +141,23 @@ export function priceView(g: Gathered, plan: Plan): PriceView {
 /** What stays, may soften or is not known with these levels. */
 export function planLimits(g: Gathered, plan: Plan): ReturnType<typeof limitsOf> {
   const levels = plan.panels.map((p) => p.level);
-  const removals = plan.panels.map((p) => p.removalTenthUm);
-  return limitsOf(g.c.panels, levels, removals, g.basis === 'provisional');
+  const unseen = g.basis === 'provisional';
+  const limits = limitsOf(g.c.panels, levels, plan.shares, unseen);
+  return unseen ? limits : [...limits, ...sandingOptions(g.c, plan).flatMap((o) => optionLimit(g, o))];
 }
 
 export function planFactors(g: Gathered, plan: Plan): ReturnType<typeof factorsOf> {
   const kinds = plan.stages.filter((s) => s.crew > 0).map((s) => s.kind);
   return factorsOf(kinds, g.c.calibration, g.c.knowledge, g.spots);
+}
+
+/** An option on the quote that the film allows and nobody has taken. */
+function optionLimit(g: Gathered, o: SandingOption): ReturnType<typeof limitsOf> {
+  if (o.taken || o.refusal !== null) return [];
+  const taxIncluded = g.shop.settings.billing.pricesIncludeTax ? 1 : 0;
+  const { lowTenthUm, allTenthUm, addedMin, addedMinor } = o;
+  const data = { lowTenthUm, highTenthUm: allTenthUm, addedMin, addedMinor, taxIncluded };
+  return [{ key: 'sandingOption', panel: o.panel, defect: o.defects[0] ?? null, data }];
 }
 
 /** The newest version, where this one would say nothing else. */

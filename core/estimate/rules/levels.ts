@@ -1,16 +1,31 @@
-import { levelRefusal, type Refusal } from '../../paint/rules/permit.ts';
+import { levelRefusal, type Refusal, sandingRefusal } from '../../paint/rules/permit.ts';
 import type { Wish } from '../../shared/views/estimate.ts';
 import { LEVELS, type Level } from '../../shared/vocabulary.ts';
 import { worstSeverity } from './gain.ts';
 import type { WorkRules } from './panelWork.ts';
 import { isMinorPanel, levelForWish } from './provisional.ts';
-import { type PanelCase, panelShare, type WholeJob } from './stages.ts';
+import { type PanelCase, type PanelShare, panelShare, type WholeJob } from './stages.ts';
 
 /** Why the film does not allow a level on a panel; null = it does. */
 export function refusalOf(panel: PanelCase, level: Level, job: WholeJob, rules: WorkRules): Refusal | null {
-  const removal = panelShare(panel, level, job, rules).removal;
-  const asked = { level, plannedTenthUm: removal, safeTenthUm: panel.safe, thin: panel.thin };
-  return levelRefusal({ ...asked, override: panel.override });
+  return shareRefusal(panel, level, panelShare(panel, level, job, rules));
+}
+
+/** The same for work that is known already. */
+export function shareRefusal(
+  panel: Pick<PanelCase, 'safe' | 'sandable' | 'thin' | 'consent' | 'override'>,
+  level: Level,
+  share: Pick<PanelShare, 'removal' | 'sanding'>,
+): Refusal | null {
+  const { thin, override, consent, safe, sandable } = panel;
+  const asked = { plannedTenthUm: share.removal, thin, override };
+  if (level !== 'sanded') return levelRefusal({ ...asked, level, safeTenthUm: safe });
+  return sandingRefusal({
+    ...asked,
+    consent,
+    limitTenthUm: sandable,
+    sandTenthUm: share.sanding?.high ?? null,
+  });
 }
 
 /** The highest level up to the one wanted that the film allows. */
@@ -32,6 +47,7 @@ export function levelsForWish(
   return panels.map((panel) => {
     const wanted = levelForWish(wish, worstSeverity(panel.findings));
     const held = wanted === 'twoStage' && isMinorPanel(panel.size.panel) ? 'oneStage' : wanted;
-    return allowedLevel(panel, held, job, rules);
+    const machine = held !== 'leave' && held !== 'washOnly';
+    return allowedLevel(panel, machine && panel.consent !== null ? 'sanded' : held, job, rules);
   });
 }

@@ -1,29 +1,32 @@
-import { levelRefusal } from '../../paint/rules/permit.ts';
 import { verdictOf } from '../../paint/rules/verdict.ts';
 import type { LimitKey, LimitView } from '../../shared/views/estimate.ts';
 import type { VerdictReason } from '../../shared/views/paint.ts';
 import type { Defect, Level } from '../../shared/vocabulary.ts';
-import type { PanelCase } from './stages.ts';
+import { shareRefusal } from './levels.ts';
+import type { PanelCase, PanelShare } from './stages.ts';
 
 /**
  * What the quote must say, panel by panel: what stays and why, what may only soften, where the film is thin, not
- * known or not read, and whose word a rule was set aside on. `removal` in 0.1 µm.
+ * known or not read, and whose word a rule was set aside on.
  */
 export function limitsOf(
   panels: readonly PanelCase[],
   levels: readonly Level[],
-  removals: readonly number[],
+  shares: readonly Pick<PanelShare, 'removal' | 'sanding'>[],
   unseen: boolean,
 ): LimitView[] {
   const all = unseen ? [limit('unseen')] : [];
   if (unseen) return all;
   panels.forEach((p, i) => {
-    all.push(...panelLimits(p, levels[i] ?? 'leave', removals[i] ?? 0));
+    all.push(...panelLimits(p, levels[i] ?? 'leave', shares[i] ?? UNTOUCHED));
   });
   return all;
 }
 
-function panelLimits(p: PanelCase, level: Level, removal: number): LimitView[] {
+const UNTOUCHED = { removal: 0, sanding: null } as const;
+type Share = Pick<PanelShare, 'removal' | 'sanding'>;
+
+function panelLimits(p: PanelCase, level: Level, share: Share): LimitView[] {
   const panel = p.size.panel;
   const machine = level !== 'leave' && level !== 'washOnly';
   const found: LimitView[] = [];
@@ -35,20 +38,26 @@ function panelLimits(p: PanelCase, level: Level, removal: number): LimitView[] {
   if (machine && !p.readable) add('unreadable');
   if (machine && p.readable && p.readings === 0) add('notMeasured');
   if (p.safe === 0 && !p.thin) add('budgetUsed');
-  if (p.override && isUsed(p, level, removal)) add('override', p.override);
-  return [...found, ...findingLimits(p, removal)];
+  if (p.override && isUsed(p, level, share)) add('override', p.override);
+  if (p.consent && share.sanding)
+    add('sanded', {
+      name: p.consent.name,
+      lowTenthUm: share.sanding.low,
+      highTenthUm: Math.round(share.removal),
+    });
+  return [...found, ...findingLimits(p, level, share.removal)];
 }
 
 /** True when the plan needs the override: without it the level would be refused. */
-function isUsed(p: PanelCase, level: Level, removal: number): boolean {
-  const asked = { level, plannedTenthUm: removal, safeTenthUm: p.safe, thin: p.thin, override: null };
-  return levelRefusal(asked) !== null;
+function isUsed(p: PanelCase, level: Level, share: Share): boolean {
+  return shareRefusal({ ...p, override: null }, level, share) !== null;
 }
 
-function findingLimits(p: PanelCase, removal: number): LimitView[] {
+function findingLimits(p: PanelCase, level: Level, removal: number): LimitView[] {
+  const safe = level === 'sanded' ? p.sandable : p.safe;
   const seen = new Set<string>();
   return p.findings.flatMap((f) => {
-    const { verdict, reason } = verdictOf(f.defect, f.depth, removal, p.safe, p.thin && !p.override);
+    const { verdict, reason } = verdictOf(f.defect, f.depth, removal, safe, p.thin && !p.override);
     if (verdict === 'comesOut') return [];
     const key = keyOf(f.defect, verdict === 'maySoften', reason);
     const once = key === 'leftOut' ? key : `${key} ${f.defect}`;

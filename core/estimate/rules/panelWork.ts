@@ -43,6 +43,7 @@ const ROLES: Readonly<Record<Level, readonly StepRole[]>> = {
   oneStage: ['oneStep'],
   twoStage: ['heavyCut', 'finish'],
   threeStage: ['heavyCut', 'mediumCut', 'finish'],
+  sanded: ['heavyCut', 'mediumCut', 'finish'],
 };
 
 /** More passes for worse damage and harder paint. @source common practice, no source */
@@ -52,7 +53,12 @@ const SEVERITY: Readonly<Record<Severity | 'none', number>> = {
   moderate: 1,
   heavy: 1.5,
 };
-const HARDNESS: Readonly<Record<PaintHardness, number>> = { soft: 0.8, medium: 1, unknown: 1, hard: 1.3 };
+export const HARDNESS: Readonly<Record<PaintHardness, number>> = {
+  soft: 0.8,
+  medium: 1,
+  unknown: 1,
+  hard: 1.3,
+};
 
 /** Polishing by hand where no pad fits, seconds per cm² and step. @source common practice, no source */
 const HAND_S_PER_CM2 = 0.6;
@@ -72,7 +78,9 @@ export function panelWork(
   rules: WorkRules,
   factors: PassFactors = {},
 ): PanelWork {
-  const steps = ROLES[level].map((role) => stepWork(size, role, severity, hardness, rules, factors[role]));
+  // Sanding leaves marks all over, whatever was found before.
+  const worst = level === 'sanded' ? 'heavy' : severity;
+  const steps = ROLES[level].map((role) => stepWork(size, role, worst, hardness, rules, factors[role]));
   return {
     steps,
     minutes: steps.reduce((sum, s) => sum + s.minutes, 0),

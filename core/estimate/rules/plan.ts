@@ -1,5 +1,5 @@
 import type { MaterialAmount, StagePlan } from '../../shared/stagePlan.ts';
-import type { Minor } from '../../shared/units.ts';
+import type { FilmTenthUm, Minor } from '../../shared/units.ts';
 import type { HoursView, PanelPlanView, PriceRule } from '../../shared/views/estimate.ts';
 import {
   type Level,
@@ -22,6 +22,7 @@ import {
 import type { Calibration } from './learning.ts';
 import type { WorkRules } from './panelWork.ts';
 import { chargedMinutes, type LabourLine, labourMinor, materialsMinor } from './price.ts';
+import type { SandingWork } from './sanding.ts';
 import { placesFor, STAGE_SHAPE } from './stageShape.ts';
 import {
   type PanelCase,
@@ -193,8 +194,21 @@ function panelPlan(
     panel: p.size.panel,
     level,
     areaCm2: p.size.areaCm2,
-    workMin: Math.round((share?.steps.reduce((sum, s) => sum + s.minutes, 0) ?? 0) * 10) / 10,
+    workMin: Math.round(workMinutes(share) * 10) / 10,
+    sanding: share?.sanding ? sandingPlan(share.sanding) : null,
     removalTenthUm: Math.round(share?.removal ?? 0) as PanelPlanView['removalTenthUm'],
     gainPpm: ppm(gain, most),
+  };
+}
+
+function workMinutes(share: PanelShare | undefined): number {
+  return share ? share.steps.reduce((sum, s) => sum + s.minutes, share.sanding?.minutes ?? 0) : 0;
+}
+
+function sandingPlan(s: SandingWork): PanelPlanView['sanding'] {
+  return {
+    lowTenthUm: s.low as FilmTenthUm,
+    highTenthUm: s.high as FilmTenthUm,
+    workMin: Math.round(s.minutes * 10) / 10,
   };
 }

@@ -12,6 +12,7 @@ export const STAGE_SHAPE: Readonly<
   decontaminate: shape(['wash'], 'wash', false),
   clay: shape(['wash', 'correction'], 'wash', true),
   mask: shape(['correction'], 'correction', true),
+  sand: shape(['correction', 'wash'], 'correction', true),
   cut: shape(['correction'], 'correction', true),
   refine: shape(['correction'], 'correction', true),
   panelWipe: shape(['correction', 'protection'], 'correction', false),

@@ -1,4 +1,4 @@
-import type { Override } from '../../paint/rules/permit.ts';
+import type { Override, SandingConsent } from '../../paint/rules/permit.ts';
 import type { Protection, Wish } from '../../shared/views/estimate.ts';
 import type { Felt } from '../../shared/views/paint.ts';
 import type {
@@ -14,6 +14,7 @@ import { worstSeverity } from './gain.ts';
 import { type Amounts, amounts, CLAY_PIECE_MG, clayPieces, PER_M2, padLoadUl } from './materials.ts';
 import type { PanelSize } from './panels.ts';
 import { type PassFactors, panelWork, passesFor, type StepWork, type WorkRules } from './panelWork.ts';
+import { SAND_PER_M2, type SandingWork, sandingOf, sandingWork } from './sanding.ts';
 
 /** One panel with everything the estimate knows about it. Film in 0.1 µm. */
 export type PanelCase = {
@@ -27,6 +28,9 @@ export type PanelCase = {
   readonly refinished: boolean;
   /** Most this job may take; null where film is not known. */
   readonly safe: number | null;
+  /** The same where it is wet sanded, and the owner's word that it may be. */
+  readonly sandable: number | null;
+  readonly consent: SandingConsent | null;
   readonly readings: number;
   readonly override: Override | null;
 };
@@ -58,7 +62,7 @@ export type RawStage = {
 const WASH = { fixed: 18, perM2: 2.4 } as const;
 const DECON = { fixed: 8, perM2: 1.2 } as const;
 const CLAY = { fixed: 4, perM2: 2.4 } as const;
-const MASK = { fixed: 8, perPanel: 1.2 } as const;
+const MASK = { fixed: 8, perPanel: 1.2, sanded: 4 } as const;
 const WIPE = { fixed: 3, perM2: 1 } as const;
 const SEAL = { fixed: 6, perM2: 2.5 } as const;
 const COAT = { fixed: 15, perM2: 6 } as const;
@@ -71,6 +75,8 @@ const CURE_MIN = { sealant: 60, coating: 720 } as const;
 /** What one panel at one level adds to the stages of a job, and the film it takes. Adds up over panels. */
 export type PanelShare = {
   readonly steps: readonly StepWork[];
+  readonly sanding: SandingWork | null;
+  /** 0.1 µm; of wet sanding the deepest it may go, and the polishing after it. */
   readonly removal: number;
   readonly parts: readonly RawStage[];
 };
@@ -78,19 +84,52 @@ export type PanelShare = {
 export function panelShare(panel: PanelCase, level: Level, job: WholeJob, rules: WorkRules): PanelShare {
   const severity = worstSeverity(panel.findings);
   const work = panelWork(panel.size, level, severity, job.hardness, rules, job.passFactors);
-  if (work.steps.length === 0) return { steps: [], removal: 0, parts: [] };
+  if (work.steps.length === 0) return { steps: [], sanding: null, removal: 0, parts: [] };
   const id = [panel.size.panel];
   const m2 = panel.size.areaCm2 / 10_000;
   const edgeMm = 4 * Math.sqrt(panel.size.areaCm2 * 100);
+  const sanding = level === 'sanded' ? panelSanding(panel, job, rules) : null;
   const parts: RawStage[] = [
     raw('mask', id, MASK.perPanel, [['maskingTape', edgeMm]]),
+    ...(sanding ? sandParts(panel, sanding, edgeMm) : []),
     raw('panelWipe', id, WIPE.perM2 * m2, [
       ['panelWipe', PER_M2.panelWipeUl * m2],
       ['towel', m2 / 3],
     ]),
     ...work.steps.map((s) => machinePart(panel, s, job, rules)),
   ];
-  return { steps: work.steps, removal: work.removalTenthUm, parts };
+  return { steps: work.steps, sanding, removal: work.removalTenthUm + (sanding?.high ?? 0), parts };
+}
+
+/** Wet sanding that a panel's damage asks for; null where polishing may and can reach it. */
+export function panelSanding(panel: PanelCase, job: WholeJob, rules: WorkRules): SandingWork | null {
+  const most = panelWork(
+    panel.size,
+    'threeStage',
+    worstSeverity(panel.findings),
+    job.hardness,
+    rules,
+    job.passFactors,
+  );
+  const polished = Math.min(panel.safe ?? Number.POSITIVE_INFINITY, most.removalTenthUm);
+  const depth = sandingOf(panel.findings, polished);
+  return depth && sandingWork(panel.size, depth, job.hardness);
+}
+
+/** The sanding itself, and its edges masked a second time: they wear through first. */
+function sandParts(panel: PanelCase, sanding: SandingWork, edgeMm: number): RawStage[] {
+  const id = [panel.size.panel];
+  const m2 = panel.size.areaCm2 / 10_000;
+  return [
+    raw('mask', id, MASK.sanded, [['maskingTape', edgeMm]]),
+    raw('sand', id, sanding.minutes, [
+      ['sandingDisc', SAND_PER_M2.sandingDisc * m2],
+      ['fineSandingDisc', SAND_PER_M2.fineSandingDisc * m2],
+      ['shampoo', SAND_PER_M2.shampooUl * m2],
+      ['towel', m2],
+      ['gloves', 2],
+    ]),
+  ];
 }
 
 function machinePart(panel: PanelCase, s: StepWork, job: WholeJob, rules: WorkRules): RawStage {

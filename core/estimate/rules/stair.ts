@@ -1,10 +1,10 @@
 import { MACHINE_STAGES } from '../../bookings/rules/stageOrder.ts';
-import { levelRefusal } from '../../paint/rules/permit.ts';
 import { LEVELS, type Level } from '../../shared/vocabulary.ts';
 import { isToDo } from './finished.ts';
 import { gainOf } from './gain.ts';
 import { meanMinutes, stageDuration } from './hours.ts';
 import { bestChoice, increments, type Option } from './knapsack.ts';
+import { shareRefusal } from './levels.ts';
 import type { EstimateCase } from './plan.ts';
 import { panelShare, type RawStage, stageFrame } from './stages.ts';
 
@@ -66,7 +66,8 @@ function groupsOf(c: EstimateCase, measure: Measure, alike: boolean): Group[] {
   const byKey = new Map<string, number[]>();
   c.panels.forEach((p, i) => {
     // A panel that no machine may work on must not keep its neighbours from being worked on.
-    const alone = !alike || (p.thin && p.override === null);
+    // Nor does an owner who agreed to sand one panel agree to sand those beside it.
+    const alone = !alike || (p.thin && p.override === null) || p.consent !== null;
     const key = alone ? p.size.panel : alikeKey(p.size.panel);
     byKey.set(key, [...(byKey.get(key) ?? []), i]);
   });
@@ -99,14 +100,7 @@ function optionFor(c: EstimateCase, measure: Measure, i: number, level: Level): 
   const p = c.panels[i];
   if (!p) return null;
   const share = panelShare(p, level, c.job, c.rules);
-  const refused = levelRefusal({
-    level,
-    plannedTenthUm: share.removal,
-    safeTenthUm: p.safe,
-    thin: p.thin,
-    override: p.override,
-  });
-  if (refused !== null) return null;
+  if (shareRefusal(p, level, share) !== null) return null;
   return {
     cost: costOf(c, measure, share.parts),
     gain: gainOf(p.size.areaCm2, p.size.weight, p.findings, share.removal),

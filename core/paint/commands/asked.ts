@@ -6,7 +6,7 @@ import type { JobId } from '../../shared/ids.ts';
 import type { ShopSettings } from '../../shared/settings.ts';
 import type { EstimateView, PanelPlanView } from '../../shared/views/estimate.ts';
 import type { InspectionView, PanelInspectionView, PictureView } from '../../shared/views/paint.ts';
-import type { PanelId, StageState } from '../../shared/vocabulary.ts';
+import type { Level, PanelId, StageState } from '../../shared/vocabulary.ts';
 import { newestEstimate } from '../../views/estimates.ts';
 import { filmTaken, type TakenRow } from '../../views/filmTaken.ts';
 import {
@@ -23,7 +23,7 @@ import { picturesOf } from '../../views/pictures.ts';
 import { shopOf } from '../../views/shop.ts';
 import { takenAt, takenHere } from '../rules/mayCome.ts';
 import { type PanelFacts, panelFacts } from '../rules/panelFacts.ts';
-import { levelRefusal } from '../rules/permit.ts';
+import { levelRefusal, sandingRefusal } from '../rules/permit.ts';
 import { verdictOf } from '../rules/verdict.ts';
 import { budgetView, filmView, knownFromNew, tenth, visitFilms } from './filmHistory.ts';
 
@@ -85,6 +85,7 @@ function panelView(panel: PanelId, g: Gathered): PanelInspectionView {
   const plan = g.plan?.panels.find((p) => p.panel === panel);
   const held = plan ? heldBy(facts, plan) : null;
   const planned = held === null ? (plan?.removalTenthUm ?? 0) : 0;
+  const level = held === null ? (plan?.level ?? 'leave') : 'washOnly';
   return {
     panel,
     substrate: facts.substrate,
@@ -100,14 +101,15 @@ function panelView(panel: PanelId, g: Gathered): PanelInspectionView {
         at: r.x !== null && r.y !== null ? { x: r.x, y: r.y } : null,
         phase: r.phase,
       })),
-    findings: findingViews(facts, planned),
-    budget: budgetView(facts, booked.earlier, takenHere(booked) || planned, g.rules, g.historyKnown),
-    level: held === null ? (plan?.level ?? 'leave') : 'washOnly',
+    findings: findingViews(facts, planned, level),
+    budget: budgetView(facts, booked.earlier, takenHere(booked) || planned, g.historyKnown),
+    level,
     held,
     safeTenthUm: facts.safe === null ? null : tenth(facts.safe),
     pictures: g.pictures.filter((p) => p.panel === panel),
     progress: progressOf(panel, g.stages),
     override: facts.override,
+    consent: facts.consent,
   };
 }
 
@@ -115,10 +117,14 @@ function panelView(panel: PanelId, g: Gathered): PanelInspectionView {
 function heldBy(facts: PanelFacts, plan: PanelPlanView): PanelInspectionView['held'] {
   const { level, removalTenthUm: plannedTenthUm } = plan;
   const thin = facts.film?.thin ?? false;
-  return levelRefusal({ level, plannedTenthUm, safeTenthUm: facts.safe, thin, override: facts.override });
+  const { override, consent, safe, sandable } = facts;
+  if (level !== 'sanded') return levelRefusal({ level, plannedTenthUm, safeTenthUm: safe, thin, override });
+  const sandTenthUm = plan.sanding?.highTenthUm ?? null;
+  return sandingRefusal({ sandTenthUm, plannedTenthUm, limitTenthUm: sandable, thin, consent, override });
 }
 
-function findingViews(facts: PanelFacts, planned: number): PanelInspectionView['findings'] {
+function findingViews(facts: PanelFacts, planned: number, level: Level): PanelInspectionView['findings'] {
+  const safe = level === 'sanded' ? facts.sandable : facts.safe;
   const thin = (facts.film?.thin ?? false) && facts.override === null;
   return facts.findings.map((f) => {
     const depth = { low: f.lowTenthUm, high: f.highTenthUm };
@@ -128,7 +134,7 @@ function findingViews(facts: PanelFacts, planned: number): PanelInspectionView['
       severity: f.severity,
       depth: { lowTenthUm: tenth(f.lowTenthUm), highTenthUm: tenth(f.highTenthUm) },
       note: f.note,
-      ...verdictOf(f.defect, depth, planned, facts.safe, thin),
+      ...verdictOf(f.defect, depth, planned, safe, thin),
     };
   });
 }

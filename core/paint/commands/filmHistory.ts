@@ -20,7 +20,7 @@ import type { FilmSummary } from '../rules/film.ts';
 import { allTaken, takenAt } from '../rules/mayCome.ts';
 import { NOTHING_TAKEN, type PanelFacts, panelFacts } from '../rules/panelFacts.ts';
 
-const NOTHING: InspectionRows = { states: [], findings: [], readings: [], spots: [] };
+const NOTHING: InspectionRows = { states: [], findings: [], consents: [], readings: [], spots: [] };
 
 /** Film of a vehicle over all its visits here, and what is left of each panel's life budget. @throws NOT_FOUND */
 export function filmHistory(ctx: ReadCtx, input: { readonly vehicleId: VehicleId }): FilmHistoryView {
@@ -34,7 +34,7 @@ export function filmHistory(ctx: ReadCtx, input: { readonly vehicleId: VehicleId
   const budgets = panelsOf(vehicle.body).map((panel) => {
     const booked = takenAt(taken, panel, latest, later);
     const facts = panelFacts(panel, noted, booked, rules);
-    return { panel, budget: budgetView(facts, allTaken(booked), 0, rules, known) };
+    return { panel, budget: budgetView(facts, allTaken(booked), 0, known) };
   });
   return {
     vehicleId: vehicle.vehicleId,
@@ -130,12 +130,11 @@ export function budgetView(
   facts: PanelFacts,
   taken: number,
   planned: number,
-  rules: ShopSettings['paint'],
   historyKnown: boolean,
 ): LifeBudgetView {
   const { tenthUm, why } = facts.may;
   return {
-    capTenthUm: tenth(rules.lifeCapTenthUm),
+    capTenthUm: tenth(facts.capTenthUm),
     takenTenthUm: tenth(taken),
     plannedTenthUm: tenth(planned),
     mayTenthUm: tenthUm === null ? null : tenth(tenthUm),

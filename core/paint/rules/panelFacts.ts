@@ -2,8 +2,8 @@ import type { ShopSettings } from '../../shared/settings.ts';
 import type { Felt, ReadingPhase } from '../../shared/views/paint.ts';
 import type { Defect, PanelId, Severity, Substrate } from '../../shared/vocabulary.ts';
 import { type FilmSummary, type Reading, summarizeFilm } from './film.ts';
-import { type MayCome, mayComeOff, type Taken } from './mayCome.ts';
-import type { Override } from './permit.ts';
+import { type MayCase, type MayCome, mayComeOff, type Taken } from './mayCome.ts';
+import type { Override, SandingConsent } from './permit.ts';
 
 /** What was noted on one inspection, as read; film in 0.1 µm. */
 export type Noted = {
@@ -23,6 +23,7 @@ export type Noted = {
     readonly highTenthUm: number;
     readonly note: string;
   }[];
+  readonly consents: readonly (SandingConsent & { readonly panel: PanelId })[];
   readonly readings: readonly {
     readonly panel: PanelId;
     readonly phase: ReadingPhase;
@@ -43,10 +44,15 @@ export type PanelFacts = {
   readonly film: FilmSummary | null;
   readonly filmAfter: FilmSummary | null;
   readonly taken: Taken;
+  /** Most over the vehicle's life: more where wet sanding is agreed at this visit. */
+  readonly capTenthUm: number;
   /** What may still come off now. */
   readonly may: MayCome;
   /** Most this job may take in all, its own work counted in; null where film is not known. */
   readonly safe: number | null;
+  /** The same where the panel is wet sanded: the cap that its owner's consent allows. */
+  readonly sandable: number | null;
+  readonly consent: SandingConsent | null;
 };
 
 /** Bumpers and mirrors are plastic unless somebody says otherwise. Common practice, no source. */
@@ -78,12 +84,9 @@ export function panelFacts(
   const film = readable ? summarizeFilm(before, rules) : null;
   const after = of('after');
   const filmAfter = readable ? summarizeFilm(after, rules) : null;
-  const override = state?.overridePerson
-    ? { person: state.overridePerson, reason: state.overrideReason }
-    : null;
-  const { floorTenthUm, lifeCapTenthUm: capTenthUm } = rules;
+  const override = overrideOf(state);
   const c = { readable, before: film, after: filmAfter, taken, approved: override !== null };
-  const limits = { floorTenthUm, capTenthUm };
+  const consent = noted.consents.find((one) => one.panel === panel) ?? null;
   return {
     panel,
     substrate,
@@ -96,7 +99,27 @@ export function panelFacts(
     film,
     filmAfter,
     taken,
-    may: mayComeOff({ ...c, ...limits }),
-    safe: mayComeOff({ ...c, ...limits, after: null, taken: { ...taken, here: 0 } }).tenthUm,
+    ...limitsOf(c, consent, rules),
+    consent,
+  };
+}
+
+function overrideOf(state: Noted['states'][number] | undefined): Override | null {
+  return state?.overridePerson ? { person: state.overridePerson, reason: state.overrideReason } : null;
+}
+
+/** What may come off now, and what this job might take had it not begun: polished, and where it is wet sanded. */
+function limitsOf(
+  c: Omit<MayCase, 'floorTenthUm' | 'capTenthUm'>,
+  consent: SandingConsent | null,
+  { floorTenthUm, lifeCapTenthUm, sandedCapTenthUm }: ShopSettings['paint'],
+): Pick<PanelFacts, 'may' | 'safe' | 'sandable' | 'capTenthUm'> {
+  const capTenthUm = consent === null ? lifeCapTenthUm : sandedCapTenthUm;
+  const unworked = { ...c, after: null, taken: { ...c.taken, here: 0 }, floorTenthUm };
+  return {
+    capTenthUm,
+    may: mayComeOff({ ...c, floorTenthUm, capTenthUm }),
+    safe: mayComeOff({ ...unworked, capTenthUm: lifeCapTenthUm }).tenthUm,
+    sandable: mayComeOff({ ...unworked, capTenthUm: sandedCapTenthUm }).tenthUm,
   };
 }

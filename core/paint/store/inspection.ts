@@ -1,7 +1,14 @@
 import { and, eq, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
 import { addRow, patchRow } from '../../db/rows.ts';
-import { filmReading, finding, inspection, panelState, testSpot } from '../../db/schema/paint.ts';
+import {
+  filmReading,
+  finding,
+  inspection,
+  panelState,
+  sandingConsent,
+  testSpot,
+} from '../../db/schema/paint.ts';
 import type { WriteDb } from '../../db/types.ts';
 import type { InspectionId } from '../../shared/ids.ts';
 import type { EpochMs, FilmTenthUm } from '../../shared/units.ts';
@@ -98,4 +105,25 @@ export function removeReadingRow(db: WriteDb, inspectionId: InspectionId, id: nu
 
 export function insertTestSpot(db: WriteDb, row: typeof testSpot.$inferInsert): void {
   addRow(db, testSpot, row);
+}
+
+export function insertConsent(db: WriteDb, row: typeof sandingConsent.$inferInsert): void {
+  addRow(db, sandingConsent, row);
+}
+
+/** Takes the standing consent for a panel back; false when there is none. */
+export function removeConsentRow(db: WriteDb, id: InspectionId, panel: PanelId, now: EpochMs): boolean {
+  const standing = and(eq(sandingConsent.inspectionId, id), eq(sandingConsent.panel, panel));
+  const done = db.orm
+    .update(sandingConsent)
+    .set({ removedMs: now })
+    .where(and(standing, sql`${sandingConsent.removedMs} IS NULL`))
+    .run();
+  return done.changes > 0;
+}
+
+/** Blanks the names of those who agreed on a customer's jobs. */
+export function forgetConsents(db: WriteDb, customerId: string, instead: string): void {
+  db.orm.run(sql`UPDATE sanding_consent SET name = ${instead} WHERE inspection_id IN
+    (SELECT i.id FROM inspection i JOIN job j ON j.id = i.job_id WHERE j.customer_id = ${customerId})`);
 }

@@ -1,11 +1,12 @@
 import { z } from 'zod';
 import { billExtra, billLine, isBillable, TOO_MUCH } from '../bill.ts';
+import { CONSENT_WAYS } from '../consent.ts';
 import { type Entry, write } from '../entry.ts';
 import type { CustomerId, InvoiceId, JobId, PersonId, QuoteId } from '../ids.ts';
 import { QUOTE_BASES } from '../settings/billing.ts';
 import { TAX_CODES } from '../tax.ts';
 import type { LocalDay, Minor } from '../units.ts';
-import { CONSENT_WAYS, OPTION_LETTERS, SURPLUS_KINDS } from '../views/billing.ts';
+import { OPTION_LETTERS, SURPLUS_KINDS } from '../views/billing.ts';
 import type { TakenMoney } from '../views/billingReports.ts';
 import { date, id, invoiceId, jobId, money, note, quoteId, revision, way } from './billingInputs.ts';
 import { billingReads } from './billingReads.ts';

@@ -8,6 +8,7 @@ import {
   type ExplainView,
   type LearningView,
   PROTECTIONS,
+  type SandingOptionView,
   type StairView,
   WISHES,
 } from '../views/estimate.ts';
@@ -91,6 +92,12 @@ export const estimateEntries = {
       ceiling: z.int().min(0).max(1_000_000_000).nullable().default(null),
       alike: z.boolean().default(false),
     }),
+    listens: ['estimates', 'paint', 'work', 'shop', 'stock'],
+  }),
+  'estimate.sanding': read<readonly SandingOptionView[]>()({
+    needs: 'technician',
+    about: 'Panels with damage that only wet sanding reaches: film, hours and price it adds, and consent.',
+    input: z.strictObject({ jobId: jobIdInput }),
     listens: ['estimates', 'paint', 'work', 'shop', 'stock'],
   }),
   'estimate.ofJob': read<readonly EstimateView[]>()({

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { CONSENT_WAYS } from '../consent.ts';
 import { document, type Entry, read, write } from '../entry.ts';
 import type { InspectionId } from '../ids.ts';
 import { machineStep, STEP_ROLES } from '../machineStep.ts';
@@ -117,6 +118,23 @@ export const paintEntries = {
   'paint.forbidPanel': write<null>()({
     needs: 'technician',
     about: 'Takes such a permission back.',
+    input: z.strictObject(onPanel),
+    touches: ['paint'],
+  }),
+  'paint.agreeSanding': write<null>()({
+    needs: 'technician',
+    about: 'Records who agreed to wet sand a panel, how, and down to what depth (0.1 µm) at most.',
+    input: z.strictObject({
+      ...onPanel,
+      name: z.string().trim().min(2).max(120),
+      way: z.enum(CONSENT_WAYS),
+      upToTenthUm: z.int().min(1).max(1000),
+    }),
+    touches: ['paint'],
+  }),
+  'paint.withdrawSanding': write<null>()({
+    needs: 'technician',
+    about: 'Takes such a consent back.',
     input: z.strictObject(onPanel),
     touches: ['paint'],
   }),

@@ -34,6 +34,11 @@ export type PaintErrors = {
   /** A level that the film does not allow without a named person's override. */
   readonly FILM_TOO_THIN: { readonly panel: string; readonly level: string };
   readonly FILM_BELOW_FLOOR: { readonly panel: string; readonly level: string };
+  /** Wet sanding without the owner's own consent, or deeper than was agreed to. */
+  readonly SANDING_NOT_AGREED: { readonly panel: string; readonly level: string };
+  readonly SANDING_FILM_UNKNOWN: { readonly panel: string; readonly level: string };
+  /** Polishing reaches all that was found on the panel. */
+  readonly NOTHING_TO_SAND: { readonly panel: string; readonly level: string };
   readonly NO_INSPECTION: Readonly<Record<string, never>>;
   readonly NO_ESTIMATE: Readonly<Record<string, never>>;
   readonly TEST_SPOT_UNCLAYED: { readonly panel: string };

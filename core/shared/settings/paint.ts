@@ -9,6 +9,8 @@ export const paintSettings = z.strictObject({
   refinishedTenthUm: z.int().min(500).max(20_000).default(2000),
   /** Most film that polishing may take off one panel over the vehicle's life, 0.1 µm. */
   lifeCapTenthUm: z.int().min(0).max(500).default(75),
+  /** Most film that may go off a panel over its life once its owner has agreed to wet sanding, 0.1 µm. */
+  sandedCapTenthUm: z.int().min(0).max(1000).default(200),
   /** The gauge's own standard uncertainty, 0.1 µm; the gauge's sheet says it. */
   gaugeUncertaintyTenthUm: z.int().min(0).max(200).default(15),
   /** The smallest step the gauge shows, 0.1 µm: readings that all agree are still no surer than this. */
@@ -23,6 +25,7 @@ export const paintNotes = {
   thinTenthUm: note('filmTenthUm', 'practice'),
   refinishedTenthUm: note('filmTenthUm', 'practice'),
   lifeCapTenthUm: note('filmTenthUm', 'practice'),
+  sandedCapTenthUm: note('filmTenthUm', 'practice'),
   gaugeUncertaintyTenthUm: note('filmTenthUm', 'memory'),
   gaugeStepTenthUm: note('filmTenthUm', 'memory'),
   floorTenthUm: note('filmTenthUm', 'practice'),

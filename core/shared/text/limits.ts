@@ -1,6 +1,6 @@
 import type { LimitView } from '../views/estimate.ts';
 import type { BodyStyle } from '../vocabulary.ts';
-import { film } from './format.ts';
+import { film, hours, money } from './format.ts';
 import { amountText, type Manner } from './manner.ts';
 import { say } from './say.ts';
 import { panelName } from './sayError.ts';
@@ -27,6 +27,10 @@ function sentence(manner: Manner, group: readonly LimitView[], body: BodyStyle |
   for (const [name, value] of Object.entries(limit.data))
     values[name] =
       name.endsWith('TenthUm') && typeof value === 'number' ? amountText(film(manner, value)) : value;
+  if (typeof limit.data['addedMin'] === 'number')
+    values['addedHours'] = hours(manner, limit.data['addedMin']).value;
+  if (typeof limit.data['addedMinor'] === 'number')
+    values['addedMoney'] = money(manner, limit.data['addedMinor']);
   const text = say(locale, `limit.${limit.key}`, values);
   return text.charAt(0).toLocaleUpperCase(region) + text.slice(1);
 }

@@ -1,4 +1,5 @@
 import type { Bill, BillTotals } from '../bill.ts';
+import type { ConsentWay } from '../consent.ts';
 import type { CustomerId, InvoiceId, JobId, QuoteId } from '../ids.ts';
 import type { QuoteBasis } from '../settings/billing.ts';
 import type { EpochMin, EpochMs, LocalDay, Minor, Ppm } from '../units.ts';
@@ -12,11 +13,6 @@ export type QuoteState = (typeof QUOTE_STATES)[number];
 export const OPTION_LETTERS = ['A', 'B', 'C'] as const;
 
 export type OptionLetter = (typeof OPTION_LETTERS)[number];
-
-/** How a customer agreed. */
-export const CONSENT_WAYS = ['signature', 'spoken', 'telephone', 'email', 'letter'] as const;
-
-export type ConsentWay = (typeof CONSENT_WAYS)[number];
 
 export const INVOICE_KINDS = ['invoice', 'prepayment', 'credit'] as const;
 

@@ -20,6 +20,8 @@ export type StageHow = {
 
 export const CARD_CAUTIONS = [
   'rotaryKick',
+  'sandedForGood',
+  'noMainsInWater',
   'thinEdges',
   'readFirst',
   'protection',

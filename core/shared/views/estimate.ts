@@ -5,6 +5,7 @@ import type { StagePlan } from '../stagePlan.ts';
 import type { TextKey } from '../text/en.ts';
 import type { EpochMs, FilmTenthUm, Minor } from '../units.ts';
 import type { Defect, Level, PanelId, StageKind } from '../vocabulary.ts';
+import type { Held, PanelInspectionView } from './paint.ts';
 
 export const ESTIMATE_BASES = ['provisional', 'inspected', 'testSpot'] as const;
 /** What an estimate rests on: words on the telephone, the inspection, or a test spot on this very car. */
@@ -83,6 +84,8 @@ export const LIMIT_KEYS = [
   'budgetUsed',
   'unseen',
   'leftOut',
+  'sanded',
+  'sandingOption',
 ] as const;
 /** Text key is `limit.<key>`; the sentence names panel and defect. */
 export type LimitKey = (typeof LIMIT_KEYS)[number];
@@ -101,6 +104,13 @@ export type PanelPlanView = {
   readonly areaCm2: number;
   /** Uncalibrated middle minutes of machine work on this panel. */
   readonly workMin: number;
+  /** Wet sanding with the deepest and shallowest it may go and its minutes; null where the panel is not sanded. */
+  readonly sanding: {
+    readonly lowTenthUm: FilmTenthUm;
+    readonly highTenthUm: FilmTenthUm;
+    readonly workMin: number;
+  } | null;
+  /** With the sanding at its deepest. */
   readonly removalTenthUm: FilmTenthUm;
   /** Share of the whole car's removable damage that lies here and is taken, in ppm. */
   readonly gainPpm: number;
@@ -132,6 +142,26 @@ export type EstimatePreview = Pick<
   EstimateView,
   'wish' | 'asked' | 'panels' | 'stages' | 'hours' | 'price' | 'gainPpm' | 'limits' | 'factors'
 > & { readonly stair: StairView };
+
+/** Wet sanding of one panel as an option: damage that no polishing reaches, what it adds, and what stands against it. */
+export type SandingOptionView = {
+  readonly panel: PanelId;
+  readonly defects: readonly Defect[];
+  /** Film of the sanding alone, a range; and with the polishing after it at its deepest. */
+  readonly lowTenthUm: FilmTenthUm;
+  readonly highTenthUm: FilmTenthUm;
+  readonly allTenthUm: FilmTenthUm;
+  /** Most that may come off where it is sanded; null where film is not known. */
+  readonly limitTenthUm: FilmTenthUm | null;
+  /** Middle minutes and price that it adds to the newest version, on that version's footing. */
+  readonly addedMin: number;
+  readonly addedMinor: Minor;
+  readonly refusal: Held | null;
+  /** The newest version plans it. */
+  readonly taken: boolean;
+  readonly consent: PanelInspectionView['consent'];
+  readonly override: PanelInspectionView['override'];
+};
 
 /** One calibration factor and what it was learned from. */
 export type FactorView = {

@@ -1,3 +1,4 @@
+import type { ConsentWay } from '../consent.ts';
 import type { InspectionId, JobId, VehicleId } from '../ids.ts';
 import type { MachineStep } from '../machineStep.ts';
 import type { EpochMs, FilmTenthUm } from '../units.ts';
@@ -90,6 +91,8 @@ export const FELT = ['none', 'light', 'moderate', 'heavy'] as const;
 /** Bonded contamination felt through a bag. */
 export type Felt = (typeof FELT)[number];
 
+export type Held = 'thin' | 'belowFloor' | 'filmUnknown' | 'notAgreed' | 'nothingToSand';
+
 export type PanelInspectionView = {
   readonly panel: PanelId;
   readonly substrate: Substrate;
@@ -104,7 +107,7 @@ export type PanelInspectionView = {
   /** As planned; washed only where the film does not allow what was planned. */
   readonly level: Level;
   /** What the film says against the level of the newest estimate, made before it was read; null = nothing. */
-  readonly held: 'thin' | 'belowFloor' | null;
+  readonly held: Held | null;
   /** How much this job may take in all, work already done counted in; null where film is unknown. */
   readonly safeTenthUm: FilmTenthUm | null;
   readonly pictures: readonly PictureView[];
@@ -112,6 +115,13 @@ export type PanelInspectionView = {
   readonly progress: 'planned' | 'inWork' | 'done' | null;
   /** Named override of the thin-panel or order rule. */
   readonly override: { readonly person: string; readonly reason: string } | null;
+  /** The owner's own word that the panel may be wet sanded, down to so much at most. */
+  readonly consent: {
+    readonly name: string;
+    readonly way: ConsentWay;
+    readonly atMs: number;
+    readonly upToTenthUm: number;
+  } | null;
 };
 
 /** A machine step as the shop uses it, and what one pass of it takes off a whole section, 0.1 µm. */

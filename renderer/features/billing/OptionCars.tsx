@@ -14,6 +14,7 @@ const STATE_OF: Readonly<Record<Level, PanelState>> = {
   oneStage: 'hatch',
   twoStage: 'done',
   threeStage: 'done',
+  sanded: 'done',
 };
 const LEGEND = ['twoStage', 'oneStage', 'washOnly'] as const;
 

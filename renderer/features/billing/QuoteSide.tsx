@@ -1,13 +1,9 @@
 import { type ReactNode, useState } from 'react';
+import { CONSENT_WAYS, type ConsentWay } from '#core/shared/consent.ts';
 import type { JobId } from '#core/shared/ids.ts';
 import { money } from '#core/shared/text/format.ts';
 import { exact } from '#core/shared/text/when.ts';
-import {
-  CONSENT_WAYS,
-  type ConsentWay,
-  type OptionLetter,
-  type QuoteView,
-} from '#core/shared/views/billing.ts';
+import type { OptionLetter, QuoteView } from '#core/shared/views/billing.ts';
 import type { JobState } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useDocument } from '../../bridge/documents.ts';

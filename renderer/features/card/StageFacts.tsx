@@ -32,7 +32,7 @@ function useWorked(stage: CardStage, nowMs: number): number {
 
 /** What can hurt somebody at once is said before how the stage is done, where nothing pushes it out of view. */
 function isFirst(caution: CardCaution): boolean {
-  return caution === 'rotaryKick';
+  return caution === 'rotaryKick' || caution === 'sandedForGood' || caution === 'noMainsInWater';
 }
 
 /** The timer, how the stage is done, and what to take care of. */

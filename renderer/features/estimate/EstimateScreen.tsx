@@ -13,6 +13,7 @@ import { AskForm } from './AskForm.tsx';
 import css from './estimate.module.css';
 import { HoursHead } from './HoursHead.tsx';
 import { LimitList } from './LimitList.tsx';
+import { SandingOptions } from './SandingOptions.tsx';
 import { MaterialTable, StageTable } from './StageTable.tsx';
 import { StairStrip } from './StairStrip.tsx';
 import { TestSpotForm } from './TestSpotForm.tsx';
@@ -93,6 +94,7 @@ function Details(props: { readonly jobId: JobId; readonly newest: EstimateView }
           <Head title={t('estimate.stages')} />
           <StageTable stages={newest.stages} />
           <LimitList limits={newest.limits} body={body} />
+          {body ? <SandingOptions jobId={jobId} body={body} /> : null}
         </Stack>
         <Stack gap={3}>
           {look.data ? (

@@ -11,6 +11,9 @@ import { Select } from '../../ui/Select.tsx';
 import { CalmNote, Refusal } from '../../ui/States.tsx';
 import css from './paint.module.css';
 
+/** What a named person may take on. */
+const FILM_CODES = ['FILM_TOO_THIN', 'FILM_BELOW_FLOOR', 'SANDING_FILM_UNKNOWN'] as const;
+
 /** How far this panel is taken. What the film forbids can be taken on by name, with a reason for the quote. */
 export function LevelChoice(props: {
   readonly jobId: JobId;
@@ -21,7 +24,9 @@ export function LevelChoice(props: {
   const forbid = useCommand('paint.forbidPanel');
   const [wanted, setWanted] = useState<Level | null>(null);
   const { jobId, panel } = props;
-  const film = choose.refusal?.code === 'FILM_TOO_THIN' || choose.refusal?.code === 'FILM_BELOW_FLOOR';
+  const film = FILM_CODES.some((code) => code === choose.refusal?.code);
+  // Wet sanding is offered on the estimate, where its consent is recorded.
+  const levels = LEVELS.filter((l) => l !== 'sanded' || panel.consent !== null);
 
   async function take(level: Level): Promise<void> {
     setWanted(level);
@@ -31,7 +36,7 @@ export function LevelChoice(props: {
     <div className={css['level']}>
       <Select<Level>
         label={t('paint.level')}
-        options={LEVELS.map((value) => ({ value, label: t(`word.level.${value}`) }))}
+        options={levels.map((value) => ({ value, label: t(`word.level.${value}`) }))}
         value={panel.level}
         onChange={(level) => void take(level)}
       />

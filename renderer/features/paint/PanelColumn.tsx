@@ -3,7 +3,7 @@ import { panelName } from '#core/shared/text/sayError.ts';
 import type { InspectionView, PanelInspectionView, ReadingPhase } from '#core/shared/views/paint.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import type { MarkedPoint } from '../../bridge/useReadings.ts';
-import { LinkButton } from '../../ui/Button.tsx';
+import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Stack } from '../../ui/Layout.tsx';
 import { Caution } from '../../ui/States.tsx';
 import { FindingForm } from './FindingForm.tsx';
@@ -70,7 +70,12 @@ export function PanelColumn(props: Props): ReactNode {
         ) : null}
         <Caution>{t('paint.caution.readingsFirst')}</Caution>
         {panel.findings.some((f) => f.reason === 'deeperThanSafe') ? (
-          <Caution>{t('paint.caution.wetSanding')}</Caution>
+          <Caution>
+            {t('paint.caution.wetSanding')}{' '}
+            <LinkTo quiet to={`/jobs/${view.jobId}/estimate`}>
+              {t('paint.toEstimate')}
+            </LinkTo>
+          </Caution>
         ) : null}
       </Stack>
     </Column>

@@ -41,6 +41,7 @@ const PLAN_FORM: Readonly<Record<Level, PanelState>> = {
   oneStage: 'hatch',
   twoStage: 'work',
   threeStage: 'work',
+  sanded: 'work',
 };
 
 function findingLook(p: PanelInspectionView, { say }: Setting): PanelLook {

@@ -11,7 +11,7 @@ import { Refusal } from '../../ui/States.tsx';
 import css from './takeIn.module.css';
 import type { WishDraft } from './wish.ts';
 
-const WORKED: readonly Level[] = ['oneStage', 'twoStage', 'threeStage'];
+const WORKED: readonly Level[] = ['oneStage', 'twoStage', 'threeStage', 'sanded'];
 
 function looksOf(told: EstimatePreview | undefined): Partial<Record<PanelId, PanelLook>> {
   const worked = told?.panels.filter((p) => WORKED.includes(p.level)) ?? [];

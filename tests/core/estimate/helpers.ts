@@ -56,6 +56,8 @@ export function panelCases(
     thin: false,
     refinished: false,
     safe: 60,
+    sandable: 60,
+    consent: null,
     readings: 3,
     override: null,
     ...change,

@@ -225,7 +225,8 @@ describe('what the quote has to say', () => {
       { defect: 'etching', severity: 'heavy', depth: depthOf('etching', 'heavy') },
       { defect: 'stoneChips', severity: 'light', depth: depthOf('stoneChips', 'light') },
     ] as const;
-    const keys = (p: typeof bonnet) => limitsOf([p], ['twoStage'], [24], false).map((l) => l.key);
+    const keys = (p: typeof bonnet) =>
+      limitsOf([p], ['twoStage'], [{ removal: 24, sanding: null }], false).map((l) => l.key);
     expect(keys({ ...bonnet, findings, safe: 43 })).toEqual(['staysEtched', 'staysNotInFilm']);
     expect(keys({ ...bonnet, thin: true, safe: 0 })).toContain('thinPanel');
     expect(keys({ ...bonnet, safe: null, readings: 0 })).toEqual(['notMeasured', 'softens']);
@@ -235,6 +236,8 @@ describe('what the quote has to say', () => {
   });
 
   test('before anybody has looked only that is said', () => {
-    expect(limitsOf([bonnet], ['twoStage'], [24], true).map((l) => l.key)).toEqual(['unseen']);
+    expect(
+      limitsOf([bonnet], ['twoStage'], [{ removal: 24, sanding: null }], true).map((l) => l.key),
+    ).toEqual(['unseen']);
   });
 });

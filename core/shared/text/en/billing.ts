@@ -55,6 +55,7 @@ export const billingTexts = {
   'billing.line.labour.inspection': 'Inspection',
   'billing.line.labour.prepare': 'Wash, decontaminate, clay',
   'billing.line.labour.mask': 'Mask',
+  'billing.line.labour.sand': 'Wet sanding',
   'billing.line.labour.cut': 'Cut',
   'billing.line.labour.refine': 'Refine',
   'billing.line.labour.finish': 'Wipe, protect, check',

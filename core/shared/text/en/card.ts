@@ -43,6 +43,10 @@ export const cardTexts = {
   'card.page': 'page {page} of {of}',
   'card.caution.rotaryKick':
     'Never start a rotary on the paint: it kicks and can leave a hologram. Set it down turning slowly, lift it off turning.',
+  'card.caution.sandedForGood':
+    'What is sanded off does not come back. Only the panels the owner agreed to; edges and body lines masked; stop and read between grades.',
+  'card.caution.noMainsInWater':
+    'Wet work by hand or with compressed air: no mains-powered machine in water.',
   'card.caution.thinEdges': 'Film is thin on edges and body lines: keep off them or do them by hand.',
   'card.caution.readFirst': 'Readings before the machine. Not below the limit without a name under it.',
   'card.caution.protection': 'Gloves, eye protection and a mask on.',

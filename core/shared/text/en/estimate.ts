@@ -15,6 +15,10 @@ export const estimateTexts = {
   'limit.budgetUsed':
     'The {panel} {n, plural, one {has} other {have}} no film left to take in a vehicle’s life.',
   'limit.unseen': 'Nobody has seen the paint yet: hours and price are a range until somebody has.',
+  'limit.sanded':
+    'The {panel} {n, plural, one {is} other {are}} wet sanded and polished again, as {name} agreed: {lowTenthUm} to {highTenthUm} of film go for good and can’t be put back.',
+  'limit.sandingOption':
+    'Not in this price: wet sanding of the {panel} against {defect}, about {addedHours} h and {addedMoney} more {taxIncluded, select, 1 {with tax} other {before tax}}. It takes {lowTenthUm} to {highTenthUm} of film for good and needs its owner’s own consent.',
   'limit.leftOut': 'The {panel} {n, plural, one {is} other {are}} left as found.',
 
   'estimate.basis.provisional': 'as told, nobody has seen the paint',
@@ -95,6 +99,29 @@ export const estimateTexts = {
   'estimate.step.mediumCut': 'cut, medium',
   'estimate.step.oneStep': 'one step',
   'estimate.step.finish': 'finish',
+  'sanding.title': 'Wet sanding',
+  'sanding.note': 'an option of its own',
+  'sanding.film': 'Sanding takes {range}, with the polishing after it up to {most}.',
+  'sanding.limit': 'Up to {limit} may come off a sanded panel.',
+  'sanding.limitUnknown': 'How much may come off is not known here.',
+  'sanding.refused.thin': 'The panel is thin: nothing is sanded, unless somebody approves it by name.',
+  'sanding.refused.belowFloor':
+    'That is more than may come off: not offered, unless somebody approves it by name.',
+  'sanding.refused.filmUnknown':
+    'The film is not known well enough: read it first, or somebody approves it by name.',
+  'sanding.refused.notAgreed': 'The owner has not agreed to it.',
+  'sanding.refused.nothingToSand': 'Polishing reaches what is there.',
+  'sanding.ask': 'Owner agrees: {panel}',
+  'sanding.agreed': '{name} agreed to {film} at most, {way}, {when}.',
+  'sanding.takeBack': 'Take the consent back',
+  'sanding.who': 'who agrees',
+  'sanding.way': 'how',
+  'sanding.record': 'Record the consent and plan it',
+  'sanding.recordUnderName': 'Record it, under my name too',
+  'sanding.caution.forGood':
+    'What is sanded off can’t be put back, and the paint is less protected for good. Read the film before, between and after.',
+  'sanding.caution.edges':
+    'Edges and body lines are masked and left alone: film is thinnest there. Repainting belongs to a licensed refinisher.',
   'estimate.interior': 'interior too',
   'estimate.protection': 'protection',
   'estimate.wish': 'how far',

@@ -28,6 +28,8 @@ export const journalTexts = {
   'journal.paint.removeReading': 'took a film reading back for {what}',
   'journal.paint.setSubstrate': 'said what a panel is made of: {what}',
   'journal.paint.feltContamination': 'noted the grit felt: {what}',
+  'journal.paint.agreeSanding': 'recorded that the owner agreed to wet sand a panel: {what}',
+  'journal.paint.withdrawSanding': 'took the consent to wet sand back: {what}',
   'journal.paint.allowPanel': 'allowed a panel beyond the film rules under a name: {what}',
   'journal.paint.forbidPanel': 'took the permission for a panel back: {what}',
   'journal.paint.recordTestSpot': 'recorded a test spot: {what}',

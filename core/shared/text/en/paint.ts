@@ -27,6 +27,12 @@ export const paintTexts = {
     'The {panel} is thin: no machine works there, unless a named person approves it with a reason that stands on the quote.',
   'error.FILM_BELOW_FLOOR':
     'The {panel} would go below what the shop leaves on a car. Choose less, or let a named person approve it with a reason.',
+  'error.SANDING_NOT_AGREED':
+    'The owner has not agreed to wet sand the {panel} so far. Record who agreed first: what is sanded off does not come back.',
+  'error.SANDING_FILM_UNKNOWN':
+    'The film on the {panel} is not known well enough to sand it. Read it first, or let a named person approve it with a reason.',
+  'error.NOTHING_TO_SAND':
+    'Nothing on the {panel} asks for wet sanding: polishing reaches what was found there.',
   'error.NO_INSPECTION': 'Nobody has looked at this paint yet. Start the inspection first.',
   'error.NO_ESTIMATE': 'This job has no estimate yet. Make one first.',
   'error.TEST_SPOT_UNCLAYED': 'Clay the {panel} first: grit under a pad scratches.',
@@ -136,6 +142,11 @@ export const paintTexts = {
     'Planned before the panel was read. It is thin: the next estimate leaves it out, unless somebody approves it by name.',
   'paint.held.belowFloor':
     'Planned before the panel was read. So much may not come off: the next estimate takes it less far.',
+  'paint.held.filmUnknown':
+    'Planned before the panel was read. Its film is not known well enough to sand it: the next estimate takes it less far.',
+  'paint.held.notAgreed':
+    'Wet sanding is planned, but nobody’s consent to as much stands any more: the next estimate takes it less far.',
+  'paint.held.nothingToSand': 'Wet sanding is planned, but polishing now reaches what is there.',
   'paint.override': 'Approve under my name',
   'paint.overrideReason': 'reason, for the quote',
   'paint.overrideBy': 'Approved by {person}: {reason}',

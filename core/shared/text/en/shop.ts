@@ -217,6 +217,7 @@ export const shopTexts = {
   'setting.paint.thinTenthUm': 'a panel is thin below',
   'setting.paint.refinishedTenthUm': 'likely refinished above',
   'setting.paint.lifeCapTenthUm': 'film that may go over a life',
+  'setting.paint.sandedCapTenthUm': 'the same, where wet sanding is agreed',
   'setting.paint.gaugeUncertaintyTenthUm': 'uncertainty of the gauge',
   'setting.paint.readingsPerSpot': 'readings that make a spot',
   'setting.estimate.sectionLengthMm': 'section, length',
