@@ -1,10 +1,11 @@
 import { money, moneyPlain } from '../shared/text/format.ts';
+import type { Manner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { InvoiceView } from '../shared/views/billing.ts';
 import { mannerOf, openLetter, partyLines } from './letter.ts';
-import { finishPdf, paragraph, sideBySide, space } from './pdfKit.ts';
+import { finishPdf, type Pdf, paragraph, sideBySide, space } from './pdfKit.ts';
 import { table } from './pdfTable.ts';
 import { transferPart } from './transferPart.ts';
 
@@ -25,6 +26,17 @@ export async function reminderPdf(
   const values = { number: invoice.number ?? 0, due, days: invoice.overdueDays };
   paragraph(pdf, say(locale, level === 1 ? 'doc.reminderFirst' : 'doc.reminderLater', values));
   space(pdf, 10);
+  sums(pdf, invoice, manner);
+  space(pdf, 10);
+  transferPart(pdf, invoice, manner);
+  space(pdf, 10);
+  paragraph(pdf, say(locale, 'doc.reminderEnd'));
+  return finishPdf(pdf);
+}
+
+/** What was asked, what came, what is still open. */
+function sums(pdf: Pdf, invoice: InvoiceView, manner: Manner): void {
+  const { locale } = manner;
   const asked = invoice.totals.toPayMinor;
   const columns = [
     { title: '', share: 6 },
@@ -44,9 +56,4 @@ export async function reminderPdf(
       rule: 'strong',
     },
   ]);
-  space(pdf, 10);
-  transferPart(pdf, invoice, manner);
-  space(pdf, 10);
-  paragraph(pdf, say(locale, 'doc.reminderEnd'));
-  return finishPdf(pdf);
 }

@@ -10,9 +10,8 @@ import type {
   InvoicesPage,
   PaymentRow,
   PaymentWay,
-  ToBill,
-  WaitingQuote,
 } from '../shared/views/billing.ts';
+import type { ToBill, WaitingQuote } from '../shared/views/moneyDesk.ts';
 import { customersCalled, vehiclesCalled } from './called.ts';
 import { whollyCredited } from './heldMoney.ts';
 

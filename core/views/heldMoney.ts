@@ -2,7 +2,7 @@ import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { CustomerId, JobId } from '../shared/ids.ts';
 import type { Minor } from '../shared/units.ts';
-import type { HeldCredit, HeldDeposit } from '../shared/views/billing.ts';
+import type { HeldCredit, HeldDeposit } from '../shared/views/moneyDesk.ts';
 
 /** What is left of a payment `p` after refunds of it and what was laid on documents. */
 export const LEFT_OF_PAYMENT = `p.amount_minor

@@ -4,8 +4,9 @@ import { refuse } from '../../shared/errors.ts';
 import { say } from '../../shared/text/say.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
-import type { InvoiceRow, MoneyDesk, ReminderDue } from '../../shared/views/billing.ts';
+import type { InvoiceRow } from '../../shared/views/billing.ts';
 import type { TaxBasis, TaxReport, TaxReportRow } from '../../shared/views/billingReports.ts';
+import type { MoneyDesk, ReminderDue } from '../../shared/views/moneyDesk.ts';
 import {
   invoicePage,
   jobsToBill,

@@ -1,7 +1,8 @@
 import { refuse } from '#core/shared/errors.ts';
 import { localDaysBetween } from '#core/shared/time.ts';
 import type { LocalDay, Minor } from '#core/shared/units.ts';
-import type { AgeingView, SurplusKind } from '#core/shared/views/billing.ts';
+import type { SurplusKind } from '#core/shared/views/billing.ts';
+import type { AgeingView } from '#core/shared/views/moneyDesk.ts';
 import { sum } from './totals.ts';
 
 /** Still to pay on a document; negative when the shop owes. Credit notes come as negative amounts. */

@@ -5,10 +5,10 @@ import {
   type InvoiceRow,
   type InvoicesPage,
   type InvoiceView,
-  type MoneyDesk,
   type QuoteView,
 } from '../views/billing.ts';
 import { type JobMoney, TAX_BASES, type TaxReport } from '../views/billingReports.ts';
+import type { MoneyDesk } from '../views/moneyDesk.ts';
 import { invoiceId, jobId, period, quoteId } from './billingInputs.ts';
 
 /** What is asked of quotes, invoices and payments, and their papers. */

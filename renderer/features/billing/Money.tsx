@@ -1,13 +1,8 @@
 import { type ReactNode, useState } from 'react';
 import { money, moneyPlain } from '#core/shared/text/format.ts';
 import { dayText } from '#core/shared/text/when.ts';
-import {
-  type AgeingView,
-  INVOICE_LISTS,
-  type InvoiceList,
-  type InvoiceRow,
-  type MoneyDesk,
-} from '#core/shared/views/billing.ts';
+import { INVOICE_LISTS, type InvoiceList, type InvoiceRow } from '#core/shared/views/billing.ts';
+import type { AgeingView, MoneyDesk } from '#core/shared/views/moneyDesk.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';

@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import { money } from '#core/shared/text/format.ts';
-import type { MoneyDesk } from '#core/shared/views/billing.ts';
+import type { MoneyDesk } from '#core/shared/views/moneyDesk.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { money, range } from '#core/shared/text/format.ts';
 import { dayText } from '#core/shared/text/when.ts';
-import type { MoneyDesk } from '#core/shared/views/billing.ts';
+import type { MoneyDesk } from '#core/shared/views/moneyDesk.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';

@@ -1,5 +1,5 @@
 import { mayUse } from '#core/shared/roles.ts';
-import type { MoneyDesk } from '#core/shared/views/billing.ts';
+import type { MoneyDesk } from '#core/shared/views/moneyDesk.ts';
 import { useQuery } from '../../bridge/queries.ts';
 
 /** Deposits of jobs that will not be done: somebody has to say what becomes of them. */

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { money } from '#core/shared/text/format.ts';
-import type { MoneyDesk } from '#core/shared/views/billing.ts';
+import type { MoneyDesk } from '#core/shared/views/moneyDesk.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
