@@ -1,4 +1,5 @@
 import type { Actor, ReadCtx, TaskCtx, WriteCtx } from './context.ts';
+import { atomically } from './db/atomic.ts';
 import { storageKindOf } from './db/faults.ts';
 import { snapshot } from './db/snapshot.ts';
 import type { ReadDb, WriteDb } from './db/types.ts';
@@ -89,23 +90,21 @@ function runWrite(door: Door, call: Call, { entry, input, actor }: Checked): Rep
   const fields = new Set<string>();
   const after: (() => void)[] = [];
   const now = door.now();
-  const reply = db.raw
-    .transaction((): Reply => {
-      const before = call.commandId === undefined ? null : answerBefore(db, call.commandId, call.name);
-      if (before) return before;
-      const changed = (id: string, ...names: readonly string[]): void => {
-        subjects.add(id);
-        for (const name of names) fields.add(name);
-      };
-      const newId = <T extends string>(): T => door.newId() as T;
-      const onceKept = (work: () => void): void => void after.push(work);
-      const value = run({ db, now, actor, newId, changed, onceKept }, input);
-      const reply: Reply = { ok: true, value: value ?? null, touches: entry.touches };
-      writeJournal(db, { now, actor, command: call.name, subjects, fields });
-      if (call.commandId !== undefined) keepAnswer(db, call.commandId, call.name, now, reply);
-      return reply;
-    })
-    .immediate();
+  const reply = atomically(db, (): Reply => {
+    const before = call.commandId === undefined ? null : answerBefore(db, call.commandId, call.name);
+    if (before) return before;
+    const changed = (id: string, ...names: readonly string[]): void => {
+      subjects.add(id);
+      for (const name of names) fields.add(name);
+    };
+    const newId = <T extends string>(): T => door.newId() as T;
+    const onceKept = (work: () => void): void => void after.push(work);
+    const value = run({ db, now, actor, newId, changed, onceKept }, input);
+    const reply: Reply = { ok: true, value: value ?? null, touches: entry.touches };
+    writeJournal(db, { now, actor, command: call.name, subjects, fields });
+    if (call.commandId !== undefined) keepAnswer(db, call.commandId, call.name, now, reply);
+    return reply;
+  });
   for (const work of after) work();
   return reply;
 }

@@ -1,3 +1,4 @@
+import { quick } from './quick.ts';
 import type { ReadDb } from './types.ts';
 
 const cache = new WeakMap<object, Map<string, unknown>>();
@@ -5,7 +6,7 @@ const cache = new WeakMap<object, Map<string, unknown>>();
 /** Builds a drizzle query once per connection: building costs ten times running it. */
 export function prepared<Q>(build: (db: ReadDb) => Q): (db: ReadDb) => Q {
   const key = `q${Math.random()}`;
-  return (db) => memo(db.raw, key, () => build(db));
+  return (db) => memo(db.raw, key, () => quick(build(db)));
 }
 
 /** Makes something once per connection and key. */

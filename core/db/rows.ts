@@ -1,6 +1,7 @@
 import { eq, getTableName, sql } from 'drizzle-orm';
 import type { SQLiteColumn, SQLiteTable } from 'drizzle-orm/sqlite-core';
 import { memo } from './prepared.ts';
+import { quick } from './quick.ts';
 import type { WriteDb } from './types.ts';
 
 type Counted = SQLiteTable & { readonly id: SQLiteColumn; readonly revision: SQLiteColumn };
@@ -13,10 +14,12 @@ export function addRow<T extends SQLiteTable>(db: WriteDb, table: T, row: T['$in
     db.raw,
     `add ${getTableName(table)} ${key}`,
     (): Statement =>
-      db.orm
-        .insert(table)
-        .values(fields as T['$inferInsert'])
-        .prepare(),
+      quick(
+        db.orm
+          .insert(table)
+          .values(fields as T['$inferInsert'])
+          .prepare(),
+      ),
   );
   statement.run(row);
 }
@@ -31,11 +34,13 @@ export function patchRow<T extends Counted>(
   const { key, fields } = shapeOf(patch);
   const statement = memo(db.raw, `patch ${getTableName(table)} ${key}`, (): Statement => {
     const set = { ...fields, revision: sql`${table.revision} + 1` } as never;
-    return db.orm
-      .update(table)
-      .set(set)
-      .where(eq(table.id, sql.placeholder('idOfRow')))
-      .prepare();
+    return quick(
+      db.orm
+        .update(table)
+        .set(set)
+        .where(eq(table.id, sql.placeholder('idOfRow')))
+        .prepare(),
+    );
   });
   statement.run({ ...patch, idOfRow: id });
 }
