@@ -124,6 +124,37 @@ CREATE TRIGGER stock_movement_level AFTER INSERT ON stock_movement BEGIN
     last_cost_minor = CASE WHEN NEW.reason IN ('open','delivery') AND NEW.qty > 0 THEN NEW.value_minor ELSE last_cost_minor END;
 END;
 
+CREATE TABLE stock_container (             -- a bottle, tub or roll that was opened; what is in it counts as on hand
+  id         TEXT PRIMARY KEY,
+  item_id    TEXT NOT NULL REFERENCES stock_item (id),
+  holds      INTEGER NOT NULL CHECK (holds > 0), -- base units when full
+  batch      TEXT NOT NULL,                -- maker's batch, '' = not noted
+  opened_day TEXT NOT NULL,
+  opened_ms  INTEGER NOT NULL,             -- when that was written down
+  closed_ms  INTEGER,                      -- null = in use
+  closed_as  TEXT CHECK (closed_as IN ('empty', 'thrown')),
+  CHECK ((closed_ms IS NULL) = (closed_as IS NULL))
+) STRICT;
+CREATE INDEX stock_container_open ON stock_container (item_id) WHERE closed_ms IS NULL;
+
+CREATE TABLE container_reading (           -- what was left in it, append-only; the latest counts
+  id              INTEGER PRIMARY KEY,
+  container_id    TEXT NOT NULL REFERENCES stock_container (id),
+  as_of_id        INTEGER NOT NULL,        -- last line of the item's ledger that it stands beside, 0 = before any
+  rest            INTEGER NOT NULL CHECK (rest >= 0), -- base units
+  how             TEXT NOT NULL CHECK (how IN ('opened', 'level', 'weight')),
+  tare_mg         INTEGER,                 -- empty container, weighed ones only
+  grams_per_litre INTEGER,                 -- density, weighed volumes only
+  person_id       TEXT REFERENCES person (id),
+  at_ms           INTEGER NOT NULL,
+  CHECK ((how = 'weight') = (tare_mg IS NOT NULL))
+) STRICT;
+CREATE INDEX container_reading_container ON container_reading (container_id);
+CREATE TRIGGER container_reading_no_update BEFORE UPDATE ON container_reading
+  BEGIN SELECT RAISE(ABORT, 'readings are append-only'); END;
+CREATE TRIGGER container_reading_no_delete BEFORE DELETE ON container_reading
+  BEGIN SELECT RAISE(ABORT, 'readings are append-only'); END;
+
 CREATE TABLE pad_batch (                   -- reusable pieces that came together
   id            TEXT PRIMARY KEY,
   item_id       TEXT NOT NULL REFERENCES stock_item (id),

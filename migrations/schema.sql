@@ -18,6 +18,12 @@ CREATE TRIGGER car_record_no_update BEFORE UPDATE OF id, job_id, kind, at_ms, la
 CREATE TRIGGER car_record_note_kept BEFORE UPDATE OF note ON car_record WHEN NEW.note NOT IN ('', OLD.note)
   BEGIN SELECT RAISE(ABORT, 'car records are kept as written'); END;
 
+CREATE TRIGGER container_reading_no_delete BEFORE DELETE ON container_reading
+  BEGIN SELECT RAISE(ABORT, 'readings are append-only'); END;
+
+CREATE TRIGGER container_reading_no_update BEFORE UPDATE ON container_reading
+  BEGIN SELECT RAISE(ABORT, 'readings are append-only'); END;
+
 CREATE TRIGGER customer_no_delete BEFORE DELETE ON customer BEGIN SELECT RAISE(ABORT, 'customers are kept'); END;
 
 CREATE TRIGGER deduction_no_delete BEFORE DELETE ON deduction BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
@@ -240,6 +246,19 @@ CREATE TABLE conflict_seen (              -- conflicts somebody has taken note o
   conflict_key TEXT PRIMARY KEY,
   person_id    TEXT REFERENCES person (id),
   seen_ms      INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE container_reading (           -- what was left in it, append-only; the latest counts
+  id              INTEGER PRIMARY KEY,
+  container_id    TEXT NOT NULL REFERENCES stock_container (id),
+  as_of_id        INTEGER NOT NULL,        -- last line of the item's ledger that it stands beside, 0 = before any
+  rest            INTEGER NOT NULL CHECK (rest >= 0), -- base units
+  how             TEXT NOT NULL CHECK (how IN ('opened', 'level', 'weight')),
+  tare_mg         INTEGER,                 -- empty container, weighed ones only
+  grams_per_litre INTEGER,                 -- density, weighed volumes only
+  person_id       TEXT REFERENCES person (id),
+  at_ms           INTEGER NOT NULL,
+  CHECK ((how = 'weight') = (tare_mg IS NOT NULL))
 ) STRICT;
 
 CREATE TABLE customer (                   -- people and firms who bring or pay for vehicles; owned by core/people
@@ -830,6 +849,18 @@ CREATE TABLE stay (                       -- a car planned to stand in a place, 
   leave_min  INTEGER NOT NULL CHECK (leave_min > arrive_min)
 ) STRICT;
 
+CREATE TABLE stock_container (             -- a bottle, tub or roll that was opened; what is in it counts as on hand
+  id         TEXT PRIMARY KEY,
+  item_id    TEXT NOT NULL REFERENCES stock_item (id),
+  holds      INTEGER NOT NULL CHECK (holds > 0), -- base units when full
+  batch      TEXT NOT NULL,                -- maker's batch, '' = not noted
+  opened_day TEXT NOT NULL,
+  opened_ms  INTEGER NOT NULL,             -- when that was written down
+  closed_ms  INTEGER,                      -- null = in use
+  closed_as  TEXT CHECK (closed_as IN ('empty', 'thrown')),
+  CHECK ((closed_ms IS NULL) = (closed_as IS NULL))
+) STRICT;
+
 CREATE TABLE stock_count (                 -- a count to do, or done
   id              TEXT PRIMARY KEY,
   item_id         TEXT NOT NULL REFERENCES stock_item (id),
@@ -986,6 +1017,8 @@ CREATE INDEX answered_at ON answered (at_ms);
 
 CREATE INDEX car_record_job ON car_record (job_id, at_ms);
 
+CREATE INDEX container_reading_container ON container_reading (container_id);
+
 CREATE INDEX customer_name ON customer (name_key);
 
 CREATE INDEX customer_phone ON customer (phone_key);
@@ -1072,6 +1105,8 @@ CREATE INDEX stay_bay ON stay (bay_id, leave_min);
 CREATE INDEX stay_job ON stay (job_id);
 
 CREATE INDEX stay_leave ON stay (leave_min);
+
+CREATE INDEX stock_container_open ON stock_container (item_id) WHERE closed_ms IS NULL;
 
 CREATE UNIQUE INDEX stock_count_open ON stock_count (item_id) WHERE closed_ms IS NULL;
 

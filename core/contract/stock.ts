@@ -1,5 +1,6 @@
 import type { HandlersFor } from '../handler.ts';
 import type { stockEntries } from '../shared/catalogue/stock.ts';
+import { closeContainer, openContainer, readContainer } from '../stock/commands/containers.ts';
 import { askCount, count } from '../stock/commands/counts.ts';
 import { correctDraw, drawForStage, returnItem, waste } from '../stock/commands/draws.ts';
 import { checkItems, importItems } from '../stock/commands/importItems.ts';
@@ -17,6 +18,7 @@ import { padsRetire, padsUsed, padsWash } from '../stock/commands/pads.ts';
 import { giveUses, removeUses } from '../stock/commands/uses.ts';
 import { itemsFile, labelsFile, orderFile } from '../stock/files.ts';
 import { stockBoard, stockNeeds } from '../views/stockBoard.ts';
+import { openContainers } from '../views/stockContainers.ts';
 import { jobMaterialCost, proposeDraws } from '../views/stockDraws.ts';
 import { countSheet, detailOf, findItems, itemByBarcode, stockItemPage } from '../views/stockItem.ts';
 import { orderById, orderRows } from '../views/stockOrders.ts';
@@ -51,6 +53,10 @@ export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.askCount': askCount,
   'stock.showCount': (ctx, input) => countSheet(ctx, input.itemId),
   'stock.count': count,
+  'stock.containers': (ctx, input) => openContainers(ctx.db, input.itemId),
+  'stock.openContainer': openContainer,
+  'stock.readContainer': readContainer,
+  'stock.closeContainer': closeContainer,
   'stock.showPads': (ctx) => padsNow(ctx),
   'stock.padsUsed': padsUsed,
   'stock.padsWash': padsWash,

@@ -30,6 +30,17 @@ export const stockChecks: readonly Check[] = [
       ).map((row) => ({ item: row.name, worthMinor: row.value_minor })),
   },
   {
+    name: 'stock.containers',
+    run: (db) =>
+      allRows<{ name: string; opened_day: string }>(
+        db,
+        `SELECT i.name, c.opened_day FROM stock_container c JOIN stock_item i ON i.id = c.item_id
+         WHERE NOT EXISTS (SELECT 1 FROM container_reading r WHERE r.container_id = c.id)
+           OR EXISTS (SELECT 1 FROM container_reading r WHERE r.container_id = c.id AND r.as_of_id <> 0
+             AND r.as_of_id NOT IN (SELECT m.id FROM stock_movement m WHERE m.item_id = c.item_id))`,
+      ).map((row) => ({ item: row.name, openedDay: row.opened_day })),
+  },
+  {
     name: 'pads.pieces',
     run: (db) =>
       allRows<{ name: string; state: string; pieces: number }>(

@@ -4,6 +4,7 @@ export const RECORD_KINDS = [
   'bay',
   'carRecord',
   'closure',
+  'container',
   'customer',
   'estimate',
   'finding',

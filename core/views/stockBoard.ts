@@ -23,6 +23,7 @@ import { padSuggestion } from './stockPadSuggest.ts';
 import { type PadLook, padRows } from './stockPads.ts';
 import { suggestionOf } from './stockSuggest.ts';
 import { type Link, links, suppliers } from './stockSuppliers.ts';
+import { toThrowAway } from './stockThrowAway.ts';
 
 /** Days past the shown horizon that reordering looks at: a long lead time and the cover behind it. */
 const BEYOND = 60;
@@ -62,6 +63,7 @@ export function stockBoard(ctx: ReadCtx, horizonDays: number): StockBoard {
     pads: pads.map((p: PadLook) => p.row),
     orders,
     counts,
+    toThrow: toThrowAway(ctx.db, forward.today, items),
     suppliers: sellers,
     valueMinor: items.reduce((sum, i) => sum + i.valueMinor, 0) as Minor,
   };
@@ -85,6 +87,7 @@ export function stockNeeds(ctx: ReadCtx): StockNeeds {
     toChase: board.chases.filter((c) => !c.late).length,
     toCount: board.counts.length,
     toWash: board.pads.filter((pad) => pad.shortage?.washHelps).length,
+    toThrow: board.toThrow.length,
     late: board.orders.filter((order) => order.late).length,
   };
 }

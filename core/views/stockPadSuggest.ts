@@ -1,5 +1,6 @@
 import type { Minor } from '../shared/units.ts';
-import type { SentenceValue, SuggestionView, SupplierView } from '../shared/views/stock.ts';
+import type { SuggestionView, SupplierView } from '../shared/views/stock.ts';
+import type { SentenceValue } from '../shared/views/stockSentence.ts';
 import { packPrice } from '../stock/rules/quantity.ts';
 import type { Outlook } from './stockOutlook.ts';
 import type { PadLook } from './stockPads.ts';

@@ -1,5 +1,5 @@
 import type { Minor } from '../shared/units.ts';
-import type { ReasonInput, ReasonView, SentenceValue } from '../shared/views/stock.ts';
+import type { ReasonInput, ReasonView, SentenceValue } from '../shared/views/stockSentence.ts';
 import type { Judged } from './stockJudge.ts';
 import type { Outlook } from './stockOutlook.ts';
 

@@ -1,6 +1,7 @@
 import { addLocalDays, localDaysBetween } from '../shared/time.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
-import type { Sentence, SentenceValue, SuggestionView } from '../shared/views/stock.ts';
+import type { SuggestionView } from '../shared/views/stock.ts';
+import type { Sentence, SentenceValue } from '../shared/views/stockSentence.ts';
 import { COVER_DAYS } from '../stock/rules/suggest.ts';
 import type { Judged } from './stockJudge.ts';
 import type { Outlook } from './stockOutlook.ts';

@@ -1,4 +1,5 @@
 import type { Entry } from '../entry.ts';
+import { stockContainerEntries } from './stockContainers.ts';
 import { stockItemEntries } from './stockItems.ts';
 import { stockOrderEntries } from './stockOrders.ts';
 import { stockUseEntries } from './stockUse.ts';
@@ -7,5 +8,6 @@ import { stockUseEntries } from './stockUse.ts';
 export const stockEntries = {
   ...stockItemEntries,
   ...stockUseEntries,
+  ...stockContainerEntries,
   ...stockOrderEntries,
 } as const satisfies Readonly<Record<string, Entry>>;

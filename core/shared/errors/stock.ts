@@ -46,6 +46,21 @@ export type StockErrors = {
   readonly USE_OTHER_MATERIAL: { readonly item: string; readonly material: Material };
   readonly NOT_A_DRAW: Readonly<Record<string, never>>;
   readonly LATER_IS_PAST: { readonly untilDay: LocalDay };
+  /** What goes round is in no container. */
+  readonly NOT_IN_CONTAINERS: { readonly item: string };
+  readonly OPENED_AHEAD: { readonly openedDay: LocalDay };
+  readonly CONTAINER_CLOSED: { readonly item: string };
+  /** Something is wrong with what was read: below the empty container, or more than it can hold. */
+  readonly LIGHTER_THAN_EMPTY: { readonly item: string };
+  readonly MORE_THAN_HOLDS: {
+    readonly item: string;
+    readonly read: number;
+    readonly holds: number;
+    readonly unit: BaseUnit;
+  };
+  readonly NOT_WEIGHED: { readonly item: string };
+  readonly DENSITY_MISSING: { readonly item: string };
+  readonly THROWN_WHY: { readonly item: string };
   readonly COUNT_AHEAD: { readonly item: string };
   readonly IMPORT_FAULTS: { readonly faults: number; readonly line: number; readonly field: string };
 };

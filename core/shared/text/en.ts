@@ -17,6 +17,7 @@ import { setUpTexts } from './en/setUp.ts';
 import { shopTexts } from './en/shop.ts';
 import { startTexts } from './en/start.ts';
 import { stockTexts } from './en/stock.ts';
+import { stockContainersTexts } from './en/stockContainers.ts';
 import { stockScreensTexts } from './en/stockScreens.ts';
 import { uiTexts } from './en/ui.ts';
 import { wordsTexts } from './en/words.ts';
@@ -38,6 +39,7 @@ export const en = {
   ...doctorTexts,
   ...fieldsTexts,
   ...stockTexts,
+  ...stockContainersTexts,
   ...stockScreensTexts,
   ...billingTexts,
   ...moneyTexts,

@@ -1,6 +1,8 @@
 import type { ItemId, JobId, PurchaseOrderId, SupplierId } from '../ids.ts';
 import type { EpochMs, LocalDay, Minor } from '../units.ts';
 import type { BaseUnit, Material, StageKind } from '../vocabulary.ts';
+import type { ThrowAwayView } from './stockContainers.ts';
+import type { ReasonView, Sentence } from './stockSentence.ts';
 
 export const MOVEMENT_REASONS = [
   'open',
@@ -29,28 +31,6 @@ export const ORDER_STATES = ['ordered', 'part', 'received', 'closed'] as const;
 
 /** Nothing came yet, some came, all came, or the rest was cancelled. */
 export type OrderState = (typeof ORDER_STATES)[number];
-
-/** A value inside a sentence, still in storage units; the screen writes it in the shop's units and language. */
-export type SentenceValue =
-  | string
-  | number
-  | { readonly is: 'amount'; readonly amount: number; readonly unit: BaseUnit }
-  | { readonly is: 'packs'; readonly packs: number; readonly packSize: number; readonly unit: BaseUnit }
-  | { readonly is: 'day'; readonly day: LocalDay }
-  | { readonly is: 'money'; readonly minor: Minor };
-
-/** A sentence that is written where it is shown: a locale text and its numbers. */
-export type Sentence = { readonly key: string; readonly values: Readonly<Record<string, SentenceValue>> };
-
-/** One line of the reasoning behind a figure: its locale text and value. */
-export type ReasonInput = { readonly key: string; readonly value: SentenceValue };
-
-/** How a suggestion came about: inputs, the rule in words, and where the rule comes from. */
-export type ReasonView = {
-  readonly inputs: readonly ReasonInput[];
-  readonly rule: string;
-  readonly source: string;
-};
 
 /**
  * Expected stock at the end of each day, base units; index 0 is today. `low`..`high` is P20–P80.
@@ -240,6 +220,8 @@ export type StockBoard = {
   readonly pads: readonly PadRow[];
   readonly orders: readonly PurchaseOrderRow[];
   readonly counts: readonly OpenCountView[];
+  /** Past its life and still counted as on hand. */
+  readonly toThrow: readonly ThrowAwayView[];
   readonly suppliers: readonly SupplierView[];
   readonly valueMinor: Minor;
 };
@@ -252,6 +234,8 @@ export type StockNeeds = {
   readonly toCount: number;
   /** Pads and towels whose next job lacks clean ones unless somebody washes. */
   readonly toWash: number;
+  /** Opened containers and sealed packs past their life. */
+  readonly toThrow: number;
   /** Orders past the day they were due. */
   readonly late: number;
 };

@@ -3,7 +3,8 @@ import type { Problem } from '../problems.ts';
 import type { Costing } from '../settings/stock.ts';
 import type { EpochMs, LocalDay, Minor } from '../units.ts';
 import type { BaseUnit, Material } from '../vocabulary.ts';
-import type { MovementReason, ReasonView, StockItemRow } from './stock.ts';
+import type { MovementReason, StockItemRow } from './stock.ts';
+import type { ReasonView } from './stockSentence.ts';
 
 export type MovementView = {
   readonly id: number;

@@ -1,4 +1,4 @@
-import { and, desc, eq, isNull, sql } from 'drizzle-orm';
+import { and, desc, eq, isNull, lt, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
 import { stockCount, stockLevel, stockMovement } from '../../db/schema/stock.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
@@ -80,6 +80,15 @@ export function latestLine(db: ReadDb, itemId: ItemId): number {
     .where(eq(stockMovement.itemId, itemId))
     .orderBy(desc(stockMovement.id))
     .limit(1)
+    .get();
+  return row?.id ?? 0;
+}
+/** Number of an item's last ledger line before an instant; 0 = none. */
+export function lineBefore(db: ReadDb, itemId: ItemId, atMs: EpochMs): number {
+  const row = db.orm
+    .select({ id: sql<number>`ifnull(max(${stockMovement.id}), 0)` })
+    .from(stockMovement)
+    .where(and(eq(stockMovement.itemId, itemId), lt(stockMovement.atMs, atMs)))
     .get();
   return row?.id ?? 0;
 }

@@ -8,6 +8,7 @@ import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Figure } from '../../ui/Figure.tsx';
 import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
+import { Containers } from './Containers.tsx';
 import { CountForm } from './CountForm.tsx';
 import { ItemFacts } from './ItemFacts.tsx';
 import { ItemOutlook } from './ItemOutlook.tsx';
@@ -37,6 +38,9 @@ export function ItemScreen(props: { readonly params: Readonly<Record<string, str
       <Column label={t('stock.ui.facts')}>
         <Stack gap={4}>
           <Now page={page.data} />
+          {page.data.item.reusable || page.data.item.unit === 'piece' ? null : (
+            <Containers page={page.data} />
+          )}
           <ItemFacts page={page.data} />
         </Stack>
       </Column>

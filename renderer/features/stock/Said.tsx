@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { isTextKey } from '#core/shared/text/say.ts';
-import type { ReasonView, Sentence } from '#core/shared/views/stock.ts';
+import type { ReasonView, Sentence } from '#core/shared/views/stockSentence.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { WhyBox } from '../../ui/Figure.tsx';
 import { partsOf, valueText } from './looks.ts';

@@ -14,6 +14,7 @@ import { OrderToday } from './OrderToday.tsx';
 import { PadList } from './PadList.tsx';
 import css from './stock.module.css';
 import { CountsToDo, OnItsWay } from './ToDo.tsx';
+import { ToThrow } from './ToThrow.tsx';
 
 /** Stock: what needs a hand on the left; items looking forward and pads on the right. */
 export function Stock(): ReactNode {
@@ -29,6 +30,7 @@ export function Stock(): ReactNode {
             <Stack gap={4}>
               <OrderToday board={board.data} />
               <CountsToDo board={board.data} />
+              <ToThrow board={board.data} />
               <OnItsWay board={board.data} />
               <Missing board={board.data} />
             </Stack>

@@ -2,7 +2,7 @@ import { amountOf, count, money } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import { isTextKey, say } from '#core/shared/text/say.ts';
 import { dayText } from '#core/shared/text/when.ts';
-import type { Sentence, SentenceValue } from '#core/shared/views/stock.ts';
+import type { Sentence, SentenceValue } from '#core/shared/views/stockSentence.ts';
 import type { BaseUnit } from '#core/shared/vocabulary.ts';
 
 /** A value of a sentence in the shop's units and language. */

@@ -1,12 +1,12 @@
 import { mayUse } from '#core/shared/roles.ts';
 import { useQuery } from '../../bridge/queries.ts';
 
-/** How many things wait in Stock: to order, to chase, to count, late orders, and pads that a wash would have ready in time. */
+/** How many things wait in Stock: to order, to chase, to count, to throw away, late orders, and pads that a wash would have ready in time. */
 export function useStockNeeds(): number | undefined {
   const here = useQuery('access.here', {});
   const may = mayUse(here.data?.me?.role ?? null, 'desk');
   const needs = useQuery('stock.needs', {}, { when: may, keep: true });
   if (!may || !needs.data) return undefined;
-  const { toOrder, toChase, toCount, toWash, late } = needs.data;
-  return toOrder + toChase + toCount + toWash + late;
+  const { toOrder, toChase, toCount, toWash, toThrow, late } = needs.data;
+  return toOrder + toChase + toCount + toWash + toThrow + late;
 }

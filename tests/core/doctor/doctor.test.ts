@@ -82,6 +82,7 @@ const PLANTED: Readonly<Record<string, string>> = {
     INSERT INTO stay (job_id,bay_id,arrive_min,leave_min) VALUES ('j','b',${SOON},${SOON + 300});
     INSERT INTO placement (job_id,stage_id,bay_id,person_id,start_min,end_min,dwell_end_min) SELECT 'j','s','b',id,${SOON},${SOON + 60},${SOON + 60} FROM person LIMIT 1;`,
   'stock.level': `${stockItem}INSERT INTO stock_level (item_id,qty,value_minor) VALUES ('p',5,0);`,
+  'stock.containers': `${stockItem}INSERT INTO stock_container (id,item_id,holds,batch,opened_day,opened_ms) VALUES ('c','p',1000,'','2026-11-01',1);`,
   'stock.nothingLeft': `${stockItem}INSERT INTO stock_level (item_id,qty,value_minor) VALUES ('p',0,7);`,
   'pads.pieces': `${stockItem}INSERT INTO pad_batch (id,item_id,pieces,uses_per_life,came_ms,note) VALUES ('b','p',2,9,1,'');INSERT INTO pad_event (batch_id,from_state,to_state,pieces,used,at_ms,note) VALUES ('b','dirty','washing',1,0,1,'');`,
   'invoice.figures': customer + invoice(1, TOTALS.replace('"netMinor":100', '"netMinor":101')) + tax(1),

@@ -39,6 +39,7 @@ describe('looking forward and ordering', () => {
       toChase: 0,
       toCount: 0,
       toWash: 0,
+      toThrow: 0,
       late: 0,
     });
     on.shop.write('stock.padsUsed', { itemId: on.shelf.pads, pieces: 6 });
@@ -49,6 +50,7 @@ describe('looking forward and ordering', () => {
       toChase: 0,
       toCount: 1,
       toWash: 1,
+      toThrow: 0,
       late: 0,
     });
     on.shop.as('technician');

@@ -15,6 +15,8 @@ export const doctorTexts = {
     '{what, select, cars {jobs {a} and {b} both stand in {where} at one time} works {{where} works on jobs {a} and {b} at one time} other {the plan of job {job} breaks a rule: {rule, select, noPlace {the car stands nowhere for a while} bayKind {a stage is in a bay of the wrong kind} pieceOutsideStay {a stage is planned while the car is elsewhere} stageOrder {stages stand in the wrong order} other {a waiting time is cut short}}}}',
   'doctor.stock.level':
     '{item}: {onHand, number} on hand worth {worthMinor, number}, the ledger sums to {booked, number} worth {bookedMinor, number} (base units, smallest coin)',
+  'doctor.stock.containers':
+    '{item}: the container opened {openedDay} has no reading, or one beside a line of another item',
   'doctor.stock.nothingLeft': '{item}: nothing on hand, but a value of {worthMinor, number} (smallest coin)',
   'doctor.pads.pieces':
     '{item}: {pieces, number} pieces of a batch are {state, select, clean {clean} inUse {in use} dirty {dirty} washing {in the wash} other {{state}}}',

@@ -169,6 +169,7 @@ export const wordsTexts = {
   'word.record.bay': 'bay',
   'word.record.carRecord': 'car record',
   'word.record.closure': 'closure',
+  'word.record.container': 'opened container',
   'word.record.customer': 'customer',
   'word.record.estimate': 'estimate',
   'word.record.finding': 'finding',
