@@ -3,6 +3,7 @@ import type { ReadDb } from '../db/types.ts';
 import type { CustomerId, JobId } from '../shared/ids.ts';
 import type { Minor } from '../shared/units.ts';
 import type { HeldCredit, HeldDeposit } from '../shared/views/moneyDesk.ts';
+import type { JobState } from '../shared/vocabulary.ts';
 
 /** What is left of a payment `p` after refunds of it and what was laid on documents. */
 export const LEFT_OF_PAYMENT = `p.amount_minor
@@ -36,9 +37,11 @@ const DEPOSITS = `SELECT p.job_id AS jobId, p.customer_id AS customerId, ${LEFT_
 /** Held as deposits of a job now, as {@link DEPOSITS} counts; null when none was ever taken. */
 export const HELD_FOR_JOB = `(SELECT sum(heldMinor) FROM (${DEPOSITS}) WHERE jobId = :jobId)`;
 
+export type JobDeposit = Omit<HeldDeposit, 'over'> & { readonly jobState: JobState };
+
 /** Deposits held, by job. */
-export function depositsHeld(db: ReadDb): HeldDeposit[] {
-  return allRows<HeldDeposit>(
+export function depositsHeld(db: ReadDb): JobDeposit[] {
+  return allRows<JobDeposit>(
     db,
     `SELECT j.id AS jobId, j.number AS jobNumber, c.name AS customer, j.state AS jobState,
       sum(h.heldMinor) AS heldMinor

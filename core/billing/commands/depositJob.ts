@@ -3,6 +3,7 @@ import type { WriteCtx } from '../../context.ts';
 import type { ReadDb } from '../../db/types.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
+import type { JobState } from '../../shared/vocabulary.ts';
 import { type BilledJob, billedJob } from '../../views/billingParty.ts';
 import { billsWork } from '../rules/workDone.ts';
 import { type InvoiceRecord, invoicesOfJob, isCredited } from '../store/invoices.ts';
@@ -17,6 +18,12 @@ export function jobForDeposit(ctx: WriteCtx, jobId: JobId | null): BilledJob {
   if (!job || !isOpen(job.state)) return refuse('DEPOSIT_WHERE_TO', {});
   const number = standingInvoice(ctx.db, job.id)?.number ?? null;
   return number === null ? job : refuse('DEPOSIT_BILLED', { number });
+}
+
+/** Nothing will take a deposit of this job off any more: it will not be done, or its bill is issued. */
+export function isDepositOver(db: ReadDb, job: { readonly id: JobId; readonly state: JobState }): boolean {
+  if (job.state === 'cancelled' || job.state === 'noShow') return true;
+  return standingInvoice(db, job.id) !== undefined;
 }
 
 /** The issued invoice for the work of a job that was not wholly credited. */

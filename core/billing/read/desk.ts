@@ -25,6 +25,7 @@ import {
 } from '../../views/billingReports.ts';
 import { creditsHeld, depositsHeld } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
+import { isDepositOver } from '../commands/depositJob.ts';
 import { localeOf } from '../commands/quotes.ts';
 import { invoicePostings, moneyPostings, type Posting, usePostings } from '../rules/journal.ts';
 import { ageingOf, reminderLevel } from '../rules/owed.ts';
@@ -39,7 +40,10 @@ export function readDesk(ctx: ReadCtx): MoneyDesk {
   const today = localDayOf(ctx.now, shop.zone);
   const page = { search: '', limit: SHOWN, offset: 0 };
   const open = invoicePage(ctx.db, { ...page, list: 'open' }, today).rows;
-  const deposits = depositsHeld(ctx.db);
+  const deposits = depositsHeld(ctx.db).map(({ jobState, ...row }) => ({
+    ...row,
+    over: isDepositOver(ctx.db, { id: row.jobId, state: jobState }),
+  }));
   const credits = creditsHeld(ctx.db);
   const takings = takingsOn(ctx.db, today).map((t) => ({ ...t, amountMinor: t.amountMinor as Minor }));
   return {

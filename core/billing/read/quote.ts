@@ -11,6 +11,7 @@ import {
   sellerOf,
 } from '../../views/billingParty.ts';
 import { depositHeldFor } from '../../views/heldMoney.ts';
+import { isDepositOver } from '../commands/depositJob.ts';
 import { isLapsed } from '../rules/lapse.ts';
 import { hourPrices } from '../rules/quoteLines.ts';
 import { type OptionRecord, optionsOf, type QuoteRecord, quoteOf, quotesOfJob } from '../store/quotes.ts';
@@ -45,6 +46,7 @@ export function readQuote(ctx: ReadCtx, quoteId: QuoteId): QuoteView {
     ceilingMinor: job.ceilingMinor,
     ...datesOf(ctx, job),
     depositHeldMinor: depositHeldFor(ctx.db, job.id),
+    depositOver: isDepositOver(ctx.db, job),
     seller,
     versions: quotesOfJob(ctx.db, job.id).map((q) => ({ id: q.id, version: q.version, state: q.state })),
     revision: row.revision,

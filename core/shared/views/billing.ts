@@ -123,6 +123,8 @@ export type QuoteView = {
   readonly pickUpMin: EpochMin | null;
   readonly promisePpm: Ppm | null;
   readonly depositHeldMinor: Minor;
+  /** The job will not be done or its bill is issued: no deposit is taken any more, what is held goes somewhere. */
+  readonly depositOver: boolean;
   readonly seller: SellerView;
   readonly versions: readonly {
     readonly id: QuoteId;

@@ -17,8 +17,9 @@ export type HeldDeposit = {
   readonly jobId: JobId;
   readonly jobNumber: number;
   readonly customer: string;
-  readonly jobState: JobState;
   readonly heldMinor: Minor;
+  /** The job will not be done or its bill is issued: somebody has to say what becomes of what is held. */
+  readonly over: boolean;
 };
 
 export type HeldCredit = {

@@ -39,14 +39,14 @@ export function QuoteSide(props: { readonly quote: QuoteView }): ReactNode {
         {WAITS.includes(quote.jobState) && quote.state === 'accepted' && quote.dropOffMin === null ? (
           <NextDates jobId={quote.jobId} />
         ) : null}
-        {ended ? null : (
+        {quote.depositOver ? null : (
           <DepositForm
             jobId={quote.jobId}
             heldMinor={quote.depositHeldMinor}
             suggestedMinor={(agreed ?? quote.options[0])?.depositMinor ?? 0}
           />
         )}
-        {ended && quote.depositHeldMinor > 0 ? <SettleForm quote={quote} /> : null}
+        {quote.depositOver && quote.depositHeldMinor > 0 ? <SettleForm quote={quote} /> : null}
         <Papers quote={quote} open={open} />
         <section>
           <Head

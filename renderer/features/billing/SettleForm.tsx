@@ -23,18 +23,26 @@ type Choice = {
 };
 const FIRST: Choice = { outcome: 'returned', feeMinor: null, way: 'card', toJobId: null };
 
-/** Ends the deposit of a job that will not be done: kept as a fee, paid back, or moved to another job. */
+/**
+ * Ends the deposit of a job that will not be done: kept as a fee, paid back, or moved to another job. What the bill
+ * of a job left over is paid back or moved: there is no fee on work that was billed.
+ */
 export function SettleForm(props: { readonly quote: QuoteView }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { jobId, depositHeldMinor } = props.quote;
+  const billed = isBilled(props.quote);
   const [choice, setChoice] = useState(FIRST);
   const settle = useCommand('billing.settleDeposit');
   const run = (date: DateChoice): void => void settle.run({ jobId, ...choice, date });
   const lacksJob = choice.outcome === 'moved' && choice.toJobId === null;
   return (
     <section className={css['form']}>
-      <Head level={3} title={t('settle.title')} note={money(manner, depositHeldMinor)} />
+      <Head
+        level={3}
+        title={t(billed ? 'settle.left' : 'settle.title')}
+        note={money(manner, depositHeldMinor)}
+      />
       <Choices quote={props.quote} choice={choice} put={(part) => setChoice({ ...choice, ...part })} />
       <Refusal refusal={settle.refusal}>
         <DateAnswers code={settle.refusal?.code} onDate={run} />
@@ -49,9 +57,14 @@ export function SettleForm(props: { readonly quote: QuoteView }): ReactNode {
           {t(`settle.do.${choice.outcome}`)}
         </Button>
       </Row>
-      <Caution>{t('settle.caution')}</Caution>
+      {billed ? null : <Caution>{t('settle.caution')}</Caution>}
     </section>
   );
+}
+
+/** Its deposit is over because it is billed, not because nothing comes of it. */
+function isBilled({ jobState }: QuoteView): boolean {
+  return jobState !== 'cancelled' && jobState !== 'noShow';
 }
 
 function Choices(props: {
@@ -61,13 +74,17 @@ function Choices(props: {
 }): ReactNode {
   const t = useText();
   const { quote, choice, put } = props;
+  const billed = isBilled(quote);
   return (
     <>
       <Segmented
         label={t('settle.outcome')}
         value={choice.outcome}
         onChange={(outcome) => put({ outcome })}
-        options={OUTCOMES.map((value) => ({ value, label: t(`settle.${value}`) }))}
+        options={OUTCOMES.filter((value) => !billed || value !== 'kept').map((value) => ({
+          value,
+          label: t(`settle.${value}`),
+        }))}
       />
       {choice.outcome === 'moved' ? (
         <OpenJobs
@@ -78,13 +95,15 @@ function Choices(props: {
         />
       ) : null}
       <div className={css['sums']}>
-        <MoneyField
-          label={t('settle.fee')}
-          note={choice.outcome === 'kept' ? t('settle.feeWhole') : undefined}
-          value={choice.feeMinor}
-          onChange={(feeMinor) => put({ feeMinor })}
-          min={0}
-        />
+        {billed ? null : (
+          <MoneyField
+            label={t('settle.fee')}
+            note={choice.outcome === 'kept' ? t('settle.feeWhole') : undefined}
+            value={choice.feeMinor}
+            onChange={(feeMinor) => put({ feeMinor })}
+            min={0}
+          />
+        )}
         {choice.outcome === 'moved' ? null : <PayWay value={choice.way} onChange={(way) => put({ way })} />}
       </div>
     </>

@@ -2,9 +2,9 @@ import { mayUse } from '#core/shared/roles.ts';
 import type { MoneyDesk } from '#core/shared/views/moneyDesk.ts';
 import { useQuery } from '../../bridge/queries.ts';
 
-/** Deposits of jobs that will not be done: somebody has to say what becomes of them. */
+/** Deposits of jobs that will not be done or are billed: somebody has to say what becomes of them. */
 export function endedDeposits(desk: MoneyDesk): MoneyDesk['deposits'] {
-  return desk.deposits.filter((row) => row.jobState === 'cancelled' || row.jobState === 'noShow');
+  return desk.deposits.filter((row) => row.over);
 }
 
 /** How many things wait in Money: work to bill, money to pay back, deposits of jobs that are over, reminders due, drafts, quotes past their day. */

@@ -33,3 +33,17 @@ it('a deposit that is paid leaves the quote on the strip, also where it was aske
   shop.write('billing.takeDeposit', { jobId, amountMinor: 18_000, way: 'card' });
   expect(await strip(jobId)).toEqual(quoted);
 });
+
+it('names a deposit that the bill left over among what waits, until it is paid back', async () => {
+  const { jobId } = agreedJob(shop);
+  shop.write('billing.takeDeposit', { jobId, amountMinor: 999_900, way: 'card' });
+  const held = async () => (await shop.read('billing.readDesk', {})).deposits;
+  expect(await held()).toMatchObject([{ jobId, heldMinor: 999_900, over: false }]);
+  await billJob(shop, jobId);
+  const [left] = await held();
+  expect(left?.over).toBe(true);
+  expect(left?.heldMinor).toBeGreaterThan(0);
+  const back = { jobId, outcome: 'returned' as const, feeMinor: null, way: 'card' as const, toJobId: null };
+  expect(shop.write('billing.settleDeposit', back).returnedMinor).toBe(left?.heldMinor);
+  expect(await held()).toEqual([]);
+});

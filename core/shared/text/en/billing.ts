@@ -234,6 +234,7 @@ export const billingTexts = {
   'tax.caution': 'Figures for the shop’s adviser, who decides what is declared and when.',
 
   'settle.title': 'Deposit of a job that will not be done',
+  'settle.left': 'Deposit that the bill left over',
   'settle.outcome': 'What becomes of it',
   'settle.kept': 'kept as a fee',
   'settle.returned': 'paid back',

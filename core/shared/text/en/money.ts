@@ -22,7 +22,7 @@ export const moneyTexts = {
   'money.deposits': 'Deposits held',
   'money.noDeposits': 'No deposit is held.',
   'money.endedDeposits': 'Deposits of jobs that are over',
-  'money.endedDepositLine': 'Job {job}: keep it, pay it back or move it',
+  'money.endedDepositLine': 'Job {job}: say what becomes of it',
   'money.noCredits': 'No credit is held.',
   'money.payCreditBack': 'Pay back',
   'money.credits': 'Credits on account',
