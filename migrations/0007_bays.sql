@@ -17,6 +17,21 @@ CREATE TABLE closure (                    -- owned by core/bays
   reason   TEXT NOT NULL
 ) STRICT;
 
+CREATE TABLE stage_gap (                  -- time between a stage and the next of the same car; owned by core/bays
+  stage     TEXT PRIMARY KEY CHECK (stage IN ('inspection','wash','decontaminate','clay','mask','cut','refine','panelWipe','protect','cure','interior','finalCheck','handover')),
+  least_min INTEGER NOT NULL CHECK (least_min >= 0), -- minutes from its end, unattended time included
+  most_min  INTEGER CHECK (most_min >= least_min)    -- null = the next may begin at any time
+) STRICT;
+
+CREATE TABLE dust_pair (                  -- bays in each other's dust; both null = all of them; owned by core/bays
+  id    TEXT PRIMARY KEY,
+  bay_a TEXT REFERENCES bay (id),
+  bay_b TEXT REFERENCES bay (id),
+  CHECK ((bay_a IS NULL) = (bay_b IS NULL)),
+  CHECK (bay_a < bay_b),                  -- each pair once
+  UNIQUE (bay_a, bay_b)
+) STRICT;
+
 CREATE TABLE technician (                 -- what a person can do on the board; owned by core/bays
   person_id TEXT PRIMARY KEY REFERENCES person (id),
   skills    TEXT NOT NULL CHECK (json_valid(skills)),

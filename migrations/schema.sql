@@ -327,6 +327,15 @@ CREATE TABLE draw_without_item (           -- what a stage used of a material th
   at_ms     INTEGER NOT NULL
 ) STRICT;
 
+CREATE TABLE dust_pair (                  -- bays in each other's dust; both null = all of them; owned by core/bays
+  id    TEXT PRIMARY KEY,
+  bay_a TEXT REFERENCES bay (id),
+  bay_b TEXT REFERENCES bay (id),
+  CHECK ((bay_a IS NULL) = (bay_b IS NULL)),
+  CHECK (bay_a < bay_b),                  -- each pair once
+  UNIQUE (bay_a, bay_b)
+) STRICT;
+
 CREATE TABLE estimate (
   id            TEXT PRIMARY KEY,
   job_id        TEXT NOT NULL REFERENCES job (id),
@@ -807,6 +816,12 @@ CREATE TABLE shop (                       -- one row; owned by core/shop
   is_demo       INTEGER NOT NULL CHECK (is_demo IN (0, 1)),
   demo_day      TEXT,                     -- the day a demo shop was built around, null for a real shop
   revision      INTEGER NOT NULL DEFAULT 1
+) STRICT;
+
+CREATE TABLE stage_gap (                  -- time between a stage and the next of the same car; owned by core/bays
+  stage     TEXT PRIMARY KEY CHECK (stage IN ('inspection','wash','decontaminate','clay','mask','cut','refine','panelWipe','protect','cure','interior','finalCheck','handover')),
+  least_min INTEGER NOT NULL CHECK (least_min >= 0), -- minutes from its end, unattended time included
+  most_min  INTEGER CHECK (most_min >= least_min)    -- null = the next may begin at any time
 ) STRICT;
 
 CREATE TABLE stage_note (                 -- owned by core/bookings, append-only

@@ -1,3 +1,4 @@
+import { addDust, dropDust, dropGap, setGap } from '../bays/commands/apart.ts';
 import { boardView } from '../bays/commands/boardView.ts';
 import { calendarEntries } from '../bays/commands/calendar.ts';
 import { changeCheck, moveCheck, splitStage } from '../bays/commands/changes.ts';
@@ -36,6 +37,10 @@ export const baysHandlers: HandlersFor<typeof baysEntries> = {
   'bays.setTechnician': setTechnician,
   'bays.addClosure': addClosure,
   'bays.dropClosure': dropClosure,
+  'bays.setGap': setGap,
+  'bays.dropGap': dropGap,
+  'bays.addDust': addDust,
+  'bays.dropDust': dropDust,
   'bays.addAbsence': addAbsence,
   'bays.dropAbsence': dropAbsence,
   'bays.board': boardView,

@@ -6,8 +6,10 @@ import type {
   AbsenceView,
   BaysSetupView,
   ClosureView,
+  DustPairView,
   OpeningHoursView,
   ShiftView,
+  StageGapView,
   TechnicianView,
 } from '../shared/views/baysSetup.ts';
 import type { BayKind, Skill } from '../shared/vocabulary.ts';
@@ -45,6 +47,11 @@ export function baysSetup(db: ReadDb, today: LocalDay): BaysSetupView {
       `SELECT id, person_id AS personId, start_min AS startMin, end_min AS endMin, reason FROM absence
        ORDER BY start_min`,
     ),
+    gaps: allRows<StageGapView>(
+      db,
+      'SELECT stage, least_min AS leastMin, most_min AS mostMin FROM stage_gap',
+    ),
+    dust: allRows<DustPairView>(db, 'SELECT id, bay_a AS bayA, bay_b AS bayB FROM dust_pair ORDER BY rowid'),
   };
 }
 

@@ -11,10 +11,10 @@ import { liveJob } from '../bays/rules/live.ts';
 import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Technician } from '../bays/rules/model.ts';
 import type { ReadDb } from '../db/types.ts';
 import { refuse } from '../shared/errors.ts';
-import type { JobId } from '../shared/ids.ts';
+import type { BayId, JobId } from '../shared/ids.ts';
 import { addLocalDays, localDayOf, minuteOf } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
-import type { BaysSetupView } from '../shared/views/baysSetup.ts';
+import type { BaysSetupView, StageGapView } from '../shared/views/baysSetup.ts';
 import type { Shop } from '../shared/views/shop.ts';
 import {
   type JobRow,
@@ -88,6 +88,7 @@ export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
   };
   const board = withJobs(empty, rows, {
     stages: stageRows(db, range, ask.nowMs),
+    gaps: setup.gaps,
     stays: stayRows(db, range),
     placements: placementRows(db, range),
   });
@@ -117,7 +118,16 @@ function placeOf(
   const after = last === null ? undefined : days.find((d) => d.day > last);
   const endsMin = after?.startMin ?? farMin;
   const { bayId: id, name, kind, capacity, setupMin } = bay;
-  return { id, name, kind, capacity, setupMin, closed, endsMin };
+  return { id, name, kind, capacity, setupMin, dustWith: inDustOf(bay, setup), closed, endsMin };
+}
+
+/** Bays that share their dust with a bay; the yard lies outside. */
+function inDustOf({ bayId, kind }: BaysSetupView['bays'][number], setup: BaysSetupView): readonly BayId[] {
+  if (kind === 'yard') return [];
+  const all = setup.dust.some((d) => d.bayA === null);
+  const others = setup.bays.filter((b) => b.bayId !== bayId && b.kind !== 'yard').map((b) => b.bayId);
+  const named = setup.dust.flatMap((d) => (d.bayA === bayId ? [d.bayB] : d.bayB === bayId ? [d.bayA] : []));
+  return others.filter((id) => all || named.includes(id));
 }
 
 function technicianOf(
@@ -133,12 +143,16 @@ function technicianOf(
 
 type Parts = {
   readonly stages: readonly StageRow[];
+  readonly gaps: readonly StageGapView[];
   readonly stays: readonly StayRow[];
   readonly placements: readonly PlacementRow[];
 };
 
 function withJobs(board: Board, rows: ReadonlyMap<JobId, JobRow>, parts: Parts): Board {
   const stages = Map.groupBy(parts.stages, (s) => s.jobId);
+  const gaps = new Map(parts.gaps.map((g) => [g.stage, g]));
+  const specs = (id: JobId): readonly StageSpec[] =>
+    (stages.get(id) ?? []).map((s) => stageOf(s, gaps.get(s.kind)));
   const stays = Map.groupBy(parts.stays, (s) => s.jobId);
   const placements = Map.groupBy(parts.placements, (p) => p.jobId);
   const jobs = new Map<JobId, JobSpec>();
@@ -153,14 +167,14 @@ function withJobs(board: Board, rows: ReadonlyMap<JobId, JobRow>, parts: Parts):
       })),
       pieces: gather(placements.get(row.id) ?? []),
     };
-    const live = liveJob(board, row, (stages.get(row.id) ?? []).map(stageOf), plan);
+    const live = liveJob(board, row, specs(row.id), plan);
     jobs.set(row.id, live.job);
     if (plan.stays.length > 0) plans.set(row.id, live.plan);
   }
   return { ...board, jobs, plans };
 }
 
-function stageOf(row: StageRow): StageSpec {
+function stageOf(row: StageRow, gap: StageGapView | undefined): StageSpec {
   const { id, kind, state, skill, crew, mu, sigma } = row;
   const labourMin = row.p50Min;
   const goneMin = row.workedMs / 60_000;
@@ -171,6 +185,8 @@ function stageOf(row: StageRow): StageSpec {
     ...{ id, kind, state, dwellMin, skill, crew, mu, sigma, workedMin, labourMin },
     bayKinds: stageKinds(row),
     splittable: row.splittable === 1,
+    leastGapMin: gap?.leastMin ?? 0,
+    mostGapMin: gap?.mostMin ?? null,
   };
 }
 

@@ -1,4 +1,5 @@
 import type { StageId } from '#core/shared/ids.ts';
+import { NEVER } from './calendar.ts';
 import { letGo } from './letGo.ts';
 import type { Board, JobPlan, JobSpec, Piece, StageSpec } from './model.ts';
 
@@ -9,6 +10,27 @@ export function waits(stage: StageSpec): boolean {
 
 export function isWaiting(job: JobSpec, stageId: StageId): boolean {
   return job.stages.some((s) => s.id === stageId && waits(s));
+}
+
+/** What was begun or done last before a stage: when it is over, and how soon and how late the stage may follow. */
+export type Behind = {
+  readonly overMin: number;
+  readonly leastMin: number;
+  readonly mostGapMin: number | null;
+};
+const NOTHING: Behind = { overMin: -NEVER, leastMin: -NEVER, mostGapMin: null };
+
+/** A time to follow in that has passed asks for nothing any more. */
+export function behindOf(board: Board, job: JobSpec, stage: StageSpec | undefined): Behind {
+  const at = job.stages.findIndex((s) => s.id === stage?.id);
+  const last = job.stages.slice(0, Math.max(0, at)).findLast((s) => s.state !== 'dropped');
+  if (!last || waits(last)) return NOTHING;
+  const pieces = board.plans.get(job.id)?.pieces.filter((p) => p.stageId === last.id) ?? [];
+  if (pieces.length === 0) return NOTHING;
+  const overMin = Math.max(...pieces.map((p) => p.dwellEndMin));
+  const { leastGapMin, mostGapMin } = last;
+  const inTime = mostGapMin !== null && overMin + mostGapMin >= board.nowMin;
+  return { overMin, leastMin: overMin + leastGapMin, mostGapMin: inTime ? mostGapMin : null };
 }
 
 /** The plan that a job goes on with: what has begun or is done stays as it was, what waits is as newly placed. */

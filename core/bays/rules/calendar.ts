@@ -138,6 +138,17 @@ export function intersect(a: Calendar, b: Calendar): Calendar {
   return calendarOf(spans);
 }
 
+const pairHours = new WeakMap<Calendar, WeakMap<Calendar, Calendar>>();
+
+/** Hours in which both are there; remembered, since calendars never change. */
+export function bothHours(a: Calendar, b: Calendar): Calendar {
+  const known = pairHours.get(a) ?? new WeakMap<Calendar, Calendar>();
+  pairHours.set(a, known);
+  const both = known.get(b) ?? intersect(a, b);
+  known.set(b, both);
+  return both;
+}
+
 /** Minutes of `cal` outside all `spans`. */
 export function subtract(cal: Calendar, spans: readonly Span[]): Calendar {
   if (spans.length === 0) return cal;

@@ -77,24 +77,23 @@ export function shiftedJob(board: Board, job: JobSpec, plan: JobPlan, wish: Move
   const occupancy = occupancyOf(board, new Set([job.id]), board.nowMin);
   let place = job.start.kind === 'here' ? job.start.bayId : null;
   let free = job.start.kind === 'here' ? job.start.fromMin : arriveMin;
+  let from = free;
   const pieces: Piece[] = [];
   for (const stage of waiting) {
     const own = plan.pieces.find((p) => p.stageId === stage.id);
     if (!own) continue;
     const bayId = wish.stageIds.includes(stage.id) ? wish.bayId : own.bayId;
-    const ready = free + (bayId === place ? 0 : arrivalMin(board, bayId));
+    const ready = Math.max(free + (bayId === place ? 0 : arrivalMin(board, bayId)), from);
     const people = wish.personId && wish.stageIds.includes(stage.id) ? [wish.personId] : own.personIds;
     const find = (who: ReadonlySet<PersonId> | null) =>
-      labourFinder(
-        stage,
-        board.technicians,
-        occupancy,
-        who,
-      )(Math.max(ready, own.startMin + by), board.horizonMin);
+      labourFinder({ stage, technicians: board.technicians, occupancy, allowed: who }, bayId)(
+        Math.max(ready, own.startMin + by),
+        board.horizonMin,
+      );
     const labour = find(people.length > 0 ? new Set(people) : null);
     if (!labour) return null;
     pieces.push({ ...labour, stageId: stage.id, bayId });
-    [place, free] = [bayId, labour.dwellEndMin];
+    [place, free, from] = [bayId, labour.dwellEndMin, labour.dwellEndMin + stage.leastGapMin];
   }
   const all = [...kept, ...pieces].sort((a, b) => a.startMin - b.startMin);
   const stays = [{ ...first, arriveMin }, ...plan.stays.slice(1)];

@@ -14,6 +14,7 @@ export type Columns = {
   readonly startMin: Float64Array;
   readonly settleMin: Float64Array;
   readonly dwellMin: Float64Array;
+  readonly gapMin: Float64Array;
   readonly splittable: Uint8Array;
   readonly running: Uint8Array;
   readonly enters: Uint8Array;
@@ -58,6 +59,7 @@ function plainColumns(nodes: readonly Node[]) {
     startMin: Float64Array.from(nodes, (n) => n.startMin),
     settleMin: Float64Array.from(nodes, (n) => n.settleMin),
     dwellMin: Float64Array.from(nodes, (n) => n.dwellMin),
+    gapMin: Float64Array.from(nodes, (n) => n.gapMin),
     splittable: Uint8Array.from(nodes, (n) => Number(n.splittable)),
     running: Uint8Array.from(nodes, (n) => Number(n.running)),
     enters: Uint8Array.from(nodes, (n) => Number(n.enters)),

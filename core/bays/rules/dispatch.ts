@@ -24,11 +24,13 @@ export function startOver(run: Run): void {
 }
 
 export function setLeast(run: Run, line: number): void {
-  const { pieceFrom, running, startMin } = run.columns;
+  const { pieceFrom, running, startMin, gapMin } = run.columns;
   const n = run.next[line] ?? 0;
   const planned = startMin[n] ?? NEVER;
   if (n === pieceFrom[line + 1]) run.least[line] = NEVER;
-  else run.least[line] = running[n] === 1 ? planned : Math.max(planned, run.free[line] ?? 0);
+  else
+    run.least[line] =
+      running[n] === 1 ? planned : Math.max(planned, (run.free[line] ?? 0) + (gapMin[n] ?? 0));
   unlearn(run, line);
 }
 

@@ -1,5 +1,6 @@
-import type { PersonId } from '#core/shared/ids.ts';
-import { add, type Calendar, intersect, NEVER, next, nextFit, type Span } from './calendar.ts';
+import type { BayId, PersonId } from '#core/shared/ids.ts';
+import { add, bothHours, type Calendar, NEVER, next, nextFit, type Span, spansOf } from './calendar.ts';
+import { firstAfter, isCoating, isCutting, overlapOf } from './dust.ts';
 import { labourAt, type StageSpec, type Technician, unattendedMin } from './model.ts';
 import { gapFrom, type Occupancy, withSkill } from './occupancy.ts';
 
@@ -19,49 +20,134 @@ export type Labour = {
   readonly dwellEndMin: number;
 };
 
-/** Finds the earliest end of a stage's labour for a vehicle that can be worked on from `t`. */
-export type LabourFinder = (t: number, latestMin: number) => Labour | null;
+/**
+ * Finds the earliest end of a stage's labour for a vehicle that can be worked on from `t`, over, dwell included, by
+ * `latestMin`; null when there is none that ends before `beatMin`.
+ */
+export type LabourFinder = (t: number, latestMin: number, beatMin?: number) => Labour | null;
 
-const pairHours = new WeakMap<Calendar, WeakMap<Calendar, Calendar>>();
+/** For one stage in one place against one occupancy: who may do it, and where. */
+export type Workers = {
+  readonly stage: StageSpec;
+  readonly technicians: readonly Technician[];
+  readonly occupancy: Occupancy;
+  /** Only these may work on it; null = everybody. */
+  readonly allowed: ReadonlySet<PersonId> | null;
+};
 
 /**
- * For one stage against one occupancy: the qualified crews with their gaps, asked for the least labour END
- * (with different speeds and shift ends the earliest start is not the earliest end).
+ * The qualified crews with their gaps, asked for the least labour END (with different speeds and shift ends the
+ * earliest start is not the earliest end).
  */
-export function labourFinder(
-  stage: StageSpec,
-  technicians: readonly Technician[],
-  occupancy: Occupancy,
-  allowed: ReadonlySet<PersonId> | null,
-): LabourFinder {
-  const dwell = unattendedMin(stage);
-  if (stage.crew === 0) {
-    return (t, latest) =>
-      t + dwell <= latest ? { personIds: [], startMin: t, endMin: t, dwellEndMin: t + dwell } : null;
+export function labourFinder(workers: Workers, bayId: BayId): LabourFinder {
+  const finders = crewFinders(workers, bayId);
+  return (t, latest) => soonest(finders, t, latest);
+}
+
+/** The soonest that any of several crews ends. */
+export function soonest(finders: readonly LabourFinder[], t: number, latestMin: number): Labour | null {
+  let best: Labour | null = null;
+  for (const find of finders) {
+    const found: Labour | null = find(t, latestMin, best?.endMin ?? NEVER);
+    best = found ?? best;
   }
-  const crews = crewsFor(stage, technicians, occupancy, allowed);
-  return (t, latest) => {
-    let best: Labour | null = null;
-    for (const crew of crews) {
-      const found = earliestOf(crew, stage, t, best?.endMin ?? NEVER);
-      if (found && found.endMin + dwell <= latest)
-        best = {
-          personIds: crew.ids,
-          startMin: found.startMin,
-          endMin: found.endMin,
-          dwellEndMin: found.endMin + dwell,
-        };
-    }
-    return best;
+  return best;
+}
+
+/** As `soonest`, of what is not over before a minute: the later a crew begins, the later it ends. */
+export function soonestOver(
+  finders: readonly LabourFinder[],
+  t: number,
+  latestMin: number,
+  overMin: number,
+): Labour | null {
+  let best: Labour | null = null;
+  for (const find of finders) {
+    const work = notOverBefore(find, t, latestMin, overMin);
+    if (work && work.endMin < (best?.endMin ?? NEVER)) best = work;
+  }
+  return best;
+}
+
+/** Halves the minutes between being ready and being over for the first start that does not end too soon. */
+export function notOverBefore(
+  find: LabourFinder,
+  t: number,
+  latestMin: number,
+  overMin: number,
+): Labour | null {
+  const first = find(t, latestMin);
+  if (!first || first.dwellEndMin >= overMin) return first;
+  let [early, late] = [t, overMin];
+  while (late - early > 1) {
+    const middle = (early + late) >> 1;
+    const tried = find(middle, latestMin);
+    if (!tried || tried.dwellEndMin >= overMin) late = middle;
+    else early = middle;
+  }
+  return find(late, latestMin);
+}
+
+/** A finder for each qualified crew; one alone for a stage that nobody attends. */
+export function crewFinders(workers: Workers, bayId: BayId): readonly LabourFinder[] {
+  const { stage, occupancy } = workers;
+  const dust = isCoating(stage.kind) ? occupancy.dustNear(bayId) : [];
+  if (stage.crew === 0) return [clearOf(dust, resting(stage))];
+  const fresh = isCutting(stage.kind) ? occupancy.freshNear(bayId) : [];
+  return crewsFor(workers)
+    .map((crew) => (fresh.length === 0 ? crew : besideFresh(crew, fresh)))
+    .map((crew) => clearOf(dust, attended(crew, stage)));
+}
+
+function resting(stage: StageSpec): LabourFinder {
+  const dwell = unattendedMin(stage);
+  return (t, latest, beat = NEVER) =>
+    t + dwell <= latest && t < beat
+      ? { personIds: [], startMin: t, endMin: t, dwellEndMin: t + dwell }
+      : null;
+}
+
+function attended(crew: Crew, stage: StageSpec): LabourFinder {
+  const dwell = unattendedMin(stage);
+  return (t, latest, beat = NEVER) => {
+    const found = earliestOf(crew, stage, t, beat);
+    if (!found || found.endMin + dwell > latest) return null;
+    return { personIds: crew.ids, ...found, dwellEndMin: found.endMin + dwell };
   };
 }
 
-function crewsFor(
-  stage: StageSpec,
-  technicians: readonly Technician[],
-  occupancy: Occupancy,
-  allowed: ReadonlySet<PersonId> | null,
-): readonly Crew[] {
+/** From its start until it has cured a coating meets no dust: what would, waits until the dust is over. */
+function clearOf(dust: readonly Span[], find: LabourFinder): LabourFinder {
+  if (dust.length === 0) return find;
+  return (t, latest, beat) => {
+    for (let from = t; ; ) {
+      const found = find(from, latest, beat);
+      const cut = found && firstAfter(dust, found.startMin);
+      if (!found || !cut || cut.startMin >= found.dwellEndMin) return found;
+      from = cut.endMin;
+    }
+  };
+}
+
+/** A crew that may not be at work while a coating near it is fresh; over its nights that is no hindrance. */
+function besideFresh(crew: Crew, fresh: readonly Span[]): Crew {
+  const busy = overlapOf(spansOf(crew.hours), fresh);
+  const gaps = busy.reduce<readonly Span[]>(without, crew.gaps);
+  return { ...crew, gaps, gapStarts: gaps.map((g) => g.startMin) };
+}
+
+function without(gaps: readonly Span[], { startMin, endMin }: Span): readonly Span[] {
+  return gaps.flatMap((g) =>
+    g.endMin <= startMin || endMin <= g.startMin
+      ? [g]
+      : [
+          { startMin: g.startMin, endMin: startMin },
+          { startMin: endMin, endMin: g.endMin },
+        ].filter((part) => part.startMin < part.endMin),
+  );
+}
+
+function crewsFor({ stage, technicians, occupancy, allowed }: Workers): readonly Crew[] {
   const able = withSkill(technicians, stage.skill, allowed);
   if (stage.crew === 1) return able.map((t) => crewOf([t], t.hours, occupancy.personGaps(t.id)));
   const crews: Crew[] = [];
@@ -69,7 +155,7 @@ function crewsFor(
     for (let j = i + 1; j < able.length; j += 1) {
       const [a, b] = [able[i], able[j]];
       if (!a || !b) continue;
-      const gaps = overlap(occupancy.personGaps(a.id), occupancy.personGaps(b.id));
+      const gaps = overlapOf(occupancy.personGaps(a.id), occupancy.personGaps(b.id));
       crews.push(crewOf([a, b], bothHours(a.hours, b.hours), gaps));
     }
   return crews;
@@ -83,29 +169,6 @@ function crewOf(people: readonly Technician[], hours: Calendar, gaps: readonly S
     gaps,
     gapStarts: gaps.map((g) => g.startMin),
   };
-}
-
-/** Hours in which both are there; remembered, since calendars never change. */
-export function bothHours(a: Calendar, b: Calendar): Calendar {
-  const known = pairHours.get(a) ?? new WeakMap<Calendar, Calendar>();
-  pairHours.set(a, known);
-  const both = known.get(b) ?? intersect(a, b);
-  known.set(b, both);
-  return both;
-}
-
-function overlap(a: readonly Span[], b: readonly Span[]): readonly Span[] {
-  const spans: Span[] = [];
-  for (let i = 0, j = 0; i < a.length && j < b.length; ) {
-    const [x, y] = [a[i], b[j]];
-    if (!x || !y) break;
-    const startMin = Math.max(x.startMin, y.startMin);
-    const endMin = Math.min(x.endMin, y.endMin);
-    if (startMin < endMin) spans.push({ startMin, endMin });
-    if (x.endMin < y.endMin) i += 1;
-    else j += 1;
-  }
-  return spans;
 }
 
 /** The earliest labour in any gap of a crew, or null when it does not beat `bestEnd`. */

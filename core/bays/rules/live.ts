@@ -1,7 +1,6 @@
 import type { JobId } from '#core/shared/ids.ts';
 import type { JobState } from '#core/shared/vocabulary.ts';
-import { add, type Calendar, NEVER, openBetween } from './calendar.ts';
-import { bothHours } from './labour.ts';
+import { add, bothHours, type Calendar, NEVER, openBetween } from './calendar.ts';
 import {
   type Board,
   type JobPlan,

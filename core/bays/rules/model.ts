@@ -12,6 +12,8 @@ export type Place = {
   readonly capacity: number;
   /** Minutes after arriving before work can start here, on top of the move. */
   readonly setupMin: number;
+  /** Bays near enough for dust: nobody cuts in one of the two while a coating is fresh in the other. */
+  readonly dustWith: readonly BayId[];
   readonly closed: readonly Span[];
   readonly endsMin: number;
 };
@@ -35,6 +37,9 @@ export type StageSpec = {
   readonly workedMin: number;
   /** Unattended after the labour; of a stage that nobody attends and that runs, what is left of it. */
   readonly dwellMin: number;
+  /** From its end, dwell included, to the start of the next stage: at least so long, and at most (null = any time). */
+  readonly leastGapMin: number;
+  readonly mostGapMin: number | null;
   readonly bayKinds: readonly BayKind[];
   readonly skill: Skill;
   readonly crew: number;

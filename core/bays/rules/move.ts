@@ -43,11 +43,14 @@ export function movedPlan(board: Board, job: JobSpec, plan: JobPlan, wish: MoveW
     const before = plan.pieces.find((p) => p.stageId === stage.id);
     const own = wish.personId ? [wish.personId] : (before?.personIds ?? []);
     const find = (people: ReadonlySet<PersonId> | null) =>
-      labourFinder(stage, board.technicians, occupancy, people)(t, board.horizonMin);
+      labourFinder({ stage, technicians: board.technicians, occupancy, allowed: people }, wish.bayId)(
+        t,
+        board.horizonMin,
+      );
     const labour = (own.length > 0 ? find(new Set(own)) : null) ?? (wish.personId ? null : find(null));
     if (!labour) return null;
     pieces.push({ ...labour, stageId: stage.id, bayId: wish.bayId });
-    t = labour.dwellEndMin;
+    t = labour.dwellEndMin + stage.leastGapMin;
   }
   const all = [...rest, ...pieces].sort((a, b) => a.startMin - b.startMin);
   return { jobId: job.id, pieces: all, stays: staysFor(board, job, plan, all) };

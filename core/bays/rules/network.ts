@@ -1,6 +1,5 @@
 import type { JobId, PersonId } from '#core/shared/ids.ts';
-import { alwaysOpen, type Calendar, lastAtOrBelow, NEVER } from './calendar.ts';
-import { bothHours } from './labour.ts';
+import { alwaysOpen, bothHours, type Calendar, lastAtOrBelow, NEVER } from './calendar.ts';
 import type { Board, Piece, Place, Technician } from './model.ts';
 import { nearbyWork, type Row } from './nearby.ts';
 
@@ -22,6 +21,8 @@ export type Node = {
   readonly workedMin: number;
   readonly empty: boolean;
   readonly dwellMin: number;
+  /** Least minutes after the piece before is over. */
+  readonly gapMin: number;
   /** Who may work on it, as planned first; none for what nobody attends. */
   readonly crews: readonly Crew[];
   /** Interval of the shop's opening at the planned start: nobody starts before it. */
@@ -106,6 +107,7 @@ function nodeOf(board: Board, row: Row, around: Around): Node {
     workedMin: stage.workedMin,
     empty: stage.labourMin === 0,
     dwellMin: isLastOf(row) ? stage.dwellMin : 0,
+    gapMin: around.before && around.before.stage !== stage ? around.before.stage.leastGapMin : 0,
     crews: stage.crew === 0 ? [] : crewsOf(board, row).map((c) => crewOf(c, startMin, around)),
     openAt: Math.max(0, lastAtOrBelow(board.open.starts, startMin)),
     ...stayOf(board, row, around),

@@ -1,4 +1,5 @@
 import type { BayId, JobId, PersonId } from '#core/shared/ids.ts';
+import { airOf } from './air.ts';
 import { gapsBetween, lastAtOrBelow, type Span } from './calendar.ts';
 import type { Board, JobPlan, Place, Technician } from './model.ts';
 
@@ -6,6 +7,9 @@ import type { Board, JobPlan, Place, Technician } from './model.ts';
 export type Occupancy = {
   readonly placeGaps: (id: BayId) => readonly Span[];
   readonly personGaps: (id: PersonId) => readonly Span[];
+  /** When somebody cuts near a place, and when a coating is fresh near it: sorted, apart from each other. */
+  readonly dustNear: (id: BayId) => readonly Span[];
+  readonly freshNear: (id: BayId) => readonly Span[];
   readonly remove: (plan: JobPlan) => void;
   readonly put: (plan: JobPlan) => void;
 };
@@ -17,6 +21,7 @@ type Lane = { held: Held[]; gaps: readonly Span[] | null };
 export function occupancyOf(board: Board, without: ReadonlySet<JobId>, fromMin: number): Occupancy {
   const places = new Map(board.places.map((p) => [p.id, { place: p, lane: emptyLane() }]));
   const people = new Map(board.technicians.map((t) => [t.id, emptyLane()]));
+  const air = airOf(board);
   const horizon = board.horizonMin;
   const occupancy: Occupancy = {
     placeGaps: (id) => {
@@ -31,11 +36,15 @@ export function occupancyOf(board: Board, without: ReadonlySet<JobId>, fromMin: 
       lane.gaps ??= gapsBetween(lane.held, fromMin, horizon);
       return lane.gaps;
     },
+    dustNear: air.dustNear,
+    freshNear: air.freshNear,
     remove: (plan) => {
+      air.remove(plan);
       for (const stay of plan.stays) drop(places.get(stay.bayId)?.lane, plan.jobId);
       for (const piece of plan.pieces) for (const id of piece.personIds) drop(people.get(id), plan.jobId);
     },
     put: (plan) => {
+      air.put(plan);
       for (const s of plan.stays) hold(places.get(s.bayId)?.lane, plan.jobId, s.arriveMin, s.leaveMin);
       for (const p of plan.pieces)
         for (const id of p.personIds) hold(people.get(id), plan.jobId, p.startMin, p.endMin);

@@ -1,7 +1,9 @@
-import type { PersonId } from '#core/shared/ids.ts';
+import type { BayId, PersonId } from '#core/shared/ids.ts';
+import { type Behind, behindOf } from './begun.ts';
 import { lastAtOrBelow, NEVER } from './calendar.ts';
-import { type Label, labelsOfStage, sameStay, yardStops } from './labels.ts';
-import { labourFinder } from './labour.ts';
+import { labelsInTime } from './inTime.ts';
+import { type FindersAt, type Label, labelsOfStage, sameStay, yardStops } from './labels.ts';
+import { crewFinders, type LabourFinder, type Workers } from './labour.ts';
 import type { Board, JobPlan, JobSpec, Piece, StageSpec, Stay } from './model.ts';
 import type { Occupancy } from './occupancy.ts';
 
@@ -34,17 +36,38 @@ export function placeJob(
   job: JobSpec,
   wish: PlaceWish,
 ): Placement | null {
-  let labels: readonly Label[] = arrivals(board, occupancy, job, wish.stages[0]);
+  const behind = behindOf(board, job, wish.stages[0]);
+  let labels: readonly Label[] = arrivals(board, occupancy, job, wish.stages[0], behind);
   if (wish.comesEarly) labels = earliestOf(labels);
-  labels = [...labels, ...yardStops(board, occupancy, labels)];
+  let mostMin = behind.mostGapMin;
   for (const stage of wish.stages) {
-    const finder = labourFinder(stage, board.technicians, occupancy, wish.people);
-    const done = labelsOfStage(board, occupancy, labels, stage, finder);
-    if (done.length === 0) return null;
-    labels = [...done, ...yardStops(board, occupancy, done)];
+    const finders = findersOf(board, {
+      stage,
+      technicians: board.technicians,
+      occupancy,
+      allowed: wish.people,
+    });
+    labels =
+      mostMin === null
+        ? labelsOfStage(board, occupancy, [...labels, ...yardStops(board, occupancy, labels)], stage, finders)
+        : labelsInTime({ board, occupancy, stage, finders, mostMin }, labels);
+    if (labels.length === 0) return null;
+    mostMin = stage.mostGapMin;
   }
-  const best = collect(board, labels, wish.holdUntilMin);
+  const best = collect(board, [...labels, ...yardStops(board, occupancy, labels)], wish.holdUntilMin);
   return best && walkBack(board, job, best, wish.comesEarly === true);
+}
+
+/** Who may do a stage in each place, worked out once; the same everywhere where dust is no matter. */
+function findersOf(board: Board, workers: Workers): FindersAt {
+  const everywhere = board.places.every((p) => p.dustWith.length === 0);
+  const known = new Map<number, readonly LabourFinder[]>();
+  return (at) => {
+    const key = everywhere ? 0 : at;
+    const finders = known.get(key) ?? crewFinders(workers, board.places[at]?.id as BayId);
+    known.set(key, finders);
+    return finders;
+  };
 }
 
 /** Labels of the car having arrived and nothing done: in the yard, or straight into a place of the first stage. */
@@ -53,6 +76,7 @@ function arrivals(
   occupancy: Occupancy,
   job: JobSpec,
   first: StageSpec | undefined,
+  { overMin, leastMin }: Behind,
 ): readonly Label[] {
   const labels: Label[] = [];
   board.places.forEach((place, at) => {
@@ -65,7 +89,9 @@ function arrivals(
       const t = span ? arrivalIn(board, job, span.startMin) : NEVER;
       if (!span || t >= span.endMin || t < span.startMin) continue;
       const ready = here ? t : t + board.moveMin + place.setupMin;
-      labels.push({ at, gap, span, enterMin: t, freeMin: t, workMin: ready, from: null, piece: null });
+      const workMin = Math.max(ready, leastMin);
+      const nothing = { overMin, leastMin, from: null, piece: null, later: () => null };
+      labels.push({ at, gap, span, enterMin: t, freeMin: t, workMin, ...nothing });
       if (here) return;
     }
   });

@@ -1,7 +1,8 @@
 import type { BayId, JobId, PersonId } from '#core/shared/ids.ts';
-import type { PlanFault, PlanRule } from '#core/shared/views/bays.ts';
-import type { Calendar } from './calendar.ts';
-import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Stay, Technician } from './model.ts';
+import type { PlanFault } from '#core/shared/views/bays.ts';
+import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Stay } from './model.ts';
+import { checkDust, checkGaps, type Found } from './validateApart.ts';
+import { openIn, peopleOf, within } from './validateTime.ts';
 
 /**
  * Names every rule that a plan breaks. Deliberately its own code: it shares only the types with the placement and
@@ -9,7 +10,6 @@ import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Stay, Technician
  * never called a fault.
  */
 export type Faults = PlanFault[];
-type Found = (rule: PlanRule, more?: Partial<PlanFault>) => void;
 
 /** The faults of one job's plan, against the board's hours, places, people and the plans of all other jobs. */
 export function faultsOfJob(board: Board, job: JobSpec, plan: JobPlan): readonly PlanFault[] {
@@ -26,6 +26,8 @@ export function faultsOfJob(board: Board, job: JobSpec, plan: JobPlan): readonly
   checkStays(board, job, plan, found);
   checkEnds(board, job, plan, found);
   checkStages(board, job, plan, found);
+  checkGaps(board, job, plan, found);
+  checkDust(board, job, plan, found);
   for (const piece of plan.pieces)
     if (piece.startMin >= board.nowMin) checkPiece(board, job, plan, piece, found);
   return faults;
@@ -209,25 +211,4 @@ function checkPerson(
 
 function samePiece(a: Piece, b: Piece): boolean {
   return a.stageId === b.stageId && a.startMin === b.startMin;
-}
-
-function peopleOf(board: Board, piece: Piece): readonly Technician[] {
-  return piece.personIds.flatMap((id) => board.technicians.find((t) => t.id === id) ?? []);
-}
-
-function within(cal: Calendar, t: number): boolean {
-  return cal.starts.some((start, i) => start <= t && t < (cal.ends[i] ?? 0));
-}
-
-/** Minutes of `[from, to)` that all of them have open, counted interval by interval. */
-function openIn(people: readonly Technician[], from: number, to: number): number {
-  const [first, ...others] = people;
-  if (!first) return 0;
-  let sum = 0;
-  first.hours.starts.forEach((start, i) => {
-    const a = Math.max(from, start);
-    const b = Math.min(to, first.hours.ends[i] ?? 0);
-    if (b > a) sum += others.length === 0 ? b - a : openIn(others, a, b);
-  });
-  return sum;
 }

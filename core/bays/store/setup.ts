@@ -1,10 +1,20 @@
 import { eq, sql } from 'drizzle-orm';
 import { oneRow } from '../../db/prepared.ts';
-import { absence, bay, closure, openingHours, shift, technician } from '../../db/schema/bays.ts';
+import {
+  absence,
+  bay,
+  closure,
+  dustPair,
+  openingHours,
+  shift,
+  stageGap,
+  technician,
+} from '../../db/schema/bays.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { BayId, PersonId } from '../../shared/ids.ts';
 import type { EpochMin } from '../../shared/units.ts';
 import type { OpeningHoursView, ShiftView } from '../../shared/views/baysSetup.ts';
+import type { StageKind } from '../../shared/vocabulary.ts';
 
 export type BayRecord = typeof bay.$inferSelect;
 
@@ -71,6 +81,30 @@ export function insertClosure(db: WriteDb, row: typeof closure.$inferInsert): vo
 }
 export function deleteClosure(db: WriteDb, id: string): boolean {
   return db.orm.delete(closure).where(eq(closure.id, id)).run().changes > 0;
+}
+export function saveGap(db: WriteDb, row: typeof stageGap.$inferInsert): void {
+  const { leastMin, mostMin } = row;
+  db.orm
+    .insert(stageGap)
+    .values(row)
+    .onConflictDoUpdate({ target: stageGap.stage, set: { leastMin, mostMin } })
+    .run();
+}
+export function deleteGap(db: WriteDb, stage: StageKind): boolean {
+  return db.orm.delete(stageGap).where(eq(stageGap.stage, stage)).run().changes > 0;
+}
+/** Whether the pair, or every bay where it names none, is in dust already. */
+export function hasDust(db: ReadDb, bayA: BayId | null, bayB: BayId | null): boolean {
+  return (
+    oneRow(db, 'SELECT 1 AS yes FROM dust_pair WHERE bay_a IS :bayA AND bay_b IS :bayB', { bayA, bayB }) !==
+    undefined
+  );
+}
+export function insertDust(db: WriteDb, row: typeof dustPair.$inferInsert): void {
+  db.orm.insert(dustPair).values(row).run();
+}
+export function deleteDust(db: WriteDb, id: string): boolean {
+  return db.orm.delete(dustPair).where(eq(dustPair.id, id)).run().changes > 0;
 }
 export function insertAbsence(
   db: WriteDb,

@@ -1,7 +1,7 @@
 import { integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import type { BayId, JobId, PersonId, StageId } from '../../shared/ids.ts';
 import type { EpochMin, EpochMs, LocalDay, Ppm } from '../../shared/units.ts';
-import { BAY_KINDS, type Skill } from '../../shared/vocabulary.ts';
+import { BAY_KINDS, type Skill, STAGE_KINDS } from '../../shared/vocabulary.ts';
 
 /** A bay, or the yard. */
 export const bay = sqliteTable('bay', {
@@ -34,6 +34,20 @@ export const closure = sqliteTable('closure', {
   toDay: text('to_day').$type<LocalDay>().notNull(),
   bayId: text('bay_id').$type<BayId>(),
   reason: text('reason').notNull(),
+});
+
+/** Least and greatest minutes between a stage and the next. */
+export const stageGap = sqliteTable('stage_gap', {
+  stage: text('stage', { enum: STAGE_KINDS }).primaryKey(),
+  leastMin: integer('least_min').notNull(),
+  mostMin: integer('most_min'),
+});
+
+/** Bays in each other's dust; both null for all of them. */
+export const dustPair = sqliteTable('dust_pair', {
+  id: text('id').primaryKey(),
+  bayA: text('bay_a').$type<BayId>(),
+  bayB: text('bay_b').$type<BayId>(),
 });
 
 /** What a person can do. */

@@ -13,7 +13,9 @@ import {
   bookEarliestInput,
   bookOfferInput,
   closureInput,
+  dustInput,
   epochMinInput,
+  gapInput,
   hoursInput,
   jobPlanInput,
   moveInput,
@@ -94,6 +96,31 @@ export const baysEntries = {
   'bays.dropClosure': write<null>()({
     needs: 'owner',
     about: 'Takes a closure back.',
+    input: z.strictObject({ id: z.string().max(40) }),
+    touches: setupTopics,
+  }),
+  'bays.setGap': write<null>()({
+    needs: 'owner',
+    about: 'Sets the least and the greatest time between a stage and the next.',
+    input: gapInput,
+    touches: setupTopics,
+  }),
+  'bays.dropGap': write<null>()({
+    needs: 'owner',
+    about: 'Lets the stage after another begin at any time.',
+    input: gapInput.pick({ stage: true }),
+    touches: setupTopics,
+  }),
+  'bays.addDust': write<null>()({
+    needs: 'owner',
+    about:
+      'Puts two bays, or all, in each other’s dust: no cutting in one while a coating is fresh in the other.',
+    input: dustInput,
+    touches: setupTopics,
+  }),
+  'bays.dropDust': write<null>()({
+    needs: 'owner',
+    about: 'Lets work in two bays go on side by side again.',
     input: z.strictObject({ id: z.string().max(40) }),
     touches: setupTopics,
   }),

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { BayId, StageId } from '../ids.ts';
 import type { EpochMin, Ppm } from '../units.ts';
-import { BAY_KINDS, SKILLS } from '../vocabulary.ts';
+import { BAY_KINDS, SKILLS, STAGE_KINDS } from '../vocabulary.ts';
 import { idOf, jobIdInput, localDayInput, personIdInput } from './inputs.ts';
 
 export const bayIdInput = idOf<BayId>();
@@ -43,6 +43,15 @@ export const closureInput = z.strictObject({
   bayId: bayIdInput.nullable().default(null),
   reason: z.string().trim().max(120).default(''),
 });
+const gapMinutes = z.int().min(0).max(20_160);
+/** Minutes between a stage and the next, two weeks at most. */
+export const gapInput = z.strictObject({
+  stage: z.enum(STAGE_KINDS),
+  leastMin: gapMinutes.default(0),
+  mostMin: gapMinutes.nullable().default(null),
+});
+/** Two bays; nothing = every bay. */
+export const dustInput = z.strictObject({ pair: z.tuple([bayIdInput, bayIdInput]).optional() });
 export const absenceInput = z.strictObject({
   personId: personIdInput,
   startMin: epochMinInput,

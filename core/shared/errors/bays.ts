@@ -15,6 +15,7 @@ export type BaysErrors = {
   readonly BAY_KIND_IN_USE: { readonly name: string; readonly cars: number };
   readonly BAY_IN_USE: { readonly name: string; readonly cars: number };
   readonly HOURS_OVERLAP: { readonly weekday: number };
+  readonly SAME_BAY: Readonly<Record<string, never>>;
   readonly SPAN_REVERSED: { readonly field: string };
   readonly HOURS_NOT_SET: Readonly<Record<string, never>>;
   readonly NEEDS_CONSENT: { readonly sentence: string };

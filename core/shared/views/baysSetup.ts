@@ -1,6 +1,6 @@
 import type { BayId, PersonId } from '../ids.ts';
 import type { EpochMin, LocalDay, Ppm } from '../units.ts';
-import type { BayKind, Skill } from '../vocabulary.ts';
+import type { BayKind, Skill, StageKind } from '../vocabulary.ts';
 
 export type OpeningHoursView = {
   readonly weekday: number;
@@ -15,6 +15,20 @@ export type ClosureView = {
   readonly toDay: LocalDay;
   readonly bayId: BayId | null;
   readonly reason: string;
+};
+
+/** Minutes between a stage and the next of the same car; `mostMin` null = at any time after. */
+export type StageGapView = {
+  readonly stage: StageKind;
+  readonly leastMin: number;
+  readonly mostMin: number | null;
+};
+
+/** Two bays in each other's dust; both null = every bay. */
+export type DustPairView = {
+  readonly id: string;
+  readonly bayA: BayId | null;
+  readonly bayB: BayId | null;
 };
 
 export type AbsenceView = {
@@ -57,4 +71,6 @@ export type BaysSetupView = {
   readonly technicians: readonly TechnicianView[];
   readonly closures: readonly ClosureView[];
   readonly absences: readonly AbsenceView[];
+  readonly gaps: readonly StageGapView[];
+  readonly dust: readonly DustPairView[];
 };

@@ -6,12 +6,14 @@ import { Words } from '../../ui/Choice.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { Absences } from './Absences.tsx';
 import { Closures } from './Closures.tsx';
+import { DustPairs } from './DustPairs.tsx';
 import { HoursPart } from './HoursPart.tsx';
 import { PlacesPart } from './PlacesPart.tsx';
+import { StageGaps } from './StageGaps.tsx';
 import css from './shop.module.css';
 import { WorkPart } from './WorkPart.tsx';
 
-const SIDES = ['places', 'hours', 'work', 'away'] as const;
+const SIDES = ['places', 'hours', 'work', 'apart', 'away'] as const;
 type Side = (typeof SIDES)[number];
 
 /** Bays and yard, opening hours, who works when, and when nobody does. */
@@ -42,6 +44,13 @@ function SideOf(props: { readonly side: Side; readonly setup: BaysSetupView }): 
       return <HoursPart setup={setup} />;
     case 'work':
       return <WorkPart setup={setup} />;
+    case 'apart':
+      return (
+        <>
+          <StageGaps setup={setup} />
+          <DustPairs setup={setup} />
+        </>
+      );
     case 'away':
       return (
         <>

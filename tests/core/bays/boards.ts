@@ -5,7 +5,7 @@ import type { BayKind, Skill } from '#core/shared/vocabulary.ts';
 
 /** Small boards for tests: every quantity in plain minutes from 0. */
 export function place(id: string, kind: BayKind, capacity = 1, setupMin = 0): Place {
-  return { id: id as BayId, name: id, kind, capacity, setupMin, closed: [], endsMin: FAR_MIN };
+  return { id: id as BayId, name: id, kind, capacity, setupMin, dustWith: [], closed: [], endsMin: FAR_MIN };
 }
 
 export function person(
@@ -25,6 +25,8 @@ export function stage(id: string, labourMin: number, more: Partial<StageSpec> = 
     labourMin,
     workedMin: 0,
     dwellMin: 0,
+    leastGapMin: 0,
+    mostGapMin: null,
     bayKinds: ['correction'],
     skill: 'correction',
     crew: 1,

@@ -2,9 +2,10 @@ import { describe, expect, test } from 'vitest';
 import type { JobPlan, Place } from '#core/bays/rules/model.ts';
 import { occupancyOf } from '#core/bays/rules/occupancy.ts';
 import { placeJob } from '#core/bays/rules/offers.ts';
+import { faultsOfJob } from '#core/bays/rules/validate.ts';
 import type { BayId } from '#core/shared/ids.ts';
 import { seeded } from '#core/shared/random.ts';
-import type { BayKind } from '#core/shared/vocabulary.ts';
+import type { BayKind, StageKind } from '#core/shared/vocabulary.ts';
 import { board, busy, job, open, person, place, plansOf, stage, standing } from './boards.ts';
 import { bruteForce } from './oracle.ts';
 
@@ -145,7 +146,11 @@ describe('exact earliest placement', () => {
   });
 });
 
+type Random = { readonly b: B; readonly j: J };
+
 const ROUNDS = Number(process.env['RAKELIGHT_BOARDS'] ?? 500);
+/** Of each further kind of board. */
+const FEWER = Math.ceil(ROUNDS / 3);
 
 describe('placement against brute force', () => {
   test(`equals brute force on ${ROUNDS} random boards`, () => {
@@ -156,7 +161,75 @@ describe('placement against brute force', () => {
       expect(got, `board ${seed}`).toEqual(bruteForce(b, j, hold));
     }
   });
+
+  const kinds = {
+    'stages that keep their distance': (seed: number, at: Random) => ({ b: at.b, j: withGaps(seed, at.j) }),
+    'dust beside fresh coatings': withDust,
+    'dust and distances': (seed: number, at: Random) => {
+      const { b, j } = withDust(seed, at);
+      return { b, j: withGaps(seed, j) };
+    },
+  };
+  test.each(Object.entries(kinds))(`equals brute force on ${FEWER} random boards with %s`, (_, change) => {
+    let placed = 0;
+    for (let seed = 1; seed <= FEWER; seed += 1) {
+      const plain = randomBoard(seed);
+      const { b, j } = change(seed, plain);
+      const found = offer(b, j, plain.hold);
+      const got = found && { pickUpMin: found.pickUpMin, readyMin: found.readyMin };
+      expect(got, `board ${seed}`).toEqual(bruteForce(b, j, plain.hold));
+      if (found) placed += 1;
+      const all = { ...b, jobs: new Map(b.jobs).set(j.id, j) };
+      expect(found ? faultsOfJob(all, j, found.plan).map((f) => f.rule) : [], `board ${seed}`).toEqual([]);
+    }
+    expect(placed).toBeGreaterThan(FEWER / 4);
+  });
 });
+
+/** Each stage of a job may have to wait for the one before, or to follow it in time. */
+function withGaps(seed: number, j: J): J {
+  const random = seeded(seed + 77);
+  const int = (high: number): number => Math.floor(random() * (high + 1));
+  return {
+    ...j,
+    stages: j.stages.map((s) => {
+      const leastGapMin = random() < 0.5 ? int(6) : 0;
+      return { ...s, leastGapMin, mostGapMin: random() < 0.6 ? leastGapMin + int(6) : null };
+    }),
+  };
+}
+
+/** Some bays lie beside each other, some work cuts, some coats: of the job that is placed, and of those that stand there. */
+function withDust(seed: number, { b, j }: { b: B; j: J }): { b: B; j: J } {
+  const random = seeded(seed + 99);
+  const pick = <T>(values: readonly T[]): T => values[Math.floor(random() * values.length)] as T;
+  const kind = (): StageKind => pick(['cut', 'protect', 'cure', 'refine']);
+  const bays = b.places.filter((p) => p.kind !== 'yard').map((p) => p.id);
+  const pairs = bays.flatMap((a, i) => bays.slice(i + 1).map((c) => [a, c] as const));
+  const near = pairs.filter(() => random() < 0.7);
+  const places = b.places.map((p) => ({
+    ...p,
+    dustWith: near.flatMap(([a, c]) => (a === p.id ? [c] : c === p.id ? [a] : [])),
+  }));
+  const plans = [...b.plans.values()].map((p) => ({
+    ...p,
+    pieces: p.pieces.map((x) => ({
+      ...x,
+      bayId: pick(bays),
+      dwellEndMin: x.endMin + Math.floor(random() * 6),
+    })),
+  }));
+  const others = plans.map((p) =>
+    job(
+      p.jobId,
+      p.pieces.map((x) => stage(x.stageId, 1, { kind: kind() })),
+    ),
+  );
+  return {
+    b: { ...b, places, plans: plansOf(plans), jobs: new Map(others.map((o) => [o.id, o])) },
+    j: { ...j, stages: j.stages.map((s) => ({ ...s, kind: kind() })) },
+  };
+}
 
 function randomBoard(seed: number): { b: B; j: J; hold: number } {
   const random = seeded(seed);

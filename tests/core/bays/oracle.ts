@@ -74,7 +74,7 @@ function nextStates(board: Board, job: JobSpec, s: State): State[] {
   if (roomAt(board, s.at, s.t)) states.push({ ...s, t: s.t + 1 });
   const stage = job.stages[s.done];
   const here = board.places[s.at];
-  if (stage && here && s.t >= s.workFrom && stage.bayKinds.includes(here.kind))
+  if (stage && here && s.t >= s.workFrom && stage.bayKinds.includes(here.kind) && isApart(job, s))
     for (const end of endsOf(board, stage, s))
       states.push({ done: s.done + 1, at: s.at, t: end, workFrom: end, owes: false, ready: end });
   if (s.owes || !openAt(board.open, s.t)) return states;
@@ -87,6 +87,13 @@ function nextStates(board: Board, job: JobSpec, s: State): State[] {
   return states;
 }
 
+/** Whether the next stage may begin now, by the time since the one before was over. */
+function isApart(job: JobSpec, s: State): boolean {
+  const before = job.stages[s.done - 1];
+  const since = s.t - s.ready;
+  return !before || (since >= before.leastGapMin && since <= (before.mostGapMin ?? since));
+}
+
 /** Minutes at which the stage can be over, begun right now, by any qualified crew. */
 function endsOf(board: Board, stage: StageSpec, s: State): number[] {
   const dwell = stage.crew === 0 ? stage.labourMin + stage.dwellMin : stage.dwellMin;
@@ -95,10 +102,35 @@ function endsOf(board: Board, stage: StageSpec, s: State): number[] {
     const end = crew.length === 0 ? s.t : labourEnd(board, stage, crew, s.t);
     if (end === null) continue;
     let room = true;
-    for (let t = s.t; t < end + dwell; t += 1) if (!roomAt(board, s.at, t)) room = false;
+    for (let t = s.t; t < end + dwell; t += 1)
+      if (!roomAt(board, s.at, t) || dirtyAt(board, stage, s.at, crew, t, end)) room = false;
     if (room) ends.push(end + dwell);
   }
   return ends;
+}
+
+/** Cut while a coating near it is fresh, or coated and cured while somebody cuts near it. */
+function dirtyAt(
+  board: Board,
+  stage: StageSpec,
+  at: number,
+  crew: readonly Technician[],
+  t: number,
+  end: number,
+): boolean {
+  const near = board.places[at]?.dustWith ?? [];
+  const atWork = t < end && crew.every((p) => openAt(p.hours, t));
+  for (const plan of board.plans.values())
+    for (const p of plan.pieces) {
+      const kind = board.jobs.get(plan.jobId)?.stages.find((x) => x.id === p.stageId)?.kind;
+      if (!near.includes(p.bayId) || t < p.startMin) continue;
+      const theirs = board.technicians.filter((x) => p.personIds.includes(x.id));
+      if (stage.kind === 'cut' && atWork && (kind === 'protect' || kind === 'cure') && t < p.dwellEndMin)
+        return true;
+      const cutting = kind === 'cut' && t < p.endMin && theirs.every((x) => openAt(x.hours, t));
+      if (cutting && (stage.kind === 'protect' || stage.kind === 'cure')) return true;
+    }
+  return false;
 }
 
 function crewsOf(board: Board, stage: StageSpec): Technician[][] {

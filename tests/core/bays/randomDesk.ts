@@ -20,9 +20,13 @@ export type RandomDesk = {
   close(): void;
 };
 
-/** A shop with five jobs, at whose board somebody does one thing after the other without thinking. */
-export function openRandomDesk(): RandomDesk {
+/**
+ * A shop with five jobs, at whose board somebody does one thing after the other without thinking. With `apart` it keeps
+ * times between stages, and cutting away from fresh coatings.
+ */
+export function openRandomDesk(apart = false): RandomDesk {
   const shop = openBayShop();
+  if (apart) keepApart(shop);
   const names = ['Marit Vane', 'Celia Farrow', 'Dev Ostler', 'Runa Quill', 'Tomas Brae'];
   const jobs = names.map((who, i) => shop.job(who, i % 2 ? SHORT : USUAL));
   return {
@@ -36,6 +40,12 @@ export function openRandomDesk(): RandomDesk {
     },
     close: () => shop.close(),
   };
+}
+
+function keepApart(shop: BayShop): void {
+  shop.write('bays.setGap', { stage: 'wash', leastMin: 20, mostMin: 90 });
+  shop.write('bays.setGap', { stage: 'cut', leastMin: 0, mostMin: 240 });
+  shop.write('bays.addDust', {});
 }
 
 async function runOf(shop: BayShop, jobs: readonly JobId[], seed: number, commands: number) {

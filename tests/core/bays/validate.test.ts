@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { Board, JobPlan, JobSpec, Piece, Stay } from '#core/bays/rules/model.ts';
+import type { Board, JobPlan, JobSpec, Piece, StageSpec, Stay } from '#core/bays/rules/model.ts';
 import { faultsOfBoard, faultsOfJob } from '#core/bays/rules/validate.ts';
 import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
 import type { TextKey } from '#core/shared/text/en.ts';
@@ -7,6 +7,7 @@ import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { ruleSentence } from '#core/shared/text/planRule.ts';
 import { say, type TextValues } from '#core/shared/text/say.ts';
 import { PLAN_RULES, type PlanRule } from '#core/shared/views/bays.ts';
+import type { StageKind } from '#core/shared/vocabulary.ts';
 import { board, busy, job, open, person, place, plansOf, stage, standing } from './boards.ts';
 
 /** Shop 0–500 and 600–1000, desk 20–480 and 620–980; a works all of it, b in the morning and washes only. */
@@ -45,6 +46,28 @@ type Broken = { readonly b?: Partial<Board>; readonly j?: Partial<JobSpec>; read
 const [wash, cut] = GOOD.pieces as readonly [Piece, Piece];
 const pieces = (...list: Piece[]): Broken => ({ p: { pieces: list } });
 
+/** The good plan begins to cut ten minutes after the wash. */
+function gap(more: Partial<StageSpec>): Broken {
+  return { j: { stages: [{ ...JOB.stages[0], ...more } as StageSpec, JOB.stages[1] as StageSpec] } };
+}
+
+/** The second stage is of a kind, and work of another kind goes on in a bay beside it. */
+function beside(own: StageKind, theirs: StageKind): Broken {
+  const other = job('x', [stage('x-s', 50, { kind: theirs })], { who: 'Dev Ostler' });
+  const plans = plansOf([{ jobId: other.id, stays: [], pieces: [piece('x-s', 'near', 'c', 120, 160, 20)] }]);
+  return {
+    b: {
+      places: [
+        ...BASE.places.map((p) => ({ ...p, dustWith: ['near' as BayId] })),
+        place('near', 'protection'),
+      ],
+      plans,
+      jobs: new Map([[other.id, other]]),
+    },
+    j: { stages: [JOB.stages[0] as StageSpec, { ...(JOB.stages[1] as StageSpec), kind: own }] },
+  };
+}
+
 /** Every rule with a plan that breaks it, one thing changed. */
 const BROKEN: Readonly<Record<Exclude<PlanRule, 'alreadyDone' | 'inThePast'>, Broken>> = {
   stageMissing: pieces(wash),
@@ -76,6 +99,10 @@ const BROKEN: Readonly<Record<Exclude<PlanRule, 'alreadyDone' | 'inThePast'>, Br
     },
   },
   dwellShort: pieces(wash, { ...cut, dwellEndMin: 210 }),
+  gapShort: gap({ leastGapMin: 11 }),
+  gapLong: gap({ mostGapMin: 9 }),
+  dustOnCoating: beside('cut', 'cure'),
+  coatingInDust: beside('protect', 'cut'),
   departureClosed: {
     p: {
       stays: [stay('w', 20, 550), stay('c', 550, 900)],
@@ -93,7 +120,7 @@ function brokenBy(change: Broken) {
   const j = { ...JOB, ...change.j };
   const all = { ...BASE, ...change.b };
   const others = [...all.plans.keys()].map((id) => [id, job(id, [], { who: 'Dev Ostler' })] as const);
-  const b = { ...all, jobs: new Map([...others, [JOB.id, j] as const]) };
+  const b = { ...all, jobs: new Map([...others, ...all.jobs, [JOB.id, j] as const]) };
   return { b, j, p: { ...GOOD, ...change.p } };
 }
 function faultsOf(change: Broken = {}) {
@@ -126,6 +153,26 @@ describe('the validator', () => {
   test('calls nothing of a job that is over a fault', () => {
     const { b, j, p } = brokenBy({ b: { nowMin: 25 }, j: { start: { kind: 'over' } } });
     expect(faultsOfJob(b, j, p)).toEqual([]);
+  });
+
+  test('lets a gap that has passed by rest once the stage before it is over', () => {
+    const [first, second] = JOB.stages as readonly [StageSpec, StageSpec];
+    const stages = [{ ...first, state: 'done' as const, mostGapMin: 9 }, second];
+    const [from, at] = [gap({}).j, { stages, start: here('c') }];
+    expect(faultsOf({ b: { nowMin: 89 }, j: { ...from, ...at } })).toContain('gapLong');
+    expect(faultsOf({ b: { nowMin: 90 }, j: { ...from, ...at } })).toEqual([]);
+  });
+
+  test('knows no dust at night: what is cut over two days is cut in working hours only', () => {
+    // a works 0–500 and 600–1000; the coating is fresh from 500 to 600, in the night between.
+    const fresh = beside('cut', 'cure');
+    const plan = { jobId: 'x' as JobId, stays: [], pieces: [piece('x-s', 'near', 'c', 500, 500, 100)] };
+    const j = { stages: [JOB.stages[0] as StageSpec, stage('s2', 150)] };
+    const p = {
+      stays: [stay('w', 20, 80), stay('c', 80, 700)],
+      pieces: [wash, piece('s2', 'c', 'a', 400, 650)],
+    };
+    expect(faultsOf({ b: { ...fresh.b, plans: plansOf([plan]) }, j, p })).toEqual([]);
   });
 
   test('has a broken plan for every rule but those that a move alone can break', () => {

@@ -17,6 +17,12 @@ export const baysTexts = {
   'bays.rule.labourShort': 'That is not enough working time for the {stage} of {who}.',
   'bays.rule.notSplittable': 'The {stage} of {who} cannot be interrupted, and that time has a break in it.',
   'bays.rule.dwellShort': 'The {stage} of {who} needs longer to cure.',
+  'bays.rule.gapShort': 'The {stage} of {who} has to wait {gap} after the {before}.',
+  'bays.rule.gapLong':
+    'The {stage} of {who} has to begin {gapMin, plural, =0 {at once after} other {within {gap} of}} the {before}.',
+  'bays.rule.dustOnCoating':
+    'Cutting {who} in {bay} would throw dust on {other}: the coating in {beside} is still fresh.',
+  'bays.rule.coatingInDust': '{who} cannot cure in {bay} while {other} is cut beside it, in {beside}.',
   'bays.rule.departureClosed': '{who} would have to be driven over while the shop is closed.',
   'bays.rule.dropOffClosed': '{who} would arrive while the desk is closed.',
   'bays.rule.pickUpClosed': '{who} would be collected while the desk is closed.',
@@ -44,6 +50,7 @@ export const baysTexts = {
   'error.BAY_IN_USE':
     '{name} still has {cars, plural, one {a car} other {# cars}} planned in it after that day. Move {cars, plural, one {it} other {them}} first.',
   'error.HOURS_OVERLAP': 'Two spans of the same weekday overlap.',
+  'error.SAME_BAY': 'Choose two different bays.',
   'error.SPAN_REVERSED': 'The end must be after the start.',
   'error.HOURS_NOT_SET': 'The shop has no opening hours yet. Set them under Shop first.',
   'error.NEEDS_CONSENT': '{sentence} Nothing was moved.',

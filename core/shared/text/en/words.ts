@@ -168,6 +168,8 @@ export const wordsTexts = {
   'word.record.absence': 'absence',
   'word.record.bay': 'bay',
   'word.record.carRecord': 'car record',
+  'word.record.gap': 'time between stages',
+  'word.record.dust': 'pair of bays',
   'word.record.closure': 'closure',
   'word.record.container': 'opened container',
   'word.record.customer': 'customer',
