@@ -15,6 +15,7 @@ import { paintTexts } from './en/paint.ts';
 import { peopleTexts } from './en/people.ts';
 import { setUpTexts } from './en/setUp.ts';
 import { shopTexts } from './en/shop.ts';
+import { shopApartTexts } from './en/shopApart.ts';
 import { startTexts } from './en/start.ts';
 import { stockTexts } from './en/stock.ts';
 import { stockContainersTexts } from './en/stockContainers.ts';
@@ -29,6 +30,7 @@ export const en = {
   ...accessTexts,
   ...peopleTexts,
   ...shopTexts,
+  ...shopApartTexts,
   ...setUpTexts,
   ...paintTexts,
   ...estimateTexts,

@@ -1,0 +1,25 @@
+/** What the shop keeps apart: stages in time, dust from fresh coatings. */
+export const shopApartTexts = {
+  'shop.apart.gaps': 'Time between stages',
+  'shop.apart.noGaps': 'None. Each stage begins as soon as it can after the one before.',
+  'shop.apart.least': 'at least {time} after it',
+  'shop.apart.most': '{mostMin, plural, =0 {at once after it} other {within {time} of it}}',
+  'shop.apart.stage': 'after',
+  'shop.apart.leastMin': 'the next waits',
+  'shop.apart.mostMin': 'and begins within',
+  'shop.apart.any': 'any time',
+  'shop.apart.set': 'Set the time',
+  'shop.apart.needsTime': 'Say how long the next stage waits, or within what time it begins.',
+  'shop.apart.reversed': 'It cannot begin within less time than it waits.',
+  'shop.apart.dust': 'Dust and fresh coatings',
+  'shop.apart.noDust': 'Nothing is kept apart: cutting and fresh coatings may be side by side.',
+  'shop.apart.pair': '{a} and {b}',
+  'shop.apart.everywhere': 'All bays',
+  'shop.apart.means': 'no cutting in one while a coating is fresh in the other',
+  'shop.apart.one': 'bay',
+  'shop.apart.other': 'and bay',
+  'shop.apart.add': 'Keep apart',
+  'shop.apart.needsOther': 'Choose two bays.',
+  'shop.apart.note':
+    'Times and cures by the maker’s sheet. Keeping cars apart is no substitute for extraction and ventilation.',
+} as const;
