@@ -138,7 +138,7 @@ describe.skipIf(choice === null)('money in the window', () => {
     await callFrom(page, 'bookings.cancelJob', { jobId: given, reason: 'sold the car', deposit: null });
     await win.goTo('/money');
     await page.getByText('Deposits of jobs that are over').waitFor();
-    await page.getByText(/keep it, pay it back or move it/).click();
+    await page.getByText(/say what becomes of it/).click();
     await page.getByText('moved', { exact: true }).click();
     await page.getByRole('button', { name: 'Move it' }).press('Enter');
     await page.getByRole('button', { name: /To which job/ }).click();

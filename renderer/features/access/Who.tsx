@@ -35,14 +35,14 @@ export function Who(): ReactNode {
     if (person.hasPin) setAsked(person);
     else void enter(person);
   }
-  const note = me ? t('access.now', { name: me.name }) : sessionLapsed() ? t('access.lapsed') : undefined;
   return (
     <Place label={t('access.title')}>
       <div className={css['middle']}>
-        <Head level={1} title={t('access.title')} note={note}>
+        <Head level={1} title={t('access.title')} note={me ? t('access.now', { name: me.name }) : undefined}>
           {me ? <LinkTo to={goesOn(path)}>{t('access.stay')}</LinkTo> : null}
         </Head>
         <Stack>
+          {me || !sessionLapsed() ? null : <p className="quiet">{t('access.lapsed')}</p>}
           <Refusal refusal={here.error ?? refusal} />
           {here.data && people.length === 0 ? (
             <Empty title={t('access.nobody')} text={t('access.nobodyText')} />

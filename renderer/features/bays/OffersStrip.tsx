@@ -90,7 +90,7 @@ export function OffersStrip(props: OffersStripProps): ReactNode {
           </Button>
         ) : null}
         {shown ? <kbd className="kbd">{inside ? 'Enter' : 'Ctrl Enter'}</kbd> : null}
-        {shown ? (
+        {offers.length > 1 ? (
           <p className="t1 quiet">{t('bays.offers.keys', { last: offers.at(-1)?.key ?? '' })}</p>
         ) : null}
         <Refusal refusal={asked.error ?? book.refusal} />

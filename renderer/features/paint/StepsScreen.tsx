@@ -9,6 +9,7 @@ import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Column, Head, Place } from '../../ui/Layout.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { type Column as Col, Table } from '../../ui/Table.tsx';
+import css from './paint.module.css';
 import { StepForm } from './StepForm.tsx';
 
 /** Machine steps as a screen of their own, for everybody. */
@@ -67,7 +68,7 @@ function stepColumns(t: Say, manner: Manner): readonly Col<StepView>[] {
       key: 'with',
       head: t('steps.with'),
       cell: (s) => (
-        <span className="cut">
+        <span className={css['whole']}>
           {[
             t(`card.machine.${s.machine}`),
             t('steps.padOf', { pad: t(`word.material.${s.pad}`), mm: s.padDiameterMm }),
@@ -86,7 +87,7 @@ function stepColumns(t: Say, manner: Manner): readonly Col<StepView>[] {
     {
       key: 'from',
       head: t('steps.from'),
-      cell: (s) => <span className="quiet">{fromText(s, t, manner)}</span>,
+      cell: (s) => <span className={`${css['whole']} quiet`}>{fromText(s, t, manner)}</span>,
     },
   ];
 }

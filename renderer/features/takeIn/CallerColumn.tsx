@@ -16,7 +16,8 @@ import { VinNote } from './VinNote.tsx';
 /** Who, telephone, plate, body, car, vehicle number: kept as they are typed. */
 export function CallerColumn(props: {
   readonly takeIn: TakeIn;
-  readonly fixed: boolean;
+  /** How far the call is: what may still be changed here is said below the fields. */
+  readonly stage: 'begun' | 'opened' | 'booked';
   /** It is the next caller, whose name was typed over the one before. */
   readonly onOther: () => void;
   /** What stands above the fields. */
@@ -108,7 +109,7 @@ export function CallerColumn(props: {
       </div>
       <Refusal refusal={refusal} />
       <Foot>
-        <span className="t1 dusty">{props.fixed ? t('takeIn.stillYours') : t('takeIn.keys')}</span>
+        <span className="t1 dusty">{t(`takeIn.foot.${props.stage}`)}</span>
       </Foot>
     </>
   );

@@ -109,7 +109,7 @@ function Call(props: CallProps): ReactNode {
           <fieldset className={css['caller']} disabled={booked !== null}>
             <CallerColumn
               takeIn={takeIn}
-              fixed={job !== null}
+              stage={booked ? 'booked' : job ? 'opened' : 'begun'}
               onOther={() => props.onAnew(takeIn.caller.name)}
             >
               {found && !booked ? <GoesOn atMs={found.atMs} onAnew={props.onAnew} /> : null}

@@ -40,8 +40,9 @@ export const peopleTexts = {
   'takeIn.year': 'year',
   'takeIn.vin': 'VIN',
   'takeIn.vinHint': 'if they have it there',
-  'takeIn.keys': 'Tab to the next field, Ctrl Enter opens the job',
-  'takeIn.stillYours': 'Name and car can still be corrected here.',
+  'takeIn.foot.begun': 'Tab to the next field, Ctrl Enter opens the job',
+  'takeIn.foot.opened': 'Name and car can still be corrected here.',
+  'takeIn.foot.booked': 'Booked. Name and car are changed on their own pages.',
   'takeIn.almost': 'Somebody known',
   'takeIn.same':
     '{same, select, phone {Same telephone} plate {Same plate} other {Same telephone and plate}}{letters, plural, =0 {.} one {, one letter off.} other {, # letters off.}}',
