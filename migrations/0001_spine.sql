@@ -171,8 +171,8 @@ CREATE TABLE job_material (               -- what the plan expects to use per st
   PRIMARY KEY (stage_id, material)
 ) STRICT;
 
--- what learning counts and reads, newest last; kept in the index so that neither looks at the table
-CREATE INDEX job_stage_done ON job_stage (done_ms, id, job_id, kind, estimated_min)
+-- what learning counts and reads, newest last; the index holds even the state, so that neither looks at the table
+CREATE INDEX job_stage_done ON job_stage (done_ms, id, job_id, kind, estimated_min, state)
   WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0;
 
 CREATE TABLE stage_work (                 -- time really worked, one row per person and stretch; owned by core/bookings

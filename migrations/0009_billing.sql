@@ -26,7 +26,7 @@ CREATE TABLE quote (                      -- one version of a quote; owned by co
   CHECK ((accepted_ms IS NULL) = (accepted_way IS NULL)),
   CHECK (accepted_ms IS NULL OR accepted_name <> '')
 ) STRICT;
-CREATE INDEX quote_state ON quote (state);
+CREATE INDEX quote_state ON quote (state, job_id);
 CREATE UNIQUE INDEX quote_one_accepted ON quote (job_id) WHERE state = 'accepted';
 
 CREATE TABLE quote_option (               -- what one option was, word for word, on the day; never changed

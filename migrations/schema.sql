@@ -1064,7 +1064,7 @@ CREATE INDEX job_drop_off ON job (drop_off_min);
 
 CREATE INDEX job_override_job ON job_override (job_id);
 
-CREATE INDEX job_stage_done ON job_stage (done_ms, id, job_id, kind, estimated_min)
+CREATE INDEX job_stage_done ON job_stage (done_ms, id, job_id, kind, estimated_min, state)
   WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0;
 
 CREATE INDEX job_state ON job (state);
@@ -1105,7 +1105,7 @@ CREATE INDEX purchase_order_supplier ON purchase_order (supplier_id);
 
 CREATE UNIQUE INDEX quote_one_accepted ON quote (job_id) WHERE state = 'accepted';
 
-CREATE INDEX quote_state ON quote (state);
+CREATE INDEX quote_state ON quote (state, job_id);
 
 CREATE UNIQUE INDEX sanding_consent_panel ON sanding_consent (inspection_id, panel) WHERE removed_ms IS NULL;
 

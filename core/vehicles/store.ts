@@ -1,4 +1,5 @@
 import { and, eq, sql } from 'drizzle-orm';
+import { prepared } from '../db/prepared.ts';
 import { addRow } from '../db/rows.ts';
 import { vehicle, vehicleKeeper } from '../db/schema/people.ts';
 import type { ReadDb, WriteDb } from '../db/types.ts';
@@ -6,8 +7,16 @@ import type { CustomerId, VehicleId } from '../shared/ids.ts';
 
 export type VehicleRow = typeof vehicle.$inferSelect;
 
+const byId = prepared((db) =>
+  db.orm
+    .select()
+    .from(vehicle)
+    .where(eq(vehicle.id, sql.placeholder('id')))
+    .prepare(),
+);
+
 export function vehicleRow(db: ReadDb, id: VehicleId): VehicleRow | undefined {
-  return db.orm.select().from(vehicle).where(eq(vehicle.id, id)).get();
+  return byId(db).get({ id });
 }
 
 export function insertVehicle(db: WriteDb, row: typeof vehicle.$inferInsert): void {
@@ -40,6 +49,18 @@ export function eraseVehicleMarks(db: WriteDb, customerId: CustomerId): VehicleI
     .map((row) => row.id);
 }
 
+const addKeeper = prepared((db) =>
+  db.orm
+    .insert(vehicleKeeper)
+    .values({
+      vehicleId: sql.placeholder('vehicleId'),
+      customerId: sql.placeholder('customerId'),
+      fromMs: sql.placeholder('fromMs'),
+    })
+    .onConflictDoNothing()
+    .prepare(),
+);
+
 export function insertKeeper(db: WriteDb, row: typeof vehicleKeeper.$inferInsert): void {
-  db.orm.insert(vehicleKeeper).values(row).onConflictDoNothing().run();
+  addKeeper(db).run(row);
 }

@@ -1,4 +1,4 @@
-import { and, desc, eq, sql } from 'drizzle-orm';
+import { and, desc, eq, inArray, ne, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
 import { addRow, patchRow } from '../../db/rows.ts';
 import { quote, quoteOption } from '../../db/schema/billing.ts';
@@ -73,24 +73,35 @@ export function saveQuote(db: WriteDb, id: QuoteId, patch: QuotePatch): void {
   patchRow(db, quote, id, patch);
 }
 
-/** Drafts and sent versions of a job become replaced; the accepted one stands. */
-export function replaceOpenVersions(db: WriteDb, jobId: JobId, except: QuoteId): void {
+const replaceOpen = prepared((db) =>
   db.orm
     .update(quote)
     .set({ state: 'replaced', revision: sql`${quote.revision} + 1` })
     .where(
-      and(eq(quote.jobId, jobId), sql`${quote.id} <> ${except}`, sql`${quote.state} IN ('draft', 'sent')`),
+      and(
+        eq(quote.jobId, sql.placeholder('jobId')),
+        ne(quote.id, sql.placeholder('except')),
+        inArray(quote.state, ['draft', 'sent']),
+      ),
     )
-    .run();
+    .prepare(),
+);
+const replaceStanding = prepared((db) =>
+  db.orm
+    .update(quote)
+    .set({ state: 'replaced', revision: sql`${quote.revision} + 1` })
+    .where(and(eq(quote.jobId, sql.placeholder('jobId')), eq(quote.state, 'accepted')))
+    .prepare(),
+);
+
+/** Drafts and sent versions of a job become replaced; the accepted one stands. */
+export function replaceOpenVersions(db: WriteDb, jobId: JobId, except: QuoteId): void {
+  replaceOpen(db).run({ jobId, except });
 }
 
 /** The accepted version of a job becomes replaced, because the customer agreed to another. */
 export function replaceAccepted(db: WriteDb, jobId: JobId): void {
-  db.orm
-    .update(quote)
-    .set({ state: 'replaced', revision: sql`${quote.revision} + 1` })
-    .where(and(eq(quote.jobId, jobId), eq(quote.state, 'accepted')))
-    .run();
+  replaceStanding(db).run({ jobId });
 }
 
 /** Writes something else where the names of those stood who agreed to quotes of a customer's jobs. */

@@ -1,17 +1,40 @@
 import { and, eq, sql } from 'drizzle-orm';
+import { prepared } from '../../db/prepared.ts';
 import { machineStep, panelRemoval, picture } from '../../db/schema/paint.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { CustomerId } from '../../shared/ids.ts';
 import type { EpochMs } from '../../shared/units.ts';
 
-/** Books film against a panel's life, or books it anew when more readings came in. */
-export function saveRemoval(db: WriteDb, row: typeof panelRemoval.$inferInsert): void {
-  const { jobId: _job, panel: _panel, ...fields } = row;
+const saveBooked = prepared((db) =>
   db.orm
     .insert(panelRemoval)
-    .values(row)
-    .onConflictDoUpdate({ target: [panelRemoval.jobId, panelRemoval.panel], set: fields })
-    .run();
+    .values({
+      jobId: sql.placeholder('jobId'),
+      panel: sql.placeholder('panel'),
+      plannedTenthUm: sql.placeholder('plannedTenthUm'),
+      shownTenthUm: sql.placeholder('shownTenthUm'),
+      shown: sql.placeholder('shown'),
+      method: sql.placeholder('method'),
+      bookedTenthUm: sql.placeholder('bookedTenthUm'),
+      atMs: sql.placeholder('atMs'),
+    })
+    .onConflictDoUpdate({
+      target: [panelRemoval.jobId, panelRemoval.panel],
+      set: {
+        plannedTenthUm: sql`excluded.planned_tenth_um`,
+        shownTenthUm: sql`excluded.shown_tenth_um`,
+        shown: sql`excluded.shown`,
+        method: sql`excluded.method`,
+        bookedTenthUm: sql`excluded.booked_tenth_um`,
+        atMs: sql`excluded.at_ms`,
+      },
+    })
+    .prepare(),
+);
+
+/** Books film against a panel's life, or books it anew when more readings came in. */
+export function saveRemoval(db: WriteDb, row: typeof panelRemoval.$inferInsert): void {
+  saveBooked(db).run({ ...row, shownTenthUm: row.shownTenthUm ?? null });
 }
 
 export function insertPicture(db: WriteDb, row: typeof picture.$inferInsert): void {
