@@ -3,6 +3,7 @@ import type { stockEntries } from '../shared/catalogue/stock.ts';
 import { closeContainer, openContainer, readContainer } from '../stock/commands/containers.ts';
 import { askCount, count } from '../stock/commands/counts.ts';
 import { correctDraw, drawForStage, returnItem, waste } from '../stock/commands/draws.ts';
+import { checkCounts, importCounts } from '../stock/commands/importCounts.ts';
 import { checkItems, importItems } from '../stock/commands/importItems.ts';
 import {
   addItem,
@@ -16,9 +17,11 @@ import {
 import { cancelOrderLine, makeOrders, receive } from '../stock/commands/orders.ts';
 import { padsRetire, padsUsed, padsWash } from '../stock/commands/pads.ts';
 import { giveUses, removeUses } from '../stock/commands/uses.ts';
+import { countFile } from '../stock/countFile.ts';
 import { itemsFile, labelsFile, orderFile } from '../stock/files.ts';
 import { stockBoard, stockNeeds } from '../views/stockBoard.ts';
 import { openContainers } from '../views/stockContainers.ts';
+import { countPlan } from '../views/stockCountPlan.ts';
 import { jobMaterialCost, proposeDraws } from '../views/stockDraws.ts';
 import { countSheet, detailOf, findItems, itemByBarcode, stockItemPage } from '../views/stockItem.ts';
 import { orderById, orderRows } from '../views/stockOrders.ts';
@@ -57,6 +60,10 @@ export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.openContainer': openContainer,
   'stock.readContainer': readContainer,
   'stock.closeContainer': closeContainer,
+  'stock.countPlan': (ctx) => countPlan(ctx),
+  'stock.countList': { make: countFile },
+  'stock.checkCounts': checkCounts,
+  'stock.importCounts': importCounts,
   'stock.showPads': (ctx) => padsNow(ctx),
   'stock.padsUsed': padsUsed,
   'stock.padsWash': padsWash,

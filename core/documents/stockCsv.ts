@@ -1,8 +1,16 @@
 import { stringify } from 'csv-stringify/sync';
 import { currencyDigits } from '../shared/money.ts';
-import { ITEM_COLUMNS, type ItemColumn, type ItemLine, LIST_UNITS, listAmount } from '../shared/stockList.ts';
+import {
+  COUNT_COLUMNS,
+  ITEM_COLUMNS,
+  type ItemColumn,
+  type ItemLine,
+  LIST_UNITS,
+  listAmount,
+} from '../shared/stockList.ts';
 import { minorToDecimal } from '../shared/text/format.ts';
 import type { PurchaseOrderRow } from '../shared/views/stock.ts';
+import type { CountPlanRow } from '../shared/views/stockCounts.ts';
 import { cellText } from './csvText.ts';
 
 /** Units by their everyday word, amounts in it. */
@@ -42,4 +50,17 @@ export function orderCsv(order: PurchaseOrderRow, currency: string): string {
     columns: ['order', 'code', 'item', 'pack', 'unit', 'packs', 'price', 'currency'],
     record_delimiter: '\r\n',
   });
+}
+
+/** The day's count list to fill in: amounts go into the last column, in the unit beside it. @source RFC 4180 */
+export function countCsv(rows: readonly CountPlanRow[]): string {
+  const lines = rows.map((r) => [
+    cellText(r.itemName),
+    cellText(r.barcode),
+    cellText(r.place),
+    LIST_UNITS[r.unit].word,
+    String(r.asOfMovementId),
+    '',
+  ]);
+  return stringify(lines, { header: true, columns: [...COUNT_COLUMNS], record_delimiter: '\r\n' });
 }

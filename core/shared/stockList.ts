@@ -56,3 +56,6 @@ export type ItemColumn = (typeof ITEM_COLUMNS)[number];
 export type ItemLine = Omit<Pick<StockItemDetail, ItemColumn>, 'reusable'> & {
   readonly reusable: 'yes' | 'no';
 };
+
+/** Columns of a count list. `asOf` is the ledger line it stands beside, `counted` is filled in, in `unit`. */
+export const COUNT_COLUMNS = ['item', 'barcode', 'place', 'unit', 'asOf', 'counted'] as const;

@@ -136,6 +136,12 @@ export const routes: readonly Route[] = [
     load: async () => (await import('../features/stock/Arrived.tsx')).Arrived,
   },
   {
+    path: '/stock/count',
+    place: 'stock',
+    needs: 'desk',
+    load: async () => (await import('../features/stock/CountList.tsx')).CountList,
+  },
+  {
     path: '/stock/lists',
     place: 'stock',
     needs: 'desk',

@@ -28,6 +28,7 @@ export const SHOT_ROUTES: readonly ShotRoute[] = [
   { name: 'stock', path: '/stock' },
   { name: 'stock-item', path: '/stock/items/:itemId' },
   { name: 'stock-order', path: '/stock/orders/:orderId' },
+  { name: 'stock-count', path: '/stock/count' },
   { name: 'stock-new', path: '/stock/new' },
   { name: 'suppliers', path: '/stock/suppliers' },
   { name: 'money', path: '/money' },

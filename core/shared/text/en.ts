@@ -19,6 +19,7 @@ import { shopApartTexts } from './en/shopApart.ts';
 import { startTexts } from './en/start.ts';
 import { stockTexts } from './en/stock.ts';
 import { stockContainersTexts } from './en/stockContainers.ts';
+import { stockCountsTexts } from './en/stockCounts.ts';
 import { stockScreensTexts } from './en/stockScreens.ts';
 import { uiTexts } from './en/ui.ts';
 import { wordsTexts } from './en/words.ts';
@@ -42,6 +43,7 @@ export const en = {
   ...fieldsTexts,
   ...stockTexts,
   ...stockContainersTexts,
+  ...stockCountsTexts,
   ...stockScreensTexts,
   ...billingTexts,
   ...moneyTexts,

@@ -134,7 +134,12 @@ export type ListProblem =
   | 'materialUnit'
   | 'roundInPieces'
   | 'barcodeOf'
-  | 'unitFixed';
+  | 'unitFixed'
+  | 'noSuchItem'
+  | 'otherUnit'
+  | 'notAmount'
+  | 'lineAhead'
+  | 'countedSince';
 
 /** What a list of items would change, before anything is changed. */
 export type ItemImportReport = {

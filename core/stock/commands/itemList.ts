@@ -1,4 +1,3 @@
-import { CsvError, parse } from 'csv-parse/sync';
 import { addItemInput } from '../../shared/catalogue/stockInputs.ts';
 import { inputFault } from '../../shared/inputFault.ts';
 import { MATERIAL_UNITS } from '../../shared/materialUnits.ts';
@@ -11,6 +10,7 @@ import {
   unitOfWord,
 } from '../../shared/stockList.ts';
 import type { ListFault } from '../../shared/views/stockItem.ts';
+import { type Cells, plainCell, recordsOf } from './listFile.ts';
 
 /** One item of a list, and the line of the file it stands in. */
 export type ListRow = { readonly line: number; readonly item: ReturnType<typeof addItemInput.parse> };
@@ -20,7 +20,6 @@ export type ItemList = {
   readonly rows: readonly ListRow[];
   readonly faults: readonly ListFault[];
 };
-type Cells = Readonly<Record<string, string>>;
 
 const NUMBERS: readonly ItemColumn[] = [
   'shelfPacks',
@@ -32,7 +31,7 @@ const NUMBERS: readonly ItemColumn[] = [
 
 /** A cell as the schema wants it; empty ones are left to their default. */
 function cell(column: ItemColumn, text: string): unknown {
-  const value = text.replace(/^'(?=[=+\-@])/, '').trim();
+  const value = plainCell(text);
   if (value === '') return undefined;
   if (column === 'reusable') return value === 'yes' ? true : value === 'no' ? false : value;
   if (NUMBERS.includes(column)) return /^\d+$/.test(value) ? Number(value) : value;
@@ -41,7 +40,7 @@ function cell(column: ItemColumn, text: string): unknown {
 
 /** A list of items as it was written (RFC 4180, first line the columns), and where it does not fit by itself. */
 export function readItemList(csv: string): ItemList {
-  const parsed = records(csv);
+  const parsed = recordsOf(csv);
   if ('problem' in parsed) return { lines: 0, rows: [], faults: [parsed] };
   const rows: ListRow[] = [];
   const faults: ListFault[] = [];
@@ -61,16 +60,6 @@ export function readItemList(csv: string): ItemList {
     rows.push(read);
   });
   return { lines: parsed.length, rows, faults };
-}
-
-function records(csv: string): readonly Cells[] | ListFault {
-  try {
-    return parse(csv, { bom: true, columns: true, skip_empty_lines: true }) as Cells[];
-  } catch (error) {
-    if (!(error instanceof CsvError)) throw error;
-    const line = Number((error as { readonly lines?: number }).lines ?? 1);
-    return { line, field: 'csv', problem: 'noList' };
-  }
 }
 
 function readRow(record: Cells, line: number): ListRow | ListFault {

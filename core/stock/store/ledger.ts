@@ -1,4 +1,4 @@
-import { and, desc, eq, isNull, lt, sql } from 'drizzle-orm';
+import { and, desc, eq, gt, isNull, lt, or, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
 import { stockCount, stockLevel, stockMovement } from '../../db/schema/stock.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
@@ -100,6 +100,22 @@ export function bookAt(db: ReadDb, itemId: ItemId, upToId: number): number {
     .where(and(eq(stockMovement.itemId, itemId), sql`${stockMovement.id} <= ${upToId}`))
     .get();
   return row?.qty ?? 0;
+}
+
+/**
+ * Whether the item was counted since this ledger line: beside a later one, or beside it with a difference, which is a
+ * later line itself.
+ */
+export function countedSince(db: ReadDb, itemId: ItemId, asOfId: number): boolean {
+  const { asOfId: beside, bookQty, countedQty } = stockCount;
+  const differed = and(eq(beside, asOfId), sql`${countedQty} <> ${bookQty}`);
+  const row = db.orm
+    .select({ id: stockCount.id })
+    .from(stockCount)
+    .where(and(eq(stockCount.itemId, itemId), or(gt(beside, asOfId), differed)))
+    .limit(1)
+    .get();
+  return row !== undefined;
 }
 
 export function openCountOf(db: ReadDb, itemId: ItemId): CountRecord | undefined {

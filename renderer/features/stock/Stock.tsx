@@ -73,6 +73,9 @@ function Shelves(props: { readonly board: StockBoard }): ReactNode {
         title={t('stock.ui.ahead', { weeks: Math.round(board.horizonDays / 7) })}
         note={t('stock.ui.aheadNote')}
       >
+        <LinkTo quiet to="/stock/count">
+          {t('stock.ui.countList')}
+        </LinkTo>
         <LinkTo quiet to="/stock/lists">
           {t('stock.ui.lists')}
         </LinkTo>

@@ -100,6 +100,7 @@ export const journalTexts = {
   'journal.stock.openContainer': 'opened a container of {what}',
   'journal.stock.readContainer': 'said what is left in an opened container: {what}',
   'journal.stock.closeContainer': 'closed a container of {what}',
+  'journal.stock.importCounts': 'took over a list of counts: {what}',
   'journal.stock.padsUsed': 'put pieces among the dirty ones: {what}',
   'journal.stock.padsWash': 'washed pieces: {what}',
   'journal.stock.padsRetire': 'retired worn pieces: {what}',

@@ -1,0 +1,91 @@
+import { type ReactNode, useState } from 'react';
+import { amountOf } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import type { CountImportReport } from '#core/shared/views/stockCounts.ts';
+import { useCommand } from '../../bridge/commands.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Button } from '../../ui/Button.tsx';
+import { Head, Row, Stack } from '../../ui/Layout.tsx';
+import { Item, List } from '../../ui/List.tsx';
+import { CalmNote, Refusal, Waiting } from '../../ui/States.tsx';
+import { ChooseList } from './ChooseList.tsx';
+import { Faults } from './Faults.tsx';
+
+/** A filled-in count list from a file: checked first, taken over whole or not at all. */
+export function TakeCounts(): ReactNode {
+  const t = useText();
+  const [csv, setCsv] = useState<string | null>(null);
+  const [taken, setTaken] = useState<number | null>(null);
+  const report = useQuery('stock.checkCounts', { csv: csv ?? '' }, { when: csv !== null });
+  const take = useCommand('stock.importCounts');
+  async function save(): Promise<void> {
+    if (csv === null) return;
+    const done = await take.run({ csv });
+    if (!done.ok) return;
+    setCsv(null);
+    setTaken(done.value.counted.length);
+  }
+  return (
+    <Stack gap={2}>
+      <Head title={t('stock.ui.countBack')} />
+      <p className="quiet">{t('stock.ui.countBackText')}</p>
+      <ChooseList
+        onChoose={(text) => {
+          setTaken(null);
+          setCsv(text);
+        }}
+      />
+      {csv !== null && report.loading ? <Waiting /> : null}
+      {csv !== null && report.data ? (
+        <Report of={report.data} busy={take.busy} onTake={() => void save()} />
+      ) : null}
+      <Refusal refusal={report.error ?? take.refusal} />
+      {taken === null ? null : <CalmNote title={t('stock.ui.countTaken', { n: taken })} />}
+    </Stack>
+  );
+}
+
+function Report(props: {
+  readonly of: CountImportReport;
+  readonly busy: boolean;
+  readonly onTake: () => void;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { rows, empty, counted, faults } = props.of;
+  const unfit = faults.length > 0 ? t('stock.ui.listFaults', { n: faults.length }) : undefined;
+  const nothing = counted.length === 0 ? t('stock.ui.countNoFigure') : undefined;
+  const differs = counted.filter((c) => c.difference !== 0);
+  return (
+    <Stack gap={2}>
+      <p>{t('stock.ui.countChecked', { rows, counted: counted.length, empty })}</p>
+      {counted.length > differs.length ? (
+        <p className="quiet">{t('stock.ui.countSame', { n: counted.length - differs.length })}</p>
+      ) : null}
+      {differs.length > 0 ? (
+        <List label={t('stock.ui.countBack')}>
+          {differs.map((c) => (
+            <Item key={c.itemName}>
+              <span>
+                {t('stock.ui.countDiffers', {
+                  item: c.itemName,
+                  counted: amountText(amountOf(manner, c.unit, c.counted)),
+                  by: amountText(amountOf(manner, c.unit, Math.abs(c.difference))),
+                  way: c.difference > 0 ? 'more' : 'less',
+                })}
+              </span>
+            </Item>
+          ))}
+        </List>
+      ) : null}
+      {unfit ? <p className="lamp">{unfit}</p> : null}
+      <Faults label={t('stock.ui.countBack')} of={faults} />
+      <Row>
+        <Button kind="go" busy={props.busy} why={unfit ?? nothing} onPress={props.onTake}>
+          {t('stock.ui.countTake')}
+        </Button>
+      </Row>
+    </Stack>
+  );
+}
