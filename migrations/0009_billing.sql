@@ -115,7 +115,7 @@ CREATE TRIGGER invoice_tax_no_delete BEFORE DELETE ON invoice_tax BEGIN SELECT R
 CREATE TABLE payment (                    -- money in and out, append-only; owned by core/billing
   id            TEXT PRIMARY KEY,
   receipt       INTEGER NOT NULL CHECK (receipt > 0), -- rows taken together share one
-  kind          TEXT NOT NULL CHECK (kind IN ('payment','deposit','credit','tip','refund')),
+  kind          TEXT NOT NULL CHECK (kind IN ('payment','deposit','credit','tip','refund','rounding')), -- rounding: what coins could not make
   way           TEXT NOT NULL CHECK (way IN ('cash','card','transfer','account')), -- account = no money moved, held before
   amount_minor  INTEGER NOT NULL CHECK (amount_minor <> 0), -- money paid back is negative
   customer_id   TEXT NOT NULL REFERENCES customer (id),
@@ -126,7 +126,8 @@ CREATE TABLE payment (                    -- money in and out, append-only; owne
   local_day     TEXT NOT NULL CHECK (length(local_day) = 10),
   taken_by      TEXT REFERENCES person (id),
   note          TEXT NOT NULL,
-  CHECK ((kind = 'refund') = (amount_minor < 0)),
+  CHECK (kind = 'rounding' OR (kind = 'refund') = (amount_minor < 0)),
+  CHECK (kind <> 'rounding' OR way = 'account'),
   CHECK (kind <> 'deposit' OR job_id IS NOT NULL)
 ) STRICT;
 CREATE INDEX payment_day ON payment (local_day);
@@ -152,6 +153,22 @@ WHEN NOT EXISTS (SELECT 1 FROM invoice i WHERE i.id = NEW.invoice_id AND i.numbe
 BEGIN SELECT RAISE(ABORT, 'money settles issued invoices'); END;
 CREATE TRIGGER allocation_no_update BEFORE UPDATE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
 CREATE TRIGGER allocation_no_delete BEFORE DELETE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
+
+CREATE TABLE cash_count (                 -- the till, counted; append-only; owned by core/billing
+  seq            INTEGER PRIMARY KEY,
+  expected_minor INTEGER NOT NULL,          -- what the last count left, and all cash since
+  counted_minor  INTEGER NOT NULL CHECK (counted_minor >= 0),
+  banked_minor   INTEGER NOT NULL CHECK (banked_minor BETWEEN 0 AND counted_minor), -- taken out to the bank after counting
+  reason         TEXT NOT NULL,             -- why counted and expected differ, '' where they do not
+  last_receipt   INTEGER NOT NULL CHECK (last_receipt >= 0), -- the last one that is counted in
+  at_ms          INTEGER NOT NULL,
+  local_day      TEXT NOT NULL CHECK (length(local_day) = 10),
+  counted_by     TEXT REFERENCES person (id),
+  CHECK (counted_minor = expected_minor OR reason <> '')
+) STRICT;
+CREATE INDEX cash_count_day ON cash_count (local_day);
+CREATE TRIGGER cash_count_no_update BEFORE UPDATE ON cash_count BEGIN SELECT RAISE(ABORT, 'counts of the till are append-only'); END;
+CREATE TRIGGER cash_count_no_delete BEFORE DELETE ON cash_count BEGIN SELECT RAISE(ABORT, 'counts of the till are append-only'); END;
 
 CREATE TABLE deduction (                  -- a prepayment invoice taken off on a final invoice by negative lines; again when that one was wholly credited
   prepayment_id TEXT NOT NULL REFERENCES invoice (id),

@@ -18,6 +18,10 @@ CREATE TRIGGER car_record_no_update BEFORE UPDATE OF id, job_id, kind, at_ms, la
 CREATE TRIGGER car_record_note_kept BEFORE UPDATE OF note ON car_record WHEN NEW.note NOT IN ('', OLD.note)
   BEGIN SELECT RAISE(ABORT, 'car records are kept as written'); END;
 
+CREATE TRIGGER cash_count_no_delete BEFORE DELETE ON cash_count BEGIN SELECT RAISE(ABORT, 'counts of the till are append-only'); END;
+
+CREATE TRIGGER cash_count_no_update BEFORE UPDATE ON cash_count BEGIN SELECT RAISE(ABORT, 'counts of the till are append-only'); END;
+
 CREATE TRIGGER container_reading_no_delete BEFORE DELETE ON container_reading
   BEGIN SELECT RAISE(ABORT, 'readings are append-only'); END;
 
@@ -232,6 +236,19 @@ CREATE TABLE car_record (                 -- owned by core/bookings; a correctio
   note             TEXT NOT NULL,
   person_id        TEXT REFERENCES person (id), -- who wrote it down
   CHECK (pictures_publish = 0 OR pictures_record = 1)
+) STRICT;
+
+CREATE TABLE cash_count (                 -- the till, counted; append-only; owned by core/billing
+  seq            INTEGER PRIMARY KEY,
+  expected_minor INTEGER NOT NULL,          -- what the last count left, and all cash since
+  counted_minor  INTEGER NOT NULL CHECK (counted_minor >= 0),
+  banked_minor   INTEGER NOT NULL CHECK (banked_minor BETWEEN 0 AND counted_minor), -- taken out to the bank after counting
+  reason         TEXT NOT NULL,             -- why counted and expected differ, '' where they do not
+  last_receipt   INTEGER NOT NULL CHECK (last_receipt >= 0), -- the last one that is counted in
+  at_ms          INTEGER NOT NULL,
+  local_day      TEXT NOT NULL CHECK (length(local_day) = 10),
+  counted_by     TEXT REFERENCES person (id),
+  CHECK (counted_minor = expected_minor OR reason <> '')
 ) STRICT;
 
 CREATE TABLE closure (                    -- owned by core/bays
@@ -624,7 +641,7 @@ CREATE TABLE panel_state (                -- what one panel is made of and feels
 CREATE TABLE payment (                    -- money in and out, append-only; owned by core/billing
   id            TEXT PRIMARY KEY,
   receipt       INTEGER NOT NULL CHECK (receipt > 0), -- rows taken together share one
-  kind          TEXT NOT NULL CHECK (kind IN ('payment','deposit','credit','tip','refund')),
+  kind          TEXT NOT NULL CHECK (kind IN ('payment','deposit','credit','tip','refund','rounding')), -- rounding: what coins could not make
   way           TEXT NOT NULL CHECK (way IN ('cash','card','transfer','account')), -- account = no money moved, held before
   amount_minor  INTEGER NOT NULL CHECK (amount_minor <> 0), -- money paid back is negative
   customer_id   TEXT NOT NULL REFERENCES customer (id),
@@ -635,7 +652,8 @@ CREATE TABLE payment (                    -- money in and out, append-only; owne
   local_day     TEXT NOT NULL CHECK (length(local_day) = 10),
   taken_by      TEXT REFERENCES person (id),
   note          TEXT NOT NULL,
-  CHECK ((kind = 'refund') = (amount_minor < 0)),
+  CHECK (kind = 'rounding' OR (kind = 'refund') = (amount_minor < 0)),
+  CHECK (kind <> 'rounding' OR way = 'account'),
   CHECK (kind <> 'deposit' OR job_id IS NOT NULL)
 ) STRICT;
 
@@ -1031,6 +1049,8 @@ CREATE INDEX allocation_payment ON allocation (payment_id);
 CREATE INDEX answered_at ON answered (at_ms);
 
 CREATE INDEX car_record_job ON car_record (job_id, at_ms);
+
+CREATE INDEX cash_count_day ON cash_count (local_day);
 
 CREATE INDEX container_reading_container ON container_reading (container_id);
 

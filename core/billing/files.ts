@@ -6,6 +6,7 @@ import { mannerOf } from '../documents/letter.ts';
 import { quotePdf } from '../documents/quotePdf.ts';
 import { receiptPdf } from '../documents/receiptPdf.ts';
 import { reminderPdf } from '../documents/reminderPdf.ts';
+import { statementPdf } from '../documents/statementPdf.ts';
 import { ublOf } from '../documents/ubl.ts';
 import { refuse } from '../shared/errors.ts';
 import type { InvoiceId, QuoteId } from '../shared/ids.ts';
@@ -19,9 +20,10 @@ import type { LocalDay } from '../shared/units.ts';
 import type { InvoiceView, PartyView, QuoteView, SellerView } from '../shared/views/billing.ts';
 import { sellerOf } from '../views/billingParty.ts';
 import { shopOf } from '../views/shop.ts';
-import { readJournal } from './read/desk.ts';
 import { readInvoice, receiptRows } from './read/invoice.ts';
+import { readJournal } from './read/journal.ts';
 import { readQuote } from './read/quote.ts';
+import { readStatement, type StatementAsk } from './read/statement.ts';
 
 type Rendered = () => Promise<DocumentFile>;
 
@@ -81,6 +83,13 @@ export function reminderFile(
     mime: 'application/pdf',
     bytes: await reminderPdf(invoice, input.level, today, ctx.now),
   });
+}
+
+/** A customer's statement of account. @throws NOT_FOUND · PERIOD_REVERSED */
+export function statementFile(ctx: ReadCtx, input: StatementAsk): Rendered {
+  const statement = readStatement(ctx, input);
+  const fileName = `statement-${input.fromDay}-${input.toDay}.pdf`;
+  return async () => ({ fileName, mime: 'application/pdf', bytes: await statementPdf(statement, ctx.now) });
 }
 
 /** Every booking of a period as CSV. @throws PERIOD_REVERSED */

@@ -6,6 +6,7 @@ import { keepAsCredit } from '../billing/commands/keepCredit.ts';
 import { draftOther } from '../billing/commands/otherInvoice.ts';
 import { applyCredit, refund, takePayment } from '../billing/commands/payments.ts';
 import { declineQuote } from '../billing/commands/quotes.ts';
+import { countCash, readTill } from '../billing/commands/till.ts';
 import {
   emailDraft,
   invoiceFile,
@@ -13,11 +14,13 @@ import {
   quoteFile,
   receiptFile,
   reminderFile,
+  statementFile,
   ublFile,
 } from '../billing/files.ts';
 import { readDesk, readTaxReport } from '../billing/read/desk.ts';
 import { listInvoices, readInvoice, readJobInvoices } from '../billing/read/invoice.ts';
 import { readJobQuote, readQuote } from '../billing/read/quote.ts';
+import { readStatement, readTips } from '../billing/read/statement.ts';
 import { acceptQuote, sendQuote } from '../flows/acceptQuote.ts';
 import { quoteEstimates } from '../flows/quoteEstimates.ts';
 import type { HandlersFor } from '../handler.ts';
@@ -42,6 +45,7 @@ export const billingHandlers: HandlersFor<typeof billingEntries> = {
   'billing.issueInvoice': issueInvoice,
   'billing.creditInvoice': creditInvoice,
   'billing.takePayment': takePayment,
+  'billing.countCash': countCash,
   'billing.applyCredit': applyCredit,
   'billing.keepAsCredit': keepAsCredit,
   'billing.refund': refund,
@@ -52,8 +56,12 @@ export const billingHandlers: HandlersFor<typeof billingEntries> = {
   'billing.readJobInvoices': (ctx, input) => readJobInvoices(ctx, input.jobId),
   'billing.readJobMoney': (ctx, input) =>
     jobMoneyOf(ctx.db, input.jobId, localDayOf(ctx.now, shopOf(ctx.db).zone)),
+  'billing.readTill': readTill,
   'billing.readDesk': readDesk,
   'billing.readTaxReport': readTaxReport,
+  'billing.readStatement': readStatement,
+  'billing.readTips': readTips,
+  'billing.statementFile': { make: statementFile },
   'billing.quoteFile': { make: quoteFile },
   'billing.invoiceFile': { make: invoiceFile },
   'billing.ublFile': { make: ublFile },

@@ -12,7 +12,9 @@ export async function receiptPdf(seller: SellerView, rows: readonly PaymentRow[]
   const manner = mannerOf(seller);
   const { locale } = manner;
   const first = rows[0];
-  const total = rows.reduce((sum, row) => sum + row.amountMinor, 0);
+  const moved = rows.filter((row) => row.kind !== 'rounding');
+  const total = sumOf(moved);
+  const rounded = sumOf(rows) - total;
   const pdf = openLetter(seller, {
     title: say(locale, 'doc.receipt', { number: first?.receipt ?? 0 }),
     under: [exact(manner, first?.atMs ?? 0)],
@@ -28,11 +30,16 @@ export async function receiptPdf(seller: SellerView, rows: readonly PaymentRow[]
       { title: '', share: 3 },
       { title: manner.currency, share: 3, align: 'right' },
     ],
-    [...rows.map((row) => moneyRow(row, manner)), totalRow(total, manner)],
+    [...moved.map((row) => moneyRow(row, manner)), totalRow(total, manner)],
   );
   space(pdf, 10);
+  if (rounded !== 0) small(pdf, say(locale, 'doc.receiptRounded', { amount: money(manner, rounded) }));
   if (first?.by) small(pdf, say(locale, 'doc.receivedBy', { name: first.by }));
   return finishPdf(pdf);
+}
+
+function sumOf(rows: readonly PaymentRow[]): number {
+  return rows.reduce((sum, row) => sum + row.amountMinor, 0);
 }
 
 function moneyRow(row: PaymentRow, manner: Manner): TableRow {

@@ -83,6 +83,18 @@ export const routes: readonly Route[] = [
     load: async () => (await import('../features/billing/TaxScreen.tsx')).TaxScreen,
   },
   {
+    path: '/customers/:customerId/statement',
+    place: 'money',
+    needs: 'desk',
+    load: async () => (await import('../features/billing/StatementScreen.tsx')).StatementScreen,
+  },
+  {
+    path: '/money/till',
+    place: 'money',
+    needs: 'desk',
+    load: async () => (await import('../features/billing/TillScreen.tsx')).TillScreen,
+  },
+  {
     path: '/money/:invoiceId',
     place: 'money',
     needs: 'desk',

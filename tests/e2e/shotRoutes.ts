@@ -33,6 +33,8 @@ export const SHOT_ROUTES: readonly ShotRoute[] = [
   { name: 'suppliers', path: '/stock/suppliers' },
   { name: 'money', path: '/money' },
   { name: 'tax', path: '/money/tax' },
+  { name: 'statement', path: '/customers/:customerId/statement' },
+  { name: 'till', path: '/money/till' },
   { name: 'invoice', path: '/money/:invoiceId' },
   { name: 'figures', path: '/figures' },
   { name: 'shop', path: '/shop' },

@@ -9,6 +9,7 @@ import type { PaymentWay } from '../../shared/views/billing.ts';
 import { billedJob, billedVehicle } from '../../views/billingParty.ts';
 import { shopOf } from '../../views/shop.ts';
 import { type DepositOutcome, settle } from '../rules/cancellation.ts';
+import { checkCoins } from '../rules/cash.ts';
 import { prepaymentBill } from '../rules/deposit.ts';
 import type { DateChoice } from '../rules/numbers.ts';
 import { agreedLine } from '../rules/quoteLines.ts';
@@ -19,7 +20,7 @@ import { creditInvoice } from './credits.ts';
 import { jobForDeposit } from './depositJob.ts';
 import { newInvoice } from './invoices.ts';
 import { issueRow } from './issue.ts';
-import { bookMoney, giveBack, owedNow, settleWith, shares, todayOf } from './payments.ts';
+import { bookMoney, cashStepOf, giveBack, owedNow, settleWith, shares, todayOf } from './payments.ts';
 import { lineTaxOn, localeOf } from './quotes.ts';
 
 export type DepositInput = {
@@ -35,11 +36,12 @@ export type TakenDeposit = { readonly receipt: number; readonly invoiceId: Invoi
 /**
  * Takes a deposit for a job: a plain payment that is held, or, when the shop has set so, a prepayment invoice with
  * tax that is paid at once.
- * @throws DEPOSIT_WHERE_TO · DEPOSIT_BILLED · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
+ * @throws CASH_NOT_ROUND · DEPOSIT_WHERE_TO · DEPOSIT_BILLED · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
  */
 export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
   const job = jobForDeposit(ctx, input.jobId);
   const shop = shopOf(ctx.db);
+  checkCoins(input.way, input.amountMinor, cashStepOf(ctx));
   const receipt = nextNumber(ctx.db, 'receipt');
   const customerId = job.payerId ?? job.customerId;
   const row = {

@@ -8,6 +8,7 @@ import type { PaymentKind, PaymentWay, SurplusKind } from '../../shared/views/bi
 import type { TakenMoney } from '../../shared/views/billingReports.ts';
 import { knownJob, knownPerson } from '../../views/known.ts';
 import { shopOf } from '../../views/shop.ts';
+import { checkCoins, roundedOff } from '../rules/cash.ts';
 import { checkRefund, layMoney, owedOn } from '../rules/owed.ts';
 import { sum } from '../rules/totals.ts';
 import { creditsOf, type InvoiceRecord, invoiceOf } from '../store/invoices.ts';
@@ -87,8 +88,8 @@ export type PaymentInput = {
 
 /**
  * Takes money for one or several documents of one payer, in the order given; one named twice counts once. What is above
- * all owed must be named.
- * @throws MONEY_ABOVE_OWED · INVOICE_NOT_ISSUED · INVOICES_OF_SEVERAL · DEPOSIT_WHERE_TO · DEPOSIT_BILLED ·
+ * all owed must be named. Cash that comes to all that is owed, as the shop rounds it, settles it.
+ * @throws CASH_NOT_ROUND · MONEY_ABOVE_OWED · INVOICE_NOT_ISSUED · INVOICES_OF_SEVERAL · DEPOSIT_WHERE_TO · DEPOSIT_BILLED ·
  * NOT_FOUND
  */
 export function takePayment(ctx: WriteCtx, input: PaymentInput): TakenMoney {
@@ -98,7 +99,10 @@ export function takePayment(ctx: WriteCtx, input: PaymentInput): TakenMoney {
     return refuse('INVOICE_NOT_ISSUED', {});
   if (rows.some((r) => r.customerId !== first.customerId)) refuse('INVOICES_OF_SEVERAL', {});
   const owed = rows.map((row) => ({ id: row.id, owedMinor: owedNow(ctx, row) }));
-  const plan = layMoney(input.amountMinor, owed, input.surplus);
+  const step = cashStepOf(ctx);
+  checkCoins(input.way, input.amountMinor, step);
+  const rounding = roundedOff(input.way, sumOwed(owed), input.amountMinor, step);
+  const plan = layMoney((input.amountMinor + Math.min(0, rounding)) as Minor, owed, input.surplus);
   const receipt = nextNumber(ctx.db, 'receipt');
   const common = { way: input.way, customerId: first.customerId, receipt, note: input.note } as const;
   const applied = (input.amountMinor - plan.surplusMinor) as Minor;
@@ -110,11 +114,41 @@ export function takePayment(ctx: WriteCtx, input: PaymentInput): TakenMoney {
       jobId: first.jobId,
     });
     for (const part of plan.parts) settleWith(ctx, paymentId, part.id, part.amountMinor);
+    if (rounding !== 0) settleRounding(ctx, { ...common, jobId: first.jobId }, paymentId, rows, rounding);
   }
   if (plan.surplus)
     bookSurplus(ctx, { ...common, amountMinor: plan.surplusMinor }, plan.surplus, input, first.jobId);
   const left = sum(rows.map((row) => Math.max(0, owedNow(ctx, row)))) as Minor;
   return { receipt, appliedMinor: applied, surplusMinor: plan.surplusMinor, owedMinor: left };
+}
+
+/** The smallest coin the shop gives. */
+export function cashStepOf(ctx: Pick<ReadCtx, 'db'>): number {
+  return shopOf(ctx.db).settings.billing.cashStepMinor;
+}
+
+function sumOwed(owed: readonly { readonly owedMinor: Minor }[]): Minor {
+  return sum(owed.map((o) => Math.max(0, o.owedMinor))) as Minor;
+}
+
+/** Books what coins could not make: on what the money left open, or against what it was above the last document. */
+function settleRounding(
+  ctx: WriteCtx,
+  row: Omit<MoneyRow, 'kind' | 'way' | 'amountMinor'>,
+  paymentId: string,
+  documents: readonly InvoiceRecord[],
+  roundingMinor: Minor,
+): void {
+  const id = bookMoney(ctx, { ...row, kind: 'rounding', way: 'account', amountMinor: roundingMinor });
+  const last = documents.at(-1);
+  if (roundingMinor > 0) {
+    const open = documents.map((d) => ({ id: d.id, owedMinor: owedNow(ctx, d) }));
+    for (const part of layMoney(roundingMinor, open, null).parts)
+      settleWith(ctx, id, part.id, part.amountMinor);
+  } else if (last) {
+    settleWith(ctx, paymentId, last.id, -roundingMinor as Minor);
+    settleWith(ctx, id, last.id, roundingMinor);
+  }
 }
 
 function bookSurplus(
@@ -156,17 +190,15 @@ export type RefundInput = {
 
 /**
  * Pays money back: what the shop owes on a document (after a credit note), a held deposit, or a credit on account.
- * @throws REFUND_ABOVE_PAID · INVOICE_NOT_ISSUED
+ * Cash that comes to all the shop owes on a document, as it is rounded, settles it.
+ * @throws CASH_NOT_ROUND · REFUND_ABOVE_PAID · INVOICE_NOT_ISSUED
  */
 export function refund(ctx: WriteCtx, input: RefundInput): { readonly receipt: number } {
   const receipt = nextNumber(ctx.db, 'receipt');
   const back = { kind: 'refund', way: input.way, receipt, note: input.note } as const;
   if (input.from === 'invoice') {
     const row = paidBackOn(ctx, input.id as InvoiceId);
-    checkRefund(input.amountMinor, (-owedNow(ctx, row) || 0) as Minor);
-    const amountMinor = -input.amountMinor as Minor;
-    const id = bookMoney(ctx, { ...back, amountMinor, customerId: row.customerId, jobId: row.jobId });
-    settleWith(ctx, id, row.id, amountMinor);
+    refundOn(ctx, row, input, back);
     return { receipt };
   }
   const jobId = input.from === 'deposit' ? (input.id as JobId) : null;
@@ -175,7 +207,27 @@ export function refund(ctx: WriteCtx, input: RefundInput): { readonly receipt: n
   return { receipt };
 }
 
-/** Gives held money back, oldest first. @throws REFUND_ABOVE_PAID */
+function refundOn(
+  ctx: WriteCtx,
+  row: InvoiceRecord,
+  input: RefundInput,
+  back: Pick<MoneyRow, 'kind' | 'way' | 'receipt' | 'note'>,
+): void {
+  const step = cashStepOf(ctx);
+  const owedMinor = (-owedNow(ctx, row) || 0) as Minor;
+  const rounding = roundedOff(input.way, owedMinor, input.amountMinor, step);
+  checkCoins(input.way, input.amountMinor, step);
+  if (rounding === 0) checkRefund(input.amountMinor, owedMinor);
+  const common = { customerId: row.customerId, jobId: row.jobId };
+  const id = bookMoney(ctx, { ...back, ...common, amountMinor: -input.amountMinor as Minor });
+  settleWith(ctx, id, row.id, -input.amountMinor as Minor);
+  if (rounding === 0) return;
+  const amountMinor = -rounding as Minor;
+  const off = bookMoney(ctx, { ...back, ...common, kind: 'rounding', way: 'account', amountMinor });
+  settleWith(ctx, off, row.id, amountMinor);
+}
+
+/** Gives held money back, oldest first. @throws CASH_NOT_ROUND · REFUND_ABOVE_PAID */
 export function giveBack(
   ctx: WriteCtx,
   held: readonly HeldMoney[],
@@ -187,6 +239,7 @@ export function giveBack(
     readonly note: string;
   },
 ): void {
+  checkCoins(how.way, amountMinor, cashStepOf(ctx));
   checkRefund(amountMinor, sum(held.map((h) => h.leftMinor)) as Minor);
   for (const [id, amount] of shares(held, amountMinor)) {
     const customerId = held.find((h) => h.id === id)?.customerId;

@@ -1,7 +1,5 @@
 import type { ReadCtx } from '../../context.ts';
 import { oneRow } from '../../db/prepared.ts';
-import { refuse } from '../../shared/errors.ts';
-import { say } from '../../shared/text/say.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
 import type { InvoiceRow } from '../../shared/views/billing.ts';
@@ -15,22 +13,14 @@ import {
   takingsOn,
   waitingQuotes,
 } from '../../views/billingLists.ts';
-import {
-  bookedInvoices,
-  bookedPayments,
-  bookedUses,
-  settledIn,
-  taxOfInvoices,
-  taxRowsOf,
-} from '../../views/billingReports.ts';
+import { settledIn, taxOfInvoices, taxRowsOf } from '../../views/billingReports.ts';
 import { creditsHeld, depositsHeld } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { isDepositOver } from '../commands/depositJob.ts';
-import { localeOf } from '../commands/quotes.ts';
-import { invoicePostings, moneyPostings, type Posting, usePostings } from '../rules/journal.ts';
 import { ageingOf, reminderLevel } from '../rules/owed.ts';
 import { partPaid, taxReport } from '../rules/taxReport.ts';
 import { sum } from '../rules/totals.ts';
+import { checkPeriod } from './journal.ts';
 
 const SHOWN = 200;
 
@@ -77,11 +67,6 @@ function remindersDue(ctx: ReadCtx, open: readonly InvoiceRow[], days: readonly 
   });
 }
 
-/** @throws PERIOD_REVERSED */
-function checkPeriod(fromDay: LocalDay, toDay: LocalDay): void {
-  if (toDay < fromDay) refuse('PERIOD_REVERSED', { fromDay, toDay });
-}
-
 export type PeriodAsk = { readonly fromDay: LocalDay; readonly toDay: LocalDay; readonly basis: TaxBasis };
 
 /**
@@ -109,46 +94,4 @@ function taxOfMoney(ctx: ReadCtx, ask: PeriodAsk): TaxReportRow[] {
       documents,
     }));
   });
-}
-
-/** Every booking of a period, both sides, in the order of days. @throws PERIOD_REVERSED */
-export function readJournal(
-  ctx: ReadCtx,
-  ask: { readonly fromDay: LocalDay; readonly toDay: LocalDay },
-): Posting[] {
-  checkPeriod(ask.fromDay, ask.toDay);
-  const { fromDay, toDay } = ask;
-  const locale = localeOf(shopOf(ctx.db));
-  const named = (what: 'invoice' | 'prepayment' | 'credit' | 'receipt', number: number): string =>
-    say(locale, `doc.${what}`, { number });
-  const documents = bookedInvoices(ctx.db, fromDay, toDay).flatMap((i) =>
-    invoicePostings({
-      day: i.day,
-      document: named(i.kind, i.number),
-      text: i.customer,
-      toPayMinor: i.toPayMinor,
-      shares: taxRowsOf(ctx.db, i.id),
-    }),
-  );
-  const money = bookedPayments(ctx.db, fromDay, toDay).flatMap((p) => {
-    const kind = p.kind === 'refund' ? (p.ofKind ?? 'payment') : p.kind;
-    const against =
-      kind === 'deposit'
-        ? 'depositsHeld'
-        : kind === 'credit'
-          ? 'creditsHeld'
-          : kind === 'tip'
-            ? 'tipsHeld'
-            : 'receivables';
-    const head = { day: p.day, document: named('receipt', p.receipt), text: p.customer };
-    return moneyPostings(head, p.way, against, p.amountMinor);
-  });
-  const uses = bookedUses(ctx.db, fromDay, toDay).flatMap((u) =>
-    usePostings(
-      { day: u.day, document: named('invoice', u.number), text: u.customer },
-      u.kind,
-      u.amountMinor,
-    ),
-  );
-  return [...documents, ...money, ...uses].sort((a, b) => a.day.localeCompare(b.day));
 }

@@ -26,6 +26,7 @@ import { creditHeldOf } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { finalFigures } from '../commands/issue.ts';
 import { correctedBy, owedNow } from '../commands/payments.ts';
+import { inCash } from '../rules/cash.ts';
 import { leftOfLines } from '../rules/credit.ts';
 import { overdueDays } from '../rules/owed.ts';
 import { billsWork } from '../rules/workDone.ts';
@@ -62,6 +63,7 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
     prepaidMinor,
     dueMinor: (totals.toPayMinor - prepaidMinor) as Minor,
     owedMinor,
+    owedCashMinor: inCash(owedMinor, shopOf(ctx.db).settings.billing.cashStepMinor),
     creditHeldMinor: creditHeldOf(ctx.db, row.customerId),
     issuedMs: row.issuedMs,
     issuedDay: row.issuedDay,

@@ -64,6 +64,21 @@ export function moneyPostings(head: Head, way: PaymentWay, against: Against, amo
   return [...post(head, place, amountMinor), ...post(head, against, -amountMinor)];
 }
 
+/** What coins could not make of a document: let go (positive) or taken above it. */
+export function roundingPostings(head: Head, amountMinor: number): Posting[] {
+  return [...post(head, 'rounding', amountMinor), ...post(head, 'receivables', -amountMinor)];
+}
+
+/** A count of the till: the difference to what was expected, and what was taken to the bank. */
+export function countPostings(head: Head, differenceMinor: number, bankedMinor: number): Posting[] {
+  return [
+    ...post(head, 'cash', differenceMinor),
+    ...post(head, 'cashDifference', -differenceMinor),
+    ...post(head, 'bank', bankedMinor),
+    ...post(head, 'cash', -bankedMinor),
+  ];
+}
+
 /** A held deposit or credit that settles a document. */
 export function usePostings(head: Head, kind: 'deposit' | 'credit', amountMinor: number): Posting[] {
   return [

@@ -137,6 +137,19 @@ export const allocation = sqliteTable('allocation', {
   localDay: text('local_day').$type<LocalDay>().notNull(),
 });
 
+/** Counts of the till. */
+export const cashCount = sqliteTable('cash_count', {
+  seq: integer('seq').primaryKey(),
+  expectedMinor: integer('expected_minor').$type<Minor>().notNull(),
+  countedMinor: integer('counted_minor').$type<Minor>().notNull(),
+  bankedMinor: integer('banked_minor').$type<Minor>().notNull(),
+  reason: text('reason').notNull(),
+  lastReceipt: integer('last_receipt').notNull(),
+  atMs: integer('at_ms').$type<EpochMs>().notNull(),
+  localDay: text('local_day').$type<LocalDay>().notNull(),
+  countedBy: text('counted_by').$type<PersonId>(),
+});
+
 /** Prepayment invoices that a final invoice has taken off. */
 export const deduction = sqliteTable(
   'deduction',

@@ -8,7 +8,7 @@ import { TAX_CODES } from '../tax.ts';
 import type { LocalDay, Minor } from '../units.ts';
 import { OPTION_LETTERS, SURPLUS_KINDS } from '../views/billing.ts';
 import type { TakenMoney } from '../views/billingReports.ts';
-import { date, id, invoiceId, jobId, money, note, quoteId, revision, way } from './billingInputs.ts';
+import { amount, date, id, invoiceId, jobId, money, note, quoteId, revision, way } from './billingInputs.ts';
 import { billingReads } from './billingReads.ts';
 
 type Issued = { readonly invoiceId: InvoiceId; readonly number: number; readonly issuedDay: LocalDay };
@@ -187,6 +187,17 @@ export const billingEntries = {
       note,
     }),
     touches: ['payments', 'invoices', 'jobs', 'figures'],
+  }),
+  'billing.countCash': write<{ readonly leftMinor: Minor }>()({
+    needs: 'desk',
+    about: 'Keeps a count of the till: expected, counted, taken to the bank; a difference with its reason.',
+    input: z.strictObject({
+      expectedMinor: z.int().transform((v) => v as Minor),
+      countedMinor: amount,
+      bankedMinor: amount.default(0 as Minor),
+      reason: z.string().trim().max(300).default(''),
+    }),
+    touches: ['payments'],
   }),
   'billing.applyCredit': write<{ readonly owedMinor: Minor }>()({
     needs: 'desk',

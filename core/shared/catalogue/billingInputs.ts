@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { InvoiceId, JobId, QuoteId } from '../ids.ts';
+import type { CustomerId, InvoiceId, JobId, QuoteId } from '../ids.ts';
 import type { Minor } from '../units.ts';
 import { PAYMENT_WAYS } from '../views/billing.ts';
 import { localDayInput } from './inputs.ts';
@@ -10,6 +10,8 @@ export const jobId = id.transform((v) => v as JobId);
 
 export const quoteId = id.transform((v) => v as QuoteId);
 
+export const customerId = id.transform((v) => v as CustomerId);
+
 export const invoiceId = id.transform((v) => v as InvoiceId);
 
 export const revision = z.int().min(1);
@@ -17,6 +19,13 @@ export const revision = z.int().min(1);
 export const money = z
   .int()
   .min(1)
+  .max(1_000_000_000_000)
+  .transform((v) => v as Minor);
+
+/** Money that may be none. */
+export const amount = z
+  .int()
+  .min(0)
   .max(1_000_000_000_000)
   .transform((v) => v as Minor);
 

@@ -9,7 +9,9 @@ import {
 } from '../views/billing.ts';
 import { type JobMoney, TAX_BASES, type TaxReport } from '../views/billingReports.ts';
 import type { MoneyDesk } from '../views/moneyDesk.ts';
-import { invoiceId, jobId, period, quoteId } from './billingInputs.ts';
+import type { StatementView, TipReport } from '../views/statement.ts';
+import type { TillView } from '../views/till.ts';
+import { customerId, invoiceId, jobId, period, quoteId } from './billingInputs.ts';
 
 /** What is asked of quotes, invoices and payments, and their papers. */
 export const billingReads = {
@@ -60,11 +62,34 @@ export const billingReads = {
     input: z.strictObject({}),
     listens: ['quotes', 'invoices', 'payments', 'jobs'],
   }),
+  'billing.readTill': read<TillView>()({
+    needs: 'desk',
+    about: 'What should lie in the till now, and its last counts.',
+    input: z.strictObject({}),
+    listens: ['payments'],
+  }),
   'billing.readTaxReport': read<TaxReport>()({
     needs: 'owner',
     about: 'Tax by rate of a period, by documents issued or by money received.',
     input: z.strictObject({ ...period, basis: z.enum(TAX_BASES).default('invoice') }),
     listens: ['invoices', 'payments'],
+  }),
+  'billing.readStatement': read<StatementView>()({
+    needs: 'desk',
+    about: 'A customer’s account over a period: where it stood, what changed it, where it stands.',
+    input: z.strictObject({ customerId, ...period }),
+    listens: ['invoices', 'payments', 'customers', 'shop'],
+  }),
+  'billing.readTips': read<TipReport>()({
+    needs: 'owner',
+    about: 'Tips of a period by person.',
+    input: z.strictObject(period),
+    listens: ['payments'],
+  }),
+  'billing.statementFile': document()({
+    needs: 'desk',
+    about: 'A customer’s statement of account over a period, as a PDF.',
+    input: z.strictObject({ customerId, ...period }),
   }),
   'billing.quoteFile': document()({
     needs: 'desk',

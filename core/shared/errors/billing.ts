@@ -7,6 +7,10 @@ export type UblFact = 'shopCountry' | 'shopTaxNumber' | 'customerCountry' | 'cus
 export type BillingErrors = {
   readonly CURRENCY_UNKNOWN: { readonly code: string };
   /** Money was given that nothing asks for. */
+  readonly CASH_NOT_ROUND: { readonly askedMinor: number; readonly nearMinor: number };
+  readonly CASH_MOVED: { readonly nowMinor: number };
+  readonly BANKED_ABOVE_COUNTED: { readonly countedMinor: number; readonly bankedMinor: number };
+  readonly CASH_NEEDS_REASON: { readonly differenceMinor: number };
   readonly MONEY_ABOVE_OWED: { readonly owedMinor: number; readonly aboveMinor: number };
   readonly REFUND_ABOVE_PAID: { readonly paidMinor: number; readonly askedMinor: number };
   readonly CREDIT_ABOVE_LINE: {

@@ -13,6 +13,7 @@ export const ACCOUNTS = [
   'tipsHeld',
   'revenue',
   'rounding',
+  'cashDifference',
 ] as const;
 export type Account = (typeof ACCOUNTS)[number];
 
@@ -37,6 +38,7 @@ export const accountSettings = z.strictObject({
   tipsHeld: code('2120'),
   revenue: code('4000'),
   rounding: code('4900'),
+  cashDifference: code('4910'),
 } satisfies Readonly<Record<Account, z.ZodType<string>>>);
 
 const example = note('text', 'example');
@@ -52,4 +54,5 @@ export const accountNotes = {
   tipsHeld: example,
   revenue: example,
   rounding: example,
+  cashDifference: example,
 } as const;

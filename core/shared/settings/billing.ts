@@ -19,6 +19,8 @@ export const billingSettings = z.strictObject({
   /** Days to pay when the customer has no terms of their own. */
   termsDays: z.int().min(0).max(365).default(14),
   /** Days after the due day on which a reminder is proposed. */
+  /** The smallest coin that is given: 5 where cash is rounded to five hundredths; 1 = cash is not rounded. */
+  cashStepMinor: z.int().min(1).max(100_000).default(1),
   /** Where customers transfer to; '' = not said on invoices. */
   iban: z
     .string()
@@ -43,6 +45,7 @@ export const billingNotes = {
   pricesIncludeTax: note('yesNo', 'example'),
   quoteBasis: note('choice', 'example'),
   termsDays: note('days', 'example'),
+  cashStepMinor: note('minor', 'example'),
   iban: note('text', 'standard', 'ISO 13616'),
   bic: note('text', 'standard', 'ISO 9362'),
   accountHolder: note('text', 'choice'),

@@ -18,7 +18,7 @@ export const INVOICE_KINDS = ['invoice', 'prepayment', 'credit'] as const;
 
 export type InvoiceKind = (typeof INVOICE_KINDS)[number];
 
-export const PAYMENT_KINDS = ['payment', 'deposit', 'credit', 'tip', 'refund'] as const;
+export const PAYMENT_KINDS = ['payment', 'deposit', 'credit', 'tip', 'refund', 'rounding'] as const;
 
 export type PaymentKind = (typeof PAYMENT_KINDS)[number];
 
@@ -175,6 +175,8 @@ export type InvoiceView = {
   readonly dueMinor: Minor;
   /** Still to pay today: negative when the shop owes; on a credit note what the shop owes on the document it corrects. */
   readonly owedMinor: Minor;
+  /** The same in coins, where the shop rounds cash. */
+  readonly owedCashMinor: Minor;
   /** Credit on account that the payer has, whatever it came from. */
   readonly creditHeldMinor: Minor;
   readonly issuedMs: EpochMs | null;

@@ -38,6 +38,7 @@ export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode
             from="invoice"
             id={invoice.id}
             amountMinor={-invoice.owedMinor}
+            cashMinor={-invoice.owedCashMinor}
           />
         ) : null}
         <Papers invoice={invoice} />

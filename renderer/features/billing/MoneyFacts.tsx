@@ -16,7 +16,11 @@ export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
   return (
     <div className={css['facts']}>
       <div>
-        <Head level={3} title={t('money.takings')} note={money(manner, desk.takingsMinor)} />
+        <Head level={3} title={t('money.takings')} note={money(manner, desk.takingsMinor)}>
+          <LinkTo to="/money/till" quiet>
+            {t('till.link')}
+          </LinkTo>
+        </Head>
         {desk.takings.length === 0 ? <p className="quiet">{t('money.noTakings')}</p> : null}
         <List label={t('money.takings')}>
           {desk.takings.map((row) => (

@@ -31,7 +31,12 @@ export function PayForm(props: { readonly invoice: InvoiceView }): ReactNode {
   const [way, setWay] = useState<Way>('card');
   const [surplus, setSurplus] = useState(UNNAMED);
   const take = useCommand('billing.takePayment');
-  const above = Math.max(0, (amount ?? 0) - invoice.owedMinor);
+  const all = (by: Way): number => (by === 'cash' ? invoice.owedCashMinor : invoice.owedMinor);
+  const above = Math.max(0, (amount ?? 0) - all(way));
+  function changeWay(by: Way): void {
+    if (amount === all(way)) setAmount(all(by));
+    setWay(by);
+  }
   function run(): void {
     const { kind, ...whose } = above > 0 ? surplus : UNNAMED;
     const invoiceIds = [invoice.id];
@@ -42,7 +47,7 @@ export function PayForm(props: { readonly invoice: InvoiceView }): ReactNode {
       <Head level={3} title={t('invoice.pay')} />
       <div className={css['sums']}>
         <MoneyField label={t('invoice.payAmount')} value={amount} onChange={setAmount} min={1} />
-        <PayWay value={way} onChange={setWay} />
+        <PayWay value={way} onChange={changeWay} />
       </div>
       {above > 0 ? (
         <SurplusForm invoice={invoice} above={above} surplus={surplus} onChange={setSurplus} />

@@ -17,11 +17,14 @@ export function RefundForm(props: {
   /** Of the document, or of the customer whose credit it is. */
   readonly id: string;
   readonly amountMinor: number;
+  /** The same in coins, where cash is rounded. */
+  readonly cashMinor?: number;
 }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { from, id, amountMinor } = props;
+  const { from, id, amountMinor, cashMinor = amountMinor } = props;
   const [way, setWay] = useState<Way>('card');
+  const back = way === 'cash' ? cashMinor : amountMinor;
   const refund = useCommand('billing.refund');
   const keep = useCommand('billing.keepAsCredit');
   return (
@@ -32,9 +35,9 @@ export function RefundForm(props: {
         <Button
           kind="final"
           busy={refund.busy}
-          onPress={() => void refund.run({ from, id, amountMinor, way })}
+          onPress={() => void refund.run({ from, id, amountMinor: back, way })}
         >
-          {t('invoice.refund', { amount: money(manner, amountMinor) })}
+          {t('invoice.refund', { amount: money(manner, back) })}
         </Button>
         {from === 'invoice' ? (
           <LinkButton onPress={() => void keep.run({ invoiceId: id, amountMinor })}>

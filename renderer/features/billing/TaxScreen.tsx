@@ -14,6 +14,7 @@ import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
 import { Caution, Empty, Refusal } from '../../ui/States.tsx';
 import { Table, type Column as TableColumn } from '../../ui/Table.tsx';
 import css from './billing.module.css';
+import { Tips } from './Tips.tsx';
 
 /** Tax by rate of a period, and every booking of it as a file for the accountant. */
 export function TaxScreen(): ReactNode {
@@ -52,6 +53,7 @@ export function TaxScreen(): ReactNode {
           {report.data && rows.length > 0 ? (
             <TaxTable rows={rows} taxable={report.data.taxableMinor} tax={report.data.taxMinor} />
           ) : null}
+          <Tips period={period} when={whole} />
           <Row>
             <Button busy={file.busy} onPress={() => void file.save(period)}>
               {t('tax.journal')}

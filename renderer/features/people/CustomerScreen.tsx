@@ -32,6 +32,9 @@ export function CustomerScreen(props: { readonly params: Readonly<Record<string,
       <Column label={t('people.customer')}>
         <Head title={<span className="cut">{customer.name}</span>} note={t(`people.kind.${customer.kind}`)} />
         <Owed page={page.data} />
+        <p>
+          <LinkTo to={`/customers/${customerId}/statement`}>{t('statement.link')}</LinkTo>
+        </p>
         {customer.erased ? (
           <CalmNote text={t('people.erased')} />
         ) : (

@@ -1,7 +1,8 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import type { InvoiceId } from '#core/shared/ids.ts';
+import type { CustomerId, InvoiceId } from '#core/shared/ids.ts';
 import { seeded } from '#core/shared/random.ts';
 import type { InvoiceRow } from '#core/shared/views/billing.ts';
+import type { StatementView } from '#core/shared/views/statement.ts';
 import { depositHeldFor } from '#core/views/heldMoney.ts';
 import { agreedJob, bookingsOf, type TestJob } from '../../helpers/billing.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
@@ -103,6 +104,12 @@ async function balances(shop: TestShop): Promise<Balance> {
   return found;
 }
 
+/** The account of every customer, who all came that day. */
+async function statements(shop: TestShop): Promise<readonly StatementView[]> {
+  const ids = shop.db.raw.prepare('SELECT id FROM customer').pluck().all() as CustomerId[];
+  return Promise.all(ids.map((customerId) => shop.read('billing.readStatement', { customerId, ...PERIOD })));
+}
+
 async function allRows(shop: TestShop): Promise<readonly InvoiceRow[]> {
   return (await shop.read('billing.listInvoices', { list: 'all', limit: 500 })).rows;
 }
@@ -124,6 +131,13 @@ describe.each(['payment', 'prepaymentInvoice'] as const)('any day’s work with 
     expect((books['cash'] ?? 0) + (books['card'] ?? 0) + (books['bank'] ?? 0)).toBe(desk.takingsMinor);
     expect(-(books['taxOwed'] ?? 0) || 0).toBe((await shop.read('billing.readTaxReport', PERIOD)).taxMinor);
     expect(desk.ageing.owedMinor).toBe(sum(rows.map((r) => Math.max(0, r.owedMinor))));
+    const accounts = await statements(shop);
+    const held = (books['depositsHeld'] ?? 0) + (books['creditsHeld'] ?? 0);
+    expect(sum(accounts.map((a) => a.closingMinor))).toBe((books['receivables'] ?? 0) + held);
+    for (const account of accounts)
+      expect(account.openingMinor + sum(account.entries.map((e) => e.amountMinor))).toBe(
+        account.closingMinor,
+      );
     const numbers = rows.flatMap((r) => (r.number === null ? [] : [r.number])).sort((a, b) => a - b);
     expect(numbers).toEqual(numbers.map((_, i) => i + 1));
   });

@@ -3,6 +3,14 @@ export const billingTexts = {
   'error.CURRENCY_UNKNOWN': '{code} is not a currency code. Use three letters such as EUR.',
   'error.MONEY_ABOVE_OWED':
     '{owedMinor} is owed; {aboveMinor} is above it. Say what the rest is: a deposit, a tip or a credit for later. Nothing was taken.',
+  'error.CASH_NOT_ROUND':
+    'No coins make {askedMinor}. The nearest in cash is {nearMinor}; by card or transfer the amount can be exact. Nothing was changed.',
+  'error.CASH_MOVED':
+    'Money moved in the till since it was counted: {nowMinor} should lie in it now. Count again. Nothing was kept.',
+  'error.BANKED_ABOVE_COUNTED':
+    'Only {countedMinor} was counted, so {bankedMinor} cannot go to the bank. Nothing was kept.',
+  'error.CASH_NEEDS_REASON':
+    'Counted and expected differ by {differenceMinor}. Write down why, or that nobody knows. Nothing was kept.',
   'error.REFUND_ABOVE_PAID': 'Only {paidMinor} can be paid back, not {askedMinor}. Nothing was paid back.',
   'error.CREDIT_ABOVE_LINE': 'The line "{line}" has {lineMinor}; {askedMinor} cannot be credited on it.',
   'error.CREDIT_ABOVE_INVOICE':
@@ -209,6 +217,7 @@ export const billingTexts = {
   'invoice.kind.credit': 'credit',
   'invoice.kind.tip': 'tip',
   'invoice.kind.refund': 'paid back',
+  'invoice.kind.rounding': 'rounded in cash',
   'invoice.credits': 'Credit note {number}, {amount}',
   'invoice.ubl': 'E-invoice (UBL)',
   'invoice.back': 'To Money',
@@ -232,6 +241,43 @@ export const billingTexts = {
   'tax.none': 'Nothing in this period.',
   'tax.journal': 'Save the journal (CSV)',
   'tax.caution': 'Figures for the shop’s adviser, who decides what is declared and when.',
+
+  'tips.title': 'Tips',
+  'tips.person': 'whose',
+  'tips.count': 'how many',
+  'tips.amount': 'amount',
+  'tips.none': 'No tips in this period.',
+
+  'statement.title': 'Statement of account',
+  'statement.link': 'Statement of account',
+  'statement.back': 'To the customer',
+  'statement.day': 'day',
+  'statement.what': 'what',
+  'statement.what.invoice': 'Invoice {number}',
+  'statement.what.prepayment': 'Deposit invoice {number}',
+  'statement.what.credit': 'Credit note {number}',
+  'statement.what.receipt': 'Receipt {number}',
+  'statement.what.use': 'Held money laid on invoice {number}',
+  'statement.amount': 'amount',
+  'statement.balance': 'balance',
+  'statement.opening': 'Before:',
+  'statement.closing': 'Still to pay at the end:',
+  'statement.held': 'Held for the customer at the end:',
+  'statement.none': 'Nothing changed in this period.',
+
+  'till.title': 'Till',
+  'till.link': 'Count the till',
+  'till.expected': 'should lie in it',
+  'till.counted': 'counted',
+  'till.banked': 'taken to the bank',
+  'till.difference': 'difference',
+  'till.reason': 'why it differs',
+  'till.keep': 'Keep the count',
+  'till.fits': 'It fits.',
+  'till.day': 'day',
+  'till.by': 'by',
+  'till.none': 'The till was never counted. The first count says what lies in it to begin with.',
+  'till.counts': 'Earlier counts',
 
   'settle.title': 'Deposit of a job that will not be done',
   'settle.left': 'Deposit that the bill left over',

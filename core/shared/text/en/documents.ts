@@ -102,6 +102,8 @@ export const documentsTexts = {
   'doc.payWay.card': 'card',
   'doc.payWay.transfer': 'transfer',
   'doc.payWay.account': 'held before',
+  'doc.kind.rounding': 'Rounded in cash',
+  'doc.receiptRounded': 'Rounded in cash by {amount}.',
   'doc.receivedBy': 'Received by {name}',
 
   'doc.record.arrival': 'Taken in',
@@ -160,6 +162,16 @@ export const documentsTexts = {
   'doc.mail.creditBody':
     'Dear {name},\n\nattached is credit note {number} of {day} for {amount}.\n\n{shop}\n{phone}',
 
+  'doc.statement': 'Statement of account',
+  'doc.statement.period': '{from} to {to}',
+  'doc.statement.what': 'what',
+  'doc.statement.balance': 'balance',
+  'doc.statement.opening': 'Balance before',
+  'doc.statement.closing': 'Balance',
+  'doc.statement.use': 'Held money laid on invoice {number}',
+  'doc.statement.owed': 'Above zero is still to pay.',
+  'doc.statement.held': 'Below zero is what we hold for you.',
+
   'doc.journal.day': 'date',
   'doc.journal.document': 'document',
   'doc.journal.text': 'text',
@@ -175,6 +187,8 @@ export const documentsTexts = {
   'doc.account.tipsHeld': 'tips held',
   'doc.account.revenue': 'revenue',
   'doc.account.rounding': 'rounding',
+  'doc.account.cashDifference': 'differences of the till',
+  'doc.cashCount': 'Count of the till',
   'doc.journal.rate': 'tax rate %',
   'doc.journal.debit': 'debit',
   'doc.journal.credit': 'credit',

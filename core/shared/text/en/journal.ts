@@ -122,6 +122,7 @@ export const journalTexts = {
   'journal.billing.issueInvoice': 'issued {what}',
   'journal.billing.creditInvoice': 'wrote {what}',
   'journal.billing.takePayment': 'took money: {what}',
+  'journal.billing.countCash': 'counted the till',
   'journal.billing.applyCredit': 'laid a credit on {what}',
   'journal.billing.keepAsCredit': 'kept what the shop owed as a credit for later',
   'journal.billing.refund': 'paid back: {what}',

@@ -1,0 +1,31 @@
+import type { ReadCtx, WriteCtx } from '../../context.ts';
+import type { Minor } from '../../shared/units.ts';
+import type { TillView } from '../../shared/views/till.ts';
+import { cashCounts, expectedInTill, lastReceipt } from '../../views/till.ts';
+import { checkCount, type TillCount } from '../rules/cash.ts';
+import { addCashCount } from '../store/till.ts';
+import { todayOf } from './payments.ts';
+
+/** What should lie in the till, and its last counts. */
+export function readTill(ctx: ReadCtx): TillView {
+  return { expectedMinor: expectedInTill(ctx.db), counts: cashCounts(ctx.db) };
+}
+
+/**
+ * Keeps a count of the till; a difference is booked with its reason, what goes to the bank leaves it.
+ * @throws CASH_MOVED when another amount was expected by now · BANKED_ABOVE_COUNTED · CASH_NEEDS_REASON
+ */
+export function countCash(ctx: WriteCtx, count: TillCount): { readonly leftMinor: Minor } {
+  checkCount(count, expectedInTill(ctx.db));
+  const { countedMinor, expectedMinor } = count;
+  addCashCount(ctx.db, {
+    ...count,
+    reason: countedMinor === expectedMinor ? '' : count.reason,
+    lastReceipt: lastReceipt(ctx.db),
+    atMs: ctx.now,
+    localDay: todayOf(ctx),
+    countedBy: ctx.actor?.personId ?? null,
+  });
+  ctx.changed('till', 'counted');
+  return { leftMinor: (countedMinor - count.bankedMinor) as Minor };
+}

@@ -1,0 +1,77 @@
+import type { ReadCtx } from '../../context.ts';
+import { refuse } from '../../shared/errors.ts';
+import { type Locale, say } from '../../shared/text/say.ts';
+import type { LocalDay } from '../../shared/units.ts';
+import type { PaymentKind } from '../../shared/views/billing.ts';
+import {
+  type BookedPayment,
+  bookedInvoices,
+  bookedPayments,
+  bookedUses,
+  taxRowsOf,
+} from '../../views/billingReports.ts';
+import { shopOf } from '../../views/shop.ts';
+import { cashCountsIn } from '../../views/till.ts';
+import { localeOf } from '../commands/quotes.ts';
+import {
+  type Against,
+  countPostings,
+  invoicePostings,
+  moneyPostings,
+  type Posting,
+  roundingPostings,
+  usePostings,
+} from '../rules/journal.ts';
+
+/** @throws PERIOD_REVERSED */
+export function checkPeriod(fromDay: LocalDay, toDay: LocalDay): void {
+  if (toDay < fromDay) refuse('PERIOD_REVERSED', { fromDay, toDay });
+}
+
+type Period = { readonly fromDay: LocalDay; readonly toDay: LocalDay };
+
+/** Every booking of a period, both sides, in the order of days. @throws PERIOD_REVERSED */
+export function readJournal(ctx: ReadCtx, { fromDay, toDay }: Period): Posting[] {
+  checkPeriod(fromDay, toDay);
+  const locale = localeOf(shopOf(ctx.db));
+  const documents = bookedInvoices(ctx.db, fromDay, toDay).flatMap((i) =>
+    invoicePostings({
+      day: i.day,
+      document: named(locale, i.kind, i.number),
+      text: i.customer,
+      toPayMinor: i.toPayMinor,
+      shares: taxRowsOf(ctx.db, i.id),
+    }),
+  );
+  const money = bookedPayments(ctx.db, fromDay, toDay).flatMap((p) => paymentPostings(locale, p));
+  const uses = bookedUses(ctx.db, fromDay, toDay).flatMap((u) => {
+    const head = { day: u.day, document: named(locale, 'invoice', u.number), text: u.customer };
+    return usePostings(head, u.kind, u.amountMinor);
+  });
+  const counts = cashCountsIn(ctx.db, fromDay, toDay).flatMap((c) => {
+    const head = { day: c.day, document: say(locale, 'doc.cashCount'), text: c.reason };
+    return countPostings(head, c.countedMinor - c.expectedMinor, c.bankedMinor);
+  });
+  return [...documents, ...money, ...uses, ...counts].sort((a, b) => a.day.localeCompare(b.day));
+}
+
+function named(
+  locale: Locale,
+  what: 'invoice' | 'prepayment' | 'credit' | 'receipt',
+  number: number,
+): string {
+  return say(locale, `doc.${what}`, { number });
+}
+
+const HELD_AS: Readonly<Partial<Record<PaymentKind, Against>>> = {
+  deposit: 'depositsHeld',
+  credit: 'creditsHeld',
+  tip: 'tipsHeld',
+};
+
+function paymentPostings(locale: Locale, p: BookedPayment): Posting[] {
+  const head = { day: p.day, document: named(locale, 'receipt', p.receipt), text: p.customer };
+  if (p.kind === 'rounding') return roundingPostings(head, p.amountMinor);
+  const kind = p.kind === 'refund' ? (p.ofKind ?? 'payment') : p.kind;
+  return moneyPostings(head, p.way, HELD_AS[kind] ?? 'receivables', p.amountMinor);
+}
