@@ -1,7 +1,13 @@
 import { bestOfJob, learning, preview, versions } from '../estimate/commands/ask.ts';
 import { explain } from '../estimate/commands/explain.ts';
 import { sandingOfJob } from '../estimate/commands/sanding.ts';
-import { estimateAgain, estimateAsChosen, estimateAsSeen, estimateAsTold } from '../flows/estimateJob.ts';
+import {
+  estimateAgain,
+  estimateAsChosen,
+  estimateAsSeen,
+  estimateAsTold,
+  estimateByHands,
+} from '../flows/estimateJob.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { estimateEntries } from '../shared/catalogue/estimate.ts';
 
@@ -11,6 +17,7 @@ export const estimateHandlers: HandlersFor<typeof estimateEntries> = {
   'estimate.fromInspection': estimateAsSeen,
   'estimate.again': estimateAgain,
   'estimate.choose': estimateAsChosen,
+  'estimate.hands': estimateByHands,
   'estimate.bestWithin': bestOfJob,
   'estimate.sanding': sandingOfJob,
   'estimate.ofJob': versions,

@@ -84,7 +84,7 @@ function stageRow(s: CardStage, card: CardView, manner: Manner): TableRow {
   const time =
     s.crew === 0
       ? say(locale, 'card.unattended', { hours: count(manner, s.dwellMin / 60, 1) })
-      : `${amountText(hours(manner, s.p50Min))}\n${hoursRange(manner, s.p20Min, s.p80Min)}`;
+      : `${amountText(hours(manner, s.p50Min))}\n${hoursRange(manner, s.p20Min, s.p80Min)}${pairText(s, manner)}`;
   const panels =
     s.panels.length === 0
       ? say(locale, 'card.wholeCar')
@@ -135,4 +135,11 @@ function overrides(pdf: Pdf, { job }: CardView, manner: Manner): void {
     const panels = o.panels.map((p) => panelName(manner.locale, p, job.vehicle.body)).join(', ');
     paragraph(pdf, say(manner.locale, 'card.override', { rule: o.rule, panels, by: o.by, reason: o.reason }));
   }
+}
+
+/** Hours are of all people together: of two each is half as long at the car. */
+function pairText(s: CardStage, manner: Manner): string {
+  if (s.crew < 2) return '';
+  const each = amountText(hours(manner, s.p50Min / 2));
+  return `\n${say(manner.locale, 'card.pair', { hours: each })}`;
 }

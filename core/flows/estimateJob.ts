@@ -6,6 +6,7 @@ import { setStages } from '../bookings/commands/setStages.ts';
 import { stateAfter } from '../bookings/rules/jobStates.ts';
 import type { WriteCtx } from '../context.ts';
 import {
+  chooseHands,
   chooseLevels,
   type Made,
   makeAgain,
@@ -34,6 +35,11 @@ export function estimateAsSeen(ctx: WriteCtx, input: In<'estimate.fromInspection
 /** A version with the same levels as the car is known now, and its dates. @throws NO_ESTIMATE */
 export function estimateAgain(ctx: WriteCtx, input: In<'estimate.again'>): Made {
   return planned(ctx, input.jobId, makeAgain(ctx, input));
+}
+
+/** The same version with one or two people on each stage, and its dates. @throws NO_ESTIMATE */
+export function estimateByHands(ctx: WriteCtx, input: In<'estimate.hands'>): Made {
+  return planned(ctx, input.jobId, chooseHands(ctx, input));
 }
 
 /** A version with the levels named, and its dates. @throws NO_ESTIMATE, FILM_TOO_THIN, FILM_BELOW_FLOOR, PANEL_NOT_ON_BODY */

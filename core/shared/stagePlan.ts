@@ -14,7 +14,7 @@ export type MaterialAmount = z.output<typeof materialAmount>;
 
 /**
  * One stage of a job as the estimate plans it: what bookings stores, bays place, stock projects and billing charges.
- * Minutes are attended labour; `p20 ≤ p50 ≤ p80 ≤ p95`. `mu` and `sigma` are of log minutes (lognormal).
+ * Minutes are attended labour of all its people together, so that two for an hour are two hours; `p20 ≤ p50 ≤ p80 ≤ p95`. `mu` and `sigma` are of log minutes (lognormal).
  * `estimatedMin` is the uncalibrated model's figure, kept so that learning compares like with like.
  */
 export const stagePlan = z

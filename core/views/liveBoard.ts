@@ -175,8 +175,11 @@ function withJobs(board: Board, rows: ReadonlyMap<JobId, JobRow>, parts: Parts):
 }
 
 function stageOf(row: StageRow, gap: StageGapView | undefined): StageSpec {
-  const { id, kind, state, skill, crew, mu, sigma } = row;
-  const labourMin = row.p50Min;
+  const { id, kind, state, skill, crew, sigma } = row;
+  // Hours are of all people together; two who work at once are half as long at the car.
+  const atOnce = Math.max(1, crew);
+  const labourMin = Math.ceil(row.p50Min / atOnce);
+  const mu = row.mu - Math.log(atOnce);
   const goneMin = row.workedMs / 60_000;
   // What nobody attends runs on by itself: first its labour, then its dwell.
   const workedMin = crew === 0 ? Math.min(goneMin, labourMin) : goneMin;

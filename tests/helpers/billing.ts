@@ -127,7 +127,7 @@ export function testEstimate(
     madeBy: 'The owner',
     inspectionId: null as InspectionId | null,
     wish: 'twoStage',
-    asked: { condition: null, interior: false, protection: 'sealant', ceiling: null },
+    asked: { condition: null, interior: false, protection: 'sealant', two: [], ceiling: null },
     panels: [
       {
         panel: 'bo',

@@ -30,7 +30,7 @@ export function preview(ctx: ReadCtx, input: In<'estimate.preview'>): EstimatePr
   const { wish, condition, interior, protection, ceiling } = input;
   const g = gatherUnseen(ctx, size, 'correction', {
     wish,
-    asked: { condition, interior, protection, ceiling },
+    asked: { condition, interior, protection, two: [], ceiling },
   });
   const plan = planJob(g.c, levelsWithin(ctx, g, false) ?? refuse('NOTHING_FITS', {}));
   return {

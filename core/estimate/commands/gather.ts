@@ -121,6 +121,8 @@ function wholeJob(ctx: ReadCtx, wanted: Wanted, hardness: PaintHardness, unseen:
     interior: wanted.asked.interior,
     protection: wanted.wish === 'interior' || wanted.wish === 'clean' ? 'none' : wanted.asked.protection,
     hardness,
+    two: wanted.asked.two,
+    pairPpm: way.pairPpm,
     unseen,
     bayKinds: bayKindsOf(ctx.db, localDayOf(ctx.now, shop.zone)),
     passFactors: {},

@@ -6,7 +6,7 @@ import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
 import { PPM } from '../../shared/units.ts';
-import type { Ceiling, EstimateView, PriceView } from '../../shared/views/estimate.ts';
+import { type Ceiling, type EstimateView, PAIR_STAGES, type PriceView } from '../../shared/views/estimate.ts';
 import type { Level } from '../../shared/vocabulary.ts';
 import { newestEstimate } from '../../views/estimates.ts';
 import { inspectionRow } from '../../views/inspection.ts';
@@ -29,7 +29,13 @@ export function makeProvisional(ctx: WriteCtx, input: In<'estimate.provisional'>
   const { wish, condition, interior, protection, ceiling } = input;
   const g = gatherUnseen(ctx, job, job.purpose, {
     wish,
-    asked: { condition, interior, protection, ceiling },
+    asked: {
+      condition,
+      interior,
+      protection,
+      two: newestEstimate(ctx.db, input.jobId)?.asked.two ?? [],
+      ceiling,
+    },
   });
   return save(ctx, input.jobId, g, startLevels(ctx, g, false));
 }
@@ -43,6 +49,7 @@ export function makeFromInspection(ctx: WriteCtx, input: In<'estimate.fromInspec
       condition: before?.asked.condition ?? null,
       interior: input.interior ?? before?.asked.interior ?? false,
       protection: input.protection ?? before?.asked.protection ?? 'sealant',
+      two: before?.asked.two ?? [],
       ceiling: input.ceiling,
     },
   };
@@ -85,13 +92,25 @@ export function chooseLevels(ctx: WriteCtx, input: In<'estimate.choose'>): Made 
  */
 export function makeAgain(ctx: WriteCtx, input: { readonly jobId: JobId }): Made {
   const before = newestEstimate(ctx.db, input.jobId) ?? refuse('NO_ESTIMATE', {});
-  const g = gatherAgain(ctx, input.jobId, before);
+  return withSameLevels(ctx, before);
+}
+
+/** The same version with the stages named done by two people together, all others by one. @throws NO_ESTIMATE */
+export function chooseHands(ctx: WriteCtx, input: In<'estimate.hands'>): Made {
+  const before = newestEstimate(ctx.db, input.jobId) ?? refuse('NO_ESTIMATE', {});
+  const two = PAIR_STAGES.filter((kind) => input.two.includes(kind));
+  return withSameLevels(ctx, { ...before, asked: { ...before.asked, two } });
+}
+
+function withSameLevels(ctx: WriteCtx, before: EstimateView): Made {
+  const { jobId } = before;
+  const g = gatherAgain(ctx, jobId, before);
   const { panels, job, rules } = g.c;
   const levels = panels.map((p) => {
     const was = before.panels.find((b) => b.panel === p.size.panel)?.level ?? 'leave';
     return allowedLevel(p, was, job, rules);
   });
-  return save(ctx, input.jobId, g, levels);
+  return save(ctx, jobId, g, levels);
 }
 
 /** The newest knowledge of a job for what its version before asked for. */

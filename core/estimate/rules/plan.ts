@@ -11,6 +11,7 @@ import {
 } from '../../shared/vocabulary.ts';
 import { type Finished, isToDo, withFinished } from './finished.ts';
 import { gainOf } from './gain.ts';
+import { crewOf, handsFactor } from './hands.ts';
 import {
   type Duration,
   type JobKnowledge,
@@ -103,7 +104,7 @@ export function planJob(c: EstimateCase, levels: Levels): Plan {
 function durationOf(c: EstimateCase, stage: RawStage, parts: readonly RawStage[]): Duration | null {
   const minutes = parts
     .filter((part) => part.kind === stage.kind && isToDo(part, c.finished))
-    .reduce((sum, part) => sum + part.minutes, 0);
+    .reduce((sum, part) => sum + part.minutes * handsFactor(part.kind, c.job), 0);
   const rest = minutes > 0 ? stageDuration(minutes, stage.kind, c.knowledge, c.calibration) : null;
   return withFinished(rest, c.finished.get(stage.kind)?.minutes ?? 0);
 }
@@ -131,14 +132,14 @@ function stagePlanOf(stage: RawStage, duration: Duration | null, c: EstimateCase
   return {
     kind: stage.kind,
     panels: [...stage.panels],
-    estimatedMin: Math.round(stage.minutes),
+    estimatedMin: Math.round(stage.minutes * handsFactor(stage.kind, c.job)),
     ...(duration ? quantilesOf(duration) : none),
     mu: duration?.mu ?? 0,
     sigma: duration?.sigma ?? 0,
     dwellMin: stage.dwellMin,
     bayKinds: [...placesFor(stage.kind, c.job.bayKinds)],
     skill: shape.skill,
-    crew: duration ? 1 : 0,
+    crew: duration ? crewOf(stage.kind, c.job) : 0,
     splittable: shape.splittable,
     materials: wholeAmounts(stage),
     note: '',

@@ -11,6 +11,7 @@ import type {
 } from '../../shared/vocabulary.ts';
 import type { GainFinding } from './gain.ts';
 import { worstSeverity } from './gain.ts';
+import type { Hands } from './hands.ts';
 import { type Amounts, amounts, CLAY_PIECE_MG, clayPieces, PER_M2, padLoadUl } from './materials.ts';
 import type { PanelSize } from './panels.ts';
 import { type PassFactors, panelWork, passesFor, type StepWork, type WorkRules } from './panelWork.ts';
@@ -35,7 +36,7 @@ export type PanelCase = {
   readonly override: Override | null;
 };
 
-export type WholeJob = {
+export type WholeJob = Hands & {
   readonly wish: Wish;
   readonly interior: boolean;
   readonly protection: Protection;

@@ -2,6 +2,7 @@ import { MACHINE_STAGES } from '../../bookings/rules/stageOrder.ts';
 import { LEVELS, type Level } from '../../shared/vocabulary.ts';
 import { isToDo } from './finished.ts';
 import { gainOf } from './gain.ts';
+import { handsFactor } from './hands.ts';
 import { meanMinutes, stageDuration } from './hours.ts';
 import { bestChoice, increments, type Option } from './knapsack.ts';
 import { shareRefusal } from './levels.ts';
@@ -116,7 +117,7 @@ function partCost(c: EstimateCase, measure: Measure, part: RawStage): number {
   if (part.minutes <= 0) return 0;
   const unit = stageDuration(1, part.kind, c.knowledge, c.calibration);
   // What is finished on these panels costs nothing more; it stands in the base with what it took.
-  const minutes = isToDo(part, c.finished) ? part.minutes : 0;
+  const minutes = isToDo(part, c.finished) ? part.minutes * handsFactor(part.kind, c.job) : 0;
   if (measure === 'hours') return minutes * meanMinutes(unit);
   const factor = c.priceRule === 'mean' ? meanMinutes(unit) : Math.exp(unit.mu);
   let money = (minutes * factor * c.rates[part.kind]) / 60;

@@ -7,6 +7,7 @@ import {
   type EstimateView,
   type ExplainView,
   type LearningView,
+  PAIR_STAGES,
   PROTECTIONS,
   type SandingOptionView,
   type StairView,
@@ -81,6 +82,12 @@ export const estimateEntries = {
     needs: 'technician',
     about: 'A version with the levels named, panel by panel; panels not named keep theirs.',
     input: z.strictObject({ jobId: jobIdInput, levels }),
+    touches: ['estimates', 'paint', 'jobs', 'plan', 'stock'],
+  }),
+  'estimate.hands': made({
+    needs: 'technician',
+    about: 'The same version with the stages named done by two people together, all others by one.',
+    input: z.strictObject({ jobId: jobIdInput, two: z.array(z.enum(PAIR_STAGES)).max(PAIR_STAGES.length) }),
     touches: ['estimates', 'paint', 'jobs', 'plan', 'stock'],
   }),
   'estimate.bestWithin': read<StairView>()({

@@ -18,6 +18,8 @@ export const estimateSettings = z.strictObject({
   wipeAndLookSec: z.int().min(0).max(600).default(30),
   padCleanSec: z.int().min(0).max(600).default(20),
   padCleanEverySections: z.int().min(1).max(50).default(2),
+  /** What two people get done on one stage, against one: less than twice as much. */
+  pairPpm: z.int().min(1_000_000).max(1_990_000).default(1_800_000),
   /** One drop of liquid, µl. */
   dropUl: z.int().min(10).max(2000).default(200),
   dropsPerPad: z.int().min(1).max(30).default(5),
@@ -38,6 +40,7 @@ export const estimateNotes = {
   wipeAndLookSec: note('seconds', 'practice'),
   padCleanSec: note('seconds', 'practice'),
   padCleanEverySections: note('count', 'practice'),
+  pairPpm: note('ppm', 'practice'),
   dropUl: note('ul', 'memory'),
   dropsPerPad: note('count', 'practice'),
   materialMarkupPpm: note('ppm', 'practice'),

@@ -22,6 +22,21 @@ export type StatedCondition = (typeof CONDITIONS)[number];
 export const PROTECTIONS = ['none', 'sealant', 'coating'] as const;
 export type Protection = (typeof PROTECTIONS)[number];
 
+export const PAIR_STAGES = [
+  'wash',
+  'decontaminate',
+  'clay',
+  'mask',
+  'sand',
+  'cut',
+  'refine',
+  'panelWipe',
+  'protect',
+  'interior',
+] as const satisfies readonly StageKind[];
+/** A stage that two people may do together. */
+export type PairStage = (typeof PAIR_STAGES)[number];
+
 export type Ceiling = { readonly kind: 'hours' | 'money'; readonly value: number };
 
 /** What was asked for beyond the levels. Ceilings: minutes, or minor units with tax. */
@@ -30,10 +45,12 @@ export type EstimateAsked = {
   readonly condition: StatedCondition | null;
   readonly interior: boolean;
   readonly protection: Protection;
+  /** Stages that two people do together; all others are one person's. */
+  readonly two: readonly PairStage[];
   readonly ceiling: Ceiling | null;
 };
 
-/** Attended minutes with their spread. `meanMin` is what the price rests on unless the shop's rule is fixed. */
+/** Attended minutes of all people together, with their spread. `meanMin` is what the price rests on unless the shop's rule is fixed. */
 export type HoursView = {
   readonly p20Min: number;
   readonly p50Min: number;

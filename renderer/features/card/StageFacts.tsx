@@ -117,11 +117,23 @@ function factsOf(stage: CardStage, t: Say, manner: Manner): readonly Fact[] {
   };
   const material = (label: string, one: Material | null, more = ''): Fact[] =>
     one ? [{ label, value: t(`word.material.${one}`), more: more || amount(one) }] : [];
+  const each = amountText(hours(manner, stage.p50Min / 2));
+  const pair: Fact[] =
+    stage.crew === 2
+      ? [
+          {
+            label: t('estimate.hands'),
+            value: t('estimate.people', { n: 2 }),
+            more: t('estimate.each', { hours: each }),
+          },
+        ]
+      : [];
   const bare = (value: string): Fact => ({ label: '', value, more: '' });
   return [
     ...(stage.crew === 0
       ? []
       : [{ label: t('card.how.machine'), value: t(`card.machine.${machine}`), more: '' }]),
+    ...pair,
     ...material(t('card.how.pad'), pad, padMm === null ? '' : t('card.padMm', { mm: padMm })),
     ...material(t('card.how.liquid'), liquid),
     ...(spread === 'none' ? [] : [bare(t(`card.spread.${spread}`))]),

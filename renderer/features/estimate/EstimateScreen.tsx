@@ -92,7 +92,7 @@ function Details(props: { readonly jobId: JobId; readonly newest: EstimateView }
       <div className={css['details']}>
         <Stack gap={2}>
           <Head title={t('estimate.stages')} />
-          <StageTable stages={newest.stages} />
+          <StageTable jobId={jobId} newest={newest} />
           <LimitList limits={newest.limits} body={body} />
           {body ? <SandingOptions jobId={jobId} body={body} /> : null}
         </Stack>

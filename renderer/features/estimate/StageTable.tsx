@@ -1,16 +1,22 @@
 import type { ReactNode } from 'react';
+import type { JobId } from '#core/shared/ids.ts';
 import { MATERIAL_UNITS } from '#core/shared/materialUnits.ts';
 import type { MaterialAmount, StagePlan } from '#core/shared/stagePlan.ts';
 import { amountOf, hours, hoursRange } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
+import type { EstimateView } from '#core/shared/views/estimate.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Head } from '../../ui/Layout.tsx';
+import { Refusal } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
+import { HandsCell, useHands } from './HandsCell.tsx';
 
 /** Stages in the order of work with their hours, and what they use up. */
-export function StageTable(props: { readonly stages: readonly StagePlan[] }): ReactNode {
+export function StageTable(props: { readonly jobId: JobId; readonly newest: EstimateView }): ReactNode {
   const t = useText();
   const manner = useManner();
+  const hands = useHands(props.jobId, props.newest);
+  const { stages } = props.newest;
   const time = (s: StagePlan): ReactNode =>
     s.crew === 0 ? (
       <span className="cool">{t('estimate.unattended', { hours: hours(manner, s.dwellMin).value })}</span>
@@ -22,20 +28,25 @@ export function StageTable(props: { readonly stages: readonly StagePlan[] }): Re
       </span>
     );
   return (
-    <Table<StagePlan>
-      label={t('estimate.stages')}
-      rowKey={(s) => s.kind}
-      rows={props.stages}
-      columns={[
-        { key: 'stage', head: t('estimate.stage'), cell: (s) => t(`word.stage.${s.kind}`) },
-        {
-          key: 'panels',
-          head: t('estimate.where'),
-          cell: (s) => <span className="quiet">{t('estimate.onPanels', { n: s.panels.length })}</span>,
-        },
-        { key: 'hours', head: t('estimate.stageHours'), align: 'right', cell: time },
-      ]}
-    />
+    <>
+      <Table<StagePlan>
+        label={t('estimate.stages')}
+        rowKey={(s) => s.kind}
+        rows={stages}
+        columns={[
+          { key: 'stage', head: t('estimate.stage'), cell: (s) => t(`word.stage.${s.kind}`) },
+          {
+            key: 'panels',
+            head: t('estimate.where'),
+            cell: (s) => <span className="quiet">{t('estimate.onPanels', { n: s.panels.length })}</span>,
+          },
+          { key: 'people', head: t('estimate.hands'), cell: (s) => <HandsCell stage={s} hands={hands} /> },
+          { key: 'hours', head: t('estimate.stageHours'), align: 'right', cell: time },
+        ]}
+      />
+      {stages.some((s) => s.crew === 2) ? <p className="t1 quiet">{t('estimate.pairNote')}</p> : null}
+      <Refusal refusal={hands.refusal} />
+    </>
   );
 }
 

@@ -49,6 +49,7 @@ function named(s: StageView, t: Say): ReactNode {
     <>
       <strong>{t(`word.stage.${s.kind}`)}</strong>{' '}
       <span className={s.state === 'inWork' ? 'cool' : 'quiet'}>{t(`word.stageState.${s.state}`)}</span>
+      {s.crew === 2 ? <span className="quiet">, {t('card.two')}</span> : null}
     </>
   );
 }

@@ -35,6 +35,8 @@ export const JOB: WholeJob = {
   interior: false,
   protection: 'sealant',
   hardness: 'medium',
+  two: [],
+  pairPpm: 1_800_000,
   unseen: false,
   bayKinds: ['wash', 'correction', 'protection', 'yard'],
   passFactors: {},

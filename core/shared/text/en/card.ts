@@ -32,6 +32,8 @@ export const cardTexts = {
   'card.padMm': '{mm} mm pad',
   'card.section': 'sections of {along} × {across} mm, arm speed {speed} mm/s',
   'card.unattended': 'nobody, {hours} h',
+  'card.two': 'two people',
+  'card.pair': 'two people, {hours} each',
   'card.panelCount': '{n} panels, below',
   'card.tick': '[   ]',
   'card.ticked': '[x]',

@@ -40,6 +40,13 @@ export const estimateTexts = {
   'estimate.stage': 'stage',
   'estimate.where': 'where',
   'estimate.stageHours': 'hours',
+  'estimate.hands': 'people',
+  'estimate.people': '{n, plural, one {one} other {two}}',
+  'estimate.peopleOn':
+    '{n, plural, one {one person} other {two people}} on {stage}, press for {n, plural, one {two} other {one}}',
+  'estimate.each': '{hours} each',
+  'estimate.pairNote':
+    'Hours and price are of both people together. Two on one stage do less than twice as much as one; how much is a rule of the shop: common practice, no source.',
   'estimate.onPanels': '{n, plural, =0 {whole vehicle} one {# panel} other {# panels}}',
   'estimate.material': 'material',
   'estimate.amount': 'amount',

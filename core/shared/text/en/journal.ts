@@ -40,6 +40,7 @@ export const journalTexts = {
   'journal.estimate.provisional': 'made a first estimate for {what}',
   'journal.estimate.fromInspection': 'made an estimate from the inspection of {what}',
   'journal.estimate.again': 'estimated {what} again with what was noted since',
+  'journal.estimate.hands': 'chose one or two people for each stage: {what}',
   'journal.estimate.choose': 'chose the levels panel by panel for {what}',
   'journal.bookings.openJob': 'opened {what}',
   'journal.bookings.changeJob': 'changed {what}',

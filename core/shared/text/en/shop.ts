@@ -232,6 +232,7 @@ export const shopTexts = {
   'setting.estimate.wipeAndLookSec': 'wiping and looking',
   'setting.estimate.padCleanSec': 'cleaning the pad',
   'setting.estimate.padCleanEverySections': 'sections between cleanings',
+  'setting.estimate.pairPpm': 'two on one stage do, against one',
   'setting.estimate.dropUl': 'one drop',
   'setting.estimate.dropsPerPad': 'drops that load a pad',
   'setting.estimate.priceRule': 'hours that are charged',
