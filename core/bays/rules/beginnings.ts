@@ -1,3 +1,4 @@
+import { NEVER } from './calendar.ts';
 import { setLeast, startOver } from './dispatch.ts';
 import type { Run } from './run.ts';
 
@@ -10,6 +11,8 @@ export type Beginning = {
   /** The network that was played, and which of its lines is the car's own. */
   readonly run: Run;
   readonly own: number;
+  /** The longest that a car takes to be moved and to settle. */
+  readonly settleMin: number;
   /** Bays as they were at the very beginning. */
   readonly heldFirst: Int32Array;
   /** Per run and other car: how many pieces it has begun, when it is free, the bay it holds. */
@@ -29,7 +32,7 @@ export function beginningOf(run: Run, own: number, untilMin: number, runs: numbe
   const others = (run.next.length - 1) * runs;
   startOver(run);
   return {
-    ...{ untilMin, run, own },
+    ...{ untilMin, run, own, settleMin: Math.max(0, ...run.columns.settleMin) },
     heldFirst: run.held.slice(),
     begun: new Int32Array(others),
     free: new Float64Array(others),
@@ -59,29 +62,94 @@ export function keep(to: Beginning, run: Run): void {
   to.held.set(run.held, turn * run.held.length);
 }
 
-/** Sets a run of another placement to where a beginning has left it. */
+/** Sets a run of a placement to where a beginning has left the other cars; its own car stays as it is. */
 export function goOnFrom(from: Beginning, run: Run, own: number): void {
+  const mine = { next: run.next[own] ?? 0, free: run.free[own] ?? 0, bay: run.bay[own] ?? -1 };
   startOver(run);
+  run.next[own] = mine.next;
+  run.free[own] = mine.free;
+  run.bay[own] = mine.bay;
+  setLeast(run, own);
   const { turn } = run;
-  const each = from.run.next.length - 1;
   const reach = Math.min(from.reach[turn] ?? 0, run.next.length - 1);
   for (let other = 0; other < reach; other += 1) {
     const line = other < own ? other : other + 1;
-    const at = turn * each + other;
+    const at = turn * (from.run.next.length - 1) + other;
     run.next[line] = (run.columns.pieceFrom[line] ?? 0) + (from.begun[at] ?? 0);
     run.free[line] = from.free[at] ?? 0;
     run.bay[line] = from.bay[at] ?? -1;
     setLeast(run, line);
   }
-  run.reach = own < reach ? reach + 1 : reach;
-  for (let line = 0; line < run.reach; line += 1)
+  lookAt(run, own < reach ? reach + 1 : reach);
+  take(run.peopleFree, from.peopleFree, turn);
+  take(run.bayFree, from.bayFree, turn);
+  take(run.held, from.held, turn);
+}
+
+/** Counts the first lines as looked at. */
+function lookAt(run: Run, reach: number): void {
+  run.reach = reach;
+  run.count = 0;
+  for (let line = 0; line < reach; line += 1)
     if (!isThrough(run, line)) {
       run.live[run.count] = line;
       run.count += 1;
     }
-  take(run.peopleFree, from.peopleFree, turn);
-  take(run.bayFree, from.bayFree, turn);
-  take(run.held, from.held, turn);
+}
+
+/** Whether all others stand in a run just as they do in a beginning, so that they go on as they did there. */
+export function isBackAt(at: Beginning, run: Run, own: number): boolean {
+  const { turn } = run;
+  const past = pastOf(run);
+  if (!isEqual(run.held, at.held, turn, -NEVER)) return false;
+  if (!isEqual(run.peopleFree, at.peopleFree, turn, past)) return false;
+  if (!isEqual(run.bayFree, at.bayFree, turn, pastForBays(at, past))) return false;
+  const each = at.run.next.length - 1;
+  const reach = Math.max(at.reach[turn] ?? 0, run.reach - (own < run.reach ? 1 : 0));
+  for (let other = 0; other < reach; other += 1)
+    if (!standsAs(at, turn * each + other, run, other < own ? other : other + 1)) return false;
+  return true;
+}
+
+function standsAs(at: Beginning, i: number, run: Run, line: number): boolean {
+  const begun = (run.next[line] ?? 0) - (run.columns.pieceFrom[line] ?? 0);
+  if (begun !== (at.begun[i] ?? 0)) return false;
+  return (
+    begun === 0 || isThrough(run, line) || (run.free[line] === at.free[i] && run.bay[line] === at.bay[i])
+  );
+}
+
+/** Up to `pastMin` one minute is as good as another. */
+function isEqual(
+  now: Float64Array | Int32Array,
+  kept: Float64Array | Int32Array,
+  turn: number,
+  pastMin: number,
+): boolean {
+  for (let i = 0; i < now.length; i += 1) {
+    const a = now[i] ?? 0;
+    const b = kept[turn * now.length + i] ?? 0;
+    if (a !== b && (a > pastMin || b > pastMin)) return false;
+  }
+  return true;
+}
+
+/** Before this nothing is begun any more: the planned start of the earliest of all next pieces. */
+function pastOf({ columns, live, count, reach, next }: Run): number {
+  let past = columns.firstMin[reach] ?? NEVER;
+  for (let k = 0; k < count; k += 1)
+    past = Math.min(past, columns.startMin[next[live[k] ?? 0] ?? 0] ?? NEVER);
+  return past;
+}
+
+/** Who comes into a bay that is free since then has settled in it before anything is begun: an opening before that. */
+function pastForBays({ run, settleMin }: Beginning, pastMin: number): number {
+  const { hours, openAt } = run.columns;
+  let i = openAt[0] ?? 0;
+  const opens = (at: number): number => (hours.starts[at] ?? NEVER) + settleMin;
+  while (opens(i) > pastMin) i -= 1;
+  while (opens(i + 1) <= pastMin && opens(i + 1) < NEVER) i += 1;
+  return hours.starts[i] ?? -NEVER;
 }
 
 function isThrough({ next, columns }: Run, line: number): boolean {

@@ -41,7 +41,7 @@ export function simulateReady(
 // Each step of a run is a function of its own: inside one long loop the engine gives up on them again and again.
 
 /** Begins one piece after the other until all targets are over. */
-export function playOut(run: Run, isTarget: Uint8Array, targets: number): void {
+function playOut(run: Run, isTarget: Uint8Array, targets: number): void {
   for (let left = targets; left > 0 && findNext(run); ) {
     begin(run);
     if (isTarget[run.line] === 1 && isOver(run, run.line)) left -= 1;
