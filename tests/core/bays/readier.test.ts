@@ -44,13 +44,6 @@ describe('placements of one job, played on from where the other cars are the sam
     }
   });
 
-  test('a car that waits long goes on from where the others are only once nobody is kept by it any more', () => {
-    const b = plannedBoard([planned('x', 'b1', ['ann', 5000, 7500])]);
-    const target = spread('t', 2);
-    const { plan } = planned('t', 'b2', ['ann', 100, 1100], ['ann', 8000, 8100]);
-    expect(readierOf(b, target, 7, RUNS)(plan)).toEqual(alone(b, target, plan, 7));
-  });
-
   test('a job without work on the board is ready in no run', () => {
     const b = board({ places: [place('bay', 'correction')], technicians: [person('ann')] });
     const j = job('j', [stage('s', 30)]);
