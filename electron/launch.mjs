@@ -3,7 +3,7 @@
 // Not a prestart hook: npm's `ignore-scripts` silently switches hooks off.
 import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, lstatSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -50,6 +50,12 @@ async function install() {
   const want = `${createHash('sha256').update(lock).digest('hex')} ${process.platform} ${process.arch}`;
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === want) return;
   if (isInstalled(JSON.parse(lock.toString('utf8')))) return writeFileSync(stamp, want);
+  if (lstatSync(path.join(root, 'node_modules'), { throwIfNoEntry: false })?.isSymbolicLink()) {
+    console.error(
+      'node_modules is a link, and what it leads to may serve others: nothing is installed through it.',
+    );
+    process.exit(1);
+  }
   console.error('Installing what Rakelight is built from (once, about half a minute)…');
   const args = ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error'];
   const npm = process.env.npm_execpath;

@@ -1,5 +1,13 @@
 import { spawn, spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { ROOT } from './desktopApp.ts';
@@ -70,6 +78,20 @@ describe('the counts at the end of a test run', () => {
 
 describe('the launcher', () => {
   const launcher = path.join(ROOT, 'electron/launch.mjs');
+
+  it('installs nothing through a link to packages that lie elsewhere', () => {
+    const theirs = path.join(folder, 'theirs');
+    const mine = path.join(folder, 'mine');
+    for (const at of [theirs, path.join(mine, 'electron')]) mkdirSync(at, { recursive: true });
+    writeFileSync(path.join(theirs, 'kept.txt'), 'kept');
+    writeFileSync(path.join(mine, 'package-lock.json'), '{"packages":{"":{},"a":{"version":"1.0.0"}}}');
+    copyFileSync(launcher, path.join(mine, 'electron/launch.mjs'));
+    symlinkSync(theirs, path.join(mine, 'node_modules'));
+    const { status, stderr } = run(path.join(mine, 'electron/launch.mjs'), ['check'], { PATH: '' });
+    expect(status).toBe(1);
+    expect(stderr).toMatch(/^node_modules is a link/);
+    expect(existsSync(path.join(theirs, 'kept.txt'))).toBe(true);
+  });
 
   it('names its tasks when it is asked for another', () => {
     const { status, stderr } = run(launcher, ['fly']);
