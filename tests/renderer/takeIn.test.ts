@@ -186,6 +186,18 @@ describe.skipIf(choice === null)('taking a call', () => {
     expect(await found('Nuñez')).toHaveLength(1);
   });
 
+  it('says of the price whether tax is in it, as the shop’s prices are', async () => {
+    const { page } = win;
+    await newCall();
+    await page.getByText('with tax', { exact: true }).waitFor();
+    const { shop } = await win.call<{ shop: { revision: number } }>('shop.page', {});
+    const net = (value: boolean) => [{ setting: 'billing.pricesIncludeTax', value }];
+    await win.call('shop.changeSettings', { revision: shop.revision, changes: net(false) });
+    await page.getByText('before tax', { exact: true }).waitFor();
+    await win.call('shop.changeSettings', { revision: shop.revision + 1, changes: net(true) });
+    await page.getByText('with tax', { exact: true }).waitFor();
+  });
+
   it('takes a name that was put right as the same person’s', async () => {
     const { page } = win;
     await newCall();

@@ -131,7 +131,7 @@ export function InBay(props: { readonly car: CarInBay; readonly day: Day }): Rea
       ? t('desk.panels', { stage, done: car.panelsDone.length, of: car.panelCount })
       : car.cureEndsMs === null
         ? stage
-        : t('desk.cureTo', { stage, time: clock(manner, car.cureEndsMs) });
+        : t('desk.cureTo', { stage, time: hourOf(manner, car.cureEndsMs, day) });
   const out = car.pickUpMin === null ? t('desk.card') : when(manner, car.pickUpMin * 60_000, day.nowMs);
   return (
     <div className={css['row']} data-lit={car.late} data-tall="true">

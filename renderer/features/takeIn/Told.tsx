@@ -41,7 +41,9 @@ export function Told(props: { readonly body: BodyStyle; readonly wish: WishDraft
               range={hoursRange(manner, data.hours.p20Min, data.hours.p80Min)}
             />
             <span className="t3 strong num">{money(manner, data.price.totalMinor)}</span>
-            <span className="quiet">{t('takeIn.withTax')}</span>
+            <span className="quiet">
+              {t(data.price.taxIncluded ? 'estimate.withTax' : 'estimate.beforeTax')}
+            </span>
           </p>
           <p className="t1 quiet">{t('takeIn.wide')}</p>
           {ceiling && data.stair.best === null ? <p className="lamp">{t('takeIn.nothingFits')}</p> : null}

@@ -14,7 +14,7 @@ export type Caller = {
   readonly year: number | null;
   readonly vin: string;
 };
-export const NOBODY: Caller = {
+const NOBODY: Caller = {
   ...{ name: '', phone: '', plate: '', body: 'saloon', makeModel: '', colour: '', year: null, vin: '' },
 };
 

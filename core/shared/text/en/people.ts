@@ -67,7 +67,6 @@ export const peopleTexts = {
   'takeIn.ceilingHours': 'not above',
   'takeIn.backBy': 'back by',
   'takeIn.lookFirst': 'An inspection visit first',
-  'takeIn.withTax': 'with tax',
   'takeIn.wide': 'Wide, since nobody has seen the paint. An inspection under the lamp narrows it.',
   'takeIn.nothingFits': 'Even the least that can be done is above this ceiling.',
   'takeIn.car': '{body}, panels that would be worked',
