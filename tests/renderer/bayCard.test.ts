@@ -111,6 +111,18 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     expect(spot).toEqual([{ panel: 'ro', role: 'oneStep', passes: 3, sections: 1, seconds: 300 }]);
   });
 
+  it('keeps no earlier time of a test spot while the watch runs for the next', async () => {
+    await press('Test spot');
+    await press('passes +');
+    await shop.page.getByLabel('seconds for its sections').fill('300');
+    await press('Start the watch');
+    const record = shop.page.getByRole('button', { name: 'Record the test spot' });
+    expect(await record.getAttribute('aria-disabled')).toBe('true');
+    await press('Stop the watch');
+    await expect.poll(() => record.getAttribute('aria-disabled')).toBe('false');
+    await press('Back to the stage');
+  });
+
   it('notes something on the stage in hand', async () => {
     await press('Note');
     await shop.page.getByRole('textbox', { name: 'Note' }).fill('old overspray under the sill');

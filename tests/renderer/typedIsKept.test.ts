@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { CAR_RECORD } from '#tests/helpers/bookedJob.ts';
 import { findChromium } from '../helpers/chromium.ts';
-import { openShopWindow, type ShopWindow } from './shopWindow.ts';
+import { openJobFor, openShopWindow, type ShopWindow } from './shopWindow.ts';
 
 const choice = findChromium();
 const DAY_MS = 86_400_000;
@@ -87,6 +88,18 @@ describe.skipIf(choice === null)('what is typed', () => {
     await win.page.waitForTimeout(300);
     await win.page.unroute('**/rpc');
     expect(await note.inputValue()).toBe('rings on Friday');
+  });
+
+  it('said once of pictures, before or after work, holds from panel to panel', async () => {
+    const car = { body: 'saloon', makeModel: 'Velloy Merrin' };
+    const jobId = await openJobFor(win.call, { name: 'Celia Pell' }, car);
+    await win.call('bookings.arrive', { jobId, ...CAR_RECORD, picturesRecord: true });
+    await win.goTo(`/jobs/${jobId}/pictures`);
+    const after = win.page.getByRole('radio', { name: 'after', exact: true });
+    await after.check({ force: true });
+    await win.page.locator('[data-panel="ro"][role="button"]').click();
+    await win.page.getByRole('heading', { name: 'roof' }).waitFor();
+    expect(await after.isChecked()).toBe(true);
   });
 
   it('is forgotten after three days, whoever left it', async () => {

@@ -125,7 +125,8 @@ function Watch(props: {
   }, [since]);
   function press(): void {
     const at = Date.now();
-    if (since !== null) props.put({ seconds: Math.max(1, Math.round((at - since) / 1000)) });
+    // While it runs nothing stands that could be recorded in its place.
+    props.put({ seconds: since === null ? null : Math.max(1, Math.round((at - since) / 1000)) });
     setNow(at);
     setSince(since === null ? at : null);
   }

@@ -69,7 +69,7 @@ function Pictures(props: { readonly jobId: JobId; readonly view: JobPicturesView
           />
         </div>
         <p className="t1 dusty">{t('paint.pictureHint')}</p>
-        <AddPicture key={`add ${panel}`} jobId={jobId} panel={panel} agreed={view.agreed} />
+        <AddPicture jobId={jobId} panel={panel} agreed={view.agreed} />
       </Column>
       <Column label={where} divided>
         <Head title={<span className={css['name']}>{where}</span>}>
