@@ -188,6 +188,23 @@ describe.skipIf(choice === null)('money in the window', () => {
     await page.getByText('No credit is held.').waitFor();
   });
 
+  it('reaches every credit that is held, however many there are', async () => {
+    for (const name of ['Brisk', 'Dray', 'Ellory', 'Farrow', 'Holm']) {
+      const { id: customerId } = await call<{ id: string }>('people.addCustomer', { name });
+      const lines = [{ text: 'Drying cloth', quantity: 1, priceMinor: 500 }];
+      const { invoiceId } = await call<{ invoiceId: string }>('billing.draftOther', { customerId, lines });
+      await call('billing.issueInvoice', { invoiceId, revision: 1 });
+      const paid = { invoiceIds: [invoiceId], amountMinor: 1000, way: 'cash', surplus: 'credit' };
+      await call('billing.takePayment', paid);
+    }
+    await win.goTo('/desk');
+    await win.goTo('/money');
+    const back = page.getByRole('button', { name: 'Pay back', exact: true });
+    await expect.poll(() => back.count()).toBe(4);
+    await page.getByRole('button', { name: '1 more' }).click();
+    expect(await back.count()).toBe(5);
+  });
+
   it('prints every document as a real PDF, from the faces shipped with the program', async () => {
     const quote = await call<{ id: string }>('billing.readJobQuote', { jobId });
     const head = await page.evaluate(async (quoteId) => {

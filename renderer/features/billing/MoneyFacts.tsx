@@ -13,6 +13,7 @@ export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { desk } = props;
+  const deposits = useFirst(desk.deposits);
   return (
     <div className={css['facts']}>
       <div>
@@ -35,7 +36,7 @@ export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
         <Head level={3} title={t('money.deposits')} note={money(manner, desk.depositsMinor)} />
         {desk.deposits.length === 0 ? <p className="quiet">{t('money.noDeposits')}</p> : null}
         <List label={t('money.deposits')}>
-          {desk.deposits.slice(0, 4).map((row) => (
+          {deposits.shown.map((row) => (
             <Item key={row.jobId}>
               <span className={`${css['grow']} cut`}>
                 <LinkTo to={`/jobs/${row.jobId}/quote`}>{row.customer}</LinkTo>
@@ -44,10 +45,27 @@ export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
             </Item>
           ))}
         </List>
+        {deposits.rest}
       </div>
       <Credits desk={desk} />
     </div>
   );
+}
+
+const FEW = 4;
+
+/** The first rows of a list, and the way to the rest of it and back. */
+function useFirst<T>(rows: readonly T[]): { readonly shown: readonly T[]; readonly rest: ReactNode } {
+  const t = useText();
+  const [all, setAll] = useState(false);
+  if (rows.length <= FEW) return { shown: rows, rest: null };
+  const word = all ? t('money.fewer') : t('money.more', { count: rows.length - FEW });
+  const rest = (
+    <LinkButton quiet onPress={() => setAll(!all)}>
+      {word}
+    </LinkButton>
+  );
+  return { shown: all ? rows : rows.slice(0, FEW), rest };
 }
 
 function Credits(props: { readonly desk: MoneyDesk }): ReactNode {
@@ -55,13 +73,14 @@ function Credits(props: { readonly desk: MoneyDesk }): ReactNode {
   const manner = useManner();
   const { credits, creditsMinor } = props.desk;
   const [asked, setAsked] = useState<string | null>(null);
+  const { shown, rest } = useFirst(credits);
   const back = credits.find((row) => row.customerId === asked);
   return (
     <div>
       <Head level={3} title={t('money.credits')} note={money(manner, creditsMinor)} />
       {credits.length === 0 ? <p className="quiet">{t('money.noCredits')}</p> : null}
       <List label={t('money.credits')}>
-        {credits.slice(0, 4).map((row) => (
+        {shown.map((row) => (
           <Item key={row.customerId}>
             <span className={`${css['grow']} cut`}>
               <LinkTo to={`/customers/${row.customerId}`}>{row.customer}</LinkTo>
@@ -75,6 +94,7 @@ function Credits(props: { readonly desk: MoneyDesk }): ReactNode {
           </Item>
         ))}
       </List>
+      {rest}
       {back ? (
         <RefundForm key={back.customerId} from="credit" id={back.customerId} amountMinor={back.heldMinor} />
       ) : null}

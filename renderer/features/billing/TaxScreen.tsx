@@ -55,7 +55,11 @@ export function TaxScreen(): ReactNode {
           ) : null}
           <Tips period={period} when={whole} />
           <Row>
-            <Button busy={file.busy} onPress={() => void file.save(period)}>
+            <Button
+              busy={file.busy}
+              why={whole ? undefined : t('tax.needsDays')}
+              onPress={() => void file.save(period)}
+            >
               {t('tax.journal')}
             </Button>
           </Row>

@@ -1,5 +1,5 @@
-import { mayUse } from '#core/shared/roles.ts';
 import type { MoneyDesk } from '#core/shared/views/moneyDesk.ts';
+import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
 
 /** Deposits of jobs that will not be done or are billed: somebody has to say what becomes of them. */
@@ -9,8 +9,7 @@ export function endedDeposits(desk: MoneyDesk): MoneyDesk['deposits'] {
 
 /** How many things wait in Money: work to bill, money to pay back, deposits of jobs that are over, reminders due, drafts, quotes past their day. */
 export function useMoneyNeeds(): number | undefined {
-  const here = useQuery('access.here', {});
-  const may = mayUse(here.data?.me?.role ?? null, 'desk');
+  const may = useMay('desk');
   const desk = useQuery('billing.readDesk', {}, { when: may });
   if (!may || !desk.data) return undefined;
   const { toBill, payBack, reminders, drafts, quotes } = desk.data;

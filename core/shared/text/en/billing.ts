@@ -239,6 +239,7 @@ export const billingTexts = {
   'tax.tax': 'tax',
   'tax.documents': 'documents',
   'tax.none': 'Nothing in this period.',
+  'tax.needsDays': 'Say from which day to which.',
   'tax.journal': 'Save the journal (CSV)',
   'tax.caution': 'Figures for the shop’s adviser, who decides what is declared and when.',
 

@@ -24,6 +24,8 @@ export const moneyTexts = {
   'money.endedDeposits': 'Deposits of jobs that are over',
   'money.endedDepositLine': 'Job {job}: say what becomes of it',
   'money.noCredits': 'No credit is held.',
+  'money.more': '{count} more',
+  'money.fewer': 'Fewer',
   'money.payCreditBack': 'Pay back',
   'money.credits': 'Credits on account',
   'money.takings': 'In today',
