@@ -50,6 +50,22 @@ describe.skipIf(choice === null)('stock in the window', () => {
     expect(row).toEqual({ place: 'B2, top', opened_life_days: 90, base_unit: 'ul', revision: 2 });
   });
 
+  it('takes a name that is looked for as no barcode', async () => {
+    await win.goTo('/stock');
+    const find = page.getByRole('searchbox');
+    await find.fill('Heavy-cut');
+    await find.press('Enter');
+    await page
+      .getByRole('link', { name: /Heavy-cut compound/ })
+      .first()
+      .waitFor();
+    await page.waitForTimeout(300);
+    expect(await page.getByText(/No item carries/).count()).toBe(0);
+    await find.fill('4006381333931');
+    await find.press('Enter');
+    await page.getByText('No item carries 4006381333931.').waitFor();
+  });
+
   it('changes when a supplier works', async () => {
     await win.goTo('/stock/suppliers');
     await page.getByRole('button', { name: /Kestle & Rowe/ }).click();

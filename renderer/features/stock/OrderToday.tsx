@@ -11,7 +11,11 @@ import { Reasoning, Said } from './Said.tsx';
 import css from './stock.module.css';
 
 /** What to order today and why, by supplier. */
-export function OrderToday(props: { readonly board: StockBoard }): ReactNode {
+export function OrderToday(props: {
+  readonly board: StockBoard;
+  /** It is asked again: what is said here may be ordered already. */
+  readonly asking: boolean;
+}): ReactNode {
   const t = useText();
   const manner = useManner();
   const { suggestions, items, chases } = props.board;
@@ -26,7 +30,7 @@ export function OrderToday(props: { readonly board: StockBoard }): ReactNode {
       ) : null}
       <Stack gap={3}>
         {suggestions.map((s) => (
-          <FromSupplier key={s.supplierId} of={s} />
+          <FromSupplier key={s.supplierId} of={s} asking={props.asking} />
         ))}
         {chases.map((c) => (
           <p key={c.itemId} className="lit" data-chase={c.itemId}>
@@ -47,7 +51,7 @@ export function OrderToday(props: { readonly board: StockBoard }): ReactNode {
   );
 }
 
-function FromSupplier(props: { readonly of: SupplierSuggestions }): ReactNode {
+function FromSupplier(props: { readonly of: SupplierSuggestions; readonly asking: boolean }): ReactNode {
   const t = useText();
   const manner = useManner();
   const order = useCommand('stock.makeOrders');
@@ -69,12 +73,12 @@ function FromSupplier(props: { readonly of: SupplierSuggestions }): ReactNode {
       ) : null}
       <Stack gap={2}>
         {of.lines.map((line) => (
-          <Suggested key={line.itemId} line={line} />
+          <Suggested key={line.itemId} line={line} asking={props.asking} />
         ))}
       </Stack>
       {of.lines.length > 1 ? (
         <p className={css['all']}>
-          <Button kind="go" busy={order.busy} onPress={() => void order.run({ lines })}>
+          <Button kind="go" busy={order.busy || props.asking} onPress={() => void order.run({ lines })}>
             {t('stock.ui.orderAll', { count: of.lines.length })}
           </Button>
         </p>
@@ -83,7 +87,7 @@ function FromSupplier(props: { readonly of: SupplierSuggestions }): ReactNode {
   );
 }
 
-function Suggested(props: { readonly line: SuggestionView }): ReactNode {
+function Suggested(props: { readonly line: SuggestionView; readonly asking: boolean }): ReactNode {
   const t = useText();
   const [open, setOpen] = useState(false);
   const order = useCommand('stock.makeOrders');
@@ -107,7 +111,10 @@ function Suggested(props: { readonly line: SuggestionView }): ReactNode {
         </p>
       ))}
       <Row>
-        <Button busy={order.busy} onPress={() => void order.run({ lines: [{ supplierId, itemId, packs }] })}>
+        <Button
+          busy={order.busy || props.asking}
+          onPress={() => void order.run({ lines: [{ supplierId, itemId, packs }] })}
+        >
           {t('stock.ui.orderPacks', { packs })}
         </Button>
         <LinkButton onPress={() => setOpen(!open)}>

@@ -28,7 +28,7 @@ export function Stock(): ReactNode {
         {board.data ? (
           <>
             <Stack gap={4}>
-              <OrderToday board={board.data} />
+              <OrderToday board={board.data} asking={board.asking} />
               <CountsToDo board={board.data} />
               <ToThrow board={board.data} />
               <OnItsWay board={board.data} />
@@ -96,7 +96,7 @@ function Shelves(props: { readonly board: StockBoard }): ReactNode {
       ) : (
         <>
           <div ref={box} className={css['search']}>
-            <Scan value={search} onChange={setSearch} />
+            <Scan value={search} onChange={setSearch} fits={items.length > 0} />
           </div>
           <ItemList board={board} items={items} />
           <PadList pads={board.pads} />
@@ -106,8 +106,13 @@ function Shelves(props: { readonly board: StockBoard }): ReactNode {
   );
 }
 
-/** A name filters; a barcode ends with Enter, as readers send it, and opens its item. */
-function Scan(props: { readonly value: string; readonly onChange: (value: string) => void }): ReactNode {
+/** A name filters; what fits none is a barcode: it ends with Enter, as readers send it, and opens its item. */
+function Scan(props: {
+  readonly value: string;
+  readonly onChange: (value: string) => void;
+  /** Some item has it in its name. */
+  readonly fits: boolean;
+}): ReactNode {
   const t = useText();
   const [code, setCode] = useState('');
   const found = useQuery('stock.findBarcode', { barcode: code }, { when: code !== '' });
@@ -124,7 +129,9 @@ function Scan(props: { readonly value: string; readonly onChange: (value: string
         setCode('');
         props.onChange(value);
       }}
-      onDone={(value) => (/^[0-9A-Za-z-]{6,}$/.test(value.trim()) ? setCode(value.trim()) : undefined)}
+      onDone={(value) =>
+        !props.fits && /^[0-9A-Za-z-]{6,}$/.test(value.trim()) ? setCode(value.trim()) : undefined
+      }
       note={code !== '' && found.data === null ? t('stock.ui.codeUnknown', { code }) : undefined}
       maxLength={60}
     />
