@@ -9,7 +9,7 @@ export type MarkedPoint = { readonly x: number; readonly y: number };
 type Unit = 'um' | 'mil';
 
 /** Figures as typed: apart by spaces or semicolons, the comma a decimal sign. Null when one cannot be read. */
-export function readFigures(text: string): number[] | null {
+function readFigures(text: string): number[] | null {
   const parts = text.split(/[\s;]+/).filter(Boolean);
   const values = parts.map((part) => Number(part.replace(',', '.')));
   return parts.length > 0 && values.every(Number.isFinite) ? values : null;

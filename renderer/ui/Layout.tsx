@@ -48,7 +48,7 @@ export function Column(props: {
 }
 
 /** Says to the place that its first heading is seen: it needs no unseen one then. */
-export function useFirstHeading(isFirst: boolean): void {
+function useFirstHeading(isFirst: boolean): void {
   const tell = useContext(SeenContext);
   useLayoutEffect(() => {
     if (!isFirst) return;

@@ -24,7 +24,7 @@ const GROUPED = /(?<=\d)[\s'’](?=\d{3}(?!\d))/g;
  * Where both marks stand, the last one is the decimal mark, whatever the region: `1.095,50` can mean nothing else.
  * A single group mark followed by other than three digits is taken as the decimal mark.
  */
-export function plainDecimal(text: string, region: string): string | null {
+function plainDecimal(text: string, region: string): string | null {
   const parts = FIGURE.exec(text.trim().replace(GROUPED, ''));
   if (!parts) return null;
   const [, before = '', after = '', figure = ''] = parts;

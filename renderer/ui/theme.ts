@@ -1,11 +1,8 @@
-import { useSyncExternalStore } from 'react';
-
 /** Dark, light, or as the system has it. Kept on this machine, not in the shop's file. */
 export const THEMES = ['system', 'dark', 'light'] as const;
-export type Theme = (typeof THEMES)[number];
+type Theme = (typeof THEMES)[number];
 
 const KEY = 'rakelight.theme';
-const listeners = new Set<() => void>();
 const systemLight = window.matchMedia('(prefers-color-scheme: light)');
 
 function chosen(): Theme {
@@ -19,21 +16,14 @@ function apply(): void {
   document.documentElement.dataset['theme'] = light ? 'light' : 'dark';
 }
 
-/** Puts the theme on the page and follows the system's. Once, at the start. */
+/** Puts the theme on the page, and follows the system's and what another window chooses. Once, at the start. */
 export function followTheme(): void {
   apply();
   systemLight.addEventListener('change', apply);
+  window.addEventListener('storage', apply);
 }
 
 export function setTheme(theme: Theme): void {
   localStorage.setItem(KEY, theme);
   apply();
-  for (const tell of listeners) tell();
-}
-
-export function useTheme(): Theme {
-  return useSyncExternalStore((tell) => {
-    listeners.add(tell);
-    return () => listeners.delete(tell);
-  }, chosen);
 }

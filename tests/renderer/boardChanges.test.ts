@@ -84,6 +84,11 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
     await press('Control+y');
     await expect.poll(() => placed(whole)).toEqual(after);
     await button('Redo').waitFor({ state: 'detached' });
+    // In a field the same keys take back what is typed there.
+    await press('Control+k', 'a', 'Control+z');
+    await page.waitForTimeout(300);
+    expect(placed(whole)).toEqual(after);
+    await press('Escape');
     await undone(whole, before);
     expect(await shop.call('bays.faults', {})).toEqual([]);
   });

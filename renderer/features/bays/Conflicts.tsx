@@ -3,6 +3,7 @@ import type { BoardView, ConflictView } from '#core/shared/views/bays.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
+import { Refusal } from '../../ui/States.tsx';
 import css from './bays.module.css';
 import { conflictSentence } from './sentence.ts';
 
@@ -65,6 +66,7 @@ function OfOneCar(props: {
       <LinkButton quiet onPress={() => void noteAll()}>
         {t('bays.noted')}
       </LinkButton>
+      <Refusal refusal={note.refusal} />
     </li>
   );
 }

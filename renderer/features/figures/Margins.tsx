@@ -37,7 +37,12 @@ export function Margins(props: { readonly fromDay: LocalDay; readonly toDay: Loc
             rowKey={(row) => row.jobId}
             onOpen={(key) => go(`/jobs/${key}`)}
             columns={[
-              { key: 'job', head: t('figures.job'), width: '52px', cell: (row) => row.jobNumber },
+              {
+                key: 'job',
+                head: t('figures.job'),
+                width: '52px',
+                cell: (row) => <a href={`#/jobs/${row.jobId}`}>{row.jobNumber}</a>,
+              },
               { key: 'who', head: '', cell: (row) => <span title={row.customer}>{row.customer}</span> },
               {
                 key: 'net',

@@ -39,6 +39,8 @@ export function Jobs(): ReactNode {
     { keep: true },
   );
   const page = jobs.data;
+  // Jobs went from the list meanwhile: its last page is behind its end.
+  if (page && !jobs.asking && offset > 0 && offset >= page.total) setOffset(0);
   const top = useRef<HTMLDivElement>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: other rows are read from their first one
   useEffect(() => {
@@ -78,7 +80,8 @@ export function Jobs(): ReactNode {
           />
         </div>
         <Refusal refusal={jobs.error} />
-        {page ? <Rows rows={page.rows} selected={selected} onSelect={setSelected} /> : <Waiting />}
+        {page ? <Rows rows={page.rows} selected={selected} onSelect={setSelected} /> : null}
+        {jobs.loading ? <Waiting /> : null}
         {page && page.total > PAGE ? <Pages offset={offset} total={page.total} onTurn={setOffset} /> : null}
       </Column>
     </Place>

@@ -53,7 +53,7 @@ export function Steps(): ReactNode {
 }
 
 /** Film of one pass with a digit more than readings have: a pass takes little. */
-export function passText(tenthUm: number, manner: Manner): string {
+function passText(tenthUm: number, manner: Manner): string {
   const mil = manner.filmUnit === 'mil';
   return amountText({
     value: count(manner, mil ? tenthUm / 254 : tenthUm / 10, mil ? 3 : 2),

@@ -10,11 +10,8 @@ import css from './people.module.css';
 import { VehicleForm } from './VehicleForm.tsx';
 import { VisitTable } from './VisitTable.tsx';
 
-/** A vehicle: what is known of it, who keeps it, its visits. `film` is its film over all visits, from the paint screens. */
-export function VehicleScreen(props: {
-  readonly params: Readonly<Record<string, string>>;
-  readonly film?: (vehicleId: VehicleId) => ReactNode;
-}): ReactNode {
+/** A vehicle: what is known of it, who keeps it, its visits. */
+export function VehicleScreen(props: { readonly params: Readonly<Record<string, string>> }): ReactNode {
   const t = useText();
   const vehicleId = props.params['vehicleId'] as VehicleId;
   const page = useQuery('people.vehiclePage', { vehicleId });
@@ -38,13 +35,9 @@ export function VehicleScreen(props: {
         <VehicleForm key={vehicle.id} vehicle={vehicle} />
       </Column>
       <Column divided label={t('people.visits')}>
-        {props.film ? (
-          props.film(vehicleId)
-        ) : (
-          <div className={css['car']}>
-            <FlatCar body={vehicle.body} label={t(`word.body.${vehicle.body}`)} />
-          </div>
-        )}
+        <div className={css['car']}>
+          <FlatCar body={vehicle.body} label={t(`word.body.${vehicle.body}`)} />
+        </div>
         <Head title={t('people.visits')}>
           <LinkTo to={`/vehicles/${vehicleId}/film`}>{t('people.film')}</LinkTo>
         </Head>

@@ -6,12 +6,9 @@ import { type FilmPoint, filmField } from './film.ts';
 const BANDS = [0, 100, 106, 112, 118, 124, 132, 150, 200] as const;
 
 /** Tone of a film value, 2 (least) to 10 (most). */
-export function filmTone(um: number): number {
+function filmTone(um: number): number {
   return 1 + BANDS.filter((edge) => edge <= um).length;
 }
-
-/** The bands that the key under the drawing shows: tone and where it begins. */
-export const FILM_KEY = BANDS.map((from, i) => ({ from, tone: i + 2 }));
 
 type FilmProps = {
   readonly d: string;

@@ -1,4 +1,0 @@
-/** Joins class names, leaving out what is not there. */
-export function classes(...names: readonly (string | false | null | undefined)[]): string {
-  return names.filter(Boolean).join(' ');
-}
