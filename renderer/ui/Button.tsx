@@ -1,4 +1,4 @@
-import type { ReactNode, Ref } from 'react';
+import type { MouseEvent, ReactNode, Ref } from 'react';
 import css from './Button.module.css';
 
 type ButtonProps = {
@@ -18,6 +18,9 @@ type ButtonProps = {
 /** A button. Switched off it stays reachable, dashed, and says why. */
 export function Button(props: ButtonProps): ReactNode {
   const off = props.why !== undefined || props.busy === true;
+  // What is sent is sent once: the second half of a double click may meet the next form in the same place.
+  const press = (event: MouseEvent): void =>
+    props.busy !== undefined && event.detail > 1 ? undefined : props.onPress();
   return (
     <button
       ref={props.ref}
@@ -31,7 +34,7 @@ export function Button(props: ButtonProps): ReactNode {
       title={props.why}
       // biome-ignore lint/a11y/noAutofocus: only confirms ask for it, so that Enter keeps what is safe
       autoFocus={props.autoFocus}
-      onClick={off ? undefined : props.onPress}
+      onClick={off ? undefined : press}
     >
       {props.children}
       {props.keys ? <kbd className="kbd">{props.keys}</kbd> : null}

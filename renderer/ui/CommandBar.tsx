@@ -19,17 +19,17 @@ const WAIT_MS = 120;
 function useFound(text: string, open: boolean): readonly Act[] {
   const acts = useAllActs();
   const searches = useAllSearches();
-  const [found, setFound] = useState<readonly Act[]>([]);
+  const [found, setFound] = useState(NOTHING);
   useEffect(() => {
     const stop = new AbortController();
     if (!open || text.trim().length < 2) {
-      setFound([]);
+      setFound(NOTHING);
       return;
     }
     const timer = setTimeout(() => {
       void Promise.allSettled(searches.map((search) => search(text.trim(), stop.signal))).then((all) => {
         if (stop.signal.aborted) return;
-        setFound(all.flatMap((one) => (one.status === 'fulfilled' ? one.value : [])));
+        setFound({ text, acts: all.flatMap((one) => (one.status === 'fulfilled' ? one.value : [])) });
       });
     }, WAIT_MS);
     return () => {
@@ -38,8 +38,11 @@ function useFound(text: string, open: boolean): readonly Act[] {
     };
   }, [text, open, searches]);
   if (!open) return [];
-  return [...found, ...actsFitting(acts, text)].slice(0, MOST);
+  // Enter must not open what was found for fewer letters: until the answer, only what still fits stands.
+  const records = found.text === text ? found.acts : actsFitting([found.acts], text);
+  return [...records, ...actsFitting(acts, text)].slice(0, MOST);
 }
+const NOTHING: { readonly text: string; readonly acts: readonly Act[] } = { text: '', acts: [] };
 
 type Bar = {
   readonly field: RefObject<HTMLInputElement | null>;

@@ -83,6 +83,18 @@ describe.skipIf(choice === null)('the frame around every screen', () => {
     await page.waitForFunction(() => location.hash.startsWith('#/customers/'));
   });
 
+  it('opens nobody that was found for fewer letters than stand there at Enter', async () => {
+    await goTo(page, '/desk');
+    await page.keyboard.press('Control+k');
+    await page.keyboard.type('mari');
+    await page.getByRole('option', { name: 'Marit Vane' }).first().waitFor();
+    await page.keyboard.type('x');
+    await page.keyboard.press('Enter');
+    await page.waitForTimeout(300);
+    expect(await page.evaluate(() => location.hash)).toBe('#/desk');
+    await page.keyboard.press('Escape');
+  });
+
   it('changes the look from the command bar and keeps it over a reload', async () => {
     await page.keyboard.press('Control+k');
     await page.keyboard.type('dark');
