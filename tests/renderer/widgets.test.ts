@@ -5,6 +5,7 @@ import { actsFitting } from '../../renderer/ui/commandRegistry.ts';
 import { parseMinor, parseMinutes, parseNumber } from '../../renderer/ui/parse.ts';
 import { matchPath } from '../../renderer/ui/router.ts';
 import { timeScale } from '../../renderer/ui/time/scale.ts';
+import { wholeHours } from '../../renderer/ui/time/wholeHours.ts';
 
 describe('what people type into number fields', () => {
   it('reads money exactly, in the separators of the region', () => {
@@ -75,6 +76,20 @@ describe('the time scale', () => {
   });
   it('leads back to the same time from every minute', () => {
     for (let t = 0; t < 2880; t += 7) expect(scale.back(scale.at(t))).toBeCloseTo(t, 6);
+  });
+});
+
+describe('the hours of a day', () => {
+  const at = (text: string): number => Date.parse(`2026-11-25T${text}Z`);
+  it('are whole by the clock of the shop, also where its zone lies half an hour beside', () => {
+    // India is 5 h 30 min ahead of UTC: 09:00 there is 03:30.
+    expect(wholeHours(at('03:10:20'), at('05:30:00'), 'Asia/Kolkata')).toEqual(
+      ['03:30:00', '04:30:00', '05:30:00'].map(at),
+    );
+    expect(wholeHours(at('07:00:00'), at('11:59:00'), 'Europe/Vienna', 2)).toEqual(
+      ['07:00:00', '09:00:00', '11:00:00'].map(at),
+    );
+    expect(wholeHours(at('07:01:00'), at('07:30:00'), 'Europe/Vienna')).toEqual([]);
   });
 });
 

@@ -7,6 +7,7 @@ import { type Answer, useQuery } from '../../bridge/queries.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { type TimeScale, timeScale } from '../../ui/time/scale.ts';
 import type { Tick } from '../../ui/time/Time.tsx';
+import { wholeHours } from '../../ui/time/wholeHours.ts';
 
 /** How much of time the board shows: hours, a week, or weeks. */
 export const SPANS = ['day', 'week', 'weeks'] as const;
@@ -97,11 +98,9 @@ function ticksOf(
 }
 
 function hoursOf(board: BoardView, manner: ReturnType<typeof useManner>): readonly Tick[] {
-  const ticks: Tick[] = [];
-  for (const { startMin, endMin } of board.open)
-    for (let at = Math.ceil(startMin / HOUR) * HOUR; at < endMin; at += HOUR)
-      ticks.push({ at, label: clock(manner, at * 60_000) });
-  return ticks;
+  return board.open
+    .flatMap((o) => wholeHours(o.startMin * 60_000, o.endMin * 60_000 - 1, manner.zone))
+    .map((ms) => ({ at: ms / 60_000, label: clock(manner, ms) }));
 }
 
 function scaleOf(board: BoardView): TimeScale {

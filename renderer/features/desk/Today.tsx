@@ -6,6 +6,7 @@ import { LinkTo } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { timeScale } from '../../ui/time/scale.ts';
 import { DayRail } from '../../ui/time/Time.tsx';
+import { wholeHours } from '../../ui/time/wholeHours.ts';
 import { Arriving, type Day, GoingHome, InBay } from './DayRows.tsx';
 import css from './desk.module.css';
 
@@ -22,9 +23,7 @@ export function Today(props: { readonly view: DeskView }): ReactNode {
   const near = view.nowMs > opens - 2 * HOUR && view.nowMs < closes + 2 * HOUR;
   const from = near ? Math.min(opens, view.nowMs - HOUR / 4) : opens;
   const to = near ? Math.max(closes, view.nowMs + HOUR / 4) : closes;
-  const ticks: { at: number; label: string }[] = [];
-  for (let at = Math.ceil(from / HOUR) * HOUR; at <= to; at += 2 * HOUR)
-    ticks.push({ at, label: hourMark(manner, at) });
+  const ticks = wholeHours(from, to, manner.zone, 2).map((at) => ({ at, label: hourMark(manner, at) }));
   const scale = timeScale({ from, to, open: [{ from, to }], closedAs: 0 });
   const day: Day = { scale, nowMs: view.nowMs, ticks };
   const hoursOpen =
