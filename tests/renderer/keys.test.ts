@@ -82,4 +82,17 @@ describe.skipIf(choice === null)('keys', () => {
     expect(await notes.count()).toBe(1);
     expect(win.faults).toEqual([]);
   });
+
+  it('go back to what asked a question when the question goes away', async () => {
+    await win.goTo(`/jobs/${jobId}`);
+    const cancel = win.page.getByRole('button', { name: 'Stop half way' });
+    await cancel.focus();
+    await win.page.keyboard.press('Enter');
+    await win.page.getByRole('alertdialog').waitFor();
+    await win.page.keyboard.press('Escape');
+    await win.page.getByRole('alertdialog').waitFor({ state: 'detached' });
+    await expect
+      .poll(() => win.page.evaluate(() => document.activeElement?.textContent))
+      .toBe('Stop half way');
+  });
 });

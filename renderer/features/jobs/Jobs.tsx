@@ -25,7 +25,7 @@ const SORT: Readonly<Record<JobList, JobSort>> = {
   ended: 'number',
 };
 
-/** Every job: lists, one field to find any, a page at a time. Enter opens the chosen one. */
+/** Every job: lists, one field to find any, a page at a time; behind the end of one that grew shorter, its first. Enter opens the chosen one. */
 export function Jobs(): ReactNode {
   const t = useText();
   const [list, setList] = useState<JobList>('open');
@@ -39,7 +39,6 @@ export function Jobs(): ReactNode {
     { keep: true },
   );
   const page = jobs.data;
-  // Jobs went from the list meanwhile: its last page is behind its end.
   if (page && !jobs.asking && offset > 0 && offset >= page.total) setOffset(0);
   const top = useRef<HTMLDivElement>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: other rows are read from their first one

@@ -36,7 +36,7 @@ export function SignField(props: {
           const last = props.strokes.at(-1) ?? [];
           if (last.length < 2000) props.onChange([...props.strokes.slice(0, -1), [...last, pointOf(event)]]);
         }}
-        onPointerUp={() => {
+        onLostPointerCapture={() => {
           drawing.current = false;
         }}
       >
