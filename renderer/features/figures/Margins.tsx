@@ -1,13 +1,14 @@
 import type { ReactNode } from 'react';
 import { hours, money, moneyPlain } from '#core/shared/text/format.ts';
+import type { Manner } from '#core/shared/text/manner.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { JobMarginRow } from '#core/shared/views/figures.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { go } from '../../ui/router.ts';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
-import { Table } from '../../ui/Table.tsx';
+import { type Column, Table } from '../../ui/Table.tsx';
 import css from './figures.module.css';
 
 /** The latest jobs that were collected; all of the range count in the sums. */
@@ -36,36 +37,7 @@ export function Margins(props: { readonly fromDay: LocalDay; readonly toDay: Loc
             rows={jobs.slice(-SHOWN).toReversed()}
             rowKey={(row) => row.jobId}
             onOpen={(key) => go(`/jobs/${key}`)}
-            columns={[
-              {
-                key: 'job',
-                head: t('figures.job'),
-                width: '52px',
-                cell: (row) => <a href={`#/jobs/${row.jobId}`}>{row.jobNumber}</a>,
-              },
-              { key: 'who', head: '', cell: (row) => <span title={row.customer}>{row.customer}</span> },
-              {
-                key: 'net',
-                head: t('figures.net'),
-                align: 'right',
-                width: '96px',
-                cell: (row) => moneyPlain(manner, row.netMinor),
-              },
-              {
-                key: 'material',
-                head: t('figures.materials'),
-                align: 'right',
-                width: '84px',
-                cell: (row) => moneyPlain(manner, row.materialMinor),
-              },
-              {
-                key: 'worked',
-                head: t('figures.worked'),
-                align: 'right',
-                width: '56px',
-                cell: (row) => hours(manner, row.workedMin).value,
-              },
-            ]}
+            columns={marginColumns(t, manner)}
             sum={[
               '',
               t('figures.all.jobs'),
@@ -78,4 +50,37 @@ export function Margins(props: { readonly fromDay: LocalDay; readonly toDay: Loc
       ) : null}
     </section>
   );
+}
+
+function marginColumns(t: Say, manner: Manner): readonly Column<JobMarginRow>[] {
+  return [
+    {
+      key: 'job',
+      head: t('figures.job'),
+      width: '52px',
+      cell: (row) => <a href={`#/jobs/${row.jobId}`}>{row.jobNumber}</a>,
+    },
+    { key: 'who', head: '', cell: (row) => <span title={row.customer}>{row.customer}</span> },
+    {
+      key: 'net',
+      head: t('figures.net'),
+      align: 'right',
+      width: '96px',
+      cell: (row) => moneyPlain(manner, row.netMinor),
+    },
+    {
+      key: 'material',
+      head: t('figures.materials'),
+      align: 'right',
+      width: '84px',
+      cell: (row) => moneyPlain(manner, row.materialMinor),
+    },
+    {
+      key: 'worked',
+      head: t('figures.worked'),
+      align: 'right',
+      width: '56px',
+      cell: (row) => hours(manner, row.workedMin).value,
+    },
+  ];
 }
