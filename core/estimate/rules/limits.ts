@@ -39,9 +39,9 @@ function panelLimits(p: PanelCase, level: Level, share: Share): LimitView[] {
   if (machine && p.readable && p.readings === 0) add('notMeasured');
   if (p.safe === 0 && !p.thin) add('budgetUsed');
   if (p.override && isUsed(p, level, share)) add('override', p.override);
-  if (p.consent && share.sanding)
+  // Who agreed stands with the consent: an estimate is never changed, and a name in it could not be erased.
+  if (share.sanding)
     add('sanded', {
-      name: p.consent.name,
       lowTenthUm: share.sanding.low,
       highTenthUm: Math.round(share.removal),
     });

@@ -16,7 +16,7 @@ export const estimateTexts = {
     'The {panel} {n, plural, one {has} other {have}} no film left to take in a vehicle’s life.',
   'limit.unseen': 'Nobody has seen the paint yet: hours and price are a range until somebody has.',
   'limit.sanded':
-    'The {panel} {n, plural, one {is} other {are}} wet sanded and polished again, as {name} agreed: {lowTenthUm} to {highTenthUm} of film go for good and can’t be put back.',
+    'The {panel} {n, plural, one {is} other {are}} wet sanded and polished again, as the owner agreed: {lowTenthUm} to {highTenthUm} of film go for good and can’t be put back.',
   'limit.sandingOption':
     'Not in this price: wet sanding of the {panel} against {defect}, about {addedHours} h and {addedMoney} more {taxIncluded, select, 1 {with tax} other {before tax}}. It takes {lowTenthUm} to {highTenthUm} of film for good and needs its owner’s own consent.',
   'limit.leftOut': 'The {panel} {n, plural, one {is} other {are}} left as found.',
