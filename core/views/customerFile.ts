@@ -23,6 +23,7 @@ const ABOUT: Readonly<Record<string, string>> = {
   inspection: `id IN (${LOOKS})`,
   panel_state: `inspection_id IN (${LOOKS})`,
   finding: `inspection_id IN (${LOOKS})`,
+  sanding_consent: `inspection_id IN (${LOOKS})`,
   film_reading: `inspection_id IN (${LOOKS})`,
   test_spot: `inspection_id IN (${LOOKS})`,
   panel_removal: `job_id IN (${VISITS})`,
