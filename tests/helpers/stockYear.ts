@@ -12,6 +12,9 @@ const HOLDING = 0.2;
 /** The year's first half is for tuning, its second is held back. */
 export const HALF = YEAR / 2;
 
+/** Which days of the world are open, told once. */
+const OPEN = Uint8Array.from({ length: HISTORY + YEAR + HORIZON }, (_, day) => (isOpen(day) ? 1 : 0));
+
 /** What the second half of the year brought: amounts asked and served, money for orders and for keeping stock. */
 export type Year = {
   readonly asked: number;
@@ -109,7 +112,7 @@ function questionOn(
   share: Float64Array,
 ): SuggestQuestion {
   const past = drawn.subarray(day - HISTORY, day);
-  const open = Uint8Array.from(past, (_, k) => (isOpen(day - HISTORY + k) ? 1 : 0));
+  const open = OPEN.subarray(day - HISTORY, day);
   const use = usualUse(past, (day - HISTORY) % 7, open);
   const flows = aheadOf(day, shelf, needs, use, share);
   let next = day + 1;
@@ -149,10 +152,15 @@ function aheadOf(
   for (let k = 0; k < HORIZON; k += 1)
     for (const n of needs.get(day + k) ?? [])
       if (n.bookedDay <= day) booked[k] = (booked[k] ?? 0) + n.planned;
-  const openAhead = Uint8Array.from({ length: HORIZON }, (_, k) => (isOpen(day + k) ? 1 : 0));
-  const expected = (of: Float64Array): Float64Array =>
-    Float64Array.from(openAhead, (open, k) => open * (of[(day + k) % 7] ?? 0) * (share[k] ?? 0));
-  const arrivals = Float64Array.from({ length: HORIZON }, (_, k) => shelf.coming.get(day + k) ?? 0);
+  const openAhead = OPEN.subarray(day, day + HORIZON);
+  const expected = (of: Float64Array): Float64Array => {
+    const found = new Float64Array(HORIZON);
+    for (let k = 0; k < HORIZON; k += 1)
+      found[k] = (openAhead[k] ?? 0) * (of[(day + k) % 7] ?? 0) * (share[k] ?? 0);
+    return found;
+  };
+  const arrivals = new Float64Array(HORIZON);
+  for (const [at, amount] of shelf.coming) if (at - day < HORIZON) arrivals[at - day] = amount;
   return { booked, usual: expected(use.mean), usualVar: expected(use.variance), arrivals, openAhead };
 }
 
