@@ -1072,7 +1072,7 @@ CREATE INDEX inspection_vehicle ON inspection (vehicle_id, started_ms);
 
 CREATE INDEX invoice_customer ON invoice (customer_id);
 
-CREATE INDEX invoice_day ON invoice (issued_day);
+CREATE INDEX invoice_day ON invoice (issued_day, id);
 
 CREATE INDEX invoice_job ON invoice (job_id);
 

@@ -40,13 +40,27 @@ export function settledIn(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): Settl
 
 export type InvoiceTaxRow = Omit<TaxReportRow, 'documents'> & { readonly invoiceId: string };
 
-export function taxRowsOf(db: ReadDb, invoiceId: string): InvoiceTaxRow[] {
-  return allRows<InvoiceTaxRow>(
-    db,
-    `SELECT invoice_id AS invoiceId, category, rate_ppm AS ratePpm, name, taxable_minor AS taxableMinor,
-      tax_minor AS taxMinor FROM invoice_tax WHERE invoice_id = :invoiceId`,
-    { invoiceId },
-  );
+const TAX_ROWS = `SELECT t.invoice_id AS invoiceId, t.category, t.rate_ppm AS ratePpm, t.name,
+  t.taxable_minor AS taxableMinor, t.tax_minor AS taxMinor FROM invoice_tax t`;
+
+/** Tax by rate of each document issued in a period, by its id. */
+export function taxesIssued(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): TaxesById {
+  const sql = `${TAX_ROWS} JOIN invoice i ON i.id = t.invoice_id WHERE i.issued_day BETWEEN :fromDay AND :toDay`;
+  return byInvoice(allRows<InvoiceTaxRow>(db, sql, { fromDay, toDay }));
+}
+
+/** Tax by rate of each document on which money was laid in a period, by its id. */
+export function taxesSettled(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): TaxesById {
+  const settled = 'SELECT invoice_id FROM allocation WHERE local_day BETWEEN :fromDay AND :toDay';
+  const sql = `${TAX_ROWS} WHERE t.invoice_id IN (${settled})`;
+  return byInvoice(allRows<InvoiceTaxRow>(db, sql, { fromDay, toDay }));
+}
+
+/** Tax by rate of documents, by their ids; a document without any is not in it. */
+export type TaxesById = ReadonlyMap<string, readonly InvoiceTaxRow[]>;
+
+function byInvoice(rows: readonly InvoiceTaxRow[]): TaxesById {
+  return Map.groupBy(rows, (row) => row.invoiceId);
 }
 
 /** An issued document as the journal books it. */

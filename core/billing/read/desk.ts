@@ -13,7 +13,7 @@ import {
   takingsOn,
   waitingQuotes,
 } from '../../views/billingLists.ts';
-import { settledIn, taxOfInvoices, taxRowsOf } from '../../views/billingReports.ts';
+import { settledIn, taxesSettled, taxOfInvoices } from '../../views/billingReports.ts';
 import { creditsHeld, depositsHeld } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { isDepositOver } from '../commands/depositJob.ts';
@@ -84,10 +84,11 @@ export function readTaxReport(ctx: ReadCtx, ask: PeriodAsk): TaxReport {
 /** The tax on each piece of money that settled a document; a document paid in parts is counted with the first. */
 function taxOfMoney(ctx: ReadCtx, ask: PeriodAsk): TaxReportRow[] {
   const counted = new Set<string>();
+  const taxes = taxesSettled(ctx.db, ask.fromDay, ask.toDay);
   return settledIn(ctx.db, ask.fromDay, ask.toDay).flatMap((s) => {
     const documents = counted.has(s.invoiceId) ? 0 : 1;
     counted.add(s.invoiceId);
-    return taxRowsOf(ctx.db, s.invoiceId).map(({ invoiceId: _, ...row }) => ({
+    return (taxes.get(s.invoiceId) ?? []).map(({ invoiceId: _, ...row }) => ({
       ...row,
       taxableMinor: partPaid(row.taxableMinor, s.toPayMinor, s.beforeMinor, s.amountMinor),
       taxMinor: partPaid(row.taxMinor, s.toPayMinor, s.beforeMinor, s.amountMinor),

@@ -8,7 +8,7 @@ import {
   bookedInvoices,
   bookedPayments,
   bookedUses,
-  taxRowsOf,
+  taxesIssued,
 } from '../../views/billingReports.ts';
 import { shopOf } from '../../views/shop.ts';
 import { cashCountsIn } from '../../views/till.ts';
@@ -34,13 +34,14 @@ type Period = { readonly fromDay: LocalDay; readonly toDay: LocalDay };
 export function readJournal(ctx: ReadCtx, { fromDay, toDay }: Period): Posting[] {
   checkPeriod(fromDay, toDay);
   const locale = localeOf(shopOf(ctx.db));
+  const taxes = taxesIssued(ctx.db, fromDay, toDay);
   const documents = bookedInvoices(ctx.db, fromDay, toDay).flatMap((i) =>
     invoicePostings({
       day: i.day,
       document: named(locale, i.kind, i.number),
       text: i.customer,
       toPayMinor: i.toPayMinor,
-      shares: taxRowsOf(ctx.db, i.id),
+      shares: taxes.get(i.id) ?? [],
     }),
   );
   const money = bookedPayments(ctx.db, fromDay, toDay).flatMap((p) => paymentPostings(locale, p));
