@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import type { CustomerId } from '#core/shared/ids.ts';
 import { limitSentences } from '#core/shared/text/limits.ts';
 import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { addJob, type PaintCase } from '#tests/core/paint/job.ts';
@@ -127,5 +128,14 @@ describe('wet sanding at the counter', () => {
     expect(sand?.how.cautions).toEqual(
       expect.arrayContaining(['sandedForGood', 'noMainsInWater', 'readFirst']),
     );
+  });
+
+  test('keeps no name of its owner once that customer is erased', () => {
+    agree();
+    const { raw } = shop.db;
+    raw.prepare("UPDATE job SET state = 'collected' WHERE id = ?").run(job.jobId);
+    const customerId = raw.prepare('SELECT id FROM customer').pluck().get() as CustomerId;
+    shop.write('people.eraseCustomer', { customerId, revision: 1 });
+    expect(raw.prepare('SELECT name FROM sanding_consent').pluck().get()).not.toBe('Marit Vane');
   });
 });
