@@ -3,14 +3,18 @@ import os from 'node:os';
 import path from 'node:path';
 import { type BenchRow, table } from './measure.ts';
 
-/** `npm run bench [-- <name> …]`: every file here that exports `rows` prints its table when it is through. */
+/**
+ * `npm run bench [-- <name> …]`: every file here that exports `rows` prints its table when it is through.
+ * `npm run bench -- shop <files…>` reads job-shop and flexible job-shop files instead.
+ */
 const here = import.meta.dirname;
 const asked = process.argv.slice(2);
-const helpers = ['bench.ts', 'measure.ts', 'recorded.ts', 'demo.ts'];
+const shopFiles = asked[0] === 'shop' ? asked.slice(1) : null;
+const helpers = ['bench.ts', 'measure.ts', 'recorded.ts', 'demo.ts', 'shop.ts'];
 const names = readdirSync(here)
   .filter((f) => f.endsWith('.ts') && !helpers.includes(f))
   .map((f) => f.slice(0, -3))
-  .filter((name) => asked.length === 0 || asked.includes(name));
+  .filter((name) => !shopFiles && (asked.length === 0 || asked.includes(name)));
 
 console.log(
   `Node ${process.version}, ${os.cpus()[0]?.model ?? 'unknown processor'}, ${os.cpus().length} cores\n`,
@@ -19,4 +23,8 @@ for (const name of names) {
   console.error(`${name} …`);
   const part = (await import(path.join(here, `${name}.ts`))) as { rows?: () => Promise<readonly BenchRow[]> };
   if (part.rows) console.log(`${table(await part.rows())}\n`);
+}
+if (shopFiles) {
+  const { shopRows } = await import('./shop.ts');
+  console.log(shopRows(shopFiles));
 }

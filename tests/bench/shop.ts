@@ -1,0 +1,58 @@
+import { existsSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { readInstance } from './jobShop/read.ts';
+import { solve } from './jobShop/solve.ts';
+
+/** Longest that one file is worked on. */
+const CAP_MS = 20_000;
+
+/**
+ * Solves each file as a shop that is always open, with a yard without end and moves that take no time. Beside it stands
+ * what was published, where a `bounds.csv` (`instance,lower,upper`) lies in the same folder.
+ */
+export function shopRows(files: readonly string[]): string {
+  const head = ['file', 'makespan', 'bound', 'gap', 'proof', 'seconds', 'published'];
+  const rows = files.map((file) => {
+    const began = performance.now();
+    const until = (): boolean => performance.now() - began > CAP_MS;
+    const instance = readInstance(readFileSync(file, 'utf8'));
+    const { makespan, bound, proved } = solve(instance, {
+      seed: 1,
+      iterations: 200_000,
+      nodes: 20_000,
+      until,
+    });
+    const seconds = (performance.now() - began) / 1000;
+    const gap = `${((100 * (makespan - bound)) / bound).toFixed(1)} %`;
+    return [
+      path.basename(file),
+      makespan,
+      bound,
+      gap,
+      proved ? 'proved' : 'no',
+      seconds.toFixed(2),
+      published(file),
+    ];
+  });
+  const cells = [head, ...rows].map((row) => row.map(String));
+  const widths = head.map((_, c) => Math.max(...cells.map((row) => row[c]?.length ?? 0)));
+  return cells
+    .map((row) =>
+      row
+        .map((text, c) => text.padEnd(widths[c] ?? 0))
+        .join('  ')
+        .trimEnd(),
+    )
+    .join('\n');
+}
+
+function published(file: string): string {
+  const table = path.join(path.dirname(file), 'bounds.csv');
+  if (!existsSync(table)) return '';
+  const name = path.basename(file, path.extname(file));
+  const line = readFileSync(table, 'utf8')
+    .split(/\r?\n/)
+    .find((row) => row.startsWith(`${name},`));
+  const [, lower = '', upper = ''] = line?.split(',') ?? [];
+  return lower === upper ? lower : `${lower}..${upper}`;
+}
