@@ -67,13 +67,15 @@ function NewPair(props: { readonly setup: BaysSetupView; readonly off: string | 
           onChange={setOne}
           off={off}
         />
-        <Select<BayId | ''>
-          label={t('shop.apart.other')}
-          options={all ? [] : bays.filter((bay) => bay.value !== one)}
-          value={all ? '' : (other ?? '')}
-          onChange={(id) => setOther(id === '' ? null : id)}
-          off={off ?? (all ? t('shop.apart.everywhere') : undefined)}
-        />
+        {all ? null : (
+          <Select<BayId | ''>
+            label={t('shop.apart.other')}
+            options={bays.filter((bay) => bay.value !== one)}
+            value={other ?? ''}
+            onChange={(id) => setOther(id === '' ? null : id)}
+            off={off}
+          />
+        )}
         <Button
           why={off ?? missing}
           busy={add.busy}

@@ -43,7 +43,7 @@ export const shopTexts = {
   'shop.side.hours': 'Opening hours',
   'shop.side.work': 'Skills and shifts',
   'shop.side.away': 'Closed days, absences',
-  'shop.side.apart': 'Time between, dust',
+  'shop.side.apart': 'Gaps, dust',
   'shop.away.closed': 'Closed days',
   'shop.away.noneClosed': 'None. On a closed day no work is planned and no car comes or goes.',
   'shop.away.people': 'People away',
