@@ -75,3 +75,11 @@ export function parseMinutes(text: string, region: string): number | null {
   if (plain === null || plain.startsWith('-')) return null;
   return Math.round(Number(plain) * (minutes ? 1 : 60));
 }
+
+/** Whole figures one after the other, `7, 14, 30`; nothing typed is an empty list. */
+export function parseWholes(text: string): readonly number[] | null {
+  if (text.trim() === '') return [];
+  const figures = text.trim().split(/\s*[,;]\s*|\s+/);
+  const wholes = figures.map((one) => (/^\d+$/.test(one) ? Number(one) : Number.NaN));
+  return wholes.every(Number.isSafeInteger) ? wholes : null;
+}

@@ -37,8 +37,17 @@ export function matchPath(pattern: string, path: string): Params | null {
   const params: Record<string, string> = {};
   for (const [i, part] of want.entries()) {
     const got = have[i] ?? '';
-    if (part.startsWith(':')) params[part.slice(1)] = decodeURIComponent(got);
+    if (part.startsWith(':')) params[part.slice(1)] = decoded(got);
     else if (part !== got) return null;
   }
   return params;
+}
+
+/** A part as it was meant; one that was typed with a lone `%` stands for itself. */
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { csvOf } from '../../renderer/ui/charts/csv.ts';
 import { densityOf } from '../../renderer/ui/charts/density.ts';
 import { actsFitting } from '../../renderer/ui/commandRegistry.ts';
-import { parseMinor, parseMinutes, parseNumber } from '../../renderer/ui/parse.ts';
+import { parseMinor, parseMinutes, parseNumber, parseWholes } from '../../renderer/ui/parse.ts';
 import { matchPath } from '../../renderer/ui/router.ts';
 import { timeScale } from '../../renderer/ui/time/scale.ts';
 import { wholeHours } from '../../renderer/ui/time/wholeHours.ts';
@@ -41,6 +41,13 @@ describe('what people type into number fields', () => {
     expect(parseNumber('9,5', 'en-GB', 1)).toBe(9.5);
     expect(parseNumber('48,210', 'en-GB', 0)).toBe(48_210);
   });
+  it('reads a list of whole figures, and none of it when one of them is no whole figure', () => {
+    expect(parseWholes('7, 14; 30')).toEqual([7, 14, 30]);
+    expect(parseWholes('7 14')).toEqual([7, 14]);
+    expect(parseWholes('')).toEqual([]);
+    for (const bad of ['1.5, 7', '7, x', '-7', '7,,14', '1000000000000000000'])
+      expect(parseWholes(bad)).toBeNull();
+  });
   it('reads hours as people write them', () => {
     expect(parseMinutes('9.5', 'en-GB')).toBe(570);
     expect(parseMinutes('9:30', 'en-GB')).toBe(570);
@@ -53,6 +60,8 @@ describe('what people type into number fields', () => {
 describe('paths', () => {
   it('fit a pattern part by part and leave the query out', () => {
     expect(matchPath('/jobs/:jobId/estimate', '/jobs/a1/estimate?x=2')).toEqual({ jobId: 'a1' });
+    expect(matchPath('/jobs/:jobId', '/jobs/50%25')).toEqual({ jobId: '50%' });
+    expect(matchPath('/jobs/:jobId', '/jobs/50%')).toEqual({ jobId: '50%' });
     expect(matchPath('/jobs/:jobId', '/jobs/a1/estimate')).toBeNull();
   });
 });

@@ -65,7 +65,12 @@ export function FinishForm(props: {
       <Refusal refusal={proposed.error ?? finish.refusal} />
       <div className={css['go']}>
         <Row>
-          <Button kind="go" busy={finish.busy || proposed.loading} onPress={() => void run()}>
+          <Button
+            kind="go"
+            busy={finish.busy || proposed.loading}
+            why={proposed.data ? undefined : t('card.notProposed')}
+            onPress={() => void run()}
+          >
             {t('card.save')}
           </Button>
           <Button onPress={props.onBack}>{t('card.backToStage')}</Button>

@@ -9,7 +9,7 @@ import { ListField } from './ListField.tsx';
 import { choicesOf, type RuleValue, scaleOf } from './ruleWords.ts';
 import { TypedField } from './TypedField.tsx';
 
-type Changed = number | string | boolean | number[];
+type Changed = number | string | boolean | readonly number[];
 
 /** One rule: its name, its figure in its unit, and where its default comes from. */
 export function RuleField(props: {

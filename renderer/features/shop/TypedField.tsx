@@ -8,6 +8,7 @@ export function TypedField(props: {
   readonly note: string | undefined;
   readonly stored: string;
   readonly off: string | undefined;
+  readonly error?: string | undefined;
   readonly onDone: (typed: string) => void;
 }): ReactNode {
   const t = useText();
@@ -26,6 +27,7 @@ export function TypedField(props: {
       onChange={(text) => setTyping({ over: typing?.over ?? stored, text })}
       onDone={done}
       off={props.off}
+      error={typing === null ? props.error : undefined}
     />
   );
 }

@@ -64,7 +64,8 @@ const KEY = 'rakelight.setUp';
 /** The country's example laid over a draft: currency, zone, units, tax. */
 export function withCountry(draft: Draft, country: string): Draft {
   const example = COUNTRY_EXAMPLES.find((e) => e.country === country);
-  if (!example) return { ...draft, country, locale: `en-${country}` };
+  const noTax = { taxName: '', taxCategory: 'S', taxPpm: null, taxReason: '' } as const;
+  if (!example) return { ...draft, country, locale: `en-${country}`, ...noTax };
   const us = example.units === 'us';
   return {
     ...draft,

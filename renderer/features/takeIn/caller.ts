@@ -36,10 +36,19 @@ function carOf(car: Omit<Caller, 'name' | 'phone'>): Omit<Caller, 'name' | 'phon
   return { plate, body, makeModel, colour, year, vin };
 }
 
-/** Writes what differs from what is kept: the customer, then the vehicle. @throws Refused */
-export async function writeCaller(host: Host, draft: CallerDraft): Promise<Written> {
-  const { caller } = draft;
+/**
+ * Writes what differs from what is kept: the customer, then the vehicle. `onCustomer` hears of the first before the
+ * second is written: a vehicle that is refused must not make the next try add the customer again. @throws Refused
+ */
+export async function writeCaller(
+  host: Host,
+  draft: CallerDraft,
+  onCustomer: (kept: CallerDraft) => void,
+): Promise<Written> {
+  const { caller, ids } = draft;
   const customer = await keepCustomer(host, draft);
+  const { name, phone } = caller;
+  onCustomer({ caller, ids: { ...ids, customer }, saved: { ...draft.saved, name, phone } });
   const { vehicle, vinCheck } = await keepVehicle(host, draft, customer.id);
   return { draft: { caller, ids: { customer, vehicle }, saved: caller }, vinCheck };
 }

@@ -56,8 +56,9 @@ export function useTakeIn(start: CallerDraft): TakeIn {
           if (how === 'ask') setAsked((n) => n + 1);
           return null;
         }
-        const written = await writeCaller(host, want);
-        put({ ...written.draft, caller: now.current.caller });
+        const keep = (kept: CallerDraft): void => put({ ...kept, caller: now.current.caller });
+        const written = await writeCaller(host, want, keep);
+        keep(written.draft);
         if (written.vinCheck) setVinCheck(written.vinCheck);
         refresh(client, ['customers', 'vehicles']);
         return written.draft.ids;

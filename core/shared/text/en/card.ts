@@ -98,6 +98,8 @@ export const cardTexts = {
   'card.panelsDone': '{done} of {of} panels',
   'card.film': 'Film that may still come off',
   'card.save': 'Finish the stage',
+  'card.notProposed':
+    'What the stage uses could not be read. Go back and open this again, so that nothing is left out.',
   'card.setAside': 'Approve under my name',
   'card.setAsideWhy': 'Why',
   'card.noItem': 'no item kept for it; the amount stays with the job',

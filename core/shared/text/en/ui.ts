@@ -27,6 +27,7 @@ export const uiTexts = {
   'ui.choose': 'choose',
   'ui.calendar': 'calendar',
   'ui.field.number': 'This is not a figure that fits here.',
+  'ui.field.wholes': '“{typed}” is not a list of whole figures, such as 7, 14, 30. Nothing was changed.',
   'ui.field.between': 'From {low} to {high}.',
   'ui.field.meanwhile': 'Saved meanwhile: {value}. What you type here takes its place.',
   'ui.field.least': 'At least {low}.',
