@@ -1,12 +1,13 @@
 import { type ReactNode, useState } from 'react';
 import { fineStep, fromShown, shownUnit } from '#core/shared/amounts.ts';
+import type { OutputFor } from '#core/shared/catalogue.ts';
 import { amountOf } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import type { CardStage } from '#core/shared/views/card.ts';
 import type { ProposedDraw } from '#core/shared/views/stockItem.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { AmountField } from '../../ui/AmountField.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { Head, Row } from '../../ui/Layout.tsx';
@@ -38,17 +39,7 @@ export function FinishForm(props: {
     );
     const done = await finish.run({ stageId: stage.id, draws: sent });
     if (!done.ok) return;
-    const counts = done.value.drawn.drawn.filter((d) => d.countOpened);
-    props.onDone([
-      ...counts.map((d) => t('card.count', { item: d.itemName })),
-      ...done.value.drawn.notKept.map((n) =>
-        t('card.keptWithJob', {
-          amount: amountText(amountOf(manner, n.unit, n.amount)),
-          material: t(`word.material.${n.material}`),
-        }),
-      ),
-      ...(done.value.ready ? [t('card.ready')] : []),
-    ]);
+    props.onDone(saidOf(done.value, t, manner));
   }
   return (
     <section className={css['form']} aria-label={t('card.usedUp')}>
@@ -78,6 +69,21 @@ export function FinishForm(props: {
       </div>
     </section>
   );
+}
+
+/** What the person is told once the stage is finished: counts it opened, what stays with the job, a car that is ready. */
+function saidOf(done: OutputFor<'bookings.finishStage'>, t: Say, manner: Manner): readonly string[] {
+  const counts = done.drawn.drawn.filter((d) => d.countOpened);
+  return [
+    ...counts.map((d) => t('card.count', { item: d.itemName })),
+    ...done.drawn.notKept.map((n) =>
+      t('card.keptWithJob', {
+        amount: amountText(amountOf(manner, n.unit, n.amount)),
+        material: t(`word.material.${n.material}`),
+      }),
+    ),
+    ...(done.ready ? [t('card.ready')] : []),
+  ];
 }
 
 /** The unit's natural step in base units. */
