@@ -81,6 +81,7 @@ CREATE TABLE invoice (                    -- invoices, prepayment invoices, cred
 CREATE INDEX invoice_job ON invoice (job_id);
 CREATE INDEX invoice_customer ON invoice (customer_id);
 CREATE INDEX invoice_day ON invoice (issued_day, id); -- with the id, so that a year's tax is summed without reading the documents
+CREATE INDEX invoice_asked ON invoice (id, to_pay_minor); -- what is asked, without reading the documents
 CREATE INDEX invoice_of ON invoice (of_invoice_id);
 CREATE TRIGGER invoice_issued_no_update BEFORE UPDATE ON invoice WHEN OLD.number IS NOT NULL
 BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;

@@ -1070,6 +1070,8 @@ CREATE INDEX finding_inspection ON finding (inspection_id);
 
 CREATE INDEX inspection_vehicle ON inspection (vehicle_id, started_ms);
 
+CREATE INDEX invoice_asked ON invoice (id, to_pay_minor);
+
 CREATE INDEX invoice_customer ON invoice (customer_id);
 
 CREATE INDEX invoice_day ON invoice (issued_day, id);

@@ -29,10 +29,12 @@ export type SettledRow = {
 export function settledIn(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): SettledRow[] {
   return allRows<SettledRow>(
     db,
-    `SELECT i.id AS invoiceId, i.to_pay_minor AS toPayMinor, a.amount_minor AS amountMinor,
-      coalesce((SELECT sum(b.amount_minor) FROM allocation b WHERE b.invoice_id = i.id AND b.id < a.id), 0)
-        AS beforeMinor
-    FROM allocation a JOIN invoice i ON i.id = a.invoice_id
+    `SELECT a.invoice_id AS invoiceId, i.to_pay_minor AS toPayMinor, a.amount_minor AS amountMinor,
+      a.untilMinor - a.amount_minor AS beforeMinor
+    FROM (SELECT id, invoice_id, amount_minor, local_day,
+        sum(amount_minor) OVER (PARTITION BY invoice_id ORDER BY id) AS untilMinor FROM allocation
+      WHERE invoice_id IN (SELECT invoice_id FROM allocation WHERE local_day BETWEEN :fromDay AND :toDay)) a
+      JOIN invoice i INDEXED BY invoice_asked ON i.id = a.invoice_id
     WHERE a.local_day BETWEEN :fromDay AND :toDay ORDER BY a.id`,
     { fromDay, toDay },
   );
