@@ -23,7 +23,7 @@ export function EstimateScreen(props: { readonly params: Readonly<Record<string,
   const t = useText();
   const jobId = props.params['jobId'] as JobId;
   const found = useQuery('estimate.ofJob', { jobId });
-  if (found.error || found.data === undefined)
+  if (found.data === undefined)
     return (
       <Place label={t('estimate.title')}>
         {found.error ? <Refusal refusal={found.error} /> : <Waiting />}

@@ -25,7 +25,7 @@ const UNKNOWN = {
 export function FilmHistoryScreen(props: { readonly params: Readonly<Record<string, string>> }): ReactNode {
   const t = useText();
   const found = useQuery('paint.filmHistory', { vehicleId: props.params['vehicleId'] as VehicleId });
-  if (found.error || !found.data)
+  if (!found.data)
     return (
       <Place label={t('paint.history')}>
         {found.error ? <Refusal refusal={found.error} /> : <Waiting />}

@@ -35,16 +35,10 @@ export function InspectionScreen(props: Props): ReactNode {
   const t = useText();
   const jobId = props.params['jobId'] as JobId;
   const found = useQuery('paint.inspectionOf', { jobId });
-  if (found.error)
-    return (
-      <Place label={t('paint.inspection')}>
-        <Refusal refusal={found.error} />
-      </Place>
-    );
   if (found.data === undefined)
     return (
       <Place label={t('paint.inspection')}>
-        <Waiting />
+        {found.error ? <Refusal refusal={found.error} /> : <Waiting />}
       </Place>
     );
   if (found.data === null) return <NotStarted jobId={jobId} />;
