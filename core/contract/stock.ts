@@ -29,6 +29,7 @@ import { itemRows } from '../views/stockOutlook.ts';
 import { padsNow } from '../views/stockPads.ts';
 import { suppliers } from '../views/stockSuppliers.ts';
 import { usesWithoutItem } from '../views/stockUses.ts';
+import { stockValueAt } from '../views/stockValue.ts';
 
 export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.showBoard': (ctx, input) => stockBoard(ctx, input.horizonDays),
@@ -36,6 +37,7 @@ export const stockHandlers: HandlersFor<typeof stockEntries> = {
     itemRows(ctx.db, input.withEnded).map((i) => ({ ...detailOf(i), onHand: i.onHand })),
   'stock.showItem': (ctx, input) => stockItemPage(ctx, input.itemId, input.horizonDays),
   'stock.needs': (ctx) => stockNeeds(ctx),
+  'stock.valueAt': (ctx, input) => stockValueAt(ctx, input.day),
   'stock.findItems': (ctx, input) => findItems(ctx.db, input),
   'stock.findBarcode': (ctx, input) => itemByBarcode(ctx, input.barcode),
   'stock.addItem': addItem,

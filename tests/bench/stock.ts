@@ -6,11 +6,13 @@ import { readMigrations } from '#core/db/migrationFiles.ts';
 import { openForWriting } from '#core/db/open.ts';
 import type { WriteDb } from '#core/db/types.ts';
 import { seeded } from '#core/shared/random.ts';
+import { localDayOf } from '#core/shared/time.ts';
 import type { EpochMs } from '#core/shared/units.ts';
 import { MATERIALS } from '#core/shared/vocabulary.ts';
 import { project } from '#core/stock/rules/projection.ts';
 import { stockBoard } from '#core/views/stockBoard.ts';
 import { itemRows, lookForward } from '#core/views/stockOutlook.ts';
+import { stockValueAt } from '#core/views/stockValue.ts';
 import { type BenchRow, ms, timed } from './measure.ts';
 
 const NOW = Date.parse('2026-11-25T09:00:00Z') as EpochMs;
@@ -47,10 +49,8 @@ async function measure(db: WriteDb): Promise<readonly BenchRow[]> {
   const onHand = await timed(50, () => level.all());
   const summed = db.raw.prepare('SELECT item_id, sum(qty) AS qty FROM stock_movement GROUP BY item_id');
   const bySum = await timed(3, () => summed.all());
-  const past = db.raw.prepare(
-    'SELECT item_id, sum(value_minor) AS value FROM stock_movement WHERE at_ms <= ? GROUP BY item_id',
-  );
-  const value = await timed(5, () => past.all(NOW - 200 * DAY));
+  const day = localDayOf(NOW - 200 * DAY, 'Europe/Berlin');
+  const value = await timed(5, () => stockValueAt({ db, now: NOW, actor: null }, day));
   const exact =
     JSON.stringify(summed.all()) ===
     JSON.stringify(db.raw.prepare('SELECT item_id, qty FROM stock_level ORDER BY item_id').all());

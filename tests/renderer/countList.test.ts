@@ -67,4 +67,16 @@ describe.skipIf(choice === null)('the count list in the window', () => {
     ]);
     expect(win.faults).toEqual([]);
   });
+
+  it('says what all stock was worth at the end of a day', async () => {
+    await win.goTo('/stock/lists');
+    const today = new Date();
+    await page.getByRole('spinbutton', { name: /day/ }).first().click();
+    const parts = [today.getDate(), today.getMonth() + 1, today.getFullYear()];
+    await page.keyboard.type(parts.map((n) => String(n).padStart(2, '0')).join(''));
+    await page.locator('[data-worth]').waitFor();
+    await win.holds();
+    await win.shot('stock-worth');
+    expect(win.faults).toEqual([]);
+  });
 });

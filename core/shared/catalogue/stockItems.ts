@@ -1,8 +1,10 @@
 import { z } from 'zod';
 import { document, type Entry, read, write } from '../entry.ts';
 import type { ItemId } from '../ids.ts';
+import type { Minor } from '../units.ts';
 import type { ItemHit, StockBoard, StockNeeds } from '../views/stock.ts';
 import type { ItemImportReport, StockItemDetail, StockItemPage } from '../views/stockItem.ts';
+import { localDayInput } from './inputs.ts';
 import { addItemInput, changeItemInput, itemIdInput } from './stockInputs.ts';
 
 const csvText = z.string().max(900_000);
@@ -48,6 +50,12 @@ export const stockItemEntries = {
     about: 'The item that carries a barcode.',
     input: z.strictObject({ barcode: z.string().trim().min(1).max(60) }),
     listens: ['stock'],
+  }),
+  'stock.valueAt': read<{ readonly valueMinor: Minor }>()({
+    needs: 'desk',
+    about: 'What all stock was worth at the end of a day, at the moving average.',
+    input: z.strictObject({ day: localDayInput }),
+    listens: ['stock', 'shop'],
   }),
   'stock.addItem': write<{ readonly itemId: ItemId }>()({
     needs: 'desk',

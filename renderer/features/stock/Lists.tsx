@@ -6,6 +6,7 @@ import { Button, LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
 import { CalmNote, Refusal } from '../../ui/States.tsx';
 import { TakeOver } from './TakeOver.tsx';
+import { WorthOn } from './WorthOn.tsx';
 
 /** Labels for the shelves, items as a list to save and to read back, and a whole count to ask for. */
 export function Lists(): ReactNode {
@@ -20,6 +21,7 @@ export function Lists(): ReactNode {
           <Labels />
           <Export />
           <CountAll />
+          <WorthOn />
         </Stack>
       </Column>
       <Column label={t('stock.ui.import')} divided>

@@ -14,6 +14,11 @@ export const stockCountsTexts = {
   'stock.file.lastCount': 'last counted',
   'stock.file.counted': 'counted',
 
+  'stock.ui.worthOn': 'Worth on a day',
+  'stock.ui.worthOnText':
+    'What all stock was worth at the end of a day, at the moving average; for the accountant.',
+  'stock.ui.worthDay': 'At the end of',
+
   'stock.ui.countList': 'Count today',
   'stock.ui.countListNote':
     '{later, plural, =0 {nothing waits for a later day} other {# more on later days}}',
