@@ -33,10 +33,15 @@ export function typedOver<T extends Fields>(edit: Edit<T>, stored: T, part: Part
   };
 }
 
-/** A newer record came: what was sent and not typed over since is stored now, in the words it was stored in. */
-export function arrived<T extends Fields>(edit: Edit<T>): Edit<T> {
-  const stored = keysOf(edit.sent).filter((key) => Object.is(edit.typed[key], edit.sent[key]));
-  return forgotten({ ...edit, sent: {} }, stored);
+/**
+ * A newer record came: what was sent and not typed over since is stored now, in the words it was stored in; what was
+ * typed over since goes on from there.
+ */
+export function arrived<T extends Fields>(edit: Edit<T>, stored: T): Edit<T> {
+  const sent = keysOf(edit.sent);
+  const from = { ...edit.from, ...pick(stored, sent) };
+  const kept = sent.filter((key) => Object.is(edit.typed[key], edit.sent[key]));
+  return forgotten({ ...edit, from, sent: {} }, kept);
 }
 
 /** Gives up what was typed in some fields; with none left the form is untouched again. */
@@ -80,12 +85,9 @@ export type Edited<T extends Fields> = {
  * fields are taken over where nothing is typed, and where both changed one the person at the form chooses.
  */
 export function useEdited<T extends Fields>(stored: T, revision: number): Edited<T> {
-  const [edit, setEdit] = useState<Edit<T>>(UNTOUCHED as Edit<T>);
-  const [seen, setSeen] = useState(revision);
-  if (seen !== revision) {
-    setSeen(revision);
-    setEdit(arrived(edit));
-  }
+  const [{ edit, seen }, setHeld] = useState({ edit: UNTOUCHED as Edit<T>, seen: { stored, revision } });
+  const setEdit = (next: Edit<T>): void => setHeld((now) => ({ ...now, edit: next }));
+  if (seen.revision !== revision) setHeld({ edit: arrived(edit, stored), seen: { stored, revision } });
   const clashes = clashesOf(edit, stored);
   return {
     draft: { ...stored, ...edit.typed },
@@ -95,7 +97,12 @@ export function useEdited<T extends Fields>(stored: T, revision: number): Edited
     merged: mergedOf(edit, stored),
     keepMine: () => setEdit({ ...edit, from: { ...edit.from, ...pick(stored, clashes) } }),
     takeTheirs: () => setEdit(forgotten(edit, clashes)),
-    saved: (sent = edit.typed) => setEdit((now) => ({ ...now, sent })),
+    // The newer record may have come before the answer that it is saved.
+    saved: (sent = edit.typed) =>
+      setHeld((now) => {
+        const next = { ...now.edit, sent };
+        return { ...now, edit: now.seen.revision === revision ? next : arrived(next, now.seen.stored) };
+      }),
   };
 }
 

@@ -17,7 +17,7 @@ describe('a form that another window saves under', () => {
   it('keeps what is typed, and takes over what was saved in other fields', () => {
     const edit = typedOver(untouched, KEPT, { note: 'comes at seven' });
     const theirs = { ...KEPT, phone: '0555 999' };
-    expect(arrived(edit).typed).toEqual({ note: 'comes at seven' });
+    expect(arrived(edit, theirs).typed).toEqual({ note: 'comes at seven' });
     expect([clashesOf(edit, theirs), mergedOf(edit, theirs)]).toEqual([[], ['phone']]);
   });
 
@@ -38,12 +38,15 @@ describe('a form that another window saves under', () => {
 
   it('does not hold its own save, stored in cleaner words, against itself', () => {
     const edit = typedOver(untouched, KEPT, { note: ' late ' });
-    expect(arrived({ ...edit, sent: edit.typed })).toEqual(UNTOUCHED);
+    expect(arrived({ ...edit, sent: edit.typed }, { ...KEPT, note: 'late' })).toEqual(UNTOUCHED);
   });
 
   it('keeps what was typed on after the save was sent', () => {
     const sent = typedOver(untouched, KEPT, { note: 'late' });
     const on = typedOver({ ...sent, sent: sent.typed }, KEPT, { note: 'later' });
-    expect(arrived(on).typed).toEqual({ note: 'later' });
+    const stored = { ...KEPT, note: 'late' };
+    const held = arrived(on, stored);
+    expect([held.typed, clashesOf(held, stored)]).toEqual([{ note: 'later' }, []]);
+    expect(clashesOf(held, { ...KEPT, note: 'theirs' })).toEqual(['note']);
   });
 });

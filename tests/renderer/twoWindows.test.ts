@@ -31,6 +31,25 @@ describe.skipIf(choice === null)('two windows on one customer', () => {
     expect(kept()).toMatchObject({ phone: '0555 999', note: 'comes at seven' });
   });
 
+  it('its own save is not held against it when the saved record is there before the answer', async () => {
+    const note = win.page.getByLabel('note', { exact: true });
+    await note.fill('comes at nine');
+    const isSave = (body: string | null) => body?.includes('people.changeCustomer') === true;
+    await win.page.route('**/rpc', async (route) => {
+      const response = await route.fetch();
+      if (isSave(route.request().postData())) await new Promise((done) => setTimeout(done, 800));
+      await route.fulfill({ response });
+    });
+    await win.page.getByRole('button', { name: 'Save', exact: true }).click();
+    await win.page.getByText('saved', { exact: true }).waitFor();
+    await win.page.unroute('**/rpc');
+    await note.fill('comes at ten');
+    expect(await win.page.getByText('Changed in another window').count()).toBe(0);
+    await win.page.getByRole('button', { name: 'Save', exact: true }).click();
+    await expect.poll(() => kept()?.['note']).toBe('comes at ten');
+    await win.page.getByText('saved', { exact: true }).waitFor();
+  });
+
   it('where both wrote, the person chooses before anything is saved', async () => {
     const note = win.page.getByLabel('note', { exact: true });
     await note.fill('comes at eight');

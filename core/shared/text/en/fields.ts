@@ -8,6 +8,7 @@ export const fieldsTexts = {
   'field.locale': 'Dates and figures written as',
   'field.note': 'Note',
   'field.text': 'Text',
+  'field.upToTenthUm': 'Film that may come off',
   'field.reason': 'Reason',
   'field.givenTo': 'Keys given to',
   'field.right': 'Right as typed',
