@@ -135,6 +135,7 @@ CREATE INDEX payment_day ON payment (local_day);
 CREATE INDEX payment_job ON payment (job_id);
 CREATE INDEX payment_of ON payment (of_payment_id);
 CREATE INDEX payment_customer ON payment (customer_id);
+CREATE INDEX payment_receipt ON payment (receipt);
 CREATE TRIGGER payment_no_update BEFORE UPDATE ON payment BEGIN SELECT RAISE(ABORT, 'payments are append-only'); END;
 CREATE TRIGGER payment_no_delete BEFORE DELETE ON payment BEGIN SELECT RAISE(ABORT, 'payments are append-only'); END;
 

@@ -1111,6 +1111,8 @@ CREATE INDEX payment_job ON payment (job_id);
 
 CREATE INDEX payment_of ON payment (of_payment_id);
 
+CREATE INDEX payment_receipt ON payment (receipt);
+
 CREATE INDEX picture_job ON picture (job_id);
 
 CREATE INDEX placement_job ON placement (job_id);

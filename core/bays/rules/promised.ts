@@ -17,8 +17,8 @@ export type Promised = {
 /** How a job is placed on the board, and how placements of it may go. */
 export type Means = { readonly place: Placer; readonly readyOf: Readier };
 
-export function meansFor(board: Board, job: JobSpec, runs?: number): Means {
-  return { place: placerOf(board, job), readyOf: readierOf(board, job, SEED, runs) };
+export function meansFor(board: Board, job: JobSpec): Means {
+  return { place: placerOf(board, job), readyOf: readierOf(board, job, SEED) };
 }
 
 const SEED = 20;

@@ -1,6 +1,6 @@
-import type { Board, JobSpec } from './model.ts';
-import { arriveOf, lastDropOff } from './placer.ts';
-import { meansFor, type Promised, promisedAt } from './promised.ts';
+import type { Board, JobPlan, JobSpec } from './model.ts';
+import { arriveOf, lastDropOff, placerOf } from './placer.ts';
+import { type Promised, promisedAt, readyOf } from './promised.ts';
 
 export type SoonestWish = {
   readonly notBeforeMin: number;
@@ -15,14 +15,15 @@ export type SoonestWish = {
  * `runs` simulations; null when there is none.
  */
 export function soonestFor(board: Board, job: JobSpec, wish: SoonestWish): Promised | null {
-  const means = meansFor(board, job, wish.runs);
-  const { place } = means;
+  const place = placerOf(board, job);
+  // One placement is simulated, seldom two: how the others stand is not worth keeping.
+  const ready = (plan: JobPlan): readonly number[] => readyOf(board, job, { plan }, wish.runs);
   const ask = { notBeforeMin: wish.notBeforeMin };
   const first = place(ask);
   if (!first) return null;
   const placement = lastDropOff(board, place, first, ask);
-  if (wish.marginMin === null) return promisedAt(board, placement, wish.levelPpm, means);
+  if (wish.marginMin === null) return promisedAt(board, placement, wish.levelPpm, { place, readyOf: ready });
   const holdUntilMin = placement.readyMin + wish.marginMin;
   const held = place({ notBeforeMin: arriveOf(placement), holdUntilMin }) ?? placement;
-  return { placement: held, ready: means.readyOf(held.plan), pickUpMin: held.pickUpMin };
+  return { placement: held, ready: ready(held.plan), pickUpMin: held.pickUpMin };
 }
