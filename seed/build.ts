@@ -13,6 +13,7 @@ import { type Kind, kindOf, SMALL } from './kinds.ts';
 import { lastHours } from './lastHours.ts';
 import { keepShelves } from './shelves.ts';
 import { DAY, HOUR, MINUTE, type Stage, takeCall } from './story.ts';
+import { keepTill } from './till.ts';
 import { turns } from './turns.ts';
 import { book } from './visit.ts';
 
@@ -56,6 +57,7 @@ export function buildDemo(
     ...{ floor: floorFor(technicians, day), untilMs: plan.nowMs, today: day },
   };
   keepShelves(on, shelves, startMs);
+  keepTill(on, startMs);
   const cast = casting(door, draw, Number(firstDay.slice(0, 4)));
   const days = Math.max(1, plan.historyDays);
   const ring = (kind: Kind, now: number, fromMs: number): void => {

@@ -6,6 +6,7 @@ import { useCommand } from '../../bridge/commands.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { Check, Segmented } from '../../ui/Choice.tsx';
+import { ChooseFile } from '../../ui/ChooseFile.tsx';
 import { CalmNote, Refusal } from '../../ui/States.tsx';
 import css from './paint.module.css';
 
@@ -35,9 +36,9 @@ export function AddPicture(props: {
       </CalmNote>
     );
   if (agreed === 'none') return <CalmNote text={t('paint.pictureAgreed.none')} />;
-  async function take(files: FileList | null): Promise<void> {
+  async function take(files: readonly File[]): Promise<void> {
     const consent = shown && agreed === 'publish' ? 'publish' : 'record';
-    for (const file of files ?? []) {
+    for (const file of files) {
       const said = { jobId: props.jobId, panel: props.panel, phase, consent } as const;
       const done = await add.run({ ...said, base64: await base64Of(file) });
       if (!done.ok) return;
@@ -51,21 +52,13 @@ export function AddPicture(props: {
         value={phase}
         onChange={setPhase}
       />
-      <label className={css['file']} aria-busy={add.busy}>
-        {t('paint.addPicture')}
-        <input
-          type="file"
-          multiple
-          accept="image/jpeg,image/png,image/webp"
-          onChange={(e) => {
-            const field = e.currentTarget;
-            // The same file can be chosen again.
-            void take(field.files).then(() => {
-              field.value = '';
-            });
-          }}
-        />
-      </label>
+      <ChooseFile
+        label={t('paint.addPicture')}
+        accept="image/jpeg,image/png,image/webp"
+        many
+        busy={add.busy}
+        onChoose={take}
+      />
       {agreed === 'publish' ? (
         <Check label={t('paint.pictureConsent.publish')} value={shown} onChange={setShown} />
       ) : (

@@ -7,6 +7,7 @@ import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
+import { ChooseFile } from '../../ui/ChooseFile.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './paint.module.css';
@@ -102,23 +103,13 @@ function useExample(body: InspectionView['body']): string {
 function GaugeFile(props: { readonly onText: (text: string) => void }): ReactNode {
   const t = useText();
   return (
-    <label className={css['file']}>
-      {t('paint.gaugeFile')}
-      <input
-        type="file"
-        accept=".csv,.txt,.tsv,text/csv,text/plain"
-        onChange={(e) => {
-          const field = e.currentTarget;
-          // Bytes that are no UTF-8 become U+FFFD, which the core names as a wrong encoding.
-          void field.files
-            ?.item(0)
-            ?.text()
-            .then((text) => {
-              props.onText(text);
-              field.value = '';
-            });
-        }}
-      />
-    </label>
+    <ChooseFile
+      label={t('paint.gaugeFile')}
+      accept=".csv,.txt,.tsv,text/csv,text/plain"
+      // Bytes that are no UTF-8 become U+FFFD, which the core names as a wrong encoding.
+      onChoose={async ([file]) => {
+        if (file) props.onText(await file.text());
+      }}
+    />
   );
 }

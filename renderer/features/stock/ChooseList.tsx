@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import { useText } from '../../bridge/texts.tsx';
-import css from './stock.module.css';
+import { ChooseFile } from '../../ui/ChooseFile.tsx';
 
 const MOST_KB = 850;
 
@@ -16,10 +16,11 @@ export function ChooseList(props: { readonly onChoose: (csv: string | null) => v
   }
   return (
     <>
-      <label className={css['file']}>
-        {t('stock.ui.chooseList')}
-        <input type="file" accept=".csv,text/csv" onChange={(e) => void choose(e.currentTarget.files?.[0])} />
-      </label>
+      <ChooseFile
+        label={t('stock.ui.chooseList')}
+        accept=".csv,text/csv"
+        onChoose={([file]) => choose(file)}
+      />
       {tooLong ? <p className="lamp">{t('stock.ui.listTooLong', { most: MOST_KB })}</p> : null}
     </>
   );

@@ -277,6 +277,7 @@ export const billingTexts = {
   'till.fits': 'It fits.',
   'till.day': 'day',
   'till.by': 'by',
+  'till.first': 'first count',
   'till.none': 'The till was never counted. The first count says what lies in it to begin with.',
   'till.counts': 'Earlier counts',
 
