@@ -20,6 +20,9 @@ export type Visit = {
   readonly drift: number;
 };
 
+/** For so long before the demo's day nobody has said what becomes of a deposit whose car did not come. */
+const UNDECIDED_DAYS = 60;
+
 /** Books the job at its earliest, with a deposit for the larger ones; who finds the weeks full goes elsewhere. */
 export function book(visit: Visit, nowMs: number, notBeforeMs: number): void {
   const { on, jobId } = visit;
@@ -41,7 +44,8 @@ export function book(visit: Visit, nowMs: number, notBeforeMs: number): void {
   }
   const lateMin = on.draw.chance(0.15) ? on.draw.int(5, 50) : 0;
   const promiseMs = agreed.pickUpMin * MINUTE;
-  on.events.at((agreed.dropOffMin + lateMin) * MINUTE, (now) => come(visit, now, promiseMs));
+  const paid = held ? visit : { ...visit, depositMinor: 0 as Minor };
+  on.events.at((agreed.dropOffMin + lateMin) * MINUTE, (now) => come(paid, now, promiseMs));
 }
 
 /** The car comes, or does not. */
@@ -50,7 +54,10 @@ function come(visit: Visit, nowMs: number, promiseMs: number): void {
   const today = localDayOf(nowMs, ZONE) === on.today;
   actAs(on, on.desk, nowMs);
   if (!today && on.turns('noShow')) {
-    on.door.write('bookings.noShow', { jobId, reason: 'no word' });
+    // What became of a deposit has been said of all but the latest.
+    const said = visit.depositMinor > 0 && nowMs < on.untilMs - UNDECIDED_DAYS * DAY;
+    const deposit = said ? ({ outcome: 'kept', way: 'transfer' } as const) : null;
+    on.door.write('bookings.noShow', { jobId, reason: 'no word', deposit });
     return;
   }
   const mileage = on.draw.int(8000, 180_000);
