@@ -64,7 +64,7 @@ export function keepAnswer(db: WriteDb, commandId: string, name: string, now: Ep
 export function forgetInReplies(db: WriteDb, words: readonly string[], instead: string): void {
   const said = words
     .filter((word) => word !== '')
-    .map((word) => word.replace(/[\\^$.*+?()[\]{}|-]/g, '\\$&'));
+    .map((word) => word.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&'));
   if (said.length === 0) return;
   const whole = new RegExp(`(?<![\\p{L}\\p{N}])(?:${said.join('|')})(?![\\p{L}\\p{N}])`, 'gu');
   const without = (_key: string, value: unknown): unknown =>

@@ -837,7 +837,7 @@ CREATE TABLE shop (                       -- one row; owned by core/shop
 ) STRICT;
 
 CREATE TABLE stage_gap (                  -- time between a stage and the next of the same car; owned by core/bays
-  stage     TEXT PRIMARY KEY CHECK (stage IN ('inspection','wash','decontaminate','clay','mask','cut','refine','panelWipe','protect','cure','interior','finalCheck','handover')),
+  stage     TEXT PRIMARY KEY CHECK (stage IN ('inspection','wash','decontaminate','clay','mask','sand','cut','refine','panelWipe','protect','cure','interior','finalCheck','handover')),
   least_min INTEGER NOT NULL CHECK (least_min >= 0), -- minutes from its end, unattended time included
   most_min  INTEGER CHECK (most_min >= least_min)    -- null = the next may begin at any time
 ) STRICT;

@@ -16,15 +16,15 @@ export const MUTANTS: readonly Mutant[] = [
   {
     what: 'the door asks nobody’s role',
     file: 'core/dispatch.ts',
-    find: 'if (!mayUse(actor?.role ?? null, entry.needs)) {',
+    find: "if (needs !== 'anyone' && !mayUse(actor?.role ?? null, needs)) {",
     put: 'if (actor === undefined) {',
     tests: [DOOR],
   },
   {
     what: 'a write has no transaction',
-    file: 'core/dispatch.ts',
-    find: 'return db.raw\n    .transaction((): Reply => {',
-    put: 'return ((work: () => Reply) => ({ immediate: work }))((): Reply => {',
+    file: 'core/db/atomic.ts',
+    find: 'return frame(work) as T;',
+    put: 'return work();',
     tests: [DOOR],
   },
   {
@@ -72,8 +72,8 @@ export const MUTANTS: readonly Mutant[] = [
   {
     what: 'the technician who begins first is taken for the one who ends first',
     file: 'core/bays/rules/labour.ts',
-    find: 'earliestOf(crew, stage, t, best?.endMin ?? NEVER)',
-    put: 'earliestOf(crew, stage, t, best?.startMin ?? NEVER)',
+    find: 'find(t, latestMin, best?.endMin ?? NEVER)',
+    put: 'find(t, latestMin, best?.startMin ?? NEVER)',
     tests: ['tests/core/bays/offers.test.ts'],
   },
   {
