@@ -24,6 +24,7 @@ function ofStage(s: StageView): WorkConflict[] {
   return missingMin > 0 ? [{ kind: 'cureCutShort', missingMin }] : [];
 }
 
+/** Each person and other job once: their many short stages beside each other are one thing to know. */
 function twoAtOnce(ctx: ReadCtx, number: number, stages: readonly StageView[]): WorkConflict[] {
   type Also = Parameters<typeof recordedClashes>[0][number] & { number: number; name: string };
   const found: WorkConflict[] = [];
@@ -32,11 +33,13 @@ function twoAtOnce(ctx: ReadCtx, number: number, stages: readonly StageView[]): 
     const own = work.filter((w) => w.person.id === personId);
     const fromMs = Math.min(...own.map((w) => w.startMs));
     const toMs = Math.max(...own.map((w) => w.endMs ?? ctx.now)) + 1;
+    const told = new Set<number>();
     const all = allRows<Also>(ctx.db, ALSO, { personId, fromMs, toMs, now: ctx.now as EpochMs });
     for (const { first, second } of recordedClashes(all, ctx.now)) {
       const pair = all.filter((w) => w.id === first.id || w.id === second.id);
       const other = pair.find((w) => w.number !== number) ?? pair[0];
-      if (!other || !pair.some((w) => w.number === number)) continue;
+      if (!other || told.has(other.number) || !pair.some((w) => w.number === number)) continue;
+      told.add(other.number);
       const person = { id: personId, name: other.name };
       found.push({ kind: 'twoAtOnce', person, otherJobNumber: other.number });
     }

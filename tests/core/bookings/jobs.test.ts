@@ -115,23 +115,6 @@ describe('the order of stages', () => {
 });
 
 describe('time worked', () => {
-  it('tells once that somebody was at two cars, however many of their stages ran beside each other', async () => {
-    const first = jobWith(shop, ['wash', 'clay']);
-    const second = jobWith(shop, ['wash', 'clay']);
-    for (const { jobId } of [first, second]) shop.write('bookings.arrive', { jobId, ...CAR_RECORD });
-    const personId = shop.people.technician;
-    for (const step of [0, 1]) {
-      shop.at(TEST_NOW + step * H);
-      for (const { stageIds } of [first, second])
-        shop.write('bookings.startStage', { stageId: stageIds[step] as StageId, personId });
-      shop.at(TEST_NOW + step * H + 20 * MIN);
-      for (const { stageIds } of [first, second])
-        shop.write('bookings.finishStage', { stageId: stageIds[step] as StageId, draws: [] });
-    }
-    const { conflicts } = await shop.read('bookings.job', { jobId: first.jobId });
-    expect(conflicts.filter((c) => c.kind === 'twoAtOnce')).toMatchObject([{ otherJobNumber: 2 }]);
-  });
-
   it('records one person on two cars and tells it on both, but refuses to type such a thing in', async () => {
     const first = jobWith(shop, ['wash']);
     const second = jobWith(shop, ['wash']);
