@@ -23,7 +23,7 @@ function sentence(manner: Manner, group: readonly LimitView[], body: BodyStyle |
   const tongue = region.startsWith(locale) ? region : locale;
   const panel = new Intl.ListFormat(tongue, { type: 'conjunction' }).format(names);
   const defect = limit.defect ? say(locale, `word.defect.${limit.defect}`) : '';
-  const values: Record<string, string | number> = { panel, defect, n: names.length, person: '', reason: '' };
+  const values: Record<string, string | number> = { panel, defect, person: '', reason: '' };
   for (const [name, value] of Object.entries(limit.data))
     values[name] =
       name.endsWith('TenthUm') && typeof value === 'number' ? amountText(film(manner, value)) : value;

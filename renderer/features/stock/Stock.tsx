@@ -4,7 +4,7 @@ import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { TextField } from '../../ui/Field.tsx';
-import { Column, Foot, Head, Place, Stack } from '../../ui/Layout.tsx';
+import { Column, Foot, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
 import { go } from '../../ui/router.ts';
 import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { useShortcuts } from '../../ui/shortcuts.ts';
@@ -72,31 +72,18 @@ function Shelves(props: { readonly board: StockBoard }): ReactNode {
       <Head
         title={t('stock.ui.ahead', { weeks: Math.round(board.horizonDays / 7) })}
         note={t('stock.ui.aheadNote')}
-      >
-        <LinkTo quiet to="/stock/count">
-          {t('stock.ui.countList')}
-        </LinkTo>
-        <LinkTo quiet to="/stock/lists">
-          {t('stock.ui.lists')}
-        </LinkTo>
-        <LinkTo quiet to="/stock/arrived">
-          {t('stock.ui.arrived')}
-        </LinkTo>
-        <LinkTo quiet to="/stock/suppliers">
-          {t('stock.ui.suppliers')}
-        </LinkTo>
-        <LinkTo quiet to="/stock/new">
-          {t('stock.ui.newItem')}
-        </LinkTo>
-      </Head>
+      />
       {board.items.length === 0 ? (
         <Empty title={t('stock.ui.empty')} text={t('stock.ui.emptyText')}>
-          <LinkTo to="/stock/new">{t('stock.ui.newItem')}</LinkTo>
+          <Ways />
         </Empty>
       ) : (
         <>
-          <div ref={box} className={css['search']}>
-            <Scan value={search} onChange={setSearch} fits={items.length > 0} />
+          <div className={css['find']}>
+            <div ref={box} className={css['search']}>
+              <Scan value={search} onChange={setSearch} fits={items.length > 0} />
+            </div>
+            <Ways />
           </div>
           <ItemList board={board} items={items} />
           <PadList pads={board.pads} />
@@ -135,5 +122,29 @@ function Scan(props: {
       note={code !== '' && found.data === null ? t('stock.ui.codeUnknown', { code }) : undefined}
       maxLength={60}
     />
+  );
+}
+
+/** What else is done with stock. */
+function Ways(): ReactNode {
+  const t = useText();
+  return (
+    <Row>
+      <LinkTo quiet to="/stock/count">
+        {t('stock.ui.countList')}
+      </LinkTo>
+      <LinkTo quiet to="/stock/lists">
+        {t('stock.ui.lists')}
+      </LinkTo>
+      <LinkTo quiet to="/stock/arrived">
+        {t('stock.ui.arrived')}
+      </LinkTo>
+      <LinkTo quiet to="/stock/suppliers">
+        {t('stock.ui.suppliers')}
+      </LinkTo>
+      <LinkTo quiet to="/stock/new">
+        {t('stock.ui.newItem')}
+      </LinkTo>
+    </Row>
   );
 }

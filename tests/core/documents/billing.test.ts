@@ -37,7 +37,7 @@ describe('a quote on paper', () => {
       '903.90',
       '1,243.90',
       'Etching on the left front door',
-      'right rear quarter was likely refinished',
+      'Likely refinished: right rear quarter',
       'The price is fixed',
       'Machine polishing takes clear coat',
       'Full: two steps or more',

@@ -13,10 +13,10 @@ const unread = (panel: 'bo' | 'ro' | 'lfd'): LimitView => ({
 describe('what the quote says will not come out', () => {
   it('names all panels of one limit in one sentence', () => {
     expect(limitSentences(PLAIN_MANNER, [unread('bo'), unread('ro'), unread('lfd')], 'saloon')).toEqual([
-      'The bonnet, roof and left front door were not read; nothing is promised there.',
+      'Not read: bonnet, roof and left front door; nothing is promised there.',
     ]);
     expect(limitSentences(PLAIN_MANNER, [unread('bo')])).toEqual([
-      'The bonnet was not read; nothing is promised there.',
+      'Not read: bonnet; nothing is promised there.',
     ]);
   });
 

@@ -38,7 +38,7 @@ describe('words of a region', () => {
     const quoteId = quoteJob(shop, jobId, [testEstimate(jobId)]);
     const text = (await pdfText((await shop.read('billing.quoteFile', { quoteId })).bytes)).join(' ');
     expect(text).toContain('Velloy Merrin sedan');
-    expect(text).toContain('right quarter panel was likely refinished');
+    expect(text).toContain('Likely refinished: right quarter panel');
     shop.write('paint.startInspection', { jobId });
     const rows = 'hood; 1; 112\nbonnet; 1; 114\nroof; 1; 118';
     expect(shop.write('paint.pasteReadings', { jobId, text: rows })).toEqual({ added: 3 });

@@ -8,18 +8,16 @@ export const estimateTexts = {
   'limit.thinPanel': 'The paint on the {panel} is thin; no machine works on it.',
   'limit.override':
     'On the {panel} more is taken than the shop’s rule allows, on the word of {person}: {reason}.',
-  'limit.refinished':
-    'The {panel} {n, plural, one {was} other {were}} likely refinished; what lies under the surface is not known.',
+  'limit.refinished': 'Likely refinished: {panel}; what lies under the surface is not known.',
   'limit.unreadable': 'The film on the {panel} can’t be read by this gauge; the edges are left alone.',
-  'limit.notMeasured': 'The {panel} {n, plural, one {was} other {were}} not read; nothing is promised there.',
-  'limit.budgetUsed':
-    'The {panel} {n, plural, one {has} other {have}} no film left to take in a vehicle’s life.',
+  'limit.notMeasured': 'Not read: {panel}; nothing is promised there.',
+  'limit.budgetUsed': 'No film left to take in a vehicle’s life: {panel}.',
   'limit.unseen': 'Nobody has seen the paint yet: hours and price are a range until somebody has.',
   'limit.sanded':
-    'The {panel} {n, plural, one {is} other {are}} wet sanded and polished again, as the owner agreed: {lowTenthUm} to {highTenthUm} of film go for good and can’t be put back.',
+    'Wet sanded and polished again, as the owner agreed: {panel}; {lowTenthUm} to {highTenthUm} of film go for good and can’t be put back.',
   'limit.sandingOption':
     'Not in this price: wet sanding of the {panel} against {defect}, about {addedHours} h and {addedMoney} more {taxIncluded, select, 1 {with tax} other {before tax}}. It takes {lowTenthUm} to {highTenthUm} of film for good and needs its owner’s own consent.',
-  'limit.leftOut': 'The {panel} {n, plural, one {is} other {are}} left as found.',
+  'limit.leftOut': 'Left as found: {panel}.',
 
   'estimate.basis.provisional': 'as told, nobody has seen the paint',
   'estimate.basis.inspected': 'from the inspection',
