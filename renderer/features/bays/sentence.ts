@@ -1,7 +1,7 @@
 import { lasting } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
 import { ruleSentence } from '#core/shared/text/planRule.ts';
-import { dayTime } from '#core/shared/text/when.ts';
+import { dayOf, dayTime } from '#core/shared/text/when.ts';
 import type { ConflictView, PlanRule } from '#core/shared/views/bays.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import type { Say } from '../../bridge/texts.tsx';
@@ -10,10 +10,12 @@ import type { Say } from '../../bridge/texts.tsx';
 export function conflictSentence(t: Say, manner: Manner, conflict: ConflictView): string {
   const { stage, rule, untilMin: _, ...words } = conflict.words;
   const over = lasting(manner, conflict.minutes);
+  // Pads are short on a day, often weeks ahead: its midnight is no hour that anybody agreed.
+  const said = conflict.kind === 'padsMissing' ? dayOf : dayTime;
   return t(`bays.conflict.${conflict.kind}`, {
     ...{ who: '', bay: '', other: '', item: '', needs: 0, has: 0, help: '' },
     ...words,
-    at: dayTime(manner, conflict.atMin * 60_000),
+    at: said(manner, conflict.atMin * 60_000),
     time: `${over.value} ${over.unit}`,
     stage: stage ? t(`word.stage.${stage as StageKind}`) : '',
     rule: rule === undefined ? '' : ruleSentence(t, manner, { ...conflict, rule: rule as PlanRule }),

@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest';
+import type { JobId } from '#core/shared/ids.ts';
+import { type Manner, PLAIN_MANNER } from '#core/shared/text/manner.ts';
+import { say } from '#core/shared/text/say.ts';
+import type { EpochMin } from '#core/shared/units.ts';
+import type { ConflictView } from '#core/shared/views/bays.ts';
+import type { Say } from '../../renderer/bridge/texts.tsx';
+import { conflictSentence } from '../../renderer/features/bays/sentence.ts';
+
+const vienna: Manner = { ...PLAIN_MANNER, zone: 'Europe/Vienna' };
+const t: Say = (key, values) => say('en', key, values);
+
+function at(kind: ConflictView['kind'], local: string): ConflictView {
+  return {
+    ...{
+      key: kind,
+      kind,
+      jobId: 'j' as JobId,
+      otherJobId: null,
+      bayId: null,
+      minutes: 0,
+      acknowledged: false,
+    },
+    atMin: (Date.parse(local) / 60_000) as EpochMin,
+    words: { who: 'Lena Tarn', item: 'Wash mitt', needs: 4, has: 2, help: 'wash' },
+  };
+}
+
+describe('what happened against the plan, in words', () => {
+  it('says the date on which pads are short, which is known to the day, and no hour', () => {
+    const said = conflictSentence(t, vienna, at('padsMissing', '2026-12-08T00:00:00+01:00'));
+    expect(said).toMatch(/^Lena Tarn, Tue 8 Dec: 4 clean Wash mitt needed/);
+  });
+
+  it('says the day and the hour at which a car was due', () => {
+    const said = conflictSentence(t, vienna, at('lateArrival', '2026-11-28T10:00:00+01:00'));
+    expect(said).toBe('Lena Tarn was due Sat 10:00 and is not here.');
+  });
+});
