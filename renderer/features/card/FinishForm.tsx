@@ -45,6 +45,7 @@ export function FinishForm(props: {
     <section className={css['form']} aria-label={t('card.usedUp')}>
       <Head title={t('card.usedUp')} note={t(`word.stage.${stage.kind}`)} />
       {proposed.loading ? <Waiting /> : null}
+      {proposed.data?.length === 0 ? <p className="quiet">{t('card.usesNothing')}</p> : null}
       {draws.map((d) => (
         <DrawLine
           key={d.material}

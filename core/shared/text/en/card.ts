@@ -85,6 +85,7 @@ export const cardTexts = {
   'card.reading': 'Reading',
   'card.testSpot': 'Test spot',
   'card.usedUp': 'Used up',
+  'card.usesNothing': 'No material is planned for this stage, so nothing is drawn from stock.',
   'card.note': 'Note',
   'card.of': 'of {hours} h, {range}',
   'card.ofDwell': 'of {hours} h',
