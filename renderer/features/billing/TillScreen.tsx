@@ -42,14 +42,12 @@ export function TillScreen(): ReactNode {
 function CountForm(props: { readonly till: TillView }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { expectedMinor, counts } = props.till;
+  const { expectedMinor } = props.till;
   const [counted, setCounted] = useState<number | null>(null);
   const [banked, setBanked] = useState<number | null>(0);
   const [reason, setReason] = useState('');
   const count = useCommand('billing.countCash');
-  // The first count says what lies there to begin with: it differs from nothing.
-  const isFirst = counts.length === 0;
-  const difference = counted === null || isFirst ? 0 : counted - expectedMinor;
+  const difference = counted === null ? 0 : counted - expectedMinor;
   const why =
     counted === null
       ? t('till.counted')
@@ -57,23 +55,20 @@ function CountForm(props: { readonly till: TillView }): ReactNode {
         ? t('till.reason')
         : undefined;
   function keep(): void {
-    const why = isFirst ? t('till.first') : reason;
     if (counted !== null)
-      void count.run({ expectedMinor, countedMinor: counted, bankedMinor: banked ?? 0, reason: why });
+      void count.run({ expectedMinor, countedMinor: counted, bankedMinor: banked ?? 0, reason });
   }
   return (
     <section className={css['form']}>
-      {isFirst ? null : (
-        <div>
-          <div className="t1 dusty">{t('till.expected')}</div>
-          <div className="t4 num">{money(manner, expectedMinor)}</div>
-        </div>
-      )}
+      <div>
+        <div className="t1 dusty">{t('till.expected')}</div>
+        <div className="t4 num">{money(manner, expectedMinor)}</div>
+      </div>
       <div className={css['fields']}>
         <MoneyField label={t('till.counted')} value={counted} onChange={setCounted} min={0} />
         <MoneyField label={t('till.banked')} value={banked} onChange={setBanked} min={0} />
       </div>
-      {counted !== null && difference === 0 && !isFirst ? <p className="quiet">{t('till.fits')}</p> : null}
+      {counted !== null && difference === 0 ? <p className="quiet">{t('till.fits')}</p> : null}
       {difference === 0 ? null : (
         <>
           <div className="lit">

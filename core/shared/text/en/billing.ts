@@ -277,8 +277,8 @@ export const billingTexts = {
   'till.fits': 'It fits.',
   'till.day': 'day',
   'till.by': 'by',
-  'till.first': 'first count',
-  'till.none': 'The till was never counted. The first count says what lies in it to begin with.',
+  'till.none':
+    'The till was never counted here: all cash taken so far should lie in it. What went to the bank before is counted with it, and taken to the bank now.',
   'till.counts': 'Earlier counts',
 
   'settle.title': 'Deposit of a job that will not be done',
