@@ -125,26 +125,24 @@ function Scan(props: {
   );
 }
 
+const WAYS = [
+  ['/stock/count', 'stock.ui.countList'],
+  ['/stock/lists', 'stock.ui.lists'],
+  ['/stock/arrived', 'stock.ui.arrived'],
+  ['/stock/suppliers', 'stock.ui.suppliers'],
+  ['/stock/new', 'stock.ui.newItem'],
+] as const;
+
 /** What else is done with stock. */
 function Ways(): ReactNode {
   const t = useText();
   return (
     <Row>
-      <LinkTo quiet to="/stock/count">
-        {t('stock.ui.countList')}
-      </LinkTo>
-      <LinkTo quiet to="/stock/lists">
-        {t('stock.ui.lists')}
-      </LinkTo>
-      <LinkTo quiet to="/stock/arrived">
-        {t('stock.ui.arrived')}
-      </LinkTo>
-      <LinkTo quiet to="/stock/suppliers">
-        {t('stock.ui.suppliers')}
-      </LinkTo>
-      <LinkTo quiet to="/stock/new">
-        {t('stock.ui.newItem')}
-      </LinkTo>
+      {WAYS.map(([to, name]) => (
+        <LinkTo quiet key={to} to={to}>
+          {t(name)}
+        </LinkTo>
+      ))}
     </Row>
   );
 }
