@@ -62,9 +62,7 @@ export function keepAnswer(db: WriteDb, commandId: string, name: string, now: Ep
 
 /** Writes something else where kept replies say one of those words: a repeat is still answered, without them. */
 export function forgetInReplies(db: WriteDb, words: readonly string[], instead: string): void {
-  const said = words
-    .filter((word) => word !== '')
-    .map((word) => word.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&'));
+  const said = words.filter((word) => word !== '').map((word) => word.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&'));
   if (said.length === 0) return;
   const whole = new RegExp(`(?<![\\p{L}\\p{N}])(?:${said.join('|')})(?![\\p{L}\\p{N}])`, 'gu');
   const without = (_key: string, value: unknown): unknown =>

@@ -199,7 +199,9 @@ test('erasing a customer takes their name out of replies kept for repeats, and n
   const reply = (who: string): string => JSON.stringify({ ok: true, value: [{ who }, 7], touches: ['jobs'] });
   keep.run('c1', reply('for Marit Vane'));
   keep.run('c2', reply('for Marit Vanegard'));
-  shop.db.raw.prepare("UPDATE customer SET email = 'vane-marit+car@example.org' WHERE id = ?").run(customerId);
+  shop.db.raw
+    .prepare("UPDATE customer SET email = 'vane-marit+car@example.org' WHERE id = ?")
+    .run(customerId);
   keep.run('c3', reply('for vane-marit+car@example.org'));
   expect(await erase(customerId)).toBe('accepted');
   const kept = shop.db.raw.prepare("SELECT reply FROM answered WHERE name = 'test.said' ORDER BY command_id");
