@@ -3,7 +3,7 @@ import { money } from '../shared/text/format.ts';
 import type { Manner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import type { InvoiceView } from '../shared/views/billing.ts';
-import { QUIET_SQUARE } from './barcode.ts';
+import { type Modules, QUIET_SQUARE } from './barcode.ts';
 import { figure, heading, need, type Pdf, paragraph } from './pdfKit.ts';
 import { transferCode } from './transferCode.ts';
 
@@ -37,12 +37,10 @@ export function transferPart(pdf: Pdf, invoice: InvoiceView, manner: Manner): vo
   pdf.y = Math.max(pdf.y, top + (code ? EDGE : 0));
 }
 
-type Square = NonNullable<ReturnType<typeof transferCode>>;
-
 /** Dark modules, those side by side in one piece, so that no seam shows between them. */
 function drawSquare(
   doc: PDFKit.PDFDocument,
-  code: Square,
+  code: Modules,
   at: { readonly x: number; readonly y: number },
 ): void {
   const step = EDGE / (code.size + 2 * QUIET_SQUARE);

@@ -18,7 +18,6 @@ export const billingSettings = z.strictObject({
   quoteBasis: z.enum(QUOTE_BASES).default('fixed'),
   /** Days to pay when the customer has no terms of their own. */
   termsDays: z.int().min(0).max(365).default(14),
-  /** Days after the due day on which a reminder is proposed. */
   /** The smallest coin that is given: 5 where cash is rounded to five hundredths; 1 = cash is not rounded. */
   cashStepMinor: z.int().min(1).max(100_000).default(1),
   /** Where customers transfer to; '' = not said on invoices. */
@@ -35,6 +34,7 @@ export const billingSettings = z.strictObject({
     .default(''),
   /** Whose account it is; '' = the shop's name. At most what a transfer carries. */
   accountHolder: z.string().trim().max(70).default(''),
+  /** Days after the due day on which a reminder is proposed. */
   reminderDays: z.array(z.int().min(1).max(365)).max(5).default([7, 14, 30]),
 });
 

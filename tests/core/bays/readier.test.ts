@@ -44,6 +44,13 @@ describe('placements of one job, played on from where the other cars are the sam
     }
   });
 
+  test('somebody who is long at it in a place for two cars is not free for the others meanwhile', () => {
+    const b = plannedBoard([planned('z', 'b1', ['ann', 2000, 3000])], ['ann']);
+    const target = spread('t', 2);
+    const { plan } = planned('t', 'two', ['ann', 100, 1100], ['ann', 6000, 7000]);
+    expect(readierOf(b, target, 7, RUNS)(plan)).toEqual(alone(b, target, plan, 7));
+  });
+
   test('a job without work on the board is ready in no run', () => {
     const b = board({ places: [place('bay', 'correction')], technicians: [person('ann')] });
     const j = job('j', [stage('s', 30)]);
@@ -76,10 +83,10 @@ function spread(id: string, stages: number): JobSpec {
   return job(id, own, { number: id.charCodeAt(0) });
 }
 
-function plannedBoard(cars: readonly ReturnType<typeof planned>[]): Board {
+function plannedBoard(cars: readonly ReturnType<typeof planned>[], people = ['ann', 'ben', 'cid']): Board {
   return board({
-    places: ['b0', 'b1', 'b2'].map((id) => place(id, 'correction')),
-    technicians: ['ann', 'ben', 'cid'].map((id) => person(id)),
+    places: [...['b0', 'b1', 'b2'].map((id) => place(id, 'correction')), place('two', 'correction', 2)],
+    technicians: people.map((id) => person(id)),
     horizonMin: 20_000,
     jobs: new Map(cars.map((c) => [c.job.id, c.job])),
     plans: new Map(cars.map((c) => [c.job.id, c.plan])),
