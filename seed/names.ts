@@ -81,17 +81,17 @@ export const LAST_NAMES = [
 ] as const;
 
 export const FIRMS = [
-  'Harbour Row Couriers',
-  'Tannery Lane Taxis',
-  'Northgate Driving School',
-  'Millbrook Florists',
-  'Ember Valley Home Care',
-  'Stoneleigh Surveyors',
-  'Bellweather Catering',
-  'Quayside Property Agents',
+  'Tollmere Quay Couriers',
+  'Osierwick Taxis',
+  'Quillfen Driving School',
+  'Ferrowick Florists',
+  'Embervale Home Care',
+  'Harrowmoss Surveyors',
+  'Brindlewick Catering',
+  'Fennoway Property Agents',
 ] as const;
 
-export const INSURERS = ['Lanternhill Mutual Cover', 'Three Rivers Vehicle Assurance'] as const;
+export const INSURERS = ['Lanternhill Mutual Cover', 'Saltmarsh Vane Vehicle Cover'] as const;
 
 /** Make and model words per body style. */
 export const VEHICLES = {

@@ -5,12 +5,9 @@ import type { CountImportReport } from '#core/shared/views/stockCounts.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { Button } from '../../ui/Button.tsx';
-import { Head, Row, Stack } from '../../ui/Layout.tsx';
+import { Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
-import { CalmNote, Refusal, Waiting } from '../../ui/States.tsx';
-import { ChooseList } from './ChooseList.tsx';
-import { Faults } from './Faults.tsx';
+import { FromFile, TakeList } from './FromFile.tsx';
 
 /** A filled-in count list from a file: checked first, taken over whole or not at all. */
 export function TakeCounts(): ReactNode {
@@ -26,23 +23,23 @@ export function TakeCounts(): ReactNode {
     setCsv(null);
     setTaken(done.value.counted.length);
   }
+  function choose(text: string | null): void {
+    setTaken(null);
+    setCsv(text);
+  }
   return (
-    <Stack gap={2}>
-      <Head title={t('stock.ui.countBack')} />
-      <p className="quiet">{t('stock.ui.countBackText')}</p>
-      <ChooseList
-        onChoose={(text) => {
-          setTaken(null);
-          setCsv(text);
-        }}
-      />
-      {csv !== null && report.loading ? <Waiting /> : null}
+    <FromFile
+      title={t('stock.ui.countBack')}
+      text={t('stock.ui.countBackText')}
+      onChoose={choose}
+      checking={csv !== null && report.loading}
+      refusal={report.error ?? take.refusal}
+      took={taken === null ? null : t('stock.ui.countTaken', { n: taken })}
+    >
       {csv !== null && report.data ? (
         <Report of={report.data} busy={take.busy} onTake={() => void save()} />
       ) : null}
-      <Refusal refusal={report.error ?? take.refusal} />
-      {taken === null ? null : <CalmNote title={t('stock.ui.countTaken', { n: taken })} />}
-    </Stack>
+    </FromFile>
   );
 }
 
@@ -54,7 +51,6 @@ function Report(props: {
   const t = useText();
   const manner = useManner();
   const { rows, empty, counted, faults } = props.of;
-  const unfit = faults.length > 0 ? t('stock.ui.listFaults', { n: faults.length }) : undefined;
   const nothing = counted.length === 0 ? t('stock.ui.countNoFigure') : undefined;
   const differs = counted.filter((c) => c.difference !== 0);
   return (
@@ -79,13 +75,14 @@ function Report(props: {
           ))}
         </List>
       ) : null}
-      {unfit ? <p className="lamp">{unfit}</p> : null}
-      <Faults label={t('stock.ui.countBack')} of={faults} />
-      <Row>
-        <Button kind="go" busy={props.busy} why={unfit ?? nothing} onPress={props.onTake}>
-          {t('stock.ui.countTake')}
-        </Button>
-      </Row>
+      <TakeList
+        label={t('stock.ui.countBack')}
+        faults={faults}
+        nothing={nothing}
+        word={t('stock.ui.countTake')}
+        busy={props.busy}
+        onTake={props.onTake}
+      />
     </Stack>
   );
 }

@@ -3,11 +3,8 @@ import type { ItemImportReport } from '#core/shared/views/stockItem.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
-import { Button } from '../../ui/Button.tsx';
-import { Head, Row, Stack } from '../../ui/Layout.tsx';
-import { CalmNote, Refusal, Waiting } from '../../ui/States.tsx';
-import { ChooseList } from './ChooseList.tsx';
-import { Faults } from './Faults.tsx';
+import { Stack } from '../../ui/Layout.tsx';
+import { FromFile, TakeList } from './FromFile.tsx';
 
 /** A list of items from a file: checked first, taken over whole or not at all. */
 export function TakeOver(): ReactNode {
@@ -23,27 +20,24 @@ export function TakeOver(): ReactNode {
     setCsv(null);
     setTook(done.value);
   }
+  function choose(text: string | null): void {
+    setTook(null);
+    setCsv(text);
+  }
+  const said = took && t('stock.ui.tookOver', { added: took.added.length, changed: took.changed.length });
   return (
-    <Stack gap={2}>
-      <Head title={t('stock.ui.import')} />
-      <p className="quiet">{t('stock.ui.importText')}</p>
-      <ChooseList
-        onChoose={(text) => {
-          setTook(null);
-          setCsv(text);
-        }}
-      />
-      {csv !== null && report.loading ? <Waiting /> : null}
+    <FromFile
+      title={t('stock.ui.import')}
+      text={t('stock.ui.importText')}
+      onChoose={choose}
+      checking={csv !== null && report.loading}
+      refusal={report.error ?? take.refusal}
+      took={said}
+    >
       {csv !== null && report.data ? (
         <Report of={report.data} busy={take.busy} onTake={() => void save()} />
       ) : null}
-      <Refusal refusal={report.error ?? take.refusal} />
-      {took ? (
-        <CalmNote
-          title={t('stock.ui.tookOver', { added: took.added.length, changed: took.changed.length })}
-        />
-      ) : null}
-    </Stack>
+    </FromFile>
   );
 }
 
@@ -55,7 +49,6 @@ function Report(props: {
   const t = useText();
   const { rows, added, changed, same, faults } = props.of;
   const nothing = added.length + changed.length === 0 ? t('stock.ui.nothingNew') : undefined;
-  const unfit = faults.length > 0 ? t('stock.ui.listFaults', { n: faults.length }) : undefined;
   return (
     <Stack gap={2}>
       <p>{t('stock.ui.checked', { rows, added: added.length, changed: changed.length, same })}</p>
@@ -65,13 +58,14 @@ function Report(props: {
       {changed.length > 0 ? (
         <p className="quiet">{t('stock.ui.changedNames', { names: changed.join(', ') })}</p>
       ) : null}
-      {unfit ? <p className="lamp">{unfit}</p> : null}
-      <Faults label={t('stock.ui.import')} of={faults} />
-      <Row>
-        <Button kind="go" busy={props.busy} why={unfit ?? nothing} onPress={props.onTake}>
-          {t('stock.ui.takeOver')}
-        </Button>
-      </Row>
+      <TakeList
+        label={t('stock.ui.import')}
+        faults={faults}
+        nothing={nothing}
+        word={t('stock.ui.takeOver')}
+        busy={props.busy}
+        onTake={props.onTake}
+      />
     </Stack>
   );
 }
