@@ -67,7 +67,8 @@ function named(
 }
 
 /** Ways of writing to choose from: the program's language as each example country writes, a country's own, the present. */
-export function writingTags(language: string, country: string, present: string): readonly string[] {
+export function writingTags(locale: string, country: string, present: string): readonly string[] {
+  const { language } = new Intl.Locale(locale);
   const own = /^[A-Z]{2}$/.test(country) ? [`${language}-${country}`] : [];
   return [...new Set([present, ...own, ...COUNTRY_EXAMPLES.map((example) => example.locale)])];
 }

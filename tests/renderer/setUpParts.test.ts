@@ -138,6 +138,10 @@ describe('places to choose from', () => {
     expect(named.map((c) => c.code)).not.toContain('EU');
     expect(currencies('en').find((c) => c.code === 'CHF')?.name).toBe('Swiss Franc');
     expect(writingTags('en', 'PT', 'en-GB').slice(0, 2)).toEqual(['en-GB', 'en-PT']);
+    // A shop in the United States reads words of its own region: only the language is taken from them.
+    expect(writingTags('en-US', 'US', 'en-US')[0]).toBe('en-US');
+    expect(writingTags('en-US', 'PT', 'en-US').slice(0, 2)).toEqual(['en-US', 'en-PT']);
+    for (const tag of writingTags('en-US', 'US', 'en-US')) expect(() => new Intl.Locale(tag)).not.toThrow();
   });
 
   it('are in the region’s order of letters, not the computer’s', () => {
