@@ -73,12 +73,12 @@ export function Lane(props: LaneProps): ReactNode {
 const YARD_PX = 24;
 const LOW_PX = 60;
 
-/** What the lane is, how full, and the way to close it. */
+/** What the lane is, how much of it is taken, and the way to close it. */
 function LaneHead(props: LaneProps & { readonly low: boolean; readonly line: boolean }): ReactNode {
   const { lane } = props;
   const t = useText();
   const { openMin, idleMin } = lane.use;
-  const full = openMin === 0 ? 0 : Math.round((1 - idleMin / openMin) * 100);
+  const taken = openMin === 0 ? 0 : Math.round((1 - idleMin / openMin) * 100);
   return (
     <div className={css['side']} data-low={props.line}>
       <button
@@ -90,7 +90,9 @@ function LaneHead(props: LaneProps & { readonly low: boolean; readonly line: boo
         {lane.name}
       </button>
       {props.low ? null : <span>{t(`word.bay.${lane.kind}`)}</span>}
-      <span className="num">{t(props.low ? 'bays.share' : 'bays.full', { percent: full })}</span>
+      <span className="num" title={t('bays.takenNote')}>
+        {t(props.low ? 'bays.share' : 'bays.taken', { percent: taken })}
+      </span>
     </div>
   );
 }

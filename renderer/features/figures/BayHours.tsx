@@ -98,8 +98,8 @@ function Strips(props: { readonly bays: readonly BayWeeks[]; readonly weeks: num
               </div>
             </div>
           ))}
-          <span className={css['full']}>
-            {t('figures.full', { percent: Math.round(busyShare(bay.total) * 100) })}
+          <span className={css['inUse']} title={t('figures.inUseNote')}>
+            {t('figures.inUse', { percent: Math.round(busyShare(bay.total) * 100) })}
           </span>
         </div>
       ))}

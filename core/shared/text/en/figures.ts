@@ -6,7 +6,9 @@ export const figuresTexts = {
     'last {weeks} weeks. Under a strip: attended and cure; lit: over 4 h waited on people',
   'figures.week': 'wk {week}',
   'figures.weeks': '{weeks} weeks',
-  'figures.full': '{percent} % full',
+  'figures.inUse': '{percent} % in use',
+  'figures.inUseNote':
+    'Attended and cure, of the open hours of these weeks. Time a car only stood here is not in it.',
   'figures.part.attended': 'attended',
   'figures.part.cure': 'cure',
   'figures.part.waiting': 'waiting on people',
