@@ -1,9 +1,10 @@
 import type { BayId, PersonId, StageId } from '#core/shared/ids.ts';
+import { partsOf, wholeOf } from './byHand.ts';
 import { next, openBetween } from './calendar.ts';
-import { labourFinder } from './labour.ts';
 import { arrivalMin, type Board, type JobPlan, type JobSpec, type Piece } from './model.ts';
-import { type MoveWish, movedPlan, staysFor } from './move.ts';
-import { occupancyOf } from './occupancy.ts';
+import { laidFrom, type MoveWish, movedPlan } from './move.ts';
+import { type Occupancy, occupancyOf } from './occupancy.ts';
+import { staysFor } from './stays.ts';
 
 /** One block of a job: its stages, as they stand in one place. */
 export type Block = { readonly job: JobSpec; readonly plan: JobPlan; readonly stageIds: readonly StageId[] };
@@ -66,7 +67,13 @@ export function resizedPlan(board: Board, job: JobSpec, plan: JobPlan, wish: Res
  * begun keeps its place and its distance in time, later where its people or the place are not free. A car that is
  * not here yet comes as much earlier or later.
  */
-export function shiftedJob(board: Board, job: JobSpec, plan: JobPlan, wish: MoveWish): JobPlan | null {
+export function shiftedJob(
+  board: Board,
+  job: JobSpec,
+  plan: JobPlan,
+  wish: MoveWish,
+  known?: Occupancy,
+): JobPlan | null {
   const first = plan.stays[0];
   const held = plan.pieces.find((p) => wish.stageIds.includes(p.stageId));
   if (!first || !held) return null;
@@ -74,28 +81,28 @@ export function shiftedJob(board: Board, job: JobSpec, plan: JobPlan, wish: Move
   const arriveMin = job.start.kind === 'here' ? first.arriveMin : next(board.desk, first.arriveMin + by);
   const waiting = job.stages.filter((s) => s.state === 'planned');
   const kept = plan.pieces.filter((p) => !waiting.some((s) => s.id === p.stageId));
-  const occupancy = occupancyOf(board, new Set([job.id]), board.nowMin);
+  const occupancy = known ?? occupancyOf(board, new Set([job.id]), board.nowMin);
   let place = job.start.kind === 'here' ? job.start.bayId : null;
   let free = job.start.kind === 'here' ? job.start.fromMin : arriveMin;
   let from = free;
   const pieces: Piece[] = [];
   for (const stage of waiting) {
-    const own = plan.pieces.find((p) => p.stageId === stage.id);
-    if (!own) continue;
-    const bayId = wish.stageIds.includes(stage.id) ? wish.bayId : own.bayId;
-    const ready = Math.max(free + (bayId === place ? 0 : arrivalMin(board, bayId)), from);
-    const people = wish.personId && wish.stageIds.includes(stage.id) ? [wish.personId] : own.personIds;
-    const find = (who: ReadonlySet<PersonId> | null) =>
-      labourFinder({ stage, technicians: board.technicians, occupancy, allowed: who }, bayId)(
-        Math.max(ready, own.startMin + by),
-        board.horizonMin,
-      );
-    const labour = find(people.length > 0 ? new Set(people) : null);
-    if (!labour) return null;
-    pieces.push({ ...labour, stageId: stage.id, bayId });
-    [place, free, from] = [bayId, labour.dwellEndMin, labour.dwellEndMin + stage.leastGapMin];
+    const isHeld = wish.stageIds.includes(stage.id);
+    const personId = isHeld ? wish.personId : null;
+    for (const part of personId ? [wholeOf(board, stage, plan)] : partsOf(board, stage, plan)) {
+      const own = part.piece;
+      if (!own) continue;
+      const bayId = isHeld ? wish.bayId : own.bayId;
+      const ready = Math.max(free + (bayId === place ? 0 : arrivalMin(board, bayId)), from);
+      const startMin = Math.max(ready, own.startMin + by);
+      const piece = laidFrom(board, occupancy, part, { bayId, startMin, personId });
+      if (!piece) return null;
+      pieces.push(piece);
+      [place, free, from] = [bayId, piece.dwellEndMin, piece.dwellEndMin];
+    }
+    from += stage.leastGapMin;
   }
   const all = [...kept, ...pieces].sort((a, b) => a.startMin - b.startMin);
   const stays = [{ ...first, arriveMin }, ...plan.stays.slice(1)];
-  return { jobId: job.id, pieces: all, stays: staysFor(board, job, { ...plan, stays }, all) };
+  return { jobId: job.id, pieces: all, stays: staysFor(board, job, { ...plan, stays }, all, occupancy) };
 }

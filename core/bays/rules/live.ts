@@ -1,6 +1,7 @@
 import type { JobId } from '#core/shared/ids.ts';
 import type { JobState } from '#core/shared/vocabulary.ts';
-import { add, bothHours, type Calendar, NEVER, openBetween } from './calendar.ts';
+import { crewOf, labourIn } from './byHand.ts';
+import { add, NEVER } from './calendar.ts';
 import {
   type Board,
   type JobPlan,
@@ -93,26 +94,6 @@ function runningOn(board: Board, stage: StageSpec, kept: JobPlan, piece: Piece):
   const expected = add(hours, nowMin, left);
   const endMin = expected === NEVER ? nowMin + left : expected;
   return { ...piece, startMin, endMin, dwellEndMin: endMin + (piece.dwellEndMin - piece.endMin) };
-}
-
-type Crew = { readonly hours: Calendar; readonly speeds: readonly number[] };
-
-/** Hours and paces of whoever is planned; the shop's own where they are not known any more. */
-function crewOf(board: Board, piece: Piece): Crew {
-  const people = piece.personIds.flatMap((id) => board.technicians.find((t) => t.id === id) ?? []);
-  const [first] = people;
-  if (!first) return { hours: board.open, speeds: [1_000_000] };
-  return {
-    hours: people.reduce((hours, t) => bothHours(hours, t.hours), first.hours),
-    speeds: people.map((t) => t.speedPpm),
-  };
-}
-
-/** Minutes of labour, at normal pace, that a piece has room for. */
-function labourIn(board: Board, piece: Piece): number {
-  const { hours, speeds } = crewOf(board, piece);
-  const mean = speeds.reduce((a, b) => a + b, 0) / speeds.length;
-  return (openBetween(hours, piece.startMin, piece.endMin) * mean) / 1_000_000;
 }
 
 /** The place a car is in now: its last planned arrival that has passed, else the first planned place. */

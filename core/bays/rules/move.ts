@@ -1,5 +1,6 @@
 import type { BayId, PersonId, StageId } from '#core/shared/ids.ts';
 import type { PlanFault } from '#core/shared/views/bays.ts';
+import { type Part, partsOf, wholeOf } from './byHand.ts';
 import { next } from './calendar.ts';
 import { BY_CONSENT } from './consent.ts';
 import { labourFinder } from './labour.ts';
@@ -10,10 +11,10 @@ import {
   type JobPlan,
   type JobSpec,
   type Piece,
-  type Stay,
+  type StageSpec,
 } from './model.ts';
-import { occupancyOf } from './occupancy.ts';
-import { slotFrom } from './offers.ts';
+import { type Occupancy, occupancyOf } from './occupancy.ts';
+import { staysFor } from './stays.ts';
 import { faultsOfJob } from './validate.ts';
 
 /** Where somebody wants a block: these stages, in this place, not before this minute, by this person if named. */
@@ -31,80 +32,87 @@ export type MoveResult =
  * The plan with a block moved: its stages follow each other in the new place from `startMin` on, each by its own
  * technician where that is possible; the rest of the job keeps its times and the stays close up around it.
  */
-export function movedPlan(board: Board, job: JobSpec, plan: JobPlan, wish: MoveWish): JobPlan | null {
-  const place = board.places.find((p) => p.id === wish.bayId);
-  const moving = job.stages.filter((s) => wish.stageIds.includes(s.id) && isOpenStage(s));
-  if (!place || moving.length === 0) return null;
-  const occupancy = occupancyOf(board, new Set([job.id]), board.nowMin);
-  const rest = plan.pieces.filter((p) => !moving.some((s) => s.id === p.stageId));
-  const pieces: Piece[] = [];
-  let t = wish.startMin;
-  for (const stage of moving) {
-    const before = plan.pieces.find((p) => p.stageId === stage.id);
-    const own = wish.personId ? [wish.personId] : (before?.personIds ?? []);
-    const find = (people: ReadonlySet<PersonId> | null) =>
-      labourFinder({ stage, technicians: board.technicians, occupancy, allowed: people }, wish.bayId)(
-        t,
-        board.horizonMin,
-      );
-    const labour = (own.length > 0 ? find(new Set(own)) : null) ?? (wish.personId ? null : find(null));
-    if (!labour) return null;
-    pieces.push({ ...labour, stageId: stage.id, bayId: wish.bayId });
-    t = labour.dwellEndMin + stage.leastGapMin;
-  }
-  const all = [...rest, ...pieces].sort((a, b) => a.startMin - b.startMin);
-  return { jobId: job.id, pieces: all, stays: staysFor(board, job, plan, all) };
-}
-
-/** Stays that hold the pieces: a car moves when work in the next place is due, in opening hours. */
-export function staysFor(
+export function movedPlan(
   board: Board,
   job: JobSpec,
   plan: JobPlan,
-  pieces: readonly Piece[],
-): readonly Stay[] {
-  const old = plan.stays[0];
-  const oldEnd = plan.stays.at(-1);
-  const firstPiece = pieces[0];
-  if (!old || !oldEnd || !firstPiece) return plan.stays;
-  const stays: Stay[] = [];
-  const arriveMin = Math.min(old.arriveMin, firstPiece.startMin);
-  if (old.bayId !== firstPiece.bayId) {
-    const waitsHere = isYard(board, old.bayId) || job.start.kind === 'here';
-    const leave = leaveFor(board, firstPiece, old.arriveMin);
-    if (waitsHere && leave > old.arriveMin)
-      stays.push({ bayId: old.bayId, arriveMin: old.arriveMin, leaveMin: leave });
+  wish: MoveWish,
+  known?: Occupancy,
+): JobPlan | null {
+  const place = board.places.find((p) => p.id === wish.bayId);
+  const moving = job.stages.filter((s) => wish.stageIds.includes(s.id) && isOpenStage(s));
+  if (!place || moving.length === 0) return null;
+  const occupancy = known ?? occupancyOf(board, new Set([job.id]), board.nowMin);
+  const behind = laidBehind(board, occupancy, job, plan, moving);
+  const laid = new Set([...moving.map((s) => s.id), ...behind.map((p) => p.stageId)]);
+  const rest = plan.pieces.filter((p) => !laid.has(p.stageId));
+  const pieces: Piece[] = [...behind];
+  let t = wish.startMin;
+  for (const stage of moving) {
+    for (const part of wish.personId ? [wholeOf(board, stage, plan)] : partsOf(board, stage, plan)) {
+      const piece = laidFrom(board, occupancy, part, { ...wish, startMin: t });
+      if (!piece) return null;
+      pieces.push(piece);
+      t = piece.dwellEndMin;
+    }
+    t += stage.leastGapMin;
   }
-  let end = 0;
-  for (const piece of pieces) {
-    const last = stays.at(-1);
-    if (!last) stays.push({ bayId: piece.bayId, arriveMin, leaveMin: piece.dwellEndMin });
-    else if (last.bayId !== piece.bayId) {
-      const leave = leaveFor(board, piece, end);
-      stays[stays.length - 1] = { ...last, leaveMin: leave };
-      stays.push({ bayId: piece.bayId, arriveMin: leave, leaveMin: piece.dwellEndMin });
-    } else stays[stays.length - 1] = { ...last, leaveMin: piece.dwellEndMin };
-    end = piece.dwellEndMin;
-  }
-  const last = stays.at(-1);
-  const out = slotFrom(board, Math.max(end, job.promiseMin ?? 0));
-  if (last) stays[stays.length - 1] = { ...last, leaveMin: Math.max(last.leaveMin, out) };
-  return stays;
+  const all = [...rest, ...pieces].sort((a, b) => a.startMin - b.startMin);
+  return { jobId: job.id, pieces: all, stays: staysFor(board, job, plan, all, occupancy) };
 }
 
-function isYard(board: Board, id: BayId): boolean {
-  return board.places.find((p) => p.id === id)?.kind === 'yard';
+/** Work of a car that is here and should have begun: it lies from now on, as the board draws it. */
+function laidBehind(
+  board: Board,
+  occupancy: Occupancy,
+  job: JobSpec,
+  plan: JobPlan,
+  moving: readonly StageSpec[],
+): readonly Piece[] {
+  const { start } = job;
+  if (start.kind !== 'here') return [];
+  let [place, t] = [start.bayId, Math.max(board.nowMin, start.fromMin)];
+  const pieces: Piece[] = [];
+  for (const stage of job.stages.filter((s) => s.state === 'planned' && !moving.includes(s))) {
+    const old = plan.pieces.find((p) => p.stageId === stage.id);
+    if (!old || old.startMin >= board.nowMin) continue;
+    for (const part of partsOf(board, stage, plan)) {
+      const startMin = t + (old.bayId === place ? 0 : arrivalMin(board, old.bayId));
+      const piece = laidFrom(board, occupancy, part, { bayId: old.bayId, startMin, personId: null });
+      if (!piece) return [];
+      pieces.push(piece);
+      [place, t] = [old.bayId, piece.dwellEndMin];
+    }
+    t += stage.leastGapMin;
+  }
+  return pieces;
 }
 
-/** The latest open minute that still leaves time to move and set up before the work; never before `end`. */
-function leaveFor(board: Board, piece: Piece, end: number): number {
-  const latest = piece.startMin - arrivalMin(board, piece.bayId);
-  const open = next(board.open, latest) === latest ? latest : next(board.open, end);
-  return Math.max(end, open);
+/** A part as soon as it can be from a minute on: by whoever is named or has it, by anybody else where nobody is named. */
+export function laidFrom(
+  board: Board,
+  occupancy: Occupancy,
+  { stage, piece }: Part,
+  { bayId, startMin, personId }: Omit<MoveWish, 'stageIds'>,
+): Piece | null {
+  const own = personId ? [personId] : (piece?.personIds ?? []);
+  const find = (allowed: ReadonlySet<PersonId> | null) =>
+    labourFinder({ stage, technicians: board.technicians, occupancy, allowed }, bayId)(
+      startMin,
+      board.horizonMin,
+    );
+  const labour = (own.length > 0 ? find(new Set(own)) : null) ?? (personId ? null : find(null));
+  return labour && { ...labour, stageId: stage.id, bayId };
 }
 
 /** How a plan follows a wish: the block alone, or the whole job with it. */
-export type Mover = (board: Board, job: JobSpec, plan: JobPlan, wish: MoveWish) => JobPlan | null;
+export type Mover = (
+  board: Board,
+  job: JobSpec,
+  plan: JobPlan,
+  wish: MoveWish,
+  known?: Occupancy,
+) => JobPlan | null;
 
 /** Checks a wished move against every rule. Broken promises come back as matters of consent, all else refuses. */
 export function checkMove(
@@ -113,6 +121,7 @@ export function checkMove(
   plan: JobPlan,
   wish: MoveWish,
   mover: Mover = movedPlan,
+  known?: Occupancy,
 ): MoveResult {
   const moving = job.stages.filter((s) => wish.stageIds.includes(s.id));
   const gone = moving.find((s) => !isOpenStage(s));
@@ -129,14 +138,20 @@ export function checkMove(
   });
   if (gone) return fault('alreadyDone', { stage: gone.kind });
   if (wish.startMin < board.nowMin) return fault('inThePast', { stage, atMin: wish.startMin });
-  const moved = mover(board, job, plan, wish);
+  const moved = mover(board, job, plan, wish, known);
   if (!moved)
     return fault(wish.personId ? 'personBusy' : 'crewShort', { person: nameOf(board, wish.personId), stage });
   const faults = faultsOfJob(board, job, moved);
-  const hard = faults.find((f) => !BY_CONSENT.includes(f.rule));
+  const hard = gravest(faults);
   return hard
     ? { ok: false, fault: hard }
     : { ok: true, plan: moved, consent: faults.filter((f) => BY_CONSENT.includes(f.rule)) };
+}
+
+/** The rule to name: that a car would stand nowhere mostly comes of another one that is broken. */
+function gravest(faults: readonly PlanFault[]): PlanFault | undefined {
+  const hard = faults.filter((f) => !BY_CONSENT.includes(f.rule));
+  return hard.find((f) => f.rule !== 'noPlace') ?? hard[0];
 }
 
 function nameOf(board: Board, id: PersonId | null): string {
@@ -157,6 +172,7 @@ export function nearestPlaces(
 ): readonly Near[] {
   const kinds = job.stages.filter((s) => wish.stageIds.includes(s.id)).map((s) => s.bayKinds);
   const places = board.places.filter((p) => kinds.every((k) => k.includes(p.kind)));
+  const occupancy = occupancyOf(board, new Set([job.id]), board.nowMin);
   const found: Near[] = [];
   for (let step = 0; step <= 96 * 5 && found.length < NEAREST; step += step < 32 ? 1 : 4)
     for (const sign of step === 0 ? [1] : [1, -1]) {
@@ -164,7 +180,7 @@ export function nearestPlaces(
       if (startMin < board.nowMin || startMin > board.horizonMin) continue;
       for (const place of places) {
         if (found.length >= NEAREST || found.some((f) => f.bayId === place.id)) continue;
-        const tried = checkMove(board, job, plan, { ...wish, bayId: place.id, startMin }, mover);
+        const tried = checkMove(board, job, plan, { ...wish, bayId: place.id, startMin }, mover, occupancy);
         // A whole job that is shifted comes at another time, of course; nothing else may need consent.
         if (tried.ok && tried.consent.every((f) => mover !== movedPlan && f.rule === 'dropOffMoved'))
           found.push({ bayId: place.id, startMin });

@@ -15,6 +15,8 @@ export type PlaceWish = {
   readonly holdUntilMin: number;
   /** Stages still to be placed, in order. */
   readonly stages: readonly StageSpec[];
+  /** Stages that were given to somebody: they alone work on these, where `people` allows them. */
+  readonly only?: ReadonlyMap<StageSpec, ReadonlySet<PersonId>>;
   /** A car not agreed yet comes as soon as it can wait somewhere, not as late as its work allows. */
   readonly comesEarly?: boolean;
 };
@@ -45,7 +47,7 @@ export function placeJob(
       stage,
       technicians: board.technicians,
       occupancy,
-      allowed: wish.people,
+      allowed: allowedFor(stage, wish),
     });
     labels =
       mostMin === null
@@ -56,6 +58,11 @@ export function placeJob(
   }
   const best = collect(board, [...labels, ...yardStops(board, occupancy, labels)], wish.holdUntilMin);
   return best && walkBack(board, job, best, wish.comesEarly === true);
+}
+
+function allowedFor(stage: StageSpec, { people, only }: PlaceWish): ReadonlySet<PersonId> | null {
+  const given = only?.get(stage);
+  return given && (people === null || [...given].every((id) => people.has(id))) ? given : people;
 }
 
 /** Who may do a stage in each place, worked out once; the same everywhere where dust is no matter. */

@@ -1,5 +1,6 @@
 import type { PersonId } from '#core/shared/ids.ts';
 import { waits, wentOn } from './begun.ts';
+import { handSet } from './byHand.ts';
 import { lastAtOrBelow } from './calendar.ts';
 import type { Board, JobSpec } from './model.ts';
 import { type Occupancy, occupancyOf } from './occupancy.ts';
@@ -21,12 +22,17 @@ export type Placer = (ask: Ask) => Placement | null;
 /** Places what waits of a job at its earliest beside all other plans; a car that is here goes on from where it stands. */
 export function placerOf(board: Board, job: JobSpec, beside?: Occupancy): Placer {
   const occupancy = beside ?? occupancyOf(board, new Set([job.id]), board.nowMin);
-  const stages = job.stages.filter(waits);
+  const { stages, only } = handSet(board, job, job.stages.filter(waits));
   const old = job.start.kind === 'here' ? board.plans.get(job.id) : undefined;
   return ({ notBeforeMin, people = null, holdUntilMin = 0, comesEarly = false }) => {
     const from = { kind: 'free', notBeforeMin: Math.max(notBeforeMin, board.nowMin) } as const;
     const start = job.start.kind === 'here' ? job.start : from;
-    const found = placeJob(board, occupancy, { ...job, start }, { people, holdUntilMin, stages, comesEarly });
+    const found = placeJob(
+      board,
+      occupancy,
+      { ...job, start },
+      { people, only, holdUntilMin, stages, comesEarly },
+    );
     return found && old ? { ...found, plan: wentOn(job, old, found.plan, board.nowMin) } : found;
   };
 }

@@ -1,9 +1,10 @@
 import type { JobId } from '#core/shared/ids.ts';
 import { type Random, seeded } from '#core/shared/random.ts';
 import { begunPart, waits, wentOn } from './begun.ts';
+import { handSet } from './byHand.ts';
 import { type Board, finishOf, isOpenStage, type JobPlan, type JobSpec } from './model.ts';
 import { type Occupancy, occupancyOf } from './occupancy.ts';
-import { placeJob } from './offers.ts';
+import { type Placement, placeJob } from './offers.ts';
 import { better, brokenOf, isBehind, type Score, scoreOf } from './score.ts';
 
 export type ReplanWish = {
@@ -194,19 +195,23 @@ function placedAgain(
   old: JobPlan,
   wish: ReplanWish,
 ): JobPlan | null {
-  const waiting = job.stages.filter(waits);
   const free = job.start.kind === 'agreed' && wish.consent.has(job.id);
   const start = free ? ({ kind: 'free', notBeforeMin: board.nowMin } as const) : job.start;
   const holdUntilMin = wish.consent.has(job.id) ? 0 : (job.promiseMin ?? 0);
-  const placement = placeJob(
-    board,
-    occupancy,
-    { ...job, start },
-    { people: null, holdUntilMin, stages: waiting },
-  );
+  const { stages, only } = handSet(board, job, job.stages.filter(waits));
+  const place = (by: typeof only): Placement | null =>
+    placeJob(board, occupancy, { ...job, start }, { people: null, only: by, holdUntilMin, stages });
+  const placement = kept(job, only.size === 0 ? [place(only)] : [place(only), place(new Map())]);
   if (!placement) return null;
   const plan = wentOn(job, old, placement.plan, board.nowMin);
   return samePlan(plan, old) ? old : plan;
+}
+
+/** With those whom the parts of a cut stage were given to, unless that is late and with others it is less so. */
+function kept(job: JobSpec, [given, anybody]: readonly (Placement | null)[]): Placement | null {
+  if (!given || !anybody) return given ?? anybody ?? null;
+  const due = job.promiseMin ?? given.readyMin;
+  return given.readyMin <= Math.max(due, anybody.readyMin) ? given : anybody;
 }
 
 export function samePlan(a: JobPlan, b: JobPlan): boolean {
