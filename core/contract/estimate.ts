@@ -8,6 +8,7 @@ import {
   estimateAsTold,
   estimateByHands,
 } from '../flows/estimateJob.ts';
+import { agreeAndPlan, withdrawAndPlan } from '../flows/sandPanel.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { estimateEntries } from '../shared/catalogue/estimate.ts';
 
@@ -17,6 +18,8 @@ export const estimateHandlers: HandlersFor<typeof estimateEntries> = {
   'estimate.fromInspection': estimateAsSeen,
   'estimate.again': estimateAgain,
   'estimate.choose': estimateAsChosen,
+  'estimate.agreeSanding': agreeAndPlan,
+  'estimate.withdrawSanding': withdrawAndPlan,
   'estimate.hands': estimateByHands,
   'estimate.bestWithin': bestOfJob,
   'estimate.sanding': sandingOfJob,

@@ -13,6 +13,7 @@ export const RECORD_KINDS = [
   'invoice',
   'job',
   'line',
+  'machineStep',
   'orderedLine',
   'person',
   'picture',

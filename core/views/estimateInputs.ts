@@ -1,6 +1,7 @@
+import { z } from 'zod';
 import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
-import { type MachineStep, machineStep } from '../shared/machineStep.ts';
+import { machineStep } from '../shared/machineStep.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { BayKind, Material } from '../shared/vocabulary.ts';
 
@@ -29,9 +30,12 @@ export function materialCosts(db: ReadDb, today: LocalDay): ReadonlyMap<Material
 
 const STEPS = `SELECT role, machine, pad, liquid, pad_diameter_mm AS padDiameterMm, speed_rpm AS speedRpm,
   reference_rpm AS referenceRpm, pressure_n AS pressureN, reference_n AS referenceN,
-  tenth_um_per_ks AS tenthUmPerKs, error_per_ks AS errorPerKs, sections_per_pad AS sectionsPerPad FROM machine_step`;
+  tenth_um_per_ks AS tenthUmPerKs, error_per_ks AS errorPerKs, sections_per_pad AS sectionsPerPad, revision FROM machine_step`;
+
+const ownStep = machineStep.extend({ revision: z.int().min(1) });
+export type OwnStep = z.output<typeof ownStep>;
 
 /** Machine steps that the shop has set or measured itself. */
-export function ownSteps(db: ReadDb): readonly MachineStep[] {
-  return allRows<unknown>(db, STEPS).map((row) => machineStep.parse(row));
+export function ownSteps(db: ReadDb): readonly OwnStep[] {
+  return allRows<unknown>(db, STEPS).map((row) => ownStep.parse(row));
 }

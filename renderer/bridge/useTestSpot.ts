@@ -2,19 +2,17 @@ import { useState } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
 import type { JobId } from '#core/shared/ids.ts';
 import type { StepRole } from '#core/shared/machineStep.ts';
-import { TENTH_UM_PER_MIL } from '#core/shared/units.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
 import { useCommand } from './commands.ts';
-import { useManner } from './texts.tsx';
 
-/** A test spot as typed; film in the shop's unit. */
+/** A test spot as typed. */
 export type SpotDraft = {
   readonly panel: PanelId | null;
   readonly role: StepRole;
   readonly passes: number | null;
   readonly sections: number | null;
   readonly seconds: number | null;
-  readonly removed: number | null;
+  readonly removedTenthUm: number | null;
 };
 
 export type TestSpot = {
@@ -29,21 +27,18 @@ export type TestSpot = {
 
 /** What sections tried on this car took; saving makes a new version of its estimate. */
 export function useTestSpot(jobId: JobId, panel: PanelId | null): TestSpot {
-  const { filmUnit } = useManner();
   const [spot, setSpot] = useState<SpotDraft>({
-    ...{ panel, role: 'heavyCut', passes: null, sections: 1, seconds: null, removed: null },
+    ...{ panel, role: 'heavyCut', passes: null, sections: 1, seconds: null, removedTenthUm: null },
   });
   const record = useCommand('paint.recordTestSpot');
-  const { passes, sections, seconds, removed, role } = spot;
+  const { passes, sections, seconds, removedTenthUm, role } = spot;
   const whole = spot.panel !== null && passes !== null && seconds !== null && sections !== null;
 
   async function save(): Promise<boolean> {
     if (spot.panel === null || passes === null || seconds === null || sections === null) return false;
-    const tenths = filmUnit === 'mil' ? TENTH_UM_PER_MIL : 10;
-    const removedTenthUm = removed === null ? null : Math.round(removed * tenths);
     const said = { jobId, panel: spot.panel, role, passes, seconds, sections, removedTenthUm };
     const done = await record.run(said);
-    if (done.ok) setSpot({ ...spot, seconds: null, removed: null });
+    if (done.ok) setSpot({ ...spot, seconds: null, removedTenthUm: null });
     return done.ok;
   }
   return {

@@ -67,8 +67,40 @@ describe.skipIf(choice === null)('readings from the gauge and machine steps', ()
     await press('Keep the step');
     await shop.page.getByText('set by the shop').waitFor();
     const steps = await shop.call<readonly StepView[]>('paint.steps', {});
-    expect(steps.find((s) => s.role === 'heavyCut')).toMatchObject({ speedRpm: 1500, own: true });
+    const kept = steps.find((s) => s.role === 'heavyCut');
+    expect(kept).toMatchObject({ speedRpm: 1500, own: true, revision: 1 });
     await shop.shot('steps');
+  });
+
+  it('asks whose pressure stands where another window changed it, and takes over the rest', async () => {
+    await shop.page.getByLabel('Pressure', { exact: true }).fill('50');
+    await shop.page.keyboard.press('Tab');
+    const steps = await shop.call<readonly StepView[]>('paint.steps', {});
+    const {
+      tenthUmPerPass: _p,
+      errorPerPass: _e,
+      own: _o,
+      spots: _s,
+      ...seen
+    } = steps.find((s) => s.role === 'heavyCut') as StepView;
+    await shop.call('paint.setStep', { ...seen, pressureN: 60, padDiameterMm: 125 });
+    const clash = shop.page.getByText('Pressure: 60', { exact: false });
+    await clash.waitFor();
+    await expect.poll(() => shop.page.getByLabel('Pad, across', { exact: true }).inputValue()).toBe('125');
+    await press('Keep what is typed here');
+    await press('Keep the step');
+    await shop.page.getByText('Kept.').waitFor();
+    const now = (await shop.call<readonly StepView[]>('paint.steps', {})).find((s) => s.role === 'heavyCut');
+    expect(now).toMatchObject({ pressureN: 50, padDiameterMm: 125, revision: 3 });
+  });
+
+  it('says the rate in the unit that the shop reads film in', async () => {
+    const rate = shop.page.getByLabel('Film in a thousand seconds of contact', { exact: true });
+    expect(await rate.inputValue()).toBe('105');
+    const page = await shop.call<{ readonly shop: { readonly revision: number } }>('shop.page', {});
+    await shop.call('shop.update', { revision: page.shop.revision, filmUnit: 'mil' });
+    // 105 µm are 4.134 mil of 25.4 µm.
+    await expect.poll(() => rate.inputValue()).toBe('4.134');
     await shop.holds();
     expect(shop.faults).toEqual([]);
   });

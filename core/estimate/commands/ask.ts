@@ -17,6 +17,7 @@ import { estimatesOfJob, newestEstimate } from '../../views/estimates.ts';
 import { finishedJobs, stageHistory } from '../../views/history.ts';
 import { learnedFactors } from '../rules/factors.ts';
 import { planJob } from '../rules/plan.ts';
+import { type Reach, reachesOf, restOf } from '../rules/rest.ts';
 import { bestWithin, stairLevels } from '../rules/stair.ts';
 import { calibrationOf } from './calibration.ts';
 import { type Gathered, gatherUnseen } from './gather.ts';
@@ -66,7 +67,9 @@ function stairOf(
   alike: boolean,
 ): StairView {
   const steps: StairStepView[] = [];
-  for (const levels of stairLevels(g.c, measure, alike)) steps.push(stepOf(g, levels, steps.at(-1) ?? null));
+  const reaches = reachesOf(g.c);
+  for (const levels of stairLevels(g.c, measure, alike))
+    steps.push(stepOf(g, levels, reaches, steps.at(-1) ?? null));
   if (ceiling === null) return { steps, best: null, ceiling, choice: null, above: null };
   const room = ceilingOnFooting(ctx, g, ceiling);
   const cost = (s: StairStepView): number => (measure === 'money' ? s.totalMinor : s.meanMin);
@@ -76,12 +79,17 @@ function stairOf(
     steps,
     best: within === 0 ? null : within - 1,
     ceiling,
-    choice: levels ? stepOf(g, levels, null) : null,
+    choice: levels ? stepOf(g, levels, reaches, null) : null,
     above: null,
   };
 }
 
-function stepOf(g: Gathered, levels: readonly Level[], before: StairStepView | null): StairStepView {
+function stepOf(
+  g: Gathered,
+  levels: readonly Level[],
+  reaches: readonly Reach[],
+  before: StairStepView | null,
+): StairStepView {
   const plan = planJob(g.c, levels);
   const named = plan.panels.map((p) => ({ panel: p.panel, level: p.level }));
   const was = new Map(before?.levels.map((l) => [l.panel, l.level]));
@@ -92,6 +100,7 @@ function stepOf(g: Gathered, levels: readonly Level[], before: StairStepView | n
     meanMin: plan.hours.meanMin,
     totalMinor: plan.total as Minor,
     gainPpm: plan.gainPpm,
+    rest: restOf(g.c.panels, reaches, plan),
     added: before ? named.filter((l) => was.get(l.panel) !== l.level) : [],
     levels: named,
   };

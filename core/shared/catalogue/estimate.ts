@@ -15,6 +15,7 @@ import {
 } from '../views/estimate.ts';
 import { BODY_STYLES, LEVELS, PAINT_HARDNESS, PANELS } from '../vocabulary.ts';
 import { idOf, jobIdInput } from './inputs.ts';
+import { allowance, sanding } from './paintInputs.ts';
 
 const levels = z
   .array(z.strictObject({ panel: z.enum(PANELS), level: z.enum(LEVELS) }))
@@ -82,6 +83,22 @@ export const estimateEntries = {
     needs: 'technician',
     about: 'A version with the levels named, panel by panel; panels not named keep theirs.',
     input: z.strictObject({ jobId: jobIdInput, levels }),
+    touches: ['estimates', 'paint', 'jobs', 'plan', 'stock'],
+  }),
+  'estimate.agreeSanding': made({
+    needs: 'technician',
+    about:
+      'The owner agrees to wet sand a panel, and it is planned, in one; past the film rules under a name with a reason.',
+    input: z.strictObject({
+      ...sanding,
+      allow: z.strictObject(allowance).nullable().default(null),
+    }),
+    touches: ['estimates', 'paint', 'jobs', 'plan', 'stock'],
+  }),
+  'estimate.withdrawSanding': write<null>()({
+    needs: 'technician',
+    about: 'Takes such a consent back; where the newest version sands the panel, a new one does not.',
+    input: z.strictObject({ jobId: jobIdInput, panel: z.enum(PANELS) }),
     touches: ['estimates', 'paint', 'jobs', 'plan', 'stock'],
   }),
   'estimate.hands': made({

@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import { CONSENT_WAYS } from '../consent.ts';
 import { document, type Entry, read, write } from '../entry.ts';
 import type { InspectionId } from '../ids.ts';
 import { machineStep, STEP_ROLES } from '../machineStep.ts';
@@ -11,12 +10,13 @@ import {
   READING_PHASES,
   type StepView,
 } from '../views/paint.ts';
-import { DEFECTS, PANELS, SEVERITIES, SUBSTRATES } from '../vocabulary.ts';
+import { DEFECTS, SEVERITIES, SUBSTRATES } from '../vocabulary.ts';
 import { idOf, jobIdInput, vehicleIdInput } from './inputs.ts';
+import { allowance, onPanel, sanding } from './paintInputs.ts';
 
-const panel = z.enum(PANELS);
-const onPanel = { jobId: jobIdInput, panel } as const;
 const filmUnit = z.enum(['um', 'mil']);
+/** 0 = the default stood when it was seen. */
+const stepRevision = z.int().min(0);
 const depth = z.strictObject({ low: z.int().min(0).max(5000), high: z.int().min(0).max(5000) });
 /** Marked point in the drawing's units (5 mm). */
 const point = z.strictObject({ x: z.int().min(-2000).max(4000), y: z.int().min(-2000).max(2000) });
@@ -108,11 +108,7 @@ export const paintEntries = {
   'paint.allowPanel': write<null>()({
     needs: 'technician',
     about: 'A named person takes a panel beyond the film rules, with a reason that stands on the quote.',
-    input: z.strictObject({
-      ...onPanel,
-      person: z.string().trim().min(1).max(120),
-      reason: z.string().trim().min(3).max(400),
-    }),
+    input: z.strictObject({ ...onPanel, ...allowance }),
     touches: ['paint'],
   }),
   'paint.forbidPanel': write<null>()({
@@ -124,12 +120,7 @@ export const paintEntries = {
   'paint.agreeSanding': write<null>()({
     needs: 'technician',
     about: 'Records who agreed to wet sand a panel, how, and down to what depth (0.1 µm) at most.',
-    input: z.strictObject({
-      ...onPanel,
-      name: z.string().trim().min(2).max(120),
-      way: z.enum(CONSENT_WAYS),
-      upToTenthUm: z.int().min(1).max(1000),
-    }),
+    input: z.strictObject(sanding),
     touches: ['paint'],
   }),
   'paint.withdrawSanding': write<null>()({
@@ -162,7 +153,7 @@ export const paintEntries = {
     about: 'Stores a picture (JPEG, PNG or WebP, base64, up to 4 MB) within what the customer agreed to.',
     input: z.strictObject({
       jobId: jobIdInput,
-      panel: panel.nullable().default(null),
+      panel: onPanel.panel.nullable().default(null),
       phase: z.enum(READING_PHASES).default('before'),
       consent: z.enum(['record', 'publish']).default('record'),
       base64: z.string().min(16).max(8_000_000),
@@ -189,7 +180,7 @@ export const paintEntries = {
   'paint.setStep': write<null>()({
     needs: 'owner',
     about: 'Sets machine, pad, liquid and removal rate of a step.',
-    input: machineStep,
+    input: machineStep.extend({ revision: stepRevision }),
     touches: ['paint', 'estimates'],
   }),
   'paint.refitStep': write<{
@@ -199,7 +190,7 @@ export const paintEntries = {
   }>()({
     needs: 'owner',
     about: 'Fits a step’s removal rate to the shop’s own test spots, least squares through the origin.',
-    input: z.strictObject({ role: z.enum(STEP_ROLES) }),
+    input: z.strictObject({ role: z.enum(STEP_ROLES), revision: stepRevision }),
     touches: ['paint', 'estimates'],
   }),
 } as const satisfies Readonly<Record<string, Entry>>;

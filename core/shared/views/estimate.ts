@@ -129,7 +129,7 @@ export type PanelPlanView = {
   } | null;
   /** With the sanding at its deepest. */
   readonly removalTenthUm: FilmTenthUm;
-  /** Share of the whole car's removable damage that lies here and is taken, in ppm. */
+  /** Share of all damage in the whole car's paint that lies here and is taken, in ppm. */
   readonly gainPpm: number;
 };
 
@@ -148,7 +148,7 @@ export type EstimateView = {
   readonly stages: readonly StagePlan[];
   readonly hours: HoursView;
   readonly price: PriceView;
-  /** Share of what can come out at all that this plan takes out, ppm. */
+  /** Share of all damage in the paint that this plan takes out, ppm. */
   readonly gainPpm: number;
   readonly limits: readonly LimitView[];
   readonly factors: readonly FactorView[];
@@ -194,6 +194,16 @@ export type FactorView = {
   readonly high: number;
 };
 
+/** Why the rest of the damage stays, ppm of all of it; with the gain it makes a whole. */
+export type RestView = {
+  /** More work would take it: another choice, a higher ceiling. */
+  readonly choicePpm: number;
+  /** No more film may come off there. */
+  readonly filmPpm: number;
+  /** Deeper than the work goes. */
+  readonly depthPpm: number;
+};
+
 /** A step of the stair: the exact best choice at one ceiling. */
 export type StairStepView = {
   readonly p50Min: number;
@@ -202,6 +212,7 @@ export type StairStepView = {
   readonly meanMin: number;
   readonly totalMinor: Minor;
   readonly gainPpm: number;
+  readonly rest: RestView;
   /** What this step takes up that the one before did not. */
   readonly added: readonly { readonly panel: PanelId; readonly level: Level }[];
   readonly levels: readonly { readonly panel: PanelId; readonly level: Level }[];

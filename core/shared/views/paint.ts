@@ -132,6 +132,8 @@ export type StepView = MachineStep & {
   readonly errorPerPass: number | null;
   /** Set or measured by the shop; false = the default, from memory. */
   readonly own: boolean;
+  /** What an edit has to name as seen; 0 = the default. */
+  readonly revision: number;
   /** Test spots of this step that were read before and after. */
   readonly spots: number;
 };

@@ -1,12 +1,12 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import { STEP_ROLES, type StepRole } from '#core/shared/machineStep.ts';
-import { film } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
 import type { CardStage, CardView } from '#core/shared/views/card.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { type SpotDraft, type TestSpot, useTestSpot } from '../../bridge/useTestSpot.ts';
 import { Button } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
+import { FilmField } from '../../ui/FilmField.tsx';
 import { FlatCar } from '../../ui/flatcar/FlatCar.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
@@ -68,7 +68,6 @@ export function SpotForm(props: {
 
 function SpotFields(props: { readonly test: TestSpot }): ReactNode {
   const t = useText();
-  const manner = useManner();
   const { spot, put } = props.test;
   const stepped = (key: 'passes' | 'sections', most: number): ReactNode => (
     <Stepper
@@ -84,7 +83,6 @@ function SpotFields(props: { readonly test: TestSpot }): ReactNode {
       />
     </Stepper>
   );
-  const mil = manner.filmUnit === 'mil';
   return (
     <>
       <Segmented<StepRole>
@@ -96,15 +94,11 @@ function SpotFields(props: { readonly test: TestSpot }): ReactNode {
       {stepped('passes', 40)}
       {stepped('sections', 100)}
       <Watch spot={spot} put={put} />
-      <NumberField
+      <FilmField
         label={t('estimate.removed')}
-        unit={film(manner, 0).unit}
-        digits={mil ? 2 : 1}
-        step={mil ? 0.01 : 0.1}
-        value={spot.removed}
-        min={0}
-        max={mil ? 4 : 100}
-        onChange={(removed) => put({ removed })}
+        value={spot.removedTenthUm}
+        max={1000}
+        onChange={(removedTenthUm) => put({ removedTenthUm })}
       />
     </>
   );

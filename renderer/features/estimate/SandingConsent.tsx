@@ -15,31 +15,19 @@ import css from './estimate.module.css';
 
 type Props = { readonly jobId: JobId; readonly option: SandingOptionView; readonly onClose: () => void };
 
-/** Consent first, then the plan; against the film rules also the name of whoever takes that on, with a reason. */
+/** Consent and plan in one; against the film rules also the name of whoever takes that on, with a reason. */
 function useSanding({ jobId, option, onClose }: Props) {
   const me = useMe();
-  const agree = useCommand('paint.agreeSanding');
-  const allow = useCommand('paint.allowPanel');
-  const choose = useCommand('estimate.choose');
+  const agree = useCommand('estimate.agreeSanding');
   const { panel, highTenthUm: upToTenthUm } = option;
   const against = option.refusal !== null && option.override === null;
 
   async function save(name: string, way: ConsentWay, reason: string): Promise<void> {
-    const agreed = await agree.run({ jobId, panel, name, way, upToTenthUm });
-    if (!agreed.ok) return;
-    if (against) {
-      const allowed = await allow.run({ jobId, panel, person: me?.name ?? '', reason });
-      if (!allowed.ok) return;
-    }
-    const chosen = await choose.run({ jobId, levels: [{ panel, level: 'sanded' }] });
-    if (chosen.ok) onClose();
+    const allow = against ? { person: me?.name ?? '', reason } : null;
+    const agreed = await agree.run({ jobId, panel, name, way, upToTenthUm, allow });
+    if (agreed.ok) onClose();
   }
-  return {
-    against,
-    save,
-    busy: agree.busy || allow.busy || choose.busy,
-    refusal: agree.refusal ?? allow.refusal ?? choose.refusal,
-  };
+  return { against, save, busy: agree.busy, refusal: agree.refusal };
 }
 
 export function SandingConsent(props: Props): ReactNode {

@@ -97,16 +97,10 @@ function Film(props: { readonly option: SandingOptionView }): ReactNode {
 function Agreed(props: OptionProps): ReactNode {
   const t = useText();
   const manner = useManner();
-  const withdraw = useCommand('paint.withdrawSanding');
-  const again = useCommand('estimate.again');
-  const { consent, taken, panel } = props.option;
+  const withdraw = useCommand('estimate.withdrawSanding');
+  const { consent, panel } = props.option;
   if (!consent) return null;
   const { name, way, atMs, upToTenthUm } = consent;
-
-  async function takeBack(): Promise<void> {
-    const done = await withdraw.run({ jobId: props.jobId, panel });
-    if (done.ok && taken) await again.run({ jobId: props.jobId });
-  }
   return (
     <>
       <p className="t1">
@@ -116,9 +110,11 @@ function Agreed(props: OptionProps): ReactNode {
           when: when(manner, atMs, Date.now()),
           film: amountText(film(manner, upToTenthUm)),
         })}{' '}
-        <LinkButton onPress={() => void takeBack()}>{t('sanding.takeBack')}</LinkButton>
+        <LinkButton onPress={() => void withdraw.run({ jobId: props.jobId, panel })}>
+          {t('sanding.takeBack')}
+        </LinkButton>
       </p>
-      <Refusal refusal={withdraw.refusal ?? again.refusal} />
+      <Refusal refusal={withdraw.refusal} />
     </>
   );
 }

@@ -51,26 +51,28 @@ export function Stair(props: Props): ReactNode {
     });
   return (
     <div className={css['plot']}>
-      <svg viewBox={`0 0 ${WIDTH} ${HIGH}`} preserveAspectRatio="none" aria-hidden="true">
-        <path className={css['under']} d={`${solid}H${here}V${HIGH}H${(places[0] ?? 0) * WIDTH}Z`} />
-        <path className={css['solid']} d={solid} />
-        <path className={css['dashed']} d={line(props.at, steps.length - 1)} />
-      </svg>
-      <div className={css['names']} aria-hidden="true">
-        {namesOf(steps, places, (panel) => panelName(manner.locale, panel, props.body)).map((n) => (
-          <span key={n.at} style={{ left: `${n.at * 100}%` }}>
-            {n.text}
-          </span>
-        ))}
+      <div className={css['drawn']}>
+        <svg viewBox={`0 0 ${WIDTH} ${HIGH}`} preserveAspectRatio="none" aria-hidden="true">
+          <path className={css['under']} d={`${solid}H${here}V${HIGH}H${(places[0] ?? 0) * WIDTH}Z`} />
+          <path className={css['solid']} d={solid} />
+          <path className={css['dashed']} d={line(props.at, steps.length - 1)} />
+        </svg>
+        <div className={css['names']} aria-hidden="true">
+          {namesOf(steps, places, (panel) => panelName(manner.locale, panel, props.body)).map((n) => (
+            <span key={n.at} style={{ left: `${n.at * 100}%` }}>
+              {n.text}
+            </span>
+          ))}
+        </div>
+        <TapeLine
+          label={t('estimate.stairLabel')}
+          value={x(cost(now))}
+          snap={places}
+          said={said(now)}
+          onChange={(value) => props.onAt(nearestIndex(places, value))}
+        />
       </div>
       <Ticks low={low} high={high} measure={props.measure} x={x} />
-      <TapeLine
-        label={t('estimate.stairLabel')}
-        value={x(cost(now))}
-        snap={places}
-        said={said(now)}
-        onChange={(value) => props.onAt(nearestIndex(places, value))}
-      />
     </div>
   );
 }
@@ -88,7 +90,7 @@ function Ticks(props: {
   return (
     <div className={css['ticks']} aria-hidden="true">
       {ticks.map((value) => (
-        <span key={value} className="num" style={{ left: `${props.x(value) * 100}%` }}>
+        <span key={value} className="num" style={{ left: withinEdges(props.x(value)) }}>
           {props.measure === 'money'
             ? money(manner, Math.round(value / whole) * whole)
             : hours(manner, value).value}
@@ -96,6 +98,11 @@ function Ticks(props: {
       ))}
     </div>
   );
+}
+
+/** Half a cost is as wide as this: the first and the last stay within the plot. */
+function withinEdges(at: number): string {
+  return `clamp(32px, ${at * 100}%, calc(100% - 32px))`;
 }
 
 function nearestIndex(places: readonly number[], value: number): number {
@@ -106,7 +113,7 @@ function nearestIndex(places: readonly number[], value: number): number {
   return best;
 }
 
-/** Names of steps that have room for one: every further name at least a fifth of the width to the right. */
+/** Names of steps that have room for one: a fifth of the width to the next name, or to the end. */
 function namesOf(
   steps: readonly StairStepView[],
   places: readonly number[],
@@ -116,7 +123,7 @@ function namesOf(
   steps.forEach((step, i) => {
     const at = places[i] ?? 0;
     const first = step.added[0];
-    if (!first || at - (found.at(-1)?.at ?? -1) < 1 / 5) return;
+    if (!first || at > 4 / 5 || at - (found.at(-1)?.at ?? -1) < 1 / 5) return;
     found.push({ at, text: nameOf(first.panel) });
   });
   return found;

@@ -1,12 +1,12 @@
 import type { ReactNode } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { STEP_ROLES, type StepRole } from '#core/shared/machineStep.ts';
-import { film } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
 import type { BodyStyle, PanelId } from '#core/shared/vocabulary.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { type TestSpot, useTestSpot } from '../../bridge/useTestSpot.ts';
 import { Button, LinkTo } from '../../ui/Button.tsx';
+import { FilmField } from '../../ui/FilmField.tsx';
 import { Head, Stack } from '../../ui/Layout.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
@@ -67,9 +67,7 @@ function SpotChoice(props: Where & { readonly test: TestSpot }): ReactNode {
 
 function SpotFigures(props: { readonly test: TestSpot }): ReactNode {
   const t = useText();
-  const manner = useManner();
   const { spot, put } = props.test;
-  const mil = manner.filmUnit === 'mil';
   return (
     <>
       <NumberField
@@ -95,15 +93,11 @@ function SpotFigures(props: { readonly test: TestSpot }): ReactNode {
         max={36_000}
         step={15}
       />
-      <NumberField
+      <FilmField
         label={t('estimate.removed')}
-        unit={film(manner, 0).unit}
-        digits={mil ? 2 : 1}
-        step={mil ? 0.01 : 0.1}
-        value={spot.removed}
-        onChange={(removed) => put({ removed })}
-        min={0}
-        max={mil ? 4 : 100}
+        value={spot.removedTenthUm}
+        max={1000}
+        onChange={(removedTenthUm) => put({ removedTenthUm })}
       />
     </>
   );

@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { StepRole } from '#core/shared/machineStep.ts';
-import { count, film } from '#core/shared/text/format.ts';
-import { amountText, type Manner } from '#core/shared/text/manner.ts';
+import { count } from '#core/shared/text/format.ts';
+import type { Manner } from '#core/shared/text/manner.ts';
 import type { StepView } from '#core/shared/views/paint.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -10,6 +10,7 @@ import { Column, Head, Place } from '../../ui/Layout.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { type Column as Col, Table } from '../../ui/Table.tsx';
 import css from './paint.module.css';
+import { passText } from './StepFields.tsx';
 import { StepForm } from './StepForm.tsx';
 
 /** Machine steps as a screen of their own, for everybody. */
@@ -47,18 +48,9 @@ export function Steps(): ReactNode {
         {...(owner ? { onSelect: (role: string) => setChosen(role as StepRole) } : {})}
       />
       {owner ? <p className="t1 dusty">{t('steps.hint')}</p> : null}
-      {step ? <StepForm key={`${step.role} ${step.tenthUmPerKs}`} step={step} /> : null}
+      {step ? <StepForm key={step.role} step={step} /> : null}
     </>
   );
-}
-
-/** Film of one pass with a digit more than readings have: a pass takes little. */
-function passText(tenthUm: number, manner: Manner): string {
-  const mil = manner.filmUnit === 'mil';
-  return amountText({
-    value: count(manner, mil ? tenthUm / 254 : tenthUm / 10, mil ? 3 : 2),
-    unit: film(manner, 0).unit,
-  });
 }
 
 function stepColumns(t: Say, manner: Manner): readonly Col<StepView>[] {

@@ -94,6 +94,35 @@ describe('wet sanding at the counter', () => {
     );
   });
 
+  test('is one act: what its plan refuses keeps neither the consent nor the name that stood in for the film', async () => {
+    const roof = { jobId: job.jobId, panel: 'ro', name: 'Marit Vane', way: 'signature' } as const;
+    const count = (table: string) => shop.db.raw.prepare(`SELECT count(*) FROM ${table}`).pluck().get();
+    const before = await newest();
+    expect(await refusal('estimate.agreeSanding', { ...roof, upToTenthUm: 150 })).toBe('FILM_BELOW_FLOOR');
+    const allow = { person: 'Wren Calder', reason: 'owner insists' };
+    expect(await refusal('estimate.agreeSanding', { ...roof, upToTenthUm: 149, allow })).toBe(
+      'SANDING_NOT_AGREED',
+    );
+    expect(count('sanding_consent')).toBe(0);
+    const look = await shop.read('paint.inspectionOf', { jobId: job.jobId });
+    expect(look?.panels.find((p) => p.panel === 'ro')?.override).toBeNull();
+    expect((await newest()).version).toBe(before.version);
+
+    shop.write('estimate.agreeSanding', { ...roof, upToTenthUm: 150, allow });
+    const planned = await newest();
+    expect(planned.version).toBe(before.version + 1);
+    expect(planned.limits.map((l) => l.key)).toEqual(expect.arrayContaining(['sanded', 'override']));
+    shop.write('estimate.withdrawSanding', { jobId: job.jobId, panel: 'ro' });
+    expect((await newest()).stages.map((s) => s.kind)).not.toContain('sand');
+  });
+
+  test('taken back where the newest version does not sand makes no new version', async () => {
+    agree();
+    const { version } = await newest();
+    shop.write('estimate.withdrawSanding', { jobId: job.jobId, panel: 'bo' });
+    expect((await newest()).version).toBe(version);
+  });
+
   test('counts in the panel’s life and is held once its consent is taken back', async () => {
     agree();
     await choose();

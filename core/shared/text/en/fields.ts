@@ -26,6 +26,7 @@ export const fieldsTexts = {
 
   'field.zone': 'Time zone',
   'field.currency': 'Currency',
+  'field.allow': 'Under whose name',
   'field.filmUnit': 'Unit of film',
   'field.volumeUnit': 'Unit of volume',
   'field.lengthUnit': 'Unit of length',

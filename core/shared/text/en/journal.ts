@@ -41,6 +41,9 @@ export const journalTexts = {
   'journal.estimate.fromInspection': 'made an estimate from the inspection of {what}',
   'journal.estimate.again': 'estimated {what} again with what was noted since',
   'journal.estimate.hands': 'chose one or two people for each stage: {what}',
+  'journal.estimate.agreeSanding':
+    'recorded that the owner agreed to wet sand a panel and planned it: {what}',
+  'journal.estimate.withdrawSanding': 'took a consent to wet sanding back: {what}',
   'journal.estimate.choose': 'chose the levels panel by panel for {what}',
   'journal.bookings.openJob': 'opened {what}',
   'journal.bookings.changeJob': 'changed {what}',

@@ -178,6 +178,7 @@ export const wordsTexts = {
   'word.record.invoice': 'invoice',
   'word.record.job': 'job',
   'word.record.line': 'line',
+  'word.record.machineStep': 'machine step',
   'word.record.orderedLine': 'ordered line',
   'word.record.person': 'person',
   'word.record.picture': 'picture',
