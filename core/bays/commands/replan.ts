@@ -6,9 +6,10 @@ import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { ReplanJob, ReplanStep, ReplanView } from '../../shared/views/bays.ts';
 import { liveBoard } from '../../views/liveBoard.ts';
 import { asksFirst } from '../rules/consent.ts';
+import { samePlan } from '../rules/lay.ts';
 import { type Board, finishOf, type JobPlan } from '../rules/model.ts';
 import { chanceBy } from '../rules/promise.ts';
-import { replan, samePlan } from '../rules/replan.ts';
+import { replan } from '../rules/replan.ts';
 import { simulateReady } from '../rules/simulate.ts';
 import { planView } from './offers.ts';
 

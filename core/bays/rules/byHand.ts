@@ -28,7 +28,8 @@ export function partsOf(board: Board, stage: StageSpec, plan: JobPlan | undefine
 /** The rest of a stage follows it whenever that can be, and what cures cures after the rest. */
 const AS_HEAD = { dwellMin: 0, leastGapMin: 0, mostGapMin: null } as const;
 
-function roomFor(labourMin: number, room: number): number {
+/** Labour minutes at normal pace that a stage is planned with: what it needs, or the room that somebody gave it. */
+export function roomFor(labourMin: number, room: number): number {
   return room >= labourMin + DRAWN_MIN ? room - HAIR : Math.max(0, labourMin);
 }
 

@@ -1,6 +1,6 @@
 import type { JobId } from '#core/shared/ids.ts';
 import type { JobState } from '#core/shared/vocabulary.ts';
-import { crewOf, labourIn } from './byHand.ts';
+import { crewOf, labourIn, roomFor } from './byHand.ts';
 import { add, NEVER } from './calendar.ts';
 import {
   type Board,
@@ -75,7 +75,7 @@ function doneBy(board: Board, piece: Piece): readonly Piece[] {
 
 /**
  * The piece that somebody is at goes on from now for as long as its stage has left, less what later pieces of the stage
- * will do. Of a stage that was split, what lies behind and what is still to come stay as they are.
+ * will do; where somebody drew its end, as long as that gives it. Of a stage that was split, what lies behind and what is still to come stay as they are.
  */
 function runningOn(board: Board, stage: StageSpec, kept: JobPlan, piece: Piece): Piece {
   const { nowMin } = board;
@@ -88,7 +88,8 @@ function runningOn(board: Board, stage: StageSpec, kept: JobPlan, piece: Piece):
     return { ...piece, startMin, endMin: startMin, dwellEndMin: nowMin + left };
   }
   const later = same.filter((p) => p.startMin > piece.startMin && p.startMin > nowMin);
-  const labourMin = stage.labourMin - stage.workedMin - later.reduce((sum, p) => sum + labourIn(board, p), 0);
+  const room = (pieces: readonly Piece[]): number => pieces.reduce((sum, p) => sum + labourIn(board, p), 0);
+  const labourMin = roomFor(stage.labourMin, room(same)) - stage.workedMin - room(later);
   const { hours, speeds } = crewOf(board, piece);
   const left = Math.max(LEAST_LEFT_MIN, labourAt({ ...stage, labourMin }, speeds));
   const expected = add(hours, nowMin, left);

@@ -4,32 +4,57 @@ import { BY_CONSENT } from './consent.ts';
 import { type Board, finishOf, type JobPlan, type JobSpec } from './model.ts';
 import { faultsOfJob } from './validate.ts';
 
-/** Less is better, in this order: plans that time has passed, weighted minutes late, confirmed bookings touched, sum of finishes. */
+/**
+ * Less is better, in this order: plans that do not hold, plans that time has passed, customers to be asked, weighted minutes
+ * late, confirmed bookings touched, sum of finishes.
+ */
 export type Score = {
   /** Jobs whose plan cannot be worked as it stands: somebody is away, a bay is closed or taken. */
   readonly broken: number;
   /** Jobs with a stage that should have begun before now and has not: their plan cannot come true. */
   readonly behind: number;
+  /** Confirmed jobs whose drop-off would change, or whose promise would be missed or missed by more, without consent. */
+  readonly asked: number;
   readonly lateMin: number;
   readonly lateJobs: number;
   readonly touched: number;
   readonly sumReadyMin: number;
 };
-/** The score of plans, but for `broken`, which is dear to count and is counted at the ends of a search only. */
-export function scoreOf(board: Board, jobs: readonly JobSpec[], plans: ReadonlyMap<JobId, JobPlan>): Score {
-  let [behind, lateMin, lateJobs, touched, sumReadyMin] = [0, 0, 0, 0, 0];
+/** Who agreed to other times, and whose plan holds nowhere as it is. */
+type ScoreOf = { readonly consent: ReadonlySet<JobId>; readonly stuck: ReadonlySet<JobId> };
+
+/** The score of plans. Validating them is dear: of those that are stuck, the ones left as they are count as broken. */
+export function scoreOf(
+  board: Board,
+  jobs: readonly JobSpec[],
+  plans: ReadonlyMap<JobId, JobPlan>,
+  { consent, stuck }: ScoreOf,
+): Score {
+  let [broken, behind, asked, lateMin, lateJobs, touched, sumReadyMin] = [0, 0, 0, 0, 0, 0, 0];
   for (const job of jobs) {
     const plan = plans.get(job.id);
     if (!plan) continue;
+    const old = board.plans.get(job.id);
+    if (plan === old && stuck.has(job.id)) broken += 1;
     if (isBehind(board, job, plan)) behind += 1;
-    const ready = finishOf(plan);
-    const late = job.promiseMin === null ? 0 : Math.max(0, ready - job.promiseMin);
+    const late = lateBy(job, plan);
     lateMin += late;
     if (late > 0) lateJobs += 1;
-    if (job.confirmed && plan !== board.plans.get(job.id)) touched += 1;
-    sumReadyMin += ready - board.nowMin;
+    if (job.confirmed && plan !== old) {
+      touched += 1;
+      if (!consent.has(job.id) && old && (late > lateBy(job, old) || comesOtherwise(job, plan))) asked += 1;
+    }
+    sumReadyMin += finishOf(plan) - board.nowMin;
   }
-  return { broken: 0, behind, lateMin, lateJobs, touched, sumReadyMin };
+  return { broken, behind, asked, lateMin, lateJobs, touched, sumReadyMin };
+}
+
+function lateBy(job: JobSpec, plan: JobPlan): number {
+  return job.promiseMin === null ? 0 : Math.max(0, finishOf(plan) - job.promiseMin);
+}
+
+function comesOtherwise({ start }: JobSpec, plan: JobPlan): boolean {
+  return start.kind === 'agreed' && plan.stays[0]?.arriveMin !== start.dropOffMin;
 }
 
 export function isBehind(board: Board, job: JobSpec, plan: JobPlan): boolean {
@@ -37,7 +62,9 @@ export function isBehind(board: Board, job: JobSpec, plan: JobPlan): boolean {
 }
 
 export function better(a: Score, b: Score): boolean {
+  if (a.broken !== b.broken) return a.broken < b.broken;
   if (a.behind !== b.behind) return a.behind < b.behind;
+  if (a.asked !== b.asked) return a.asked < b.asked;
   if (a.lateMin !== b.lateMin) return a.lateMin < b.lateMin;
   if (a.touched !== b.touched) return a.touched < b.touched;
   return a.sumReadyMin < b.sumReadyMin;

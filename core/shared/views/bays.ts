@@ -238,6 +238,8 @@ export type PlanScore = {
   readonly broken: number;
   /** Plans that time has passed: a stage should have begun before now and has not. */
   readonly behind: number;
+  /** Customers whose drop-off or promise would change, and who have not agreed. */
+  readonly asked: number;
   readonly lateMin: number;
   readonly lateJobs: number;
   readonly touched: number;

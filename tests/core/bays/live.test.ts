@@ -44,6 +44,12 @@ describe('work that runs', () => {
     ]);
   });
 
+  test('keeps the end that somebody drew for it', () => {
+    expect(times(live({ state: 'inWork', workedMin: 20 }, [piece('a', 180, 270)]))).toEqual([
+      [180, 270, 270],
+    ]);
+  });
+
   test('is drawn out at the pace of whoever is at it', () => {
     // 60 minutes at normal pace, 20 done: 40 are left, which take somebody at half the pace 80.
     expect(times(live({ state: 'inWork', workedMin: 20 }, [piece('slow', 160, 280)]))).toEqual([
