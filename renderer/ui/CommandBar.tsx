@@ -141,7 +141,14 @@ function Found(props: {
 }): ReactNode {
   const t = useText();
   return (
-    <div id={`${props.id}-list`} className={css['list']} role="listbox" aria-label={t('ui.command.label')}>
+    <div
+      id={`${props.id}-list`}
+      className={css['list']}
+      role="listbox"
+      // A box that scrolls would be a stop of its own, gone as soon as the field is left.
+      tabIndex={-1}
+      aria-label={t('ui.command.label')}
+    >
       {props.found.length === 0 ? <div className={css['none']}>{t('ui.command.none')}</div> : null}
       {props.found.map((act, i) => (
         <div key={act.id} role="presentation">
