@@ -3,10 +3,12 @@ import type { WriteCtx } from '../../context.ts';
 import type { ReadDb } from '../../db/types.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
+import type { Minor } from '../../shared/units.ts';
 import type { JobState } from '../../shared/vocabulary.ts';
 import { type BilledJob, billedJob } from '../../views/billingParty.ts';
 import { billsWork } from '../rules/workDone.ts';
 import { type InvoiceRecord, invoicesOfJob, isCredited } from '../store/invoices.ts';
+import { agreedOption, optionsOf, quotesOfJob } from '../store/quotes.ts';
 
 /**
  * The job that a deposit is for.
@@ -24,6 +26,14 @@ export function jobForDeposit(ctx: WriteCtx, jobId: JobId | null): BilledJob {
 export function isDepositOver(db: ReadDb, job: { readonly id: JobId; readonly state: JobState }): boolean {
   if (job.state === 'cancelled' || job.state === 'noShow') return true;
   return standingInvoice(db, job.id) !== undefined;
+}
+
+/** What a job's quote comes to: the option agreed, before that the dearest of the open version; null without either. */
+export function quotedFor(db: ReadDb, jobId: JobId): Minor | null {
+  const agreed = agreedOption(db, jobId)?.option.totals.toPayMinor;
+  if (agreed !== undefined) return agreed;
+  const open = quotesOfJob(db, jobId).find((q) => q.state === 'draft' || q.state === 'sent');
+  return open ? (Math.max(...optionsOf(db, open.id).map((o) => o.totals.toPayMinor)) as Minor) : null;
 }
 
 /** The issued invoice for the work of a job that was not wholly credited. */

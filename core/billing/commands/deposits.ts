@@ -7,17 +7,18 @@ import { say } from '../../shared/text/say.ts';
 import type { Minor } from '../../shared/units.ts';
 import type { PaymentWay } from '../../shared/views/billing.ts';
 import { billedJob, billedVehicle } from '../../views/billingParty.ts';
+import { depositHeldFor } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { type DepositOutcome, settle } from '../rules/cancellation.ts';
 import { checkCoins } from '../rules/cash.ts';
-import { prepaymentBill } from '../rules/deposit.ts';
+import { checkDeposit, prepaymentBill } from '../rules/deposit.ts';
 import type { DateChoice } from '../rules/numbers.ts';
 import { agreedLine } from '../rules/quoteLines.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
 import { openPrepayments } from '../store/invoices.ts';
 import { heldDeposits } from '../store/payments.ts';
 import { creditInvoice } from './credits.ts';
-import { jobForDeposit } from './depositJob.ts';
+import { jobForDeposit, quotedFor } from './depositJob.ts';
 import { newInvoice } from './invoices.ts';
 import { issueRow } from './issue.ts';
 import { bookMoney, cashStepOf, giveBack, owedNow, settleWith, shares, todayOf } from './payments.ts';
@@ -28,6 +29,8 @@ export type DepositInput = {
   readonly amountMinor: Minor;
   readonly way: Exclude<PaymentWay, 'account'>;
   readonly note: string;
+  /** It is meant to go above what the quote comes to. */
+  readonly aboveQuote: boolean;
   /** Answers a doubtful date of the prepayment invoice. */
   readonly date: DateChoice;
 };
@@ -36,12 +39,15 @@ export type TakenDeposit = { readonly receipt: number; readonly invoiceId: Invoi
 /**
  * Takes a deposit for a job: a plain payment that is held, or, when the shop has set so, a prepayment invoice with
  * tax that is paid at once.
- * @throws CASH_NOT_ROUND · DEPOSIT_WHERE_TO · DEPOSIT_BILLED · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
+ * @throws CASH_NOT_ROUND · DEPOSIT_WHERE_TO · DEPOSIT_BILLED · DEPOSIT_ABOVE_QUOTE · ISSUE_DATE_BEHIND ·
+ * ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
  */
 export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
   const job = jobForDeposit(ctx, input.jobId);
   const shop = shopOf(ctx.db);
   checkCoins(input.way, input.amountMinor, cashStepOf(ctx));
+  if (!input.aboveQuote)
+    checkDeposit(input.amountMinor, depositHeldFor(ctx.db, job.id), quotedFor(ctx.db, job.id));
   const receipt = nextNumber(ctx.db, 'receipt');
   const customerId = job.payerId ?? job.customerId;
   const row = {

@@ -1,4 +1,5 @@
 import type { Bill, BillLine, BillTotals, LineTax } from '#core/shared/bill.ts';
+import { refuse } from '#core/shared/errors.ts';
 import { timesPpm } from '#core/shared/money.ts';
 import type { Minor, Ppm } from '#core/shared/units.ts';
 import { askingFor, sum, totalsOf } from './totals.ts';
@@ -6,6 +7,16 @@ import { askingFor, sum, totalsOf } from './totals.ts';
 /** Deposit asked for an amount to pay: its share, half away from zero. */
 export function depositFor(toPayMinor: Minor, sharePpm: Ppm): Minor {
   return timesPpm(toPayMinor, sharePpm);
+}
+
+/**
+ * A deposit that with what is held goes above the quote is asked about once: a digit too many looks just like it.
+ * @param quotedMinor all that the quote comes to; null without one, which asks nothing
+ * @throws DEPOSIT_ABOVE_QUOTE
+ */
+export function checkDeposit(amountMinor: Minor, heldMinor: Minor, quotedMinor: Minor | null): void {
+  const aboveMinor = heldMinor + amountMinor - (quotedMinor ?? 0);
+  if (quotedMinor !== null && aboveMinor > 0) refuse('DEPOSIT_ABOVE_QUOTE', { quotedMinor, aboveMinor });
 }
 
 /** The bill of a prepayment invoice: one line with tax, at the rate of the work to come. */

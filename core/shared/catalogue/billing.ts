@@ -64,7 +64,10 @@ export const billingEntries = {
   'billing.takeDeposit': write<{ readonly receipt: number; readonly invoiceId: InvoiceId | null }>()({
     needs: 'desk',
     about: 'Takes a deposit for a job, as held money or with a prepayment invoice, as the shop has set.',
-    input: z.strictObject({ jobId, amountMinor: money, way, note, date }),
+    input: z.strictObject({
+      ...{ jobId, amountMinor: money, way, note, date },
+      aboveQuote: z.boolean().default(false),
+    }),
     touches: ['payments', 'invoices', 'jobs', 'quotes'],
   }),
   'billing.settleDeposit': write<{

@@ -30,6 +30,8 @@ export type BillingErrors = {
   readonly NO_DEPOSIT_HELD: Readonly<Record<string, never>>;
   /** A deposit is for a job that is still to be done; a moved one for another. */
   readonly DEPOSIT_WHERE_TO: Readonly<Record<string, never>>;
+  /** With what is held it comes to more than the quote asks for in all: a slip, or meant. */
+  readonly DEPOSIT_ABOVE_QUOTE: { readonly quotedMinor: number; readonly aboveMinor: number };
   /** A deposit is taken off the job's invoice, and that is issued already. */
   readonly DEPOSIT_BILLED: { readonly number: number };
   readonly INVOICE_ISSUED: { readonly number: number };

@@ -26,8 +26,12 @@ export function DepositForm(props: {
   const take = useCommand('billing.takeDeposit');
   const receipt = useDocument('billing.receiptFile');
   const [number, setNumber] = useState<number | null>(null);
-  async function run(date: DateChoice): Promise<void> {
-    const done = await take.run({ jobId: props.jobId, amountMinor: amount ?? 0, way, date });
+  /** What was answered so far goes along: another question may follow. */
+  const [aboveQuote, setAboveQuote] = useState(false);
+  async function run(date: DateChoice, above: boolean): Promise<void> {
+    setAboveQuote(above);
+    const { jobId } = props;
+    const done = await take.run({ jobId, amountMinor: amount ?? 0, way, date, aboveQuote: above });
     if (!done.ok) return;
     setNumber(done.value.receipt);
     // Held now: the same money must not be taken again by a second press.
@@ -44,13 +48,18 @@ export function DepositForm(props: {
         <PayWay value={way} onChange={setWay} />
       </div>
       <Refusal refusal={take.refusal ?? receipt.refusal}>
-        <DateAnswers code={take.refusal?.code} onDate={(date) => void run(date)} />
+        <DateAnswers code={take.refusal?.code} onDate={(date) => void run(date, aboveQuote)} />
+        {take.refusal?.code === 'DEPOSIT_ABOVE_QUOTE' && amount !== null ? (
+          <LinkButton onPress={() => void run('ask', true)}>
+            {t('quote.takeAbove', { amount: money(manner, amount) })}
+          </LinkButton>
+        ) : null}
       </Refusal>
       <Row>
         <Button
           busy={take.busy}
           why={amount === null ? t('invoice.payAmount') : undefined}
-          onPress={() => void run('ask')}
+          onPress={() => void run('ask', false)}
         >
           {amount === null ? t('quote.takeSome') : t('quote.takeDeposit', { amount: money(manner, amount) })}
         </Button>

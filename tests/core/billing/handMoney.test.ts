@@ -1,6 +1,13 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
-import { addTestJob, agreedJob, askPrepaymentInvoices, billJob } from '../../helpers/billing.ts';
+import {
+  addTestJob,
+  agreedJob,
+  askPrepaymentInvoices,
+  billJob,
+  quoteJob,
+  testEstimate,
+} from '../../helpers/billing.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
 
 let shop: TestShop;
@@ -36,7 +43,7 @@ it('a deposit that is paid leaves the quote on the strip, also where it was aske
 
 it('names a deposit that the bill left over among what waits, until it is paid back', async () => {
   const { jobId } = agreedJob(shop);
-  shop.write('billing.takeDeposit', { jobId, amountMinor: 999_900, way: 'card' });
+  shop.write('billing.takeDeposit', { jobId, amountMinor: 999_900, way: 'card', aboveQuote: true });
   const held = async () => (await shop.read('billing.readDesk', {})).deposits;
   expect(await held()).toMatchObject([{ jobId, heldMinor: 999_900, over: false }]);
   await billJob(shop, jobId);
@@ -46,4 +53,37 @@ it('names a deposit that the bill left over among what waits, until it is paid b
   const back = { jobId, outcome: 'returned' as const, feeMinor: null, way: 'card' as const, toJobId: null };
   expect(shop.write('billing.settleDeposit', back).returnedMinor).toBe(left?.heldMinor);
   expect(await held()).toEqual([]);
+});
+
+it('asks before a deposit that with what is held comes to more than the quote', async () => {
+  const { jobId } = agreedJob(shop);
+  const take = (amountMinor: number, aboveQuote = false) =>
+    shop.call('billing.takeDeposit', { jobId, amountMinor, way: 'card', aboveQuote });
+  expect(await take(18_000)).toMatchObject({ ok: true });
+  // The job is agreed at 903.90: all of it may be paid beforehand.
+  expect(await take(72_391)).toMatchObject({
+    error: {
+      code: 'DEPOSIT_ABOVE_QUOTE',
+      data: { quotedMinor: 90_390, aboveMinor: 1 },
+    },
+  });
+  expect(await take(72_390)).toMatchObject({ ok: true });
+  expect(await take(1)).toMatchObject({ error: { code: 'DEPOSIT_ABOVE_QUOTE' } });
+  expect(await take(1, true)).toMatchObject({ ok: true });
+});
+
+it('asks of a quote that nobody agreed to yet by its dearest option, and of a job without a quote nothing', async () => {
+  const { jobId } = addTestJob(shop);
+  const take = (amountMinor: number) =>
+    shop.call('billing.takeDeposit', { jobId, amountMinor, way: 'card' as const });
+  expect(await take(999_900)).toMatchObject({ ok: true });
+  const other = addTestJob(shop).jobId;
+  quoteJob(shop, other, [testEstimate(other), testEstimate(other, { labour: 100_750 })]);
+  const dear =
+    (await shop.read('billing.readJobQuote', { jobId: other }))?.options[1]?.totals.toPayMinor ?? 0;
+  const taken = { jobId: other, way: 'card' as const };
+  expect(await shop.call('billing.takeDeposit', { ...taken, amountMinor: dear + 1 })).toMatchObject({
+    error: { code: 'DEPOSIT_ABOVE_QUOTE', data: { quotedMinor: dear, aboveMinor: 1 } },
+  });
+  expect(await shop.call('billing.takeDeposit', { ...taken, amountMinor: dear })).toMatchObject({ ok: true });
 });

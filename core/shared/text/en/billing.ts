@@ -32,6 +32,8 @@ export const billingTexts = {
     'No deposit is held for this job and no fee was asked, so there is nothing to settle.',
   'error.DEPOSIT_WHERE_TO':
     'A deposit is for a job that is still to be done; moved, for another one. Choose it. Nothing was changed.',
+  'error.DEPOSIT_ABOVE_QUOTE':
+    'Together with what is held for this job, that is {aboveMinor} more than the {quotedMinor} that the quote comes to. Nothing was taken: put the amount right, or take it knowing that.',
   'error.DEPOSIT_BILLED':
     'This job is billed already with document {number}, which no longer takes a deposit off. Take the money as a payment of document {number}, what is above it as a credit for later. Nothing was changed.',
   'error.INVOICE_ISSUED': 'Document {number} is issued and never changes. Correct it with a credit note.',
@@ -131,6 +133,7 @@ export const billingTexts = {
   'quote.deposit': 'Deposit',
   'quote.depositHeld': '{amount} is held for this job.',
   'quote.takeDeposit': 'Take {amount}',
+  'quote.takeAbove': 'Take {amount}, above the quote',
   'quote.way.signature': 'signed',
   'quote.way.spoken': 'in person',
   'quote.way.telephone': 'by telephone',
