@@ -22,8 +22,12 @@ export function lastReceipt(db: ReadDb): number {
   return oneRow<{ receipt: number }>(db, sql)?.receipt ?? 0;
 }
 
+/** What the first count expected above all cash taken until then is the float it began with. */
 const COUNTS = `SELECT c.seq, c.local_day AS day, c.at_ms AS atMs, c.expected_minor AS expectedMinor,
-    c.counted_minor AS countedMinor, c.banked_minor AS bankedMinor, c.reason, coalesce(p.name, '') AS by
+    c.counted_minor AS countedMinor, c.banked_minor AS bankedMinor, c.reason, coalesce(p.name, '') AS by,
+    CASE WHEN c.seq = (SELECT min(seq) FROM cash_count) THEN c.expected_minor - coalesce(
+      (SELECT sum(amount_minor) FROM payment WHERE way = 'cash' AND receipt <= c.last_receipt), 0)
+      ELSE 0 END AS floatMinor
   FROM cash_count c LEFT JOIN person p ON p.id = c.counted_by`;
 
 /** The last counts of the till, newest first. */

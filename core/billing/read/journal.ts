@@ -51,7 +51,7 @@ export function readJournal(ctx: ReadCtx, { fromDay, toDay }: Period): Posting[]
   });
   const counts = cashCountsIn(ctx.db, fromDay, toDay).flatMap((c) => {
     const head = { day: c.day, document: say(locale, 'doc.cashCount'), text: c.reason };
-    return countPostings(head, c.countedMinor - c.expectedMinor, c.bankedMinor);
+    return countPostings(head, { ...c, differenceMinor: c.countedMinor - c.expectedMinor });
   });
   return [...documents, ...money, ...uses, ...counts].sort((a, b) => a.day.localeCompare(b.day));
 }

@@ -34,15 +34,34 @@ export type TillCount = {
   readonly reason: string;
 };
 
+/** What a till's first count says of the time before it. */
+export type Opening = {
+  /** Change that lay in it before any cash was taken. */
+  readonly floatMinor: Minor;
+  /** Taken out of it to the bank before it was counted. */
+  readonly bankedMinor: Minor;
+};
+
+/** A first count on the terms of every other: the float should lie there too, and what went to the bank once did. */
+export function withOpening(count: TillCount, opening: Opening): TillCount {
+  return {
+    ...count,
+    expectedMinor: (count.expectedMinor + opening.floatMinor) as Minor,
+    countedMinor: (count.countedMinor + opening.bankedMinor) as Minor,
+    bankedMinor: (count.bankedMinor + opening.bankedMinor) as Minor,
+  };
+}
+
 /**
  * What is wrong with a count: something else was expected meanwhile, more goes to the bank than is there, or a
  * difference has no reason.
  * @throws CASH_MOVED · BANKED_ABOVE_COUNTED · CASH_NEEDS_REASON
  */
-export function checkCount(count: TillCount, expectedNowMinor: Minor): void {
+export function checkCount(count: TillCount, expectedNowMinor: Minor, opening: Opening | null): void {
+  const { countedMinor, bankedMinor } = count;
   if (count.expectedMinor !== expectedNowMinor) refuse('CASH_MOVED', { nowMinor: expectedNowMinor });
-  if (count.bankedMinor > count.countedMinor)
-    refuse('BANKED_ABOVE_COUNTED', { countedMinor: count.countedMinor, bankedMinor: count.bankedMinor });
-  const differenceMinor = count.countedMinor - count.expectedMinor;
+  if (bankedMinor > countedMinor) refuse('BANKED_ABOVE_COUNTED', { countedMinor, bankedMinor });
+  const whole = opening ? withOpening(count, opening) : count;
+  const differenceMinor = whole.countedMinor - whole.expectedMinor;
   if (differenceMinor !== 0 && count.reason === '') refuse('CASH_NEEDS_REASON', { differenceMinor });
 }

@@ -69,9 +69,16 @@ export function roundingPostings(head: Head, amountMinor: number): Posting[] {
   return [...post(head, 'rounding', amountMinor), ...post(head, 'receivables', -amountMinor)];
 }
 
-/** A count of the till: the difference to what was expected, and what was taken to the bank. */
-export function countPostings(head: Head, differenceMinor: number, bankedMinor: number): Posting[] {
+type CountPart = 'floatMinor' | 'differenceMinor' | 'bankedMinor';
+
+/** A count of the till: its opening float, the difference to what was expected, and what was taken to the bank. */
+export function countPostings(
+  head: Head,
+  { floatMinor, differenceMinor, bankedMinor }: Readonly<Record<CountPart, number>>,
+): Posting[] {
   return [
+    ...post(head, 'cash', floatMinor),
+    ...post(head, 'openingFloat', -floatMinor),
     ...post(head, 'cash', differenceMinor),
     ...post(head, 'cashDifference', -differenceMinor),
     ...post(head, 'bank', bankedMinor),

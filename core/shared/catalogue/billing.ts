@@ -198,6 +198,7 @@ export const billingEntries = {
       expectedMinor: z.int().transform((v) => v as Minor),
       countedMinor: amount,
       bankedMinor: amount.default(0 as Minor),
+      opening: z.strictObject({ floatMinor: amount, bankedMinor: amount }).nullable().default(null),
       reason: z.string().trim().max(300).default(''),
     }),
     touches: ['payments'],

@@ -10,6 +10,8 @@ export type BillingErrors = {
   readonly CASH_NOT_ROUND: { readonly askedMinor: number; readonly nearMinor: number };
   readonly CASH_MOVED: { readonly nowMinor: number };
   readonly BANKED_ABOVE_COUNTED: { readonly countedMinor: number; readonly bankedMinor: number };
+  /** Only the first count of a till says what lay in it before. */
+  readonly TILL_OPENED: Readonly<Record<string, never>>;
   readonly CASH_NEEDS_REASON: { readonly differenceMinor: number };
   readonly MONEY_ABOVE_OWED: { readonly owedMinor: number; readonly aboveMinor: number };
   readonly REFUND_ABOVE_PAID: { readonly paidMinor: number; readonly askedMinor: number };

@@ -14,6 +14,7 @@ export const ACCOUNTS = [
   'revenue',
   'rounding',
   'cashDifference',
+  'openingFloat',
 ] as const;
 export type Account = (typeof ACCOUNTS)[number];
 
@@ -26,7 +27,10 @@ function code(example: string) {
     .default(example);
 }
 
-/** An example chart, invented: four figures, assets from 1, what is owed from 2, income from 4. */
+/**
+ * An example chart, invented: four figures, assets from 1, what is owed from 2, what the owner put in from 3,
+ * income from 4.
+ */
 export const accountSettings = z.strictObject({
   cash: code('1000'),
   card: code('1010'),
@@ -39,6 +43,7 @@ export const accountSettings = z.strictObject({
   revenue: code('4000'),
   rounding: code('4900'),
   cashDifference: code('4910'),
+  openingFloat: code('3000'),
 } satisfies Readonly<Record<Account, z.ZodType<string>>>);
 
 const example = note('text', 'example');
@@ -55,4 +60,5 @@ export const accountNotes = {
   revenue: example,
   rounding: example,
   cashDifference: example,
+  openingFloat: example,
 } as const;

@@ -7,7 +7,9 @@ export type CashCountRow = {
   readonly atMs: EpochMs;
   readonly expectedMinor: Minor;
   readonly countedMinor: Minor;
-  /** Taken out to the bank after counting. */
+  /** The change that lay in the till before any cash was taken; in the opening count only, and part of what is expected. */
+  readonly floatMinor: Minor;
+  /** Taken out to the bank after counting; in the opening count also before. */
   readonly bankedMinor: Minor;
   /** Why counted and expected differ; '' where they do not. */
   readonly reason: string;

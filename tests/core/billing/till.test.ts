@@ -145,6 +145,40 @@ describe('the till', () => {
     expect(await count({ expectedMinor: 500, countedMinor: 500 })).toBe('accepted');
   });
 
+  it('is counted the first time with its opening float and with what went to the bank before', async () => {
+    const { jobId } = agreedJob(shop);
+    shop.write('billing.takeDeposit', { jobId, amountMinor: 50_000, way: 'cash' });
+    // By hand: 150.00 of change lay there before the 500.00 came, 400.00 went to the bank since; 249.50 lies there now.
+    const opening = { floatMinor: 15_000, bankedMinor: 40_000 };
+    const first = { expectedMinor: 50_000, countedMinor: 24_950, bankedMinor: 4950, opening };
+    expect(await count(first)).toBe('CASH_NEEDS_REASON');
+    expect(await count({ ...first, reason: 'a coin fell down' })).toBe('accepted');
+    const till = await shop.read('billing.readTill', {});
+    expect(till.expectedMinor).toBe(20_000);
+    expect(till.counts).toMatchObject([
+      { floatMinor: 15_000, expectedMinor: 65_000, countedMinor: 64_950, bankedMinor: 44_950 },
+    ]);
+    expect(await Promise.all(['cash', 'bank', 'openingFloat', 'cashDifference'].map(balance))).toEqual([
+      20_000, 44_950, -15_000, 50,
+    ]);
+  });
+
+  it('has one opening count: later ones begin with what the last one left', async () => {
+    const opening = { floatMinor: 15_000, bankedMinor: 0 };
+    expect(await count({ expectedMinor: 0, countedMinor: 15_000, opening })).toBe('accepted');
+    expect(await count({ expectedMinor: 15_000, countedMinor: 30_000, opening })).toBe('TILL_OPENED');
+    expect(await count({ expectedMinor: 15_000, countedMinor: 15_000 })).toBe('accepted');
+    expect((await shop.read('billing.readTill', {})).counts.map((c) => c.floatMinor)).toEqual([0, 15_000]);
+  });
+
+  it('takes not more to the bank after the opening count than was counted, whatever went there before', async () => {
+    const opening = { floatMinor: 0, bankedMinor: 40_000 };
+    shop.write('billing.takeDeposit', { jobId: agreedJob(shop).jobId, amountMinor: 50_000, way: 'cash' });
+    const first = { expectedMinor: 50_000, countedMinor: 10_000, bankedMinor: 10_001, opening };
+    expect(await count(first)).toBe('BANKED_ABOVE_COUNTED');
+    expect(await count({ ...first, bankedMinor: 10_000 })).toBe('accepted');
+  });
+
   it('is never counted anew: counts are kept as they were', async () => {
     await count({ expectedMinor: 0, countedMinor: 0 });
     expect(() => shop.db.raw.exec('UPDATE cash_count SET counted_minor = 5')).toThrow('append-only');

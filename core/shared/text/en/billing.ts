@@ -9,6 +9,8 @@ export const billingTexts = {
     'Money moved in the till since it was counted: {nowMinor} should lie in it now. Count again. Nothing was kept.',
   'error.BANKED_ABOVE_COUNTED':
     'Only {countedMinor} was counted, so {bankedMinor} cannot go to the bank. Nothing was kept.',
+  'error.TILL_OPENED':
+    'The till was counted before, so it begins with what that count left in it. Nothing was kept: look at the counts, then count again.',
   'error.CASH_NEEDS_REASON':
     'Counted and expected differ by {differenceMinor}. Write down why, or that nobody knows. Nothing was kept.',
   'error.REFUND_ABOVE_PAID': 'Only {paidMinor} can be paid back, not {askedMinor}. Nothing was paid back.',
@@ -280,8 +282,16 @@ export const billingTexts = {
   'till.fits': 'It fits.',
   'till.day': 'day',
   'till.by': 'by',
-  'till.none':
-    'The till was never counted here: all cash taken so far should lie in it. What went to the bank before is counted with it, and taken to the bank now.',
+  'till.opening': 'Opening count',
+  'till.openingNote':
+    'The till was never counted here. Say once what change lay in it before the first receipt, and what went to the bank since. From then on each count begins with what the last one left.',
+  'till.receipts': 'cash taken on receipts so far',
+  'till.float': 'opening float',
+  'till.floatFirst': 'Say what change lay in the till to begin with; 0 if none did.',
+  'till.floatIs': 'opening float {amount}',
+  'till.bankedBefore': 'to the bank before',
+  'till.countFirst': 'Count what lies in the till first.',
+  'till.reasonFirst': 'Write down why it differs, or that nobody knows.',
   'till.counts': 'Earlier counts',
 
   'settle.title': 'Deposit of a job that will not be done',

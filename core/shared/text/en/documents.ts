@@ -188,6 +188,7 @@ export const documentsTexts = {
   'doc.account.revenue': 'revenue',
   'doc.account.rounding': 'rounding',
   'doc.account.cashDifference': 'differences of the till',
+  'doc.account.openingFloat': 'opening float of the till',
   'doc.cashCount': 'Count of the till',
   'doc.journal.rate': 'tax rate %',
   'doc.journal.debit': 'debit',

@@ -271,6 +271,7 @@ export const shopTexts = {
   'setting.accounts.revenue': 'revenue',
   'setting.accounts.rounding': 'rounding',
   'setting.accounts.cashDifference': 'differences of the till',
+  'setting.accounts.openingFloat': 'opening float of the till',
   'setting.access.pinTries': 'wrong PINs before a wait',
   'setting.access.pinWaitSec': 'the first wait',
   'setting.access.sessionMin': 'a sign-in lasts',
