@@ -9,36 +9,46 @@ import { NumberField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { CalmNote, Refusal } from '../../ui/States.tsx';
 import { CameFields } from './CameFields.tsx';
-import type { Came } from './came.ts';
+import { type Came, proposedPack } from './came.ts';
 import css from './stock.module.css';
 
-const NOTHING: Came = { packs: null, packSize: 0, priceMinor: 0, batch: '', bestBefore: null };
+const NOTHING: Came = { packs: null, packSize: 0, priceMinor: null, batch: '', bestBefore: null };
+
+/** What somebody wrote; the rest stands as it is proposed. */
+type Written = Partial<Came>;
 
 /** Books in goods that nobody ordered here: bought over a counter, sent as a sample. */
 export function Arrived(): ReactNode {
   const t = useText();
   const [supplierId, setSupplierId] = useState<SupplierId | null>(null);
   const [itemId, setItemId] = useState<ItemId | null>(null);
-  const [came, setCame] = useState(NOTHING);
+  const [written, setWritten] = useState<Written>({});
   const [booked, setBooked] = useState<string | null>(null);
   const items = useQuery('stock.listItems', {}).data ?? [];
   const suppliers = useQuery('stock.listSuppliers', {}).data ?? [];
+  const known = useQuery('stock.showItem', { itemId: itemId ?? '' }, { when: itemId !== null }).data;
   const receive = useCommand('stock.receive');
   const item = items.find((i) => i.id === itemId);
-  const ready = supplierId !== null && item !== undefined && came.packs !== null && came.packs > 0;
+  const proposed = known && known.item.id === itemId ? proposedPack(known, supplierId) : null;
+  const came: Came = { ...NOTHING, ...proposed, ...written };
   async function book(): Promise<void> {
-    if (!ready || came.packs === null) return;
-    const line = { ...came, itemId: item.id, packs: came.packs };
+    const { packs, priceMinor, packSize, batch, bestBefore } = came;
+    if (!item || !supplierId || packs === null || priceMinor === null) return;
+    const line = { itemId: item.id, packs, priceMinor, packSize, batch, bestBefore };
     const done = await receive.run({ supplierId, lines: [line] });
     if (!done.ok) return;
     setBooked(item.name);
     setItemId(null);
-    setCame(NOTHING);
+    setWritten({});
   }
-  function choose(id: ItemId): void {
-    setItemId(id);
+  /** Another item or another seller is another pack and price; how many came stays. */
+  function anew(): void {
     setBooked(null);
-    setCame({ ...NOTHING, packSize: items.find((i) => i.id === id)?.packSize ?? 0 });
+    setWritten({ packs: came.packs });
+  }
+  function why(): string | undefined {
+    if (supplierId === null || !item || !came.packs) return t('stock.ui.arrivedFirst');
+    return came.priceMinor === null ? t('stock.ui.priceFirst') : undefined;
   }
   return (
     <Place label={t('stock.ui.arrived')}>
@@ -52,32 +62,38 @@ export function Arrived(): ReactNode {
             <Select
               label={t('stock.ui.seller')}
               value={supplierId}
-              onChange={setSupplierId}
+              onChange={(id) => {
+                setSupplierId(id);
+                anew();
+              }}
               options={suppliers.map((s) => ({ value: s.id, label: s.name }))}
             />
             <Select
               label={t('stock.ui.itemWord')}
               value={itemId}
-              onChange={choose}
+              onChange={(id) => {
+                setItemId(id);
+                anew();
+              }}
               options={items.map((i) => ({ value: i.id, label: i.name }))}
             />
             <NumberField
               label={t('stock.ui.packsCame')}
               value={came.packs}
-              onChange={(packs) => setCame({ ...came, packs })}
+              onChange={(packs) => setWritten({ ...written, packs })}
               min={1}
             />
           </div>
-          {item ? <CameFields unit={item.unit} came={came} onCame={setCame} /> : null}
+          {item && proposed ? (
+            <>
+              <CameFields unit={item.unit} came={came} onCame={setWritten} />
+              <p className="quiet">{t('stock.ui.priceAs', { as: proposed.as })}</p>
+            </>
+          ) : null}
           <Refusal refusal={receive.refusal} />
           {booked ? <CalmNote title={t('stock.ui.bookedIn', { item: booked })} /> : null}
           <Row>
-            <Button
-              kind="go"
-              busy={receive.busy}
-              why={ready ? undefined : t('stock.ui.arrivedFirst')}
-              onPress={() => void book()}
-            >
+            <Button kind="go" busy={receive.busy} why={why()} onPress={() => void book()}>
               {t('stock.ui.bookIn')}
             </Button>
           </Row>

@@ -27,7 +27,7 @@ export function CameFields(props: {
       <MoneyField
         label={t('stock.ui.price')}
         value={came.priceMinor}
-        onChange={(priceMinor) => onCame({ ...came, priceMinor: priceMinor ?? 0 })}
+        onChange={(priceMinor) => onCame({ ...came, priceMinor })}
         min={0}
       />
       <TextField

@@ -19,9 +19,12 @@ export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactN
   const [raised, setRaised] = useState<readonly string[]>([]);
   const [yes, setYes] = useState<Yes>({});
   const receive = useCommand('stock.receive');
+  let unpriced = false;
   const lines: SentFor<'stock.receive'>['lines'] = order.lines.flatMap((l) => {
-    const { packs, ...rest } = came[l.id] ?? cameOf(l);
-    return packs !== null && packs > 0 ? [{ lineId: l.id, itemId: l.itemId, packs, ...rest }] : [];
+    const { packs, priceMinor, ...rest } = came[l.id] ?? cameOf(l);
+    if (packs === null || packs <= 0) return [];
+    unpriced ||= priceMinor === null;
+    return [{ lineId: l.id, itemId: l.itemId, packs, priceMinor: priceMinor ?? 0, ...rest }];
   });
   async function book(said: Yes): Promise<void> {
     setYes(said);
@@ -62,7 +65,9 @@ export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactN
           <Button
             kind="go"
             busy={receive.busy}
-            why={lines.length === 0 ? t('stock.ui.bookInNone') : undefined}
+            why={
+              lines.length === 0 ? t('stock.ui.bookInNone') : unpriced ? t('stock.ui.priceFirst') : undefined
+            }
             onPress={() => void book({})}
           >
             {t('stock.ui.bookIn')}

@@ -237,6 +237,9 @@ export const stockScreensTexts = {
   'stock.ui.mail': 'Save as e-mail draft',
   'stock.ui.arrived': 'Goods without an order',
   'stock.ui.arrivedNote': 'bought over a counter, sent as a sample',
+  'stock.ui.priceAs':
+    '{as, select, seller {Price as this supplier asks for it: change it where the slip says another.} last {Price as it was last paid: change it where the slip says another.} other {No price is known: write what the slip says, 0 if it was free.}}',
+  'stock.ui.priceFirst': 'Write the price of a pack, 0 if it was free.',
   'stock.ui.arrivedFirst': 'Choose supplier and item, and write how many packs came.',
   'stock.ui.itemWord': 'Item',
   'stock.ui.packsCame': 'Packs that came',
