@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { csvOf } from '../../renderer/ui/charts/csv.ts';
-import { densityOf } from '../../renderer/ui/charts/density.ts';
+import { densityOf, seenQuantiles } from '../../renderer/ui/charts/density.ts';
 import { actsFitting } from '../../renderer/ui/commandRegistry.ts';
 import { parseMinor, parseMinutes, parseNumber, parseWholes } from '../../renderer/ui/parse.ts';
 import { matchPath } from '../../renderer/ui/router.ts';
@@ -116,6 +116,18 @@ describe('the finishing curve', () => {
     expect(below.p50 / whole).toBeCloseTo(0.5, 2);
     expect(below.p80 / whole).toBeCloseTo(0.8, 2);
     expect(below.p95 / whole).toBeCloseTo(0.95, 2);
+  });
+
+  it('can be seen where half are done minutes after an opening and the last a day later', () => {
+    const stretch = 5 * 24 * 60;
+    const seen = seenQuantiles({ p50: 5900, p80: 5925, p95: 7364 }, stretch);
+    const density = densityOf(seen);
+    let high = 0;
+    for (let x = 0; x < stretch; x += 1) if (density(x) > 0.5) high += 1;
+    // Three hundred and forty places across: two of them.
+    expect(high / stretch).toBeGreaterThan(2 / 340);
+    const wide = { p50: 3000, p80: 3600, p95: 4300 };
+    expect(seenQuantiles(wide, stretch)).toEqual(wide);
   });
 });
 

@@ -12,7 +12,7 @@ import { newestEstimate } from '../../views/estimates.ts';
 import { inspectionRow } from '../../views/inspection.ts';
 import { taxOn } from '../../views/shop.ts';
 import { factorsOf } from '../rules/factors.ts';
-import { allowedLevel, levelsForWish, refusalOf } from '../rules/levels.ts';
+import { allowedLevel, levelsForWish, mostForWish, refusalOf } from '../rules/levels.ts';
 import { limitsOf } from '../rules/limits.ts';
 import { type Plan, planJob } from '../rules/plan.ts';
 import { type SandingOption, sandingOptions } from '../rules/sandingOptions.ts';
@@ -129,11 +129,15 @@ function startLevels(ctx: WriteCtx, g: Gathered, alike: boolean): Level[] {
   return levelsWithin(ctx, g, alike) ?? refuse('NOTHING_FITS', {});
 }
 
-/** Levels of the wish, or the best choice under the ceiling asked for; null when nothing fits. */
+/** Levels of the wish, or, where they lie above the ceiling asked for, the best choice under it; null when nothing fits. */
 export function levelsWithin(ctx: Pick<ReadCtx, 'db' | 'now'>, g: Gathered, alike: boolean): Level[] | null {
-  const { panels, job, rules } = g.c;
-  if (g.asked.ceiling === null) return levelsForWish(panels, g.wish, job, rules);
-  return bestWithin(g.c, g.asked.ceiling.kind, ceilingOnFooting(ctx, g, g.asked.ceiling), alike);
+  const { ceiling } = g.asked;
+  const wished = levelsForWish(g.c.panels, g.wish, g.c.job, g.c.rules);
+  if (ceiling === null) return wished;
+  const room = ceilingOnFooting(ctx, g, ceiling);
+  const { hours, total } = planJob(g.c, wished);
+  if ((ceiling.kind === 'hours' ? hours.meanMin : total) <= room) return wished;
+  return bestWithin(g.c, ceiling.kind, room, alike, mostForWish(g.wish));
 }
 
 /** A ceiling in money is said with tax; where the shop's prices have none it is taken out first. */

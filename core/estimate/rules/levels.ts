@@ -37,6 +37,11 @@ export function allowedLevel(panel: PanelCase, wanted: Level, job: WholeJob, rul
   return wanted === 'leave' ? 'leave' : 'washOnly';
 }
 
+/** The furthest that any panel is taken for a wish, whatever a ceiling leaves room for. */
+export function mostForWish(wish: Wish): Level {
+  return wish === 'full' ? 'sanded' : levelForWish(wish, 'heavy');
+}
+
 /** Levels that a wish starts from, panel by panel, within what the film allows. */
 export function levelsForWish(
   panels: readonly PanelCase[],

@@ -22,15 +22,16 @@ type Costs = { readonly base: number; readonly machine: number };
 
 /**
  * The exact best level per panel within a ceiling (mean minutes, or minor units), film limits kept. Null when even
- * leaving every panel alone exceeds it.
+ * leaving every panel alone exceeds it. No panel is taken further than `most`, but where its owner agreed to sand it.
  */
 export function bestWithin(
   c: EstimateCase,
   measure: Measure,
   ceiling: number,
   alike: boolean,
+  most: Level = 'sanded',
 ): Level[] | null {
-  const groups = groupsOf(c, measure, alike);
+  const groups = groupsOf(c, measure, alike, most);
   const costs = frameCosts(c, measure);
   // Rounding of the parts of a price to whole minor units may add up to one; stay below by two.
   const room = ceiling - costs.base - (measure === 'money' ? 2 : 0);
@@ -45,7 +46,7 @@ export function bestWithin(
 
 /** Level choices along the stair, each the exact optimum at its own cost: from nothing to everything allowed. */
 export function stairLevels(c: EstimateCase, measure: Measure, alike: boolean): Level[][] {
-  const groups = groupsOf(c, measure, alike);
+  const groups = groupsOf(c, measure, alike, 'sanded');
   const picks = groups.map(() => 0);
   const steps = [spreadLevels(c, groups, picks)];
   for (const step of increments(groups.map((g) => g.options))) {
@@ -63,7 +64,7 @@ function spreadLevels(c: EstimateCase, groups: readonly Group[], picks: readonly
   return levels;
 }
 
-function groupsOf(c: EstimateCase, measure: Measure, alike: boolean): Group[] {
+function groupsOf(c: EstimateCase, measure: Measure, alike: boolean, most: Level): Group[] {
   const byKey = new Map<string, number[]>();
   c.panels.forEach((p, i) => {
     // A panel that no machine may work on must not keep its neighbours from being worked on.
@@ -72,7 +73,7 @@ function groupsOf(c: EstimateCase, measure: Measure, alike: boolean): Group[] {
     const key = alone ? p.size.panel : alikeKey(p.size.panel);
     byKey.set(key, [...(byKey.get(key) ?? []), i]);
   });
-  return [...byKey.values()].map((at) => ({ at, options: optionsOf(c, measure, at) }));
+  return [...byKey.values()].map((at) => ({ at, options: optionsOf(c, measure, at, most) }));
 }
 
 /** Both doors of a side, and a panel with its opposite, are looked at together. */
@@ -82,9 +83,13 @@ function alikeKey(panel: string): string {
   return part === 'fd' || part === 'rd' ? 'doors' : part;
 }
 
-function optionsOf(c: EstimateCase, measure: Measure, at: readonly number[]): Group['options'] {
+function optionsOf(c: EstimateCase, measure: Measure, at: readonly number[], most: Level): Group['options'] {
   const rest: Level = c.job.wish === 'interior' ? 'leave' : 'washOnly';
-  const levels = LEVELS.filter((l) => l !== 'leave' && l !== 'washOnly');
+  const agreed = at.some((i) => c.panels[i]?.consent);
+  const machine = LEVELS.slice(LEVELS.indexOf('oneStage'));
+  const levels = machine.filter(
+    (l) => isUpTo(l, most) || (agreed && l === 'sanded' && isUpTo('oneStage', most)),
+  );
   const found: (Option & { level: Level })[] = [{ cost: 0, gain: 0, level: rest }];
   for (const level of levels) {
     const each = at.map((i) => optionFor(c, measure, i, level));
@@ -94,6 +99,10 @@ function optionsOf(c: EstimateCase, measure: Measure, at: readonly number[]): Gr
     found.push({ cost, gain, level });
   }
   return found;
+}
+
+function isUpTo(level: Level, most: Level): boolean {
+  return LEVELS.indexOf(level) <= LEVELS.indexOf(most);
 }
 
 /** Null where the film does not allow the level. */

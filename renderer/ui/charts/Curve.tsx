@@ -1,6 +1,6 @@
 import { type ReactNode, useMemo } from 'react';
 import css from './Charts.module.css';
-import { densityOf, type Quantiles } from './density.ts';
+import { densityOf, type Quantiles, seenQuantiles } from './density.ts';
 
 const WIDTH = 340;
 const POINTS = 90;
@@ -39,10 +39,11 @@ export function Curve(props: {
   const from = props.from ?? Math.min(leftFoot(quantiles), promise - spread * 0.2);
   const to = props.to ?? Math.max(quantiles.p95 + spread * 0.5, promise + spread * 0.2);
   const drawn = useMemo(() => {
-    const density = densityOf(quantiles);
+    const seen = seenQuantiles(quantiles, to - from);
+    const density = densityOf(seen);
     const x = (at: number): number => ((at - from) / (to - from)) * WIDTH;
     const y = (at: number): number => height - 6 - density(at) * (height - 10);
-    const points = pointsOf(quantiles, from, to);
+    const points = pointsOf(seen, from, to);
     const write = (list: readonly number[]): string =>
       list.map((at) => `${x(at).toFixed(1)} ${y(at).toFixed(1)}`).join('L');
     const before = [...points.filter((at) => at < promise), promise];

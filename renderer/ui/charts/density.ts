@@ -5,6 +5,20 @@ export type Quantiles = { readonly p50: number; readonly p80: number; readonly p
 const Z80 = 0.8416;
 const Z95 = 1.6449;
 
+/** A hill narrower than this part of the shown stretch is a line that nobody sees. */
+const NARROWEST = 1 / 50;
+/** The tail of a hill at most as long as this, in times from half to 80 %: with a longer one its top has no width. */
+const LONGEST_TAIL = 3;
+
+/**
+ * The same finishing time for a picture of a long stretch: where nearly all are done within minutes of an opening and
+ * the rest a day later, a hill just wide enough to be seen stands where half are done. Only the picture is rounded.
+ */
+export function seenQuantiles({ p50, p80, p95 }: Quantiles, stretch: number): Quantiles {
+  const near = Math.max(p80 - p50, stretch * NARROWEST);
+  return { p50, p80: p50 + near, p95: p50 + Math.min(Math.max(p95 - p50, near * 2), near * LONGEST_TAIL) };
+}
+
 /** A shifted lognormal through the three quantiles; its density, highest point 1. */
 export function densityOf({ p50, p80, p95 }: Quantiles): (at: number) => number {
   const near = Math.max(1e-6, p80 - p50);
