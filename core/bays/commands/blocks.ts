@@ -21,7 +21,7 @@ export function blocksIn(
     const row = live.rows.get(plan.jobId);
     const job = live.board.jobs.get(plan.jobId);
     if (!row || !job) continue;
-    const workMin = job.stages.reduce((sum, s) => sum + s.labourMin, 0);
+    const workMin = job.stages.reduce((sum, s) => (s.state === 'dropped' ? sum : sum + s.labourMin), 0);
     const { number, who, vehicle, state } = row;
     for (const { stay, pieces } of drawnStays(job, plan, done, live.board.nowMin)) {
       if (stay.leaveMin <= w.from || stay.arriveMin >= w.to) continue;

@@ -174,6 +174,19 @@ it('a car that goes home after the look leaves the board, and the hours of the l
   expect(offers.length).toBeGreaterThan(0);
 });
 
+it('shows hours on the board without work that was dropped', async () => {
+  const days = { fromDay: DAY, toDay: '2026-11-28' as LocalDay };
+  const shown = async () =>
+    new Set(
+      (await shop.read('bays.board', days)).blocks.filter((b) => b.jobId === jobId).map((b) => b.workMin),
+    );
+  const [before = 0] = await shown();
+  const protect = placed(jobId).at(-1);
+  if (!protect) throw new Error('no work');
+  shop.write('bookings.dropStage', { stageId: protect.stageId, reason: 'the customer does it himself' });
+  expect(await shown()).toEqual(new Set([before - (protect.endMin - protect.startMin)]));
+});
+
 it('is late nowhere for work that was dropped', async () => {
   const [, cut, protect] = placed(jobId);
   if (!cut || !protect) throw new Error('no work');
