@@ -35,15 +35,14 @@ FROM latest l CROSS JOIN stage_work w ON w.stage_id = l.id
 WHERE w.end_ms IS NOT NULL ORDER BY l.done_ms DESC, l.id DESC, w.person_id`;
 
 type JobFacts = { readonly id: string; readonly number: number; readonly condition: string };
-const JOBS = `${LATEST}, seen AS (
-  SELECT i.job_id, max(CASE f.severity WHEN 'heavy' THEN 3 WHEN 'moderate' THEN 2 ELSE 1 END) AS worst
+const JOBS = `${LATEST}, of AS MATERIALIZED (SELECT DISTINCT job_id FROM latest)
+SELECT j.id, j.number, coalesce((
+  SELECT CASE max(CASE f.severity WHEN 'heavy' THEN 3 WHEN 'moderate' THEN 2 ELSE 1 END)
+    WHEN 3 THEN 'heavy' WHEN 2 THEN 'moderate' WHEN 1 THEN 'light' END
   FROM inspection i CROSS JOIN finding f ON f.inspection_id = i.id
-  WHERE i.job_id IN (SELECT job_id FROM latest) AND f.removed_ms IS NULL
-    AND f.defect NOT IN ('contamination', 'runs', 'stoneChips', 'clearCoatFailure')
-  GROUP BY i.job_id)
-SELECT j.id, j.number,
-  CASE seen.worst WHEN 3 THEN 'heavy' WHEN 2 THEN 'moderate' WHEN 1 THEN 'light' ELSE j.purpose END AS condition
-FROM job j LEFT JOIN seen ON seen.job_id = j.id WHERE j.id IN (SELECT job_id FROM latest)`;
+  WHERE i.job_id = j.id AND f.removed_ms IS NULL
+    AND f.defect NOT IN ('contamination', 'runs', 'stoneChips', 'clearCoatFailure')), j.purpose) AS condition
+FROM of CROSS JOIN job j ON j.id = of.job_id`;
 
 const NAMES = 'SELECT id, name FROM person';
 

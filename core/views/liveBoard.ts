@@ -36,6 +36,8 @@ export const PLAN_DAYS = 84;
 /** The live board with what its rules need, and the rows that screens add names and colours from. */
 export type LiveBoard = {
   readonly board: Board;
+  /** Plans as they are kept, before started work is projected. */
+  readonly kept: ReadonlyMap<JobId, JobPlan>;
   readonly shop: Shop;
   readonly setup: BaysSetupView;
   readonly rows: ReadonlyMap<JobId, JobRow>;
@@ -86,13 +88,13 @@ export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
     jobs: new Map(),
     plans: new Map(),
   };
-  const board = withJobs(empty, rows, {
+  const { board, kept } = withJobs(empty, rows, {
     stages: stageRows(db, range, ask.nowMs),
     gaps: setup.gaps,
     stays: stayRows(db, range),
     placements: placementRows(db, range),
   });
-  return { board, shop, setup, rows, planRevision: planRevisionOf(db) };
+  return { board, kept, shop, setup, rows, planRevision: planRevisionOf(db) };
 }
 
 function weekly(setup: BaysSetupView, kind: 'shop' | 'desk') {
@@ -148,7 +150,7 @@ type Parts = {
   readonly placements: readonly PlacementRow[];
 };
 
-function withJobs(board: Board, rows: ReadonlyMap<JobId, JobRow>, parts: Parts): Board {
+function withJobs(board: Board, rows: ReadonlyMap<JobId, JobRow>, parts: Parts): Pick<LiveBoard, 'board' | 'kept'> {
   const stages = Map.groupBy(parts.stages, (s) => s.jobId);
   const gaps = new Map(parts.gaps.map((g) => [g.stage, g]));
   const specs = (id: JobId): readonly StageSpec[] =>
@@ -157,6 +159,7 @@ function withJobs(board: Board, rows: ReadonlyMap<JobId, JobRow>, parts: Parts):
   const placements = Map.groupBy(parts.placements, (p) => p.jobId);
   const jobs = new Map<JobId, JobSpec>();
   const plans = new Map<JobId, JobPlan>();
+  const kept = new Map<JobId, JobPlan>();
   for (const row of rows.values()) {
     const plan: JobPlan = {
       jobId: row.id,
@@ -169,9 +172,10 @@ function withJobs(board: Board, rows: ReadonlyMap<JobId, JobRow>, parts: Parts):
     };
     const live = liveJob(board, row, specs(row.id), plan);
     jobs.set(row.id, live.job);
+    kept.set(row.id, plan);
     if (plan.stays.length > 0) plans.set(row.id, live.plan);
   }
-  return { ...board, jobs, plans };
+  return { board: { ...board, jobs, plans }, kept };
 }
 
 function stageOf(row: StageRow, gap: StageGapView | undefined): StageSpec {

@@ -148,8 +148,8 @@ function freeHeld(ctx: WriteCtx, live: LiveBoard, but: ReadonlySet<JobId>): void
   const freed: JobPlan[] = [];
   for (const job of live.board.jobs.values()) {
     if (but.has(job.id) || job.stages.every((s) => s.state === 'planned')) continue;
-    const now = live.board.plans.get(job.id);
-    const plan = letGo(planOfJob(ctx.db, job.id), job.stages, live.board.nowMin, now);
+    const kept = live.kept.get(job.id);
+    const plan = kept && letGo(kept, job.stages, live.board.nowMin, live.board.plans.get(job.id));
     if (plan) freed.push(plan);
   }
   if (freed.length > 0) replacePlans(ctx.db, freed as unknown as readonly JobPlanView[]);

@@ -53,7 +53,7 @@ function move(ctx: WriteCtx, itemId: ItemId, pieces: number, step: Step, because
   let left = pieces;
   for (const row of padLevels(ctx.db, itemId)) {
     if (left === 0) break;
-    if (row.state !== step.from || row.pieces === 0) continue;
+    if (row.state !== step.from) continue;
     const take = Math.min(left, row.pieces);
     event(ctx, row.batchId, take, step, because);
     left -= take;

@@ -1,6 +1,6 @@
-import { asc, eq, sql } from 'drizzle-orm';
-import { prepared } from '../../db/prepared.ts';
-import { padBatch, padEvent, padLevel } from '../../db/schema/stock.ts';
+import { sql } from 'drizzle-orm';
+import { allRows, prepared } from '../../db/prepared.ts';
+import { padBatch, padEvent } from '../../db/schema/stock.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { ItemId } from '../../shared/ids.ts';
 import type { PadState } from '../../shared/views/stock.ts';
@@ -10,15 +10,9 @@ export type PadEventRecord = typeof padEvent.$inferSelect;
 export type PadLevelRow = { readonly batchId: string; readonly state: PadState; readonly pieces: number };
 
 const p = sql.placeholder;
-const levels = prepared((db) =>
-  db.orm
-    .select({ batchId: padLevel.batchId, state: padLevel.state, pieces: padLevel.pieces })
-    .from(padLevel)
-    .innerJoin(padBatch, eq(padBatch.id, padLevel.batchId))
-    .where(eq(padBatch.itemId, p('itemId')))
-    .orderBy(asc(padBatch.cameMs), asc(padBatch.id))
-    .prepare(),
-);
+const LEVELS = `SELECT l.batch_id AS batchId, l.state, l.pieces
+  FROM pad_batch b CROSS JOIN pad_level l ON l.batch_id = b.id
+  WHERE b.item_id = :itemId AND l.pieces <> 0 ORDER BY b.came_ms, b.id`;
 const insertEvent = prepared((db) =>
   db.orm
     .insert(padEvent)
@@ -38,9 +32,9 @@ const insertEvent = prepared((db) =>
     .prepare(),
 );
 
-/** Where the pieces of an item are, by batch. */
+/** Where the pieces of an item are, by batch; a state in which there are none is left out. */
 export function padLevels(db: ReadDb, itemId: ItemId): readonly PadLevelRow[] {
-  return levels(db).all({ itemId });
+  return allRows<PadLevelRow>(db, LEVELS, { itemId });
 }
 export function insertBatch(db: WriteDb, row: typeof padBatch.$inferInsert): void {
   db.orm.insert(padBatch).values(row).run();
