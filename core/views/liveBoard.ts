@@ -150,7 +150,11 @@ type Parts = {
   readonly placements: readonly PlacementRow[];
 };
 
-function withJobs(board: Board, rows: ReadonlyMap<JobId, JobRow>, parts: Parts): Pick<LiveBoard, 'board' | 'kept'> {
+function withJobs(
+  board: Board,
+  rows: ReadonlyMap<JobId, JobRow>,
+  parts: Parts,
+): Pick<LiveBoard, 'board' | 'kept'> {
   const stages = Map.groupBy(parts.stages, (s) => s.jobId);
   const gaps = new Map(parts.gaps.map((g) => [g.stage, g]));
   const specs = (id: JobId): readonly StageSpec[] =>

@@ -7,11 +7,18 @@ import type { EpochMs } from '../../shared/units.ts';
 import type { WorkConflict } from '../../shared/views/bookings.ts';
 import { sandingAgreed } from '../../views/sandingAgreed.ts';
 import { isReady, runsNext } from '../rules/ready.ts';
-import { orderBreaches } from '../rules/stageOrder.ts';
+import { isMachineStage, orderBreaches } from '../rules/stageOrder.ts';
 import { attendedMs, cureMissingMin } from '../rules/workTime.ts';
 import { type JobRecord, saveJob } from '../store/jobs.ts';
 import { addOverride } from '../store/records.ts';
-import { panelsDoneOf, type StageRecord, saveStage, stagesOf } from '../store/stages.ts';
+import {
+  panelsDoneOf,
+  type StageRecord,
+  type StageStep,
+  saveStage,
+  stagesOf,
+  stepsOf,
+} from '../store/stages.ts';
 import { addWork, endRunning, runningWorkOf, workOfStage } from '../store/work.ts';
 import { needJob, needStage, needWorker, refuseState, step } from './needs.ts';
 
@@ -30,13 +37,12 @@ export function startStage(ctx: WriteCtx, input: In<'bookings.startStage'>): Sta
   const { stage, job } = needStage(ctx.db, input.stageId);
   const state = step(job, 'work');
   refuseState(stage, stage.state === 'done' || stage.state === 'dropped', 'start');
-  const ofJob = stagesOf(ctx.db, job.id);
   checkSanding(ctx, stage);
-  checkOrder(ctx, ofJob, stage, input.setAside?.reason ?? null);
-  const cutShort = endCures(ctx, ofJob, stage.id);
+  if (isMachineStage(stage.kind)) checkOrder(ctx, stage, input.setAside?.reason ?? null);
+  const cutShort = endCures(ctx, stepsOf(ctx.db, job.id), stage.id);
   const twice = stage.crew === 0 ? [] : clockIn(ctx, stage, input.personId);
   saveStage(ctx.db, stage.id, { state: 'inWork', startedMs: stage.startedMs ?? ctx.now });
-  saveJob(ctx.db, job.id, { state, readyMs: null });
+  if (job.state !== state || job.readyMs !== null) saveJob(ctx.db, job.id, { state, readyMs: null });
   ctx.changed(stage.id, 'state', 'work');
   return { conflicts: [...cutShort, ...twice] };
 }
@@ -72,14 +78,9 @@ function clockIn(
   return running.map((w) => ({ kind: 'twoAtOnce', person, otherJobNumber: w.jobNumber }));
 }
 
-function checkOrder(
-  ctx: WriteCtx,
-  ofJob: readonly StageRecord[],
-  stage: StageRecord,
-  reason: string | null,
-): void {
+function checkOrder(ctx: WriteCtx, stage: StageRecord, reason: string | null): void {
   const done = panelsDoneOf(ctx.db, stage.jobId);
-  const stages = ofJob.map((s) => ({ ...s, panelsDone: done.get(s.id) ?? [] }));
+  const stages = stagesOf(ctx.db, stage.jobId).map((s) => ({ ...s, panelsDone: done.get(s.id) ?? [] }));
   const open = stage.panels.filter((panel) => !(done.get(stage.id) ?? []).includes(panel));
   for (const breach of orderBreaches(stage.kind, open, stages)) {
     const by = ctx.actor?.personId;
@@ -98,7 +99,7 @@ function checkOrder(
 }
 
 /** Ends cures of the car that run while something else is begun; each that lacked time is told. */
-function endCures(ctx: WriteCtx, ofJob: readonly StageRecord[], but: StageId): WorkConflict[] {
+function endCures(ctx: WriteCtx, ofJob: readonly StageStep[], but: StageId): WorkConflict[] {
   const told: WorkConflict[] = [];
   for (const s of ofJob) {
     if (s.id === but || s.crew > 0 || s.state !== 'inWork' || s.startedMs === null) continue;
@@ -138,7 +139,7 @@ export function finishWork(ctx: WriteCtx, input: { readonly stageId: StageId }):
   saveStage(ctx.db, stage.id, { state: 'done', startedMs: stage.startedMs ?? ctx.now, doneMs: ctx.now });
   if (job.state === 'here') saveJob(ctx.db, job.id, { state });
   ctx.changed(stage.id, 'state', 'work');
-  const ofJob = stagesOf(ctx.db, job.id);
+  const ofJob = stepsOf(ctx.db, job.id);
   const next = runsNext(ofJob);
   if (next) saveStage(ctx.db, next.id, { state: 'inWork', startedMs: ctx.now });
   return {
@@ -149,7 +150,7 @@ export function finishWork(ctx: WriteCtx, input: { readonly stageId: StageId }):
 }
 
 /** Makes the job ready when no stage is left; true when it is. */
-export function readyIfLast(ctx: WriteCtx, job: JobRecord, stages = stagesOf(ctx.db, job.id)): boolean {
+export function readyIfLast(ctx: WriteCtx, job: JobRecord, stages = stepsOf(ctx.db, job.id)): boolean {
   const current = needJob(ctx.db, job.id);
   if (current.state === 'ready') return true;
   if (!isReady(stages, job.purpose)) return false;

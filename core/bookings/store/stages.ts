@@ -1,5 +1,5 @@
 import { and, asc, eq, sql } from 'drizzle-orm';
-import { prepared } from '../../db/prepared.ts';
+import { allRows, prepared } from '../../db/prepared.ts';
 import { patchRow } from '../../db/rows.ts';
 import { jobMaterial, jobStage, stagePanel, stageShare } from '../../db/schema/bookings.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
@@ -94,6 +94,19 @@ export function findStage(db: ReadDb, id: StageId): StageRecord | undefined {
 /** Stages of a job in the order of work. */
 export function stagesOf(db: ReadDb, jobId: JobId): StageRecord[] {
   return ofJob(db).all({ jobId });
+}
+
+/** What the order of work asks of a stage. */
+export type StageStep = Pick<
+  StageRecord,
+  'id' | 'seq' | 'kind' | 'state' | 'crew' | 'dwellMin' | 'startedMs'
+>;
+const STEPS = `SELECT id, seq, kind, state, crew, dwell_min AS dwellMin, started_ms AS startedMs
+  FROM job_stage WHERE job_id = :jobId ORDER BY seq`;
+
+/** The same stages, with no more than their order and how far they are: asked whenever one is begun or ended. */
+export function stepsOf(db: ReadDb, jobId: JobId): readonly StageStep[] {
+  return allRows<StageStep>(db, STEPS, { jobId });
 }
 
 /** Panels finished so far, by stage. */

@@ -9,7 +9,7 @@ import { panelName } from '../../shared/text/sayError.ts';
 import { type FilmTenthUm, TENTH_UM_PER_MIL } from '../../shared/units.ts';
 import type { ReadingPhase } from '../../shared/views/paint.ts';
 import type { BodyStyle, PanelId } from '../../shared/vocabulary.ts';
-import { filmTaken, plannedRemoval } from '../../views/filmTaken.ts';
+import { plannedRemoval } from '../../views/filmTaken.ts';
 import { type InspectionRows, inspectionRows } from '../../views/inspection.ts';
 import { shopOf } from '../../views/shop.ts';
 import { farOff } from '../rules/farOff.ts';
@@ -17,7 +17,7 @@ import { parseGaugeText, toTenthUm } from '../rules/filmText.ts';
 import { isReadable, NOTHING_TAKEN, panelFacts, usualSubstrate } from '../rules/panelFacts.ts';
 import { removedFilm } from '../rules/removed.ts';
 import { insertReadings, type NewReading, removeReadingRow } from '../store/inspection.ts';
-import { saveRemoval } from '../store/removal.ts';
+import { bookedPanels, saveRemoval } from '../store/removal.ts';
 import { needInspection, needPaintJob, noteChange, notePanels } from './notes.ts';
 
 type In<N extends keyof typeof paintEntries> = InputOf<(typeof paintEntries)[N]>;
@@ -134,10 +134,7 @@ function bookRemoval(ctx: WriteCtx, input: { readonly jobId: JobId }): void {
   const plan = plannedRemoval(ctx.db, input.jobId);
   const read = noted.readings.filter((r) => r.phase === 'after').map((r) => r.panel);
   // A panel whose last reading after work was taken back falls to its plan again.
-  const booked = filmTaken(ctx.db, look.vehicleId).filter(
-    (t) => t.jobId === input.jobId && t.method !== 'planned' && t.method !== 'spot',
-  );
-  for (const panel of new Set([...read, ...booked.map((t) => t.panel)])) {
+  for (const panel of new Set([...read, ...bookedPanels(ctx.db, input.jobId)])) {
     const facts = panelFacts(panel, noted, NOTHING_TAKEN, rules);
     const planned = plan.get(panel) ?? 0;
     const removed = removedFilm(facts.before, facts.after, planned, rules.gaugeStepTenthUm);

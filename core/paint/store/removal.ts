@@ -1,9 +1,10 @@
 import { and, eq, sql } from 'drizzle-orm';
-import { prepared } from '../../db/prepared.ts';
+import { allRows, prepared } from '../../db/prepared.ts';
 import { machineStep, panelRemoval, picture } from '../../db/schema/paint.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
-import type { CustomerId } from '../../shared/ids.ts';
+import type { CustomerId, JobId } from '../../shared/ids.ts';
 import type { EpochMs } from '../../shared/units.ts';
+import type { PanelId } from '../../shared/vocabulary.ts';
 
 const saveBooked = prepared((db) =>
   db.orm
@@ -31,6 +32,12 @@ const saveBooked = prepared((db) =>
     })
     .prepare(),
 );
+
+/** Panels of a job against which film is booked. */
+export function bookedPanels(db: ReadDb, jobId: JobId): readonly PanelId[] {
+  const sql = 'SELECT panel FROM panel_removal WHERE job_id = :jobId';
+  return allRows<{ readonly panel: PanelId }>(db, sql, { jobId }).map((row) => row.panel);
+}
 
 /** Books film against a panel's life, or books it anew when more readings came in. */
 export function saveRemoval(db: WriteDb, row: typeof panelRemoval.$inferInsert): void {
