@@ -19,7 +19,8 @@ export function isMachineStage(kind: StageKind): boolean {
 
 /**
  * What a stage on these panels would break: a machine on a panel before it was decontaminated and clayed, since
- * bonded grit under a pad scratches; refining before the cut that is planned on that panel.
+ * bonded grit under a pad scratches; cutting or refining before the wet sanding, and refining before the cut, that is
+ * planned on that panel: each takes out the marks of the one before.
  * Stages that no machine touches break nothing. Each rule names the panels that are not ready.
  *
  * @source common practice, no source
@@ -38,7 +39,8 @@ export function orderBreaches(
     panels.filter((panel) => !isDoneOn(wanted, panel, stages));
   add('decontaminateBeforeMachine', lacking('decontaminate'));
   add('clayBeforeMachine', lacking('clay'));
-  if (kind === 'refine') add('cutBeforeRefine', cutStillOpen(panels, stages));
+  if (kind !== 'sand') add('sandBeforeCut', stillOpen('sand', panels, stages));
+  if (kind === 'refine') add('cutBeforeRefine', stillOpen('cut', panels, stages));
   return found;
 }
 
@@ -47,9 +49,14 @@ export function mayTestSpot(panel: PanelId, stages: readonly OrderedStage[]): bo
   return isDoneOn('clay', panel, stages);
 }
 
-function cutStillOpen(panels: readonly PanelId[], stages: readonly OrderedStage[]): readonly PanelId[] {
-  const cuts = stages.filter((s) => s.kind === 'cut' && s.state !== 'dropped');
-  return panels.filter((panel) => cuts.some((cut) => covers(cut, panel)) && !isDoneOn('cut', panel, stages));
+/** Panels on which a stage of this kind is planned and not done yet. */
+function stillOpen(
+  kind: StageKind,
+  panels: readonly PanelId[],
+  stages: readonly OrderedStage[],
+): readonly PanelId[] {
+  const planned = stages.filter((s) => s.kind === kind && s.state !== 'dropped');
+  return panels.filter((panel) => planned.some((s) => covers(s, panel)) && !isDoneOn(kind, panel, stages));
 }
 
 function isDoneOn(kind: StageKind, panel: PanelId, stages: readonly OrderedStage[]): boolean {

@@ -198,7 +198,12 @@ export type OverrideView = {
   readonly panels: readonly PanelId[];
 };
 
-export const OVERRIDE_RULES = ['clayBeforeMachine', 'decontaminateBeforeMachine', 'cutBeforeRefine'] as const;
+export const OVERRIDE_RULES = [
+  'clayBeforeMachine',
+  'decontaminateBeforeMachine',
+  'sandBeforeCut',
+  'cutBeforeRefine',
+] as const;
 
 export type OverrideRule = (typeof OVERRIDE_RULES)[number];
 

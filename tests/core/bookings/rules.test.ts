@@ -53,6 +53,14 @@ describe('order of stages (common practice, no source)', () => {
     ]);
     expect(orderBreaches('refine', ['bo'], [...ready, stage('cut', 'dropped', ['bo'])])).toEqual([]);
   });
+  it('wants what is wet sanded sanded before it is cut or refined: the marks come out after, not before', () => {
+    const ready = [stage('decontaminate', 'done'), stage('clay', 'done'), stage('sand', 'planned', ['bo'])];
+    const breach = [{ rule: 'sandBeforeCut', panels: ['bo'] }];
+    expect(orderBreaches('cut', ['bo', 'ro'], ready)).toEqual(breach);
+    expect(orderBreaches('refine', ['bo', 'ro'], ready)).toEqual(breach);
+    expect(orderBreaches('cut', ['ro'], ready)).toEqual([]);
+    expect(orderBreaches('sand', ['bo'], ready)).toEqual([]);
+  });
   it('leaves stages without a machine alone', () => {
     expect(orderBreaches('protect', ['bo'], [])).toEqual([]);
   });

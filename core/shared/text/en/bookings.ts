@@ -5,7 +5,7 @@ export const bookingsTexts = {
   'error.STAGE_STATE':
     'This stage ({stage}) is “{stageState}”, so it can’t be {action, select, start {started} pause {paused} finish {finished} drop {dropped} panel {ticked panel by panel} other {changed}}. Nothing was changed.',
   'error.STAGE_ORDER':
-    '{rule, select, decontaminateBeforeMachine {Not decontaminated yet} clayBeforeMachine {Not clayed yet} other {Not cut yet}}: {panels}. {rule, select, cutBeforeRefine {Refining comes after the cut that is planned there.} other {Grit that is still on the paint would be dragged round by the pad.}} Do that first, or approve it under your name with the reason.',
+    '{rule, select, decontaminateBeforeMachine {Not decontaminated yet} clayBeforeMachine {Not clayed yet} sandBeforeCut {Not wet sanded yet} other {Not cut yet}}: {panels}. {rule, select, cutBeforeRefine {Refining comes after the cut that is planned there.} sandBeforeCut {Pads come after the wet sanding that is planned there: they take out its marks.} other {Grit that is still on the paint would be dragged round by the pad.}} Do that first, or approve it under your name with the reason.',
   'error.PROMISE_BEFORE_DROP_OFF': 'The pick-up has to be after the drop-off. Nothing was booked.',
   'error.HANDOVER_BEFORE_ARRIVAL':
     'The car came {arrivedAtMs}, so it can’t have gone home before. Correct the time; nothing was changed.',

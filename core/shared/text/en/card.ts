@@ -40,7 +40,7 @@ export const cardTexts = {
   'card.wholeCar': 'whole car',
   'card.overrides': 'Approved under a name',
   'card.override':
-    '{rule, select, cutBeforeRefine {Refine before cut} clayBeforeMachine {Machine before clay} other {Machine before decontaminating}} ({panels}): {by}, {reason}',
+    '{rule, select, cutBeforeRefine {Refine before cut} clayBeforeMachine {Machine before clay} sandBeforeCut {Pads before wet sanding} other {Machine before decontaminating}} ({panels}): {by}, {reason}',
   'card.foot': 'Job {number} · {customer}',
   'card.page': 'page {page} of {of}',
   'card.caution.rotaryKick':
