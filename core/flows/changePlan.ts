@@ -1,5 +1,6 @@
+import { applyReplan as apply } from '../bays/commands/applyReplan.ts';
 import { resizeStage, swapBlocks } from '../bays/commands/changes.ts';
-import { applyReplan as apply, moveBlock, restorePlans as restore } from '../bays/commands/plan.ts';
+import { moveBlock, restorePlans as restore } from '../bays/commands/plan.ts';
 import { chanceBy } from '../bays/rules/promise.ts';
 import { readyOf } from '../bays/rules/promised.ts';
 import { markBooked } from '../bookings/commands/jobs.ts';

@@ -8,7 +8,7 @@ import type { JobPlanView, PiecePlan, PlanChange, PlanFault } from '../../shared
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { writtenDown } from '../rules/begun.ts';
 import { shiftedJob } from '../rules/changes.ts';
-import { asksFirst, BY_CONSENT } from '../rules/consent.ts';
+import { BY_CONSENT } from '../rules/consent.ts';
 import { letGo } from '../rules/letGo.ts';
 import type { Board, JobPlan } from '../rules/model.ts';
 import { checkMove, type Mover, type MoveWish, movedPlan } from '../rules/move.ts';
@@ -68,20 +68,9 @@ export function restorePlans(ctx: WriteCtx, input: In<'bays.restorePlans'>): Pla
   ]);
 }
 
-/** Applies a re-plan whole. @throws PLAN_CHANGED · PLAN_BREAKS_RULE · NEEDS_CONSENT */
-export function applyReplan(ctx: WriteCtx, input: In<'bays.applyReplan'>): PlanChange {
-  const live = boardForChange(ctx, input.planRevision);
-  const agreed = new Set(input.consent);
-  for (const plan of input.plans) {
-    const [job, old] = [live.board.jobs.get(plan.jobId), live.board.plans.get(plan.jobId)];
-    if (job && old && !asksFirst(live.board, job, old, plan)) agreed.add(plan.jobId);
-  }
-  return savePlans(ctx, live, input.plans, agreed);
-}
-
 /**
  * Checks plans together with the validator and keeps them: all are lifted, then all are set. What is broken already
- * and not touched stays a conflict on the board.
+ * and not touched stays a conflict on the board. They are checked on `checkedOn`, a board of a little earlier if need be.
  */
 export function savePlans(
   ctx: WriteCtx,
@@ -89,10 +78,11 @@ export function savePlans(
   plans: readonly JobPlan[],
   consent: ReadonlySet<JobId>,
   only?: readonly PlanFault['rule'][],
+  checkedOn: Board = live.board,
 ): PlanChange {
-  const merged = new Map(live.board.plans);
+  const merged = new Map(checkedOn.plans);
   for (const plan of plans) merged.set(plan.jobId, plan);
-  const board: Board = { ...live.board, plans: merged };
+  const board: Board = { ...checkedOn, plans: merged };
   for (const plan of plans) {
     const job = board.jobs.get(plan.jobId) ?? refuse('NOT_FOUND', { what: 'job', id: plan.jobId });
     const faults = faultsOfJob(board, job, plan).filter((f) => only === undefined || only.includes(f.rule));

@@ -81,6 +81,11 @@ export function writtenDown(board: Board, plan: JobPlan, kept: JobPlan | undefin
   return { ...plan, pieces: [...same, ...fresh] };
 }
 
+/** Whether work that a plan moves was begun or done since it was made: only what waits is ever planned again. */
+export function begunSince(job: JobSpec, plan: JobPlan, kept: JobPlan): boolean {
+  return job.stages.some((s) => !waits(s) && isMoved(plan, kept, s.id));
+}
+
 /** To another place, other people or a later start, or cut in more pieces. */
 function isMoved(plan: JobPlan, kept: JobPlan, stageId: StageId): boolean {
   const of = (p: JobPlan): readonly Piece[] => p.pieces.filter((x) => x.stageId === stageId);

@@ -241,6 +241,10 @@ export const baysEntries = {
       planRevision: z.int().min(1),
       plans: jobPlansInput,
       consent: z.array(jobIdInput).max(200).default([]),
+      /** Jobs whose promise may be less sure than the shop's promises are. */
+      bold: z.array(jobIdInput).max(200).default([]),
+      /** The minute it was worked out for; now if left out. */
+      nowMin: epochMinInput.optional(),
     }),
     touches: planTopics,
   }),

@@ -19,5 +19,7 @@ export type BaysErrors = {
   readonly SPAN_REVERSED: { readonly field: string };
   readonly HOURS_NOT_SET: Readonly<Record<string, never>>;
   readonly NEEDS_CONSENT: { readonly sentence: string };
+  /** A promise would be less sure than the shop's promises are, and nobody chose that. */
+  readonly PROMISE_BOLD: { readonly number: number; readonly percent: number };
   readonly STAGE_CANNOT_SPLIT: { readonly stage: string };
 };

@@ -223,10 +223,15 @@ export type ReplanJob = {
   readonly number: number;
   readonly who: string;
   readonly promiseMin: EpochMin | null;
+  /** The pick-up that would be agreed instead; null while the promise stands. */
+  readonly newPromiseMin: EpochMin | null;
   readonly readyBeforeMin: EpochMin | null;
   readonly readyAfterMin: EpochMin;
+  /** How sure the promise is now, and how sure the one that holds then is. */
   readonly beforePpm: Ppm | null;
   readonly afterPpm: Ppm | null;
+  /** Less sure than the shop's promises are, by this plan: applied only where the desk chooses it. */
+  readonly bold: boolean;
   readonly before: JobPlanView;
   readonly after: JobPlanView;
   /** The promise or the drop-off changes: its people have to agree before it is applied. */
@@ -251,6 +256,8 @@ export type ReplanStep = { readonly best: PlanScore; readonly boundLateMin: numb
 
 export type ReplanView = {
   readonly planRevision: number;
+  /** The minute it was worked out for; it goes back with it when it is applied. */
+  readonly nowMin: EpochMin;
   readonly before: PlanScore;
   readonly after: PlanScore;
   /** No plan can be less late than this. `proved` when the plan found reaches it. */

@@ -30,6 +30,7 @@ export function Replan(props: {
   const task = useTask('bays.replan');
   const apply = useCommand('bays.applyReplan');
   const [agreed, setAgreed] = useState<readonly JobId[]>([]);
+  const [bold, setBold] = useState<readonly JobId[]>([]);
   const { start } = task;
   useEffect(() => start(LOOKS.short), [start]);
   const look = (how: Look, fixed: readonly JobId[] = []): void => {
@@ -38,7 +39,8 @@ export function Replan(props: {
   };
   const accept = async (view: ReplanView): Promise<void> => {
     const plans = plainPlans(view.moved.map((m) => m.after));
-    const outcome = await apply.run({ planRevision: view.planRevision, plans, consent: [...agreed] });
+    const { planRevision, nowMin } = view;
+    const outcome = await apply.run({ planRevision, nowMin, plans, consent: [...agreed], bold: [...bold] });
     if (!outcome.ok) return;
     props.onApplied(outcome.value.undo);
     props.onClose();
@@ -49,50 +51,73 @@ export function Replan(props: {
       <div className={css['replanHead']}>
         {task.running ? <Searching progress={task.progress} onStop={task.stop} /> : null}
         {view ? <Found view={view} /> : null}
-        {view ? <Answers view={view} agreed={agreed} busy={apply.busy} look={look} accept={accept} /> : null}
+        {view ? (
+          <Answers
+            view={view}
+            open={openQuestions(view.moved, agreed, bold)}
+            busy={apply.busy}
+            look={look}
+            accept={accept}
+          />
+        ) : null}
         <span className={css['endOfLine']}>
           <LinkButton onPress={props.onClose}>{t('bays.replan.drop')}</LinkButton>
         </span>
       </div>
       {view && view.moved.length > 0 ? (
-        <ReplanRows moved={view.moved} scale={props.scale} agreed={agreed} onAgreed={setAgreed} />
+        <ReplanRows
+          moved={view.moved}
+          scale={props.scale}
+          agreed={{ jobs: agreed, set: setAgreed }}
+          bold={{ jobs: bold, set: setBold }}
+        />
       ) : null}
       <Refusal refusal={task.refusal ?? apply.refusal} />
     </section>
   );
 }
 
-/** Cars whose promise or drop-off would change: their owners have to agree first. */
-function asksFirst(moved: ReplanView['moved']): readonly JobId[] {
-  return moved.filter((m) => m.needsConsent).map((m) => m.jobId);
+type Open = { readonly ask: readonly JobId[]; readonly choose: readonly JobId[] };
+
+/** Who has to agree and has not been said to, and promises that are bold and were not chosen. */
+function openQuestions(moved: ReplanView['moved'], agreed: readonly JobId[], bold: readonly JobId[]): Open {
+  const ids = (rows: ReplanView['moved']): readonly JobId[] => rows.map((m) => m.jobId);
+  return {
+    ask: ids(moved.filter((m) => m.needsConsent && !agreed.includes(m.jobId))),
+    choose: ids(moved.filter((m) => m.bold && !bold.includes(m.jobId))),
+  };
 }
 
 /** Apply all of it, look on, or look again and leave those who have not agreed as they are. */
 function Answers(props: {
   readonly view: ReplanView;
-  readonly agreed: readonly JobId[];
+  readonly open: Open;
   readonly busy: boolean;
   readonly look: (how: Look, fixed?: readonly JobId[]) => void;
   readonly accept: (view: ReplanView) => Promise<void>;
 }): ReactNode {
   const t = useText();
-  const { view, agreed } = props;
-  const open = asksFirst(view.moved).filter((id) => !agreed.includes(id));
+  const { view, open } = props;
+  const left = [...new Set([...open.ask, ...open.choose])];
+  const why = [
+    open.ask.length > 0 ? t('bays.replan.askFirst', { count: open.ask.length }) : '',
+    open.choose.length > 0 ? t('bays.replan.choose', { count: open.choose.length }) : '',
+  ].filter(Boolean);
   return (
     <>
       {view.moved.length > 0 ? (
         <Button
           kind="go"
           busy={props.busy}
-          why={open.length > 0 ? t('bays.replan.askFirst', { count: open.length }) : undefined}
+          why={why.length > 0 ? why.join(' ') : undefined}
           onPress={() => void props.accept(view)}
         >
           {t('bays.replan.apply')}
         </Button>
       ) : null}
-      {open.length > 0 ? (
-        <LinkButton onPress={() => props.look('short', open)}>
-          {t('bays.replan.without', { count: open.length })}
+      {left.length > 0 ? (
+        <LinkButton onPress={() => props.look('short', left)}>
+          {t('bays.replan.without', { count: left.length })}
         </LinkButton>
       ) : null}
       <LinkButton onPress={() => props.look('long')}>{t('bays.replan.longer')}</LinkButton>

@@ -2,7 +2,7 @@ import type { ReactNode } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { dayTime } from '#core/shared/text/when.ts';
 import type { JobPlanView, ReplanJob } from '#core/shared/views/bays.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Check } from '../../ui/Choice.tsx';
 import { Wipe } from '../../ui/TapeLine.tsx';
 import type { TimeScale } from '../../ui/time/scale.ts';
@@ -11,22 +11,26 @@ import css from './panel.module.css';
 
 const ROW = 28;
 
+/** Jobs that something was said of, and how it is said. */
+export type Marked = { readonly jobs: readonly JobId[]; readonly set: (jobs: readonly JobId[]) => void };
+
 /** The jobs that move: as they are left of the tape, as proposed right of it, and what becomes of each promise. */
 export function ReplanRows(props: {
   readonly moved: readonly ReplanJob[];
   readonly scale: TimeScale;
-  readonly agreed: readonly JobId[];
-  readonly onAgreed: (agreed: readonly JobId[]) => void;
+  readonly agreed: Marked;
+  readonly bold: Marked;
 }): ReactNode {
-  const { scale, agreed } = props;
+  const { scale } = props;
   const t = useText();
-  // Those who have to be asked come first.
-  const moved = props.moved.toSorted((a, b) => Number(b.needsConsent) - Number(a.needsConsent));
+  // Those who have to be asked come first, then those that have to be chosen.
+  const rank = (m: ReplanJob): number => (m.needsConsent ? 0 : m.bold ? 1 : 2);
+  const moved = props.moved.toSorted((a, b) => rank(a) - rank(b));
   return (
     <div className={css['moved']}>
       <ul style={{ lineHeight: `${ROW}px` }}>
         {moved.map((m) => (
-          <li key={m.jobId} title={m.who} data-lit={m.needsConsent}>
+          <li key={m.jobId} title={m.who} data-lit={m.needsConsent || m.bold}>
             {m.who}
           </li>
         ))}
@@ -42,13 +46,12 @@ export function ReplanRows(props: {
         {moved.map((m) => (
           <li key={m.jobId} className={css['movedSaid']} style={{ height: ROW }}>
             <Change job={m} />
-            {m.needsConsent ? (
-              <Check
-                label={t('bays.replan.agrees')}
-                value={agreed.includes(m.jobId)}
-                onChange={(on) =>
-                  props.onAgreed(on ? [...agreed, m.jobId] : agreed.filter((id) => id !== m.jobId))
-                }
+            {m.needsConsent ? <Mark job={m} label={t('bays.replan.agrees')} marked={props.agreed} /> : null}
+            {m.bold ? (
+              <Mark
+                job={m}
+                label={t('bays.replan.bold', { percent: percentOf(m.afterPpm) })}
+                marked={props.bold}
               />
             ) : null}
           </li>
@@ -58,6 +61,26 @@ export function ReplanRows(props: {
   );
 }
 
+function Mark(props: {
+  readonly job: ReplanJob;
+  readonly label: string;
+  readonly marked: Marked;
+}): ReactNode {
+  const { jobId } = props.job;
+  const { jobs, set } = props.marked;
+  return (
+    <Check
+      label={props.label}
+      value={jobs.includes(jobId)}
+      onChange={(on) => set(on ? [...jobs, jobId] : jobs.filter((id) => id !== jobId))}
+    />
+  );
+}
+
+function percentOf(ppm: number | null): number {
+  return Math.round((ppm ?? 0) / 10_000);
+}
+
 /** When the car is ready before and after, against its promise, and how sure that was and is. */
 function Change(props: { readonly job: ReplanJob }): ReactNode {
   const t = useText();
@@ -65,7 +88,7 @@ function Change(props: { readonly job: ReplanJob }): ReactNode {
   const { job } = props;
   const at = (min: number | null | undefined): string =>
     min === null || min === undefined ? '–' : dayTime(manner, min * 60_000);
-  const sure = (ppm: number | null): string => (ppm === null ? '–' : `${Math.round(ppm / 10_000)} %`);
+  const sure = (ppm: number | null): string => (ppm === null ? '–' : `${percentOf(ppm)} %`);
   const [came, comes] = [job.before.stays[0]?.arriveMin, job.after.stays[0]?.arriveMin];
   const ready = t('bays.replan.change', {
     before: at(job.readyBeforeMin),
@@ -74,13 +97,20 @@ function Change(props: { readonly job: ReplanJob }): ReactNode {
     is: sure(job.afterPpm),
   });
   const moves = came === comes ? '' : t('bays.replan.comes', { before: at(came), after: at(comes) });
-  const promise = job.promiseMin === null ? '' : t('bays.replan.promised', { at: at(job.promiseMin) });
+  const promise = promiseText(t, job, at);
   const all = [ready, promise, moves].filter(Boolean).join(', ');
   return (
     <span className="cut" title={all}>
       {all}
     </span>
   );
+}
+
+function promiseText(t: Say, job: ReplanJob, at: (min: number) => string): string {
+  const { promiseMin, newPromiseMin } = job;
+  if (promiseMin === null) return '';
+  if (newPromiseMin === null) return t('bays.replan.promised', { at: at(promiseMin) });
+  return t('bays.replan.promisedAnew', { before: at(promiseMin), after: at(newPromiseMin) });
 }
 
 /** One row a job; what is now is drawn full, what is proposed in outline. */

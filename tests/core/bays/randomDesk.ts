@@ -133,9 +133,14 @@ async function book(shop: BayShop, jobId: JobId, pick: (n: number) => number): P
 async function replan(shop: BayShop, pick: (n: number) => number): Promise<Reply> {
   const reply = await shop.call('bays.replan', { seed: 1 + pick(1000), iterations: 30 });
   if (!reply.ok) return reply;
-  const { planRevision, moved } = reply.value as ReplanView;
+  const { planRevision, nowMin, moved } = reply.value as ReplanView;
   const plans = sent(moved.map((m) => m.after));
-  return plans.length === 0 ? reply : shop.call('bays.applyReplan', { planRevision, plans });
+  const said = (which: 'needsConsent' | 'bold') =>
+    pick(2) ? moved.filter((m) => m[which]).map((m) => m.jobId) : [];
+  const answers = { consent: said('needsConsent'), bold: said('bold') };
+  return plans.length === 0
+    ? reply
+    : shop.call('bays.applyReplan', { planRevision, nowMin, plans, ...answers });
 }
 
 function sent(plans: readonly JobPlanView[]): object[] {

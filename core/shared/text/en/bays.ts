@@ -54,6 +54,8 @@ export const baysTexts = {
   'error.SPAN_REVERSED': 'The end must be after the start.',
   'error.HOURS_NOT_SET': 'The shop has no opening hours yet. Set them under Shop first.',
   'error.NEEDS_CONSENT': '{sentence} Nothing was moved.',
+  'error.PROMISE_BOLD':
+    'Job {number} would be promised at {percent} % only. Nothing was moved. Choose that beside its name, or leave it as promised.',
   'error.STAGE_CANNOT_SPLIT': 'The {stage} cannot be interrupted, or that minute is not inside its work.',
 
   'bays.title.week': 'Week {week}',
@@ -144,9 +146,13 @@ export const baysTexts = {
   'bays.replan.without':
     '{count, plural, one {Look again, leaving that one} other {Look again, leaving those #}} as promised',
   'bays.replan.agrees': 'agrees',
+  'bays.replan.bold': 'promise at {percent} %',
+  'bays.replan.choose':
+    '{count, plural, one {One promise is} other {# promises are}} less sure than usual: choose beside the name, or leave it as promised.',
   'bays.replan.promises':
     '{count, plural, =0 {No promise changes.} one {One promise changes.} other {# promises change.}}',
   'bays.replan.promised': 'promised {at}',
+  'bays.replan.promisedAnew': 'promised {before} → {after}',
   'bays.replan.comes': 'comes {before} → {after}',
   'bays.replan.none': 'No better plan was found; none can be less than {bound} late in all.',
   'bays.replan.found':
