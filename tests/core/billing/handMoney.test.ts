@@ -87,3 +87,15 @@ it('asks of a quote that nobody agreed to yet by its dearest option, and of a jo
   });
   expect(await shop.call('billing.takeDeposit', { ...taken, amountMinor: dear })).toMatchObject({ ok: true });
 });
+
+it('charges whoever did not come a fee by an invoice of its own, also where nothing is held', async () => {
+  const { jobId } = agreedJob(shop);
+  shop.db.raw.prepare("UPDATE job SET state = 'booked' WHERE id = ?").run(jobId);
+  const deposit = { outcome: 'kept' as const, feeMinor: 6000, way: 'transfer' as const };
+  shop.write('bookings.noShow', { jobId, reason: '', deposit });
+  expect(await strip(jobId)).toEqual({ kind: 'owed', minor: 6000 });
+  expect(await shop.read('billing.readJobMoney', { jobId })).toMatchObject({
+    invoicedMinor: 6000,
+    owedMinor: 6000,
+  });
+});

@@ -205,6 +205,7 @@ export const bookingsTexts = {
   'jobs.sendHome': 'Send home after the look',
   'jobs.markReady': 'Say it is ready',
   'jobs.reason': 'Why',
+  'jobs.restBack': 'How the rest is paid back',
   'jobs.depositDone': 'The deposit of {money}',
   'jobs.deposit.held': 'held for now',
   'jobs.deposit.kept': 'kept as a fee',
