@@ -15,6 +15,8 @@ export function reasonOf(of: Outlook, j: Judged): ReasonView {
   const inputs = [
     amount('onHand', of.item.onHand),
     amount('onOrder', answer.onOrder),
+    plain('arrives', { is: 'day', day: j.arrivesDay }),
+    plain('arrivesNext', { is: 'day', day: j.arrivesNextDay }),
     amount('reserved', answer.reserved),
     amount('position', answer.position),
     amount('perDay', answer.perDay),
@@ -22,8 +24,6 @@ export function reasonOf(of: Outlook, j: Judged): ReasonView {
     plain('openDays', of.usualUse.openDays),
     plain('usedDays', of.usualUse.usedDays),
     amount('usualByThen', answer.usualByThen),
-    plain('arrives', { is: 'day', day: j.arrivesDay }),
-    plain('arrivesNext', { is: 'day', day: j.arrivesNextDay }),
     amount('safety', answer.safety),
     amount('reorderPoint', answer.reorderPoint),
     amount('shortfall', answer.shortfall),

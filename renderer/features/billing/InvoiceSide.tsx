@@ -31,7 +31,7 @@ export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode
           <CreditHeld invoice={invoice} />
         ) : null}
         {live && invoice.owedMinor > 0 ? <PayForm key={invoice.owedMinor} invoice={invoice} /> : null}
-        {invoice.of && invoice.owedMinor < 0 ? <OwesOn invoice={invoice} number={invoice.of.number} /> : null}
+        {invoice.of ? <Corrected invoice={invoice} of={invoice.of} /> : null}
         {issued && invoice.owedMinor < 0 ? (
           <RefundForm
             key={invoice.owedMinor}
@@ -65,14 +65,22 @@ function Standing(props: { readonly invoice: InvoiceView }): ReactNode {
   );
 }
 
-/** On a credit note's own page: what the shop owes now on the document it corrects. */
-function OwesOn(props: { readonly invoice: InvoiceView; readonly number: number }): ReactNode {
+/** On a credit note's own page: the document it corrects, and what the shop still owes on that. */
+function Corrected(props: {
+  readonly invoice: InvoiceView;
+  readonly of: NonNullable<InvoiceView['of']>;
+}): ReactNode {
   const t = useText();
   const manner = useManner();
+  const { id, number } = props.of;
+  const owes = props.invoice.owedMinor < 0;
   return (
-    <div className="lit">
-      <div className="t1 dusty">{t('invoice.creditOwes', { number: props.number })}</div>
-      <div className="t4 num">{money(manner, -props.invoice.owedMinor)}</div>
+    <div className={owes ? 'lit' : undefined}>
+      <div className="t1 dusty">{t(owes ? 'invoice.creditOwes' : 'invoice.creditOwesNone', { number })}</div>
+      {owes ? <div className="t4 num">{money(manner, -props.invoice.owedMinor)}</div> : null}
+      <LinkTo to={`/money/${id}`} quiet>
+        {t('invoice.toCorrected', { number })}
+      </LinkTo>
     </div>
   );
 }

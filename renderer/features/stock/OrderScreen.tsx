@@ -8,6 +8,7 @@ import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Place, Stack } from '../../ui/Layout.tsx';
+import { PaperActs } from '../../ui/PaperActs.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { ReceiveForm } from './ReceiveForm.tsx';
 
@@ -34,22 +35,13 @@ function Sheet(props: { readonly order: PurchaseOrderRow }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { order } = props;
-  const file = useDocument('stock.orderFile');
   return (
     <Stack gap={3}>
       <Head
         level={1}
         title={`${t('stock.ui.orderNumber', { number: order.number })}, ${order.supplierName}`}
         note={t('stock.ui.orderState', { state: order.state })}
-      >
-        <LinkButton onPress={() => void file.open({ orderId: order.id })}>{t('stock.ui.print')}</LinkButton>
-        <LinkButton onPress={() => void file.save({ orderId: order.id, as: 'eml' })}>
-          {t('stock.ui.mail')}
-        </LinkButton>
-        <LinkButton onPress={() => void file.save({ orderId: order.id, as: 'csv' })}>
-          {t('stock.ui.saveCsv')}
-        </LinkButton>
-      </Head>
+      />
       <p className={order.late ? 'lamp' : 'quiet'}>
         {t('stock.ui.orderedDay', {
           day: dayText(manner, order.orderedDay),
@@ -57,8 +49,31 @@ function Sheet(props: { readonly order: PurchaseOrderRow }): ReactNode {
         })}
         , {money(manner, order.totalMinor)}
       </p>
-      <Refusal refusal={file.refusal} />
+      <Papers order={order} />
       <ReceiveForm order={order} />
     </Stack>
+  );
+}
+
+/** The order as it goes to the supplier: on paper, in a message, as a list for their machine. */
+function Papers(props: { readonly order: PurchaseOrderRow }): ReactNode {
+  const t = useText();
+  const { id: orderId, supplierName, supplierEmail } = props.order;
+  const pdf = useDocument('stock.orderFile');
+  const mail = useDocument('stock.orderFile');
+  const csv = useDocument('stock.orderFile');
+  return (
+    <PaperActs
+      paper={{
+        busy: pdf.busy,
+        refusal: pdf.refusal ?? csv.refusal,
+        open: () => pdf.open({ orderId }),
+        save: () => pdf.save({ orderId }),
+      }}
+      mail={{ ...mail, save: () => mail.save({ orderId, as: 'eml' }) }}
+      to={{ name: supplierName, email: supplierEmail }}
+    >
+      <LinkButton onPress={() => void csv.save({ orderId, as: 'csv' })}>{t('stock.ui.saveCsv')}</LinkButton>
+    </PaperActs>
   );
 }

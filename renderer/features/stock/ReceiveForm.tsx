@@ -3,7 +3,7 @@ import type { SentFor } from '#core/shared/catalogue.ts';
 import type { PurchaseOrderRow } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useText } from '../../bridge/texts.tsx';
-import { Button, LinkButton } from '../../ui/Button.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { CalmNote, Refusal } from '../../ui/States.tsx';
 import { type Came, cameOf } from './came.ts';
@@ -47,7 +47,17 @@ export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactN
           onCame={(value) => setCame({ ...came, [line.id]: value })}
         />
       ))}
-      {raised.length > 0 ? <CalmNote title={t('stock.ui.raised', { items: raised.join(', ') })} /> : null}
+      {raised.length > 0 ? (
+        <CalmNote title={t('stock.ui.raised', { items: raised.join(', ') })} text={t('stock.ui.raisedNext')}>
+          {order.lines
+            .filter((l) => raised.includes(l.itemName))
+            .map((l) => (
+              <LinkTo key={l.id} to={`/stock/items/${l.itemId}`} quiet>
+                {l.itemName}
+              </LinkTo>
+            ))}
+        </CalmNote>
+      ) : null}
       <Refusal refusal={receive.refusal}>
         {receive.refusal?.code === 'ABOVE_ORDER' ? (
           <LinkButton onPress={() => void book({ ...yes, acceptMore: true })}>

@@ -220,7 +220,6 @@ export const stockScreensTexts = {
   'stock.ui.orderState':
     '{state, select, ordered {on its way} part {a part has come} received {all here} other {closed}}',
   'stock.ui.orderedDay': 'ordered {day}, due {due}',
-  'stock.ui.print': 'Print',
   'stock.ui.saveCsv': 'Save as CSV',
   'stock.ui.cameNow': 'Packs that came',
   'stock.ui.bookIn': 'Put in stock',
@@ -234,7 +233,6 @@ export const stockScreensTexts = {
   'stock.ui.packIsRight': 'Yes, this pack is right',
   'stock.ui.batch': 'Batch',
   'stock.ui.bestBefore': 'Best before',
-  'stock.ui.mail': 'Save as e-mail draft',
   'stock.ui.arrived': 'Goods without an order',
   'stock.ui.arrivedNote': 'bought over a counter, sent as a sample',
   'stock.ui.priceAs':
@@ -246,4 +244,6 @@ export const stockScreensTexts = {
   'stock.ui.bookedIn': '{item} is in stock.',
   'stock.ui.giveUp': 'Give up the rest',
   'stock.ui.raised': 'Dearer than ordered: {items}.',
+  'stock.ui.raisedNext':
+    'The next order is reckoned at the price under Sold by, until that is changed there.',
 } as const;
