@@ -9,7 +9,7 @@ import { billedJob } from '../../views/billingParty.ts';
 import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { shopOf } from '../../views/shop.ts';
 import { labourByStage } from '../rules/quoteLines.ts';
-import { sum, totalsOf } from '../rules/totals.ts';
+import { checkBill, sum, totalsOf } from '../rules/totals.ts';
 import {
   basisOfBill,
   billsWork,
@@ -149,10 +149,11 @@ export type DraftChange = {
   readonly note: string;
 };
 
-/** Changes a draft. @throws STALE · INVOICE_ISSUED */
+/** Changes a draft. @throws STALE · INVOICE_ISSUED · BILL_BELOW_ZERO */
 export function changeDraft(ctx: WriteCtx, input: DraftChange): { readonly invoiceId: InvoiceId } {
   const row = draftOf(ctx, input.invoiceId, input.revision);
   const bill = { ...row.bill, lines: input.lines, extras: input.extras };
+  checkBill(bill);
   const totals = totalsOf(bill);
   saveInvoice(ctx.db, row.id, {
     bill,

@@ -10,7 +10,7 @@ import { documentGaps } from '../../views/documentGaps.ts';
 import { shopOf } from '../../views/shop.ts';
 import { deductedTotals, deducting, type Prepaid } from '../rules/deposit.ts';
 import { confirmedLast, type DateChoice, issueDay, nextDocumentNumber } from '../rules/numbers.ts';
-import { sum } from '../rules/totals.ts';
+import { checkBill, sum } from '../rules/totals.ts';
 import { takesDeposits } from '../rules/workDone.ts';
 import {
   addDeduction,
@@ -70,8 +70,8 @@ export type Issued = { readonly invoiceId: InvoiceId; readonly number: number; r
 
 /**
  * Issues a draft: number, date and figures are fixed for good, deposits held for its job are laid on it.
- * @throws STALE · INVOICE_ISSUED · NOTHING_TO_BILL · TAX_MIXED_OUTSIDE · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD ·
- * NUMBER_TO_CONFIRM
+ * @throws STALE · INVOICE_ISSUED · NOTHING_TO_BILL · BILL_BELOW_ZERO · TAX_MIXED_OUTSIDE · ISSUE_DATE_BEHIND ·
+ * ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
  */
 export function issueInvoice(
   ctx: WriteCtx,
@@ -86,6 +86,7 @@ export function issueInvoice(
 /** The same for a document that was made in this very transaction. */
 export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice): Issued {
   if (row.bill.lines.length === 0) refuse('NOTHING_TO_BILL', {});
+  if (row.kind !== 'credit') checkBill(row.bill);
   const shop = shopOf(ctx.db);
   const end = seriesEnd(ctx.db);
   const number = nextDocumentNumber(end.lastNumber, end.lastOnPaper, end.ask);

@@ -1,4 +1,5 @@
 import type { Bill, BillLine, BillTotals, LineTax, TaxShare } from '#core/shared/bill.ts';
+import { refuse } from '#core/shared/errors.ts';
 import { divideHalfAway, timesPpm } from '#core/shared/money.ts';
 import type { Minor, Ppm } from '#core/shared/units.ts';
 
@@ -120,6 +121,15 @@ function sumUp(
 /** The same figures asking for exactly `toPay`: the difference goes to the rounding amount (BT-114). */
 export function askingFor(totals: BillTotals, toPay: Minor): BillTotals {
   return { ...totals, roundingMinor: (toPay - totals.withTaxMinor) as Minor, toPayMinor: toPay };
+}
+
+/**
+ * What an invoice may ask for, before deposits are taken off: nothing, but not less.
+ * @throws BILL_BELOW_ZERO
+ */
+export function checkBill(bill: Bill): void {
+  const { toPayMinor } = totalsOf(bill);
+  if (toPayMinor < 0) refuse('BILL_BELOW_ZERO', { belowMinor: -toPayMinor });
 }
 
 export function sum(values: readonly number[]): number {

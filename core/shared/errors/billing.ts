@@ -22,6 +22,8 @@ export type BillingErrors = {
   };
   readonly CREDIT_ABOVE_INVOICE: { readonly leftMinor: number; readonly askedMinor: number };
   readonly NOTHING_TO_CREDIT: Readonly<Record<string, never>>;
+  /** A discount takes off more than the lines ask for; what is given back goes by a credit note. */
+  readonly BILL_BELOW_ZERO: { readonly belowMinor: number };
   readonly NOTHING_TO_BILL: Readonly<Record<string, never>>;
   readonly ISSUE_DATE_BEHIND: { readonly today: LocalDay; readonly lastDay: LocalDay };
   readonly ISSUE_DATE_AHEAD: { readonly today: LocalDay; readonly lastDay: LocalDay };

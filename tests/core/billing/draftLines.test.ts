@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import type { LineTax } from '#core/shared/bill.ts';
-import { addTestJob } from '../../helpers/billing.ts';
+import { addTestJob, agreedJob } from '../../helpers/billing.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
 
 let shop: TestShop;
@@ -35,4 +35,30 @@ test('a zero rated line needs neither rate nor reason', async () => {
   expect(await shop.call('billing.changeDraft', { invoiceId, revision, lines: changed })).toMatchObject({
     ok: true,
   });
+});
+
+test('keeps no discount that takes off more than the work costs, and issues no invoice below zero', async () => {
+  const { jobId } = agreedJob(shop);
+  const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
+  const { bill, revision, totals } = await shop.read('billing.readInvoice', { invoiceId });
+  const tax = bill.lines[0]?.tax;
+  if (!tax) throw new Error('no line');
+  const lines = [...bill.lines];
+  const less = (amountMinor: number) => [{ text: 'Discount', amountMinor: -amountMinor, tax }];
+  const whole = { invoiceId, revision, lines, extras: less(totals.toPayMinor + 1) };
+  expect(await shop.call('billing.changeDraft', whole)).toMatchObject({
+    error: { code: 'BILL_BELOW_ZERO', data: { belowMinor: 1 } },
+  });
+  expect(await shop.call('billing.changeDraft', { ...whole, extras: less(totals.toPayMinor) })).toMatchObject(
+    {
+      ok: true,
+    },
+  );
+  // A draft of before that lies below zero is not issued either.
+  shop.db.raw
+    .prepare("UPDATE invoice SET bill = json_set(bill, '$.extras[0].amountMinor', -9999900) WHERE id = ?")
+    .run(invoiceId);
+  expect(
+    await shop.call('billing.issueInvoice', { invoiceId, revision: revision + 1, date: 'today' }),
+  ).toMatchObject({ error: { code: 'BILL_BELOW_ZERO' } });
 });

@@ -1,12 +1,5 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import {
-  addTestJob,
-  agreedJob,
-  askPrepaymentInvoices,
-  billJob,
-  issueDraft,
-  refusalOf,
-} from '../../helpers/billing.ts';
+import { agreedJob, askPrepaymentInvoices, billJob, issueDraft, refusalOf } from '../../helpers/billing.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
 
 let shop: TestShop;
@@ -49,12 +42,17 @@ test('an invoice that asks for nothing after its prepayment is credited once', a
 });
 
 test('nothing is paid back on a draft, whatever it asks for', async () => {
-  const { customerId } = addTestJob(shop);
-  const lines = [{ text: 'Drying towel', quantity: 1, priceMinor: 1500 }];
-  const { invoiceId } = shop.write('billing.draftOther', { customerId, lines });
+  // Paid beforehand on an invoice of its own, the work then came to less: the shop owes what is above it.
+  askPrepaymentInvoices(shop);
+  const { jobId } = agreedJob(shop);
+  shop.write('billing.takeDeposit', { jobId, amountMinor: 80_000, way: 'card' });
+  const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
   const { bill, revision } = await shop.read('billing.readInvoice', { invoiceId });
-  const less = bill.lines.map((line) => ({ ...line, discountMinor: 2000 }));
-  shop.write('billing.changeDraft', { invoiceId, revision, lines: less });
+  const tax = bill.lines[0]?.tax;
+  if (!tax) throw new Error('no line');
+  const lines = bill.lines.filter((line) => line.what !== 'deposit');
+  const extras = [{ text: 'Discount', amountMinor: -40_000, tax }];
+  shop.write('billing.changeDraft', { invoiceId, revision, lines, extras });
   const back = { amountMinor: 100 };
   expect(
     await refusalOf(shop, 'billing.refund', { ...back, from: 'invoice', id: invoiceId, way: 'cash' }),

@@ -56,7 +56,9 @@ async function partDelivery(run: Run, packs: number): Promise<void> {
   const level = 'SELECT qty FROM stock_level WHERE item_id = ?';
   const before = Number(run.row(level, madeId(run, 'sealant'))['qty']);
   await run.page.getByRole('link', { name: 'Order 1', exact: true }).first().click();
-  const text = (await pdfText(await documentOf(run, 'stock.orderFile', () => run.press('Open as it prints')))).join(' ');
+  const text = (
+    await pdfText(await documentOf(run, 'stock.orderFile', () => run.press('Open as it prints')))
+  ).join(' ');
   expect(text).toContain(SUPPLIER);
   expect(text).toContain('Sealant');
   await run.fill('Packs that came', '1');

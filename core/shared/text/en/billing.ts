@@ -19,6 +19,8 @@ export const billingTexts = {
     'Only {leftMinor} of this invoice is left to credit, not {askedMinor}: earlier credit notes, discounts and deducted deposits count. Credit less, or all that is left.',
   'error.NOTHING_TO_CREDIT':
     'There is nothing to credit: no amount was given, or all of it is credited already. Nothing was written.',
+  'error.BILL_BELOW_ZERO':
+    'This would ask for less than nothing, by {belowMinor}: more is taken off than the lines come to. Nothing was kept. Money that goes back on an issued document goes by a credit note.',
   'error.NOTHING_TO_BILL': 'There is nothing to bill yet: no quote is agreed and nobody has worked on it.',
   'error.ISSUE_DATE_BEHIND':
     'The clock says {today}, but the last document is dated {lastDay}. Numbers and dates must rise together. Set the computer’s clock right, or issue with the date {lastDay}. Nothing was issued.',
