@@ -139,13 +139,20 @@ export function checkMove(
   if (gone) return fault('alreadyDone', { stage: gone.kind });
   if (wish.startMin < board.nowMin) return fault('inThePast', { stage, atMin: wish.startMin });
   const moved = mover(board, job, plan, wish, known);
-  if (!moved)
-    return fault(wish.personId ? 'personBusy' : 'crewShort', { person: nameOf(board, wish.personId), stage });
+  if (!moved) return fault(whyNobody(board, moving, wish), { person: nameOf(board, wish.personId), stage });
   const faults = faultsOfJob(board, job, moved);
   const hard = gravest(faults);
   return hard
     ? { ok: false, fault: hard }
     : { ok: true, plan: moved, consent: faults.filter((f) => BY_CONSENT.includes(f.rule)) };
+}
+
+/** Nobody could be found for the work: whoever is named has no skill for it, or no time; or all together have none. */
+function whyNobody(board: Board, moving: readonly StageSpec[], wish: MoveWish): PlanFault['rule'] {
+  const person = board.technicians.find((t) => t.id === wish.personId);
+  if (!person) return 'crewShort';
+  const can = moving.every((s) => s.crew === 0 || person.skills.includes(s.skill));
+  return can ? 'personBusy' : 'personSkill';
 }
 
 /** The rule to name: that a car would stand nowhere mostly comes of another one that is broken. */

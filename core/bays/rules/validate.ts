@@ -1,7 +1,8 @@
-import type { BayId, JobId, PersonId } from '#core/shared/ids.ts';
+import type { BayId, PersonId } from '#core/shared/ids.ts';
 import type { PlanFault } from '#core/shared/views/bays.ts';
-import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Stay } from './model.ts';
+import type { Board, JobPlan, JobSpec, Piece, StageSpec } from './model.ts';
 import { checkDust, checkGaps, type Found } from './validateApart.ts';
+import { crowd, wordsOfClash, wordsOfWork } from './validateClash.ts';
 import { openIn, peopleOf, within } from './validateTime.ts';
 
 /**
@@ -52,37 +53,14 @@ function checkStays(board: Board, job: JobSpec, plan: JobPlan, found: Found): vo
     const from = Math.max(stay.arriveMin, board.nowMin);
     const closed = place.closed.some((c) => c.startMin < stay.leaveMin && c.endMin > from);
     if (closed || stay.leaveMin > place.endsMin) found('bayClosed', { bayId: place.id, words });
-    const other = crowd(board, plan.jobId, place, from, stay.leaveMin);
-    if (other) {
-      const taken = { ...words, other: board.jobs.get(other.jobId)?.who ?? '', untilMin: other.untilMin };
+    const there = crowd(board, plan.jobId, place, from, stay.leaveMin);
+    if (there.length > 0) {
+      const taken = { ...words, ...wordsOfClash(board, { job, plan, stay }, there) };
       found(place.kind === 'yard' ? 'yardFull' : 'bayTaken', { bayId: place.id, words: taken });
     }
     if (before && stay.arriveMin > board.nowMin && !within(board.open, stay.arriveMin))
       found('departureClosed', { bayId: before.bayId, words });
   });
-}
-
-/** The other car that is too many in a place, if there is one: at some arrival the capacity is already used up. */
-function crowd(
-  board: Board,
-  own: JobId,
-  place: Place,
-  from: number,
-  to: number,
-): { readonly jobId: JobId; readonly untilMin: number } | null {
-  const others: { jobId: JobId; stay: Stay }[] = [];
-  for (const plan of board.plans.values()) {
-    if (plan.jobId === own) continue;
-    for (const stay of plan.stays)
-      if (stay.bayId === place.id && stay.arriveMin < to && stay.leaveMin > from)
-        others.push({ jobId: plan.jobId, stay });
-  }
-  for (const at of [from, ...others.map((o) => Math.max(from, o.stay.arriveMin))]) {
-    const there = others.filter((o) => o.stay.arriveMin <= at && at < o.stay.leaveMin);
-    const last = there.at(-1);
-    if (there.length >= place.capacity && last) return { jobId: last.jobId, untilMin: last.stay.leaveMin };
-  }
-  return null;
 }
 
 function checkEnds(board: Board, job: JobSpec, plan: JobPlan, found: Found): void {
@@ -202,8 +180,10 @@ function checkPerson(
       if (p === piece || !p.personIds.includes(id)) continue;
       if (samePiece(p, piece)) continue;
       if (p.startMin < piece.endMin && piece.startMin < p.endMin) {
-        const other = board.jobs.get(plan.jobId)?.who ?? '';
-        found('personBusy', { ...fault, words: { ...words, other, untilMin: p.endMin } });
+        found('personBusy', {
+          ...fault,
+          words: { ...words, ...wordsOfWork(board, plan, p), endMin: piece.endMin },
+        });
         return;
       }
     }

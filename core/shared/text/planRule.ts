@@ -8,24 +8,31 @@ import { dayTime } from './when.ts';
 
 type Say = (key: TextKey, values?: TextValues) => string;
 
+/** What a sentence chooses by where it has nothing to name. */
+const NONE = 'none';
+
 /** A broken rule as a sentence, with the times as the shop says them. */
 export function ruleSentence(t: Say, manner: Manner, fault: Pick<PlanFault, 'rule' | 'words'>): string {
-  const { untilMin, atMin, stage, before, ...words } = fault.words;
+  const { stage, before, otherStage, ownStage, ...words } = fault.words;
   const gapMin = Number(words['gapMin'] ?? 0);
   const gap = gapMin < 120 ? lasting(manner, gapMin) : hours(manner, gapMin);
-  const at = (min: string | number | undefined): string =>
-    min === undefined ? '' : dayTime(manner, Number(min) * 60_000);
+  const at = (name: string): string => {
+    const min = words[name];
+    return min === undefined ? '' : dayTime(manner, Number(min) * 60_000);
+  };
   return t(`bays.rule.${fault.rule}`, {
-    ...{ who: '', bay: '', person: '', other: '' },
+    ...{ who: '', bay: '', person: '', other: '', beside: '', ownFor: '' },
     ...words,
     stage: named(t, stage),
     before: named(t, before),
+    otherStage: named(t, otherStage) || NONE,
+    ownStage: named(t, ownStage) || NONE,
     gap: `${gap.value} ${gap.unit}`,
-    until: at(untilMin),
-    at: at(atMin),
+    ...{ from: at('fromMin'), until: at('untilMin'), at: at('atMin'), end: at('endMin') || NONE },
+    ...{ ownFrom: at('ownFromMin'), ownUntil: at('ownUntilMin') },
   });
 }
 
 function named(t: Say, stage: string | number | undefined): string {
-  return stage ? t(`word.stage.${stage as StageKind}`) : '';
+  return stage && stage !== NONE ? t(`word.stage.${stage as StageKind}`) : '';
 }

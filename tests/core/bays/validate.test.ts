@@ -150,6 +150,49 @@ describe('the validator', () => {
     },
   );
 
+  describe('what is in the way is said with its stretch, its stage and the stretch that it is in the way of', () => {
+    const t = (key: TextKey, values?: TextValues): string => say('en', key, values);
+    const work = (id: string, who: string, startMin: number, endMin: number): JobPlan => {
+      const piece = { stageId: `${id}1` as StageId, bayId: 'c' as BayId, personIds: [who as PersonId] };
+      const stays = [{ bayId: 'c' as BayId, arriveMin: startMin - 10, leaveMin: endMin + 100 }];
+      return { jobId: id as JobId, stays, pieces: [{ ...piece, startMin, endMin, dwellEndMin: endMin }] };
+    };
+    const one = job('u', [stage('u1', 60, { kind: 'cut' })], { who: 'Marit Vane', promiseMin: 660 });
+    const two = job('v', [stage('v1', 60, { kind: 'refine' })], { who: 'Dev Ostler' });
+    const said = (own: JobPlan, other: JobPlan): readonly string[] => {
+      const b = board({
+        places: [place('c', 'correction')],
+        technicians: [person('a'), person('b')],
+        jobs: new Map([one, two].map((j) => [j.id, j])),
+        plans: plansOf([other]),
+      });
+      return faultsOfJob(b, one, own).map((f) => ruleSentence(t, PLAIN_MANNER, f));
+    };
+    const stood = (plan: JobPlan, leaveMin: number): JobPlan => ({
+      ...plan,
+      stays: plan.stays.map((s) => ({ ...s, leaveMin })),
+    });
+
+    test('a bay that is taken while it is worked on', () => {
+      expect(said(work('u', 'a', 60, 120), work('v', 'b', 100, 160))[0]).toBe(
+        'c is taken by Dev Ostler from Thu 01:30 to Thu 04:20, for the refine. Marit Vane would be there for the cut, from Thu 00:50 to Thu 03:40.',
+      );
+    });
+
+    test('a bay that another car comes into before this one is collected', () => {
+      expect(said(stood(work('u', 'a', 60, 120), 660), work('v', 'b', 500, 560))[0]).toBe(
+        'c is taken by Dev Ostler from Thu 08:10 to Thu 11:00, for the refine. Marit Vane would stand there to be collected, from Thu 00:50 to Thu 11:00.',
+      );
+    });
+
+    test('somebody who is at another car', () => {
+      const other = { ...work('v', 'a', 100, 160), stays: [] };
+      expect(said(work('u', 'a', 60, 120), other)).toEqual([
+        'a does the refine of Dev Ostler from Thu 01:40 to Thu 02:40 and cannot do the cut of Marit Vane from Thu 01:00 to Thu 02:00.',
+      ]);
+    });
+  });
+
   test('calls nothing of a job that is over a fault', () => {
     const { b, j, p } = brokenBy({ b: { nowMin: 25 }, j: { start: { kind: 'over' } } });
     expect(faultsOfJob(b, j, p)).toEqual([]);

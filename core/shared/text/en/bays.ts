@@ -3,14 +3,17 @@ export const baysTexts = {
   'bays.rule.stageMissing': 'The {stage} of {who} has no place on the board.',
   'bays.rule.stageOrder': '{who}: the {stage} would begin before the stage ahead of it is over.',
   'bays.rule.noPlace': '{who} would stand nowhere for a while; a car always holds exactly one place.',
-  'bays.rule.bayTaken': '{bay} is taken: {other} stands there until {until}, so {who} cannot.',
-  'bays.rule.yardFull': 'The yard is full when {who} is to stand there.',
+  'bays.rule.bayTaken':
+    '{bay} is taken by {other} from {from} to {until}{otherStage, select, none {} other {, for the {otherStage}}}. {who} would {ownFor, select, work {be there for the {ownStage}} collected {stand there to be collected} other {wait there}}, from {ownFrom} to {ownUntil}.',
+  'bays.rule.yardFull':
+    'The yard is full from {from} to {until}, with {other}. {who} would {ownFor, select, collected {stand there to be collected} other {wait there}}, from {ownFrom} to {ownUntil}.',
   'bays.rule.bayClosed': '{bay} is closed then. {who} cannot stand there.',
   'bays.rule.bayKind': '{bay} is not a place for the {stage} of {who}.',
   'bays.rule.pieceOutsideStay': '{who} is not in {bay} for all of the {stage}.',
   'bays.rule.tooSoonAfterArrival':
     '{who} has only just arrived; moving and setting up come before the {stage}.',
-  'bays.rule.personBusy': '{person} is at another car then and cannot do the {stage} of {who}.',
+  'bays.rule.personBusy':
+    '{person} {otherStage, select, none {is at another car} other {does the {otherStage} of {other} from {from} to {until}}} and cannot do the {stage} of {who}{end, select, none {} other { from {at} to {end}}}.',
   'bays.rule.personSkill': '{person} does not do {stage}, which {who} needs.',
   'bays.rule.personAway': '{person} does not work then and cannot begin the {stage} of {who}.',
   'bays.rule.crewShort': 'The {stage} of {who} needs one person more.',
