@@ -1,6 +1,8 @@
 import { type ReactNode, useId, useState } from 'react';
+import { UNREAD } from '../bridge/commands.ts';
 import { useText } from '../bridge/texts.tsx';
 import css from './Field.module.css';
+import { lettersOf } from './letters.ts';
 
 export type FieldFrame = {
   readonly label: string;
@@ -59,27 +61,37 @@ export type TextFieldProps = FieldFrame & {
   readonly placeholder?: string;
   readonly lines?: number;
   readonly secret?: boolean;
+  /** Letters that it takes at most. */
   readonly maxLength?: number;
   readonly autoFocus?: boolean;
   readonly kind?: 'text' | 'tel' | 'email' | 'search';
 };
 
-/** A line or some lines of text; a secret one is hidden until it is asked to be shown. */
+/**
+ * A line or some lines of text; a secret one is hidden until it is asked to be shown. Near the most that it takes it says
+ * how much is left; beyond it nothing is cut, and nothing on the page is saved until it fits.
+ */
 export function TextField(props: TextFieldProps): ReactNode {
+  const t = useText();
   const [peeks, setPeeks] = useState(false);
   const unit = props.secret ? <Peek on={peeks} onChange={setPeeks} /> : props.unit;
+  const letters = lettersOf(props.value, props.maxLength);
+  const near = letters.is === 'near' ? t('ui.field.left', { left: letters.left }) : undefined;
+  const over =
+    letters.is === 'over' ? t('ui.field.over', { over: letters.by, most: props.maxLength ?? 0 }) : undefined;
+  const error = over ?? props.error;
   return (
-    <Field {...props} unit={unit}>
+    <Field {...props} unit={unit} note={near ?? props.note} error={error}>
       {({ id, describedBy }) => {
         const shared = {
           id,
           className: css['input'],
           value: props.value,
           placeholder: props.placeholder,
-          maxLength: props.maxLength,
           readOnly: props.off !== undefined,
           'aria-describedby': describedBy,
-          'aria-invalid': props.error ? true : undefined,
+          'aria-invalid': error ? true : undefined,
+          ...(over ? { [UNREAD]: '' } : {}),
           autoComplete: 'off',
           spellCheck: false,
           autoFocus: props.autoFocus,

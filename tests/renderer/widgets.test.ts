@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { csvOf } from '../../renderer/ui/charts/csv.ts';
 import { densityOf, seenQuantiles } from '../../renderer/ui/charts/density.ts';
 import { actsFitting } from '../../renderer/ui/commandRegistry.ts';
+import { lettersOf } from '../../renderer/ui/letters.ts';
 import { parseMinor, parseMinutes, parseNumber, parseWholes } from '../../renderer/ui/parse.ts';
 import { matchPath } from '../../renderer/ui/router.ts';
 import { timeScale } from '../../renderer/ui/time/scale.ts';
@@ -54,6 +55,23 @@ describe('what people type into number fields', () => {
     expect(parseMinutes('9h30', 'en-GB')).toBe(570);
     expect(parseMinutes('90 min', 'en-GB')).toBe(90);
     expect(parseMinutes('-1', 'en-GB')).toBeNull();
+  });
+});
+
+describe('the end of a text field', () => {
+  it('is said from a tenth of it on, and what is over is counted, not cut', () => {
+    expect(lettersOf('x'.repeat(899), 1000)).toEqual({ is: 'well' });
+    expect(lettersOf('x'.repeat(900), 1000)).toEqual({ is: 'near', left: 100 });
+    expect(lettersOf('x'.repeat(1000), 1000)).toEqual({ is: 'near', left: 0 });
+    expect(lettersOf('x'.repeat(1003), 1000)).toEqual({ is: 'over', by: 3 });
+  });
+  it('does not count the blanks around a text, which are not saved', () => {
+    expect(lettersOf(`${'x'.repeat(1000)}\n\n`, 1000)).toEqual({ is: 'near', left: 0 });
+  });
+  it('is not said of a short field that is meant to be full, and of no matter without a limit', () => {
+    expect(lettersOf('2026', 4)).toEqual({ is: 'well' });
+    expect(lettersOf('20266', 4)).toEqual({ is: 'over', by: 1 });
+    expect(lettersOf('x'.repeat(9000), undefined)).toEqual({ is: 'well' });
   });
 });
 

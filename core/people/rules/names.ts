@@ -1,7 +1,8 @@
 import { refuse } from '../../shared/errors.ts';
+import { MOST_LETTERS } from '../../shared/letters.ts';
 
 /** The longest name that fits the tables and still prints. */
-export const NAME_MOST = 120;
+export const NAME_MOST = MOST_LETTERS.name;
 export type Named = 'customer' | 'person' | 'shop' | 'vehicle' | 'tax';
 
 /**

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { document, type Entry, read, write } from '../entry.ts';
 import type { InspectionId } from '../ids.ts';
+import { GAUGE_TEXT_MOST } from '../letters.ts';
 import { machineStep, STEP_ROLES } from '../machineStep.ts';
 import {
   FELT,
@@ -80,7 +81,7 @@ export const paintEntries = {
     about: 'Takes in a gauge’s text (panel, point, reading, unit), all rows or none.',
     input: z.strictObject({
       jobId: jobIdInput,
-      text: z.string().min(1).max(200_000),
+      text: z.string().min(1).max(GAUGE_TEXT_MOST),
       phase: z.enum(READING_PHASES).default('before'),
       sure: z.boolean().default(false),
       right: z.boolean().default(false),

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { document, type Entry, read, write } from '../entry.ts';
 import type { CustomerId, VehicleId } from '../ids.ts';
+import { MOST_LETTERS } from '../letters.ts';
 import { problem } from '../problems.ts';
 import type {
   AlmostMatch,
@@ -18,31 +19,31 @@ const looked = z.string().max(200);
 const customerFields = z.strictObject({
   kind: z.enum(['person', 'firm']).optional(),
   name: z.string().max(400).optional(),
-  phone: z.string().max(60).optional(),
-  email: z.string().max(200).optional(),
-  address: z.string().max(600).optional(),
+  phone: z.string().max(MOST_LETTERS.phone).optional(),
+  email: z.string().max(MOST_LETTERS.email).optional(),
+  address: z.string().max(MOST_LETTERS.address).optional(),
   country: z
     .string()
     .regex(/^([A-Z]{2})?$/, problem('noCountryOrEmpty'))
     .optional(),
-  taxNumber: z.string().max(60).optional(),
+  taxNumber: z.string().max(MOST_LETTERS.taxNumber).optional(),
   termsDays: z.int().min(0).max(365).optional(),
   locale: z.string().max(20).optional(),
-  note: z.string().max(2000).optional(),
+  note: z.string().max(MOST_LETTERS.note).optional(),
 });
 
 const vehicleFields = z.strictObject({
   body: z.enum(BODY_STYLES).optional(),
-  makeModel: z.string().max(120).optional(),
-  colour: z.string().max(80).optional(),
+  makeModel: z.string().max(MOST_LETTERS.makeModel).optional(),
+  colour: z.string().max(MOST_LETTERS.colour).optional(),
   year: z.int().nullable().optional(),
-  plate: z.string().max(30).optional(),
-  vin: z.string().max(40).optional(),
+  plate: z.string().max(MOST_LETTERS.plate).optional(),
+  vin: z.string().max(MOST_LETTERS.vin).optional(),
   lengthMm: z.int().min(1500).max(12_000).nullable().optional(),
   widthMm: z.int().min(1000).max(3500).nullable().optional(),
   heightMm: z.int().min(800).max(4500).nullable().optional(),
   hardness: z.enum(PAINT_HARDNESS).optional(),
-  note: z.string().max(2000).optional(),
+  note: z.string().max(MOST_LETTERS.note).optional(),
 });
 
 /** Commands and queries of the people area: customers and their vehicles. */
@@ -129,7 +130,7 @@ export const peopleEntries = {
   'people.checkVin': read<VinCheck>()({
     needs: 'anyone',
     about: 'What does not fit in a vehicle number, and where.',
-    input: z.strictObject({ vin: z.string().max(40) }),
+    input: z.strictObject({ vin: z.string().max(MOST_LETTERS.vin) }),
     listens: [],
   }),
 } as const satisfies Readonly<Record<string, Entry>>;

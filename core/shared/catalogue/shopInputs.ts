@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { MOST_LETTERS } from '../letters.ts';
 import { problem } from '../problems.ts';
 import { ROLES } from '../roles.ts';
 import { TAX_CATEGORIES, TAX_CODES } from '../tax.ts';
@@ -9,10 +10,10 @@ import { localDayInput, tokenInput } from './inputs.ts';
 /** What the shop is called and how it writes things. */
 export const shopDetails = z.strictObject({
   name: z.string().max(400),
-  address: z.string().max(600),
-  phone: z.string().max(60),
-  email: z.string().max(200),
-  taxNumber: z.string().max(60),
+  address: z.string().max(MOST_LETTERS.address),
+  phone: z.string().max(MOST_LETTERS.phone),
+  email: z.string().max(MOST_LETTERS.email),
+  taxNumber: z.string().max(MOST_LETTERS.taxNumber),
   country: z.string().regex(/^[A-Z]{2}$/, problem('noCountry')),
   zone: z.string().trim().min(1).max(60),
   currency: z.string().length(3),

@@ -30,35 +30,48 @@ function useWorked(stage: CardStage, nowMs: number): number {
   return stage.work.reduce((sum, w) => sum + Math.max(0, (w.endMs ?? atCore) - w.startMs), 0);
 }
 
-/** What can hurt somebody at once is said before how the stage is done, where nothing pushes it out of view. */
-function isFirst(caution: CardCaution): boolean {
-  return caution === 'rotaryKick' || caution === 'sandedForGood' || caution === 'noMainsInWater';
-}
+/** What holds for most stages, said in one line after what is this stage's own danger. */
+const EVERYWHERE: readonly CardCaution[] = [
+  'dataSheets',
+  'protection',
+  'ventilation',
+  'towels',
+  'wasteWater',
+];
 
 /** The timer, how the stage is done, and what to take care of. */
 export function StageFacts(props: { readonly stage: CardStage; readonly nowMs: number }): ReactNode {
   const t = useText();
   const { stage } = props;
   const reach = useReach<HTMLElement>();
-  const { cautions } = stage.how;
   return (
     <section ref={reach} aria-label={t(`word.stage.${stage.kind}`)}>
       <Timer stage={stage} nowMs={props.nowMs} />
-      {cautions.filter(isFirst).map((caution) => (
-        <Caution key={caution}>{t(`card.caution.${caution}`)}</Caution>
-      ))}
+      <Cautions of={stage.how.cautions} />
       <HowTo stage={stage} />
-      {cautions
-        .filter((caution) => !isFirst(caution))
-        .map((caution) => (
-          <Caution key={caution}>{t(`card.caution.${caution}`)}</Caution>
-        ))}
       {stage.notes.map((n) => (
         <p key={`${n.atMs}${n.text}`} className="quiet">
           {n.by}: {n.text}
         </p>
       ))}
     </section>
+  );
+}
+
+/** Before how the stage is done, where nothing pushes them out of view. */
+function Cautions(props: { readonly of: readonly CardCaution[] }): ReactNode {
+  const t = useText();
+  const own = props.of.filter((caution) => !EVERYWHERE.includes(caution));
+  const usual = EVERYWHERE.filter((caution) => props.of.includes(caution));
+  return (
+    <>
+      {own.map((caution) => (
+        <Caution key={caution}>{t(`card.caution.${caution}`)}</Caution>
+      ))}
+      {usual.length > 0 ? (
+        <Caution>{usual.map((caution) => t(`card.caution.${caution}`)).join(' ')}</Caution>
+      ) : null}
+    </>
   );
 }
 
@@ -99,8 +112,13 @@ function HowTo(props: { readonly stage: CardStage }): ReactNode {
     <div className={css['set']}>
       {factsOf(props.stage, t, manner).map(({ label, value, more }) => (
         <div key={`${label}${value}`}>
-          <span>{label}</span>
-          <strong>{value}</strong> {more ? <span className="unit">{more}</span> : null}
+          {label ? (
+            <span className={css['fact']}>
+              <span>{label}</span>
+              <span className="num">{more}</span>
+            </span>
+          ) : null}
+          <strong>{value}</strong>
         </div>
       ))}
     </div>

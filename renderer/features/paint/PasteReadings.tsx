@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
+import { GAUGE_TEXT_MOST } from '#core/shared/letters.ts';
 import { film } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
 import { type InspectionView, READING_PHASES, type ReadingPhase } from '#core/shared/views/paint.ts';
@@ -45,6 +46,7 @@ export function PasteForm(props: {
         placeholder={like}
         lines={4}
         value={text}
+        maxLength={GAUGE_TEXT_MOST}
         onChange={put}
         autoFocus
       />

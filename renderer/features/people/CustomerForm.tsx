@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { MOST_LETTERS } from '#core/shared/letters.ts';
 import type { CustomerView } from '#core/shared/views/people.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { type Edited, useEdited } from '../../bridge/edited.ts';
@@ -43,7 +44,13 @@ export function CustomerForm(props: { readonly customer: CustomerView }): ReactN
     <Stack gap={1}>
       <Reached draft={draft} put={type} />
       <Billed draft={draft} put={type} />
-      <TextField lines={2} label={t('people.note')} value={draft.note} onChange={(v) => type({ note: v })} />
+      <TextField
+        lines={2}
+        label={t('people.note')}
+        value={draft.note}
+        maxLength={MOST_LETTERS.note}
+        onChange={(v) => type({ note: v })}
+      />
       <Elsewhere
         edited={edited}
         stored={stored}
@@ -75,7 +82,12 @@ function Reached({ draft, put }: Fields): ReactNode {
   const t = useText();
   return (
     <>
-      <TextField label={t('people.name')} value={draft.name} onChange={(v) => put({ name: v })} />
+      <TextField
+        label={t('people.name')}
+        value={draft.name}
+        maxLength={MOST_LETTERS.name}
+        onChange={(v) => put({ name: v })}
+      />
       <Segmented
         bare
         label={t('people.kind')}
@@ -90,12 +102,14 @@ function Reached({ draft, put }: Fields): ReactNode {
         kind="tel"
         label={t('people.phone')}
         value={draft.phone}
+        maxLength={MOST_LETTERS.phone}
         onChange={(v) => put({ phone: v })}
       />
       <TextField
         kind="email"
         label={t('people.email')}
         value={draft.email}
+        maxLength={MOST_LETTERS.email}
         onChange={(v) => put({ email: v })}
       />
     </>
@@ -110,12 +124,14 @@ function Billed({ draft, put }: Fields): ReactNode {
         lines={3}
         label={t('people.address')}
         value={draft.address}
+        maxLength={MOST_LETTERS.address}
         onChange={(v) => put({ address: v })}
       />
       <div className={css['two']}>
         <TextField
           label={t('people.taxNumber')}
           value={draft.taxNumber}
+          maxLength={MOST_LETTERS.taxNumber}
           onChange={(v) => put({ taxNumber: v })}
         />
         <NumberField

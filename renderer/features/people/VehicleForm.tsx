@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { MOST_LETTERS } from '#core/shared/letters.ts';
 import type { VehicleView } from '#core/shared/views/people.ts';
 import { BODY_STYLES, PAINT_HARDNESS } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -47,6 +48,7 @@ export function VehicleForm(props: { readonly vehicle: VehicleView }): ReactNode
       <TextField
         label={t('takeIn.vin')}
         value={draft.vin}
+        maxLength={MOST_LETTERS.vin}
         onChange={(v) => put({ vin: v })}
         error={wrong ? `${wrong} ${t('vin.kept')}` : undefined}
         off={off}
@@ -56,6 +58,7 @@ export function VehicleForm(props: { readonly vehicle: VehicleView }): ReactNode
         lines={2}
         label={t('people.note')}
         value={draft.note}
+        maxLength={MOST_LETTERS.note}
         onChange={(v) => put({ note: v })}
         off={off}
       />
@@ -116,6 +119,7 @@ function Looks({ draft, put, off }: Fields): ReactNode {
       <TextField
         label={t('takeIn.makeModel')}
         value={draft.makeModel}
+        maxLength={MOST_LETTERS.makeModel}
         onChange={(v) => put({ makeModel: v })}
         off={off}
       />
@@ -123,6 +127,7 @@ function Looks({ draft, put, off }: Fields): ReactNode {
         <TextField
           label={t('takeIn.colour')}
           value={draft.colour}
+          maxLength={MOST_LETTERS.colour}
           onChange={(v) => put({ colour: v })}
           off={off}
         />
@@ -136,6 +141,7 @@ function Looks({ draft, put, off }: Fields): ReactNode {
         <TextField
           label={t('takeIn.plate')}
           value={draft.plate}
+          maxLength={MOST_LETTERS.plate}
           onChange={(v) => put({ plate: v })}
           off={off}
         />

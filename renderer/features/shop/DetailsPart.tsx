@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { MOST_LETTERS } from '#core/shared/letters.ts';
 import type { Shop } from '#core/shared/views/shop.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useEdited } from '../../bridge/edited.ts';
@@ -74,6 +75,7 @@ function HeadFields({ draft, change, off }: FieldsProps): ReactNode {
       label={t(`shop.${field}`)}
       {...(field === 'address' ? { lines: 3 } : {})}
       value={draft[field]}
+      maxLength={MOST_LETTERS[field]}
       onChange={(value) => change({ [field]: value })}
       off={off}
     />

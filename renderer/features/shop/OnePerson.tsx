@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { MOST_LETTERS } from '#core/shared/letters.ts';
 import { ROLES, type Role } from '#core/shared/roles.ts';
 import type { StaffRow } from '#core/shared/views/people.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -56,7 +57,13 @@ export function OnePerson(props: { readonly person: StaffRow }): ReactNode {
   const label = { name: t('shop.person'), role: t('shop.role') };
   return (
     <Stack>
-      <TextField label={label.name} value={edited.draft.name} onChange={(name) => put({ name })} off={off} />
+      <TextField
+        label={label.name}
+        value={edited.draft.name}
+        maxLength={MOST_LETTERS.name}
+        onChange={(name) => put({ name })}
+        off={off}
+      />
       <RoleChoice role={edited.draft.role} onChange={(role) => put({ role })} off={off} />
       <Elsewhere
         edited={edited}

@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { MOST_LETTERS } from '#core/shared/letters.ts';
 import type { Role } from '#core/shared/roles.ts';
 import { inOrder } from '#core/shared/text/inOrder.ts';
 import { date } from '#core/shared/text/when.ts';
@@ -65,7 +66,13 @@ function NewPerson(): ReactNode {
   return (
     <Stack>
       <Head level={3} title={t('shop.newPerson')} />
-      <TextField label={t('shop.person')} value={name} onChange={setName} off={off} />
+      <TextField
+        label={t('shop.person')}
+        value={name}
+        maxLength={MOST_LETTERS.name}
+        onChange={setName}
+        off={off}
+      />
       <RoleChoice role={role} onChange={setRole} off={off} />
       <Refusal refusal={add.refusal} />
       <Row>

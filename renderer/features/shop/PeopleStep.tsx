@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { MOST_LETTERS } from '#core/shared/letters.ts';
 import { ROLES } from '#core/shared/roles.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
@@ -27,6 +28,7 @@ export function PeopleStep({ draft, change }: StepProps): ReactNode {
       <TextField
         label={t('shop.owner')}
         value={draft.owner}
+        maxLength={MOST_LETTERS.name}
         onChange={(owner) => change({ owner })}
         autoFocus
       />
@@ -45,6 +47,7 @@ export function PeopleStep({ draft, change }: StepProps): ReactNode {
           <TextField
             label={t('shop.person')}
             value={person.name}
+            maxLength={MOST_LETTERS.name}
             autoFocus={added && i === draft.people.length - 1}
             error={doubled.includes(person.name.trim()) ? t('shop.setUp.isTwice') : undefined}
             onChange={(name) => put(i, { name })}

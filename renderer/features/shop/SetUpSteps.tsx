@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { MOST_LETTERS } from '#core/shared/letters.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Select } from '../../ui/Select.tsx';
@@ -14,28 +15,38 @@ export function ShopStep({ draft, change }: StepProps): ReactNode {
   const t = useText();
   return (
     <div className={css['form']}>
-      <TextField label={t('shop.name')} value={draft.name} onChange={(name) => change({ name })} autoFocus />
+      <TextField
+        label={t('shop.name')}
+        value={draft.name}
+        maxLength={MOST_LETTERS.name}
+        onChange={(name) => change({ name })}
+        autoFocus
+      />
       <TextField
         label={t('shop.address')}
         lines={3}
         value={draft.address}
+        maxLength={MOST_LETTERS.address}
         onChange={(address) => change({ address })}
       />
       <TextField
         label={t('shop.phone')}
         kind="tel"
         value={draft.phone}
+        maxLength={MOST_LETTERS.phone}
         onChange={(phone) => change({ phone })}
       />
       <TextField
         label={t('shop.email')}
         kind="email"
         value={draft.email}
+        maxLength={MOST_LETTERS.email}
         onChange={(email) => change({ email })}
       />
       <TextField
         label={t('shop.taxNumber')}
         value={draft.taxNumber}
+        maxLength={MOST_LETTERS.taxNumber}
         onChange={(taxNumber) => change({ taxNumber })}
       />
     </div>

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { MOST_LETTERS } from '#core/shared/letters.ts';
 import { BODY_STYLES } from '#core/shared/vocabulary.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
@@ -41,6 +42,7 @@ export function CallerColumn(props: {
             label={t('takeIn.who')}
             hint={known ? t('takeIn.isKept') : caller.name ? t('takeIn.newSoFar') : undefined}
             value={caller.name}
+            maxLength={MOST_LETTERS.name}
             onChange={(name) => change({ name })}
             onDone={nameDone}
             autoFocus
@@ -52,12 +54,14 @@ export function CallerColumn(props: {
           label={t('takeIn.phone')}
           kind="tel"
           value={caller.phone}
+          maxLength={MOST_LETTERS.phone}
           onChange={(phone) => change({ phone })}
           onDone={(phone) => (phone === '' ? undefined : done())}
         />
         <TextField
           label={t('takeIn.plate')}
           value={caller.plate}
+          maxLength={MOST_LETTERS.plate}
           onChange={(plate) => change({ plate })}
           onDone={(plate) => (plate === '' ? undefined : done())}
         />
@@ -84,6 +88,7 @@ export function CallerColumn(props: {
           <TextField
             label={t('takeIn.makeModel')}
             value={caller.makeModel}
+            maxLength={MOST_LETTERS.makeModel}
             onChange={(makeModel) => change({ makeModel })}
             onDone={nameDone}
           />
@@ -91,6 +96,7 @@ export function CallerColumn(props: {
         <TextField
           label={t('takeIn.colour')}
           value={caller.colour}
+          maxLength={MOST_LETTERS.colour}
           onChange={(colour) => change({ colour })}
           onDone={nameDone}
         />
@@ -100,7 +106,7 @@ export function CallerColumn(props: {
             label={t('takeIn.vin')}
             hint={t('takeIn.vinHint')}
             value={caller.vin}
-            maxLength={40}
+            maxLength={MOST_LETTERS.vin}
             onChange={(v) => change({ vin: v })}
             onDone={nameDone}
             error={sentence ? <VinNote sentence={sentence} t={t} /> : undefined}

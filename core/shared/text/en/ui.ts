@@ -26,6 +26,9 @@ export const uiTexts = {
   'ui.none': 'nothing chosen',
   'ui.choose': 'choose',
   'ui.calendar': 'calendar',
+  'ui.field.left': '{left, plural, =0 {No more fits.} one {# more letter fits.} other {# more letters fit.}}',
+  'ui.field.over':
+    '{over, plural, one {# letter} other {# letters}} too many: it takes {most} at most. Nothing was cut; it is not saved until it fits.',
   'ui.field.number': 'This is not a figure that fits here.',
   'ui.field.wholes': '“{typed}” is not a list of whole figures, such as 7, 14, 30. Nothing was changed.',
   'ui.field.between': 'From {low} to {high}.',
