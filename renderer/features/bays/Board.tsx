@@ -11,6 +11,7 @@ import { useBox } from './useBox.ts';
 import { useGrab } from './useGrab.ts';
 import type { Moves } from './useMoves.ts';
 import { usePrinting } from './usePrinting.ts';
+import { carsOf, rowsOf, yardHeight } from './yardRows.ts';
 
 /** Bays, yard and people as rows, time from left to right; blocks are moved by pointer or by keys. */
 export function Board(props: BoardProps): ReactNode {
@@ -60,7 +61,9 @@ const PAPER = { width: 840, height: 590 } as const;
 /** As high as lets every bay, the yard and the people be seen at once, within what can be read. */
 function carHeightFor(board: BoardView, height: number): number {
   const bays = board.lanes.filter((l) => l.capacity === 1).length;
-  const yards = (board.lanes.length - bays) * 80;
+  const yards = board.lanes
+    .filter((l) => l.capacity > 1)
+    .reduce((sum, yard) => sum + yardHeight(rowsOf(carsOf(board, yard))) + 1, 0);
   const free = height - RAIL_PX - yards - board.people.length * PERSON_PX;
   return Math.max(34, Math.min(104, Math.floor(free / Math.max(1, bays)) - 9));
 }

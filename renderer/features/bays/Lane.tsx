@@ -9,6 +9,7 @@ import { Flags } from './Flags.tsx';
 import { readableUntil } from './fit.ts';
 import { HeldGhosts, OfferGhosts } from './Ghosts.tsx';
 import type { Grab } from './useGrab.ts';
+import { carsOf, rowsOf, YARD_PX, yardHeight } from './yardRows.ts';
 
 type LaneProps = BoardProps &
   Room & {
@@ -22,14 +23,12 @@ export function Lane(props: LaneProps): ReactNode {
   const { lane, moves, scale } = props;
   const t = useText();
   const yard = lane.capacity > 1;
-  const blocks = props.board.blocks
-    .filter((b) => b.bayId === lane.bayId)
-    .sort((a, b) => a.arriveMin - b.arriveMin);
+  const blocks = carsOf(props.board, lane);
   const rows = yard ? rowsOf(blocks) : blocks.map(() => 0);
   const clear = readableUntil(blocks.map((b) => [b.arriveMin, b.leaveMin]));
   const height = yard ? YARD_PX - 2 : props.carHeight;
   const low = yard || height < LOW_PX;
-  const laneHeight = (yard ? Math.max(1, ...rows.map((r) => r + 1)) * YARD_PX : height) + 8;
+  const laneHeight = yard ? yardHeight(rows) : height + 8;
   return (
     <>
       <LaneHead {...props} low={low} line={laneHeight < LOW_PX} />
@@ -69,8 +68,7 @@ export function Lane(props: LaneProps): ReactNode {
     </>
   );
 }
-/** One row of cars in the yard; below this height a lane has room for one line only. */
-const YARD_PX = 24;
+/** Below this height a lane has room for one line only. */
 const LOW_PX = 60;
 
 /** What the lane is, how much of it is taken, and the way to close it. */
@@ -123,15 +121,4 @@ function LaneCar(
       onGrab={props.onGrab(block)}
     />
   );
-}
-
-/** Rows for cars that stand in the yard at the same time; `blocks` in the order of their arrival. */
-function rowsOf(blocks: readonly BlockView[]): readonly number[] {
-  const ends: number[] = [];
-  return blocks.map((b) => {
-    const free = ends.findIndex((end) => end <= b.arriveMin);
-    const row = free === -1 ? ends.length : free;
-    ends[row] = b.leaveMin;
-    return row;
-  });
 }
