@@ -11,6 +11,7 @@ import { type Floor, floorOf } from './floor.ts';
 import { fillShelves, furnish, type Staff, setUpShop } from './frame.ts';
 import { type Kind, kindOf, SMALL } from './kinds.ts';
 import { lastHours } from './lastHours.ts';
+import { giveAccount, opened, sanded } from './rare.ts';
 import { keepShelves } from './shelves.ts';
 import { DAY, HOUR, MINUTE, type Stage, takeCall } from './story.ts';
 import { keepTill } from './till.ts';
@@ -47,6 +48,7 @@ export function buildDemo(
   const draw = drawer(seeded(SEED));
   door.at(startMs);
   const staff = setUpShop(door, firstDay, day);
+  giveAccount(door);
   furnish(door, staff, firstDay, day);
   const shelves = fillShelves(door);
   const [owner, desk] = [one(staff, 'owner'), one(staff, 'desk')];
@@ -74,6 +76,8 @@ export function buildDemo(
       on.events.at(callMs, (now) => ring(kind, now, plan.nowMs + (i * 70 - 220) * MINUTE));
   });
   lastHours(on, cast, shelves);
+  sanded(on, Number(firstDay.slice(0, 4)));
+  opened(on, shelves);
   on.events.run(plan.nowMs, (at) => progress(at - startMs, plan.nowMs - startMs));
 }
 

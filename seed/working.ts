@@ -101,14 +101,17 @@ function attend(
 ): void {
   const { on } = shift;
   const person = on.technicians.find((t) => t.id === who) ?? on.owner;
-  const parts = on.floor.stretches(who, atMs, realMinutes(shift, stage));
+  const helper = stage.crew === 2 ? helperFor(on, stage, who, atMs) : null;
+  const minutes = realMinutes(shift, stage);
+  const parts = on.floor.stretches(who, atMs, helper ? Math.ceil(minutes / 2) : minutes);
   const last = parts.at(-1);
   if (!last) return;
-  on.floor.hold(who, last.endMs);
+  for (const one of helper ? [who, helper] : [who]) on.floor.hold(one, last.endMs);
   for (const part of parts) {
     const begin = (now: number): void => {
       actAs(on, person, now);
-      on.door.write('bookings.startStage', { stageId: stage.id });
+      for (const personId of helper ? [who, helper] : [who])
+        on.door.write('bookings.startStage', { stageId: stage.id, personId });
     };
     if (part === parts[0]) begin(atMs);
     else on.events.at(part.startMs, begin);
@@ -122,6 +125,18 @@ function attend(
       }
     });
   }
+}
+
+/** Who else is there and free from the same moment on, the one planned first; with nobody, one does it alone. */
+function helperFor(
+  { floor, technicians }: Stage,
+  stage: StageView,
+  who: PersonId,
+  atMs: number,
+): PersonId | null {
+  const planned = stage.place?.people.map((p) => p.id) ?? [];
+  const able = technicians.filter((t) => t.skills.includes(stage.skill)).map((t) => t.id);
+  return [...planned, ...able].find((id) => id !== who && floor.startFor(id, atMs) <= atMs) ?? null;
 }
 
 /** They need the car back: what was done is what is billed. */

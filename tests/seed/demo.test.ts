@@ -59,6 +59,16 @@ describe('a demo shop with a short history', () => {
       'an inspection visit',
       `SELECT count(*) FROM job WHERE purpose = 'inspectionVisit' AND state = 'booked'`,
     ],
+    ['a panel that was wet sanded', `SELECT count(*) FROM job_stage WHERE kind = 'sand' AND state = 'done'`],
+    [
+      'a stage that two did together',
+      'SELECT count(*) FROM (SELECT 1 FROM stage_work GROUP BY stage_id HAVING count(DISTINCT person_id) = 2)',
+    ],
+    ['an opened container', 'SELECT count(*) FROM stock_container WHERE closed_ms IS NULL'],
+    [
+      'an account for transfers',
+      `SELECT count(*) FROM shop WHERE settings ->> '$.billing.iban' = 'AT340000000012345678'`,
+    ],
     ['a test spot', 'SELECT count(*) FROM test_spot'],
     ['readings after work', `SELECT count(*) FROM film_reading WHERE phase = 'after'`],
     ['a closure ahead', `SELECT count(*) FROM closure WHERE from_day > '${DAY}'`],

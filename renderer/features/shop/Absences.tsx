@@ -8,14 +8,10 @@ import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { Button, LinkButton } from '../../ui/Button.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
 import { TextField } from '../../ui/Field.tsx';
-import { Head } from '../../ui/Layout.tsx';
-import { Item, List } from '../../ui/List.tsx';
 import { Select } from '../../ui/Select.tsx';
-import { Refusal } from '../../ui/States.tsx';
-import css from './shop.module.css';
+import { AddForm, ListAndForm } from './ListAndForm.tsx';
 
 const MINUTE_MS = 60_000;
 
@@ -27,28 +23,22 @@ export function Absences(props: { readonly setup: BaysSetupView }): ReactNode {
   const drop = useCommand('bays.dropAbsence');
   const off = useMay('desk') ? undefined : t('shop.onlyDesk');
   const said = (min: number): string => when(manner, min * MINUTE_MS, Date.now());
+  const nameOf = (id: PersonId): string | undefined => people.data?.find((p) => p.id === id)?.name;
   return (
-    <>
-      <Head level={3} title={t('shop.away.people')} />
-      {props.setup.absences.length === 0 ? <p className="t1 quiet">{t('shop.away.nobodyAway')}</p> : null}
-      <List label={t('shop.away.people')}>
-        {props.setup.absences.map((a) => (
-          <Item key={a.id}>
-            <span className={css['awayRow']}>
-              <span>{`${said(a.startMin)} – ${said(a.endMin)}`}</span>
-              <span className="quiet cut">
-                {[people.data?.find((p) => p.id === a.personId)?.name, a.reason].filter(Boolean).join(', ')}
-              </span>
-              <LinkButton quiet why={off} onPress={() => void drop.run({ id: a.id })}>
-                {t('shop.away.takeBack')}
-              </LinkButton>
-            </span>
-          </Item>
-        ))}
-      </List>
-      <Refusal refusal={drop.refusal} />
+    <ListAndForm
+      title={t('shop.away.people')}
+      none={t('shop.away.nobodyAway')}
+      rows={props.setup.absences.map((a) => ({
+        key: a.id,
+        what: `${said(a.startMin)} – ${said(a.endMin)}`,
+        about: [nameOf(a.personId), a.reason].filter(Boolean).join(', '),
+        onTakeBack: () => void drop.run({ id: a.id }),
+      }))}
+      off={off}
+      refusal={drop.refusal}
+    >
       <NewAbsence off={off} />
-    </>
+    </ListAndForm>
   );
 }
 
@@ -74,33 +64,30 @@ function NewAbsence(props: { readonly off: string | undefined }): ReactNode {
   }
   const staff = people.data?.filter((p) => p.endedDay === null) ?? [];
   return (
-    <>
-      <div className={css['awayForm']}>
-        <DayField label={t('shop.away.firstDay')} value={fromDay} onChange={setFrom} off={off} />
-        <DayField label={t('shop.away.lastDay')} value={toDay} onChange={setTo} off={off} />
-        <Select
-          label={t('shop.away.who')}
-          options={staff.map((p) => ({ value: p.id, label: p.name }))}
-          value={personId}
-          onChange={setPerson}
-          off={off}
-        />
-        <TextField
-          label={t('shop.away.reason')}
-          value={reason}
-          maxLength={120}
-          onChange={setReason}
-          off={off}
-        />
-        <Button
-          why={off ?? (fromDay && personId ? undefined : t('shop.away.needsWho'))}
-          busy={add.busy}
-          onPress={() => void put()}
-        >
-          {t('shop.away.add')}
-        </Button>
-      </div>
-      <Refusal refusal={add.refusal} />
-    </>
+    <AddForm
+      wide
+      add={t('shop.away.add')}
+      why={off ?? (fromDay && personId ? undefined : t('shop.away.needsWho'))}
+      busy={add.busy}
+      refusal={add.refusal}
+      onAdd={() => void put()}
+    >
+      <DayField label={t('shop.away.firstDay')} value={fromDay} onChange={setFrom} off={off} />
+      <DayField label={t('shop.away.lastDay')} value={toDay} onChange={setTo} off={off} />
+      <Select
+        label={t('shop.away.who')}
+        options={staff.map((p) => ({ value: p.id, label: p.name }))}
+        value={personId}
+        onChange={setPerson}
+        off={off}
+      />
+      <TextField
+        label={t('shop.away.reason')}
+        value={reason}
+        maxLength={120}
+        onChange={setReason}
+        off={off}
+      />
+    </AddForm>
   );
 }

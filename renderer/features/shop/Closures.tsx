@@ -7,14 +7,10 @@ import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { Button, LinkButton } from '../../ui/Button.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
 import { TextField } from '../../ui/Field.tsx';
-import { Head } from '../../ui/Layout.tsx';
-import { Item, List } from '../../ui/List.tsx';
 import { Select } from '../../ui/Select.tsx';
-import { Refusal } from '../../ui/States.tsx';
-import css from './shop.module.css';
+import { AddForm, ListAndForm } from './ListAndForm.tsx';
 
 /** Days on which the shop, or one place of it, is closed. */
 export function Closures(props: { readonly setup: BaysSetupView }): ReactNode {
@@ -29,25 +25,20 @@ export function Closures(props: { readonly setup: BaysSetupView }): ReactNode {
   const days = (from: LocalDay, to: LocalDay): string =>
     from === to ? said(from) : `${said(from)} – ${said(to)}`;
   return (
-    <>
-      <Head level={3} title={t('shop.away.closed')} />
-      {closures.length === 0 ? <p className="t1 quiet">{t('shop.away.noneClosed')}</p> : null}
-      <List label={t('shop.away.closed')}>
-        {closures.map((c) => (
-          <Item key={c.id}>
-            <span className={css['awayRow']}>
-              <span>{days(c.fromDay, c.toDay)}</span>
-              <span className="quiet cut">{[where(c.bayId), c.reason].filter(Boolean).join(', ')}</span>
-              <LinkButton quiet why={off} onPress={() => void drop.run({ id: c.id })}>
-                {t('shop.away.takeBack')}
-              </LinkButton>
-            </span>
-          </Item>
-        ))}
-      </List>
-      <Refusal refusal={drop.refusal} />
+    <ListAndForm
+      title={t('shop.away.closed')}
+      none={t('shop.away.noneClosed')}
+      rows={closures.map((c) => ({
+        key: c.id,
+        what: days(c.fromDay, c.toDay),
+        about: [where(c.bayId), c.reason].filter(Boolean).join(', '),
+        onTakeBack: () => void drop.run({ id: c.id }),
+      }))}
+      off={off}
+      refusal={drop.refusal}
+    >
       <NewClosure setup={props.setup} off={off} />
-    </>
+    </ListAndForm>
   );
 }
 
@@ -72,30 +63,27 @@ function NewClosure(props: { readonly setup: BaysSetupView; readonly off: string
   }
   const places = props.setup.bays.filter((bay) => bay.endedDay === null);
   return (
-    <>
-      <div className={css['awayForm']}>
-        <DayField label={t('shop.away.from')} value={fromDay} onChange={setFrom} off={off} />
-        <DayField label={t('shop.away.to')} value={toDay} onChange={setTo} off={off} />
-        <Select<BayId | typeof WHOLE>
-          label={t('shop.away.where')}
-          options={[
-            { value: WHOLE, label: t('shop.away.wholeShop') },
-            ...places.map((bay) => ({ value: bay.bayId, label: bay.name })),
-          ]}
-          value={where}
-          onChange={setWhere}
-          off={off}
-        />
-        <TextField label={t('shop.away.why')} value={reason} maxLength={120} onChange={setReason} off={off} />
-        <Button
-          why={off ?? (fromDay ? undefined : t('shop.away.needsDay'))}
-          busy={add.busy}
-          onPress={() => void put()}
-        >
-          {t('shop.away.close')}
-        </Button>
-      </div>
-      <Refusal refusal={add.refusal} />
-    </>
+    <AddForm
+      wide
+      add={t('shop.away.close')}
+      why={off ?? (fromDay ? undefined : t('shop.away.needsDay'))}
+      busy={add.busy}
+      refusal={add.refusal}
+      onAdd={() => void put()}
+    >
+      <DayField label={t('shop.away.from')} value={fromDay} onChange={setFrom} off={off} />
+      <DayField label={t('shop.away.to')} value={toDay} onChange={setTo} off={off} />
+      <Select<BayId | typeof WHOLE>
+        label={t('shop.away.where')}
+        options={[
+          { value: WHOLE, label: t('shop.away.wholeShop') },
+          ...places.map((bay) => ({ value: bay.bayId, label: bay.name })),
+        ]}
+        value={where}
+        onChange={setWhere}
+        off={off}
+      />
+      <TextField label={t('shop.away.why')} value={reason} maxLength={120} onChange={setReason} off={off} />
+    </AddForm>
   );
 }

@@ -5,13 +5,9 @@ import { STAGE_KINDS, type StageKind } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { Button, LinkButton } from '../../ui/Button.tsx';
-import { Head } from '../../ui/Layout.tsx';
-import { Item, List } from '../../ui/List.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
-import { Refusal } from '../../ui/States.tsx';
-import css from './shop.module.css';
+import { AddForm, ListAndForm } from './ListAndForm.tsx';
 
 /** How long the next stage waits after one, and how soon it has to follow. */
 export function StageGaps(props: { readonly setup: BaysSetupView }): ReactNode {
@@ -19,27 +15,21 @@ export function StageGaps(props: { readonly setup: BaysSetupView }): ReactNode {
   const drop = useCommand('bays.dropGap');
   const off = useMay('owner') ? undefined : t('shop.onlyOwner');
   const said = useSaid();
-  const { gaps } = props.setup;
   return (
-    <>
-      <Head level={3} title={t('shop.apart.gaps')} />
-      {gaps.length === 0 ? <p className="t1 quiet">{t('shop.apart.noGaps')}</p> : null}
-      <List label={t('shop.apart.gaps')}>
-        {gaps.map((gap) => (
-          <Item key={gap.stage}>
-            <span className={css['awayRow']}>
-              <span>{t(`word.stage.${gap.stage}`)}</span>
-              <span className="quiet cut">{said(gap)}</span>
-              <LinkButton quiet why={off} onPress={() => void drop.run({ stage: gap.stage })}>
-                {t('shop.away.takeBack')}
-              </LinkButton>
-            </span>
-          </Item>
-        ))}
-      </List>
-      <Refusal refusal={drop.refusal} />
+    <ListAndForm
+      title={t('shop.apart.gaps')}
+      none={t('shop.apart.noGaps')}
+      rows={props.setup.gaps.map((gap) => ({
+        key: gap.stage,
+        what: t(`word.stage.${gap.stage}`),
+        about: said(gap),
+        onTakeBack: () => void drop.run({ stage: gap.stage }),
+      }))}
+      off={off}
+      refusal={drop.refusal}
+    >
       <NewGap off={off} />
-    </>
+    </ListAndForm>
   );
 }
 
@@ -78,28 +68,28 @@ function NewGap(props: { readonly off: string | undefined }): ReactNode {
   }
   const minutes = { unit: 'min', min: 0, max: 20_160, off };
   return (
-    <>
-      <div className={css['apartForm']}>
-        <Select<StageKind>
-          label={t('shop.apart.stage')}
-          options={STAGE_KINDS.map((value) => ({ value, label: t(`word.stage.${value}`) }))}
-          value={stage}
-          onChange={setStage}
-          off={off}
-        />
-        <NumberField {...minutes} label={t('shop.apart.leastMin')} value={leastMin} onChange={setLeast} />
-        <NumberField
-          {...minutes}
-          label={t('shop.apart.mostMin')}
-          placeholder={t('shop.apart.any')}
-          value={mostMin}
-          onChange={setMost}
-        />
-        <Button why={off ?? empty ?? reversed} busy={set.busy} onPress={() => void put()}>
-          {t('shop.apart.set')}
-        </Button>
-      </div>
-      <Refusal refusal={set.refusal} />
-    </>
+    <AddForm
+      add={t('shop.apart.set')}
+      why={off ?? empty ?? reversed}
+      busy={set.busy}
+      refusal={set.refusal}
+      onAdd={() => void put()}
+    >
+      <Select<StageKind>
+        label={t('shop.apart.stage')}
+        options={STAGE_KINDS.map((value) => ({ value, label: t(`word.stage.${value}`) }))}
+        value={stage}
+        onChange={setStage}
+        off={off}
+      />
+      <NumberField {...minutes} label={t('shop.apart.leastMin')} value={leastMin} onChange={setLeast} />
+      <NumberField
+        {...minutes}
+        label={t('shop.apart.mostMin')}
+        placeholder={t('shop.apart.any')}
+        value={mostMin}
+        onChange={setMost}
+      />
+    </AddForm>
   );
 }
