@@ -30,22 +30,26 @@ export function reachesOf(c: EstimateCase): Reach[] {
 
 /**
  * Why the rest of the damage stays, as shares of all of it (ppm): left by this choice, which more work would take; held
- * by the film, which allows no more; deeper than the work goes. With the plan's gain they make a whole.
+ * by the film, which allows no more; deeper than the work goes. With the plan's gain they make a
+ * whole. Beside them what of the gain lies where film is not known.
  */
 export function restOf(panels: readonly PanelCase[], reaches: readonly Reach[], plan: Plan): RestView {
   let all = 0;
   let film = 0;
   let depth = 0;
+  let unknown = 0;
   panels.forEach((p, i) => {
     const reach = reaches[i];
     if (!reach) return;
     const taken = gainOf(p.size.areaCm2, p.size.weight, p.findings, plan.shares[i]?.removal ?? 0);
     all += reach.all;
+    if (p.safe === null) unknown += taken;
     film += Math.max(0, reach.deepest - Math.max(reach.allowed, taken));
     depth += reach.all - Math.max(reach.deepest, taken);
   });
   const ppm = (part: number): number => (all > 0 ? Math.round((part / all) * 1_000_000) : 0);
   const [filmPpm, depthPpm] = [ppm(film), ppm(depth)];
   const stays = all > 0 ? 1_000_000 - plan.gainPpm : 0;
-  return { choicePpm: Math.max(0, stays - filmPpm - depthPpm), filmPpm, depthPpm };
+  const choicePpm = Math.max(0, stays - filmPpm - depthPpm);
+  return { choicePpm, filmPpm, depthPpm, unknownPpm: ppm(unknown) };
 }

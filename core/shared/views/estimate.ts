@@ -202,6 +202,8 @@ export type RestView = {
   readonly filmPpm: number;
   /** Deeper than the work goes. */
   readonly depthPpm: number;
+  /** Part of the gain, not of the rest: it lies where film is not known, and is not promised. */
+  readonly unknownPpm: number;
 };
 
 /** A step of the stair: the exact best choice at one ceiling. */

@@ -58,11 +58,13 @@ export function Stair(props: Props): ReactNode {
           <path className={css['dashed']} d={line(props.at, steps.length - 1)} />
         </svg>
         <div className={css['names']} aria-hidden="true">
-          {namesOf(steps, places, (panel) => panelName(manner.locale, panel, props.body)).map((n) => (
-            <span key={n.at} style={{ left: `${n.at * 100}%` }}>
-              {n.text}
-            </span>
-          ))}
+          {namesOf(steps, places, (panel) => panelName(manner.locale, panel, props.body))
+            .filter((n) => isClear(n.at, x(cost(now))))
+            .map((n) => (
+              <span key={n.at} style={{ left: `${n.at * 100}%` }}>
+                {n.text}
+              </span>
+            ))}
         </div>
         <TapeLine
           label={t('estimate.stairLabel')}
@@ -98,6 +100,11 @@ function Ticks(props: {
       ))}
     </div>
   );
+}
+
+/** True of a name that the tape does not lie across. */
+function isClear(name: number, tape: number): boolean {
+  return tape <= name || tape - name > 1 / 5;
 }
 
 /** Half a cost is as wide as this: the first and the last stay within the plot. */

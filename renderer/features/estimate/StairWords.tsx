@@ -84,15 +84,16 @@ export function StepWords(props: {
   );
 }
 
-/** Why the rest of the damage stays, share by share: the choice, the film, the depth. */
+/** What of the gain is not promised, and why the rest stays, share by share: the choice, the film, the depth. */
 function Rest(props: {
   readonly rest: RestView;
   readonly choice: 'ceiling' | 'further' | 'alike';
 }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { choicePpm, filmPpm, depthPpm } = props.rest;
+  const { choicePpm, filmPpm, depthPpm, unknownPpm } = props.rest;
   const parts = [
+    { why: 'unknown', ppm: unknownPpm },
     { why: props.choice, ppm: choicePpm },
     { why: 'film', ppm: filmPpm },
     { why: 'depth', ppm: depthPpm },

@@ -25,7 +25,7 @@ export function RecordDamage(props: RecordPart & { readonly job: JobView }): Rea
     if (empty < 0) put({ damage: [...record.damage, { panel, note: '' }] });
   }
   return (
-    <section className={css['damage']}>
+    <div className={css['damage']}>
       <Head level={3} title={t('record.damage')} note={t('record.damageHint')} />
       <FlatCar body={body} label={t('record.damage')} look={marked} onPanel={add} />
       {record.damage.map((d, i) => (
@@ -39,6 +39,6 @@ export function RecordDamage(props: RecordPart & { readonly job: JobView }): Rea
           onChange={(note) => change(i, note)}
         />
       ))}
-    </section>
+    </div>
   );
 }

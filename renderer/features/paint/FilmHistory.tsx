@@ -70,7 +70,10 @@ function History(props: { readonly view: FilmHistoryView }): ReactNode {
         {budget ? <LifeBar budget={budget} /> : null}
       </Column>
       <Column label={panelName(manner.locale, panel, view.body)} divided>
-        <Head title={<span className={css['name']}>{panelName(manner.locale, panel, view.body)}</span>} />
+        <Head
+          title={<span className={css['name']}>{panelName(manner.locale, panel, view.body)}</span>}
+          note={t('paint.historyReadings', { unit: film(manner, 0).unit })}
+        />
         {view.visits.length === 0 ? (
           <Empty title={t('paint.historyEmpty')} />
         ) : (

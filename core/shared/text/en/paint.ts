@@ -198,6 +198,7 @@ export const paintTexts = {
   'paint.pictureAgreed.record': 'For the record only, as the customer agreed.',
   'paint.history': 'Film over its life',
   'paint.visit': 'visit',
+  'paint.historyReadings': 'middle of the readings at each visit, {unit}',
   'paint.historyLeft': 'may still come off, per panel',
   'paint.historyEmpty': 'No film was read on this vehicle yet.',
   'paint.removed.shown': '{value} off, shown',
