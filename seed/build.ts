@@ -11,7 +11,7 @@ import { type Floor, floorOf } from './floor.ts';
 import { fillShelves, furnish, type Staff, setUpShop } from './frame.ts';
 import { type Kind, kindOf, SMALL } from './kinds.ts';
 import { lastHours } from './lastHours.ts';
-import { giveAccount, opened, sanded } from './rare.ts';
+import { rareThings } from './rare.ts';
 import { keepShelves } from './shelves.ts';
 import { DAY, HOUR, MINUTE, type Stage, takeCall } from './story.ts';
 import { keepTill } from './till.ts';
@@ -48,7 +48,6 @@ export function buildDemo(
   const draw = drawer(seeded(SEED));
   door.at(startMs);
   const staff = setUpShop(door, firstDay, day);
-  giveAccount(door);
   furnish(door, staff, firstDay, day);
   const shelves = fillShelves(door);
   const [owner, desk] = [one(staff, 'owner'), one(staff, 'desk')];
@@ -60,25 +59,30 @@ export function buildDemo(
   };
   keepShelves(on, shelves, startMs);
   keepTill(on, startMs);
-  const cast = casting(door, draw, Number(firstDay.slice(0, 4)));
-  const days = Math.max(1, plan.historyDays);
-  const ring = (kind: Kind, now: number, fromMs: number): void => {
+  const firstYear = Number(firstDay.slice(0, 4));
+  const cast = casting(door, draw, firstYear);
+  const ring: Ring = (kind, now, fromMs) => {
     const agreed = takeCall(on, cast, kind, now);
-    const drift = 1 + (0.08 * localDaysBetween(firstDay, localDayOf(now, ZONE))) / days;
+    const drift =
+      1 + (0.08 * localDaysBetween(firstDay, localDayOf(now, ZONE))) / Math.max(1, plan.historyDays);
     if (agreed) book({ on, kind, ...agreed, jobFactor: draw.factor(0.18), drift }, now, fromMs);
   };
   for (const call of callsOf({ fromDay: firstDay, untilMs: plan.nowMs, perWeek: CALLS_A_WEEK }, draw))
     on.events.at(call.atMs, (now) => ring(kindOf(draw), now, now + call.leadDays * DAY));
-  // Small things for the demo's own day, asked for the day before.
-  SMALL.forEach((kind, i) => {
-    const callMs = on.floor.nextOpen(plan.nowMs - 30 * HOUR) + i * 17 * MINUTE;
-    if (callMs < plan.nowMs)
-      on.events.at(callMs, (now) => ring(kind, now, plan.nowMs + (i * 70 - 220) * MINUTE));
-  });
+  smallThings(on, ring);
   lastHours(on, cast, shelves);
-  sanded(on, Number(firstDay.slice(0, 4)));
-  opened(on, shelves);
+  rareThings(on, shelves, firstYear);
   on.events.run(plan.nowMs, (at) => progress(at - startMs, plan.nowMs - startMs));
+}
+
+type Ring = (kind: Kind, now: number, fromMs: number) => void;
+
+/** Small things for the demo's own day, asked for the day before. */
+function smallThings({ events, floor, untilMs }: Stage, ring: Ring): void {
+  SMALL.forEach((kind, i) => {
+    const callMs = floor.nextOpen(untilMs - 30 * HOUR) + i * 17 * MINUTE;
+    if (callMs < untilMs) events.at(callMs, (now) => ring(kind, now, untilMs + (i * 70 - 220) * MINUTE));
+  });
 }
 
 function one(staff: readonly Staff[], role: Staff['role']): Staff | undefined {

@@ -1,4 +1,3 @@
-import type { BatchDoor } from '../core/host/batchDoor.ts';
 import { seeded } from '../core/shared/random.ts';
 import type { Minor } from '../core/shared/units.ts';
 import { type Car, casting } from './cast.ts';
@@ -29,8 +28,14 @@ const FILM: readonly Measured[] = [
 /** Hard going, done by two. */
 const PAIRED = ['sand', 'cut'] as const;
 
-/** What a chance of one in a hundred would leave out of a short story: a bonnet wet sanded by two, as its owner agreed. */
-export function sanded(on: Stage, thisYear: number): void {
+/** What a chance of one in a hundred would leave out of a short story. */
+export function rareThings(on: Stage, shelves: readonly Shelf[], thisYear: number): void {
+  sanded(on, thisYear);
+  opened(on, shelves);
+}
+
+/** A bonnet wet sanded by two, as its owner agreed. */
+function sanded(on: Stage, thisYear: number): void {
   // Chance and people of its own, so that the rest of the story is left alone.
   const own: Stage = { ...on, draw: drawer(seeded(13)), turns: () => false };
   const cast = casting(on.door, own.draw, thisYear);
@@ -73,7 +78,7 @@ const OPENED = [
 ] as const;
 
 /** Bottles in use: one whose opened life ends in days, one that keeps for long. */
-export function opened(on: Stage, shelves: readonly Shelf[]): void {
+function opened(on: Stage, shelves: readonly Shelf[]): void {
   const who = on.technicians[0] ?? on.owner;
   for (const { material, days, eighths } of OPENED) {
     const itemId = shelves.find((s) => s.item.material === material)?.itemId;
@@ -87,17 +92,4 @@ export function opened(on: Stage, shelves: readonly Shelf[]): void {
       });
     });
   }
-}
-
-/**
- * An account that no bank has: the form of the country's numbers and check digits that are right (ISO 13616-1,
- * ISO 7064 MOD 97-10), with five noughts where the bank's number stands. That no bank is numbered so is from memory.
- */
-const ACCOUNT = 'AT340000000012345678';
-
-/** Where customers transfer to, written on every invoice. */
-export function giveAccount(door: BatchDoor): void {
-  const { shop } = door.read('shop.page', {});
-  const changes = [{ setting: 'billing.iban', value: ACCOUNT }];
-  if (shop) door.write('shop.changeSettings', { revision: shop.revision, changes });
 }

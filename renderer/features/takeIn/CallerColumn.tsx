@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { MOST_LETTERS } from '#core/shared/letters.ts';
-import { BODY_STYLES } from '#core/shared/vocabulary.ts';
+import { BODY_STYLES, type BodyStyle } from '#core/shared/vocabulary.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { vinSentence } from '../../bridge/vinSentence.ts';
@@ -65,25 +65,13 @@ export function CallerColumn(props: {
           onChange={(plate) => change({ plate })}
           onDone={(plate) => (plate === '' ? undefined : done())}
         />
-        <fieldset className={css['bodies']}>
-          <legend className="unseen">{t('takeIn.body')}</legend>
-          {BODY_STYLES.map((body) => (
-            <label key={body} className={css['body']} data-on={body === caller.body}>
-              <input
-                type="radio"
-                name="body"
-                className="unseen"
-                checked={body === caller.body}
-                onChange={() => {
-                  change({ body });
-                  if (known) void save();
-                }}
-              />
-              <FlatCar size="mini" body={body} label={t(`word.body.${body}`)} />
-              <span>{t(`word.body.${body}`)}</span>
-            </label>
-          ))}
-        </fieldset>
+        <BodyChoice
+          value={caller.body}
+          onChange={(body) => {
+            change({ body });
+            if (known) void save();
+          }}
+        />
         <div className={css['wide']}>
           <TextField
             label={t('takeIn.makeModel')}
@@ -118,6 +106,32 @@ export function CallerColumn(props: {
         <span className="t1 dusty">{t(`takeIn.foot.${props.stage}`)}</span>
       </Foot>
     </>
+  );
+}
+
+/** Which body it is, by its drawing. */
+function BodyChoice(props: {
+  readonly value: BodyStyle;
+  readonly onChange: (body: BodyStyle) => void;
+}): ReactNode {
+  const t = useText();
+  return (
+    <fieldset className={css['bodies']}>
+      <legend className="unseen">{t('takeIn.body')}</legend>
+      {BODY_STYLES.map((body) => (
+        <label key={body} className={css['body']} data-on={body === props.value}>
+          <input
+            type="radio"
+            name="body"
+            className="unseen"
+            checked={body === props.value}
+            onChange={() => props.onChange(body)}
+          />
+          <FlatCar size="mini" body={body} label={t(`word.body.${body}`)} />
+          <span>{t(`word.body.${body}`)}</span>
+        </label>
+      ))}
+    </fieldset>
   );
 }
 
