@@ -5,7 +5,7 @@ import { panelName } from '../shared/text/sayError.ts';
 import { exact, when } from '../shared/text/when.ts';
 import type { CardStage, CardView } from '../shared/views/card.ts';
 import { panelTable } from './jobCardPanels.ts';
-import { finishPdf, openPdf, type Pdf, paragraph, space } from './pdfKit.ts';
+import { finishPdf, heading, LEADING, openPdf, type Pdf, paragraph, STYLES, space } from './pdfKit.ts';
 import { type TableRow, table } from './pdfTable.ts';
 
 /** The job card on paper: what to do in which order, with what, how far on each panel, and what to take care of. */
@@ -35,9 +35,12 @@ export async function jobCardPdf(card: CardView, manner: Manner): Promise<Uint8A
   return finishPdf(pdf);
 }
 
+/** The head of a part with its first lines; of a table, the head of its columns and a row of two lines. */
+const BELOW = 4 * STYLES.body.size * LEADING;
+
 function title(pdf: Pdf, text: string): void {
   space(pdf, 12);
-  paragraph(pdf, text, { style: 'strong', tag: 'H2' });
+  heading(pdf, text, BELOW);
   space(pdf, 3);
 }
 

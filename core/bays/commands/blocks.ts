@@ -16,7 +16,7 @@ export function blocksIn(
   w: { readonly from: number; readonly to: number },
 ): readonly BlockView[] {
   const blocks: BlockView[] = [];
-  const done = doneSince(db, w.from);
+  const done = wentSince(db, w.from, live.board.nowMin);
   for (const plan of live.board.plans.values()) {
     const row = live.rows.get(plan.jobId);
     const job = live.board.jobs.get(plan.jobId);
@@ -37,19 +37,23 @@ export function blocksIn(
   return blocks;
 }
 
-/** When stages that were done from a minute on were begun and done, in whole minutes, and who worked on them. */
-function doneSince(db: ReadDb, fromMin: number): ReadonlyMap<StageId, Done> {
+/**
+ * When stages that were done from a minute on were begun and done, in whole minutes, and who worked on them; those in
+ * hand end now.
+ */
+function wentSince(db: ReadDb, fromMin: number, nowMin: number): ReadonlyMap<StageId, Done> {
   type Row = {
     readonly id: StageId;
     readonly startMs: number;
-    readonly endMs: number;
+    readonly endMs: number | null;
     readonly people: string;
   };
   const rows = allRows<Row>(
     db,
     `SELECT id, started_ms AS startMs, done_ms AS endMs,
        (SELECT json_group_array(DISTINCT w.person_id) FROM stage_work w WHERE w.stage_id = job_stage.id) AS people
-     FROM job_stage WHERE state = 'done' AND started_ms IS NOT NULL AND done_ms >= :fromMs`,
+     FROM job_stage WHERE started_ms IS NOT NULL
+       AND (state = 'done' AND done_ms >= :fromMs OR state IN ('inWork', 'paused'))`,
     { fromMs: fromMin * 60_000 },
   );
   return new Map(
@@ -57,7 +61,7 @@ function doneSince(db: ReadDb, fromMin: number): ReadonlyMap<StageId, Done> {
       r.id,
       {
         startMin: Math.floor(r.startMs / 60_000),
-        endMin: Math.ceil(r.endMs / 60_000),
+        endMin: r.endMs === null ? nowMin : Math.ceil(r.endMs / 60_000),
         personIds: JSON.parse(r.people) as readonly PersonId[],
       },
     ]),

@@ -1,7 +1,7 @@
 import type { PersonId, StageId } from '#core/shared/ids.ts';
-import type { JobPlan, JobSpec, Piece, Stay } from './model.ts';
+import type { JobPlan, JobSpec, Piece, StageSpec, Stay } from './model.ts';
 
-/** When a stage was really begun and done, and by whom. */
+/** When a stage was really begun and done, and by whom; of one that is in hand the end counts for nothing. */
 export type Done = {
   readonly startMin: number;
   readonly endMin: number;
@@ -55,14 +55,20 @@ function doneEarly(job: JobSpec, plan: JobPlan, done: ReadonlyMap<StageId, Done>
     const own = plan.pieces.filter((p) => p.stageId === stage.id);
     if (!went || own.some((p) => p.startMin < went.endMin)) return [];
     const { startMin, endMin, personIds } = went;
-    const dwellEndMin = endMin + (stage.crew > 0 ? stage.dwellMin : 0);
+    const dwellEndMin = endMin + restMin(stage);
     return [{ stageId: stage.id, bayId: first.bayId, personIds, startMin, endMin, dwellEndMin }];
   });
 }
 
+/** How long what is done still rests; of what nobody attends the whole time was the rest. */
+function restMin(stage: StageSpec): number {
+  return stage.crew > 0 ? stage.dwellMin : 0;
+}
+
 /**
- * The pieces of a car's stay as they are drawn: work that is done lies where it was done, however it was planned; work
- * of a car that is here and should have begun lies from now on, and pushes what comes after it. A piece that was
+ * The pieces of a car's stay as they are drawn: work that is done lies where it was done, however it was planned, and
+ * work in hand from where it was begun; work of a car that is here and should have begun lies from now on, and pushes
+ * what comes after it. A piece that was
  * planned for a time when its stage was over already vanishes. The plan itself is not changed.
  */
 export function asItWent(
@@ -73,13 +79,16 @@ export function asItWent(
 ): readonly Piece[] {
   let freeMin = nowMin;
   return pieces.flatMap((piece, i): readonly Piece[] => {
-    const state = job.stages.find((s) => s.id === piece.stageId)?.state;
-    if (state === 'done') {
-      const first = pieces.findIndex((p) => p.stageId === piece.stageId) === i;
+    const stage = job.stages.find((s) => s.id === piece.stageId);
+    const state = stage?.state;
+    const went = done.get(piece.stageId);
+    const first = pieces.findIndex((p) => p.stageId === piece.stageId) === i;
+    if (stage?.state === 'done') {
       const last = pieces.findLastIndex((p) => p.stageId === piece.stageId) === i;
-      return drawnDone(piece, done.get(piece.stageId), first, last);
+      return drawnDone(stage, piece, went, first, last);
     }
     if (state === 'inWork') freeMin = Math.max(freeMin, piece.dwellEndMin);
+    if (state === 'inWork' || state === 'paused') return [first ? drawnBegun(piece, went) : piece];
     if (state !== 'planned' || job.start.kind !== 'here' || piece.startMin >= freeMin) return [piece];
     const by = freeMin - piece.startMin;
     freeMin = piece.dwellEndMin + by;
@@ -94,10 +103,24 @@ export function asItWent(
   });
 }
 
-function drawnDone(piece: Piece, went: Done | undefined, first: boolean, last: boolean): readonly Piece[] {
+/** From where it was begun, be that before or after its planned start; what nobody attends has no work to draw. */
+function drawnBegun(piece: Piece, went: Done | undefined): Piece {
+  if (!went || went.startMin >= piece.dwellEndMin) return piece;
+  const { startMin } = went;
+  if (piece.endMin <= piece.startMin) return { ...piece, startMin, endMin: startMin };
+  return startMin < piece.endMin ? { ...piece, startMin } : piece;
+}
+
+function drawnDone(
+  stage: StageSpec,
+  piece: Piece,
+  went: Done | undefined,
+  first: boolean,
+  last: boolean,
+): readonly Piece[] {
   if (!went) return [piece];
   const startMin = first ? went.startMin : Math.max(piece.startMin, went.startMin);
   const endMin = last ? went.endMin : Math.min(piece.endMin, went.endMin);
   if (endMin <= startMin) return [];
-  return [{ ...piece, startMin, endMin, dwellEndMin: Math.max(endMin, last ? piece.dwellEndMin : endMin) }];
+  return [{ ...piece, startMin, endMin, dwellEndMin: last ? endMin + restMin(stage) : endMin }];
 }

@@ -1,11 +1,12 @@
 import type { WriteCtx } from '../../context.ts';
 import type { ReadDb } from '../../db/types.ts';
 import { refuse } from '../../shared/errors.ts';
-import type { JobId, PersonId, StageId } from '../../shared/ids.ts';
+import type { JobId, PersonId, StageId, VehicleId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { EpochMs } from '../../shared/units.ts';
 import type { JobAction } from '../../shared/views/bookings.ts';
-import type { JobState } from '../../shared/vocabulary.ts';
+import type { BodyStyle, JobState } from '../../shared/vocabulary.ts';
+import { paintVehicle } from '../../views/inspection.ts';
 import { shopOf } from '../../views/shop.ts';
 import { stateAfter } from '../rules/jobStates.ts';
 import { findJob, type JobRecord } from '../store/jobs.ts';
@@ -21,6 +22,11 @@ export function needJob(db: ReadDb, id: JobId): JobRecord {
 export function needStage(db: ReadDb, id: StageId): { readonly stage: StageRecord; readonly job: JobRecord } {
   const stage = findStage(db, id) ?? refuse('NOT_FOUND', { what: 'stage', id });
   return { stage, job: needJob(db, stage.jobId) };
+}
+
+/** What its panels are called by. */
+export function bodyOf(db: ReadDb, id: VehicleId): BodyStyle {
+  return (paintVehicle(db, id) ?? refuse('NOT_FOUND', { what: 'vehicle', id })).body;
 }
 
 /** The state that follows. @throws JOB_STATE when the job's state does not allow the action */

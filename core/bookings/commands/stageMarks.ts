@@ -5,7 +5,7 @@ import { refuse } from '../../shared/errors.ts';
 import { addStageNote } from '../store/records.ts';
 import { addPanelDone, panelsDoneOf, removePanelDone, saveStage } from '../store/stages.ts';
 import { endRunning } from '../store/work.ts';
-import { needStage, refuseState } from './needs.ts';
+import { bodyOf, needStage, refuseState } from './needs.ts';
 import { readyIfLast } from './stages.ts';
 
 type In<N extends keyof typeof bookingsEntries> = InputOf<(typeof bookingsEntries)[N]>;
@@ -33,7 +33,11 @@ export function panelDone(ctx: WriteCtx, input: In<'bookings.panelDone'>): { rea
   const { stage, job } = needStage(ctx.db, input.stageId);
   refuseState(stage, stage.state !== 'inWork' && stage.state !== 'paused', 'panel');
   if (!stage.panels.includes(input.panel))
-    refuse('PANEL_NOT_IN_STAGE', { panel: input.panel, stage: stage.kind });
+    refuse('PANEL_NOT_IN_STAGE', {
+      panel: input.panel,
+      stage: stage.kind,
+      body: bodyOf(ctx.db, job.vehicleId),
+    });
   const personId = ctx.actor?.personId ?? null;
   if (input.done) addPanelDone(ctx.db, { stageId: stage.id, panel: input.panel, doneMs: ctx.now, personId });
   else removePanelDone(ctx.db, stage.id, input.panel);

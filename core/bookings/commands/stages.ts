@@ -20,7 +20,7 @@ import {
   stepsOf,
 } from '../store/stages.ts';
 import { addWork, endRunning, runningWorkOf, workOfStage } from '../store/work.ts';
-import { needJob, needStage, needWorker, refuseState, step } from './needs.ts';
+import { bodyOf, needJob, needStage, needWorker, refuseState, step } from './needs.ts';
 
 type In<N extends keyof typeof bookingsEntries> = InputOf<(typeof bookingsEntries)[N]>;
 
@@ -38,7 +38,7 @@ export function startStage(ctx: WriteCtx, input: In<'bookings.startStage'>): Sta
   const state = step(job, 'work');
   refuseState(stage, stage.state === 'done' || stage.state === 'dropped', 'start');
   checkSanding(ctx, stage);
-  if (isMachineStage(stage.kind)) checkOrder(ctx, stage, input.setAside?.reason ?? null);
+  if (isMachineStage(stage.kind)) checkOrder(ctx, job, stage, input.setAside?.reason ?? null);
   const cutShort = endCures(ctx, stepsOf(ctx.db, job.id), stage.id);
   const twice = stage.crew === 0 ? [] : clockIn(ctx, stage, input.personId);
   saveStage(ctx.db, stage.id, { state: 'inWork', startedMs: stage.startedMs ?? ctx.now });
@@ -78,14 +78,14 @@ function clockIn(
   return running.map((w) => ({ kind: 'twoAtOnce', person, otherJobNumber: w.jobNumber }));
 }
 
-function checkOrder(ctx: WriteCtx, stage: StageRecord, reason: string | null): void {
+function checkOrder(ctx: WriteCtx, job: JobRecord, stage: StageRecord, reason: string | null): void {
   const done = panelsDoneOf(ctx.db, stage.jobId);
   const stages = stagesOf(ctx.db, stage.jobId).map((s) => ({ ...s, panelsDone: done.get(s.id) ?? [] }));
   const open = stage.panels.filter((panel) => !(done.get(stage.id) ?? []).includes(panel));
   for (const breach of orderBreaches(stage.kind, open, stages)) {
     const by = ctx.actor?.personId;
     if (reason === null || by === undefined)
-      refuse('STAGE_ORDER', { stage: stage.kind, rule: breach.rule, panels: breach.panels });
+      refuse('STAGE_ORDER', { ...breach, stage: stage.kind, body: bodyOf(ctx.db, job.vehicleId) });
     addOverride(ctx.db, {
       id: ctx.newId<string>(),
       jobId: stage.jobId,

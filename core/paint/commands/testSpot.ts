@@ -7,7 +7,7 @@ import type { FilmTenthUm } from '../../shared/units.ts';
 import type { PanelId } from '../../shared/vocabulary.ts';
 import { isAgreed, stagesOf } from '../../views/inspection.ts';
 import { insertTestSpot } from '../store/inspection.ts';
-import { needInspection, noteChange } from './notes.ts';
+import { needInspection, needPaintJob, noteChange } from './notes.ts';
 
 /**
  * Records sections tried on a panel. Once work with a clay stage is agreed, this panel has to be clayed first; at
@@ -26,7 +26,8 @@ export function addTestSpot(
   }));
   const toClay =
     isAgreed(ctx.db, input.jobId) && stages.some((s) => s.kind === 'clay' && s.state !== 'dropped');
-  if (toClay && !mayTestSpot(input.panel, stages)) refuse('TEST_SPOT_UNCLAYED', { panel: input.panel });
+  if (toClay && !mayTestSpot(input.panel, stages))
+    refuse('TEST_SPOT_UNCLAYED', { panel: input.panel, body: needPaintJob(ctx, input.jobId).body });
   const id = ctx.newId<string>();
   insertTestSpot(ctx.db, {
     id,

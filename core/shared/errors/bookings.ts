@@ -1,6 +1,6 @@
 import type { EpochMs } from '../units.ts';
 import type { JobAction, OverrideRule } from '../views/bookings.ts';
-import type { JobState, PanelId, StageKind, StageState } from '../vocabulary.ts';
+import type { BodyStyle, JobState, PanelId, StageKind, StageState } from '../vocabulary.ts';
 
 /** Refusals of the bookings area: code → data. Every code has its sentence in core/shared/text. */
 export type BookingsErrors = {
@@ -17,6 +17,7 @@ export type BookingsErrors = {
     readonly stage: StageKind;
     readonly rule: OverrideRule;
     readonly panels: readonly PanelId[];
+    readonly body: BodyStyle;
   };
   readonly PROMISE_BEFORE_DROP_OFF: Readonly<Record<string, never>>;
   readonly HANDOVER_BEFORE_ARRIVAL: { readonly arrivedAtMs: EpochMs };
@@ -26,7 +27,11 @@ export type BookingsErrors = {
   readonly WORK_AHEAD: Readonly<Record<string, never>>;
   readonly WORK_RUNS: { readonly person: string };
   readonly PERSON_NOT_HERE: { readonly name: string };
-  readonly PANEL_NOT_IN_STAGE: { readonly panel: PanelId; readonly stage: StageKind };
+  readonly PANEL_NOT_IN_STAGE: {
+    readonly panel: PanelId;
+    readonly stage: StageKind;
+    readonly body: BodyStyle;
+  };
   readonly SIGNATURE_MISSING: Readonly<Record<string, never>>;
   readonly PUBLISH_NEEDS_RECORD: Readonly<Record<string, never>>;
   readonly STAGES_OPEN: { readonly count: number };

@@ -41,7 +41,7 @@ export type PaintErrors = {
   readonly NOTHING_TO_SAND: { readonly panel: string; readonly level: string };
   readonly NO_INSPECTION: Readonly<Record<string, never>>;
   readonly NO_ESTIMATE: Readonly<Record<string, never>>;
-  readonly TEST_SPOT_UNCLAYED: { readonly panel: string };
+  readonly TEST_SPOT_UNCLAYED: { readonly panel: string; readonly body: string };
   readonly NOTHING_FITS: Readonly<Record<string, never>>;
   readonly PICTURE_TOO_LARGE: { readonly mostMb: number };
   /** The newest record of the car does not allow it; `agreed` is what it allows. */

@@ -1,6 +1,6 @@
 import type { ErrorCode, PlainError } from '../errors.ts';
 import type { RecordKind } from '../records.ts';
-import type { BodyStyle, PanelId } from '../vocabulary.ts';
+import { BODY_STYLES, type BodyStyle, type PanelId } from '../vocabulary.ts';
 import { en } from './en.ts';
 import { money } from './format.ts';
 import { type Manner, PLAIN_MANNER } from './manner.ts';
@@ -44,12 +44,16 @@ export function panelName(locale: Locale, panel: PanelId, body?: BodyStyle): str
  * The sentence of a refusal. Every code needs its text `error.<CODE>`, or this file does not compile.
  * Data is made sayable by its field name: `…AtMs` and `…AtMin` are instants, `…day` local days,
  * `…Minor` money, words of the trade are translated, lists are joined by commas; all else is filled in as it is.
+ * Panels are called as they are on the `body` beside them.
  */
 export function sayError(locale: Locale, error: PlainError, manner: Manner = PLAIN_MANNER): string {
   const key: string = `error.${error.code}`;
   const values: Record<string, string | number | boolean> = {};
   for (const [field, value] of Object.entries(error.data))
-    values[field] = sayable(locale, field, value, manner);
+    values[field] =
+      WORD_FIELDS[field] === 'panel'
+        ? panelsSaid(locale, value, error.data)
+        : sayable(locale, field, value, manner);
   if (error.code === 'BAD_INPUT') values['field'] = fieldName(locale, error.data['field']);
   const record = `word.record.${values['what']}`;
   if (RECORD_CODES.has(error.code) && Object.hasOwn(records, record) && isTextKey(record))
@@ -57,6 +61,14 @@ export function sayError(locale: Locale, error: PlainError, manner: Manner = PLA
   const problem = `problem.${values['problem']}`;
   if (isTextKey(problem)) values['problem'] = say(locale, problem, values);
   return Object.hasOwn(sentences, key) && isTextKey(key) ? say(locale, key, values) : error.code;
+}
+
+function panelsSaid(locale: Locale, value: unknown, data: PlainError['data']): string {
+  const known = BODY_STYLES.find((style) => 'body' in data && style === data.body);
+  const panels: readonly unknown[] = Array.isArray(value) ? value : [value];
+  const name = (panel: unknown): string =>
+    isTextKey(`word.panel.${panel}`) ? panelName(locale, panel as PanelId, known) : String(panel ?? '');
+  return panels.map(name).join(', ');
 }
 
 /** A field's dotted path as people call it, with its place in a list; without words of its own the path as it is. */

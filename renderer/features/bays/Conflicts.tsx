@@ -7,31 +7,32 @@ import { Refusal } from '../../ui/States.tsx';
 import css from './bays.module.css';
 import { conflictSentence } from './sentence.ts';
 
-/** Of how many cars conflicts are read out before the rest is only counted. */
+/** How many lines are read out before the rest is only counted. */
 const SHOWN = 2;
 
-/** What happened against the plan, a quiet line for each car, and cars that are not on the board yet. */
+/** What a line is about: a car, or pads that it lacks, which nobody may have noted with its lateness unread. */
+function lineOf(c: ConflictView): string {
+  return c.kind === 'padsMissing' ? c.key : c.jobId;
+}
+
+/** What happened against the plan, a quiet line for each car and for pads it lacks, and cars that are not on the board yet. */
 export function Conflicts(props: { readonly board: BoardView; readonly onReplan: () => void }): ReactNode {
   const t = useText();
   const { board } = props;
   const [all, setAll] = useState(false);
-  const cars = [
-    ...Map.groupBy(
-      board.conflicts.filter((c) => !c.acknowledged),
-      (c) => c.jobId,
-    ),
-  ];
-  const shown = all ? cars : cars.slice(0, SHOWN);
-  if (cars.length === 0 && board.unplaced.length === 0) return null;
+  const open = board.conflicts.filter((c) => !c.acknowledged);
+  const lines = [...Map.groupBy(open, lineOf)];
+  const shown = all ? lines : lines.slice(0, SHOWN);
+  if (lines.length === 0 && board.unplaced.length === 0) return null;
   return (
     <ul className={css['notes']} aria-label={t('bays.conflicts')}>
-      {shown.map(([jobId, conflicts]) => (
-        <OfOneCar key={jobId} conflicts={conflicts} onReplan={props.onReplan} />
+      {shown.map(([line, conflicts]) => (
+        <OfOneCar key={line} conflicts={conflicts} onReplan={props.onReplan} />
       ))}
-      {cars.length > SHOWN ? (
+      {lines.length > SHOWN ? (
         <li>
           <LinkButton quiet onPress={() => setAll(!all)}>
-            {all ? t('bays.fewer') : t('bays.more', { count: cars.length - SHOWN })}
+            {all ? t('bays.fewer') : t('bays.more', { count: lines.length - SHOWN })}
           </LinkButton>
         </li>
       ) : null}

@@ -40,6 +40,29 @@ describe('a car’s work as it is drawn', () => {
     expect(drawn(asItWent(car({ cut: 'done' }), plan, done, 790))).toEqual([['cut', 540, 650]]);
   });
 
+  it('is not drawn as drying where it was done before its planned end', () => {
+    const done = new Map<StageId, Done>([['mask' as StageId, by(537, 570)]]);
+    const [mask] = asItWent(car({ mask: 'done' }), [piece('mask', 562, 598)], done, 570);
+    expect(mask).toMatchObject({ startMin: 537, endMin: 570, dwellEndMin: 570 });
+    const sealed = { ...car({}), stages: [stage('seal', 30, { state: 'done', dwellMin: 60 })] };
+    const seal = { ...piece('seal', 540, 570), dwellEndMin: 630 };
+    const went = new Map<StageId, Done>([['seal' as StageId, by(535, 560)]]);
+    expect(asItWent(sealed, [seal], went, 565)).toMatchObject([{ endMin: 560, dwellEndMin: 620 }]);
+  });
+
+  it('lies from where it was begun while it is in hand, before or after its planned start', () => {
+    for (const began of [570, 612]) {
+      for (const state of ['inWork', 'paused'] as const) {
+        const went = new Map<StageId, Done>([['cut' as StageId, by(began, 650)]]);
+        const plan = [piece('cut', 598, 700), piece('cut', 1980, 2040)];
+        expect(drawn(asItWent(car({ cut: state }), plan, went, 650))).toEqual([
+          ['cut', began, 700],
+          ['cut', 1980, 2040],
+        ]);
+      }
+    }
+  });
+
   it('leaves the plan of a car that has not come, and of what is still to come, as it is', () => {
     const plan = [piece('cut', 540, 660), piece('refine', 900, 960)];
     const expected = {

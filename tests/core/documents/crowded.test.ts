@@ -110,6 +110,15 @@ describe('a heading', () => {
   });
 });
 
+it('keeps the cautions of a job card with their heading, however long the words of the customer are', async () => {
+  const { jobId } = agreedJob(shop);
+  for (let lines = 0; lines < 24; lines += 1) {
+    shop.db.raw.prepare('UPDATE job SET wish = ? WHERE id = ?').run('Swirls. \n'.repeat(lines), jobId);
+    const { bytes } = await shop.read('bookings.cardFile', { jobId });
+    expect((await pdfText(bytes)).join('|'), `${lines} lines`).toMatch(/Take care\s*–/);
+  }
+});
+
 describe('the search for collisions', () => {
   it('finds texts over each other and past the edge, and nothing where there is room', async () => {
     const drawn = async (at: readonly number[], word: string): Promise<string[]> => {

@@ -19,6 +19,7 @@ import { panelName, sayError } from '#core/shared/text/sayError.ts';
 import { clock, date, dayOf, exact, hourCycleOf, hourMark, span, when } from '#core/shared/text/when.ts';
 import {
   BODY_STYLES,
+  type BodyStyle,
   DEFECTS,
   JOB_STATES,
   LEVELS,
@@ -164,6 +165,13 @@ describe('words and refusals', () => {
   it('calls the boot lid of a hatch a tailgate', () => {
     expect(panelName('en', 'bl', 'hatch')).toBe('tailgate');
     expect(panelName('en', 'bl', 'saloon')).toBe('boot lid');
+  });
+  it('calls panels in a refusal as they are on that car', () => {
+    const data = { stage: 'cut', rule: 'decontaminateBeforeMachine', panels: ['bo', 'bl'] } as const;
+    const said = (body: BodyStyle): string =>
+      sayError('en', { code: 'STAGE_ORDER', data: { ...data, body } });
+    expect(said('hatch')).toContain('bonnet, tailgate.');
+    expect(said('saloon')).toContain('bonnet, boot lid.');
   });
   it('says what happened, what is safe and what to do', () => {
     expect(sayError('en', { code: 'STORAGE', data: { kind: 'full' } })).toBe(
