@@ -166,6 +166,12 @@ describe('words and refusals', () => {
     expect(panelName('en', 'bl', 'hatch')).toBe('tailgate');
     expect(panelName('en', 'bl', 'saloon')).toBe('boot lid');
   });
+  it('writes a figure with a fraction in a refusal as the shop writes figures', () => {
+    const data = { panel: 'ro', value: 150, against: 115.5, unit: 'um', why: 'above' } as const;
+    const said = (manner: Manner): string => sayError('en', { code: 'FILM_FAR_OFF', data }, manner);
+    expect(said({ ...berlin, region: 'en-DE' })).toContain('150 µm against 115,5 at most');
+    expect(said(berlin)).toContain('150 µm against 115.5 at most');
+  });
   it('calls panels in a refusal as they are on that car', () => {
     const data = { stage: 'cut', rule: 'decontaminateBeforeMachine', panels: ['bo', 'bl'] } as const;
     const said = (body: BodyStyle): string =>
