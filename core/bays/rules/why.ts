@@ -1,13 +1,14 @@
-import type { PersonId } from '#core/shared/ids.ts';
+import type { JobId, PersonId } from '#core/shared/ids.ts';
 import type { BindingReason, OfferKind } from '#core/shared/views/offers.ts';
-import { SKILLS } from '#core/shared/vocabulary.ts';
-import { alwaysOpen } from './calendar.ts';
+import { SKILLS, type StageKind } from '#core/shared/vocabulary.ts';
+import { alwaysOpen, isOpen, type Span } from './calendar.ts';
+import { isCoating, isCutting } from './dust.ts';
 import { type Board, isOpenStage, type JobSpec, type StageSpec } from './model.ts';
 import { type Occupancy, occupancyOf } from './occupancy.ts';
 import { type Ask, placerOf } from './placer.ts';
 
-/** An offer to be explained: what was asked of its place. */
-export type Asked = { readonly kind: OfferKind; readonly ask: Ask };
+/** An offer to be explained: what was asked of its place, and the handover that is promised. */
+export type Asked = { readonly kind: OfferKind; readonly ask: Ask; readonly pickUpMin: number };
 /** The board with one limit lifted: another occupancy, other people or hours, or an easier job. */
 type Lifted = {
   readonly beside?: Occupancy;
@@ -20,8 +21,9 @@ const ITSELF: BindingReason = { kind: 'workItself', names: [], gainMin: 0 };
 
 /**
  * Which one limit keeps an offer's pick-up from being earlier: every limit is lifted on its own and the job placed
- * again. What others take up comes first (bays, people, room in the yard, who can do it); only where none of it helps,
- * the hours, the cure, and what was asked for.
+ * again. What others take up comes first (bays, people, room in the yard, clean air, who can do it); only where none of it
+ * helps, the hours, the cure, distances in time, and what was asked for; last of all that cars are handed over at set
+ * times. Where the promise waits for being sure by more than any of that, it is the sureness.
  */
 export function whyNotEarlier(board: Board, job: JobSpec, asked: Asked): BindingReason {
   const own = occupancyOf(board, new Set([job.id]), board.nowMin);
@@ -32,14 +34,16 @@ export function whyNotEarlier(board: Board, job: JobSpec, asked: Asked): Binding
     const found = placerOf(there, lifted.job ?? job, lifted.beside ?? own)(lifted.ask ?? asked.ask);
     return found ? now - found.pickUpMin : 0;
   };
-  const taken = [
+  const sure: BindingReason = { kind: 'sure', names: [], gainMin: asked.pickUpMin - now };
+  const taken = greatest([
     ...takenReasons(board, job, own, gain),
+    ...airReasons(board, job, own, gain),
     ...skillReason(board, job, gain),
     ...askedReason(board, asked, gain),
-  ];
+  ]);
+  if (taken) return sure.gainMin > taken.gainMin ? sure : taken;
   return (
-    greatest(taken) ??
-    greatest(ownReasons(board, job, gain)) ?? { ...ITSELF, kind: asked.kind === 'day' ? 'day' : 'workItself' }
+    ownReason(board, job, gain, sure) ?? { ...ITSELF, kind: asked.kind === 'day' ? 'day' : 'workItself' }
   );
 }
 
@@ -111,30 +115,62 @@ function askedReason(board: Board, { ask }: Asked, gain: Gain): readonly Binding
   return [{ kind: 'asked', names, gainMin: gain({ ask: { ...ask, people: null } }) }];
 }
 
-/** What no other car is to blame for: the desk's hours, the cure, the hours in which work is done. */
-function ownReasons(board: Board, job: JobSpec, gain: Gain): readonly BindingReason[] {
-  const anyTime: Board = { ...board, desk: alwaysOpen(), slots: everyQuarter(board) };
+/** Coatings of others that cure beside the cut, and others that are cut beside the coating. */
+function airReasons(board: Board, job: JobSpec, own: Occupancy, gain: Gain): readonly BindingReason[] {
+  if (board.places.every((p) => p.dustWith.length === 0)) return [];
+  const without = (id: string): Occupancy => occupancyOf(board, new Set([job.id, id as JobId]), board.nowMin);
+  const cars = (does: (kind: StageKind) => boolean) =>
+    [...board.jobs.values()]
+      .filter((j) => j !== job && j.id !== job.id && j.stages.some((s) => isOpenStage(s) && does(s.kind)))
+      .map((j) => ({ id: j.id, name: j.who }));
+  const clear = (): readonly Span[] => [];
+  return [
+    named('fresh', cars(isCoating), gain({ beside: { ...own, freshNear: clear } }), (id) =>
+      gain({ beside: { ...own, freshNear: without(id).freshNear } }),
+    ),
+    named('dust', cars(isCutting), gain({ beside: { ...own, dustNear: clear } }), (id) =>
+      gain({ beside: { ...own, dustNear: without(id).dustNear } }),
+    ),
+  ];
+}
+
+/** What no other car is to blame for: the desk's hours, the cure, distances in time; then hours of work; then set times. */
+function ownReason(board: Board, job: JobSpec, gain: Gain, sure: BindingReason): BindingReason | null {
+  const anyTime: Board = { ...board, desk: alwaysOpen(), slots: everyFive(board) };
   const always: Board = {
     ...anyTime,
     open: alwaysOpen(),
     technicians: board.technicians.map((t) => ({ ...t, hours: alwaysOpen() })),
   };
-  const uncured = (s: StageSpec): StageSpec => ({
-    ...s,
-    dwellMin: 0,
-    labourMin: s.crew === 0 ? 0 : s.labourMin,
-  });
-  const near = [
-    { kind: 'deskHours' as const, names: [], gainMin: gain({ board: anyTime }) },
-    { kind: 'cure' as const, names: [], gainMin: gain({ job: { ...job, stages: job.stages.map(uncured) } }) },
+  const between = gain({ board: { ...board, slots: anyTime.slots.filter((s) => isOpen(board.desk, s)) } });
+  const uncured = job.stages.map((s) => ({ ...s, dwellMin: 0, labourMin: s.crew === 0 ? 0 : s.labourMin }));
+  // What set times alone would bring is not the fault of the hours.
+  const byHours = (gainMin: number): number => (gainMin > between ? gainMin : 0);
+  const near: readonly BindingReason[] = [
+    { kind: 'deskHours', names: [], gainMin: byHours(gain({ board: anyTime })) },
+    { kind: 'cure', names: [], gainMin: gain({ job: { ...job, stages: uncured } }) },
+    ...gapReasons(job, gain),
+    sure,
   ];
-  if (greatest(near)) return near;
-  return [{ kind: 'openHours', names: [], gainMin: gain({ board: always }) }];
+  return (
+    greatest(near) ??
+    greatest([{ kind: 'openHours', names: [], gainMin: byHours(gain({ board: always })) }]) ??
+    greatest([{ kind: 'slots', names: [], gainMin: between }])
+  );
 }
 
-/** Every quarter of an hour, as if the desk never closed, as far as the plan reaches. */
-function everyQuarter(board: Board): readonly number[] {
-  const from = Math.ceil(board.nowMin / 15);
-  const count = Math.max(0, Math.floor(board.horizonMin / 15) - from);
-  return Array.from({ length: count }, (_, i) => (from + i) * 15);
+/** Stages that keep a distance to the one after them, each on its own. */
+function gapReasons(job: JobSpec, gain: Gain): readonly BindingReason[] {
+  const keeps = (s: StageSpec): boolean => s.leastGapMin > 0 || s.mostGapMin !== null;
+  return job.stages.filter(keeps).map((stage): BindingReason => {
+    const free = job.stages.map((s) => (s === stage ? { ...s, leastGapMin: 0, mostGapMin: null } : s));
+    return { kind: 'gap', names: [stage.kind], gainMin: gain({ job: { ...job, stages: free } }) };
+  });
+}
+
+/** Every five minutes, as if the desk never closed, as far as the plan reaches. */
+function everyFive(board: Board): readonly number[] {
+  const from = Math.ceil(board.nowMin / 5);
+  const count = Math.max(0, Math.floor(board.horizonMin / 5) - from);
+  return Array.from({ length: count }, (_, i) => (from + i) * 5);
 }

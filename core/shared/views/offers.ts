@@ -25,8 +25,13 @@ export type BindingReason = {
     | 'deskHours'
     | 'openHours'
     | 'cure'
+    | 'gap'
+    | 'fresh'
+    | 'dust'
+    | 'slots'
+    | 'sure'
     | 'workItself';
-  /** Names of the bays or people; of `skill` its key. */
+  /** Names of the bays, people or other cars; of `skill` and `gap` the key of the skill or the stage. */
   readonly names: readonly string[];
   /** Minutes sooner it could be picked up without this limit. */
   readonly gainMin: number;

@@ -4,7 +4,7 @@ import type { Manner } from '#core/shared/text/manner.ts';
 import { dayTime } from '#core/shared/text/when.ts';
 import type { EpochMin } from '#core/shared/units.ts';
 import type { OfferView } from '#core/shared/views/offers.ts';
-import type { Skill } from '#core/shared/vocabulary.ts';
+import type { Skill, StageKind } from '#core/shared/vocabulary.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { Curve } from '../../ui/charts/Curve.tsx';
@@ -75,6 +75,10 @@ function whySentence(t: Say, manner: Manner, o: OfferView): string {
   const { kind, names, gainMin } = o.why;
   const [only] = names;
   const skill = kind === 'skill' && only ? t(`word.skill.${only as Skill}`) : '';
-  const values = { names: names.join(', '), count: names.length, skill, hours: hours(manner, gainMin).value };
+  const stage = kind === 'gap' && only ? t(`word.stage.${only as StageKind}`) : '';
+  const values = {
+    ...{ names: names.join(', '), count: names.length, skill, stage },
+    hours: hours(manner, gainMin).value,
+  };
   return t(`bays.why.${kind}`, values);
 }

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { alwaysOpen } from '#core/bays/rules/calendar.ts';
 import { offersFor } from '#core/bays/rules/choices.ts';
-import type { Board, JobSpec, Place } from '#core/bays/rules/model.ts';
+import type { Board, JobPlan, JobSpec, Place } from '#core/bays/rules/model.ts';
 import { whyNotEarlier } from '#core/bays/rules/why.ts';
-import type { PersonId } from '#core/shared/ids.ts';
+import type { BayId, PersonId, StageId } from '#core/shared/ids.ts';
 import { board, busy, job, open, person, place, plansOf, stage, standing } from './boards.ts';
 
 const PLAIN = { places: [place('bay', 'correction')], technicians: [person('ann')] };
@@ -97,6 +97,84 @@ describe('why not earlier: the named limit, taken away, moves the offer by as mu
     const b = board({ ...PLAIN, technicians: [person('ann', hours)], open: hours });
     expect(asked(b, J)).toEqual({ why: ['openHours', [], 270], pickUpMin: 330 });
     expect(asked(board(PLAIN), J).pickUpMin).toBe(60);
+  });
+
+  test('not the hours of the desk inside which the car is ready, but the set times of handing over', () => {
+    const desk = open([0, 900]);
+    const b = board({ ...PLAIN, desk, slots: [0, 30, 90, 120] });
+    expect(asked(b, J)).toEqual({ why: ['slots', [], 30], pickUpMin: 90 });
+    expect(asked({ ...b, slots: [0, 60] }, J).pickUpMin).toBe(60);
+  });
+
+  test('not the set times either, where hours of work weigh more', () => {
+    const hours = open([0, 30], [300, 900]);
+    const b = board({ ...PLAIN, technicians: [person('ann', hours)], open: hours, desk: open([0, 900]) });
+    const slots = [0, 60, 120, 180, 240, 300, 360];
+    expect(asked({ ...b, slots }, J)).toEqual({ why: ['openHours', [], 300], pickUpMin: 360 });
+  });
+
+  test('the distance that a stage keeps to the next', () => {
+    const stages = [stage('a', 20, { kind: 'wash', leastGapMin: 100 }), stage('b', 40)];
+    expect(asked(board(PLAIN), job('j', stages))).toEqual({ why: ['gap', ['wash'], 100], pickUpMin: 160 });
+    expect(
+      asked(
+        board(PLAIN),
+        job(
+          'j',
+          stages.map((s) => ({ ...s, leastGapMin: 0 })),
+        ),
+      ).pickUpMin,
+    ).toBe(60);
+  });
+
+  describe('clean air, where two bays share their dust', () => {
+    const bays = ['one', 'two'] as BayId[];
+    const places = bays.map((id) => ({
+      ...place(id, id === 'one' ? 'correction' : 'protection'),
+      dustWith: bays.filter((b) => b !== id),
+    }));
+    const kinds = { cut: 'correction', protect: 'protection' } as const;
+    const car = (id: string, kind: keyof typeof kinds, bayId: string, startMin: number, endMin: number) => {
+      const spec = job(id, [stage(`${id}s`, endMin - startMin, { kind, bayKinds: [kinds[kind]] })], {
+        who: id,
+      });
+      const piece = { stageId: `${id}s` as StageId, bayId: bayId as BayId, personIds: ['ben' as PersonId] };
+      const plan: JobPlan = {
+        jobId: spec.id,
+        stays: [{ bayId: bayId as BayId, arriveMin: startMin, leaveMin: endMin }],
+        pieces: [{ ...piece, startMin, endMin, dwellEndMin: endMin }],
+      };
+      return { spec, plan };
+    };
+    const beside = (other: ReturnType<typeof car>): Board =>
+      board({
+        places,
+        technicians: [person('ann'), person('ben')],
+        jobs: new Map([[other.spec.id, other.spec]]),
+        plans: plansOf([other.plan]),
+      });
+
+    test('the coating of another car that cures beside the cut', () => {
+      expect(asked(beside(car('x', 'protect', 'two', 0, 400)), J)).toEqual({
+        why: ['fresh', ['x'], 400],
+        pickUpMin: 460,
+      });
+    });
+
+    test('the cut of another car beside the coating', () => {
+      const coat = job('j', [stage('s', 60, { kind: 'protect', bayKinds: ['protection'] })]);
+      expect(asked(beside(car('x', 'cut', 'one', 0, 400)), coat)).toEqual({
+        why: ['dust', ['x'], 400],
+        pickUpMin: 460,
+      });
+    });
+  });
+
+  test('being sure of it, when the promise waits for that', () => {
+    const unsure = job('j', [stage('s', 60, { sigma: 0.5 })], { jobSigma: 0 });
+    const { why, pickUpMin } = asked(board(PLAIN), unsure);
+    expect(why).toEqual(['sure', [], pickUpMin - 60]);
+    expect(pickUpMin).toBeGreaterThan(80);
   });
 
   test('the work itself, when nothing else stands in its way', () => {

@@ -202,6 +202,14 @@ export const baysTexts = {
   'bays.why.deskHours': 'Cars are handed over in desk hours only: {hours} h sooner otherwise.',
   'bays.why.openHours': 'Work goes on in our hours only: {hours} h sooner around the clock.',
   'bays.why.cure': 'It has to cure: {hours} h sooner without.',
+  'bays.why.gap': 'What follows the {stage} has to keep its distance in time: {hours} h sooner without.',
+  'bays.why.fresh':
+    'The coating of {names} cures beside it, and nothing is cut there meanwhile: {hours} h sooner otherwise.',
+  'bays.why.dust':
+    '{names} {count, plural, one {is} other {are}} cut beside it, and nothing is coated there meanwhile: {hours} h sooner otherwise.',
+  'bays.why.slots': 'Cars are handed over at set times only: {hours} h sooner between them.',
+  'bays.why.sure':
+    'It is promised for when it is sure enough; by the plan alone it is ready {hours} h sooner.',
   'bays.why.workItself': 'The work itself takes that long.',
   'bays.calendar.dropOff': 'Drop-off {who}',
   'bays.calendar.pickUp': 'Pick-up {who}',
