@@ -7,8 +7,9 @@ import {
   slotsOf,
   weekCalendar,
 } from '../bays/rules/hours.ts';
-import { liveJob } from '../bays/rules/live.ts';
+import { isHere, liveJob } from '../bays/rules/live.ts';
 import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Technician } from '../bays/rules/model.ts';
+import { type WalkIn, withWalkIns } from '../bays/rules/walkIn.ts';
 import type { ReadDb } from '../db/types.ts';
 import { refuse } from '../shared/errors.ts';
 import type { BayId, JobId } from '../shared/ids.ts';
@@ -179,7 +180,15 @@ function withJobs(
     kept.set(row.id, plan);
     if (plan.stays.length > 0) plans.set(row.id, live.plan);
   }
-  return { board: { ...board, jobs, plans }, kept };
+  return { board: withWalkIns({ ...board, jobs, plans }, walkInsOf(rows, plans)), kept };
+}
+
+function walkInsOf(rows: ReadonlyMap<JobId, JobRow>, plans: Board['plans']): readonly WalkIn[] {
+  return [...rows.values()].flatMap(({ id, state, arrivedMs }) =>
+    isHere(state) && arrivedMs !== null && !plans.has(id)
+      ? [{ jobId: id, cameMin: Math.floor(arrivedMs / 60_000) }]
+      : [],
+  );
 }
 
 function stageOf(row: StageRow, gap: StageGapView | undefined): StageSpec {

@@ -38,7 +38,7 @@ export function liveJob(
   stages: readonly StageSpec[],
   kept: JobPlan,
 ): { readonly job: JobSpec; readonly plan: JobPlan } {
-  const here = facts.state === 'here' || facts.state === 'inWork' || facts.state === 'ready';
+  const here = isHere(facts.state);
   const pieces = kept.pieces.flatMap((p) => livePiece(board, stages, kept, p));
   const plan = here ? stillStanding(board, { ...kept, pieces }) : { ...kept, pieces };
   const job: JobSpec = {
@@ -52,6 +52,10 @@ export function liveJob(
     jobSigma: facts.jobSigma ?? USUAL_JOB_SIGMA,
   };
   return { job, plan };
+}
+
+export function isHere(state: JobState): boolean {
+  return state === 'here' || state === 'inWork' || state === 'ready';
 }
 
 function livePiece(

@@ -5,6 +5,7 @@ import { holds, mended, mendedByAsking } from './mend.ts';
 import { type Board, finishOf, isOpenStage, type JobPlan, type JobSpec } from './model.ts';
 import { occupancyOf } from './occupancy.ts';
 import { better, brokenOf, isBehind, type Score, scoreOf } from './score.ts';
+import { isPlanned } from './walkIn.ts';
 
 export type ReplanWish = {
   readonly seed: number;
@@ -49,7 +50,7 @@ const BEFORE_ASKING = 0.3;
  */
 export function replan(board: Board, wish: ReplanWish, report: ReplanReport = () => true): ReplanResult {
   const movable = [...board.jobs.values()].filter(
-    (j) => j.stages.some(isOpenStage) && board.plans.has(j.id) && !wish.fixed?.has(j.id),
+    (j) => j.stages.some(isOpenStage) && isPlanned(board, j) && !wish.fixed?.has(j.id),
   );
   const { consent, seed, iterations } = wish;
   const boundLateMin = lateBound(board, movable, wish);
