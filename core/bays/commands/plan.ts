@@ -14,12 +14,12 @@ import type { Board, JobPlan } from '../rules/model.ts';
 import { checkMove, type Mover, type MoveWish, movedPlan } from '../rules/move.ts';
 import { faultsOfJob } from '../rules/validate.ts';
 import {
+  begunStages,
   endedEarly,
   noteConflict,
   planOfJob,
   planRevision,
   replacePlans,
-  workedStages,
 } from '../store/plan.ts';
 import { plannable } from './offers.ts';
 import { faultSentence } from './words.ts';
@@ -155,8 +155,8 @@ export function takeNote(ctx: WriteCtx, input: In<'bays.noteConflict'>): null {
 /** Takes a job off the board: the car is not coming for it now. Where it was worked on before stays on record. */
 export function clearPlan(ctx: WriteCtx, jobId: JobId): void {
   const nowMin = Math.floor(ctx.now / MS_PER_MIN) as EpochMin;
-  const worked = workedStages(ctx.db, jobId);
-  const pieces = planOfJob(ctx.db, jobId).pieces.filter((p) => worked.has(p.stageId));
+  const begun = begunStages(ctx.db, jobId);
+  const pieces = planOfJob(ctx.db, jobId).pieces.filter((p) => begun.has(p.stageId));
   replacePlans(ctx.db, [{ jobId, stays: [], pieces: pieces.map((p) => cutAt(p, nowMin)) }]);
   ctx.changed(jobId, 'plan');
 }
@@ -169,10 +169,10 @@ export function standStill(ctx: WriteCtx, jobId: JobId): void {
   const nowMin = Math.floor(ctx.now / MS_PER_MIN) as EpochMin;
   const kept = planOfJob(ctx.db, jobId);
   if (kept.stays.length === 0) return;
-  const worked = workedStages(ctx.db, jobId);
+  const begun = begunStages(ctx.db, jobId);
   const been = kept.stays.filter((s) => s.arriveMin <= nowMin);
   const stays = been.length > 0 ? been : kept.stays.slice(0, 1);
-  const pieces = kept.pieces.filter((p) => worked.has(p.stageId)).map((p) => cutAt(p, nowMin));
+  const pieces = kept.pieces.filter((p) => begun.has(p.stageId)).map((p) => cutAt(p, nowMin));
   replacePlans(ctx.db, [{ jobId, stays, pieces }]);
   ctx.changed(jobId, 'plan');
 }

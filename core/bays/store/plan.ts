@@ -98,9 +98,10 @@ export function planOfJob(db: ReadDb, jobId: JobId): JobPlanView {
   return { jobId, stays, pieces: gatherPieces(placementsOf(db, jobId)) };
 }
 
-/** Stages of a job on which somebody's time is recorded. */
-export function workedStages(db: ReadDb, jobId: JobId): ReadonlySet<StageId> {
-  const sql = `SELECT DISTINCT s.id FROM job_stage s JOIN stage_work w ON w.stage_id = s.id WHERE s.job_id = :jobId`;
+/** Stages of a job that were begun: somebody's time is recorded on them, or they cure and nobody stands by. */
+export function begunStages(db: ReadDb, jobId: JobId): ReadonlySet<StageId> {
+  const sql = `SELECT s.id FROM job_stage s WHERE s.job_id = :jobId
+    AND (s.started_ms IS NOT NULL OR EXISTS (SELECT 1 FROM stage_work w WHERE w.stage_id = s.id))`;
   return new Set(allRows<{ id: StageId }>(db, sql, { jobId }).map((r) => r.id));
 }
 

@@ -46,3 +46,30 @@ it('a job that is stopped lets go of its bays and people; its car stays where it
     shop.close();
   }
 });
+
+it('a cure that is over stays where the bay had it, although nobody stood by', async () => {
+  const shop = openBayShop();
+  const places = (of: JobId) =>
+    shop.db.raw
+      .prepare(
+        'SELECT stage_id AS stageId, dwell_end_min AS till FROM placement WHERE job_id = ? ORDER BY start_min',
+      )
+      .all(of) as { stageId: StageId; till: number }[];
+  try {
+    const jobId = shop.job('Marit Vane', USUAL);
+    shop.write('bays.bookEarliest', { jobId, runs: 20 });
+    const planned = places(jobId);
+    const last = planned.at(-1);
+    if (!last) throw new Error('no plan');
+    // As a cure is: begun and over, and no time of anybody on it.
+    shop.db.raw.prepare("UPDATE job SET state = 'inWork', arrived_ms = 0 WHERE id = ?").run(jobId);
+    shop.db.raw
+      .prepare("UPDATE job_stage SET state = 'done', started_ms = ?, done_ms = ? WHERE id = ?")
+      .run((last.till - 720) * 60_000, last.till * 60_000, last.stageId);
+    shop.at((last.till + 30) * 60_000);
+    shop.write('bookings.stopHalfWay', { jobId, reason: 'owner needs the car' });
+    expect(places(jobId)).toEqual([last]);
+  } finally {
+    shop.close();
+  }
+});
