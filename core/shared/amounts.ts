@@ -47,6 +47,36 @@ export function fromShown(value: number, shown: ShownUnit): number {
   return roundHalfAway(value * PER_SHOWN[shown]);
 }
 
+/**
+ * Base units in one of what somebody may write behind a figure. `oz` behind a volume is the fluid one.
+ * @source exact by definition: foot 304.8 mm, pound 453.59237 g (1959), US gallon 231 cubic inches of 128 fl oz
+ */
+const PER_WRITTEN: Readonly<Record<BaseUnit, Readonly<Record<string, number>>>> = {
+  ul: {
+    ...{ ul: 1, ml: 1000, cl: 10_000, dl: 100_000, l: 1_000_000 },
+    ...{
+      oz: UL_PER_FLOZ,
+      floz: UL_PER_FLOZ,
+      pt: 16 * UL_PER_FLOZ,
+      qt: 32 * UL_PER_FLOZ,
+      gal: 128 * UL_PER_FLOZ,
+    },
+  },
+  mg: { mg: 1, g: 1000, kg: 1_000_000, oz: 453_592.37 / 16, lb: 453_592.37, lbs: 453_592.37 },
+  mm: { mm: 1, cm: 10, m: 1000, in: MM_PER_FOOT / 12, ft: MM_PER_FOOT, yd: 3 * MM_PER_FOOT },
+  piece: { pc: 1, pcs: 1, piece: 1, pieces: 1 },
+};
+
+/**
+ * What a figure was written in, as a factor to the unit the shop reads; null where the word is no unit of the kind.
+ * @example writtenPer('l', 'ul', { volume: 'ml', length: 'm' }) //=> 1000
+ */
+export function writtenPer(word: string, unit: BaseUnit, style: AmountStyle): number | null {
+  const per = PER_WRITTEN[unit];
+  const key = word.toLowerCase().replace(/[\s.]/g, '');
+  return Object.hasOwn(per, key) ? (per[key] ?? 0) / PER_SHOWN[shownUnit(unit, style)] : null;
+}
+
 /** The smallest step somebody would correct an amount by, in the shown unit. */
 export function fineStep(shown: ShownUnit): number {
   switch (shown) {

@@ -1,10 +1,12 @@
 import type { ReactNode } from 'react';
 import { fineStep, fromShown, shownUnit, toShown } from '#core/shared/amounts.ts';
+import { UNIT_WORDS } from '#core/shared/text/format.ts';
 import type { BaseUnit } from '#core/shared/vocabulary.ts';
 import { useManner } from '../bridge/texts.tsx';
 import { NumberField } from './NumberFields.tsx';
+import { parseAmount } from './parse.ts';
 
-/** An amount in the shop's unit, stepped by the arrows in that unit's natural step; the value is whole base units. */
+/** An amount in the shop's unit, or in the one that is written behind it, stepped by the arrows in that unit's natural step; the value is whole base units. */
 export function AmountField(props: {
   readonly label: string;
   readonly unit: BaseUnit;
@@ -18,7 +20,7 @@ export function AmountField(props: {
   const manner = useManner();
   const style = { volume: manner.volumeUnit, length: manner.lengthUnit };
   const shown = shownUnit(props.unit, style);
-  const words = { ml: 'ml', floz: 'fl oz', g: 'g', m: 'm', ft: 'ft', piece: '' };
+  const digits = shown === 'piece' ? 0 : (props.digits ?? 3);
   return (
     <NumberField
       label={props.label}
@@ -26,8 +28,9 @@ export function AmountField(props: {
       onChange={(v) => props.onChange(v === null ? null : fromShown(v, shown))}
       min={0}
       step={fineStep(shown)}
-      digits={shown === 'piece' ? 0 : (props.digits ?? 3)}
-      unit={words[shown]}
+      digits={digits}
+      read={(text) => parseAmount(text, manner.region, digits, props.unit, style)}
+      unit={UNIT_WORDS[shown]}
       {...(props.autoFocus ? { autoFocus: true } : {})}
       {...(props.error ? { error: props.error } : {})}
     />

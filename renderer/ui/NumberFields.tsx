@@ -135,13 +135,19 @@ function FigureField(props: FigureProps & { readonly how: Reading }): ReactNode 
 
 /** A number with a unit. `digits` decimals at most. */
 export function NumberField(
-  props: FigureProps & { readonly digits?: number; readonly unit?: ReactNode; readonly step?: number },
+  props: FigureProps & {
+    readonly digits?: number;
+    readonly unit?: ReactNode;
+    readonly step?: number;
+    /** Reads more than a plain number, such as other units. */
+    readonly read?: (text: string) => number | null;
+  },
 ): ReactNode {
   const manner = useManner();
   const digits = props.digits ?? 0;
   const how: Reading = {
     show: (v) => count(manner, v, Number.isInteger(v) ? 0 : digits),
-    read: (text) => parseNumber(text, manner.region, digits),
+    read: props.read ?? ((text) => parseNumber(text, manner.region, digits)),
     unit: props.unit,
     step: props.step ?? 1,
   };

@@ -3,6 +3,9 @@
  * becomes a float. All answer null where the text is not such a figure.
  */
 
+import { type AmountStyle, writtenPer } from '#core/shared/amounts.ts';
+import type { BaseUnit } from '#core/shared/vocabulary.ts';
+
 type Separators = { readonly group: string; readonly decimal: string };
 
 /** The group and decimal marks of a region: `,` and `.` for en-GB, `.` and `,` for de-DE. */
@@ -64,6 +67,29 @@ export function parseMinor(text: string, region: string, digits: number): number
   const minor = Number(`${whole === '' || whole === '-' ? `${whole}0` : whole}${part.padEnd(digits, '0')}`);
   return Number.isSafeInteger(minor) ? minor : null;
 }
+
+/** The figure, then the word behind it. */
+const WITH_UNIT = /^(.*?\d[\d.,\s'’]*?)\s*(\p{L}[\p{L}\s.]*)$/u;
+
+/**
+ * An amount as the shop reads it, also where another unit of its kind is written behind it: `11.2 l` in a field of
+ * millilitres is 11,200. A word that is no such unit makes it no amount: a thousandth must not be taken for the whole.
+ */
+export function parseAmount(
+  text: string,
+  region: string,
+  digits: number,
+  unit: BaseUnit,
+  style: AmountStyle,
+): number | null {
+  const parts = WITH_UNIT.exec(text.trim());
+  if (!parts) return /\p{Sc}/u.test(text) ? null : parseNumber(text, region, digits);
+  const [, figure = '', word = ''] = parts;
+  const per = writtenPer(word, unit, style);
+  const value = parseNumber(figure, region, MOST_DIGITS);
+  return per === null || value === null ? null : value * per;
+}
+const MOST_DIGITS = 6;
 
 /** Minutes from `9.5`, `9.5 h`, `9:30`, `9h30` or `90 min`. */
 export function parseMinutes(text: string, region: string): number | null {

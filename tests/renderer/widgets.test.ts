@@ -3,10 +3,48 @@ import { csvOf } from '../../renderer/ui/charts/csv.ts';
 import { densityOf, seenQuantiles } from '../../renderer/ui/charts/density.ts';
 import { actsFitting } from '../../renderer/ui/commandRegistry.ts';
 import { lettersOf } from '../../renderer/ui/letters.ts';
-import { parseMinor, parseMinutes, parseNumber, parseWholes } from '../../renderer/ui/parse.ts';
+import { parseAmount, parseMinor, parseMinutes, parseNumber, parseWholes } from '../../renderer/ui/parse.ts';
 import { matchPath } from '../../renderer/ui/router.ts';
 import { timeScale } from '../../renderer/ui/time/scale.ts';
 import { wholeHours } from '../../renderer/ui/time/wholeHours.ts';
+
+const METRIC = { volume: 'ml', length: 'm' } as const;
+const US = { volume: 'floz', length: 'ft' } as const;
+
+describe('an amount with its unit behind it', () => {
+  it.each([
+    // A litre bottle in a field of millilitres is a thousand, not one.
+    ['11,2 l', 'ul', METRIC, 'en-DE', 11_200],
+    ['11.2 l', 'ul', METRIC, 'en-GB', 11_200],
+    ['11.2L', 'ul', METRIC, 'en-GB', 11_200],
+    ['750', 'ul', METRIC, 'en-GB', 750],
+    ['750 ml', 'ul', METRIC, 'en-GB', 750],
+    ['75 cl', 'ul', METRIC, 'en-GB', 750],
+    ['1.5 kg', 'mg', METRIC, 'en-GB', 1500],
+    ['200 g', 'mg', METRIC, 'en-GB', 200],
+    ['250 cm', 'mm', METRIC, 'en-GB', 2.5],
+    ['12 fl oz', 'ul', US, 'en-US', 12],
+    ['12 fl. oz.', 'ul', US, 'en-US', 12],
+    ['12 oz', 'ul', US, 'en-US', 12],
+    ['1 gal', 'ul', US, 'en-US', 128],
+    ['6 in', 'mm', US, 'en-US', 0.5],
+    ['24', 'piece', METRIC, 'en-GB', 24],
+    ['24 pcs', 'piece', METRIC, 'en-GB', 24],
+  ] as const)('%s of %s', (typed, unit, style, region, value) => {
+    expect(parseAmount(typed, region, 3, unit, style)).toBeCloseTo(value, 9);
+  });
+
+  it.each([
+    ['5 kg', 'ul'],
+    ['5 bottles', 'ul'],
+    ['2 packs', 'piece'],
+    ['10 €', 'mg'],
+    ['10o', 'mg'],
+    ['l', 'ul'],
+  ] as const)('%s is no amount of %s', (typed, unit) => {
+    expect(parseAmount(typed, 'en-GB', 3, unit, METRIC)).toBeNull();
+  });
+});
 
 describe('what people type into number fields', () => {
   it('reads money exactly, in the separators of the region', () => {

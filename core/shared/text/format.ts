@@ -1,3 +1,4 @@
+import { type ShownUnit, shownDigits, toShown } from '../amounts.ts';
 import { currencyDigits } from '../money.ts';
 import { MM_PER_FOOT, roundHalfAway, TENTH_UM_PER_MIL, UL_PER_FLOZ } from '../units.ts';
 import type { BaseUnit } from '../vocabulary.ts';
@@ -159,4 +160,21 @@ export function amountOf(manner: Manner, unit: BaseUnit, amount: number): Amount
     case 'piece':
       return { value: count(manner, amount), unit: '' };
   }
+}
+
+/** How a unit is written behind the figure of its field. */
+export const UNIT_WORDS: Readonly<Record<ShownUnit, string>> = {
+  ml: 'ml',
+  floz: 'fl oz',
+  g: 'g',
+  m: 'm',
+  ft: 'ft',
+  piece: '',
+};
+
+/** The same in the unit that its field asks for: `11,266 ml` where a list says `11.3 l`. */
+export function amountAsTyped(manner: Manner, unit: BaseUnit, amount: number): Amount {
+  const shown = toShown(amount, unit, { volume: manner.volumeUnit, length: manner.lengthUnit });
+  const digits = shownDigits(shown.value, shown.unit);
+  return { value: count(manner, shown.value, digits), unit: UNIT_WORDS[shown.unit] };
 }

@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { ItemId } from '#core/shared/ids.ts';
-import { amountOf } from '#core/shared/text/format.ts';
+import { amountAsTyped } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -39,7 +39,9 @@ export function CountForm(props: { readonly itemId: ItemId; readonly onDone: () 
         }}
       />
       <p className="t1 quiet">
-        {t('stock.ui.bookSays', { book: amountText(amountOf(manner, sheet.data.unit, sheet.data.book)) })}
+        {t('stock.ui.bookSays', {
+          book: amountText(amountAsTyped(manner, sheet.data.unit, sheet.data.book)),
+        })}
       </p>
       <Refusal refusal={count.refusal} />
       <Row>
