@@ -9,6 +9,7 @@ import { MoneyField } from '../../ui/NumberFields.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { DateAnswers, type DateChoice } from './DateAnswers.tsx';
+import { GiveBack } from './GiveBack.tsx';
 import { PayWay, type Way } from './PayWay.tsx';
 
 /** Takes a deposit for a job; what is held already is said first. */
@@ -50,9 +51,7 @@ export function DepositForm(props: {
       <Refusal refusal={take.refusal ?? receipt.refusal}>
         <DateAnswers code={take.refusal?.code} onDate={(date) => void run(date, aboveQuote)} />
         {take.refusal?.code === 'DEPOSIT_ABOVE_QUOTE' && amount !== null ? (
-          <LinkButton onPress={() => void run('ask', true)}>
-            {t('quote.takeAbove', { amount: money(manner, amount) })}
-          </LinkButton>
+          <TakeAbove amount={amount} onYes={() => void run('ask', true)} />
         ) : null}
       </Refusal>
       <Row>
@@ -69,6 +68,18 @@ export function DepositForm(props: {
           </LinkButton>
         )}
       </Row>
+      {props.heldMinor > 0 ? <GiveBack jobId={props.jobId} heldMinor={props.heldMinor} /> : null}
     </section>
+  );
+}
+
+/** The answer that the amount is meant, although it goes above the quote. */
+function TakeAbove(props: { readonly amount: number; readonly onYes: () => void }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  return (
+    <LinkButton onPress={props.onYes}>
+      {t('quote.takeAbove', { amount: money(manner, props.amount) })}
+    </LinkButton>
   );
 }
