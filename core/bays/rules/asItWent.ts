@@ -23,15 +23,30 @@ export function drawnStays(
 ): readonly Drawn[] {
   const early = doneEarly(job, plan, done);
   const isEarly = (p: Piece): boolean => early.some((e) => e.stageId === p.stageId);
-  return plan.stays.map((stay, i): Drawn => {
+  const drawn = plan.stays.map((stay, i): Drawn => {
     const planned = plan.pieces.filter((p) => inStay(p, stay) && !isEarly(p));
     const pieces = [
       ...early.filter((p) => stayAt(plan, p.startMin) === i).map((p) => ({ ...p, bayId: stay.bayId })),
       ...asItWent(job, planned, done, nowMin),
     ];
-    const first = Math.min(stay.arriveMin, ...(i === 0 ? pieces.map((p) => p.startMin) : []));
-    return { stay: first < stay.arriveMin ? { ...stay, arriveMin: first } : stay, pieces };
+    return { stay, pieces };
   });
+  const from = drawn.map((d, i) => beganAt(i === 0 ? d.pieces : recorded(d.pieces, done), d.stay));
+  return drawn.map((d, i) => {
+    const next = drawn[i + 1]?.stay.arriveMin ?? d.stay.leaveMin;
+    const ends = recorded(d.pieces, done).map((p) => p.dwellEndMin);
+    const leaveMin = Math.max(Math.min(d.stay.leaveMin, from[i + 1] ?? next), ...ends);
+    return { ...d, stay: { ...d.stay, arriveMin: from[i] ?? d.stay.arriveMin, leaveMin } };
+  });
+}
+
+/** Work that was begun: a car that was driven over before its planned minute was there by then, and gone from before. */
+function recorded(pieces: readonly Piece[], done: ReadonlyMap<StageId, Done>): readonly Piece[] {
+  return pieces.filter((p) => done.has(p.stageId));
+}
+
+function beganAt(pieces: readonly Piece[], stay: Stay): number {
+  return Math.min(stay.arriveMin, ...pieces.map((p) => p.startMin));
 }
 
 function inStay(piece: Piece, stay: Stay): boolean {

@@ -69,11 +69,12 @@ function panelsDone(s: StageView): number {
   return s.state === 'done' ? s.panels.length : s.panelsDone.length;
 }
 
-function where(s: StageView, manner: Manner): string {
-  const people = new Set([
-    ...s.work.map((w) => w.person.name),
-    ...(s.place?.people ?? []).map((p) => p.name),
-  ]);
-  const at = s.place === null ? '' : `${s.place.bay}, ${when(manner, s.place.startMin * 60_000, Date.now())}`;
-  return [at, [...people].join(', ')].filter((text) => text !== '').join(', ');
+/** Where and when a stage is planned, or was begun, and by whom; of one that is done only who worked on it. */
+export function where(s: StageView, manner: Manner): string {
+  const worked = s.work.map((w) => w.person.name);
+  const planned = s.state === 'done' && worked.length > 0 ? [] : (s.place?.people ?? []).map((p) => p.name);
+  const people = new Set([...worked, ...planned]);
+  const startMs = s.startedMs ?? (s.place && s.place.startMin * 60_000);
+  const at = startMs === null ? '' : when(manner, startMs, Date.now());
+  return [s.place?.bay ?? '', at, [...people].join(', ')].filter((text) => text !== '').join(', ');
 }

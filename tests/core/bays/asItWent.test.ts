@@ -117,6 +117,27 @@ describe('a car’s work as it is drawn', () => {
       }
     });
 
+    it('draws a bay that it was driven into before its hour from when work on it began there', () => {
+      // The cut was planned from 900 on, in a bay from 840 on, and begun at 820.
+      const states = { wash: 'done', cut: 'done' } as const;
+      const kept = { ...plan, pieces: [piece('cut', 900, 960)] };
+      const done = new Map<StageId, Done>([['cut' as StageId, by(820, 930, [ines])]]);
+      const [yard, bay] = drawnStays(car(states), kept, done, 950);
+      expect([yard?.stay.arriveMin, yard?.stay.leaveMin]).toEqual([480, 820]);
+      expect([bay?.stay.arriveMin, bay?.stay.leaveMin]).toEqual([820, 1000]);
+      expect(drawn(bay?.pieces ?? [])).toEqual([['cut', 820, 930]]);
+    });
+
+    it('draws a bay that it stayed in for longer until its work there was done', () => {
+      const kept = {
+        ...plan,
+        stays: [...plan.stays, { bayId: 'c' as BayId, arriveMin: 1000, leaveMin: 1300 }],
+      };
+      const done = new Map<StageId, Done>([['cut' as StageId, by(900, 1050, [ines])]]);
+      const [, bay] = drawnStays(car({ wash: 'done', cut: 'done' }), kept, done, 1100);
+      expect([bay?.stay.arriveMin, bay?.stay.leaveMin]).toEqual([840, 1050]);
+    });
+
     it('draws a car that came before its hour from when work on it began', () => {
       const early = new Map<StageId, Done>([['wash' as StageId, by(450, 470, [ines])]]);
       const [yard] = drawnStays(car(states), plan, early, 600);
