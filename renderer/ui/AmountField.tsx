@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { fineStep, fromShown, shownUnit, toShown } from '#core/shared/amounts.ts';
-import { UNIT_WORDS } from '#core/shared/text/format.ts';
+import { unitWord } from '#core/shared/text/format.ts';
 import type { BaseUnit } from '#core/shared/vocabulary.ts';
 import { useManner } from '../bridge/texts.tsx';
 import { NumberField } from './NumberFields.tsx';
@@ -30,7 +30,7 @@ export function AmountField(props: {
       step={fineStep(shown)}
       digits={digits}
       read={(text) => parseAmount(text, manner.region, digits, props.unit, style)}
-      unit={UNIT_WORDS[shown]}
+      unit={unitWord(manner, props.unit)}
       {...(props.autoFocus ? { autoFocus: true } : {})}
       {...(props.error ? { error: props.error } : {})}
     />

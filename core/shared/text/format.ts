@@ -1,4 +1,4 @@
-import { type ShownUnit, shownDigits, toShown } from '../amounts.ts';
+import { type ShownUnit, shownDigits, shownUnit, toShown } from '../amounts.ts';
 import { currencyDigits } from '../money.ts';
 import { MM_PER_FOOT, roundHalfAway, TENTH_UM_PER_MIL, UL_PER_FLOZ } from '../units.ts';
 import type { BaseUnit } from '../vocabulary.ts';
@@ -163,7 +163,7 @@ export function amountOf(manner: Manner, unit: BaseUnit, amount: number): Amount
 }
 
 /** How a unit is written behind the figure of its field. */
-export const UNIT_WORDS: Readonly<Record<ShownUnit, string>> = {
+const UNIT_WORDS: Readonly<Record<ShownUnit, string>> = {
   ml: 'ml',
   floz: 'fl oz',
   g: 'g',
@@ -172,9 +172,14 @@ export const UNIT_WORDS: Readonly<Record<ShownUnit, string>> = {
   piece: '',
 };
 
+/** The unit of an amount's field: `ml` or `fl oz` as the shop reads volumes; '' for pieces. */
+export function unitWord(manner: Manner, unit: BaseUnit): string {
+  return UNIT_WORDS[shownUnit(unit, { volume: manner.volumeUnit, length: manner.lengthUnit })];
+}
+
 /** The same in the unit that its field asks for: `11,266 ml` where a list says `11.3 l`. */
 export function amountAsTyped(manner: Manner, unit: BaseUnit, amount: number): Amount {
   const shown = toShown(amount, unit, { volume: manner.volumeUnit, length: manner.lengthUnit });
   const digits = shownDigits(shown.value, shown.unit);
-  return { value: count(manner, shown.value, digits), unit: UNIT_WORDS[shown.unit] };
+  return { value: count(manner, shown.value, digits), unit: unitWord(manner, unit) };
 }

@@ -1,7 +1,8 @@
 import type { ReactNode } from 'react';
 import { MATERIAL_UNITS } from '#core/shared/materialUnits.ts';
+import { unitWord } from '#core/shared/text/format.ts';
 import { BASE_UNITS, MATERIALS } from '#core/shared/vocabulary.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { useManner, useText } from '../../bridge/texts.tsx';
 import { AmountField } from '../../ui/AmountField.tsx';
 import { Check } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
@@ -50,6 +51,7 @@ function Count(
 
 function What(props: DraftPart): ReactNode {
   const t = useText();
+  const manner = useManner();
   const { draft, set, known } = props;
   return (
     <>
@@ -70,7 +72,10 @@ function What(props: DraftPart): ReactNode {
         label={t('stock.ui.unit')}
         value={draft.unit}
         onChange={(unit) => set({ unit, packSize: null, amount: null })}
-        options={BASE_UNITS.map((value) => ({ value, label: t('stock.ui.unitWord', { unit: value }) }))}
+        options={BASE_UNITS.map((value) => ({
+          value,
+          label: unitWord(manner, value) || t('stock.ui.pieces'),
+        }))}
         off={
           known ? t('stock.ui.fixed') : draft.material === 'none' ? undefined : t('stock.ui.unitOfMaterial')
         }

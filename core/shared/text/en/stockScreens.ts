@@ -119,7 +119,7 @@ export const stockScreensTexts = {
   'stock.ui.place': 'Place',
   'stock.ui.pack': 'Pack',
   'stock.ui.unit': 'Counted in',
-  'stock.ui.unitWord': '{unit, select, ul {ml} mg {g} mm {m} other {pieces}}',
+  'stock.ui.pieces': 'pieces',
   'stock.ui.barcode': 'Barcode',
   'stock.ui.hazards': 'Hazards',
   'stock.ui.sheet': 'Safety data sheet',
