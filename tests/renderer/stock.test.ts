@@ -50,6 +50,16 @@ describe.skipIf(choice === null)('stock in the window', () => {
     expect(row).toEqual({ place: 'B2, top', opened_life_days: 90, base_unit: 'ul', revision: 2 });
   });
 
+  it('scrolls its column to a box far down, and never the page away from under its head', async () => {
+    await page.setViewportSize({ width: 1280, height: 500 });
+    await win.goTo('/stock/new');
+    await page.getByLabel(/^Goes round/).focus();
+    const heights = () =>
+      page.evaluate(() => [document.documentElement.scrollHeight, window.innerHeight, window.scrollY]);
+    expect(await heights()).toEqual([500, 500, 0]);
+    await page.setViewportSize({ width: 1280, height: 800 });
+  });
+
   it('takes a name that is looked for as no barcode', async () => {
     await win.goTo('/stock');
     const find = page.getByRole('searchbox');
