@@ -131,6 +131,28 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await expect.poll(noted).toContain('old overspray under the sill');
   });
 
+  it('cuts no pasted note: it says how much is too much, and keeps nothing until it fits', async () => {
+    await press('Note');
+    const note = shop.page.getByRole('textbox', { name: 'Note' });
+    await note.fill('x'.repeat(1003));
+    await shop.page.getByText('3 letters too many: it takes 1000 at most').waitFor();
+    await press('Keep the note');
+    await shop.page.getByText('in a field on this page can’t be used').waitFor();
+    expect((await note.inputValue()).length).toBe(1003);
+    await note.fill('x'.repeat(990));
+    await shop.page.getByText('10 more letters fit.').waitFor();
+    await press('Keep the note');
+    const noted = async () => (await job()).stages.flatMap((s) => s.notes.map((n) => n.text.length));
+    await expect.poll(noted).toContain(990);
+  });
+
+  it('shows every caution of a stage without a scroll, before how it is done', async () => {
+    await shop.page.getByRole('button', { name: /^cut/ }).click();
+    const last = await shop.page.getByText('Oily towels into the lidded bin.').boundingBox();
+    const row = await shop.page.getByRole('group', { name: 'Who works' }).boundingBox();
+    expect((last?.y ?? 800) + (last?.height ?? 0)).toBeLessThan(row?.y ?? 0);
+  });
+
   it('stays with the card when somebody else signs in at it', async () => {
     const stages = shop.page.getByRole('navigation', { name: 'Stages' });
     await shop.page.getByRole('link', { name: 'Signed in: Dev Ostler' }).click();
