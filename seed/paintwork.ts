@@ -9,6 +9,8 @@ export type Paint = {
   /** Middle of the whole stack, µm. */
   readonly filmUm: number;
   readonly refinished: PanelId | null;
+  /** The stack of each wide panel as it is now, µm: the same at every visit but for what work took. */
+  readonly stack: Map<PanelId, number>;
 };
 
 /** The panel on which a test spot is tried. */
@@ -24,11 +26,20 @@ export function gaugeText(measured: readonly Measured[]): string {
   ].join('\n');
 }
 
-/** After work some panels are read again: a little less, within what a gauge can tell. */
+/** What a correction took, and some panels read again after it: within what a gauge can tell. */
 export function afterText(car: { readonly body: BodyStyle; readonly paint: Paint }, draw: Draw): string {
-  const panels = WIDE.filter((p) => panelsOf(car.body).includes(p) && p !== car.paint.refinished).slice(0, 4);
-  const read = (): number => car.paint.filmUm - draw.int(0, 5);
-  return gaugeText(panels.map((panel) => ({ panel, values: [read(), read(), read()] })));
+  const { stack, refinished } = car.paint;
+  for (const [panel, um] of stack) if (um > LEFT_ALONE_UM) stack.set(panel, um - draw.int(0, 2));
+  const panels = WIDE.filter((p) => panelsOf(car.body).includes(p) && p !== refinished).slice(0, 4);
+  return gaugeText(panels.map((panel) => ({ panel, values: threeOn(car.paint, panel, draw) })));
+}
+
+/** Below this nobody polishes. */
+const LEFT_ALONE_UM = 92;
+
+function threeOn(paint: Paint, panel: PanelId, draw: Draw): readonly number[] {
+  const middle = paint.stack.get(panel) ?? paint.filmUm;
+  return [0, 1, 2].map(() => middle + draw.int(-4, 4));
 }
 
 export type Found = { readonly panel: PanelId; readonly defect: Defect; readonly severity: Severity };
@@ -40,8 +51,17 @@ export function panelsOf(body: BodyStyle): readonly PanelId[] {
   return Object.keys(BODIES[body].areasCm2) as PanelId[];
 }
 
+/** A refinished panel reads high; the others lie around the middle. */
+function stackOf(filmUm: number, refinished: PanelId | null, draw: Draw): Map<PanelId, number> {
+  return new Map(
+    WIDE.map((panel) => [panel, panel === refinished ? draw.int(205, 260) : filmUm + draw.int(-14, 12)]),
+  );
+}
+
 /** A car's paint. Neglected cars are seldom, hard paint takes longer than its estimate says. */
 export function paintOf(draw: Draw): Paint {
+  const filmUm = draw.int(98, 138);
+  const refinished = draw.chance(0.18) ? draw.pick(['lrq', 'rrq', 'lfw', 'bo'] as const) : null;
   return {
     condition: draw.weighted([
       ['good', 25],
@@ -54,8 +74,7 @@ export function paintOf(draw: Draw): Paint {
       ['hard', 25],
       ['unknown', 10],
     ] as const),
-    filmUm: draw.int(98, 138),
-    refinished: draw.chance(0.18) ? draw.pick(['lrq', 'rrq', 'lfw', 'bo'] as const) : null,
+    ...{ filmUm, refinished, stack: stackOf(filmUm, refinished, draw) },
   };
 }
 
@@ -102,12 +121,9 @@ export function findingsOf(body: BodyStyle, paint: Paint, draw: Draw): readonly 
   return [...swirls, ...extras];
 }
 
-/** Three readings on some metal panels; a refinished one reads high, a thin one low. */
+/** Three readings on some metal panels. */
 export function readingsOf(body: BodyStyle, paint: Paint, draw: Draw): readonly Measured[] {
   const metal = WIDE.filter((p) => panelsOf(body).includes(p));
   const some = metal.filter((p) => p === 'bo' || p === paint.refinished || draw.chance(0.45));
-  return some.map((panel) => {
-    const middle = panel === paint.refinished ? draw.int(205, 260) : paint.filmUm + draw.int(-14, 12);
-    return { panel, values: [0, 1, 2].map(() => middle + draw.int(-4, 4)) };
-  });
+  return some.map((panel) => ({ panel, values: threeOn(paint, panel, draw) }));
 }

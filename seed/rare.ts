@@ -71,16 +71,16 @@ function agreeToSand(on: Stage, car: Car, nowMs: number) {
   return { jobId, depositMinor: door.write('billing.acceptQuote', said).depositMinor as Minor };
 }
 
-/** Opened so many days before, and how much was in it when somebody looked last, eighths. */
+/** Opened so many days before. */
 const OPENED = [
-  { material: 'coating', days: 12, eighths: 3 },
-  { material: 'heavyCutCompound', days: 25, eighths: 5 },
+  { material: 'coating', days: 12 },
+  { material: 'heavyCutCompound', days: 16 },
 ] as const;
 
 /** Bottles in use: one whose opened life ends in days, one that keeps for long. */
 function opened(on: Stage, shelves: readonly Shelf[]): void {
   const who = on.technicians[0] ?? on.owner;
-  for (const { material, days, eighths } of OPENED) {
+  for (const { material, days } of OPENED) {
     const itemId = shelves.find((s) => s.item.material === material)?.itemId;
     if (!itemId) continue;
     on.events.at(on.floor.nextOpen(on.untilMs - days * DAY) + HOUR, (now) => {
@@ -88,7 +88,10 @@ function opened(on: Stage, shelves: readonly Shelf[]): void {
       const { containerId } = on.door.write('stock.openContainer', { itemId });
       on.events.at(on.floor.openBefore(on.untilMs - DAY).startMs + HOUR, (then) => {
         actAs(on, who, then);
-        on.door.write('stock.readContainer', { containerId, read: { level: eighths, of: 8 } });
+        const seen = on.door.read('stock.containers', { itemId }).find((c) => c.id === containerId);
+        // Held against the light: to an eighth of what the book says.
+        const level = seen ? Math.max(1, Math.round((8 * seen.rest) / seen.holds)) : 1;
+        on.door.write('stock.readContainer', { containerId, read: { level, of: 8 } });
       });
     });
   }

@@ -80,7 +80,7 @@ export const estimateTexts = {
   'estimate.asKnown': 'Worked out with what is known now; fewer hours of dearer stages can cost more.',
   'estimate.stages': 'Stages',
   'estimate.materials': 'Materials',
-  'estimate.unattended': '{hours} h nobody, place kept',
+  'estimate.unattended': '{hours} h, place kept',
   'estimate.price': 'Price',
   'estimate.withTax': 'with tax',
   'estimate.beforeTax': 'before tax',
