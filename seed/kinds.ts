@@ -16,16 +16,16 @@ export type Kind = {
 
 const plain = { protection: 'sealant', interior: false, inspected: false, ceilingMinor: null } as const;
 
-/** The shop's mix. It averages about 7.5 hours a job: two in three are corrections, one in ten is only a wash. */
+/** The shop's mix. It averages about 7.5 hours a job: seven in ten are corrections, one in twelve is only a wash. */
 const MIX: readonly (readonly [Kind, number])[] = [
-  [{ ...plain, purpose: 'washOnly', wish: 'clean', protection: 'none' }, 10],
+  [{ ...plain, purpose: 'washOnly', wish: 'clean', protection: 'none' }, 8],
   [{ ...plain, purpose: 'protection', wish: 'protect', protection: 'sealant' }, 10],
   [{ ...plain, purpose: 'protection', wish: 'protect', protection: 'coating' }, 6],
   [{ ...plain, purpose: 'interior', wish: 'interior', protection: 'none', interior: true }, 7],
-  [{ ...plain, purpose: 'correction', wish: 'oneStage', inspected: true }, 22],
-  [{ ...plain, purpose: 'correction', wish: 'oneStage', inspected: true, interior: true }, 8],
-  [{ ...plain, purpose: 'correction', wish: 'twoStage', inspected: true, protection: 'coating' }, 20],
-  [{ ...plain, purpose: 'correction', wish: 'full', inspected: true, protection: 'coating' }, 18],
+  [{ ...plain, purpose: 'correction', wish: 'oneStage', inspected: true }, 16],
+  [{ ...plain, purpose: 'correction', wish: 'oneStage', inspected: true, interior: true }, 7],
+  [{ ...plain, purpose: 'correction', wish: 'twoStage', inspected: true, protection: 'coating' }, 24],
+  [{ ...plain, purpose: 'correction', wish: 'full', inspected: true, protection: 'coating' }, 22],
 ];
 
 /** What is asked for at short notice: a wash, an interior. */

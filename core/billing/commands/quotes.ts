@@ -14,6 +14,7 @@ import type { Shop } from '../../shared/views/shop.ts';
 import { billedJob } from '../../views/billingParty.ts';
 import { shopOf, taxOn } from '../../views/shop.ts';
 import { depositFor } from '../rules/deposit.ts';
+import { type Titled, titlesOf } from '../rules/optionTitles.ts';
 import { quoteLines } from '../rules/quoteLines.ts';
 import { totalsOf } from '../rules/totals.ts';
 import {
@@ -72,6 +73,7 @@ export function quoteEstimates(
   const number = before?.number ?? nextNumber(ctx.db, 'quote');
   const version = (before?.version ?? 0) + 1;
   const tax = lineTaxOn(ctx, 'standard', day);
+  const titles = titlesOf(estimates).map((own, i) => input.titles[i] ?? titleText(shop, own));
   addQuote(
     ctx.db,
     {
@@ -86,11 +88,18 @@ export function quoteEstimates(
       madeMs: ctx.now,
       madeBy: ctx.actor?.personId ?? null,
     },
-    estimates.map((estimate, i) => optionRow(quoteId, shop, estimate, tax, i, input.titles[i])),
+    estimates.map((estimate, i) => optionRow(quoteId, shop, estimate, tax, i, titles[i] ?? '')),
   );
   replaceOpenVersions(ctx.db, job.id, quoteId);
   ctx.changed(quoteId, 'quote', 'options');
   return { quoteId, number, version };
+}
+
+/** `one-step correction`, and `one-step correction, 8 panels` where another goes as far. */
+function titleText(shop: Shop, { wish, panels }: Titled): string {
+  const key = `word.wish.${wish}`;
+  const said = isTextKey(key) ? say(localeOf(shop), key) : '';
+  return panels === null ? said : say(localeOf(shop), 'quote.titlePanels', { wish: said, n: panels });
 }
 
 function optionRow(
@@ -99,18 +108,17 @@ function optionRow(
   estimate: EstimateView,
   tax: LineTax,
   at: number,
-  title: string | undefined,
+  title: string,
 ): Parameters<typeof addQuote>[2][number] {
   const { price } = estimate;
   const lines = quoteLines(estimate.stages, price, tax, lineText(shop));
   const bill = { lines, extras: [], taxIncluded: price.taxIncluded };
   const totals = totalsOf(bill);
-  const wish = `word.wish.${estimate.wish}`;
   return {
     quoteId,
     letter: OPTION_LETTERS[at] ?? 'C',
     estimateId: estimate.id,
-    title: title ?? (isTextKey(wish) ? say(localeOf(shop), wish) : ''),
+    title,
     stages: estimate.stages,
     bill,
     totals,

@@ -3,7 +3,7 @@ import type { PersonId } from '#core/shared/ids.ts';
 import { when } from '#core/shared/text/when.ts';
 import { addLocalDays, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
-import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
+import type { AbsenceView, BaysSetupView } from '#core/shared/views/baysSetup.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -11,7 +11,7 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Select } from '../../ui/Select.tsx';
-import { AddForm, ListAndForm } from './ListAndForm.tsx';
+import { AddForm, ListAndForm, type Listed } from './ListAndForm.tsx';
 
 const MINUTE_MS = 60_000;
 
@@ -24,16 +24,20 @@ export function Absences(props: { readonly setup: BaysSetupView }): ReactNode {
   const off = useMay('desk') ? undefined : t('shop.onlyDesk');
   const said = (min: number): string => when(manner, min * MINUTE_MS, Date.now());
   const nameOf = (id: PersonId): string | undefined => people.data?.find((p) => p.id === id)?.name;
+  const { absences } = props.setup;
+  const nowMin = Date.now() / MINUTE_MS;
+  const listed = (a: AbsenceView): Listed => ({
+    key: a.id,
+    what: `${said(a.startMin)} – ${said(a.endMin)}`,
+    about: [nameOf(a.personId), a.reason].filter(Boolean).join(', '),
+    onTakeBack: () => void drop.run({ id: a.id }),
+  });
   return (
     <ListAndForm
       title={t('shop.away.people')}
       none={t('shop.away.nobodyAway')}
-      rows={props.setup.absences.map((a) => ({
-        key: a.id,
-        what: `${said(a.startMin)} – ${said(a.endMin)}`,
-        about: [nameOf(a.personId), a.reason].filter(Boolean).join(', '),
-        onTakeBack: () => void drop.run({ id: a.id }),
-      }))}
+      rows={absences.filter((a) => a.endMin > nowMin).map(listed)}
+      past={absences.filter((a) => a.endMin <= nowMin).map(listed)}
       off={off}
       refusal={drop.refusal}
     >

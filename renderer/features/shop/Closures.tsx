@@ -1,16 +1,16 @@
 import { type ReactNode, useState } from 'react';
 import type { BayId } from '#core/shared/ids.ts';
 import { dayOf } from '#core/shared/text/when.ts';
-import { instantOf } from '#core/shared/time.ts';
+import { instantOf, localDayOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
-import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
+import type { BaysSetupView, ClosureView } from '#core/shared/views/baysSetup.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Select } from '../../ui/Select.tsx';
-import { AddForm, ListAndForm } from './ListAndForm.tsx';
+import { AddForm, ListAndForm, type Listed } from './ListAndForm.tsx';
 
 /** Days on which the shop, or one place of it, is closed. */
 export function Closures(props: { readonly setup: BaysSetupView }): ReactNode {
@@ -24,16 +24,19 @@ export function Closures(props: { readonly setup: BaysSetupView }): ReactNode {
   const said = (day: LocalDay): string => dayOf(manner, instantOf(day, 720, manner.zone), Date.now());
   const days = (from: LocalDay, to: LocalDay): string =>
     from === to ? said(from) : `${said(from)} – ${said(to)}`;
+  const today = localDayOf(Date.now(), manner.zone);
+  const listed = (c: ClosureView): Listed => ({
+    key: c.id,
+    what: days(c.fromDay, c.toDay),
+    about: [where(c.bayId), c.reason].filter(Boolean).join(', '),
+    onTakeBack: () => void drop.run({ id: c.id }),
+  });
   return (
     <ListAndForm
       title={t('shop.away.closed')}
       none={t('shop.away.noneClosed')}
-      rows={closures.map((c) => ({
-        key: c.id,
-        what: days(c.fromDay, c.toDay),
-        about: [where(c.bayId), c.reason].filter(Boolean).join(', '),
-        onTakeBack: () => void drop.run({ id: c.id }),
-      }))}
+      rows={closures.filter((c) => c.toDay >= today).map(listed)}
+      past={closures.filter((c) => c.toDay < today).map(listed)}
       off={off}
       refusal={drop.refusal}
     >

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
@@ -21,6 +21,8 @@ export function ListAndForm(props: {
   /** Said where the list is empty. */
   readonly none: string;
   readonly rows: readonly Listed[];
+  /** What is over: kept out of the way until somebody asks for it. */
+  readonly past?: readonly Listed[];
   /** Why nothing can be changed here. */
   readonly off: string | undefined;
   /** Of taking back. */
@@ -28,12 +30,21 @@ export function ListAndForm(props: {
   readonly children: ReactNode;
 }): ReactNode {
   const t = useText();
+  const [wantsPast, setWantsPast] = useState(false);
+  const { past = [] } = props;
+  const rows = wantsPast ? [...past, ...props.rows] : props.rows;
   return (
     <>
-      <Head level={3} title={props.title} />
-      {props.rows.length === 0 ? <p className="t1 quiet">{props.none}</p> : null}
+      <Head level={3} title={props.title}>
+        {past.length > 0 ? (
+          <LinkButton quiet onPress={() => setWantsPast(!wantsPast)}>
+            {t(wantsPast ? 'shop.away.hidePast' : 'shop.away.showPast', { n: past.length })}
+          </LinkButton>
+        ) : null}
+      </Head>
+      {rows.length === 0 ? <p className="t1 quiet">{props.none}</p> : null}
       <List label={props.title}>
-        {props.rows.map((row) => (
+        {rows.map((row) => (
           <Item key={row.key}>
             <span className={css['awayRow']}>
               <span className="cut">{row.what}</span>

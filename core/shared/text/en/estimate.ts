@@ -28,6 +28,7 @@ export const estimateTexts = {
   'word.wish.twoStage': 'two-step correction',
   'word.wish.full': 'all that can come out',
   'word.wish.interior': 'interior only',
+  'quote.titlePanels': '{wish}, {n, plural, one {# panel} other {# panels}}',
   'estimate.protection.none': 'none',
   'estimate.protection.sealant': 'sealant',
   'estimate.protection.coating': 'coating',

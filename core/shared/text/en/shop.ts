@@ -61,6 +61,8 @@ export const shopTexts = {
   'shop.away.reason': 'why away',
   'shop.away.needsWho': 'Say who, and the first day.',
   'shop.away.add': 'Put down',
+  'shop.away.showPast': '{n, plural, one {# that is over} other {# that are over}}',
+  'shop.away.hidePast': 'Only what is still to come',
   'shop.away.takeBack': 'Remove',
   'shop.onlyDesk': 'Only the desk or an owner changes this.',
   'shop.hours.text':
