@@ -75,14 +75,12 @@ export function FinishForm(props: {
 /** What the person is told once the stage is finished: counts it opened, what stays with the job, a car that is ready. */
 function saidOf(done: OutputFor<'bookings.finishStage'>, t: Say, manner: Manner): readonly string[] {
   const counts = done.drawn.drawn.filter((d) => d.countOpened);
+  const notKept = done.drawn.notKept.map(
+    (n) => `${t(`word.material.${n.material}`)} ${amountText(amountOf(manner, n.unit, n.amount))}`,
+  );
   return [
     ...counts.map((d) => t('card.count', { item: d.itemName })),
-    ...done.drawn.notKept.map((n) =>
-      t('card.keptWithJob', {
-        amount: amountText(amountOf(manner, n.unit, n.amount)),
-        material: t(`word.material.${n.material}`),
-      }),
-    ),
+    ...(notKept.length > 0 ? [t('card.keptWithJob', { materials: notKept.join(', ') })] : []),
     ...(done.ready ? [t('card.ready')] : []),
   ];
 }

@@ -104,7 +104,7 @@ export const cardTexts = {
   'card.setAside': 'Approve under my name',
   'card.setAsideWhy': 'Why',
   'card.noItem': 'no item kept for it; the amount stays with the job',
-  'card.keptWithJob': 'Kept with the job only, since Stock has no item for it: {material}, {amount}.',
+  'card.keptWithJob': 'Kept with the job only, since Stock has no item for it: {materials}.',
   'card.count': 'More was used than the book had of {item}: a count was opened.',
   'card.notHere': 'The car is not here yet.',
   'card.told.cureCutShort': 'The cure was {min} min too short. It is noted.',
