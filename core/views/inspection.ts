@@ -106,6 +106,8 @@ export type ReadingRow = {
   readonly point: string | null;
   readonly x: number | null;
   readonly y: number | null;
+  /** 1 = read after work, and a machine has been on the panel again since. */
+  readonly overtaken: 0 | 1;
 };
 export type TestSpotRow = {
   readonly id: string;
@@ -141,8 +143,15 @@ const FINDINGS = `SELECT id, panel, defect, severity, low_tenth_um AS lowTenthUm
   FROM finding WHERE inspection_id = :id AND removed_ms IS NULL ORDER BY at_ms, id`;
 const CONSENTS = `SELECT panel, name, way, up_to_tenth_um AS upToTenthUm, at_ms AS atMs FROM sanding_consent
   WHERE inspection_id = :id AND removed_ms IS NULL`;
-const READINGS = `SELECT id, panel, phase, tenth_um AS tenthUm, point, x, y FROM film_reading
-  WHERE inspection_id = :id AND removed_ms IS NULL ORDER BY id`;
+/** Machine work on a panel that was begun after a reading of it, but for a panel that was ticked off by then. */
+const WORKED_SINCE = `SELECT 1 FROM inspection i JOIN job_stage s ON s.job_id = i.job_id
+    JOIN stage_work w ON w.stage_id = s.id JOIN json_each(s.panels) p
+  WHERE i.id = r.inspection_id AND s.kind IN ('sand', 'cut', 'refine') AND p.value = r.panel AND w.start_ms > r.at_ms
+    AND NOT EXISTS (SELECT 1 FROM stage_panel d
+      WHERE d.stage_id = s.id AND d.panel = r.panel AND d.done_ms <= r.at_ms)`;
+const READINGS = `SELECT id, panel, phase, tenth_um AS tenthUm, point, x, y,
+    phase = 'after' AND EXISTS (${WORKED_SINCE}) AS overtaken
+  FROM film_reading r WHERE inspection_id = :id AND removed_ms IS NULL ORDER BY id`;
 const SPOTS = `SELECT id, panel, role, passes, sections, actual_s AS actualS, removed_tenth_um AS removedTenthUm,
   at_ms AS atMs FROM test_spot WHERE inspection_id = :id ORDER BY at_ms, id`;
 

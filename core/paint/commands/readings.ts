@@ -112,7 +112,7 @@ function askAboutFarOff(
     unit === 'um' ? Math.round(tenthUm) / 10 : Math.round((tenthUm * 100) / TENTH_UM_PER_MIL) / 100;
   for (const panel of new Set(rows.map((row) => row.panel))) {
     const read = (of: ReadingPhase): number[] =>
-      noted.readings.filter((r) => r.panel === panel && r.phase === of).map((r) => r.tenthUm);
+      noted.readings.filter((r) => r.panel === panel && r.phase === of && !r.overtaken).map((r) => r.tenthUm);
     const fresh = rows.filter((row) => row.panel === panel).map((row) => row.tenthUm);
     const before = phase === 'after' ? read('before') : [];
     const off = farOff(fresh, read(phase), before, settings.paint.gaugeUncertaintyTenthUm);
@@ -132,12 +132,15 @@ function bookRemoval(ctx: WriteCtx, input: { readonly jobId: JobId }): void {
   const noted = inspectionRows(ctx.db, look.id);
   const rules = shopOf(ctx.db).settings.paint;
   const plan = plannedRemoval(ctx.db, input.jobId);
-  const read = noted.readings.filter((r) => r.phase === 'after').map((r) => r.panel);
+  const after = noted.readings.filter((r) => r.phase === 'after');
+  const read = after.map((r) => r.panel);
   // A panel whose last reading after work was taken back falls to its plan again.
   for (const panel of new Set([...read, ...bookedPanels(ctx.db, input.jobId)])) {
     const facts = panelFacts(panel, noted, NOTHING_TAKEN, rules);
     const planned = plan.get(panel) ?? 0;
-    const removed = removedFilm(facts.before, facts.after, planned, rules.gaugeStepTenthUm);
+    // A panel worked on since it was read has lost at least what was shown then.
+    const seen = facts.after.length > 0 ? facts.after : after.filter((r) => r.panel === panel);
+    const removed = removedFilm(facts.before, seen, planned, rules.gaugeStepTenthUm);
     saveRemoval(ctx.db, {
       jobId: input.jobId,
       panel,

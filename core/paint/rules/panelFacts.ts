@@ -29,6 +29,8 @@ export type Noted = {
     readonly phase: ReadingPhase;
     readonly tenthUm: number;
     readonly point: string | null;
+    /** 1 = a machine has been on the panel since: it says nothing of what is left now. */
+    readonly overtaken: 0 | 1;
   }[];
 };
 
@@ -40,6 +42,7 @@ export type PanelFacts = {
   readonly override: Override | null;
   readonly findings: Noted['findings'];
   readonly before: readonly Reading[];
+  /** Read after the last machine work on the panel. */
   readonly after: readonly Reading[];
   readonly film: FilmSummary | null;
   readonly filmAfter: FilmSummary | null;
@@ -79,7 +82,7 @@ export function panelFacts(
   const substrate = state?.substrate ?? usualSubstrate(panel);
   const readable = isReadable(substrate);
   const of = (phase: ReadingPhase): Reading[] =>
-    noted.readings.filter((r) => r.panel === panel && r.phase === phase);
+    noted.readings.filter((r) => r.panel === panel && r.phase === phase && r.overtaken === 0);
   const before = of('before');
   const film = readable ? summarizeFilm(before, rules) : null;
   const after = of('after');
