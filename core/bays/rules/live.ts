@@ -40,7 +40,7 @@ export function liveJob(
 ): { readonly job: JobSpec; readonly plan: JobPlan } {
   const here = isHere(facts.state);
   const pieces = kept.pieces.flatMap((p) => livePiece(board, stages, kept, p));
-  const plan = here ? stillStanding(board, { ...kept, pieces }) : { ...kept, pieces };
+  const plan = here ? stillStanding(board, stages, { ...kept, pieces }) : { ...kept, pieces };
   const job: JobSpec = {
     id: facts.id,
     number: facts.number,
@@ -101,25 +101,36 @@ function runningOn(board: Board, stage: StageSpec, kept: JobPlan, piece: Piece):
   return { ...piece, startMin, endMin, dwellEndMin: endMin + (piece.dwellEndMin - piece.endMin) };
 }
 
-/** The place a car is in now: its last planned arrival that has passed, else the first planned place. */
-function stillStanding(board: Board, plan: JobPlan): JobPlan {
-  const at = Math.max(
-    0,
-    plan.stays.findLastIndex((s) => s.arriveMin <= board.nowMin),
-  );
+/**
+ * The place a car is in now: where somebody works on it, else its last planned arrival that has passed, else the first
+ * planned place. Places that it was to have left again by the time it is free are passed over.
+ */
+function stillStanding(board: Board, stages: readonly StageSpec[], plan: JobPlan): JobPlan {
+  const at = Math.max(0, placeNow(board, stages, plan));
   const stay = plan.stays[at];
   if (!stay) return plan;
   const work = plan.pieces.filter((p) => p.bayId === stay.bayId && p.startMin <= board.nowMin);
   const least = Math.max(board.nowMin + LEAST_LEFT_MIN, ...work.map((p) => p.dwellEndMin));
-  const next = plan.stays[at + 1];
+  const later = plan.stays.slice(at + 1);
+  // The last place stays its last place, however late it gets there.
+  const ahead = later.filter((s, i) => s.leaveMin > board.nowMin || i === later.length - 1);
+  const next = ahead[0];
   const leaveMin = next
     ? Math.max(stay.leaveMin, Math.min(least, next.leaveMin - 1))
     : Math.max(stay.leaveMin, least);
-  const arriveMin = Math.min(stay.arriveMin, board.nowMin);
-  const stays = plan.stays.map((s, i) =>
-    i === at ? { ...s, arriveMin, leaveMin } : i === at + 1 ? { ...s, arriveMin: leaveMin } : s,
+  const now = { ...stay, arriveMin: Math.min(stay.arriveMin, board.nowMin), leaveMin };
+  const rest = ahead.map((s, i) => (i === 0 ? { ...s, arriveMin: leaveMin } : s));
+  return { ...plan, stays: [...plan.stays.slice(0, at), now, ...rest] };
+}
+
+function placeNow(board: Board, stages: readonly StageSpec[], plan: JobPlan): number {
+  const runs = plan.pieces.findLast(
+    (p) => p.startMin <= board.nowMin && stages.some((s) => s.id === p.stageId && s.state === 'inWork'),
   );
-  return { ...plan, stays };
+  const there = runs
+    ? plan.stays.findLastIndex((s) => s.bayId === runs.bayId && s.arriveMin <= runs.startMin)
+    : -1;
+  return there >= 0 ? there : plan.stays.findLastIndex((s) => s.arriveMin <= board.nowMin);
 }
 
 function startOf(

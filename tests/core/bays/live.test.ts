@@ -70,6 +70,41 @@ describe('work that runs', () => {
   });
 });
 
+describe('a car that somebody still works on after it was to be driven on', () => {
+  const stay = (bay: string, arriveMin: number, leaveMin: number) => ({
+    bayId: bay as BayId,
+    arriveMin,
+    leaveMin,
+  });
+  const stood = (after: JobPlan['stays'], state: StageSpec['state'] = 'inWork') => {
+    const kept: JobPlan = {
+      jobId: 'j' as JobId,
+      stays: [stay('c', 90, 160), ...after],
+      pieces: [piece('a', 100, 160)],
+    };
+    const facts = {
+      ...{ id: 'j' as JobId, number: 1, who: 'j', state: 'inWork' as const },
+      ...{ dropOffMin: 90, pickUpMin: 900, jobSigma: null },
+    };
+    const { job, plan } = liveJob(BOARD, facts, [stage('s', 60, { state, workedMin: 80 })], kept);
+    const at = job.start.kind === 'here' ? job.start.bayId : null;
+    return [at, ...plan.stays.map((s) => [s.bayId, s.arriveMin, s.leaveMin])];
+  };
+
+  test('stands where the work is, and gets to its next place that much later', () => {
+    expect(stood([stay('yard', 160, 900)])).toEqual(['c', ['c', 90, 215], ['yard', 215, 900]]);
+    expect(stood([stay('yard', 160, 900)], 'done')).toEqual(['yard', ['c', 90, 160], ['yard', 160, 900]]);
+  });
+
+  test('passes over a place that it was to have left again by now', () => {
+    expect(stood([stay('yard', 160, 190), stay('d', 190, 900)])).toEqual([
+      'c',
+      ['c', 90, 215],
+      ['d', 215, 900],
+    ]);
+  });
+});
+
 describe('a stage that is done early', () => {
   test('lets the car go as well as the people', () => {
     const found = live({ state: 'done' }, [piece('a', 150, 260)]);

@@ -169,7 +169,8 @@ test('on 400 days gone wrong, the last block of a car can be moved wherever the 
     for (const j of b.jobs.values()) {
       const plan = b.plans.get(j.id) as JobPlan;
       const waiting = j.stages.filter((s) => s.state === 'planned');
-      if (j.start.kind !== 'here' || waiting.length !== 1) continue;
+      const paused = j.stages.some((s) => s.state === 'paused');
+      if (j.start.kind !== 'here' || waiting.length !== 1 || paused) continue;
       const found = placerOf(b, j)({ notBeforeMin: b.nowMin, holdUntilMin: j.promiseMin ?? 0 });
       const [stageIds, piece] = [waiting.map((s) => s.id), found?.plan.pieces.at(-1)];
       if (!found || !piece || faultsOfJob(b, j, found.plan).some((f) => f.rule !== 'promiseMissed')) continue;
