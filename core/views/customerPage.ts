@@ -50,9 +50,13 @@ const MONEY = `SELECT coalesce(sum(owed), 0) AS owedMinor, count(*) AS openInvoi
     WHERE i.customer_id = :id AND i.number IS NOT NULL AND i.kind <> 'credit') WHERE owed <> 0`;
 
 function owedBy(db: ReadDb, id: CustomerId): OwedView {
-  return (
-    oneRow<OwedView>(db, MONEY, { id }) ?? { owedMinor: 0 as Minor, openInvoices: 0, oldestDueDay: null }
-  );
+  const owed = oneRow<Omit<OwedView, 'heldMinor'>>(db, MONEY, { id });
+  const none = { owedMinor: 0 as Minor, openInvoices: 0, oldestDueDay: null };
+  return { ...(owed ?? none), heldMinor: heldFor(db, id) };
+}
+
+function heldFor(db: ReadDb, id: CustomerId): Minor {
+  return (depositsHeldOf(db, id) + creditHeldOf(db, id)) as Minor;
 }
 
 /** A customer with vehicles, jobs (also those paid for somebody else) and what is owed. @throws NOT_FOUND */
@@ -87,8 +91,7 @@ export function openBusiness(db: ReadDb, id: CustomerId): OpenBusiness {
     drafts: 0,
     unpaid: 0,
   };
-  const heldMinor = (depositsHeldOf(db, id) + creditHeldOf(db, id)) as Minor;
-  return { jobs, drafts, unpaid, heldMinor };
+  return { jobs, drafts, unpaid, heldMinor: heldFor(db, id) };
 }
 
 const VEHICLE = `SELECT v.id, v.body, v.make_model AS makeModel, v.colour, v.year, v.plate, v.vin,

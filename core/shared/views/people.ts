@@ -97,6 +97,8 @@ export type OwedView = {
   readonly owedMinor: Minor;
   readonly openInvoices: number;
   readonly oldestDueDay: LocalDay | null;
+  /** Held as deposits and as credit for later. */
+  readonly heldMinor: Minor;
 };
 
 export type CustomerPage = {

@@ -75,7 +75,7 @@ function Vehicles(props: { readonly vehicles: CustomerPage['vehicles'] }): React
 function Owed(props: { readonly page: CustomerPage }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { owedMinor, openInvoices, oldestDueDay } = props.page.money;
+  const { owedMinor, openInvoices, oldestDueDay, heldMinor } = props.page.money;
   return (
     <p className={css['owed']}>
       {openInvoices > 0 ? (
@@ -88,6 +88,9 @@ function Owed(props: { readonly page: CustomerPage }): ReactNode {
       <span className="quiet">{t('people.owedText', { count: openInvoices })}</span>
       {oldestDueDay && owedMinor > 0 ? (
         <span className="quiet"> · {t('people.due', { day: dayText(manner, oldestDueDay) })}</span>
+      ) : null}
+      {heldMinor > 0 ? (
+        <span className="quiet"> · {t('people.held', { amount: money(manner, heldMinor) })}</span>
       ) : null}
     </p>
   );

@@ -20,7 +20,8 @@ type Props = { readonly item: StockItemDetail; readonly links: readonly Supplier
 export function SellerForm(props: Props): ReactNode {
   const t = useText();
   const [open, setOpen] = useState(false);
-  if (!open) return <LinkButton onPress={() => setOpen(true)}>{t('stock.ui.sells')}</LinkButton>;
+  const known = props.links.length;
+  if (!open) return <LinkButton onPress={() => setOpen(true)}>{t('stock.ui.sells', { known })}</LinkButton>;
   return <Fields {...props} onDone={() => setOpen(false)} />;
 }
 

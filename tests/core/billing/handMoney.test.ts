@@ -99,3 +99,15 @@ it('charges whoever did not come a fee by an invoice of its own, also where noth
     owedMinor: 6000,
   });
 });
+
+it('says on a customer’s page what is held for them beside what they owe', async () => {
+  const { jobId, customerId } = agreedJob(shop);
+  shop.write('billing.takeDeposit', { jobId, amountMinor: 18_000, way: 'card' });
+  const moneyOf = async () => (await shop.read('people.customerPage', { customerId })).money;
+  expect(await moneyOf()).toMatchObject({ owedMinor: 0, openInvoices: 0, heldMinor: 18_000 });
+  const invoiceId = await billJob(shop, jobId);
+  expect(await moneyOf()).toMatchObject({ owedMinor: 72_390, heldMinor: 0 });
+  const how = { way: 'card' as const, surplus: 'credit' as const };
+  shop.write('billing.takePayment', { invoiceIds: [invoiceId], amountMinor: 73_000, ...how });
+  expect(await moneyOf()).toMatchObject({ owedMinor: 0, heldMinor: 610 });
+});

@@ -13,7 +13,7 @@ test('a customer needs only a name; umlauts and sixty letters stay as they are',
   const { id } = shop.write('people.addCustomer', { name: `  ${LONG} ` });
   const page = await shop.read('people.customerPage', { customerId: id });
   expect(page.customer).toMatchObject({ name: LONG, phone: '', email: '', kind: 'person', revision: 1 });
-  expect(page.money).toEqual({ owedMinor: 0, openInvoices: 0, oldestDueDay: null });
+  expect(page.money).toEqual({ owedMinor: 0, openInvoices: 0, oldestDueDay: null, heldMinor: 0 });
 });
 
 test('a customer is found by part of a name without accents, by telephone and by plate', async () => {

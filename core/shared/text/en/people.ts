@@ -103,6 +103,7 @@ export const peopleTexts = {
   'people.owed': 'owed',
   'people.owedText': '{count, plural, =0 {nothing owed} one {on one invoice} other {on # invoices}}',
   'people.due': 'due since {day}',
+  'people.held': '{amount} held for them',
   'people.save': 'Save',
   'people.saved': 'saved',
   'people.termsNone': '0: as the shop’s rule',

@@ -214,7 +214,7 @@ export const stockScreensTexts = {
   'stock.ui.noSuppliers': 'No suppliers yet',
   'stock.ui.supplierLine':
     '{days, plural, one {# working day} other {# working days}}{n, plural, =0 {} other {, learned {mean} from # deliveries}}',
-  'stock.ui.sells': 'Add pack and price',
+  'stock.ui.sells': '{known, plural, =0 {Add pack and price} other {Add or change pack and price}}',
   'stock.ui.saveLink': 'Save pack and price',
 
   'stock.ui.orderState':
