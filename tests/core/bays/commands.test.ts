@@ -1,4 +1,3 @@
-import ICAL from 'ical.js';
 import { afterEach, describe, expect, test } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
 import type { JobPlanView } from '#core/shared/views/bays.ts';
@@ -249,42 +248,5 @@ describe('changing the plan', () => {
       }).planRevision;
     }
     expect(await shop.read('bays.faults', {})).toEqual([]);
-  });
-});
-
-describe('the calendar file', () => {
-  test('reads back as two events per job with stable ids, in the shop’s zone across a clock change', async () => {
-    const shop = open({ nowMs: Date.parse('2026-10-23T07:00:00Z') });
-    const jobId = shop.job('Marit Vane', USUAL);
-    const { offer } = await book(shop, jobId);
-    const file = await shop.read('bays.calendarFile', { jobId });
-    const text = new TextDecoder().decode(file.bytes);
-    const calendar = new ICAL.Component(ICAL.parse(text));
-    const zone = calendar.getFirstSubcomponent('vtimezone');
-    if (!zone) throw new Error('no VTIMEZONE');
-    const events = calendar.getAllSubcomponents('vevent').map((e) => new ICAL.Event(e));
-    expect(events.map((e) => e.uid)).toEqual([`${jobId}-dropOff@rakelight`, `${jobId}-pickUp@rakelight`]);
-    const tz = new ICAL.Timezone(zone);
-    const minutes = events.map((e) => {
-      const time = e.startDate.clone();
-      time.zone = tz;
-      return time.toUnixTime() / 60;
-    });
-    expect(minutes).toEqual([offer.dropOffMin, offer.pickUpMin]);
-    // RFC 5545, 3.8.7.2: DTSTAMP is in UTC form, which ends in Z. Booked at 07:00 UTC.
-    expect(text.match(/^DTSTAMP:.*$/gm)?.map((line) => line.trim())).toEqual([
-      'DTSTAMP:20261023T070000Z',
-      'DTSTAMP:20261023T070000Z',
-    ]);
-  });
-
-  test('says of a job that is not booked that it has no times yet, and of one that is not there that it is not', async () => {
-    const shop = open();
-    const jobId = shop.job('Marit Vane', USUAL);
-    expect(await shop.call('bays.calendarFile', { jobId })).toMatchObject({
-      error: { code: 'JOB_NOT_BOOKED' },
-    });
-    const gone = await shop.call('bays.calendarFile', { jobId: 'j'.repeat(20) });
-    expect(gone).toMatchObject({ error: { code: 'NOT_FOUND' } });
   });
 });
