@@ -164,7 +164,7 @@ export const billingTexts = {
   'invoice.amountsWithTax': 'amount, with tax',
   'invoice.amountsBefore': 'amount, before tax',
   'invoice.unagreed':
-    'No quote was agreed for this job: billed by the time worked at the shop’s prices of that day, with the material drawn.',
+    'No quote was agreed for this job: billed by the time worked, but for looking at the paint, at the shop’s prices of that day, with the material drawn.',
   'invoice.facts': 'issued {issued}, to be paid by {due}',
   'invoice.factsCredit': 'issued {issued}, corrects {number}',
   'invoice.text': 'work',

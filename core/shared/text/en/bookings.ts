@@ -216,7 +216,7 @@ export const bookingsTexts = {
   'jobs.endText.cancel': 'This can’t be taken back. A new job can be opened for the same car.',
   'jobs.endText.stop': 'Work ends now. What was done of each stage is billed, the rest is dropped.',
   'jobs.endText.stopByTime':
-    'Work ends now. No quote was agreed, so the time worked is billed at the shop’s prices of an hour, with the material drawn; the rest is dropped.',
+    'Work ends now. No quote was agreed, so the time worked, but for looking at the paint, is billed at the shop’s prices of an hour, with the material drawn; the rest is dropped.',
   'jobs.endText.redo': 'A new job for the same car, tied to this one.',
   'jobs.unagreed':
     'No quote is agreed for this job. Work that starts now is billed by the time it takes, at the shop’s prices of an hour.',
