@@ -62,6 +62,12 @@ export function dayTime(manner: Manner, ms: number): string {
   return `${weekday(manner, ms)} ${clock(manner, ms)}`;
 }
 
+/** The same within six days of now, else `Thu 3 Dec 14:30`: a weekday alone would be read as the nearest one. */
+export function dayTimeFrom(manner: Manner, ms: number, nowMs: number): string {
+  const away = localDaysBetween(localDayOf(nowMs, manner.zone), localDayOf(ms, manner.zone));
+  return Math.abs(away) <= 6 ? dayTime(manner, ms) : `${dayOf(manner, ms, nowMs)} ${clock(manner, ms)}`;
+}
+
 /** `Thu 26 Nov`; with the year where it is not the year of `nowMs`. */
 export function dayOf(manner: Manner, ms: number, nowMs?: number): string {
   const parts: Intl.DateTimeFormatOptions = { weekday: 'short', day: 'numeric', month: 'short' };
@@ -95,8 +101,7 @@ export function when(manner: Manner, ms: number, nowMs: number): string {
   if (day === addLocalDays(today, 1))
     return say(manner.locale, 'ui.when.tomorrow', { time: clock(manner, ms) });
   if (away === -1) return say(manner.locale, 'ui.when.yesterday', { time: clock(manner, ms) });
-  if (Math.abs(away) <= 6) return dayTime(manner, ms);
-  return `${dayOf(manner, ms, nowMs)} ${clock(manner, ms)}`;
+  return dayTimeFrom(manner, ms, nowMs);
 }
 
 /** Everything, for hovering and print: `Thursday 26 November 2026 14:30 CET`. */

@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
-import { dayTime } from '#core/shared/text/when.ts';
+import { dayTimeFrom } from '#core/shared/text/when.ts';
 import type { OfferView } from '#core/shared/views/offers.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -30,7 +30,7 @@ export function HandOffers(props: {
     return <OffersStrip jobId={jobId} onShow={onShow} onBooked={() => setAnew(false)} />;
   return (
     <p className="quiet">
-      {t('bays.booked', { who: job?.customer ?? '', at: dayTime(manner, until * 60_000) })}{' '}
+      {t('bays.booked', { who: job?.customer ?? '', at: dayTimeFrom(manner, until * 60_000, Date.now()) })}{' '}
       <LinkButton quiet onPress={() => setAnew(true)}>
         {t('bays.otherDates')}
       </LinkButton>

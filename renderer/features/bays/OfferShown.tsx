@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { hours } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
-import { dayTime } from '#core/shared/text/when.ts';
+import { dayTimeFrom } from '#core/shared/text/when.ts';
 import type { EpochMin } from '#core/shared/units.ts';
 import type { OfferView } from '#core/shared/views/offers.ts';
 import type { Skill, StageKind } from '#core/shared/vocabulary.ts';
@@ -20,7 +20,7 @@ export function Offer(props: {
   const { offer: o, shown } = props;
   const t = useText();
   const manner = useManner();
-  const at = (min: number): string => dayTime(manner, min * 60_000);
+  const at = (min: number): string => dayTimeFrom(manner, min * 60_000, Date.now());
   const whole = (ppm: number): string => String(Math.round(ppm / 10_000));
   const bolder = o.bolder.at(-1);
   const places = o.bays.join(', ');

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
-import { dayTime } from '#core/shared/text/when.ts';
+import { dayTimeFrom } from '#core/shared/text/when.ts';
 import type { JobPlanView, ReplanJob } from '#core/shared/views/bays.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Check } from '../../ui/Choice.tsx';
@@ -87,7 +87,7 @@ function Change(props: { readonly job: ReplanJob }): ReactNode {
   const manner = useManner();
   const { job } = props;
   const at = (min: number | null | undefined): string =>
-    min === null || min === undefined ? '–' : dayTime(manner, min * 60_000);
+    min === null || min === undefined ? '–' : dayTimeFrom(manner, min * 60_000, Date.now());
   const sure = (ppm: number | null): string => (ppm === null ? '–' : `${percentOf(ppm)} %`);
   const [came, comes] = [job.before.stays[0]?.arriveMin, job.after.stays[0]?.arriveMin];
   const ready = t('bays.replan.change', {

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { hours, money } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
-import { dayTime } from '#core/shared/text/when.ts';
+import { dayTimeFrom } from '#core/shared/text/when.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Stack } from '../../ui/Layout.tsx';
 import css from './takeIn.module.css';
@@ -22,7 +22,9 @@ export function WishSaid(props: { readonly wish: WishDraft }): ReactNode {
       : ceiling.kind === 'money'
         ? [[t('takeIn.ceilingMoney'), money(manner, ceiling.value)] as const]
         : [[t('takeIn.ceilingHours'), amountText(hours(manner, ceiling.value))] as const]),
-    ...(wish.backByMs === null ? [] : [[t('takeIn.backBy'), dayTime(manner, wish.backByMs)] as const]),
+    ...(wish.backByMs === null
+      ? []
+      : [[t('takeIn.backBy'), dayTimeFrom(manner, wish.backByMs, Date.now())] as const]),
   ];
   return (
     <Stack gap={1}>

@@ -16,7 +16,17 @@ import {
 import { type Manner, PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { say } from '#core/shared/text/say.ts';
 import { panelName, sayError } from '#core/shared/text/sayError.ts';
-import { clock, date, dayOf, exact, hourCycleOf, hourMark, span, when } from '#core/shared/text/when.ts';
+import {
+  clock,
+  date,
+  dayOf,
+  dayTimeFrom,
+  exact,
+  hourCycleOf,
+  hourMark,
+  span,
+  when,
+} from '#core/shared/text/when.ts';
 import {
   BODY_STYLES,
   type BodyStyle,
@@ -32,6 +42,14 @@ const berlin: Manner = { ...PLAIN_MANNER, zone: 'Europe/Berlin' };
 /** Wednesday 25 November 2026, 10:00 in Berlin. */
 const NOW = Date.UTC(2026, 10, 25, 9);
 const HOUR = 3_600_000;
+
+describe('a time beside others', () => {
+  it('has its date where its weekday alone would be read as a nearer one', () => {
+    expect(dayTimeFrom(berlin, NOW - 2 * HOUR, NOW)).toBe('Wed 08:00');
+    expect(dayTimeFrom(berlin, NOW + 6 * 24 * HOUR, NOW)).toBe('Tue 10:00');
+    expect(dayTimeFrom(berlin, NOW + 7 * 24 * HOUR, NOW)).toBe('Wed 2 Dec 10:00');
+  });
+});
 
 describe('money', () => {
   it('shows cents with the sign in front and groups thousands', () => {
