@@ -53,7 +53,18 @@ export function useShortcuts(map: Readonly<Record<string, () => void>>): void {
       if (settle()) window.setTimeout(() => now.current[key]?.());
       else act();
     }
+    // A closed list takes Enter for itself whatever is held with it, so keys with Ctrl are looked at before it.
+    function pressFirst(event: KeyboardEvent): void {
+      const { target } = event;
+      if (!event.ctrlKey || !(target instanceof HTMLElement) || target.ariaHasPopup !== 'listbox') return;
+      press(event);
+      if (event.defaultPrevented) event.stopPropagation();
+    }
+    window.addEventListener('keydown', pressFirst, true);
     window.addEventListener('keydown', press);
-    return () => window.removeEventListener('keydown', press);
+    return () => {
+      window.removeEventListener('keydown', pressFirst, true);
+      window.removeEventListener('keydown', press);
+    };
   }, []);
 }

@@ -60,6 +60,17 @@ describe.skipIf(choice === null)('taking a call', () => {
     expect(await found('tarne')).toHaveLength(1);
   });
 
+  it('opens the job by Ctrl Enter with the focus on a closed list too', async () => {
+    const { page } = win;
+    await newCall();
+    await page.getByLabel(/^who/).fill('Bo Lund');
+    await page.getByLabel('make and model').fill('Korrin Neu');
+    await page.getByRole('button', { name: /^how far/ }).focus();
+    await page.keyboard.press('Control+Enter');
+    await page.getByText(/^Job \d+ is kept/).waitFor();
+    expect(await page.getByRole('option').count()).toBe(0);
+  });
+
   it('goes on with a call that was left half way, after a walk and after the window was closed', async () => {
     const { page } = win;
     await newCall();
