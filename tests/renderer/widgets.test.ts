@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
+import { spanText } from '../../renderer/features/shop/spanText.ts';
 import { csvOf } from '../../renderer/ui/charts/csv.ts';
 import { densityOf, seenQuantiles } from '../../renderer/ui/charts/density.ts';
 import { actsFitting } from '../../renderer/ui/commandRegistry.ts';
@@ -110,6 +112,22 @@ describe('the end of a text field', () => {
     expect(lettersOf('2026', 4)).toEqual({ is: 'well' });
     expect(lettersOf('20266', 4)).toEqual({ is: 'over', by: 1 });
     expect(lettersOf('x'.repeat(9000), undefined)).toEqual({ is: 'well' });
+  });
+});
+
+describe('a span of absence', () => {
+  const manner = { ...PLAIN_MANNER, zone: 'Europe/Vienna', region: 'en-GB' };
+  const at = (iso: string): number => Date.parse(iso) / 60_000;
+  const now = Date.parse('2026-11-25T09:42:00Z');
+  it('is told by its days where it is whole ones, the last of them the one before its end', () => {
+    const day = spanText(manner, at('2026-12-02T23:00Z'), at('2026-12-03T23:00Z'), now);
+    expect(day).toBe('Thu 3 Dec');
+    const days = spanText(manner, at('2026-12-02T23:00Z'), at('2026-12-05T23:00Z'), now);
+    expect(days).toBe('Thu 3 Dec – Sat 5 Dec');
+  });
+  it('is told with its times where it is not', () => {
+    const span = spanText(manner, at('2026-12-03T08:00Z'), at('2026-12-03T11:30Z'), now);
+    expect(span).toBe('Thu 3 Dec 09:00 – Thu 3 Dec 12:30');
   });
 });
 

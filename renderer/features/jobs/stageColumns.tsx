@@ -12,34 +12,39 @@ export function stageColumns(t: Say, manner: Manner): readonly Column<StageView>
     {
       key: 'stage',
       head: t('jobs.stage'),
+      width: '228px',
       cell: (s) => named(s, t),
     },
     {
       key: 'planned',
       head: t('jobs.planned'),
       align: 'right',
-      width: '150px',
+      width: '132px',
       cell: (s) => planned(s, manner),
     },
     {
       key: 'worked',
       head: t('jobs.actual'),
       align: 'right',
-      width: '90px',
+      width: '76px',
       cell: (s) => (s.attendedMs === 0 ? '–' : amountText(hours(manner, s.attendedMs / 60_000))),
     },
     {
       key: 'panels',
       head: t('card.panels'),
       align: 'right',
-      width: '80px',
+      width: '64px',
       cell: (s) =>
         s.panels.length === 0 ? '' : `${count(manner, panelsDone(s))}/${count(manner, s.panels.length)}`,
     },
     {
       key: 'where',
       head: t('jobs.where'),
-      cell: (s) => <span className="cut quiet">{where(s, manner)}</span>,
+      cell: (s) => (
+        <span className="cut quiet" title={where(s, manner)}>
+          {where(s, manner)}
+        </span>
+      ),
     },
   ];
 }

@@ -1,6 +1,5 @@
 import { type ReactNode, useState } from 'react';
 import type { PersonId } from '#core/shared/ids.ts';
-import { when } from '#core/shared/text/when.ts';
 import { addLocalDays, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { AbsenceView, BaysSetupView } from '#core/shared/views/baysSetup.ts';
@@ -12,6 +11,7 @@ import { DayField } from '../../ui/DateFields.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { AddForm, ListAndForm, type Listed } from './ListAndForm.tsx';
+import { spanText } from './spanText.ts';
 
 const MINUTE_MS = 60_000;
 
@@ -22,13 +22,12 @@ export function Absences(props: { readonly setup: BaysSetupView }): ReactNode {
   const people = useQuery('access.people', {});
   const drop = useCommand('bays.dropAbsence');
   const off = useMay('desk') ? undefined : t('shop.onlyDesk');
-  const said = (min: number): string => when(manner, min * MINUTE_MS, Date.now());
   const nameOf = (id: PersonId): string | undefined => people.data?.find((p) => p.id === id)?.name;
   const { absences } = props.setup;
   const nowMin = Date.now() / MINUTE_MS;
   const listed = (a: AbsenceView): Listed => ({
     key: a.id,
-    what: `${said(a.startMin)} – ${said(a.endMin)}`,
+    what: spanText(manner, a.startMin, a.endMin, Date.now()),
     about: [nameOf(a.personId), a.reason].filter(Boolean).join(', '),
     onTakeBack: () => void drop.run({ id: a.id }),
   });
