@@ -14,7 +14,7 @@ export type PromiseAfter = {
   readonly ppm: number | null;
   readonly beforePpm: number | null;
   readonly changes: boolean;
-  /** Less sure than the shop promises, and not so before: the desk has to want it. */
+  /** Less sure than the shop promises, and promised anew or sure before: the desk has to want it. */
   readonly bold: boolean;
 };
 
@@ -38,7 +38,8 @@ export function promisesAfter(of: Moved, agreed: ReadonlySet<JobId>): ReadonlyMa
     const changes = was !== null && agreed.has(jobId) && finishOf(plan) > was;
     const atMin = changes ? (plan.stays.at(-1)?.leaveMin ?? was) : was;
     const [ppm, beforePpm] = [chance(after, jobId, atMin), chance(before, jobId, was)];
-    const sinks = changes || (ppm ?? 0) < (beforePpm ?? 0) - SINKS_PPM;
+    const wasSure = (beforePpm ?? 0) >= of.levelPpm;
+    const sinks = changes || (wasSure && (ppm ?? 0) < (beforePpm ?? 0) - SINKS_PPM);
     return [jobId, { atMin, ppm, beforePpm, changes, bold: ppm !== null && ppm < of.levelPpm && sinks }];
   });
   return new Map(rows);
