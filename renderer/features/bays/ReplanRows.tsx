@@ -81,7 +81,7 @@ function percentOf(ppm: number | null): number {
   return Math.round((ppm ?? 0) / 10_000);
 }
 
-/** When the car is ready before and after, against its promise, and how sure that was and is. */
+/** What becomes of the promise and how sure that was and is, when the car comes, and when it is ready. */
 function Change(props: { readonly job: ReplanJob }): ReactNode {
   const t = useText();
   const manner = useManner();
@@ -90,15 +90,14 @@ function Change(props: { readonly job: ReplanJob }): ReactNode {
     min === null || min === undefined ? '–' : dayTimeFrom(manner, min * 60_000, Date.now());
   const sure = (ppm: number | null): string => (ppm === null ? '–' : `${percentOf(ppm)} %`);
   const [came, comes] = [job.before.stays[0]?.arriveMin, job.after.stays[0]?.arriveMin];
-  const ready = t('bays.replan.change', {
-    before: at(job.readyBeforeMin),
-    after: at(job.readyAfterMin),
-    was: sure(job.beforePpm),
-    is: sure(job.afterPpm),
-  });
+  const ready = t('bays.replan.change', { before: at(job.readyBeforeMin), after: at(job.readyAfterMin) });
   const moves = came === comes ? '' : t('bays.replan.comes', { before: at(came), after: at(comes) });
-  const promise = promiseText(t, job, at);
-  const all = [ready, promise, moves].filter(Boolean).join(', ');
+  const chance =
+    job.promiseMin === null
+      ? ''
+      : t('bays.replan.chance', { was: sure(job.beforePpm), is: sure(job.afterPpm) });
+  // What is cut off where it is narrow comes last.
+  const all = [promiseText(t, job, at), chance, moves, ready].filter(Boolean).join(', ');
   return (
     <span className="cut" title={all}>
       {all}

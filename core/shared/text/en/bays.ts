@@ -165,7 +165,8 @@ export const baysTexts = {
   'bays.replan.broken':
     '{broken, plural, one {One plan does not} other {# plans do not}} hold any more; {moved, plural, one {one job moves} other {# jobs move}}. {after} late in all after it; none can be better than {bound}.',
   'bays.replan.tape': 'Left of the tape as it is, right of it as proposed',
-  'bays.replan.change': 'ready {before} → {after}, {was} → {is}',
+  'bays.replan.change': 'ready {before} → {after}',
+  'bays.replan.chance': '{was} → {is}',
   'bays.replan.proved': 'Proved: no plan is less late.',
   'bays.replan.apply': 'Apply all',
   'bays.replan.drop': 'Leave it',
