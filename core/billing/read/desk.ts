@@ -1,10 +1,11 @@
 import type { ReadCtx } from '../../context.ts';
 import { oneRow } from '../../db/prepared.ts';
-import { localDayOf } from '../../shared/time.ts';
-import type { LocalDay, Minor } from '../../shared/units.ts';
+import { localDayOf, localDaysBetween } from '../../shared/time.ts';
+import type { EpochMs, LocalDay, Minor } from '../../shared/units.ts';
 import type { InvoiceRow } from '../../shared/views/billing.ts';
 import type { TaxBasis, TaxReport, TaxReportRow } from '../../shared/views/billingReports.ts';
 import type { MoneyDesk, ReminderDue } from '../../shared/views/moneyDesk.ts';
+import type { Shop } from '../../shared/views/shop.ts';
 import {
   invoicePage,
   jobsToBill,
@@ -49,17 +50,22 @@ export function readDesk(ctx: ReadCtx): MoneyDesk {
     credits,
     creditsMinor: sum(credits.map((c) => c.heldMinor)) as Minor,
     quotes: waitingQuotes(ctx.db, today),
-    reminders: remindersDue(ctx, open, shop.settings.billing.reminderDays),
+    reminders: remindersDue(ctx, open, shop),
     takings,
     takingsMinor: sum(takings.map((t) => t.amountMinor)) as Minor,
     paymentsToday: paymentsOn(ctx.db, today),
   };
 }
 
-function remindersDue(ctx: ReadCtx, open: readonly InvoiceRow[], days: readonly number[]): ReminderDue[] {
+function remindersDue(ctx: ReadCtx, open: readonly InvoiceRow[], shop: Shop): ReminderDue[] {
+  const { zone, settings } = shop;
+  const days = settings.billing.reminderDays;
   return open.flatMap((row) => {
-    const sql = 'SELECT coalesce(max(level), 0) AS level FROM reminder WHERE invoice_id = :id';
-    const sent = oneRow<{ level: number }>(ctx.db, sql, { id: row.id })?.level ?? 0;
+    const sql =
+      'SELECT level, at_ms AS atMs FROM reminder WHERE invoice_id = :id ORDER BY level DESC LIMIT 1';
+    const last = oneRow<{ level: number; atMs: EpochMs }>(ctx.db, sql, { id: row.id });
+    const daysAgo = last ? localDaysBetween(localDayOf(last.atMs, zone), localDayOf(ctx.now, zone)) : 0;
+    const sent = { level: last?.level ?? 0, daysAgo };
     const level = row.owedMinor > 0 ? reminderLevel(row.overdueDays, days, sent) : 0;
     if (level === 0 || row.number === null) return [];
     const { customer, owedMinor, overdueDays } = row;

@@ -74,8 +74,16 @@ export function ageingOf(
   };
 }
 
-/** The next reminder level due, 0 when none: levels follow the shop's days after the due day. */
-export function reminderLevel(overdue: number, daysPerLevel: readonly number[], alreadySent: number): number {
-  const due = daysPerLevel.filter((d) => overdue >= d).length;
-  return due > alreadySent ? alreadySent + 1 : 0;
+/** The last reminder that went out: 0 before the first. */
+export type Reminded = { readonly level: number; readonly daysAgo: number };
+
+/**
+ * The next reminder level due, 0 when none: levels follow the shop's days after the due day, and never closer on one
+ * another than those days lie apart, so that whoever was reminded late is not reminded twice on one day.
+ */
+export function reminderLevel(overdue: number, daysPerLevel: readonly number[], sent: Reminded): number {
+  const next = daysPerLevel[sent.level];
+  if (next === undefined || overdue < next) return 0;
+  const apart = next - (daysPerLevel[sent.level - 1] ?? next);
+  return sent.daysAgo >= apart ? sent.level + 1 : 0;
 }

@@ -8,7 +8,7 @@ import {
   quoteJob,
   testEstimate,
 } from '../../helpers/billing.ts';
-import { openTestShop, type TestShop } from '../../helpers/shop.ts';
+import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
 
 let shop: TestShop;
 beforeEach(() => {
@@ -110,4 +110,17 @@ it('says on a customer’s page what is held for them beside what they owe', asy
   const how = { way: 'card' as const, surplus: 'credit' as const };
   shop.write('billing.takePayment', { invoiceIds: [invoiceId], amountMinor: 73_000, ...how });
   expect(await moneyOf()).toMatchObject({ owedMinor: 0, heldMinor: 610 });
+});
+
+it('asks for no second reminder on the day the first one went out', async () => {
+  const { jobId } = agreedJob(shop);
+  const invoiceId = await billJob(shop, jobId);
+  const DAY = 86_400_000;
+  const levels = async () => (await shop.read('billing.readDesk', {})).reminders.map((r) => r.level);
+  shop.at(TEST_NOW + 60 * DAY);
+  expect(await levels()).toEqual([1]);
+  shop.write('billing.remindInvoice', { invoiceId, level: 1 });
+  expect(await levels()).toEqual([]);
+  shop.at(TEST_NOW + 67 * DAY);
+  expect(await levels()).toEqual([2]);
 });

@@ -137,10 +137,19 @@ describe('money against what is owed', () => {
   });
 
   it('reminders come level by level', () => {
-    expect(reminderLevel(6, [7, 14, 30], 0)).toBe(0);
-    expect(reminderLevel(40, [7, 14, 30], 0)).toBe(1);
-    expect(reminderLevel(40, [7, 14, 30], 2)).toBe(3);
-    expect(reminderLevel(40, [7, 14, 30], 3)).toBe(0);
+    const sent = (level: number, daysAgo: number) => ({ level, daysAgo });
+    expect(reminderLevel(6, [7, 14, 30], sent(0, 0))).toBe(0);
+    expect(reminderLevel(40, [7, 14, 30], sent(0, 0))).toBe(1);
+    expect(reminderLevel(40, [7, 14, 30], sent(2, 26))).toBe(3);
+    expect(reminderLevel(40, [7, 14, 30], sent(3, 10))).toBe(0);
+  });
+
+  it('the next reminder waits as long after a late one as the shop’s days lie apart', () => {
+    // 62 days late and only reminded today: the second is a week after the first, the third 16 days after that.
+    const level = (overdue: number, level: number, daysAgo: number) =>
+      reminderLevel(overdue, [7, 14, 30], { level, daysAgo });
+    expect([level(62, 1, 0), level(68, 1, 6), level(69, 1, 7)]).toEqual([0, 0, 2]);
+    expect([level(84, 2, 15), level(85, 2, 16)]).toEqual([0, 3]);
   });
 });
 
