@@ -2,6 +2,7 @@ import { accessTexts } from './en/access.ts';
 import { baysTexts } from './en/bays.ts';
 import { billingTexts } from './en/billing.ts';
 import { bookingsTexts } from './en/bookings.ts';
+import { booksTexts } from './en/books.ts';
 import { cardTexts } from './en/card.ts';
 import { commonTexts } from './en/common.ts';
 import { doctorTexts } from './en/doctor.ts';
@@ -46,6 +47,7 @@ export const en = {
   ...stockCountsTexts,
   ...stockScreensTexts,
   ...billingTexts,
+  ...booksTexts,
   ...moneyTexts,
   ...documentsTexts,
   ...figuresTexts,
