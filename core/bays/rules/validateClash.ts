@@ -19,11 +19,10 @@ const NONE = 'none';
 export function crowd(board: Board, own: JobId, place: Place, from: number, to: number): readonly Standing[] {
   const others: Standing[] = [];
   for (const plan of board.plans.values()) {
-    const job = board.jobs.get(plan.jobId);
     if (plan.jobId === own) continue;
     for (const stay of plan.stays)
       if (stay.bayId === place.id && stay.arriveMin < to && stay.leaveMin > from)
-        others.push({ job, plan, stay });
+        others.push({ job: board.jobs.get(plan.jobId), plan, stay });
   }
   for (const at of [from, ...others.map((o) => Math.max(from, o.stay.arriveMin))]) {
     const there = others.filter((o) => o.stay.arriveMin <= at && at < o.stay.leaveMin);
