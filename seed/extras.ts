@@ -47,7 +47,7 @@ export function bookWith(on: Stage, jobId: string, fromMs: number, marginMin: nu
 }
 
 /** Few simulated runs: the chances are as true, only less fine. */
-const RUNS = 20;
+const RUNS = 12;
 
 function soonest(jobId: string, fromMs: number) {
   return { jobId, notBeforeMin: Math.ceil(fromMs / MINUTE), runs: RUNS };

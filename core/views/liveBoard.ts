@@ -76,7 +76,8 @@ export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
     fromMin: days[0]?.startMin ?? 0,
     toMin: days.at(-1)?.endMin ?? 0,
   };
-  const rows = new Map(jobRows(db, range).map((r) => [r.id, r]));
+  const listed = jobRows(db, range);
+  const rows = new Map(listed.map((r) => [r.id, r]));
   const empty: Board = {
     nowMin,
     horizonMin: minuteOf(addLocalDays(lastDay, 1), 0, zone),
@@ -90,10 +91,10 @@ export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
     plans: new Map(),
   };
   const { board, kept } = withJobs(empty, rows, {
-    stages: stageRows(db, range, ask.nowMs),
+    stages: stageRows(db, listed, ask.nowMs),
     gaps: setup.gaps,
-    stays: stayRows(db, range),
-    placements: placementRows(db, range),
+    stays: stayRows(db, listed),
+    placements: placementRows(db, listed),
   });
   return { board, kept, shop, setup, rows, planRevision: planRevisionOf(db) };
 }

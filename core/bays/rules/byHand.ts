@@ -1,6 +1,13 @@
 import type { PersonId } from '#core/shared/ids.ts';
 import { bothHours, type Calendar, openBetween } from './calendar.ts';
-import type { Board, JobPlan, JobSpec, Piece, StageSpec } from './model.ts';
+import {
+  type Board,
+  type JobPlan,
+  type JobSpec,
+  LEAST_LEFT_MIN,
+  type Piece,
+  type StageSpec,
+} from './model.ts';
 
 /** What a person set by hand on a plan and a re-plan or a move keeps: ends that were drawn, stages cut in two. */
 
@@ -12,10 +19,17 @@ const DRAWN_MIN = 5;
 /** Taken off a room before it is rounded up to minutes again, so that it stays as many as it was. */
 const HAIR = 1e-6;
 
-/** A stage in the parts it was cut in, each with the room that it has on the plan; the last one with what is left. */
+/**
+ * A stage in the parts it was cut in, each with the room that it has on the plan; the last one with what is left. One that
+ * was begun and paused is in one part, with what is left of its labour.
+ */
 export function partsOf(board: Board, stage: StageSpec, plan: JobPlan | undefined): readonly Part[] {
   const pieces = plan?.pieces.filter((p) => p.stageId === stage.id) ?? [];
   const [only] = pieces;
+  if (stage.state === 'paused') {
+    const labourMin = Math.max(LEAST_LEFT_MIN, stage.labourMin - stage.workedMin);
+    return [{ stage: { ...stage, labourMin }, piece: only }];
+  }
   if (stage.state !== 'planned' || stage.crew === 0 || !only) return [{ stage, piece: only }];
   const rooms = pieces.map((p) => labourIn(board, p));
   const before = rooms.slice(0, -1).reduce((sum, room) => sum + room, 0);

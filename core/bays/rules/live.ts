@@ -6,6 +6,7 @@ import {
   type Board,
   type JobPlan,
   type JobSpec,
+  LEAST_LEFT_MIN,
   labourAt,
   type Piece,
   type StageSpec,
@@ -25,9 +26,6 @@ export type JobFacts = {
   /** As its newest estimate learned it; null without one. */
   readonly jobSigma: number | null;
 };
-/** Least that a running stage is still expected to take, and a ready car to stand, minutes. Common practice, no source. */
-export const LEAST_LEFT_MIN = 15;
-
 /**
  * A job as it stands now: running work is drawn out to its expected end, work done early no longer holds anybody,
  * and a car that was not moved on still stands where it is. The plan that is kept is not changed by this.

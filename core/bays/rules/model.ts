@@ -27,6 +27,9 @@ export type Technician = {
   readonly hours: Calendar;
 };
 
+/** Least that begun work is still expected to take, and a ready car to stand, minutes. Common practice, no source. */
+export const LEAST_LEFT_MIN = 15;
+
 /** One stage still to be placed. Labour is P50 minutes at normal speed; `mu`, `sigma` are of log minutes. */
 export type StageSpec = {
   readonly id: StageId;

@@ -105,7 +105,7 @@ export const bookOfferInput = z.strictObject({
 export const bookEarliestInput = z.strictObject({
   jobId: jobIdInput,
   notBeforeMin: epochMinInput.optional(),
-  runs: z.int().min(20).max(5000).default(1000),
+  runs: z.int().min(10).max(5000).default(1000),
   /** Minutes after the planned finish to promise, by the desk's own choice; null = the slot that is sure enough. */
   marginMin: z.int().min(0).max(2880).nullable().default(null),
 });

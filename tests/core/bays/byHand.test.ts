@@ -4,6 +4,7 @@ import type { Board, JobPlan, JobSpec } from '#core/bays/rules/model.ts';
 import { movedPlan } from '#core/bays/rules/move.ts';
 import { occupancyOf } from '#core/bays/rules/occupancy.ts';
 import { placeJob } from '#core/bays/rules/offers.ts';
+import { placerOf } from '#core/bays/rules/placer.ts';
 import { replan } from '#core/bays/rules/replan.ts';
 import { faultsOfBoard } from '#core/bays/rules/validate.ts';
 import type { BayId, PersonId, StageId } from '#core/shared/ids.ts';
@@ -38,6 +39,24 @@ const BEN = 'ben' as PersonId;
 const longer = (b: Board, j: JobSpec, plan: JobPlan) => resizedPlan(b, j, plan, { stageId: S, endMin: 105 });
 const shared = (b: Board, j: JobSpec, plan: JobPlan) =>
   splitPlan(b, j, plan, { stageId: S, atMin: 20, personId: BEN });
+
+test('a stage that was paused is planned again with what is left of it, and never with nothing', () => {
+  const left = (workedMin: number) => {
+    const paused = { ...stage('s', 60), state: 'paused' as const, workedMin };
+    const j = { ...J, stages: [paused, stage('t', 30)] };
+    const b = board({
+      places: [place('one', 'correction')],
+      technicians: [person('ann', HOURS)],
+      jobs: new Map([[j.id, j]]),
+    });
+    return workOf(placerOf(b, j)({ notBeforeMin: 0 })?.plan)?.map(
+      ([, from, to]) => Number(to) - Number(from),
+    );
+  };
+  expect(left(45)).toEqual([15]);
+  expect(left(20)).toEqual([40]);
+  expect(left(80)).toEqual([15]);
+});
 
 describe('an end that was drawn', () => {
   test('is kept by a re-plan, at any pace', () => {
