@@ -1,3 +1,4 @@
+import { MACHINE_STAGES } from '../../bookings/rules/stageOrder.ts';
 import type { PanelId, StageKind } from '../../shared/vocabulary.ts';
 import { type Duration, totalOf } from './hours.ts';
 import type { RawStage } from './stages.ts';
@@ -7,6 +8,14 @@ export type Finished = ReadonlyMap<
   StageKind,
   { readonly minutes: number; readonly panels: readonly PanelId[] }
 >;
+
+/** Machine work that is finished: it belongs to the job, whatever is chosen for what is left, and nothing is added to it. */
+export function finishedMachine(finished: Finished): readonly RawStage[] {
+  return MACHINE_STAGES.flatMap((kind) => {
+    const done = finished.get(kind);
+    return done ? [{ kind, panels: done.panels, minutes: 0, dwellMin: 0, amounts: new Map() }] : [];
+  });
+}
 
 /** True for a part of a stage that is still to be done: its kind is not finished, or not on these panels. */
 export function isToDo(part: Pick<RawStage, 'kind' | 'panels'>, finished: Finished): boolean {

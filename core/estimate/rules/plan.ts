@@ -9,7 +9,7 @@ import {
   STAGE_KINDS,
   type StageKind,
 } from '../../shared/vocabulary.ts';
-import { type Finished, isToDo, withFinished } from './finished.ts';
+import { type Finished, finishedMachine, isToDo, withFinished } from './finished.ts';
 import { gainOf } from './gain.ts';
 import { crewOf, handsFactor } from './hands.ts';
 import {
@@ -69,8 +69,9 @@ export type Plan = {
  */
 export function planJob(c: EstimateCase, levels: Levels): Plan {
   const shares = c.panels.map((p, i) => panelShare(p, levels[i] ?? 'leave', c.job, c.rules));
-  const machine = shares.some((s) => s.parts.length > 0);
-  const parts = [...stageFrame(c.panels, c.job, machine), ...shares.flatMap((s) => s.parts)];
+  const begun = finishedMachine(c.finished);
+  const machine = begun.length > 0 || shares.some((s) => s.parts.length > 0);
+  const parts = [...stageFrame(c.panels, c.job, machine), ...shares.flatMap((s) => s.parts), ...begun];
   const raw = mergeStages(parts);
   const timed = raw.map((stage) => ({ stage, duration: durationOf(c, stage, parts) }));
   const lines: LabourLine[] = timed.flatMap(({ stage, duration }) =>

@@ -1,6 +1,6 @@
 import { MACHINE_STAGES } from '../../bookings/rules/stageOrder.ts';
 import { LEVELS, type Level } from '../../shared/vocabulary.ts';
-import { isToDo } from './finished.ts';
+import { finishedMachine, isToDo } from './finished.ts';
 import { gainOf } from './gain.ts';
 import { handsFactor } from './hands.ts';
 import { meanMinutes, stageDuration } from './hours.ts';
@@ -138,7 +138,11 @@ function frameCosts(c: EstimateCase, measure: Measure): Costs {
   const frame = stageFrame(c.panels, c.job, false);
   const worked = stageFrame(c.panels, c.job, true);
   const plain = costOf(c, measure, frame) + finishedCost(c, measure, frame);
-  return { base: plain, machine: costOf(c, measure, worked) + finishedCost(c, measure, worked) - plain };
+  const whole = costOf(c, measure, worked) + finishedCost(c, measure, worked);
+  // Machine work that is finished stays paid for, whatever is chosen for what is left.
+  return finishedMachine(c.finished).length > 0
+    ? { base: whole, machine: 0 }
+    : { base: plain, machine: whole - plain };
 }
 
 /** What finished stages took, of the kinds that are in the plan; a cut and a refining that are done count there too. */

@@ -2,8 +2,9 @@ import { type ReactNode, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { hours, money } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
+import type { StageView } from '#core/shared/views/bookings.ts';
 import type { Ceiling, EstimateView, StairView } from '#core/shared/views/estimate.ts';
-import type { BodyStyle } from '#core/shared/vocabulary.ts';
+import type { BodyStyle, StageKind } from '#core/shared/vocabulary.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Segmented, Switch } from '../../ui/Choice.tsx';
@@ -16,10 +17,20 @@ import { type Ask, StepWords, Take } from './StairWords.tsx';
 type Measure = Ask['measure'];
 type Props = { readonly jobId: JobId; readonly newest: EstimateView; readonly body: BodyStyle };
 
+/** What a choice of levels is about: stages that take film off. */
+const MACHINE: readonly StageKind[] = ['sand', 'cut', 'refine'];
+
+function machineDone(stages: readonly StageView[]): boolean {
+  const machine = stages.filter((s) => MACHINE.includes(s.kind) && s.state !== 'dropped');
+  return machine.length > 0 && machine.every((s) => s.state === 'done');
+}
+
 /** Best within a ceiling: the one the version was asked with, else the one the customer named on the telephone. */
 export function StairStrip(props: Props): ReactNode {
+  const t = useText();
   const job = useQuery('bookings.job', { jobId: props.jobId }).data;
   if (!job) return null;
+  if (machineDone(job.stages)) return <p className="quiet">{t('estimate.machineDone')}</p>;
   const { ceilingMinor, ceilingMin } = job;
   const named: Ceiling | null =
     ceilingMinor !== null

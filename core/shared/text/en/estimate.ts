@@ -71,6 +71,7 @@ export const estimateTexts = {
   'estimate.rest.film': 'no more film may come off',
   'estimate.rest.depth': 'too deep to polish out',
   'estimate.nothingToChoose': 'Nothing to choose: no damage is known here that may still come out.',
+  'estimate.machineDone': 'The machine work of this job is done: nothing is left to choose.',
   'estimate.ceiling': 'Ceiling',
   'estimate.ceilingHours': 'hours',
   'estimate.ceilingMoney': 'money',
