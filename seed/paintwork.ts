@@ -121,6 +121,17 @@ export function findingsOf(body: BodyStyle, paint: Paint, draw: Draw): readonly 
   return [...swirls, ...extras];
 }
 
+/** The same defect, as bad, on several panels is written down once for all of them. */
+export function alike(found: readonly Found[]) {
+  const groups = Map.groupBy(found, (f) => `${f.defect} ${f.severity}`);
+  return [...groups.values()].flatMap((same) => {
+    const [first] = same;
+    if (!first) return [];
+    const { defect, severity } = first;
+    return [{ defect, severity, panels: same.map((f) => f.panel) }];
+  });
+}
+
 /** Three readings on some metal panels. */
 export function readingsOf(body: BodyStyle, paint: Paint, draw: Draw): readonly Measured[] {
   const metal = WIDE.filter((p) => panelsOf(body).includes(p));

@@ -4,7 +4,7 @@ import { type Car, casting } from './cast.ts';
 import { drawer } from './draw.ts';
 import type { Shelf } from './frame.ts';
 import type { Kind } from './kinds.ts';
-import { type Found, gaugeText, type Measured } from './paintwork.ts';
+import { alike, type Found, gaugeText, type Measured } from './paintwork.ts';
 import { actAs, DAY, HOUR, MINUTE, type Stage } from './story.ts';
 import { book } from './visit.ts';
 
@@ -55,7 +55,7 @@ function agreeToSand(on: Stage, car: Car, nowMs: number) {
   const { jobId } = door.write('bookings.openJob', { customerId, vehicleId, purpose: 'correction', wish });
   actAs(on, on.technicians[0] ?? on.owner, nowMs);
   door.write('paint.startInspection', { jobId });
-  for (const found of PITTED) door.write('paint.addFinding', { jobId, ...found });
+  for (const found of alike(PITTED)) door.write('paint.addFindings', { jobId, ...found });
   door.write('paint.pasteReadings', { jobId, text: gaugeText(FILM), right: true });
   const { wish: level, protection } = SANDED;
   door.write('estimate.fromInspection', { jobId, wish: level, protection });

@@ -8,7 +8,7 @@ import type { Floor } from './floor.ts';
 import type { Staff } from './frame.ts';
 import { type Kind, toldCondition } from './kinds.ts';
 import { WISHES } from './names.ts';
-import { findingsOf, gaugeText, readingsOf, spotPanel } from './paintwork.ts';
+import { alike, findingsOf, gaugeText, readingsOf, spotPanel } from './paintwork.ts';
 import type { Turns } from './turns.ts';
 
 export const MINUTE = 60_000;
@@ -82,8 +82,8 @@ function inspect(on: Stage, car: Car, kind: Kind, jobId: JobId, nowMs: number): 
   const { door, draw } = on;
   actAs(on, draw.pick(on.technicians), nowMs);
   door.write('paint.startInspection', { jobId });
-  for (const found of findingsOf(car.body, car.paint, draw))
-    door.write('paint.addFinding', { jobId, ...found });
+  for (const found of alike(findingsOf(car.body, car.paint, draw)))
+    door.write('paint.addFindings', { jobId, ...found });
   const felt = car.paint.condition === 'neglected' ? 'heavy' : 'light';
   door.write('paint.feltContamination', { jobId, panel: 'bo', felt });
   const text = gaugeText(readingsOf(car.body, car.paint, draw));

@@ -4,6 +4,7 @@ import { inspectionOf } from '../paint/commands/asked.ts';
 import { filmHistory } from '../paint/commands/filmHistory.ts';
 import {
   addFinding,
+  addFindings,
   allowPanel,
   feltContamination,
   forbidPanel,
@@ -22,6 +23,7 @@ export const paintHandlers: HandlersFor<typeof paintEntries> = {
   'paint.inspectionOf': inspectionOf,
   'paint.filmHistory': filmHistory,
   'paint.addFinding': addFinding,
+  'paint.addFindings': addFindings,
   'paint.removeFinding': removeFinding,
   'paint.addReadings': addReadings,
   'paint.pasteReadings': pasteReadings,

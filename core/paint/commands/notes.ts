@@ -44,13 +44,33 @@ export function startInspection(
 /** Notes a finding; its depth is the class of its severity unless a range is given. @throws DEPTH_REVERSED */
 export function addFinding(ctx: WriteCtx, input: In<'paint.addFinding'>): { readonly findingId: string } {
   const look = needInspection(ctx, input.jobId, input.panel);
+  const findingId = keepFinding(ctx, look, input.panel, input);
+  notePanels(ctx, look.id, [input.panel], 'findings');
+  return { findingId };
+}
+
+/** Notes the same finding on several panels, on all of them or on none. @throws PANEL_NOT_ON_BODY · DEPTH_REVERSED */
+export function addFindings(
+  ctx: WriteCtx,
+  input: In<'paint.addFindings'>,
+): { readonly findingIds: readonly string[] } {
+  const panels = [...new Set(input.panels)];
+  const look = needInspection(ctx, input.jobId, ...panels);
+  const findingIds = panels.map((panel) => keepFinding(ctx, look, panel, input));
+  notePanels(ctx, look.id, panels, 'findings');
+  return { findingIds };
+}
+
+type Seen = Omit<In<'paint.addFinding'>, 'jobId' | 'panel'>;
+
+function keepFinding(ctx: WriteCtx, look: InspectionRow, panel: PanelId, input: Seen): string {
   const depth = input.depth ?? depthOf(input.defect, input.severity);
   if (depth.low > depth.high) refuse('DEPTH_REVERSED', {});
   const findingId = ctx.newId<string>();
   insertFinding(ctx.db, {
     id: findingId,
     inspectionId: look.id,
-    panel: input.panel,
+    panel,
     defect: input.defect,
     severity: input.severity,
     lowTenthUm: depth.low as FilmTenthUm,
@@ -59,8 +79,7 @@ export function addFinding(ctx: WriteCtx, input: In<'paint.addFinding'>): { read
     personId: ctx.actor?.personId ?? null,
     atMs: ctx.now,
   });
-  notePanels(ctx, look.id, [input.panel], 'findings');
-  return { findingId };
+  return findingId;
 }
 
 /** Takes a finding back. @throws NOT_FOUND */
@@ -109,10 +128,16 @@ export function needPaintJob(ctx: Pick<WriteCtx, 'db'>, jobId: JobId): PaintJob 
 }
 
 /** The open inspection of a job, and that the panel named is one of its vehicle. @throws NO_INSPECTION, PANEL_NOT_ON_BODY */
-export function needInspection(ctx: Pick<WriteCtx, 'db'>, jobId: JobId, panel?: PanelId): InspectionRow {
+export function needInspection(
+  ctx: Pick<WriteCtx, 'db'>,
+  jobId: JobId,
+  ...panels: readonly PanelId[]
+): InspectionRow {
   const job = needPaintJob(ctx, jobId);
   const look = inspectionRow(ctx.db, jobId) ?? refuse('NO_INSPECTION', {});
-  if (panel && !panelsOf(job.body).includes(panel)) refuse('PANEL_NOT_ON_BODY', { panel, body: job.body });
+  const body = panelsOf(job.body);
+  const panel = panels.find((p) => !body.includes(p));
+  if (panel) refuse('PANEL_NOT_ON_BODY', { panel, body: job.body });
   return look;
 }
 

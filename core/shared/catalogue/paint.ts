@@ -11,7 +11,7 @@ import {
   READING_PHASES,
   type StepView,
 } from '../views/paint.ts';
-import { DEFECTS, SEVERITIES, SUBSTRATES } from '../vocabulary.ts';
+import { DEFECTS, PANELS, SEVERITIES, SUBSTRATES } from '../vocabulary.ts';
 import { idOf, jobIdInput, vehicleIdInput } from './inputs.ts';
 import { allowance, onPanel, sanding } from './paintInputs.ts';
 
@@ -19,6 +19,12 @@ const filmUnit = z.enum(['um', 'mil']);
 /** 0 = the default stood when it was seen. */
 const stepRevision = z.int().min(0);
 const depth = z.strictObject({ low: z.int().min(0).max(5000), high: z.int().min(0).max(5000) });
+const finding = {
+  defect: z.enum(DEFECTS),
+  severity: z.enum(SEVERITIES),
+  depth: depth.optional(),
+  note: z.string().max(400).default(''),
+};
 /** Marked point in the drawing's units (5 mm). */
 const point = z.strictObject({ x: z.int().min(-2000).max(4000), y: z.int().min(-2000).max(2000) });
 
@@ -45,12 +51,16 @@ export const paintEntries = {
   'paint.addFinding': write<{ readonly findingId: string }>()({
     needs: 'technician',
     about: 'Notes a defect on a panel; its depth range (0.1 µm) is that of its severity unless given.',
+    input: z.strictObject({ ...onPanel, ...finding }),
+    touches: ['paint'],
+  }),
+  'paint.addFindings': write<{ readonly findingIds: readonly string[] }>()({
+    needs: 'technician',
+    about: 'Notes the same defect on several panels, on all of them or on none.',
     input: z.strictObject({
-      ...onPanel,
-      defect: z.enum(DEFECTS),
-      severity: z.enum(SEVERITIES),
-      depth: depth.optional(),
-      note: z.string().max(400).default(''),
+      jobId: jobIdInput,
+      panels: z.array(z.enum(PANELS)).min(1).max(PANELS.length),
+      ...finding,
     }),
     touches: ['paint'],
   }),

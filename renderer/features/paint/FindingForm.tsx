@@ -11,22 +11,29 @@ import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './paint.module.css';
 
-/** One more finding on a panel: what, how bad, a note. Stays open for the next one until closed. */
+const WHERE = ['here', 'all'] as const;
+type Where = (typeof WHERE)[number];
+
+/** One more finding on a panel, or on all of them: what, how bad, a note. Stays open for the next one until closed. */
 export function FindingForm(props: {
   readonly jobId: JobId;
   readonly panel: PanelId;
+  /** Every panel of the car. */
+  readonly all: readonly PanelId[];
   readonly onClose: () => void;
 }): ReactNode {
   const t = useText();
   const [defect, setDefect] = useState<Defect>('swirls');
   const [severity, setSeverity] = useState<Severity>('moderate');
+  const [where, setWhere] = useState<Where>('here');
   const [note, setNote] = useState('');
-  const add = useCommand('paint.addFinding');
+  const add = useCommand('paint.addFindings');
   const form = useRef<HTMLElement>(null);
   useEffect(() => form.current?.querySelector('button')?.focus(), []);
 
   async function save(): Promise<void> {
-    const done = await add.run({ jobId: props.jobId, panel: props.panel, defect, severity, note });
+    const panels = where === 'all' ? [...props.all] : [props.panel];
+    const done = await add.run({ jobId: props.jobId, panels, defect, severity, note });
     if (done.ok) props.onClose();
   }
   return (
@@ -50,6 +57,7 @@ export function FindingForm(props: {
         value={severity}
         onChange={setSeverity}
       />
+      <WhereField value={where} count={props.all.length} onChange={setWhere} />
       <TextField label={t('paint.note')} value={note} onChange={setNote} maxLength={400} />
       <Row>
         <Button kind="go" onPress={() => void save()} busy={add.busy}>
@@ -59,5 +67,22 @@ export function FindingForm(props: {
       </Row>
       <Refusal refusal={add.refusal} />
     </section>
+  );
+}
+
+function WhereField(props: {
+  readonly value: Where;
+  readonly count: number;
+  readonly onChange: (where: Where) => void;
+}): ReactNode {
+  const t = useText();
+  const { count } = props;
+  return (
+    <Segmented<Where>
+      label={t('paint.where')}
+      options={WHERE.map((value) => ({ value, label: t(`paint.where.${value}`, { count }) }))}
+      value={props.value}
+      onChange={props.onChange}
+    />
   );
 }

@@ -60,7 +60,12 @@ export function PanelColumn(props: Props): ReactNode {
           </LinkButton>
         </Head>
         {props.adding ? (
-          <FindingForm jobId={view.jobId} panel={panel.panel} onClose={() => props.onAdding(false)} />
+          <FindingForm
+            jobId={view.jobId}
+            panel={panel.panel}
+            all={view.panels.map((p) => p.panel)}
+            onClose={() => props.onAdding(false)}
+          />
         ) : null}
         <FindingList jobId={view.jobId} findings={panel.findings} />
         <PanelMakeup jobId={view.jobId} panel={panel} />

@@ -34,6 +34,23 @@ describe('an inspection', () => {
     expect(view?.by).toBe('The owner');
   });
 
+  test('the same finding goes on several panels in one, on all of them or on none', async () => {
+    look();
+    const seen = { jobId: job.jobId, defect: 'swirls', severity: 'heavy' } as const;
+    const { findingIds } = shop.write('paint.addFindings', { ...seen, panels: ['bo', 'ro', 'bo'] });
+    expect(findingIds).toHaveLength(2);
+    const on = async (id: string) => (await panel(id)).findings.map((f) => `${f.defect} ${f.severity}`);
+    expect([await on('bo'), await on('ro'), await on('bl')]).toEqual([
+      ['swirls heavy'],
+      ['swirls heavy'],
+      [],
+    ]);
+    shop.db.raw.prepare("UPDATE vehicle SET body = 'coupe'").run();
+    const onCoupe = { ...seen, panels: ['ro', 'rrd'] as const };
+    expect(await refusal('paint.addFindings', onCoupe)).toMatchObject({ code: 'PANEL_NOT_ON_BODY' });
+    expect(await on('ro')).toHaveLength(1);
+  });
+
   test('three readings give mean, scatter, interval and what may safely come off', async () => {
     look();
     shop.write('paint.addReadings', { jobId: job.jobId, panel: 'lfd', values: [104, 108, 106] });

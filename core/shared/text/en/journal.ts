@@ -22,6 +22,7 @@ export const journalTexts = {
   'journal.people.changeVehicle': 'changed the vehicle {what}',
   'journal.paint.startInspection': 'began the inspection of {what}',
   'journal.paint.addFinding': 'noted a defect: {what}',
+  'journal.paint.addFindings': 'noted a defect on several panels: {what}',
   'journal.paint.removeFinding': 'took a noted defect back: {what}',
   'journal.paint.addReadings': 'added film readings: {what}',
   'journal.paint.pasteReadings': 'pasted film readings: {what}',
