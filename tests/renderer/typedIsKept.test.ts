@@ -65,7 +65,7 @@ describe.skipIf(choice === null)('what is typed', () => {
     const changes = [{ setting: 'billing.termsDays', value: 21 }];
     await win.call('shop.changeSettings', { revision: shop.revision, changes });
     await win.page.waitForTimeout(500);
-    await win.page.unroute('**/rpc');
+    await win.page.unrouteAll({ behavior: 'wait' });
     expect(await note.inputValue()).toBe('rings back on Friday');
   });
 
@@ -86,7 +86,7 @@ describe.skipIf(choice === null)('what is typed', () => {
       .poll(() => win.rows(`SELECT note FROM customer WHERE id = '${id}'`))
       .toEqual([{ note: 'rings' }]);
     await win.page.waitForTimeout(300);
-    await win.page.unroute('**/rpc');
+    await win.page.unrouteAll({ behavior: 'wait' });
     expect(await note.inputValue()).toBe('rings on Friday');
   });
 

@@ -10,6 +10,7 @@ export const fieldsTexts = {
   'field.text': 'Text',
   'field.upToTenthUm': 'Film that may come off',
   'field.reason': 'Reason',
+  'field.aboveQuote': 'Above the quote',
   'field.givenTo': 'Keys given to',
   'field.right': 'Right as typed',
   'field.kind': 'Kind',
