@@ -109,7 +109,7 @@ function refuseRule(live: LiveBoard, fault: PlanFault): never {
 
 /** Jobs that are over let go of the places they still hold on the plan. */
 function tidyEnded(ctx: WriteCtx): void {
-  const ended = endedEarly(ctx.db);
+  const ended = endedEarly(ctx.db, Math.floor(ctx.now / MS_PER_MIN));
   if (ended.length === 0) return;
   const plans = ended.map(({ jobId, endMin }): JobPlanView => {
     const plan = planOfJob(ctx.db, jobId);

@@ -76,15 +76,15 @@ const ENDED_EARLY = `SELECT s.job_id AS jobId, CASE WHEN j.state = 'collected'
     THEN max(coalesce(j.collected_ms, 0) / 60000, min(s.arrive_min) + 1) ELSE 0 END AS endMin
   FROM stay s JOIN job j ON j.id = s.job_id
   WHERE j.state IN ('cancelled', 'noShow', 'collected')
-    AND s.job_id IN (SELECT job_id FROM stay WHERE leave_min > (SELECT max(leave_min) FROM stay) - 43200)
+    AND s.job_id IN (SELECT job_id FROM stay WHERE leave_min > :nowMin - 43200)
   GROUP BY s.job_id HAVING max(s.leave_min) > endMin`;
 
 /**
  * Jobs that are over but still hold places on the plan, with the minute their hold ended (0 = never came). Looks back
- * thirty days from the end of the plan: what is older was let go long since.
+ * thirty days from now: what is older was let go long since, and holds nothing that is still to come.
  */
-export function endedEarly(db: ReadDb): readonly StageDone[] {
-  return allRows<StageDone>(db, ENDED_EARLY);
+export function endedEarly(db: ReadDb, nowMin: number): readonly StageDone[] {
+  return allRows<StageDone>(db, ENDED_EARLY, { nowMin });
 }
 
 /** The plan of one job as it is kept, with the crew of each piece gathered. */

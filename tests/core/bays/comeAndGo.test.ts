@@ -99,3 +99,19 @@ it('a bay that ends is closed from then on, and its hours after that are nobodyâ
   expect(lane?.use).toMatchObject({ openMin: 2 * 630, idleMin: 2 * 630 });
   expect(lane?.closed).toEqual([{ startMin: minuteAt('2026-11-26T23:00:00Z'), endMin: board.toMin }]);
 });
+
+it('a car fetched before its time lets go of its place, however far ahead something is booked', () => {
+  const gone = shop.job('Marit Vane', PROTECT);
+  shop.write('bays.bookEarliest', { jobId: gone, notBeforeMin: FRIDAY as never });
+  const far = shop.job('Ines Brisk', PROTECT);
+  shop.write('bays.bookEarliest', { jobId: far, notBeforeMin: (FRIDAY + 70 * 1440) as never });
+  const stays = () =>
+    shop.db.raw.prepare('SELECT max(leave_min) FROM stay WHERE job_id = ?').pluck().get(gone) as number;
+  const collectedMs = TEST_NOW + 60_000;
+  shop.db.raw
+    .prepare("UPDATE job SET state = 'collected', collected_ms = ? WHERE id = ?")
+    .run(collectedMs, gone);
+  const before = stays();
+  shop.write('bays.bookEarliest', { jobId: shop.job('Anton Holm', INTERIOR), notBeforeMin: 0 as never });
+  expect(stays()).toBeLessThan(before);
+});
