@@ -5,16 +5,19 @@ export type Fields = Readonly<Record<string, unknown>>;
 
 /**
  * What is typed over a stored record: `typed` by field, `from` as each of them was stored when it was first typed over,
- * `base` the whole record at the first of them, `sent` what was saved and is on its way back.
+ * `base` the whole record at the first of them, `sent` what was saved and has not come back yet.
  */
 export type Edit<T extends Fields> = {
   readonly typed: Partial<T>;
   readonly from: Partial<T>;
   readonly base: T | null;
-  readonly sent: Partial<T>;
+  readonly sent: Sent<T> | null;
 };
 
-export const UNTOUCHED = { typed: {}, from: {}, base: null, sent: {} } as const;
+/** Fields that were saved, and the revision the record has by that save. */
+export type Sent<T extends Fields> = { readonly fields: Partial<T>; readonly revision: number };
+
+export const UNTOUCHED = { typed: {}, from: {}, base: null, sent: null } as const;
 
 const keysOf = <T extends Fields>(of: Partial<T>): (keyof T)[] => Object.keys(of) as (keyof T)[];
 
@@ -34,14 +37,18 @@ export function typedOver<T extends Fields>(edit: Edit<T>, stored: T, part: Part
 }
 
 /**
- * A newer record came: what was sent and not typed over since is stored now, in the words it was stored in; what was
- * typed over since goes on from there.
+ * A record came: once it holds what was sent, that is no longer typed, and what was typed over it since goes on from
+ * there: in the words it was stored in, or, where somebody saved again after it, in those it was sent in, so that
+ * their change is seen as one.
  */
-export function arrived<T extends Fields>(edit: Edit<T>, stored: T): Edit<T> {
-  const sent = keysOf(edit.sent);
-  const from = { ...edit.from, ...pick(stored, sent) };
-  const kept = sent.filter((key) => Object.is(edit.typed[key], edit.sent[key]));
-  return forgotten({ ...edit, from, sent: {} }, kept);
+export function arrived<T extends Fields>(edit: Edit<T>, stored: T, revision: number): Edit<T> {
+  const { sent, base } = edit;
+  if (sent === null || revision < sent.revision) return edit;
+  const keys = keysOf(sent.fields);
+  const settled = revision === sent.revision ? pick(stored, keys) : sent.fields;
+  const kept = keys.filter((key) => Object.is(edit.typed[key], sent.fields[key]));
+  const from = { ...edit.from, ...settled };
+  return forgotten({ ...edit, from, base: base && { ...base, ...settled }, sent: null }, kept);
 }
 
 /** Gives up what was typed in some fields; with none left the form is untouched again. */
@@ -87,7 +94,7 @@ export type Edited<T extends Fields> = {
 export function useEdited<T extends Fields>(stored: T, revision: number): Edited<T> {
   const [{ edit, seen }, setHeld] = useState({ edit: UNTOUCHED as Edit<T>, seen: { stored, revision } });
   const setEdit = (next: Edit<T>): void => setHeld((now) => ({ ...now, edit: next }));
-  if (seen.revision !== revision) setHeld({ edit: arrived(edit, stored), seen: { stored, revision } });
+  if (seen.revision !== revision) setHeld({ edit: arrived(edit, stored, revision), seen: { stored, revision } });
   const clashes = clashesOf(edit, stored);
   return {
     draft: { ...stored, ...edit.typed },
@@ -100,8 +107,8 @@ export function useEdited<T extends Fields>(stored: T, revision: number): Edited
     // The newer record may have come before the answer that it is saved.
     saved: (sent = edit.typed) =>
       setHeld((now) => {
-        const next = { ...now.edit, sent };
-        return { ...now, edit: now.seen.revision === revision ? next : arrived(next, now.seen.stored) };
+        const next = { ...now.edit, sent: { fields: sent, revision: revision + 1 } };
+        return { ...now, edit: arrived(next, now.seen.stored, now.seen.revision) };
       }),
   };
 }

@@ -17,7 +17,7 @@ describe('a form that another window saves under', () => {
   it('keeps what is typed, and takes over what was saved in other fields', () => {
     const edit = typedOver(untouched, KEPT, { note: 'comes at seven' });
     const theirs = { ...KEPT, phone: '0555 999' };
-    expect(arrived(edit, theirs).typed).toEqual({ note: 'comes at seven' });
+    expect(arrived(edit, theirs, 2).typed).toEqual({ note: 'comes at seven' });
     expect([clashesOf(edit, theirs), mergedOf(edit, theirs)]).toEqual([[], ['phone']]);
   });
 
@@ -37,16 +37,34 @@ describe('a form that another window saves under', () => {
   });
 
   it('does not hold its own save, stored in cleaner words, against itself', () => {
-    const edit = typedOver(untouched, KEPT, { note: ' late ' });
-    expect(arrived({ ...edit, sent: edit.typed }, { ...KEPT, note: 'late' })).toEqual(UNTOUCHED);
+    const edit = sentAs(typedOver(untouched, KEPT, { note: ' late ' }), 2);
+    expect(arrived(edit, { ...KEPT, note: 'late' }, 2)).toEqual(UNTOUCHED);
   });
 
   it('keeps what was typed on after the save was sent', () => {
-    const sent = typedOver(untouched, KEPT, { note: 'late' });
-    const on = typedOver({ ...sent, sent: sent.typed }, KEPT, { note: 'later' });
-    const stored = { ...KEPT, note: 'late' };
-    const held = arrived(on, stored);
-    expect([held.typed, clashesOf(held, stored)]).toEqual([{ note: 'later' }, []]);
-    expect(clashesOf(held, { ...KEPT, note: 'theirs' })).toEqual(['note']);
+    const sent = sentAs(typedOver(untouched, KEPT, { note: 'late', phone: '0555 011' }), 2);
+    const on = typedOver(sent, KEPT, { note: 'later' });
+    const stored = { ...KEPT, note: 'late', phone: '0555 011' };
+    const held = arrived(on, stored, 2);
+    expect([held.typed, clashesOf(held, stored), mergedOf(held, stored)]).toEqual([{ note: 'later' }, [], []]);
+    expect(clashesOf(held, { ...stored, note: 'theirs' })).toEqual(['note']);
+  });
+
+  it('waits for the record that holds its save: an older one says nothing about it', () => {
+    const on = typedOver(sentAs(typedOver(untouched, KEPT, { note: 'late' }), 2), KEPT, { note: 'later' });
+    expect(arrived(on, KEPT, 1)).toBe(on);
+  });
+
+  it('asks where somebody saved again before its own save was seen and it was typed on meanwhile', () => {
+    const on = typedOver(sentAs(typedOver(untouched, KEPT, { note: 'late' }), 2), KEPT, { note: 'later' });
+    const theirs = { ...KEPT, note: 'theirs' };
+    expect(clashesOf(arrived(on, theirs, 3), theirs)).toEqual(['note']);
+    // Saved back to what it was before: theirs all the same.
+    expect(clashesOf(arrived(on, KEPT, 3), KEPT)).toEqual(['note']);
   });
 });
+
+/** What is typed, saved as `revision` and not seen again yet. */
+function sentAs(edit: Edit<Customer>, revision: number): Edit<Customer> {
+  return { ...edit, sent: { fields: edit.typed, revision } };
+}
