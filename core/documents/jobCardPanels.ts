@@ -3,13 +3,14 @@ import { amountText, type Manner } from '../shared/text/manner.ts';
 import { isTextKey, say } from '../shared/text/say.ts';
 import { panelName } from '../shared/text/sayError.ts';
 import type { CardPanel, CardStage, CardView } from '../shared/views/card.ts';
+import { isMachineStage } from '../shared/vocabulary.ts';
 import type { Pdf } from './pdfKit.ts';
 import { type TableRow, table } from './pdfTable.ts';
 
 /** Film and limits of each panel, with a box to tick for every machine stage that is on it. */
 export function panelTable(pdf: Pdf, card: CardView, manner: Manner): void {
   const { locale } = manner;
-  const machined = card.stages.filter((s) => s.kind === 'sand' || s.kind === 'cut' || s.kind === 'refine');
+  const machined = card.stages.filter((s) => isMachineStage(s.kind));
   const columns = [
     { title: say(locale, 'card.panel'), share: 4 },
     { title: say(locale, 'card.lowest'), share: 3.4 },

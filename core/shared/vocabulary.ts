@@ -78,6 +78,13 @@ export const STAGE_KINDS = [
 ] as const;
 export type StageKind = (typeof STAGE_KINDS)[number];
 
+/** Stages that take film off paint, in the order of work. */
+export const MACHINE_STAGES = ['sand', 'cut', 'refine'] as const satisfies readonly StageKind[];
+
+export function isMachineStage(kind: StageKind): boolean {
+  return MACHINE_STAGES.some((machine) => machine === kind);
+}
+
 /** How far a panel is taken: its level in the plan and on the quote. */
 export const LEVELS = ['leave', 'washOnly', 'oneStage', 'twoStage', 'threeStage', 'sanded'] as const;
 export type Level = (typeof LEVELS)[number];

@@ -7,6 +7,7 @@ import type { EpochMs, FilmTenthUm } from '../shared/units.ts';
 import type { PanelId } from '../shared/vocabulary.ts';
 import { ownSteps } from './estimateInputs.ts';
 import type { TestSpotRow } from './inspection.ts';
+import { MACHINE_KINDS } from './machineStages.ts';
 import { shopOf } from './shop.ts';
 
 export type TakenRow = {
@@ -40,7 +41,7 @@ plan AS (
   FROM agreed a, json_each(a.panels) p),
 machined AS (
   SELECT s.id, s.job_id, s.panels, s.state, s.started_ms FROM job_stage s JOIN visit v ON v.id = s.job_id
-  WHERE s.kind IN ('sand', 'cut', 'refine')),
+  WHERE s.kind IN (${MACHINE_KINDS})),
 worked AS (
   SELECT m.job_id, p.value AS panel FROM machined m, json_each(m.panels) p
   WHERE m.state = 'done' OR (m.state = 'dropped' AND m.started_ms IS NOT NULL

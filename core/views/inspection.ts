@@ -16,6 +16,7 @@ import type {
   StageState,
   Substrate,
 } from '../shared/vocabulary.ts';
+import { MACHINE_KINDS } from './machineStages.ts';
 
 /** A job with the vehicle that its paint work rests on. */
 export type PaintJob = {
@@ -146,7 +147,7 @@ const CONSENTS = `SELECT panel, name, way, up_to_tenth_um AS upToTenthUm, at_ms 
 /** Machine work on a panel that was begun after a reading of it, but for a panel that was ticked off by then. */
 const WORKED_SINCE = `SELECT 1 FROM inspection i JOIN job_stage s ON s.job_id = i.job_id
     JOIN stage_work w ON w.stage_id = s.id JOIN json_each(s.panels) p
-  WHERE i.id = r.inspection_id AND s.kind IN ('sand', 'cut', 'refine') AND p.value = r.panel AND w.start_ms > r.at_ms
+  WHERE i.id = r.inspection_id AND s.kind IN (${MACHINE_KINDS}) AND p.value = r.panel AND w.start_ms > r.at_ms
     AND NOT EXISTS (SELECT 1 FROM stage_panel d
       WHERE d.stage_id = s.id AND d.panel = r.panel AND d.done_ms <= r.at_ms)`;
 const READINGS = `SELECT id, panel, phase, tenth_um AS tenthUm, point, x, y,

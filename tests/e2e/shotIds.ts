@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core';
+import { isMachineStage, type StageKind } from '#core/shared/vocabulary.ts';
 import { callFrom } from './pageCalls.ts';
 
 type Job = { readonly id: string; readonly state: string; readonly vehicleId?: string };
@@ -12,14 +13,13 @@ async function rows<T>(
   return pick((await callFrom(page, name, input)) as never) ?? [];
 }
 
-type Stages = { readonly stages: readonly { readonly kind: string; readonly state: string }[] };
-const MACHINE = ['sand', 'cut', 'refine'];
+type Stages = { readonly stages: readonly { readonly kind: StageKind; readonly state: string }[] };
 
 /** Inspected, and with work on the paint still to come: a choice of levels is open, and its stair has more than one step. */
 async function isInspected(page: Page, jobId: string): Promise<boolean> {
   if (!(await callFrom(page, 'paint.inspectionOf', { jobId }))) return false;
   const job = (await callFrom(page, 'bookings.job', { jobId })) as Stages | null;
-  if (!job?.stages.some((s) => MACHINE.includes(s.kind) && s.state !== 'done')) return false;
+  if (!job?.stages.some((s) => isMachineStage(s.kind) && s.state !== 'done')) return false;
   const ask = { jobId, measure: 'hours', ceiling: null, alike: false };
   const stair = (await callFrom(page, 'estimate.bestWithin', ask)) as { steps: readonly unknown[] } | null;
   return (stair?.steps.length ?? 0) > 1;

@@ -1,5 +1,5 @@
 import type { OverrideRule } from '../../shared/views/bookings.ts';
-import type { PanelId, StageKind, StageState } from '../../shared/vocabulary.ts';
+import { isMachineStage, type PanelId, type StageKind, type StageState } from '../../shared/vocabulary.ts';
 
 /** A stage as the order rule sees it; `panels` empty means the whole car. */
 export type OrderedStage = {
@@ -9,13 +9,6 @@ export type OrderedStage = {
   readonly panelsDone: readonly PanelId[];
 };
 export type OrderBreach = { readonly rule: OverrideRule; readonly panels: readonly PanelId[] };
-
-/** Stages that take film off paint. */
-export const MACHINE_STAGES = ['sand', 'cut', 'refine'] as const satisfies readonly StageKind[];
-
-export function isMachineStage(kind: StageKind): boolean {
-  return MACHINE_STAGES.some((machine) => machine === kind);
-}
 
 /**
  * What a stage on these panels would break: a machine on a panel before it was decontaminated and clayed, since

@@ -1,5 +1,4 @@
-import { MACHINE_STAGES } from '../../bookings/rules/stageOrder.ts';
-import type { PanelId, StageKind } from '../../shared/vocabulary.ts';
+import { MACHINE_STAGES, type PanelId, type StageKind } from '../../shared/vocabulary.ts';
 import { type Duration, totalOf } from './hours.ts';
 import type { RawStage } from './stages.ts';
 

@@ -1,5 +1,4 @@
-import { MACHINE_STAGES } from '../../bookings/rules/stageOrder.ts';
-import { LEVELS, type Level } from '../../shared/vocabulary.ts';
+import { LEVELS, type Level, MACHINE_STAGES } from '../../shared/vocabulary.ts';
 import { finishedMachine, isToDo } from './finished.ts';
 import { gainOf } from './gain.ts';
 import { handsFactor } from './hands.ts';

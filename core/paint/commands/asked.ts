@@ -1,4 +1,3 @@
-import { isMachineStage } from '../../bookings/rules/stageOrder.ts';
 import type { ReadCtx } from '../../context.ts';
 import { panelsOf } from '../../shared/bodies.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -6,7 +5,7 @@ import type { JobId } from '../../shared/ids.ts';
 import type { ShopSettings } from '../../shared/settings.ts';
 import type { EstimateView, PanelPlanView } from '../../shared/views/estimate.ts';
 import type { InspectionView, PanelInspectionView, PictureView } from '../../shared/views/paint.ts';
-import type { Level, PanelId, StageState } from '../../shared/vocabulary.ts';
+import { isMachineStage, type Level, type PanelId, type StageState } from '../../shared/vocabulary.ts';
 import { newestEstimate } from '../../views/estimates.ts';
 import { filmTaken, type TakenRow } from '../../views/filmTaken.ts';
 import {

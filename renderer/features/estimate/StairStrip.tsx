@@ -4,7 +4,7 @@ import { hours, money } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import type { StageView } from '#core/shared/views/bookings.ts';
 import type { Ceiling, EstimateView, StairView } from '#core/shared/views/estimate.ts';
-import type { BodyStyle, StageKind } from '#core/shared/vocabulary.ts';
+import { type BodyStyle, isMachineStage } from '#core/shared/vocabulary.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Segmented, Switch } from '../../ui/Choice.tsx';
@@ -17,11 +17,8 @@ import { type Ask, StepWords, Take } from './StairWords.tsx';
 type Measure = Ask['measure'];
 type Props = { readonly jobId: JobId; readonly newest: EstimateView; readonly body: BodyStyle };
 
-/** What a choice of levels is about: stages that take film off. */
-const MACHINE: readonly StageKind[] = ['sand', 'cut', 'refine'];
-
 function machineDone(stages: readonly StageView[]): boolean {
-  const machine = stages.filter((s) => MACHINE.includes(s.kind) && s.state !== 'dropped');
+  const machine = stages.filter((s) => isMachineStage(s.kind) && s.state !== 'dropped');
   return machine.length > 0 && machine.every((s) => s.state === 'done');
 }
 
