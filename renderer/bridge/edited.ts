@@ -94,7 +94,8 @@ export type Edited<T extends Fields> = {
 export function useEdited<T extends Fields>(stored: T, revision: number): Edited<T> {
   const [{ edit, seen }, setHeld] = useState({ edit: UNTOUCHED as Edit<T>, seen: { stored, revision } });
   const setEdit = (next: Edit<T>): void => setHeld((now) => ({ ...now, edit: next }));
-  if (seen.revision !== revision) setHeld({ edit: arrived(edit, stored, revision), seen: { stored, revision } });
+  if (seen.revision !== revision)
+    setHeld({ edit: arrived(edit, stored, revision), seen: { stored, revision } });
   const clashes = clashesOf(edit, stored);
   return {
     draft: { ...stored, ...edit.typed },

@@ -46,7 +46,11 @@ describe('a form that another window saves under', () => {
     const on = typedOver(sent, KEPT, { note: 'later' });
     const stored = { ...KEPT, note: 'late', phone: '0555 011' };
     const held = arrived(on, stored, 2);
-    expect([held.typed, clashesOf(held, stored), mergedOf(held, stored)]).toEqual([{ note: 'later' }, [], []]);
+    expect([held.typed, clashesOf(held, stored), mergedOf(held, stored)]).toEqual([
+      { note: 'later' },
+      [],
+      [],
+    ]);
     expect(clashesOf(held, { ...stored, note: 'theirs' })).toEqual(['note']);
   });
 
