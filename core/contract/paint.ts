@@ -3,7 +3,6 @@ import type { HandlersFor } from '../handler.ts';
 import { inspectionOf } from '../paint/commands/asked.ts';
 import { filmHistory } from '../paint/commands/filmHistory.ts';
 import {
-  addFinding,
   addFindings,
   allowPanel,
   feltContamination,
@@ -14,7 +13,6 @@ import {
 } from '../paint/commands/notes.ts';
 import { addPicture, jobPictures, pictureDocument, removePicture } from '../paint/commands/pictures.ts';
 import { addReadings, pasteReadings, removeReading } from '../paint/commands/readings.ts';
-import { agreeSanding, withdrawSanding } from '../paint/commands/sanding.ts';
 import { refitStep, setStep, stepsInUse } from '../paint/commands/steps.ts';
 import type { paintEntries } from '../shared/catalogue/paint.ts';
 
@@ -22,7 +20,6 @@ export const paintHandlers: HandlersFor<typeof paintEntries> = {
   'paint.startInspection': startInspection,
   'paint.inspectionOf': inspectionOf,
   'paint.filmHistory': filmHistory,
-  'paint.addFinding': addFinding,
   'paint.addFindings': addFindings,
   'paint.removeFinding': removeFinding,
   'paint.addReadings': addReadings,
@@ -32,8 +29,6 @@ export const paintHandlers: HandlersFor<typeof paintEntries> = {
   'paint.feltContamination': feltContamination,
   'paint.allowPanel': allowPanel,
   'paint.forbidPanel': forbidPanel,
-  'paint.agreeSanding': agreeSanding,
-  'paint.withdrawSanding': withdrawSanding,
   'paint.recordTestSpot': recordTestSpot,
   'paint.pictures': jobPictures,
   'paint.addPicture': addPicture,

@@ -33,7 +33,12 @@ async function materialOf(kind: StageKind, material: Material): Promise<number> 
 }
 function swirlsOn(...panels: readonly PanelId[]): void {
   for (const panel of panels)
-    shop.write('paint.addFinding', { jobId: job.jobId, panel, defect: 'swirls', severity: 'moderate' });
+    shop.write('paint.addFindings', {
+      jobId: job.jobId,
+      panels: [panel],
+      defect: 'swirls',
+      severity: 'moderate',
+    });
 }
 function estimate(): void {
   shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
@@ -159,13 +164,8 @@ describe('the order of work (common practice, no source)', () => {
 describe('etched pits (common practice, no source)', () => {
   test('deeper than may safely come off they stay, and the quote says what they would take', async () => {
     shop.write('paint.addReadings', { jobId: job.jobId, panel: 'bo', values: [112, 113, 114] });
-    const pits = {
-      panel: 'bo',
-      defect: 'etching',
-      severity: 'heavy',
-      depth: { low: 80, high: 150 },
-    } as const;
-    shop.write('paint.addFinding', { jobId: job.jobId, ...pits });
+    const pits = { defect: 'etching', severity: 'heavy', depth: { low: 80, high: 150 } } as const;
+    shop.write('paint.addFindings', { jobId: job.jobId, panels: ['bo'], ...pits });
     estimate();
     const view = await shop.read('paint.inspectionOf', { jobId: job.jobId });
     const bonnet = view?.panels.find((p) => p.panel === 'bo');

@@ -20,7 +20,12 @@ function prepare(folder: string): PaintCase {
   const job = addJob(shop);
   shop.write('paint.startInspection', { jobId: job.jobId });
   for (const panel of ['bo', 'ro', 'bl', 'lfw', 'rfw', 'lfd', 'rfd'] as const) {
-    shop.write('paint.addFinding', { jobId: job.jobId, panel, defect: 'swirls', severity: 'moderate' });
+    shop.write('paint.addFindings', {
+      jobId: job.jobId,
+      panels: [panel],
+      defect: 'swirls',
+      severity: 'moderate',
+    });
     const values = panel === 'ro' ? [86, 88, 90] : [112, 113, 114];
     shop.write('paint.addReadings', { jobId: job.jobId, panel, values });
   }
@@ -134,7 +139,12 @@ describe.skipIf(!chromium)(
 
     test('wet sanding is offered where polishing does not reach, and planned once its owner’s consent is recorded', async () => {
       const at = { jobId: job.jobId, panel: 'lrd' };
-      await callFrom(page, 'paint.addFinding', { ...at, defect: 'etching', severity: 'moderate' });
+      await callFrom(page, 'paint.addFindings', {
+        jobId: job.jobId,
+        panels: ['lrd'],
+        defect: 'etching',
+        severity: 'moderate',
+      });
       await callFrom(page, 'paint.addReadings', { ...at, values: [118, 119, 120] });
       await show('estimate');
       await page.getByRole('button', { name: 'Owner agrees: left rear door' }).click();

@@ -41,15 +41,11 @@ export function startInspection(
   return { inspectionId: id };
 }
 
-/** Notes a finding; its depth is the class of its severity unless a range is given. @throws DEPTH_REVERSED */
-export function addFinding(ctx: WriteCtx, input: In<'paint.addFinding'>): { readonly findingId: string } {
-  const look = needInspection(ctx, input.jobId, input.panel);
-  const findingId = keepFinding(ctx, look, input.panel, input);
-  notePanels(ctx, look.id, [input.panel], 'findings');
-  return { findingId };
-}
-
-/** Notes the same finding on several panels, on all of them or on none. @throws PANEL_NOT_ON_BODY · DEPTH_REVERSED */
+/**
+ * Notes the same finding on one panel or several, on all of them or on none; its depth is the class of its severity
+ * unless a range is given.
+ * @throws PANEL_NOT_ON_BODY · DEPTH_REVERSED
+ */
 export function addFindings(
   ctx: WriteCtx,
   input: In<'paint.addFindings'>,
@@ -61,7 +57,7 @@ export function addFindings(
   return { findingIds };
 }
 
-type Seen = Omit<In<'paint.addFinding'>, 'jobId' | 'panel'>;
+type Seen = Omit<In<'paint.addFindings'>, 'jobId' | 'panels'>;
 
 function keepFinding(ctx: WriteCtx, look: InspectionRow, panel: PanelId, input: Seen): string {
   const depth = input.depth ?? depthOf(input.defect, input.severity);

@@ -1,15 +1,17 @@
 import type { WriteCtx } from '../../context.ts';
-import type { paintEntries } from '../../shared/catalogue/paint.ts';
-import type { InputOf } from '../../shared/entry.ts';
-import type { CustomerId } from '../../shared/ids.ts';
+import type { ConsentWay } from '../../shared/consent.ts';
+import type { CustomerId, JobId } from '../../shared/ids.ts';
 import type { FilmTenthUm } from '../../shared/units.ts';
+import type { PanelId } from '../../shared/vocabulary.ts';
 import { forgetConsents, insertConsent, removeConsentRow } from '../store/inspection.ts';
 import { needInspection, notePanels } from './notes.ts';
 
-type In<N extends keyof typeof paintEntries> = InputOf<(typeof paintEntries)[N]>;
+type OnPanel = { readonly jobId: JobId; readonly panel: PanelId };
+/** Who agreed, how, and down to what depth at most, 0.1 µm. */
+type Agreed = OnPanel & { readonly name: string; readonly way: ConsentWay; readonly upToTenthUm: number };
 
 /** Records the owner's own consent to wet sand a panel; one given before is taken back. @throws NO_INSPECTION, PANEL_NOT_ON_BODY */
-export function agreeSanding(ctx: WriteCtx, input: In<'paint.agreeSanding'>): null {
+export function agreeSanding(ctx: WriteCtx, input: Agreed): null {
   const { panel, name, way } = input;
   const look = needInspection(ctx, input.jobId, panel);
   removeConsentRow(ctx.db, look.id, panel, ctx.now);
@@ -28,7 +30,7 @@ export function agreeSanding(ctx: WriteCtx, input: In<'paint.agreeSanding'>): nu
 }
 
 /** Takes a consent back: a panel is not sanded without one. @throws NO_INSPECTION, PANEL_NOT_ON_BODY */
-export function withdrawSanding(ctx: WriteCtx, input: In<'paint.withdrawSanding'>): null {
+export function withdrawSanding(ctx: WriteCtx, input: OnPanel): null {
   const look = needInspection(ctx, input.jobId, input.panel);
   if (removeConsentRow(ctx.db, look.id, input.panel, ctx.now))
     notePanels(ctx, look.id, [input.panel], 'sandingConsent');

@@ -13,18 +13,12 @@ import {
 } from '../views/paint.ts';
 import { DEFECTS, PANELS, SEVERITIES, SUBSTRATES } from '../vocabulary.ts';
 import { idOf, jobIdInput, vehicleIdInput } from './inputs.ts';
-import { allowance, onPanel, sanding } from './paintInputs.ts';
+import { allowance, onPanel } from './paintInputs.ts';
 
 const filmUnit = z.enum(['um', 'mil']);
 /** 0 = the default stood when it was seen. */
 const stepRevision = z.int().min(0);
 const depth = z.strictObject({ low: z.int().min(0).max(5000), high: z.int().min(0).max(5000) });
-const finding = {
-  defect: z.enum(DEFECTS),
-  severity: z.enum(SEVERITIES),
-  depth: depth.optional(),
-  note: z.string().max(400).default(''),
-};
 /** Marked point in the drawing's units (5 mm). */
 const point = z.strictObject({ x: z.int().min(-2000).max(4000), y: z.int().min(-2000).max(2000) });
 
@@ -48,19 +42,17 @@ export const paintEntries = {
     input: z.strictObject({ vehicleId: vehicleIdInput }),
     listens: ['paint', 'estimates', 'vehicles', 'shop'],
   }),
-  'paint.addFinding': write<{ readonly findingId: string }>()({
-    needs: 'technician',
-    about: 'Notes a defect on a panel; its depth range (0.1 µm) is that of its severity unless given.',
-    input: z.strictObject({ ...onPanel, ...finding }),
-    touches: ['paint'],
-  }),
   'paint.addFindings': write<{ readonly findingIds: readonly string[] }>()({
     needs: 'technician',
-    about: 'Notes the same defect on several panels, on all of them or on none.',
+    about:
+      'Notes a defect on one panel or several, on all of them or on none; its depth range (0.1 µm) is that of its severity unless given.',
     input: z.strictObject({
       jobId: jobIdInput,
       panels: z.array(z.enum(PANELS)).min(1).max(PANELS.length),
-      ...finding,
+      defect: z.enum(DEFECTS),
+      severity: z.enum(SEVERITIES),
+      depth: depth.optional(),
+      note: z.string().max(400).default(''),
     }),
     touches: ['paint'],
   }),
@@ -125,18 +117,6 @@ export const paintEntries = {
   'paint.forbidPanel': write<null>()({
     needs: 'technician',
     about: 'Takes such a permission back.',
-    input: z.strictObject(onPanel),
-    touches: ['paint'],
-  }),
-  'paint.agreeSanding': write<null>()({
-    needs: 'technician',
-    about: 'Records who agreed to wet sand a panel, how, and down to what depth (0.1 µm) at most.',
-    input: z.strictObject(sanding),
-    touches: ['paint'],
-  }),
-  'paint.withdrawSanding': write<null>()({
-    needs: 'technician',
-    about: 'Takes such a consent back.',
     input: z.strictObject(onPanel),
     touches: ['paint'],
   }),

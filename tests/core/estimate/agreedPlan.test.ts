@@ -10,7 +10,7 @@ beforeEach(() => {
   shop = openTestShop();
   job = addJob(shop);
   shop.write('paint.startInspection', { jobId: job.jobId });
-  shop.write('paint.addFinding', { jobId: job.jobId, panel: 'bo', defect: 'swirls', severity: 'heavy' });
+  shop.write('paint.addFindings', { jobId: job.jobId, panels: ['bo'], defect: 'swirls', severity: 'heavy' });
 });
 afterEach(() => shop.close());
 

@@ -26,7 +26,12 @@ async function refusal(name: string, input: unknown) {
 function inspected(target = job): void {
   shop.write('paint.startInspection', { jobId: target.jobId });
   for (const panel of ['bo', 'ro', 'bl', 'lfd', 'rfd', 'lfw', 'rfw'] as PanelId[]) {
-    shop.write('paint.addFinding', { jobId: target.jobId, panel, defect: 'swirls', severity: 'moderate' });
+    shop.write('paint.addFindings', {
+      jobId: target.jobId,
+      panels: [panel],
+      defect: 'swirls',
+      severity: 'moderate',
+    });
     const values = panel === 'ro' ? [86, 88, 90] : [112, 113, 114];
     shop.write('paint.addReadings', { jobId: target.jobId, panel, values });
   }
@@ -96,7 +101,8 @@ describe('an estimate from the inspection', () => {
   test('is told of readings taken after it, and made again with them, levels kept where the film allows', async () => {
     inspected();
     const unread = { jobId: job.jobId, panel: 'lrd' as PanelId };
-    shop.write('paint.addFinding', { ...unread, defect: 'swirls', severity: 'moderate' });
+    const seen = { jobId: job.jobId, panels: [unread.panel] };
+    shop.write('paint.addFindings', { ...seen, defect: 'swirls', severity: 'moderate' });
     const since = async () => (await shop.read('paint.inspectionOf', { jobId: job.jobId }))?.readSince;
     expect(await since()).toBe(0);
     shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
@@ -237,7 +243,12 @@ test('a test spot moves what is to be done; finished stages stand with what they
 test('a test spot that would take a panel past its film limit lowers that panel, and the spot is kept', async () => {
   inspected();
   for (let i = 0; i < 2; i += 1)
-    shop.write('paint.addFinding', { jobId: job.jobId, panel: 'bo', defect: 'swirls', severity: 'heavy' });
+    shop.write('paint.addFindings', {
+      jobId: job.jobId,
+      panels: ['bo'],
+      defect: 'swirls',
+      severity: 'heavy',
+    });
   shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
   expect((await newest()).panels.find((p) => p.panel === 'bo')?.level).toBe('twoStage');
   const spot = {

@@ -12,28 +12,25 @@ beforeEach(() => {
   job = addJob(shop);
   const { jobId } = job;
   shop.write('paint.startInspection', { jobId });
-  shop.write('paint.addFinding', { jobId, panel: 'bo', defect: 'etching', severity: 'heavy' });
+  shop.write('paint.addFindings', { jobId, panels: ['bo'], defect: 'etching', severity: 'heavy' });
   shop.write('paint.addReadings', { jobId, panel: 'bo', values: [118, 119, 120] });
-  shop.write('paint.addFinding', { jobId, panel: 'ro', defect: 'etching', severity: 'heavy' });
+  shop.write('paint.addFindings', { jobId, panels: ['ro'], defect: 'etching', severity: 'heavy' });
   shop.write('paint.addReadings', { jobId, panel: 'ro', values: [98, 99, 100] });
   shop.write('estimate.fromInspection', { jobId, wish: 'twoStage' });
 });
 afterEach(() => shop.close());
 
-const bonnet = { panel: 'bo' as const, level: 'sanded' as const };
-const agree = (upToTenthUm = 150, panel: 'bo' | 'ro' = 'bo') =>
-  shop.write('paint.agreeSanding', {
-    jobId: job.jobId,
-    panel,
-    name: 'Marit Vane',
-    way: 'signature',
-    upToTenthUm,
-  });
+const consent = (upToTenthUm = 150, panel: 'bo' | 'ro' = 'bo') =>
+  ({ jobId: job.jobId, panel, name: 'Marit Vane', way: 'signature', upToTenthUm }) as const;
+/** The owner agrees, and the panel is planned to be sanded. */
+const agree = (...to: Parameters<typeof consent>) => shop.write('estimate.agreeSanding', consent(...to));
+const withdraw = () => shop.write('estimate.withdrawSanding', { jobId: job.jobId, panel: 'bo' });
+const choose = (level: 'sanded' | 'oneStage') =>
+  refusal('estimate.choose', { jobId: job.jobId, levels: [{ panel: 'bo', level }] });
 async function refusal(name: string, input: unknown) {
   const reply = await shop.call(name, input);
   return reply.ok ? null : reply.error.code;
 }
-const choose = () => refusal('estimate.choose', { jobId: job.jobId, levels: [bonnet] });
 async function newest() {
   const [first] = await shop.read('estimate.ofJob', { jobId: job.jobId });
   if (!first) throw new Error('no estimate');
@@ -58,7 +55,6 @@ describe('wet sanding at the counter', () => {
       /Not in this price: wet sanding of the bonnet/,
     );
     agree();
-    expect(await choose()).toBeNull();
     const after = await newest();
     expect(after.price.totalMinor - before.price.totalMinor).toBe(bo?.addedMinor);
     expect(after.limits.map((l) => l.key)).toContain('sanded');
@@ -68,11 +64,9 @@ describe('wet sanding at the counter', () => {
   });
 
   test('is not planned before its owner agreed to as much', async () => {
-    expect(await choose()).toBe('SANDING_NOT_AGREED');
-    agree(149);
-    expect(await choose()).toBe('SANDING_NOT_AGREED');
+    expect(await choose('sanded')).toBe('SANDING_NOT_AGREED');
+    expect(await refusal('estimate.agreeSanding', consent(149))).toBe('SANDING_NOT_AGREED');
     agree(150);
-    expect(await choose()).toBeNull();
     const stages = shop.db.raw
       .prepare("SELECT kind, panels FROM job_stage WHERE job_id = ? AND kind IN ('sand', 'cut') ORDER BY seq")
       .all(job.jobId);
@@ -83,12 +77,10 @@ describe('wet sanding at the counter', () => {
   });
 
   test('below the shop’s floor it needs a named person beside the owner’s consent', async () => {
-    agree(150, 'ro');
-    const roof = { jobId: job.jobId, levels: [{ panel: 'ro', level: 'sanded' }] };
-    expect(await refusal('estimate.choose', roof)).toBe('FILM_BELOW_FLOOR');
+    expect(await refusal('estimate.agreeSanding', consent(150, 'ro'))).toBe('FILM_BELOW_FLOOR');
     const reason = 'owner insists';
     shop.write('paint.allowPanel', { jobId: job.jobId, panel: 'ro', person: 'Wren Calder', reason });
-    expect(await refusal('estimate.choose', roof)).toBeNull();
+    agree(150, 'ro');
     expect((await newest()).limits).toContainEqual(
       expect.objectContaining({ key: 'override', data: { person: 'Wren Calder', reason } }),
     );
@@ -118,30 +110,34 @@ describe('wet sanding at the counter', () => {
 
   test('taken back where the newest version does not sand makes no new version', async () => {
     agree();
+    await choose('oneStage');
     const { version } = await newest();
-    shop.write('estimate.withdrawSanding', { jobId: job.jobId, panel: 'bo' });
+    withdraw();
     expect((await newest()).version).toBe(version);
   });
 
-  test('counts in the panel’s life and is held once its consent is taken back', async () => {
+  test('counts in the panel’s life until its consent is taken back', async () => {
     agree();
-    await choose();
     const look = async () => (await shop.read('paint.inspectionOf', { jobId: job.jobId }))?.panels;
     const sanded = (await look())?.find((p) => p.panel === 'bo');
     expect(sanded?.budget.plannedTenthUm).toBeGreaterThan(150);
     expect(sanded).toMatchObject({ level: 'sanded', consent: { name: 'Marit Vane', upToTenthUm: 150 } });
     expect(sanded?.findings[0]?.verdict).toBe('comesOut');
-    shop.write('paint.withdrawSanding', { jobId: job.jobId, panel: 'bo' });
-    expect((await look())?.find((p) => p.panel === 'bo')).toMatchObject({ held: 'notAgreed', consent: null });
-    shop.write('estimate.again', { jobId: job.jobId });
+    withdraw();
+    const kept = (await look())?.find((p) => p.panel === 'bo');
+    expect(kept).toMatchObject({ level: expect.not.stringMatching('sanded'), consent: null });
+    expect(kept?.budget.plannedTenthUm).toBeLessThan(150);
     expect((await newest()).stages.map((s) => s.kind)).not.toContain('sand');
   });
 
   test('is not begun without a consent that stands, whatever the reason given', async () => {
     agree();
-    await choose();
-    shop.write('paint.withdrawSanding', { jobId: job.jobId, panel: 'bo' });
     const { jobId } = job;
+    const made = { jobId, estimateIds: [(await newest()).id] };
+    const { quoteId } = shop.write('billing.quoteEstimates', made);
+    const { revision } = await shop.read('billing.readQuote', { quoteId });
+    shop.write('billing.acceptQuote', { quoteId, revision, letter: 'A', name: 'Marit Vane', way: 'spoken' });
+    withdraw();
     shop.db.raw.prepare("UPDATE job SET state = 'here' WHERE id = ?").run(jobId);
     const stageId = shop.db.raw
       .prepare("SELECT id FROM job_stage WHERE job_id = ? AND kind = 'sand'")

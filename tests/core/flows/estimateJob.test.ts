@@ -38,7 +38,12 @@ test('a car sent home after the look leaves the board, and its work is what come
     ...{ picturesRecord: false, picturesPublish: false, agreedBy: 'Jörg', agreedWay: 'spoken' },
   });
   shop.write('paint.startInspection', { jobId: job.jobId });
-  shop.write('paint.addFinding', { jobId: job.jobId, panel: 'bo', defect: 'swirls', severity: 'moderate' });
+  shop.write('paint.addFindings', {
+    jobId: job.jobId,
+    panels: ['bo'],
+    defect: 'swirls',
+    severity: 'moderate',
+  });
   shop.write('estimate.fromInspection', { jobId: job.jobId });
   shop.write('bookings.sendHome', { jobId: job.jobId, givenTo: 'Ebba', note: 'fetched on foot' });
   const view = await shop.read('bookings.job', { jobId: job.jobId });

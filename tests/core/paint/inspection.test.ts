@@ -71,9 +71,9 @@ describe('an inspection', () => {
 
   test('findings carry a depth range and a verdict, and can be taken back', async () => {
     look();
-    const { findingId } = shop.write('paint.addFinding', {
+    const { findingIds } = shop.write('paint.addFindings', {
       jobId: job.jobId,
-      panel: 'lfd',
+      panels: ['lfd'],
       defect: 'etching',
       severity: 'heavy',
     });
@@ -82,6 +82,7 @@ describe('an inspection', () => {
       verdict: 'stays',
       reason: 'noPlan',
     });
+    const findingId = findingIds[0] ?? '';
     shop.write('paint.removeFinding', { jobId: job.jobId, findingId });
     expect((await panel('lfd')).findings).toEqual([]);
     expect(await refusal('paint.removeFinding', { jobId: job.jobId, findingId })).toMatchObject({
@@ -134,9 +135,9 @@ describe('an inspection', () => {
 describe('film over a vehicle’s life', () => {
   test('readings after work book the larger of plan and what is shown, and the next visit has less left', async () => {
     look();
-    shop.write('paint.addFinding', {
+    shop.write('paint.addFindings', {
       jobId: job.jobId,
-      panel: 'lfd',
+      panels: ['lfd'],
       defect: 'swirls',
       severity: 'moderate',
     });
@@ -169,9 +170,9 @@ describe('film over a vehicle’s life', () => {
 
   test('readings after work that are taken back leave the plan booked', async () => {
     look();
-    shop.write('paint.addFinding', {
+    shop.write('paint.addFindings', {
       jobId: job.jobId,
-      panel: 'lfd',
+      panels: ['lfd'],
       defect: 'swirls',
       severity: 'moderate',
     });
@@ -193,7 +194,12 @@ describe('film over a vehicle’s life', () => {
 
   test('a machine stage done and never read counts with its plan', async () => {
     look();
-    shop.write('paint.addFinding', { jobId: job.jobId, panel: 'bo', defect: 'swirls', severity: 'moderate' });
+    shop.write('paint.addFindings', {
+      jobId: job.jobId,
+      panels: ['bo'],
+      defect: 'swirls',
+      severity: 'moderate',
+    });
     shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
     addDoneStage(shop, job.jobId, 101, 'cut', 60, 66, ['bo']);
     const history = await shop.read('paint.filmHistory', { vehicleId: job.vehicleId });
@@ -205,7 +211,12 @@ describe('film over a vehicle’s life', () => {
   test('a cut that was stopped half way counts for the panels ticked off, or for all where none was', async () => {
     look();
     for (const on of ['bo', 'ro'] as const)
-      shop.write('paint.addFinding', { jobId: job.jobId, panel: on, defect: 'swirls', severity: 'moderate' });
+      shop.write('paint.addFindings', {
+        jobId: job.jobId,
+        panels: [on],
+        defect: 'swirls',
+        severity: 'moderate',
+      });
     shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
     addDoneStage(shop, job.jobId, 101, 'cut', 60, 66, ['bo', 'ro']);
     shop.db.raw.prepare("UPDATE job_stage SET state = 'dropped', done_ms = NULL, started_ms = 1").run();

@@ -96,7 +96,12 @@ describe('inspection, job card, film over its life and estimate', () => {
     job = addJob(shop);
     shop.write('paint.startInspection', { jobId: job.jobId });
     for (const panel of ['bo', 'lfd', 'ro'] as const)
-      shop.write('paint.addFinding', { jobId: job.jobId, panel, defect: 'swirls', severity: 'heavy' });
+      shop.write('paint.addFindings', {
+        jobId: job.jobId,
+        panels: [panel],
+        defect: 'swirls',
+        severity: 'heavy',
+      });
     shop.write('paint.addReadings', { jobId: job.jobId, panel: 'bo', values: [110, 111, 112] });
     shop.write('paint.addReadings', { jobId: job.jobId, panel: 'lfd', values: [62, 58, 64] });
   });
@@ -168,7 +173,7 @@ describe('inspection, job card, film over its life and estimate', () => {
     const early = addJob(shop, 2);
     const { jobId } = early;
     shop.write('paint.startInspection', { jobId });
-    shop.write('paint.addFinding', { jobId, panel: 'lfd', defect: 'swirls', severity: 'heavy' });
+    shop.write('paint.addFindings', { jobId, panels: ['lfd'], defect: 'swirls', severity: 'heavy' });
     shop.write('estimate.fromInspection', { jobId, wish: 'twoStage' });
     shop.write('paint.addReadings', { jobId, panel: 'lfd', values: [62, 58, 64] });
     const look = await shop.read('paint.inspectionOf', { jobId });

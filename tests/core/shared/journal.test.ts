@@ -61,7 +61,7 @@ test('a row names its job, customer, vehicle, person or item, and what was chang
   });
   shop.write('people.changeCustomer', { customerId, revision: 1, phone: '0555 014 209', note: 'calls back' });
   shop.write('paint.startInspection', { jobId });
-  shop.write('paint.addFinding', { jobId, panel: 'bo', defect: 'swirls', severity: 'light' });
+  shop.write('paint.addFindings', { jobId, panels: ['bo'], defect: 'swirls', severity: 'light' });
   shop.write('paint.addReadings', { jobId, panel: 'ro', phase: 'before', values: [118, 121, 119] });
   shop.write('bays.addBay', { name: 'Lamp bay', kind: 'correction' });
   shop.write('stock.addSupplier', { name: 'Dunmere Supplies', leadDays: 2, openWeekdays: [1, 2, 3, 4, 5] });
