@@ -5,7 +5,7 @@ import { refuse } from '../../shared/errors.ts';
 import { MS_PER_MIN } from '../../shared/units.ts';
 import type { PlanChange } from '../../shared/views/bays.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
-import { promisesAfter, toBeAsked } from '../rules/afterReplan.ts';
+import { toBeAsked, unwantedBold } from '../rules/afterReplan.ts';
 import { begunSince } from '../rules/begun.ts';
 import type { Board, JobPlan } from '../rules/model.ts';
 import { planOfJob } from '../store/plan.ts';
@@ -51,11 +51,11 @@ function boardOf(ctx: WriteCtx, live: LiveBoard, { nowMin, plans }: In): Board {
 
 function refuseBold(live: LiveBoard, board: Board, input: In): void {
   const { levelPpm } = live.shop.settings.promises;
-  const promises = promisesAfter({ board, plans: input.plans, levelPpm }, new Set(input.consent));
-  for (const [jobId, { bold, ppm }] of promises)
-    if (bold && !input.bold.includes(jobId))
-      refuse('PROMISE_BOLD', {
-        number: board.jobs.get(jobId)?.number ?? 0,
-        percent: Math.round((ppm ?? 0) / 10_000),
-      });
+  const moved = { board, plans: input.plans, levelPpm };
+  const bold = unwantedBold(moved, new Set(input.consent), new Set(input.bold));
+  if (bold)
+    refuse('PROMISE_BOLD', {
+      number: board.jobs.get(bold.jobId)?.number ?? 0,
+      percent: Math.round((bold.ppm ?? 0) / 10_000),
+    });
 }

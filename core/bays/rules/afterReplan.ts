@@ -27,22 +27,78 @@ type Moved = { readonly board: Board; readonly plans: readonly JobPlan[]; readon
 
 /** Every moved job's promise, before and after; those in `agreed` are promised anew where their plan is late. */
 export function promisesAfter(of: Moved, agreed: ReadonlySet<JobId>): ReadonlyMap<JobId, PromiseAfter> {
-  const ids = of.plans.map((p) => p.jobId);
-  const before = simulateReady(of.board, ids, SEED, RUNS);
-  const after = simulateReady(withPlans(of.board, of.plans), ids, SEED, RUNS);
-  const chance = (runs: typeof before, id: JobId, atMin: number | null): number | null =>
-    atMin === null ? null : chanceBy(runs.get(id) ?? [], atMin);
-  const rows = of.plans.map((plan): [JobId, PromiseAfter] => {
-    const { jobId } = plan;
-    const was = of.board.jobs.get(jobId)?.promiseMin ?? null;
-    const changes = was !== null && agreed.has(jobId) && finishOf(plan) > was;
-    const atMin = changes ? (plan.stays.at(-1)?.leaveMin ?? was) : was;
-    const [ppm, beforePpm] = [chance(after, jobId, atMin), chance(before, jobId, was)];
-    const wasSure = (beforePpm ?? 0) >= of.levelPpm;
-    const sinks = changes || (wasSure && (ppm ?? 0) < (beforePpm ?? 0) - SINKS_PPM);
-    return [jobId, { atMin, ppm, beforePpm, changes, bold: ppm !== null && ppm < of.levelPpm && sinks }];
+  const before = readyRuns(of, of.board);
+  const rows = promisedAnew(of, agreed).map(({ jobId, was, ...anew }): [JobId, PromiseAfter] => {
+    const beforePpm = chance(before, jobId, was);
+    return [jobId, { ...anew, beforePpm, bold: isBold(of, anew, () => beforePpm) }];
   });
   return new Map(rows);
+}
+
+/**
+ * The first moved job whose promise would be bold though nobody chose that, and how sure it is; null where there is none.
+ * How sure promises were before is only worked out where one is less sure than usual that stays as it is.
+ */
+export function unwantedBold(
+  of: Moved,
+  agreed: ReadonlySet<JobId>,
+  wanted: ReadonlySet<JobId>,
+): { readonly jobId: JobId; readonly ppm: number | null } | null {
+  if (of.plans.every(({ jobId }) => wanted.has(jobId) || promiseOf(of, jobId) === null)) return null;
+  let before: Runs | undefined;
+  const bold = ({ jobId, was, ...anew }: Anew): boolean =>
+    isBold(of, anew, () => {
+      before ??= readyRuns(of, of.board);
+      return chance(before, jobId, was);
+    });
+  return promisedAnew(of, agreed).find((anew) => !wanted.has(anew.jobId) && bold(anew)) ?? null;
+}
+
+type Runs = ReadonlyMap<JobId, readonly number[]>;
+/** A job's promise as the plans leave it; `was` is the pick-up promised before. */
+type Anew = Pick<PromiseAfter, 'atMin' | 'ppm' | 'changes'> & {
+  readonly jobId: JobId;
+  readonly was: number | null;
+};
+
+function promisedAnew(of: Moved, agreed: ReadonlySet<JobId>): readonly Anew[] {
+  const after = readyRuns(of, withPlans(of.board, of.plans));
+  return of.plans.map((plan) => {
+    const { jobId } = plan;
+    const was = promiseOf(of, jobId);
+    const changes = was !== null && agreed.has(jobId) && finishOf(plan) > was;
+    const atMin = changes ? (plan.stays.at(-1)?.leaveMin ?? was) : was;
+    return { jobId, was, atMin, changes, ppm: chance(after, jobId, atMin) };
+  });
+}
+
+function isBold(
+  { levelPpm }: Moved,
+  { ppm, changes }: Omit<Anew, 'jobId' | 'was'>,
+  beforePpm: () => number | null,
+): boolean {
+  if (ppm === null || ppm >= levelPpm) return false;
+  if (changes) return true;
+  const was = beforePpm() ?? 0;
+  return was >= levelPpm && ppm < was - SINKS_PPM;
+}
+
+/** When the moved jobs are ready on a board, over and over. */
+function readyRuns(of: Moved, board: Board): Runs {
+  return simulateReady(
+    board,
+    of.plans.map((p) => p.jobId),
+    SEED,
+    RUNS,
+  );
+}
+
+function chance(runs: Runs, id: JobId, atMin: number | null): number | null {
+  return atMin === null ? null : chanceBy(runs.get(id) ?? [], atMin);
+}
+
+function promiseOf(of: Moved, id: JobId): number | null {
+  return of.board.jobs.get(id)?.promiseMin ?? null;
 }
 
 /** Jobs whose promise or drop-off the plans change: their people have to agree first. */

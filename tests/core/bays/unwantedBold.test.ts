@@ -1,0 +1,66 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { promisesAfter, unwantedBold } from '#core/bays/rules/afterReplan.ts';
+import type { Board, JobPlan } from '#core/bays/rules/model.ts';
+import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
+import { board, job, person, place, stage } from './boards.ts';
+
+const MIN_EACH = 120;
+const TECHNICIAN = 'p' as PersonId;
+const BAY = 'c' as BayId;
+
+/** Cars of two hours each, worked on one after the other in this order. */
+function inOrder(order: readonly number[]): JobPlan[] {
+  return order.map((n, at) => {
+    const [startMin, endMin] = [at * MIN_EACH, (at + 1) * MIN_EACH];
+    const piece = { stageId: `s${n}` as StageId, bayId: BAY, personIds: [TECHNICIAN] };
+    return {
+      jobId: `j${n}` as JobId,
+      stays: [{ bayId: BAY, arriveMin: startMin, leaveMin: endMin }],
+      pieces: [{ ...piece, startMin, endMin, dwellEndMin: endMin }],
+    };
+  });
+}
+
+/** Cars in one bay, each promised so many minutes after its own end; null for one that is promised nothing. */
+function queue(margins: readonly (number | null)[]): Board {
+  const plans = inOrder(margins.map((_, n) => n));
+  const jobs = margins.map((margin, n) => {
+    const promiseMin = margin === null ? null : (n + 1) * MIN_EACH + margin;
+    return job(`j${n}`, [stage(`s${n}`, MIN_EACH, { sigma: 0.3 })], {
+      promiseMin,
+      start: { kind: 'agreed', dropOffMin: 0 },
+    });
+  });
+  const empty = board({ places: [place('c', 'correction')], technicians: [person('p')], horizonMin: 4000 });
+  return {
+    ...empty,
+    jobs: new Map(jobs.map((j) => [j.id, j])),
+    plans: new Map(plans.map((p) => [p.jobId, p])),
+  };
+}
+
+test('the first promise that is bold and was not chosen is the one that the whole account names', () => {
+  const cars = fc.integer({ min: 2, max: 5 }).chain((n) => {
+    const ids = Array.from({ length: n }, (_, i) => i);
+    const some = fc.subarray(ids).map((chosen) => new Set(chosen.map((i) => `j${i}` as JobId)));
+    return fc.record({
+      margins: fc.array(fc.option(fc.integer({ min: 0, max: 300 })), { minLength: n, maxLength: n }),
+      order: fc.shuffledSubarray(ids, { minLength: n }),
+      agreed: some,
+      wanted: some,
+    });
+  });
+  const seen = { bold: 0, none: 0 };
+  fc.assert(
+    fc.property(cars, ({ margins, order, agreed, wanted }) => {
+      const moved = { board: queue(margins), plans: inOrder(order), levelPpm: 800_000 };
+      const whole = [...promisesAfter(moved, agreed)].find(([id, p]) => p.bold && !wanted.has(id));
+      const found = unwantedBold(moved, agreed, wanted);
+      seen[whole ? 'bold' : 'none'] += 1;
+      expect(found && [found.jobId, found.ppm]).toEqual(whole ? [whole[0], whole[1].ppm] : null);
+    }),
+    { numRuns: 60, seed: 7 },
+  );
+  expect(Math.min(seen.bold, seen.none)).toBeGreaterThan(10);
+});
