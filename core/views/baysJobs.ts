@@ -56,8 +56,6 @@ const WHICH = `j.state IN ('booked','here','inWork','ready') OR j.id = :jobId
 type Range = { readonly jobId: JobId | null; readonly fromMin: number; readonly toMin: number };
 /** Their ids as JSON, so that what belongs to jobs is found without asking again which they are. */
 const OF_JOBS = 'job_id IN (SELECT value FROM json_each(:ids))';
-type Jobs = readonly Pick<JobRow, 'id'>[];
-const idsOf = (jobs: Jobs): string => JSON.stringify(jobs.map((j) => j.id));
 
 export function jobRows(db: ReadDb, range: Range): readonly JobRow[] {
   return allRows<JobRow>(
@@ -76,33 +74,51 @@ const WORKED = `CASE WHEN s.crew = 0 THEN iif(s.state = 'inWork', max(0, :now - 
     SELECT sum(max(0, coalesce(w.end_ms, :now) - w.start_ms) * coalesce(t.speed_ppm, 1000000)) / 1000000.0 / s.crew
     FROM stage_work w LEFT JOIN technician t ON t.person_id = w.person_id WHERE w.stage_id = s.id), 0) END`;
 
-export function stageRows(db: ReadDb, jobs: Jobs, now: number): readonly StageRow[] {
+/** What belongs to jobs: their stages with the time worked until `now`, stays and placements. */
+export function partsOfJobs(
+  db: ReadDb,
+  jobs: readonly Pick<JobRow, 'id'>[],
+  now: number,
+): {
+  readonly stages: readonly StageRow[];
+  readonly stays: readonly StayRow[];
+  readonly placements: readonly PlacementRow[];
+} {
+  const ids = JSON.stringify(jobs.map((j) => j.id));
+  return {
+    stages: stageRows(db, ids, now),
+    stays: stayRows(db, ids),
+    placements: placementRows(db, ids),
+  };
+}
+
+function stageRows(db: ReadDb, ids: string, now: number): readonly StageRow[] {
   return allRows<StageRow>(
     db,
     `SELECT s.id, s.job_id AS jobId, s.kind, s.state, s.p50_min AS p50Min, s.mu, s.sigma, s.dwell_min AS dwellMin,
        s.bay_kinds AS bayKinds, s.skill, s.crew, s.splittable,
        ${WORKED} AS workedMs
      FROM job_stage s WHERE s.${OF_JOBS} ORDER BY s.job_id, s.seq`,
-    { ids: idsOf(jobs), now },
+    { ids, now },
   );
 }
 
-export function stayRows(db: ReadDb, jobs: Jobs): readonly StayRow[] {
+function stayRows(db: ReadDb, ids: string): readonly StayRow[] {
   return allRows<StayRow>(
     db,
     `SELECT y.job_id AS jobId, y.bay_id AS bayId, y.arrive_min AS arriveMin, y.leave_min AS leaveMin
      FROM stay y WHERE y.${OF_JOBS} ORDER BY y.job_id, y.arrive_min`,
-    { ids: idsOf(jobs) },
+    { ids },
   );
 }
 
-export function placementRows(db: ReadDb, jobs: Jobs): readonly PlacementRow[] {
+function placementRows(db: ReadDb, ids: string): readonly PlacementRow[] {
   return allRows<PlacementRow>(
     db,
     `SELECT p.job_id AS jobId, p.stage_id AS stageId, p.bay_id AS bayId, p.person_id AS personId,
        p.start_min AS startMin, p.end_min AS endMin, p.dwell_end_min AS dwellEndMin
      FROM placement p WHERE p.${OF_JOBS} ORDER BY p.job_id, p.start_min, p.id`,
-    { ids: idsOf(jobs) },
+    { ids },
   );
 }
 

@@ -21,12 +21,10 @@ import {
   type JobRow,
   jobRows,
   type PlacementRow,
-  placementRows,
+  partsOfJobs,
   type StageRow,
   type StayRow,
   stageKinds,
-  stageRows,
-  stayRows,
 } from './baysJobs.ts';
 import { baysSetup, planRevisionOf } from './baysSetup.ts';
 import { shopOf } from './shop.ts';
@@ -91,10 +89,8 @@ export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
     plans: new Map(),
   };
   const { board, kept } = withJobs(empty, rows, {
-    stages: stageRows(db, listed, ask.nowMs),
+    ...partsOfJobs(db, listed, ask.nowMs),
     gaps: setup.gaps,
-    stays: stayRows(db, listed),
-    placements: placementRows(db, listed),
   });
   return { board, kept, shop, setup, rows, planRevision: planRevisionOf(db) };
 }
