@@ -2,11 +2,12 @@ import { type ReactNode, useState } from 'react';
 import { film } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
 import type { CardStage, CardView } from '#core/shared/views/card.ts';
-import { type InspectionView, READING_PHASES, type ReadingPhase } from '#core/shared/views/paint.ts';
+import type { InspectionView, ReadingPhase } from '#core/shared/views/paint.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import { usePhases } from '../../bridge/usePhases.ts';
 import { useReadings } from '../../bridge/useReadings.ts';
 import { Button } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
@@ -54,6 +55,7 @@ export function ReadingForm(props: Props): ReactNode {
 function Readings(props: Props & { readonly view: InspectionView }): ReactNode {
   const t = useText();
   const manner = useManner();
+  const phases = usePhases();
   const { view } = props;
   const [panel, setPanel] = useState<PanelId>(() => firstPanel(props.stage));
   const [phase, setPhase] = useState<ReadingPhase>(view.usualPhase);
@@ -83,13 +85,7 @@ function Readings(props: Props & { readonly view: InspectionView }): ReactNode {
         <div>
           <Head title={panelName(manner.locale, panel, view.body)} note={film(manner, 0).unit} />
         </div>
-        <Segmented<ReadingPhase>
-          bare
-          label={t('paint.phase')}
-          options={READING_PHASES.map((value) => ({ value, label: t(`paint.${value}`) }))}
-          value={phase}
-          onChange={setPhase}
-        />
+        <Segmented<ReadingPhase> bare {...phases} value={phase} onChange={setPhase} />
         {chosen?.readable === false ? (
           <p className="quiet">{t('paint.cantRead', { substrate: chosen.substrate })}</p>
         ) : (

@@ -3,9 +3,10 @@ import type { PlainError } from '#core/shared/errors.ts';
 import { GAUGE_TEXT_MOST } from '#core/shared/letters.ts';
 import { film } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
-import { type InspectionView, READING_PHASES, type ReadingPhase } from '#core/shared/views/paint.ts';
+import type { InspectionView, ReadingPhase } from '#core/shared/views/paint.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import { usePhases } from '../../bridge/usePhases.ts';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
 import { ChooseFile } from '../../ui/ChooseFile.tsx';
@@ -21,6 +22,7 @@ export function PasteForm(props: {
   readonly onClose: () => void;
 }): ReactNode {
   const t = useText();
+  const phases = usePhases();
   const like = useExample(props.view.body);
   const { phase } = props;
   const [text, setText] = useState('');
@@ -52,13 +54,7 @@ export function PasteForm(props: {
       />
       <div className={css['entry']}>
         <GaugeFile onText={put} />
-        <Segmented<ReadingPhase>
-          bare
-          label={t('paint.phase')}
-          options={READING_PHASES.map((value) => ({ value, label: t(`paint.${value}`) }))}
-          value={phase}
-          onChange={props.onPhase}
-        />
+        <Segmented<ReadingPhase> bare {...phases} value={phase} onChange={props.onPhase} />
         <Button onPress={() => void take({ sure: false, right: false })} busy={paste.busy}>
           {t('paint.takeIn')}
         </Button>

@@ -1,8 +1,9 @@
 import { type FormEvent, type ReactNode, useEffect, useId, useRef } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { film } from '#core/shared/text/format.ts';
-import { type PanelInspectionView, READING_PHASES, type ReadingPhase } from '#core/shared/views/paint.ts';
+import type { PanelInspectionView, ReadingPhase } from '#core/shared/views/paint.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import { usePhases } from '../../bridge/usePhases.ts';
 import { type MarkedPoint, type Readings, useReadings } from '../../bridge/useReadings.ts';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
@@ -23,6 +24,7 @@ type Props = {
 /** Readings of a panel as chips, and one field that takes any number of them. */
 export function ReadingsEntry(props: Props): ReactNode {
   const t = useText();
+  const phases = usePhases();
   const { panel, typed, jobId, point, phase } = props;
   const entry = useReadings(jobId, panel.panel, phase);
   async function save(how: { unit?: 'um' | 'mil'; right?: boolean } = {}): Promise<void> {
@@ -41,13 +43,7 @@ export function ReadingsEntry(props: Props): ReactNode {
       <Chips panel={panel} phase={phase} entry={entry} />
       <div className={css['entry']}>
         <FiguresField entry={entry} typed={typed} />
-        <Segmented<ReadingPhase>
-          bare
-          label={t('paint.phase')}
-          options={READING_PHASES.map((value) => ({ value, label: t(`paint.${value}`) }))}
-          value={phase}
-          onChange={props.onPhase}
-        />
+        <Segmented<ReadingPhase> bare {...phases} value={phase} onChange={props.onPhase} />
         <Button onPress={() => void save()} busy={entry.busy}>
           {t('paint.add')}
         </Button>
