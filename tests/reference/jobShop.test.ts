@@ -1,17 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { readInstance } from '../bench/jobShop/read.ts';
 import { solve } from '../bench/jobShop/solve.ts';
+import { FLEXIBLE, PLAIN } from './data/jobShops.ts';
 
-/** Machine and time of each operation, job after job: Fisher & Thompson 1963, in Muth & Thompson, Industrial Scheduling. */
-const FT06 = `6 6
-2 1 0 3 1 6 3 7 5 3 4 6
-1 8 2 5 4 10 5 10 0 10 3 4
-2 5 3 4 5 8 0 9 1 1 4 7
-1 5 0 5 2 5 3 3 4 8 5 9
-2 9 1 3 4 5 5 4 0 3 3 1
-1 3 3 3 5 9 0 10 4 4 2 1
-`;
-const EFFORT = { seed: 1, iterations: 20_000, nodes: 20_000 };
+const EFFORT = { seed: 1, iterations: 60_000, nodes: 4000 };
 
 describe('a job-shop file', () => {
   test('of the plain form has one machine for each operation', () => {
@@ -55,8 +47,8 @@ describe('the makespan', () => {
     expect(solve(readInstance('2 1\n0 3\n0 4\n'), EFFORT)).toMatchObject({ makespan: 7, proved: true });
   });
 
-  test('of FT06 is 55, reached and proved', () => {
-    expect(solve(readInstance(FT06), EFFORT)).toMatchObject({ makespan: 55, bound: 55, proved: true });
+  test.each([...PLAIN, ...FLEXIBLE])('of $name is $makespan, reached and proved', ({ text, makespan }) => {
+    expect(solve(readInstance(text), EFFORT)).toMatchObject({ makespan, bound: makespan, proved: true });
   });
 
   test('of a flexible shop takes the quicker machine and shares the work', () => {

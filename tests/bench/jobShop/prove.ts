@@ -1,177 +1,124 @@
 import type { Shop } from './graph.ts';
-
-/** Earliest starts and latest ends of operations; those of one machine exclude each other. */
-type Windows = {
-  readonly from: Float64Array;
-  readonly to: Float64Array;
-  /** Pairs that were put in order: the first, then the second. */
-  readonly arcs: readonly (readonly [number, number])[];
-};
-type Search = {
-  readonly shop: Shop;
-  readonly time: Float64Array;
-  readonly rows: readonly (readonly number[])[];
-  readonly jobs: Windows['arcs'];
-  nodes: number;
-};
+import { choose, copyOf, firstWindows, narrow, setOrder, type Windows } from './windows.ts';
 
 /** `none`: there is no such plan. A figure: there is one of that length. */
 export type Proof = 'none' | 'unknown' | number;
+type Search = { readonly shop: Shop; readonly until: () => boolean; nodes: number };
 
-/** The least that any plan needs: the longest job at its quickest, and the work of each machine that nobody else can do. */
-export function plainBound(shop: Shop): number {
-  const quick = shop.choices.map((c) => Math.min(...c.map((x) => x.time)));
-  const heads = new Float64Array(quick.length);
-  const tails = new Float64Array(quick.length);
-  quick.forEach((_, o) => {
-    const b = shop.before[o] ?? -1;
-    heads[o] = b < 0 ? 0 : (heads[b] ?? 0) + (quick[b] ?? 0);
-  });
-  for (let o = quick.length - 1; o >= 0; o -= 1) {
-    const a = shop.after[o] ?? -1;
-    tails[o] = a < 0 ? 0 : (tails[a] ?? 0) + (quick[a] ?? 0);
-  }
-  const jobs = quick.map((q, o) => (heads[o] ?? 0) + q + (tails[o] ?? 0));
-  const machines = Array.from({ length: shop.machines }, (_, m) => {
-    const only = quick.flatMap((_q, o) => (shop.choices[o]?.every((c) => c.machine === m) ? [o] : []));
-    if (only.length === 0) return 0;
-    const sum = only.reduce((s, o) => s + (quick[o] ?? 0), 0);
-    return sum + Math.min(...only.map((o) => heads[o] ?? 0)) + Math.min(...only.map((o) => tails[o] ?? 0));
-  });
-  const all = Math.ceil(quick.reduce((s, q) => s + q, 0) / shop.machines);
-  return Math.max(...jobs, ...machines, all);
-}
+/** Pairs that are tried out at each node, both ways. */
+const TRIED = 12;
 
-/** Whether a plain shop has a plan of at most `most`: windows are narrowed, then one pair after the other is ordered. */
-export function isPossible(shop: Shop, most: number, nodes: number): Proof {
-  if (shop.choices.some((c) => c.length !== 1)) return 'unknown';
-  const time = Float64Array.from(shop.choices, (c) => c[0]?.time ?? 0);
-  const rows = Array.from({ length: shop.machines }, (_, m) =>
-    shop.choices.flatMap((c, o) => (c[0]?.machine === m ? [o] : [])),
-  );
-  const jobs = [...shop.after.entries()].filter(([, a]) => a >= 0);
-  const windows = {
-    from: new Float64Array(time.length),
-    to: new Float64Array(time.length).fill(most),
-    arcs: [],
-  };
-  const found = ordered({ shop, time, rows, jobs, nodes }, windows);
+/** Whether there is a plan of at most `most`: windows are narrowed, then one question after the other is settled. */
+export function isPossible(shop: Shop, most: number, nodes: number, until: () => boolean): Proof {
+  const windows = firstWindows(shop, most);
+  for (let o = 0; o < shop.choices.length; o += 1)
+    if (!choose(shop, windows, o, windows.left[o] as number)) return 'none';
+  const found = settled({ shop, nodes, until }, windows);
   if (found === null) return 'unknown';
-  return found ? Math.max(...found.from.map((from, o) => from + (time[o] ?? 0))) : 'none';
+  return found ? Math.max(...found.from.map((from, o) => from + (found.time[o] as number))) : 'none';
 }
 
-/** The windows with every pair in order, each operation at its earliest; false: no order fits. Null: the nodes ran out. */
-function ordered(on: Search, windows: Windows): Windows | false | null {
+/** The windows with every question settled, each operation at its earliest; false: no plan fits. Null: given up. */
+function settled(on: Search, windows: Windows): Windows | false | null {
   on.nodes -= 1;
-  if (on.nodes < 0) return null;
-  if (!narrow(on, windows)) return false;
-  const pair = tightestPair(on, windows);
-  if (!pair) return windows;
-  const [a, b] = pair;
+  if (on.nodes < 0 || on.until()) return null;
+  if (!narrow(on.shop, windows)) return false;
+  const open = openChoice(on.shop, windows);
+  const branches = open ? byChoice(on.shop, windows, open) : byPair(on.shop, windows);
+  if (branches === 'done') return windows;
   let unknown = false;
-  for (const [first, then] of [
-    [a, b],
-    [b, a],
-  ] as const) {
-    const arcs = [...windows.arcs, [first, then] as const];
-    const found = ordered(on, { from: windows.from.slice(), to: windows.to.slice(), arcs });
+  for (const branch of branches) {
+    const found = settled(on, branch);
     if (found) return found;
     unknown ||= found === null;
   }
   return unknown ? null : false;
 }
 
-/** The pair on a machine that may still go both ways and has least room for either; null when every order is settled. */
-function tightestPair({ rows, time }: Search, { from, to, arcs }: Windows): readonly [number, number] | null {
-  let best: readonly [number, number] | null = null;
-  let least = Number.POSITIVE_INFINITY;
-  for (const row of rows)
-    for (let i = 0; i < row.length; i += 1)
-      for (let j = i + 1; j < row.length; j += 1) {
-        const [a, b] = [row[i] ?? 0, row[j] ?? 0];
-        const ends = (x: number): number => (from[x] ?? 0) + (time[x] ?? 0);
-        const both = (time[a] ?? 0) + (time[b] ?? 0);
-        const [ab, ba] = [(to[b] ?? 0) - (from[a] ?? 0) - both, (to[a] ?? 0) - (from[b] ?? 0) - both];
-        if (arcs.some(([x, y]) => (x === a && y === b) || (x === b && y === a))) continue;
-        const apart = ends(a) <= (to[b] ?? 0) - (time[b] ?? 0) && (to[a] ?? 0) <= (from[b] ?? 0);
-        const other = (to[b] ?? 0) <= (from[a] ?? 0);
-        if (ab < 0 || ba < 0 || apart || other) continue;
-        const room = Math.min(ab, ba) + Math.sqrt(Math.max(ab, ba));
-        if (room < least) [best, least] = [ab >= ba ? [a, b] : [b, a], room];
-      }
-  return best;
-}
-
-/** Narrows all windows until nothing changes; false when one is empty. */
-function narrow(on: Search, windows: Windows): boolean {
-  for (let changed = true; changed; ) {
-    changed = false;
-    for (const [first, then] of [...on.jobs, ...windows.arcs]) {
-      const step = oneAfterOther(on.time, windows, first, then);
-      if (step === null) return false;
-      changed ||= step;
-    }
-    for (const row of on.rows)
-      for (const mirrored of [false, true]) {
-        const step = onMachine(on.time, row, windows, mirrored);
-        if (step === null) return false;
-        changed ||= step;
-      }
+/** The operation with fewest machines left, the longest of those; null when each has its machine. */
+function openChoice({ choices }: Shop, { on, left, time }: Windows): { readonly o: number } | null {
+  const count = (o: number): number =>
+    (choices[o] ?? []).filter((_, c) => (left[o] as number) & (1 << c)).length;
+  let best = -1;
+  for (let o = 0; o < on.length; o += 1) {
+    if ((on[o] as number) >= 0) continue;
+    const by = best < 0 ? -1 : count(o) - count(best) || (time[best] as number) - (time[o] as number);
+    if (by < 0) best = o;
   }
-  return true;
+  return best < 0 ? null : { o: best };
 }
 
-function oneAfterOther(
-  time: Float64Array,
-  { from, to }: Windows,
-  first: number,
-  then: number,
-): boolean | null {
-  const start = (from[first] ?? 0) + (time[first] ?? 0);
-  const end = (to[then] ?? 0) - (time[then] ?? 0);
-  const changed = start > (from[then] ?? 0) || end < (to[first] ?? 0);
-  from[then] = Math.max(from[then] ?? 0, start);
-  to[first] = Math.min(to[first] ?? 0, end);
-  return start > (to[first] ?? 0) || end < (from[then] ?? 0) ? null : changed;
+/** One branch for each machine that is left, the quickest first. */
+function byChoice(shop: Shop, windows: Windows, { o }: { readonly o: number }): readonly Windows[] {
+  return (shop.choices[o] ?? [])
+    .map(({ time }, c) => ({ c, time }))
+    .filter(({ c }) => (windows.left[o] as number) & (1 << c))
+    .sort((a, b) => a.time - b.time)
+    .flatMap(({ c }) => {
+      const branch = copyOf(windows);
+      return choose(shop, branch, o, 1 << c) ? [branch] : [];
+    });
 }
 
 /**
- * Edge finding on one machine (after Carlier & Pinson 1989, from memory): a set that cannot take one more before its
- * last end has that one after all of them. `mirrored` looks from the end of time.
+ * Both orders of the pair that narrows most when it is settled. Pairs that can go only one way are settled on the way
+ * there; `done` when no pair is open.
  */
-function onMachine(
-  time: Float64Array,
-  row: readonly number[],
-  windows: Windows,
-  mirrored: boolean,
-): boolean | null {
-  const from = (o: number): number => (mirrored ? -(windows.to[o] ?? 0) : (windows.from[o] ?? 0));
-  const to = (o: number): number => (mirrored ? -(windows.from[o] ?? 0) : (windows.to[o] ?? 0));
-  const p = (o: number): number => time[o] ?? 0;
-  let changed = false;
-  for (const last of row) {
-    const set = row.filter((o) => to(o) <= to(last)).sort((a, b) => from(b) - from(a));
-    let [sum, end] = [0, Number.NEGATIVE_INFINITY];
-    for (const o of set) {
-      sum += p(o);
-      end = Math.max(end, from(o) + sum);
-      if (from(o) + sum > to(last)) return null;
-      for (const i of row) {
-        const inside = to(i) <= to(last) && from(i) >= from(o);
-        if (inside || Math.min(from(i), from(o)) + sum + p(i) <= to(last)) continue;
-        if (from(i) >= end) continue;
-        if (mirrored) windows.to[i] = -end;
-        else windows.from[i] = end;
-        changed = true;
-      }
+function byPair(shop: Shop, windows: Windows): readonly Windows[] | 'done' {
+  for (;;) {
+    const pairs = tightPairs(shop, windows);
+    if (pairs.length === 0) return 'done';
+    let best: { readonly gain: number; readonly both: readonly Windows[] } | null = null;
+    let only: Windows | null = null;
+    for (const [a, b] of pairs) {
+      const both = [tried(shop, windows, a, b), tried(shop, windows, b, a)];
+      const fit = both.filter((w) => w !== null);
+      if (fit.length === 0) return [];
+      if (fit.length === 1) only = fit[0] ?? null;
+      if (only) break;
+      const [x = 0, y = 0] = fit.map((w) => narrowed(windows, w));
+      const gain = Math.min(x, y) * 4 + Math.max(x, y);
+      if (!best || gain > best.gain) best = { gain, both: x <= y ? fit : fit.toReversed() };
     }
+    if (!only) return best?.both ?? [];
+    replace(windows, only);
   }
-  for (const i of row)
-    for (const j of row)
-      if (i !== j && from(i) + p(i) > to(j) - p(j) && from(i) < from(j) + p(j)) {
-        if (mirrored) windows.to[i] = -(from(j) + p(j));
-        else windows.from[i] = from(j) + p(j);
-        changed = true;
-      }
-  return row.some((o) => from(o) + p(o) > to(o)) ? null : changed;
+}
+
+function tried(shop: Shop, windows: Windows, first: number, then: number): Windows | null {
+  const branch = copyOf(windows);
+  return setOrder(shop, branch, first, then) && narrow(shop, branch) ? branch : null;
+}
+
+function narrowed(was: Windows, is: Windows): number {
+  let sum = 0;
+  for (let o = 0; o < was.from.length; o += 1)
+    sum += (is.from[o] as number) - (was.from[o] as number) + (was.to[o] as number) - (is.to[o] as number);
+  return sum;
+}
+
+function replace(to: Windows, by: Windows): void {
+  for (const key of Object.keys(to) as (keyof Windows)[]) (to[key] as Float64Array).set(by[key]);
+}
+
+/** Pairs on one machine that may go both ways, those with least room first. */
+function tightPairs(
+  { able }: Shop,
+  { from, to, time, on, order }: Windows,
+): readonly (readonly [number, number])[] {
+  const n = on.length;
+  const open: { readonly pair: readonly [number, number]; readonly room: number }[] = [];
+  for (const [machine, row] of able.entries())
+    for (const [a, b] of row.flatMap((x, i) => row.slice(i + 1).map((y) => [x, y] as const))) {
+      if (on[a] !== machine || on[b] !== machine || order[a * n + b] === 1 || order[b * n + a] === 1)
+        continue;
+      const both = (time[a] as number) + (time[b] as number);
+      const ab = (to[b] as number) - (from[a] as number) - both;
+      const ba = (to[a] as number) - (from[b] as number) - both;
+      open.push({ pair: [a, b], room: Math.min(ab, ba) + Math.sqrt(Math.max(ab, ba)) });
+    }
+  return open
+    .sort((a, b) => a.room - b.room)
+    .slice(0, TRIED)
+    .map((x) => x.pair);
 }

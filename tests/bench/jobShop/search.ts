@@ -1,154 +1,138 @@
 import { type Random, seeded } from '#core/shared/random.ts';
-import { type Lengths, lengthsOf, type Plan, type Shop } from './graph.ts';
+import {
+  copyInto,
+  emptyLengths,
+  emptyPlan,
+  type Lengths,
+  link,
+  measure,
+  type Plan,
+  type Shop,
+} from './graph.ts';
+import { longestWay, type Move, makeMove, movesAway, movesInRows } from './moves.ts';
 
 export type Best = { readonly makespan: number; readonly iterations: number };
-type Move = {
-  readonly o: number;
-  readonly machine: number;
-  readonly time: number;
-  readonly at: number;
-  readonly most: number;
+type Search = {
+  readonly shop: Shop;
+  readonly random: Random;
+  readonly plan: Plan;
+  readonly now: Lengths;
+  readonly free: Lengths;
+  /** Until which round one may not come to stand before another again, and an operation not on a machine. */
+  readonly orders: Int32Array;
+  readonly places: Int32Array;
 };
 
+/** Rounds without a shorter plan after which the search goes on from another one. */
+const PATIENCE = 3000;
+const KEPT = 6;
+
 /**
- * Tabu search: an operation on a longest way is taken out and put where the longest way through it is least, on any of
- * its machines (after Mastrolilli & Gambardella 2000, from memory). When nothing gets better for long, it goes on from
- * the best, shaken. Not the search of the re-plan: that moves whole cars, and a makespan means nothing to it.
+ * Tabu search on the blocks of a longest way, and over other machines where there are some. When nothing gets shorter
+ * for long, it goes on from one of the best plans, shaken. Not the search of the re-plan: that moves whole cars, and a
+ * makespan means nothing to it.
  */
 export function search(shop: Shop, seed: number, most: number, goal: number, until: () => boolean): Best {
-  const random = seeded(seed);
-  let plan = firstPlan(shop);
-  let now = lengthsOf(shop, plan) as Lengths;
-  let best = { makespan: now.makespan, plan: copied(plan) };
-  const tabu = new Map<number, number>();
-  let [since, k] = [0, 0];
-  for (; k < most && best.makespan > goal && !(k % 64 === 63 && until()); k += 1) {
-    const move = chooseMove(shop, plan, now, tabu, { k, best: best.makespan, random });
-    const then = move && moved(shop, plan, move);
-    if (move)
-      tabu.set(
-        then ? then.from : keyAt(shop, plan, move),
-        k + 8 + Math.floor(random() * (shop.choices.length / 5 + 4)),
-      );
-    if (then) now = then.lengths;
+  const on = searchOf(shop, seed);
+  const kept: { readonly plan: Plan; readonly makespan: number }[] = [];
+  let best = on.now.makespan;
+  let [local, since, k] = [best, 0, 0];
+  const localPlan = copyOf(on.plan);
+  for (; k < most && best > goal && !(k % 256 === 255 && until()); k += 1) {
+    step(on, k, local);
     since += 1;
-    if (now.makespan < best.makespan) [best, since] = [{ makespan: now.makespan, plan: copied(plan) }, 0];
-    if (since < 600 && move) continue;
-    plan = copied(best.plan);
-    for (let s = 3 + Math.floor(random() * 8); s > 0; s -= 1) shake(shop, plan, random);
-    now = lengthsOf(shop, plan) as Lengths;
-    tabu.clear();
-    since = 0;
-  }
-  return { makespan: best.makespan, iterations: k };
-}
-
-/** Where an operation stands: its machine and who is before it there. */
-function tabuKey(shop: Shop, plan: Plan, o: number): number {
-  const row = plan.order[plan.on[o] ?? 0] ?? [];
-  return keyOf(shop, o, plan.on[o] ?? 0, row[row.indexOf(o) - 1] ?? -1);
-}
-
-/** Where a move would put it. */
-function keyAt(shop: Shop, plan: Plan, { o, machine, at }: Move): number {
-  const row = (plan.order[machine] ?? []).filter((x) => x !== o);
-  return keyOf(shop, o, machine, row[at - 1] ?? -1);
-}
-
-function keyOf(shop: Shop, o: number, machine: number, left: number): number {
-  const n = shop.choices.length + 1;
-  return (o * shop.machines + machine) * n + left + 1;
-}
-
-type Around = { readonly k: number; readonly best: number; readonly random: Random };
-
-function chooseMove(
-  shop: Shop,
-  plan: Plan,
-  now: Lengths,
-  tabu: ReadonlyMap<number, number>,
-  on: Around,
-): Move | null {
-  let [chosen, ties]: [Move | null, number] = [null, 0];
-  for (let o = 0; o < shop.choices.length; o += 1) {
-    const through = (now.heads[o] ?? 0) + (plan.time[o] ?? 0) + (now.tails[o] ?? 0);
-    if (through < now.makespan) continue;
-    for (const move of movesOf(shop, plan, o)) {
-      if ((tabu.get(keyAt(shop, plan, move)) ?? 0) > on.k && move.most >= on.best) continue;
-      ties = chosen && move.most === chosen.most ? ties + 1 : 1;
-      if (!chosen || move.most < chosen.most || (move.most === chosen.most && on.random() * ties < 1))
-        chosen = move;
+    if (on.now.makespan < local) {
+      [local, since] = [on.now.makespan, 0];
+      copyInto(localPlan, on.plan);
+      best = Math.min(best, local);
     }
+    if (since < PATIENCE) continue;
+    kept.push({ plan: copyOf(localPlan), makespan: local });
+    kept.sort((a, b) => a.makespan - b.makespan);
+    kept.length = Math.min(kept.length, KEPT);
+    shake(on, kept[Math.floor(on.random() * kept.length)]?.plan ?? localPlan, k);
+    [local, since] = [on.now.makespan, 0];
+    copyInto(localPlan, on.plan);
   }
-  return chosen;
+  return { makespan: best, iterations: k };
 }
 
-/** Positions of an operation but the one it has: after what must come before it, before what must come after it. */
-function movesOf(shop: Shop, plan: Plan, o: number): Move[] {
-  const without = lengthsOf(shop, plan, o);
-  if (!without) return [];
-  const { heads, tails } = without;
-  const end = (x: number): number => (x < 0 ? 0 : (heads[x] ?? 0) + (plan.time[x] ?? 0));
-  const rest = (x: number): number => (x < 0 ? 0 : (tails[x] ?? 0) + (plan.time[x] ?? 0));
-  const [b, a] = [shop.before[o] ?? -1, shop.after[o] ?? -1];
-  const [head, tail] = [end(b), rest(a)];
-  return (shop.choices[o] ?? []).flatMap(({ machine, time }) => {
-    const row = (plan.order[machine] ?? []).filter((x) => x !== o);
-    const first = row.findLastIndex((x) => rest(x) > tail && end(x) <= head) + 1;
-    const stop = row.findIndex((x) => end(x) > head && rest(x) <= tail);
-    const last = stop < 0 ? row.length : stop;
-    const own = plan.on[o] === machine ? (plan.order[machine] ?? []).indexOf(o) : -1;
-    return Array.from({ length: Math.max(0, last - first + 1) }, (_, i): Move => {
-      const at = first + i;
-      const most = Math.max(head, end(row[at - 1] ?? -1)) + time + Math.max(tail, rest(row[at] ?? -1));
-      return { o, machine, time, at, most };
-    }).filter((m) => m.at !== own);
-  });
+function searchOf(shop: Shop, seed: number): Search {
+  const n = shop.choices.length;
+  const plan = firstPlan(shop);
+  const now = emptyLengths(n);
+  measure(shop, plan, now);
+  const [orders, places] = [new Int32Array(n * n), new Int32Array(n * shop.machines)];
+  return { shop, random: seeded(seed), plan, now, free: emptyLengths(n), orders, places };
 }
 
-/** Makes a move; null, with nothing changed, where it would run in a circle. */
-function moved(
-  shop: Shop,
-  plan: Plan,
-  move: Move,
-): { readonly from: number; readonly lengths: Lengths } | null {
-  const from = tabuKey(shop, plan, move.o);
-  const was = copied(plan);
-  apply(plan, move);
-  const lengths = lengthsOf(shop, plan);
-  if (lengths) return { from, lengths };
-  for (const [m, row] of was.order.entries()) plan.order[m] = row;
-  plan.on.set(was.on);
-  plan.time.set(was.time);
-  return null;
+function copyOf(plan: Plan): Plan {
+  const copy = emptyPlan(plan.on.length);
+  copyInto(copy, plan);
+  return copy;
 }
 
-function apply(plan: Plan, { o, machine, time, at }: Move): void {
-  const from = plan.on[o] ?? 0;
-  plan.order[from] = (plan.order[from] ?? []).filter((x) => x !== o);
-  plan.order[machine] = (plan.order[machine] ?? []).toSpliced(at, 0, o);
-  plan.on[o] = machine;
-  plan.time[o] = time;
+/** One round: the best move that is not forbidden, or one of those that are when all are. */
+function step(on: Search, k: number, local: number): void {
+  const { shop, plan, now, random } = on;
+  const way = longestWay(shop, plan, now, random);
+  const moves = [
+    ...movesInRows(shop, plan, now, way),
+    ...way.flatMap((o) => movesAway(shop, plan, o, on.free)),
+  ];
+  let [chosen, ties]: [Move | null, number] = [null, 1];
+  for (const move of moves) {
+    if (chosen && move.most > chosen.most) continue;
+    if (isForbidden(on, move, k) && move.most >= local) continue;
+    ties = chosen && move.most === chosen.most ? ties + 1 : 1;
+    if (random() * ties < 1) chosen = move;
+  }
+  const move = chosen ?? moves[Math.floor(random() * moves.length)];
+  if (move) make(on, move, k);
 }
 
-function shake(shop: Shop, plan: Plan, random: Random): void {
-  const moves = movesOf(shop, plan, Math.floor(random() * shop.choices.length));
-  const move = moves[Math.floor(random() * moves.length)];
-  if (move) moved(shop, plan, move);
+function isForbidden({ shop, orders, places }: Search, move: Move, k: number): boolean {
+  const n = shop.choices.length;
+  if (move.passed.length === 0) return (places[move.o * shop.machines + move.machine] as number) > k;
+  return move.passed.some((x) => (orders[move.wasBefore ? x * n + move.o : move.o * n + x] as number) > k);
 }
 
-function copied({ on, time, order }: Plan): Plan {
-  return { on: on.slice(), time: time.slice(), order: order.map((row) => [...row]) };
+/** Makes a move and forbids what it undid for a while. */
+function make(on: Search, move: Move, k: number): void {
+  const { shop, plan, now, random } = on;
+  const n = shop.choices.length;
+  const least = 10 + n / shop.machines / shop.machines;
+  const until = k + Math.round(least * (1 + 0.5 * random()));
+  if (move.passed.length === 0) on.places[move.o * shop.machines + (plan.on[move.o] as number)] = until;
+  for (const x of move.passed) on.orders[move.wasBefore ? move.o * n + x : x * n + move.o] = until;
+  const was = copyOf(plan);
+  makeMove(plan, move);
+  if (measure(shop, plan, now)) return;
+  copyInto(plan, was);
+  measure(shop, plan, now);
+}
+
+/** Some random moves away from a plan. */
+function shake(on: Search, from: Plan, k: number): void {
+  const { shop, plan, now, random } = on;
+  copyInto(plan, from);
+  measure(shop, plan, now);
+  on.orders.fill(0);
+  on.places.fill(0);
+  for (let s = 6 + Math.floor(random() * 10); s > 0; s -= 1) {
+    const way = longestWay(shop, plan, now, random);
+    const o = way[Math.floor(random() * way.length)] as number;
+    const moves = [...movesInRows(shop, plan, now, way), ...movesAway(shop, plan, o, on.free)];
+    const move = moves[Math.floor(random() * moves.length)];
+    if (move) make(on, move, k);
+  }
 }
 
 /** Operations one after the other as soon as they can be, each where it is over first. */
 function firstPlan(shop: Shop): Plan {
   const n = shop.choices.length;
-  const plan: Plan = {
-    on: new Int32Array(n),
-    time: new Int32Array(n),
-    order: Array.from({ length: shop.machines }, () => []),
-  };
+  const plan = emptyPlan(n);
+  const lasts = new Int32Array(shop.machines).fill(-1);
   const free = new Float64Array(shop.machines);
   const over = new Float64Array(n);
   const open = new Set(Array.from({ length: n }, (_, o) => o).filter((o) => (shop.before[o] ?? -1) < 0));
@@ -162,7 +146,8 @@ function firstPlan(shop: Shop): Plan {
       }
     plan.on[o] = machine;
     plan.time[o] = time;
-    plan.order[machine]?.push(o);
+    link(plan, o, lasts[machine] as number, -1);
+    lasts[machine] = o;
     free[machine] = end;
     over[o] = end;
     open.delete(o);

@@ -1,5 +1,6 @@
 import { type Shop, shopOf } from './graph.ts';
-import { isPossible, plainBound } from './prove.ts';
+import { plainBound } from './least.ts';
+import { isPossible } from './prove.ts';
 import type { Instance } from './read.ts';
 import { search } from './search.ts';
 
@@ -18,6 +19,11 @@ export type Effort = {
   readonly until?: () => boolean;
 };
 
+/** Beyond so many operations a proof is tried of the bound alone: nothing near the best plan would come of it. */
+const PROVABLE = 120;
+/** How often search and proof take turns, each turn with four times the effort of the one before. */
+const TURNS = 6;
+
 /**
  * Searches for a short plan and proves as much as it can: always open, the yard without end, moves that take no time.
  * Search and proof take turns, each time with more effort.
@@ -25,42 +31,43 @@ export type Effort = {
 export function solve(instance: Instance, effort: Effort): Solved {
   const shop = shopOf(instance);
   const until = effort.until ?? (() => false);
-  const least = plainBound(shop);
-  let best = { ...search(shop, effort.seed, 1000, least, until), proved: false };
-  for (let turn = 1; best.makespan > least && best.iterations < effort.iterations && !until(); turn += 1) {
-    const share = 4 ** turn;
-    best = shortened(shop, best, Math.min(effort.nodes, 50 * share));
-    if (best.proved) return { ...best, bound: best.makespan };
-    const most = Math.min(effort.iterations - best.iterations, 1000 * share);
-    const found = search(shop, effort.seed + turn, most, least, until);
-    best = {
-      ...best,
-      makespan: Math.min(best.makespan, found.makespan),
-      iterations: best.iterations + found.iterations,
-    };
+  let bound = plainBound(shop);
+  let best: Best = { makespan: Number.POSITIVE_INFINITY, iterations: 0, proved: false };
+  for (let turn = 0; turn < TURNS && best.makespan > bound && !until(); turn += 1) {
+    const share = 4 ** (turn + 1 - TURNS);
+    const most = Math.ceil(effort.iterations * share) - best.iterations;
+    const found = search(shop, effort.seed + turn, most, bound, until);
+    const makespan = Math.min(best.makespan, found.makespan);
+    best = { ...best, makespan, iterations: best.iterations + found.iterations };
+    if (turn === 0) bound = raised(shop, bound, makespan);
+    if (best.makespan > bound && shop.choices.length <= PROVABLE)
+      best = shortened(shop, best, Math.ceil(effort.nodes * share), until);
+    if (best.proved) bound = best.makespan;
   }
-  const bound = best.makespan > least ? raised(shop, least, best.makespan, effort.nodes) : least;
   return { ...best, bound, proved: bound === best.makespan };
 }
 
 type Best = { readonly makespan: number; readonly iterations: number; readonly proved: boolean };
 
 /** Asks for a plan one minute shorter until there is none, or the nodes run out. */
-function shortened(shop: Shop, best: Best, nodes: number): Best {
+function shortened(shop: Shop, best: Best, nodes: number, until: () => boolean): Best {
   let { makespan } = best;
   for (;;) {
-    const found = isPossible(shop, makespan - 1, nodes);
+    const found = isPossible(shop, makespan - 1, nodes, until);
     if (typeof found !== 'number') return { ...best, makespan, proved: found === 'none' };
     makespan = found;
   }
 }
 
-/** The bound raised as long as no plan that short is possible. */
-function raised(shop: Shop, least: number, makespan: number, nodes: number): number {
-  let [low, high] = [least, makespan - 1];
+/** Looked at so far, a bound costs next to nothing. */
+const FEW_NODES = 20;
+
+/** The bound raised as long as it is shown quickly that no plan is that short. */
+function raised(shop: Shop, least: number, makespan: number): number {
+  let [low, high] = [least, makespan];
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (isPossible(shop, middle, Math.ceil(nodes / 20)) === 'none') low = middle + 1;
+    if (isPossible(shop, middle, FEW_NODES, () => false) === 'none') low = middle + 1;
     else high = middle;
   }
   return low;
