@@ -24,6 +24,8 @@ export type Door = {
   readonly log: (line: string) => void;
   /** Where a task's model is computed; in tests in place, in the host in the solver's worker. */
   readonly compute: (name: string, model: unknown, task: TaskCtx) => Promise<unknown>;
+  /** How a write is done whole or not at all; `atomically` where nothing is said. */
+  readonly whole?: typeof atomically;
 };
 
 /** Checks name, role and input of an action that the host itself carries out; the value is the parsed input. */
@@ -90,7 +92,7 @@ function runWrite(door: Door, call: Call, { entry, input, actor }: Checked): Rep
   const fields = new Set<string>();
   const after: (() => void)[] = [];
   const now = door.now();
-  const reply = atomically(db, (): Reply => {
+  const reply = (door.whole ?? atomically)(db, (): Reply => {
     const before = call.commandId === undefined ? null : answerBefore(db, call.commandId, call.name);
     if (before) return before;
     const changed = (id: string, ...names: readonly string[]): void => {

@@ -1,5 +1,6 @@
 import type { Actor, TaskCtx } from '../context.ts';
 import { contract } from '../contract.ts';
+import { asPart, atomically } from '../db/atomic.ts';
 import type { WriteDb } from '../db/types.ts';
 import { type Door, dispatchWrite } from '../dispatch.ts';
 import { catalogue, type EntryName, type OutputFor, type SentFor } from '../shared/catalogue.ts';
@@ -13,7 +14,8 @@ import { closeShop, openShop } from './openShop.ts';
 
 /**
  * The door for many commands in a row: imports and the demo shop. The caller says when "now" is and who acts;
- * commands inside one `batch` share a transaction, each in a savepoint of its own.
+ * commands inside one `batch` share a transaction. One that is refused before it wrote anything is only refused; after
+ * one that fails later nothing of the batch is kept.
  */
 export type BatchDoor = {
   write<N extends EntryName>(name: N, input: SentFor<N>): OutputFor<N>;
@@ -22,6 +24,7 @@ export type BatchDoor = {
   compute<N extends EntryName>(name: N, input: SentFor<N>): OutputFor<N>;
   at(ms: number): void;
   as(person: { readonly id: PersonId; readonly name: string; readonly role: Role } | null): void;
+  /** @throws what `work` throws, or what a command failed with when it had written */
   batch(work: () => void): void;
   close(): void;
 };
@@ -45,8 +48,10 @@ export function batchDoorOver(db: WriteDb, seed: number, startMs: number): Batch
   const random = seeded(seed);
   let now = startMs as EpochMs;
   let actor: Actor | null = null;
+  const batch = batchOver(db);
   const door: Door = {
     db,
+    whole: batch.whole,
     catalogue,
     handlers: contract,
     now: () => now,
@@ -74,8 +79,33 @@ export function batchDoorOver(db: WriteDb, seed: number, startMs: number): Batch
     as: (person) => {
       actor = person && { personId: person.id, name: person.name, role: person.role };
     },
-    batch: (work) => db.raw.transaction(work).immediate(),
+    batch: batch.run,
     close: () => db.raw.close(),
+  };
+}
+
+/** Commands of a batch are parts of its transaction; outside of one each is a transaction of its own. */
+function batchOver(db: WriteDb): { readonly whole: typeof atomically; readonly run: BatchDoor['batch'] } {
+  let inBatch = false;
+  let failed: { readonly error: unknown } | null = null;
+  const halfDone = (error: unknown): void => {
+    failed ??= { error };
+  };
+  const keep = (work: () => void): void => {
+    work();
+    if (failed) throw failed.error;
+  };
+  return {
+    whole: (of, work) => (inBatch ? asPart(of, work, halfDone) : atomically(of, work)),
+    run: (work) => {
+      inBatch = true;
+      failed = null;
+      try {
+        db.raw.transaction(keep).immediate(work);
+      } finally {
+        inBatch = false;
+      }
+    },
   };
 }
 
