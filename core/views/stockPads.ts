@@ -2,7 +2,7 @@ import type { ReadCtx } from '../context.ts';
 import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { ItemId } from '../shared/ids.ts';
-import { addLocalDays } from '../shared/time.ts';
+import { addLocalDays, localDayOf } from '../shared/time.ts';
 import type { EpochMs, LocalDay } from '../shared/units.ts';
 import type { PadRow, PadState } from '../shared/views/stock.ts';
 import {
@@ -13,8 +13,12 @@ import {
   piecesLacking,
   usesPerLife,
 } from '../stock/rules/pads.ts';
-import type { BookedNeed } from './stockFlows.ts';
-import { type Forward, type ItemRow, itemRows, lookForward, takers } from './stockOutlook.ts';
+import { shopOf } from './shop.ts';
+import { type BookedNeed, bookedNeeds } from './stockFlows.ts';
+import { type Forward, type ItemRow, itemRows, takers } from './stockOutlook.ts';
+
+/** What pads are asked for in the days ahead. */
+type Ahead = Pick<Forward, 'today' | 'needs'>;
 
 type LevelRow = {
   readonly itemId: ItemId;
@@ -33,7 +37,7 @@ const COUNTED = `SELECT item_id AS itemId, max(closed_ms) AS atMs FROM stock_cou
   WHERE closed_ms IS NOT NULL GROUP BY item_id`;
 
 /** Pads and towels by state, with the life learned and the first job that will lack clean ones. */
-export function padRows(db: ReadDb, forward: Forward, items: readonly ItemRow[]): readonly PadLook[] {
+export function padRows(db: ReadDb, forward: Ahead, items: readonly ItemRow[]): readonly PadLook[] {
   const levels = Map.groupBy(allRows<LevelRow>(db, LEVELS), (r) => r.itemId);
   const lives = new Map(
     allRows<{ itemId: ItemId; expected: number }>(db, LIVES).map((r) => [r.itemId, r.expected] as const),
@@ -61,8 +65,10 @@ export function padRows(db: ReadDb, forward: Forward, items: readonly ItemRow[])
 
 /** Pads and towels as they are now, looking six weeks ahead. */
 export function padsNow(ctx: ReadCtx): readonly PadRow[] {
-  const items = itemRows(ctx.db, false);
-  return padRows(ctx.db, lookForward(ctx.db, ctx.now, 42, items), items).map((p) => p.row);
+  const { zone } = shopOf(ctx.db);
+  const today = localDayOf(ctx.now, zone);
+  const needs = bookedNeeds(ctx.db, today, 42, zone);
+  return padRows(ctx.db, { today, needs }, itemRows(ctx.db, false)).map((p) => p.row);
 }
 
 export type PadLook = {
@@ -82,7 +88,7 @@ type Pieces = {
   readonly lastCountMs: EpochMs | null;
 };
 
-function padLook(forward: Forward, of: Pieces): PadLook {
+function padLook(forward: Ahead, of: Pieces): PadLook {
   const { item, levels, lastCountMs } = of;
   const pieces = (state: PadState): number => levels.find((l) => l.state === state)?.pieces ?? 0;
   const counts: PadCounts = {

@@ -40,30 +40,30 @@ export function columnsOf({ lines, open }: Network): Columns {
   const at = (cal: Calendar, interval: number): number => (hours.firstOf.get(cal) ?? 0) + interval;
   return {
     pieceFrom: offsets(lines.map((l) => l.nodes.length)),
-    firstMin: Float64Array.from(lines, firstOf),
+    firstMin: floats(lines, firstOf),
     ...plainColumns(nodes),
     bayFrom: offsets(nodes.map((n) => n.bays.length)),
     bays: Int32Array.from(nodes.flatMap((n) => n.bays)),
     crewFrom: offsets(nodes.map((n) => n.crews.length)),
-    one: Int32Array.from(crews, (c) => c.people[0] ?? 0),
-    two: Int32Array.from(crews, (c) => c.people[1] ?? c.people[0] ?? 0),
-    pace: Float64Array.from(crews, (c) => c.pace),
-    hoursAt: Int32Array.from(crews, (c) => at(c.hours, c.hoursAt)),
-    openAt: Int32Array.from(nodes, (n) => at(open, n.openAt)),
+    one: integers(crews, (c) => c.people[0] ?? 0),
+    two: integers(crews, (c) => c.people[1] ?? c.people[0] ?? 0),
+    pace: floats(crews, (c) => c.pace),
+    hoursAt: integers(crews, (c) => at(c.hours, c.hoursAt)),
+    openAt: integers(nodes, (n) => at(open, n.openAt)),
     hours,
   };
 }
 
 function plainColumns(nodes: readonly Node[]) {
   return {
-    startMin: Float64Array.from(nodes, (n) => n.startMin),
-    settleMin: Float64Array.from(nodes, (n) => n.settleMin),
-    dwellMin: Float64Array.from(nodes, (n) => n.dwellMin),
-    gapMin: Float64Array.from(nodes, (n) => n.gapMin),
-    splittable: Uint8Array.from(nodes, (n) => Number(n.splittable)),
-    running: Uint8Array.from(nodes, (n) => Number(n.running)),
-    enters: Uint8Array.from(nodes, (n) => Number(n.enters)),
-    leaves: Uint8Array.from(nodes, (n) => Number(n.leaves)),
+    startMin: floats(nodes, (n) => n.startMin),
+    settleMin: floats(nodes, (n) => n.settleMin),
+    dwellMin: floats(nodes, (n) => n.dwellMin),
+    gapMin: floats(nodes, (n) => n.gapMin),
+    splittable: flags(nodes, (n) => n.splittable),
+    running: flags(nodes, (n) => n.running),
+    enters: flags(nodes, (n) => n.enters),
+    leaves: flags(nodes, (n) => n.leaves),
   };
 }
 
@@ -78,4 +78,24 @@ function offsets(lengths: readonly number[]): Int32Array {
     from[i + 1] = (from[i] ?? 0) + length;
   });
   return from;
+}
+
+// Written out: the arrays' own `from` takes several times as long, and every board is put into columns anew.
+
+function floats<T>(rows: readonly T[], of: (row: T) => number): Float64Array {
+  const column = new Float64Array(rows.length);
+  for (let i = 0; i < rows.length; i += 1) column[i] = of(rows[i] as T);
+  return column;
+}
+
+function integers<T>(rows: readonly T[], of: (row: T) => number): Int32Array {
+  const column = new Int32Array(rows.length);
+  for (let i = 0; i < rows.length; i += 1) column[i] = of(rows[i] as T);
+  return column;
+}
+
+function flags<T>(rows: readonly T[], of: (row: T) => boolean): Uint8Array {
+  const column = new Uint8Array(rows.length);
+  for (let i = 0; i < rows.length; i += 1) column[i] = of(rows[i] as T) ? 1 : 0;
+  return column;
 }

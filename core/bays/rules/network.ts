@@ -1,4 +1,4 @@
-import type { JobId, PersonId } from '#core/shared/ids.ts';
+import type { BayId, JobId, PersonId } from '#core/shared/ids.ts';
 import { alwaysOpen, bothHours, type Calendar, lastAtOrBelow, NEVER } from './calendar.ts';
 import type { Board, Piece, Place, Technician } from './model.ts';
 import { nearbyWork, type Row } from './nearby.ts';
@@ -58,10 +58,9 @@ export function networkOf(board: Board, targets: ReadonlySet<JobId>): Network {
   const near = nearbyWork(board, targets);
   const people = new Map(board.technicians.map((t, i) => [t.id, i]));
   const bays = baysOf(board, near);
+  const shop = { people, roomOf: roomsOf(board, bays) };
   const lines = [...Map.groupBy(near, (r) => r.job.id)].map(([jobId, own]): Line => {
-    const nodes = own.map((row, i) =>
-      nodeOf(board, row, { people, bays, before: own[i - 1], after: own[i + 1] }),
-    );
+    const nodes = own.map((row, i) => nodeOf(board, row, { ...shop, before: own[i - 1], after: own[i + 1] }));
     return { jobId, number: own[0]?.job.number ?? 0, nodes };
   });
   return { lines, open: board.open, peopleCount: people.size, bayFrom: bays.map((b) => b.freeMin) };
@@ -86,7 +85,7 @@ function baysOf(board: Board, rows: readonly Row[]): readonly Bay[] {
 
 type Around = {
   readonly people: ReadonlyMap<PersonId, number>;
-  readonly bays: readonly Bay[];
+  readonly roomOf: (bayId: BayId) => Room;
   readonly before: Row | undefined;
   readonly after: Row | undefined;
 };
@@ -110,7 +109,7 @@ function nodeOf(board: Board, row: Row, around: Around): Node {
     gapMin: around.before && around.before.stage !== stage ? around.before.stage.leastGapMin : 0,
     crews: stage.crew === 0 ? [] : crewsOf(board, row).map((c) => crewOf(c, startMin, around)),
     openAt: Math.max(0, lastAtOrBelow(board.open.starts, startMin)),
-    ...stayOf(board, row, around),
+    ...stayOf(row, around),
   };
 }
 
@@ -142,11 +141,10 @@ function isLastOf({ piece, plan }: Row): boolean {
   return plan.pieces.findLast((p) => p.stageId === piece.stageId) === piece;
 }
 
-type InBay = Pick<Node, 'enters' | 'settleMin' | 'bays' | 'leaves'>;
+type InBay = Room & Pick<Node, 'enters' | 'leaves'>;
 
-/** Whether the car comes to its place for this piece and leaves it after; any bay of the same kind will do as well. */
-function stayOf(board: Board, row: Row, { bays, before, after }: Around): InBay {
-  const { piece, plan, job } = row;
+/** Whether the car comes to its place for this piece and leaves it after. */
+function stayOf({ piece, plan, job }: Row, { roomOf, before, after }: Around): InBay {
   const stay = plan.stays.find(
     (s) => s.bayId === piece.bayId && s.arriveMin <= piece.startMin && piece.startMin < s.leaveMin,
   );
@@ -155,14 +153,30 @@ function stayOf(board: Board, row: Row, { bays, before, after }: Around): InBay 
   const stands = !before && job.start.kind === 'here' && job.start.bayId === piece.bayId;
   const enters = !same(before, (before?.piece.startMin ?? 0) >= (stay?.arriveMin ?? 0)) && !stands;
   const leaves = !same(after, (after?.piece.startMin ?? 0) < (stay?.leaveMin ?? 0));
-  const own = board.places.find((p) => p.id === piece.bayId);
+  return { ...roomOf(piece.bayId), enters, leaves };
+}
+
+type Room = Pick<Node, 'settleMin' | 'bays'>;
+
+/** Where a car that is planned for a place may go: any bay of the same kind will do as well. Worked out once a place. */
+function roomsOf(board: Board, bays: readonly Bay[]): (bayId: BayId) => Room {
+  const known = new Map<BayId, Room>();
+  return (bayId) => {
+    const room = known.get(bayId) ?? roomOf(board, bays, bayId);
+    known.set(bayId, room);
+    return room;
+  };
+}
+
+function roomOf(board: Board, bays: readonly Bay[], bayId: BayId): Room {
+  const own = board.places.find((p) => p.id === bayId);
   const others = bays.flatMap(({ place }, i) =>
-    place.kind === own?.kind && (place.id === piece.bayId || isOpenThroughout(board, place)) ? [i] : [],
+    place.kind === own?.kind && (place.id === bayId || isOpenThroughout(board, place)) ? [i] : [],
   );
-  const first = bays.findIndex((b) => b.place.id === piece.bayId);
+  const first = bays.findIndex((b) => b.place.id === bayId);
   const fitting = first < 0 ? [] : [first, ...others.filter((i) => i !== first)];
   const setupMin = Math.max(0, ...fitting.map((i) => bays[i]?.place.setupMin ?? 0));
-  return { enters, leaves, bays: fitting, settleMin: board.moveMin + setupMin };
+  return { bays: fitting, settleMin: board.moveMin + setupMin };
 }
 
 function isOpenThroughout(board: Board, place: Place): boolean {

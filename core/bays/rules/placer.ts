@@ -48,15 +48,14 @@ export function awayOf(placement: Placement): number {
 }
 
 /**
- * The same pick-up with the latest drop-off: halves the handover slots between them, for a later drop-off never makes
- * the pick-up earlier.
+ * The same pick-up with the latest drop-off: a later drop-off never makes the pick-up earlier, so the handover slots
+ * between them are halved, the next one tried first, since most often it is too late already.
  */
 export function lastDropOff(board: Board, place: Placer, first: Placement, ask: Ask): Placement {
   const low = lastAtOrBelow(board.slots, arriveOf(first)) + 1;
   let best = first;
   let [from, to] = [low, lastAtOrBelow(board.slots, first.pickUpMin - 1)];
-  while (from <= to) {
-    const middle = (from + to) >> 1;
+  for (let middle = low; from <= to; middle = (from + to) >> 1) {
     const later = place({ ...ask, notBeforeMin: board.slots[middle] ?? 0 });
     if (later && later.pickUpMin === first.pickUpMin) {
       best = later;

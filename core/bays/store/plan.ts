@@ -72,12 +72,14 @@ export function replacePlans(db: WriteDb, plans: readonly JobPlanView[]): void {
 }
 
 type StageDone = { readonly jobId: JobId; readonly endMin: EpochMin };
-const ENDED_EARLY = `SELECT s.job_id AS jobId, CASE WHEN j.state = 'collected'
-    THEN max(coalesce(j.collected_ms, 0) / 60000, min(s.arrive_min) + 1) ELSE 0 END AS endMin
-  FROM stay s JOIN job j ON j.id = s.job_id
-  WHERE j.state IN ('cancelled', 'noShow', 'collected')
-    AND s.job_id IN (SELECT job_id FROM stay WHERE leave_min > :nowMin - 43200)
-  GROUP BY s.job_id HAVING max(s.leave_min) > endMin`;
+/** The few whose hold outlasts them come first: only of those all stays are read. */
+const ENDED_EARLY = `WITH over AS MATERIALIZED (
+    SELECT DISTINCT j.id, j.state, coalesce(j.collected_ms, 0) / 60000 AS gone_min
+    FROM stay l CROSS JOIN job j ON j.id = l.job_id
+    WHERE l.leave_min > :nowMin - 43200 AND j.state IN ('cancelled', 'noShow', 'collected')
+      AND (j.state <> 'collected' OR l.leave_min * 60000 > coalesce(j.collected_ms, 0)))
+  SELECT s.job_id AS jobId, CASE WHEN o.state = 'collected' THEN max(o.gone_min, min(s.arrive_min) + 1) ELSE 0 END AS endMin
+  FROM over o CROSS JOIN stay s ON s.job_id = o.id GROUP BY s.job_id HAVING max(s.leave_min) > endMin`;
 
 /**
  * Jobs that are over but still hold places on the plan, with the minute their hold ended (0 = never came). Looks back

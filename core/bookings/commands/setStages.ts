@@ -1,13 +1,15 @@
 import type { WriteCtx } from '../../context.ts';
 import type { JobId, StageId } from '../../shared/ids.ts';
-import type { MaterialAmount, StagePlan } from '../../shared/stagePlan.ts';
+import type { StagePlan } from '../../shared/stagePlan.ts';
 import type { PlanBasis } from '../../shared/views/bookings.ts';
+import { isAsPlanned, summedAmounts } from '../rules/asPlanned.ts';
 import { type MergedStage, mergeStages } from '../rules/stageMerge.ts';
 import { type JobPatch, type JobRecord, saveJob } from '../store/jobs.ts';
 import {
   addMaterials,
   addStage,
   clearShares,
+  materialsOf,
   panelsDoneOf,
   replanStage,
   type StageRecord,
@@ -39,15 +41,41 @@ export function setStages(
   );
   const adds = merged.some((m) => m.do === 'add' || m.do === 'replan');
   const state = adds ? step(job, 'plan') : job.state;
+  const order = isLaid(ctx, jobId, present, merged)
+    ? present.map((s) => s.id)
+    : layAll(ctx, jobId, present, merged);
+  const reopened = job.state === 'ready' && state === 'inWork' ? { readyMs: null } : {};
+  saveJob(ctx.db, jobId, { state, planBasis: how.basis, ...reopened, ...(adds ? goOn(ctx, job) : {}) });
+  ctx.changed(jobId, 'stages', 'planBasis');
+  return order;
+}
+
+type Merged = readonly MergedStage<StageId>[];
+
+/** Every stage stands where it should already, with the same figures: an agreement to what was just estimated. */
+function isLaid(ctx: WriteCtx, jobId: JobId, present: readonly StageRecord[], merged: Merged): boolean {
+  if (merged.length !== present.length) return false;
+  const materials = materialsOf(ctx.db, jobId);
+  return merged.every((part, seq) => {
+    const row = present[seq];
+    if (part.do !== 'replan' || row?.id !== part.id || row.seq !== seq || row.state !== 'planned')
+      return false;
+    return isAsPlanned(row, materials.get(row.id) ?? [], part.plan);
+  });
+}
+
+function layAll(
+  ctx: WriteCtx,
+  jobId: JobId,
+  present: readonly StageRecord[],
+  merged: Merged,
+): readonly StageId[] {
   setAsideOrder(ctx.db, jobId);
   const order: StageId[] = [];
   for (const [seq, part] of merged.entries()) {
     if (part.do === 'drop') saveStage(ctx.db, part.id, { seq, state: 'dropped' });
     else order.push(lay(ctx, present, jobId, part, seq));
   }
-  const reopened = job.state === 'ready' && state === 'inWork' ? { readyMs: null } : {};
-  saveJob(ctx.db, jobId, { state, planBasis: how.basis, ...reopened, ...(adds ? goOn(ctx, job) : {}) });
-  ctx.changed(jobId, 'stages', 'planBasis');
   return order;
 }
 
@@ -79,12 +107,6 @@ function lay(
   const was = part.do === 'refigure' ? present.find((s) => s.id === id)?.state : undefined;
   if (part.do === 'add') addStage(ctx.db, { id, jobId, seq, state: 'planned', ...fields });
   else replanStage(ctx.db, id, { ...fields, seq, state: was ?? 'planned' });
-  addMaterials(ctx.db, id, summed(materials));
+  addMaterials(ctx.db, id, summedAmounts(materials));
   return id;
-}
-
-function summed(materials: readonly MaterialAmount[]): readonly MaterialAmount[] {
-  const total = new Map<MaterialAmount['material'], number>();
-  for (const { material, amount } of materials) total.set(material, (total.get(material) ?? 0) + amount);
-  return [...total].map(([material, amount]) => ({ material, amount }));
 }

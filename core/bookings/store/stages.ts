@@ -127,6 +127,17 @@ export function addMaterials(db: WriteDb, stageId: StageId, materials: readonly 
   for (const { material, amount } of materials) addMaterialQuery(db).run({ stageId, material, amount });
 }
 
+/** What the stages of a job are planned to use, by stage. */
+export function materialsOf(db: ReadDb, jobId: JobId): ReadonlyMap<StageId, readonly MaterialAmount[]> {
+  const rows = allRows<MaterialAmount & { readonly stageId: StageId }>(
+    db,
+    `SELECT m.stage_id AS stageId, m.material, m.amount FROM job_stage s JOIN job_material m ON m.stage_id = s.id
+     WHERE s.job_id = :jobId`,
+    { jobId },
+  );
+  return Map.groupBy(rows, (r) => r.stageId);
+}
+
 /** Changes the named fields and counts the revision up. */
 export function saveStage(db: WriteDb, id: StageId, patch: StagePatch): void {
   patchRow(db, jobStage, id, patch);

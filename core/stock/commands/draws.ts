@@ -54,11 +54,7 @@ function keepWithoutItem(
 function itemFor(ctx: WriteCtx, material: Material, amount: number): ItemRecord | null {
   const items = itemsOfMaterial(ctx.db, material);
   const picked = pickItem(
-    items.map((i) => ({
-      itemId: i.id,
-      preference: i.preference,
-      onHand: levelOf(ctx.db, i.id)?.qty ?? 0,
-    })),
+    items.map(({ id: itemId, preference, onHand }) => ({ itemId, preference, onHand })),
     amount,
   );
   return items.find((i) => i.id === picked?.itemId) ?? null;

@@ -1,6 +1,6 @@
-import { and, eq, isNull, ne, sql } from 'drizzle-orm';
+import { and, eq, getTableColumns, isNull, ne, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
-import { orderLater, stockItem, supplier, supplierItem } from '../../db/schema/stock.ts';
+import { orderLater, stockItem, stockLevel, supplier, supplierItem } from '../../db/schema/stock.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { ItemId, SupplierId } from '../../shared/ids.ts';
 import type { Material } from '../../shared/vocabulary.ts';
@@ -8,6 +8,7 @@ import type { Material } from '../../shared/vocabulary.ts';
 export type ItemRecord = typeof stockItem.$inferSelect;
 export type SupplierRecord = typeof supplier.$inferSelect;
 export type SupplierItemRecord = typeof supplierItem.$inferSelect;
+export type StockedItem = ItemRecord & { readonly onHand: number };
 type Patch<T> = Partial<Omit<T, 'id' | 'revision'>>;
 
 const byId = prepared((db) =>
@@ -35,8 +36,9 @@ const byName = prepared((db) =>
 );
 const byMaterial = prepared((db) =>
   db.orm
-    .select()
+    .select({ ...getTableColumns(stockItem), onHand: sql<number>`ifnull(${stockLevel.qty}, 0)` })
     .from(stockItem)
+    .leftJoin(stockLevel, eq(stockLevel.itemId, stockItem.id))
     .where(and(eq(stockItem.material, sql.placeholder('material')), isNull(stockItem.endedDay)))
     .prepare(),
 );
@@ -51,7 +53,8 @@ export function findItemByBarcode(db: ReadDb, barcode: string): ItemRecord | und
 export function findItemByName(db: ReadDb, name: string): ItemRecord | undefined {
   return byName(db).get({ name });
 }
-export function itemsOfMaterial(db: ReadDb, material: Material): readonly ItemRecord[] {
+/** Items of a material with what the book says is on hand. */
+export function itemsOfMaterial(db: ReadDb, material: Material): readonly StockedItem[] {
   return byMaterial(db).all({ material });
 }
 /** Every item still kept, by name. */
