@@ -45,6 +45,27 @@ export function patchRow<T extends Counted>(
   statement.run({ ...patch, idOfRow: id });
 }
 
+/** Adds a row, or changes the named fields of the one that stands under the same key. */
+export function putRow<T extends SQLiteTable>(
+  db: WriteDb,
+  table: T,
+  key: SQLiteColumn[],
+  row: T['$inferInsert'],
+  changed: readonly (keyof T['$inferInsert'])[],
+): void {
+  const shape = shapeOf(row);
+  const statement = memo(
+    db.raw,
+    `put ${getTableName(table)} ${shape.key} ${changed.join(' ')}`,
+    (): Statement => {
+      const set = Object.fromEntries(changed.map((name) => [name, shape.fields[String(name)]])) as never;
+      const add = db.orm.insert(table).values(shape.fields as T['$inferInsert']);
+      return quick(add.onConflictDoUpdate({ target: key, set }).prepare());
+    },
+  );
+  statement.run(row);
+}
+
 type Shape = { readonly key: string; readonly fields: Readonly<Record<string, unknown>> };
 
 /** Nulls are written into the statement: a placeholder would hand them to the column's encoder (null as JSON is 'null'). */

@@ -19,7 +19,7 @@ export function bookEarliest(
   ctx: WriteCtx,
   input: InputOf<Entries['bays.bookEarliest']>,
 ): OutputOf<Entries['bays.bookEarliest']> {
-  const live = liveBoard(ctx.db, { nowMs: ctx.now, jobId: input.jobId });
+  const live = liveBoard(ctx.db, { nowMs: ctx.now, jobId: input.jobId, withoutGone: true });
   const found = plannable(live, input.jobId);
   const job = { ...found, promiseMin: null };
   const { levelPpm } = live.shop.settings.promises;

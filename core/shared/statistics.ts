@@ -44,6 +44,18 @@ export function sdOf(values: readonly number[]): number {
 export function studentQuantile(p: number, df: number): number {
   if (p === 0.5) return 0;
   if (p < 0.5) return -studentQuantile(1 - p, df);
+  const key = `${p}/${df}`;
+  const known = quantiles.get(key) ?? solveStudent(p, df);
+  if (quantiles.size >= MOST_KEPT) quantiles.clear();
+  quantiles.set(key, known);
+  return known;
+}
+
+/** A gauge's few readings ask for the same few quantiles again and again. */
+const quantiles = new Map<string, number>();
+const MOST_KEPT = 1000;
+
+function solveStudent(p: number, df: number): number {
   let low = 0;
   let high = 2;
   while (studentCdf(high, df) < p) high *= 2;

@@ -17,6 +17,7 @@ export type JobRow = {
   readonly bold: number;
   readonly arrivedMs: EpochMs | null;
   readonly jobSigma: number | null;
+  readonly goneMin: EpochMin | null;
 };
 export type StageRow = {
   readonly id: StageId;
@@ -62,7 +63,8 @@ export function jobRows(db: ReadDb, range: Range): readonly JobRow[] {
     db,
     `SELECT j.id, j.number, c.name AS who, v.make_model AS vehicle, j.state, j.drop_off_min AS dropOffMin,
        j.pick_up_min AS pickUpMin, j.promise_ppm AS promisePpm, j.bold, j.arrived_ms AS arrivedMs,
-       (SELECT e.job_sigma FROM estimate e WHERE e.job_id = j.id ORDER BY e.version DESC LIMIT 1) AS jobSigma
+       (SELECT e.job_sigma FROM estimate e WHERE e.job_id = j.id ORDER BY e.version DESC LIMIT 1) AS jobSigma,
+       iif(j.state = 'collected', j.collected_ms / 60000, NULL) AS goneMin
      FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
      WHERE ${WHICH} ORDER BY j.number`,
     range,

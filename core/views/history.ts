@@ -22,7 +22,10 @@ const LATEST = `WITH latest AS (
   ORDER BY done_ms DESC, id DESC LIMIT :most OFFSET :skip)`;
 type Range = { readonly most: number; readonly skip: number };
 
-/** A stretch of work on one of the latest stages. Stretches are added up outside: grouping them here costs five times as much. */
+/**
+ * A stretch of work on one of the latest stages, those of one stage together. They are added up outside: grouping them
+ * here costs five times as much, and sorting those of a stage by person half as much again.
+ */
 type Stretch = Pick<HistoryRow, 'jobId' | 'kind' | 'estimatedMin' | 'doneMs'> & {
   readonly stageId: string;
   readonly personId: string;
@@ -32,7 +35,7 @@ const STRETCHES = `${LATEST}
 SELECT l.id AS stageId, l.job_id AS jobId, l.kind, l.estimated_min AS estimatedMin, l.done_ms AS doneMs,
   w.person_id AS personId, w.end_ms - w.start_ms AS ms
 FROM latest l CROSS JOIN stage_work w ON w.stage_id = l.id
-WHERE w.end_ms IS NOT NULL ORDER BY l.done_ms DESC, l.id DESC, w.person_id`;
+WHERE w.end_ms IS NOT NULL ORDER BY l.done_ms DESC, l.id DESC`;
 
 type JobFacts = { readonly id: string; readonly number: number; readonly condition: string };
 const JOBS = `${LATEST}, of AS MATERIALIZED (SELECT DISTINCT job_id FROM latest)
@@ -81,12 +84,15 @@ function byStage(rows: readonly Stretch[]): readonly (readonly Stretch[])[] {
   return stages;
 }
 
-/** Who worked longest; of equals the first. A person's stretches stand together. */
+/** Who worked longest; of equals the one whose id comes first. */
 function busiest(stretches: readonly Stretch[]): string {
   const spent = new Map<string, number>();
   for (const { personId, ms } of stretches) spent.set(personId, (spent.get(personId) ?? 0) + ms);
   let best = stretches[0]?.personId ?? '';
-  for (const [personId, ms] of spent) if (ms > (spent.get(best) ?? 0)) best = personId;
+  for (const [personId, ms] of spent) {
+    const longest = spent.get(best) ?? 0;
+    if (ms > longest || (ms === longest && personId < best)) best = personId;
+  }
   return best;
 }
 

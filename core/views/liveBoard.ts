@@ -46,6 +46,8 @@ export type BoardAsk = {
   readonly nowMs: number;
   /** A job that is not booked yet but wanted on the board. */
   readonly jobId?: JobId;
+  /** Leaves out cars that were fetched: nothing is placed beside them. */
+  readonly withoutGone?: boolean;
   /** Days that are looked at: hours are laid over them too, however long ago or far ahead. */
   readonly fromDay?: LocalDay;
   readonly toDay?: LocalDay;
@@ -69,12 +71,9 @@ export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
   const open = weekCalendar(days, weekly(setup, 'shop'), zone, closed);
   const desk = weekCalendar(days, weekly(setup, 'desk'), zone, closed);
   const nowMin = Math.floor(ask.nowMs / 60_000);
-  const range = {
-    jobId: ask.jobId ?? null,
-    fromMin: days[0]?.startMin ?? 0,
-    toMin: days.at(-1)?.endMin ?? 0,
-  };
-  const listed = jobRows(db, range);
+  const farMin = days.at(-1)?.endMin ?? 0;
+  const fromMin = ask.withoutGone ? farMin : (days[0]?.startMin ?? 0);
+  const listed = jobRows(db, { jobId: ask.jobId ?? null, fromMin, toMin: farMin });
   const rows = new Map(listed.map((r) => [r.id, r]));
   const empty: Board = {
     nowMin,
@@ -83,7 +82,7 @@ export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
     desk,
     slots: slotsOf(desk, settings.promises.slotMin),
     moveMin: settings.promises.moveMin,
-    places: setup.bays.map((b) => placeOf(b, setup, days, range.toMin)),
+    places: setup.bays.map((b) => placeOf(b, setup, days, farMin)),
     technicians: setup.technicians.map((t) => technicianOf(t, setup, days, open, zone)),
     jobs: new Map(),
     plans: new Map(),

@@ -25,10 +25,13 @@ export type JobFacts = {
   readonly pickUpMin: number | null;
   /** As its newest estimate learned it; null without one. */
   readonly jobSigma: number | null;
+  /** When the car was fetched; null while it has not been. */
+  readonly goneMin: number | null;
 };
 /**
  * A job as it stands now: running work is drawn out to its expected end, work done early no longer holds anybody,
- * and a car that was not moved on still stands where it is. The plan that is kept is not changed by this.
+ * a car that was not moved on still stands where it is, and one that was fetched holds no place. The plan that is kept is
+ * not changed by this.
  */
 export function liveJob(
   board: Board,
@@ -38,7 +41,7 @@ export function liveJob(
 ): { readonly job: JobSpec; readonly plan: JobPlan } {
   const here = isHere(facts.state);
   const pieces = kept.pieces.flatMap((p) => livePiece(board, stages, kept, p));
-  const plan = here ? stillStanding(board, stages, { ...kept, pieces }) : { ...kept, pieces };
+  const plan = here ? stillStanding(board, stages, { ...kept, pieces }) : fetched({ ...kept, pieces }, facts);
   const job: JobSpec = {
     id: facts.id,
     number: facts.number,
@@ -50,6 +53,14 @@ export function liveJob(
     jobSigma: facts.jobSigma ?? USUAL_JOB_SIGMA,
   };
   return { job, plan };
+}
+
+/** The stays of a car up to when it was fetched; the first at least for a minute. */
+function fetched(plan: JobPlan, { goneMin }: JobFacts): JobPlan {
+  if (goneMin === null) return plan;
+  const endMin = Math.max(goneMin, (plan.stays[0]?.arriveMin ?? 0) + 1);
+  const stays = plan.stays.filter((s) => s.arriveMin < endMin);
+  return { ...plan, stays: stays.map((s) => (s.leaveMin > endMin ? { ...s, leaveMin: endMin } : s)) };
 }
 
 export function isHere(state: JobState): boolean {

@@ -1,6 +1,6 @@
 import { and, eq, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
-import { addRow, patchRow } from '../../db/rows.ts';
+import { addRow, patchRow, putRow } from '../../db/rows.ts';
 import {
   filmReading,
   finding,
@@ -33,11 +33,9 @@ export function savePanelState(
   usual: typeof panelState.$inferInsert,
   fields: PanelStateFields,
 ): void {
-  db.orm
-    .insert(panelState)
-    .values({ ...usual, ...fields, inspectionId: id, panel })
-    .onConflictDoUpdate({ target: [panelState.inspectionId, panelState.panel], set: fields })
-    .run();
+  const key = [panelState.inspectionId, panelState.panel];
+  const row = { ...usual, ...fields, inspectionId: id, panel };
+  putRow(db, panelState, key, row, Object.keys(fields) as (keyof PanelStateFields)[]);
 }
 
 export function insertFinding(db: WriteDb, row: typeof finding.$inferInsert): void {

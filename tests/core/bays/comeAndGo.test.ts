@@ -115,3 +115,21 @@ it('a car fetched before its time lets go of its place, however far ahead someth
   shop.write('bays.bookEarliest', { jobId: shop.job('Anton Holm', INTERIOR), notBeforeMin: 0 as never });
   expect(stays()).toBeLessThan(before);
 });
+
+it('a car fetched before its time is off its place on the board at once, before anything else is planned', async () => {
+  const gone = shop.job('Marit Vane', PROTECT);
+  shop.write('bays.bookEarliest', { jobId: gone, notBeforeMin: 0 as never });
+  const { board } = liveBoard(shop.db, { nowMs: TEST_NOW });
+  const stay = board.plans.get(gone)?.stays.at(-1);
+  const cameMin = board.plans.get(gone)?.stays[0]?.arriveMin ?? 0;
+  const collectedMs = (cameMin + 10) * 60_000;
+  shop.db.raw
+    .prepare("UPDATE job SET state = 'collected', collected_ms = ? WHERE id = ?")
+    .run(collectedMs, gone);
+  const later = liveBoard(shop.db, { nowMs: collectedMs + 60_000 });
+  expect(later.board.plans.get(gone)?.stays.at(-1)?.leaveMin).toBe(cameMin + 10);
+  expect(later.kept.get(gone)?.stays.at(-1)).toEqual(stay);
+  expect(liveBoard(shop.db, { nowMs: collectedMs + 60_000, withoutGone: true }).board.plans.has(gone)).toBe(
+    false,
+  );
+});
