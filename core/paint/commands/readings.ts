@@ -13,11 +13,12 @@ import { plannedRemoval } from '../../views/filmTaken.ts';
 import { type InspectionRows, inspectionRows } from '../../views/inspection.ts';
 import { shopOf } from '../../views/shop.ts';
 import { farOff } from '../rules/farOff.ts';
-import { parseGaugeText, toTenthUm } from '../rules/filmText.ts';
+import { toTenthUm } from '../rules/filmText.ts';
 import { isReadable, NOTHING_TAKEN, panelFacts, usualSubstrate } from '../rules/panelFacts.ts';
 import { removedFilm } from '../rules/removed.ts';
 import { insertReadings, type NewReading, removeReadingRow } from '../store/inspection.ts';
 import { bookedPanels, saveRemoval } from '../store/removal.ts';
+import { parseGaugeText } from './gaugeText.ts';
 import { needInspection, needPaintJob, noteChange, notePanels } from './notes.ts';
 
 type In<N extends keyof typeof paintEntries> = InputOf<(typeof paintEntries)[N]>;
@@ -32,6 +33,7 @@ export function addReadings(ctx: WriteCtx, input: In<'paint.addReadings'>): Read
   const look = needInspection(ctx, input.jobId, input.panel);
   const unit = input.unit ?? shopOf(ctx.db).filmUnit;
   const rows = input.values.map((value) => ({
+    row: 0,
     panel: input.panel,
     tenthUm: toTenthUm(value, unit, input.sure),
     point: input.at ? (input.point ?? `${input.at.x},${input.at.y}`) : (input.point ?? null),
@@ -41,14 +43,12 @@ export function addReadings(ctx: WriteCtx, input: In<'paint.addReadings'>): Read
   return takeIn(ctx, look.id, input, rows);
 }
 
-/** Takes in readings pasted or exported from a gauge, all or none. @throws READING_COLUMNS, READING_PANEL, READING_UNREADABLE, NO_READING and those of addReadings */
+/** Takes in readings pasted or exported from a gauge, all or none; a refusal names the row. @throws what parseGaugeText and addReadings do */
 export function pasteReadings(ctx: WriteCtx, input: In<'paint.pasteReadings'>): ReadingsAdded {
   const look = needInspection(ctx, input.jobId);
   const job = needPaintJob(ctx, input.jobId);
-  const rows = parseGaugeText(input.text, shopOf(ctx.db).filmUnit, input.sure, panelsByName(job.body));
-  for (const row of rows)
-    if (!panelsOf(job.body).includes(row.panel))
-      refuse('PANEL_NOT_ON_BODY', { panel: row.panel, body: job.body });
+  const unit = input.unit ?? shopOf(ctx.db).filmUnit;
+  const rows = parseGaugeText(input.text, { unit, sure: input.sure, nameOf: panelsByName(job.body) });
   const placed = rows.map((row) => ({ ...row, x: null, y: null }));
   return takeIn(ctx, look.id, input, placed);
 }
@@ -70,7 +70,11 @@ function panelsByName(body: BodyStyle): ReadonlyMap<string, PanelId> {
   return new Map(LOCALES.flatMap(named));
 }
 
-type Placed = Pick<NewReading, 'panel' | 'point' | 'x' | 'y'> & { readonly tenthUm: number };
+/** `row` = where a reading stands in a gauge's text, 0 = typed. */
+type Placed = Pick<NewReading, 'panel' | 'point' | 'x' | 'y'> & {
+  readonly row: number;
+  readonly tenthUm: number;
+};
 
 function takeIn(
   ctx: WriteCtx,
@@ -80,15 +84,15 @@ function takeIn(
 ): ReadingsAdded {
   const { jobId, phase } = how;
   const noted = inspectionRows(ctx.db, id);
-  for (const { panel } of rows) {
+  for (const { panel, row } of rows) {
     const substrate = noted.states.find((s) => s.panel === panel)?.substrate ?? usualSubstrate(panel);
-    if (!isReadable(substrate)) refuse('SUBSTRATE_UNREADABLE', { panel, substrate });
+    if (!isReadable(substrate)) refuse('SUBSTRATE_UNREADABLE', { panel, substrate, row });
   }
   if (!how.right) askAboutFarOff(ctx, noted, phase, rows);
   const base = { inspectionId: id, phase, personId: ctx.actor?.personId ?? null, atMs: ctx.now };
   insertReadings(
     ctx.db,
-    rows.map((row) => ({ ...base, ...row, tenthUm: row.tenthUm as FilmTenthUm })),
+    rows.map(({ row: _row, ...one }) => ({ ...base, ...one, tenthUm: one.tenthUm as FilmTenthUm })),
   );
   notePanels(
     ctx,
@@ -117,8 +121,9 @@ function askAboutFarOff(
     const before = phase === 'after' ? read('before') : [];
     const off = farOff(fresh, read(phase), before, settings.paint.gaugeUncertaintyTenthUm);
     if (off) {
+      const row = rows.find((one) => one.panel === panel && one.tenthUm === off.tenthUm)?.row ?? 0;
       const data = { value: said(off.tenthUm), against: said(off.against), unit, why: off.why };
-      refuse('FILM_FAR_OFF', { panel, ...data });
+      refuse('FILM_FAR_OFF', { panel, row, ...data });
     }
   }
 }

@@ -80,10 +80,12 @@ export const paintEntries = {
   }),
   'paint.pasteReadings': write<{ readonly added: number }>()({
     needs: 'technician',
-    about: 'Takes in a gauge’s text (panel, point, reading, unit), all rows or none.',
+    about:
+      'Takes in a gauge’s text (panel, point, reading, unit), all rows or none, in the shop’s unit unless one is named.',
     input: z.strictObject({
       jobId: jobIdInput,
       text: z.string().min(1).max(GAUGE_TEXT_MOST),
+      unit: filmUnit.optional(),
       phase: z.enum(READING_PHASES).default('before'),
       sure: z.boolean().default(false),
       right: z.boolean().default(false),

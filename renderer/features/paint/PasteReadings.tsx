@@ -34,7 +34,8 @@ export function PasteForm(props: {
     setAdded(null);
     paste.clear();
   }
-  async function take(how: { readonly sure: boolean; readonly right: boolean }): Promise<void> {
+  async function take(answer: Answer | null): Promise<void> {
+    const how = { sure: answer !== null, ...answer };
     const done = await paste.run({ jobId: props.view.jobId, text, phase, ...how });
     if (!done.ok) return;
     setText('');
@@ -55,29 +56,43 @@ export function PasteForm(props: {
       <div className={css['entry']}>
         <GaugeFile onText={put} />
         <Segmented<ReadingPhase> bare {...phases} value={phase} onChange={props.onPhase} />
-        <Button onPress={() => void take({ sure: false, right: false })} busy={paste.busy}>
+        <Button onPress={() => void take(null)} busy={paste.busy}>
           {t('paint.takeIn')}
         </Button>
         <LinkButton onPress={props.onClose}>{t('paint.close')}</LinkButton>
         {added === null ? null : <span className="quiet">{t('paint.pasted', { n: added })}</span>}
       </div>
-      <Asked refusal={paste.refusal} onSure={(right) => void take({ sure: true, right })} />
+      <Asked key={text} refusal={paste.refusal} onAnswer={(answer) => void take(answer)} />
     </section>
   );
 }
 
-/** What is in doubt about the text, and the answer that it is right. */
+/** That the figures are of one unit, or that those far off are right as well, in the unit that was named before. */
+type Answer = { readonly unit?: 'um' | 'mil'; readonly right?: boolean };
+
+/** What is in doubt about the text, and the answers to it. */
 function Asked(props: {
   readonly refusal: PlainError | null;
-  /** `right`: readings far off are right as well, not only the unit. */
-  readonly onSure: (right: boolean) => void;
+  readonly onAnswer: (answer: Answer) => void;
 }): ReactNode {
   const t = useText();
+  const [named, setNamed] = useState<Answer>({});
   const code = props.refusal?.code;
+  function name(unit: 'um' | 'mil'): void {
+    setNamed({ unit });
+    props.onAnswer({ unit });
+  }
   return (
     <Refusal refusal={props.refusal}>
-      {code === 'FILM_UNIT_DOUBTFUL' || code === 'FILM_FAR_OFF' ? (
-        <LinkButton onPress={() => props.onSure(code === 'FILM_FAR_OFF')}>
+      {code === 'FILM_UNIT_DOUBTFUL'
+        ? (['um', 'mil'] as const).map((unit) => (
+            <LinkButton key={unit} onPress={() => name(unit)}>
+              {t('paint.asTyped', { unit })}
+            </LinkButton>
+          ))
+        : null}
+      {code === 'FILM_FAR_OFF' ? (
+        <LinkButton onPress={() => props.onAnswer({ ...named, right: true })}>
           {t('paint.rightAsTyped')}
         </LinkButton>
       ) : null}
@@ -104,10 +119,16 @@ function GaugeFile(props: { readonly onText: (text: string) => void }): ReactNod
     <ChooseFile
       label={t('paint.gaugeFile')}
       accept=".csv,.txt,.tsv,text/csv,text/plain"
-      // Bytes that are no UTF-8 become U+FFFD, which the core names as a wrong encoding.
       onChoose={async ([file]) => {
-        if (file) props.onText(await file.text());
+        if (file) props.onText(textOf(new Uint8Array(await file.arrayBuffer())));
       }}
     />
   );
+}
+
+/** UTF-16 says so in its first two bytes. Bytes that are no UTF-8 become U+FFFD, which the core names by row and column. */
+function textOf(bytes: Uint8Array): string {
+  const [a, b] = bytes;
+  const code = a === 0xff && b === 0xfe ? 'utf-16le' : a === 0xfe && b === 0xff ? 'utf-16be' : 'utf-8';
+  return new TextDecoder(code).decode(bytes);
 }

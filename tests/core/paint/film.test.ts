@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { parseGaugeText } from '#core/paint/commands/gaugeText.ts';
 import { meanHalfWidth, type Reading, summarizeFilm } from '#core/paint/rules/film.ts';
-import { parseGaugeText, toTenthUm } from '#core/paint/rules/filmText.ts';
+import { toTenthUm } from '#core/paint/rules/filmText.ts';
 import { removedFilm } from '#core/paint/rules/removed.ts';
 import { DomainError } from '#core/shared/errors.ts';
 
@@ -100,7 +101,7 @@ describe('typed and pasted readings', () => {
 
   test('mil typed as µm, and µm typed as mil, are noticed and asked about', () => {
     expect(codeOf(() => toTenthUm(4.2, 'um', false))).toBe(
-      'FILM_UNIT_DOUBTFUL {"value":4.2,"unit":"um","other":"mil"}',
+      'FILM_UNIT_DOUBTFUL {"value":4.2,"unit":"um","other":"mil","row":0}',
     );
     expect(codeOf(() => toTenthUm(105, 'mil', false))).toContain('FILM_UNIT_DOUBTFUL');
     expect(toTenthUm(12, 'um', true)).toBe(120);
@@ -110,38 +111,60 @@ describe('typed and pasted readings', () => {
     expect(codeOf(() => toTenthUm(value, 'um', true))).toContain('FILM_ABSURD');
   });
 
+  const NAMES = new Map([['bonnet', 'bo'] as const, ['left front door', 'lfd'] as const]);
+  const read = (text: string, sure = false) => parseGaugeText(text, { unit: 'um', sure, nameOf: NAMES });
+  const refusal = (text: string): string => codeOf(() => read(text));
+
   test('a gauge’s text is read whatever the order of columns, the separator and the decimal sign', () => {
-    const names = new Map([['bonnet', 'bo' as const]]);
-    expect(
-      parseGaugeText('reading;panel;point;unit\n105,8;Bonnet;p1;\n4.1;lfd;;mil\n', 'um', false, names),
-    ).toEqual([
-      { panel: 'bo', point: 'p1', tenthUm: 1058 },
-      { panel: 'lfd', point: null, tenthUm: 1041 },
+    expect(read('reading;panel;point;unit\n105,8;Bonnet;p1;\n4.1;lfd;;mil\n')).toEqual([
+      { row: 2, panel: 'bo', point: 'p1', tenthUm: 1058 },
+      { row: 3, panel: 'lfd', point: null, tenthUm: 1041 },
     ]);
   });
 
-  test('one bad cell refuses the whole text, naming row and column', () => {
-    const bad = 'panel,reading\nbo,105\nwing,104\n';
-    expect(codeOf(() => parseGaugeText(bad, 'um', false, new Map([['Roof', 'ro']])))).toBe(
-      'READING_PANEL {"row":3,"text":"wing","panels":["ro"]}',
-    );
-    expect(codeOf(() => parseGaugeText('panel,point\nbo,105', 'um', false, new Map()))).toBe(
-      'READING_COLUMNS {"missing":"reading"}',
-    );
-    expect(codeOf(() => parseGaugeText('bo', 'um', false, new Map()))).toBe(
-      'READING_UNREADABLE {"row":1,"column":"reading","text":""}',
-    );
-    expect(codeOf(() => parseGaugeText('panel,reading\n', 'um', false, new Map()))).toBe('NO_READING {}');
+  test('cells may stand in quotes, with the sign in them that splits columns (RFC 4180)', () => {
+    const text = '\uFEFF"panel","reading"\r\n"Door, left front","105,8"\r\n\r\nbonnet,104,,\r\n';
+    expect(read(text)).toEqual([
+      { row: 2, panel: 'lfd', point: null, tenthUm: 1058 },
+      { row: 4, panel: 'bo', point: null, tenthUm: 1040 },
+    ]);
+    expect(refusal('panel,reading\nbo,104\nbo,"105\n')).toMatch(/^READING_UNREADABLE {"row":3,/);
   });
 
   test('rows without a heading are panel, point, reading, unit; the words of a panel stand in any order', () => {
-    const names = new Map([['left front door', 'lfd'] as const]);
-    const text = 'Door front left;2;105,8\nlfd;104\nfront left door;p 3;4.1;mil\nlfd;105;µm';
-    expect(parseGaugeText(text, 'um', false, names)).toEqual([
-      { panel: 'lfd', point: '2', tenthUm: 1058 },
-      { panel: 'lfd', point: null, tenthUm: 1040 },
-      { panel: 'lfd', point: 'p 3', tenthUm: 1041 },
-      { panel: 'lfd', point: null, tenthUm: 1050 },
+    const text = 'Door front left;2;105,8\nlfd;104\nleft front door;p 3;4.1;mil\nlfd;105;µm';
+    expect(read(text)).toEqual([
+      { row: 1, panel: 'lfd', point: '2', tenthUm: 1058 },
+      { row: 2, panel: 'lfd', point: null, tenthUm: 1040 },
+      { row: 3, panel: 'lfd', point: 'p 3', tenthUm: 1041 },
+      { row: 4, panel: 'lfd', point: null, tenthUm: 1050 },
     ]);
+  });
+
+  test.each([
+    ['panel,reading\nbo,105\nwing,104', 'READING_PANEL {"row":3,"text":"wing","panels":["bo","lfd"]}'],
+    ['panel,reading\nbo,105\nrrd,104', 'READING_PANEL {"row":3,"text":"rrd","panels":["bo","lfd"]}'],
+    ['panel,point\nbo,105', 'READING_COLUMNS {"missing":"reading"}'],
+    ['where,reading\nbo,105', 'READING_COLUMNS {"missing":"panel"}'],
+    ['panel,reading\nbo,105,8', 'READING_CELLS {"row":2,"cells":3,"columns":2}'],
+    ['bo,1,105,um,x', 'READING_CELLS {"row":1,"cells":5,"columns":4}'],
+    ['bo', 'READING_UNREADABLE {"row":1,"column":"reading","text":""}'],
+    ['panel,reading\nbo,about 105', 'READING_UNREADABLE {"row":2,"column":"reading","text":"about 105"}'],
+    ['panel,reading,unit\nbo,105,thou', 'READING_UNREADABLE {"row":2,"column":"unit","text":"thou"}'],
+    ['panel,reading\nbo,105\nbo,-4', 'FILM_ABSURD {"value":-4,"unit":"um","row":3}'],
+    ['panel,reading\nbo,105\nbo,9000', 'FILM_ABSURD {"value":9000,"unit":"um","row":3}'],
+    ['panel,reading\nbo,105\nbo,4.2', 'FILM_UNIT_DOUBTFUL {"value":4.2,"unit":"um","other":"mil","row":3}'],
+    ['panel,reading\n', 'NO_READING {}'],
+    ['\n\n', 'NO_READING {}'],
+  ])('%j is refused whole, the row and the column named', (text, said) => {
+    expect(refusal(text)).toBe(said);
+  });
+
+  test('what is not written in UTF-8 is named by row and column', () => {
+    const bytes = (text: string, code: 'latin1' | 'utf16le') => Buffer.from(text, code).toString('utf8');
+    expect(refusal(bytes('panel,reading\nbo,105\nTür,104', 'latin1'))).toBe(
+      'READING_ENCODING {"row":3,"column":"panel","text":"T\uFFFDr"}',
+    );
+    expect(refusal(bytes('bo,105\n', 'utf16le'))).toMatch(/^READING_ENCODING {"row":1,"column":"1",/);
   });
 });

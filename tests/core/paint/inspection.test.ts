@@ -95,7 +95,7 @@ describe('an inspection', () => {
     const readings = { jobId: job.jobId, panel: 'fb' as const, values: [110, 111, 112] };
     expect(await refusal('paint.addReadings', readings)).toEqual({
       code: 'SUBSTRATE_UNREADABLE',
-      data: { panel: 'fb', substrate: 'plastic' },
+      data: { panel: 'fb', substrate: 'plastic', row: 0 },
     });
     shop.write('paint.setSubstrate', { jobId: job.jobId, panel: 'fb', substrate: 'steel' });
     expect(shop.write('paint.addReadings', readings)).toEqual({ added: 3 });
@@ -118,9 +118,26 @@ describe('an inspection', () => {
       data: { row: 3, text: 'whale', panels: expect.arrayContaining(['bo', 'lfd']) },
     });
     expect((await panel('bo')).readings).toEqual([]);
+    const bumper = { jobId: job.jobId, text: 'panel,reading\nbonnet,105\nfront bumper,104' };
+    expect(await refusal('paint.pasteReadings', bumper)).toMatchObject({
+      code: 'SUBSTRATE_UNREADABLE',
+      data: { panel: 'fb', row: 3 },
+    });
+    expect((await panel('bo')).readings).toEqual([]);
     const good = { jobId: job.jobId, text: 'panel,reading\nbonnet,105\nBoot lid,104' };
     expect(shop.write('paint.pasteReadings', good)).toEqual({ added: 2 });
     expect((await panel('bl')).readings).toHaveLength(1);
+  });
+
+  test('a gauge’s text in mil is asked about with its row, and taken in once it is said to be mil', async () => {
+    look();
+    const mil = { jobId: job.jobId, text: 'panel,reading\nbonnet,4.1\nroof,4.2' };
+    expect(await refusal('paint.pasteReadings', mil)).toMatchObject({
+      code: 'FILM_UNIT_DOUBTFUL',
+      data: { row: 2, other: 'mil' },
+    });
+    shop.write('paint.pasteReadings', { ...mil, unit: 'mil', sure: true });
+    expect((await panel('ro')).readings[0]?.tenthUm).toBe(1067);
   });
 
   test('readings before there is an inspection are refused with the next step', async () => {

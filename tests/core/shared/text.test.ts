@@ -185,7 +185,7 @@ describe('words and refusals', () => {
     expect(panelName('en', 'bl', 'saloon')).toBe('boot lid');
   });
   it('writes a figure with a fraction in a refusal as the shop writes figures', () => {
-    const data = { panel: 'ro', value: 150, against: 115.5, unit: 'um', why: 'above' } as const;
+    const data = { panel: 'ro', row: 0, value: 150, against: 115.5, unit: 'um', why: 'above' } as const;
     const said = (manner: Manner): string => sayError('en', { code: 'FILM_FAR_OFF', data }, manner);
     expect(said({ ...berlin, region: 'en-DE' })).toContain('150 µm against 115,5 at most');
     expect(said(berlin)).toContain('150 µm against 115.5 at most');

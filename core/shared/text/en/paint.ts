@@ -4,24 +4,28 @@ export const paintTexts = {
     'A {padMm} mm pad does not fit a section only {sectionMm} mm wide. Take a smaller pad or work by hand there.',
   'error.PANEL_NOT_ON_BODY': 'A {body} has no {panel}. Choose a panel of the drawing.',
   'error.FILM_ABSURD':
-    '{value} {unit, select, um {µm} other {mil}} can’t be a film reading. Nothing was saved; look at the gauge again.',
+    '{row, plural, =0 {} other {Row #, reading: }}{value} {unit, select, um {µm} other {mil}} can’t be a film reading. Nothing was saved; look at the gauge again.',
   'error.FILM_UNIT_DOUBTFUL':
-    '{value} looks like {other, select, um {µm} other {mil}}, but {unit, select, um {µm} other {mil}} is set. Nothing was saved; say which one it is.',
+    '{row, plural, =0 {} other {Row #, reading: }}{value} looks like {other, select, um {µm} other {mil}}, but {unit, select, um {µm} other {mil}} is set. Nothing was saved; say which one it is.',
   'error.FILM_FAR_OFF':
-    '{why, select, above {After work the {panel} can’t read more than before: {value} {unit, select, um {µm} other {mil}} against {against} at most.} other {{value} {unit, select, um {µm} other {mil}} lies far from the other readings of the {panel}, {against} on average.}} Nothing was saved. Look at the gauge and at before or after; if it is right, say so.',
+    '{row, plural, =0 {} other {Row #, reading: }}{why, select, above {After work the {panel} can’t read more than before: {value} {unit, select, um {µm} other {mil}} against {against} at most.} other {{value} {unit, select, um {µm} other {mil}} lies far from the other readings of the {panel}, {against} on average.}} Nothing was saved. Look at the gauge and at before or after; if it is right, say so.',
   'error.READING_PANEL':
-    'Row {row}: nobody here knows a panel “{text}”. Nothing was taken in. They are called: {panels}.',
+    'Row {row}, panel: nobody here knows a panel “{text}”. Nothing was taken in. They are called: {panels}.',
   'error.READING_UNREADABLE':
     'Row {row}, {column}: “{text}” can’t be read. Nothing was taken in; correct it and paste again.',
   'error.READING_COLUMNS':
     'A heading names the columns panel, reading and, if you like, point and unit; {missing} is missing. Without a heading each row is panel, point, reading.',
+  'error.READING_CELLS':
+    'Row {row} has {cells} cells, but there are {columns} columns. A comma inside a figure needs a point, quotes round it, or semicolons between the columns. Nothing was taken in.',
+  'error.READING_ENCODING':
+    'Row {row}, column {column}: “{text}” is not written in UTF-8. Save the gauge’s file as UTF-8 and take it in again. Nothing was taken in.',
   'error.NO_READING': 'There is no reading in this text.',
   'error.SPOTS_TOO_FEW':
     '{spots, plural, =0 {No test spot} one {Only one test spot} other {# test spots}} of this step was read before and after. Read at least two so; until then the step stays as it is.',
   'error.SPOTS_ABSURD':
     'No paint gives as much film as the {spots} test spots of this step say. One of them was likely noted wrongly; the step stays as it is.',
   'error.SUBSTRATE_UNREADABLE':
-    'This gauge can’t read {substrate, select, plastic {plastic} composite {composite} other {this metal}}: {panel}. Change what the panel is made of, or leave it unread.',
+    '{row, plural, =0 {} other {Row #, panel: }}This gauge can’t read {substrate, select, plastic {plastic} composite {composite} other {this metal}}: {panel}. Change what the panel is made of, or leave it unread.',
   'error.DEPTH_REVERSED': 'The shallow end of a depth range comes before the deep end.',
   'error.FILM_TOO_THIN':
     'The {panel} is thin: no machine works there, unless a named person approves it with a reason that stands on the quote.',
