@@ -54,7 +54,11 @@ describe.skipIf(!chromium)(
       const [, url = ''] = await host.said(/Rakelight is ready at (\S+)/);
       browser = await launchChromium(chromium);
       page = await (
-        await browser.newContext({ viewport: { width: 1280, height: 800 }, reducedMotion: 'reduce' })
+        await browser.newContext({
+          viewport: { width: 1280, height: 800 },
+          reducedMotion: 'reduce',
+          hasTouch: true,
+        })
       ).newPage();
       page.setDefaultTimeout(5000);
       page.on('console', (m) => (m.type() === 'error' ? trouble.push(m.text()) : undefined));
@@ -174,8 +178,85 @@ describe.skipIf(!chromium)(
       await page.getByText(/test spot on this car: ×/).waitFor();
     });
 
-    test('both screens pass the accessibility rules, in both themes', async () => {
-      for (const at of ['inspection', 'estimate'])
+    test('a finger chooses a panel, and a second tap marks the point that the next readings belong to', async () => {
+      await show('inspection');
+      const panel = page.locator('[data-panel="rrd"]');
+      const box = await panel.boundingBox();
+      if (!box) throw new Error('the right rear door is drawn');
+      const at = (x: number, y: number) =>
+        page.touchscreen.tap(box.x + box.width * x, box.y + box.height * y);
+      await at(0.5, 0.5);
+      await page.getByRole('heading', { name: 'Right rear door' }).waitFor();
+      expect(await page.locator('[class*="next"]').count()).toBe(0);
+      // Where the finger was, in the drawing's own units.
+      const under = await panel.evaluate(
+        (one, [x, y]) => {
+          const svg = (one as SVGGElement).ownerSVGElement;
+          return new DOMPoint(x, y).matrixTransform(svg?.getScreenCTM()?.inverse());
+        },
+        [box.x + box.width * 0.4, box.y + box.height * 0.6] as const,
+      );
+      await at(0.4, 0.6);
+      await page.locator('[class*="next"]').waitFor();
+      await page.getByLabel('readings in µm').tap();
+      await page.keyboard.type('108 109 110');
+      await page.getByRole('button', { name: 'Add', exact: true }).tap();
+      await page.getByText('3 readings', { exact: true }).waitFor();
+      const marked = (await seen('rrd'))?.readings.map((r) => r.at);
+      expect(marked).toHaveLength(3);
+      for (const point of marked ?? []) {
+        expect(Math.abs((point?.x ?? 0) - under.x)).toBeLessThanOrEqual(2);
+        expect(Math.abs((point?.y ?? 0) - under.y)).toBeLessThanOrEqual(2);
+      }
+      await page.getByRole('button', { name: 'press F to add' }).tap();
+      const form = page.getByRole('region', { name: 'Add a finding' });
+      await form.getByText('heavy', { exact: true }).tap();
+      await form.getByRole('button', { name: 'Add', exact: true }).tap();
+      await expect.poll(async () => (await seen('rrd'))?.findings[0]?.severity).toBe('heavy');
+    });
+
+    test('a gauge’s file is taken in whole or not at all, its bad cell named by row and column', async () => {
+      await show('inspection');
+      await page.getByRole('button', { name: 'Paste from the gauge' }).click();
+      const choose = async (text: string, code: 'latin1' | 'utf8' | 'utf16le'): Promise<void> => {
+        const file = { name: 'gauge.csv', mimeType: 'text/csv', buffer: Buffer.from(text, code) };
+        await page.locator('input[type="file"]').setInputFiles(file);
+        await page.getByRole('button', { name: 'Take in' }).click();
+      };
+      const none = async () => expect((await seen('rrq'))?.readings).toEqual([]);
+      await choose('panel;reading\nright rear quarter;108\nTür;104', 'latin1');
+      await page.getByText('Row 3, column panel: “T\uFFFDr” is not written in UTF-8').waitFor();
+      await choose('where;value\nright rear quarter;108', 'utf8');
+      await page.getByText('Row 1, panel: nobody here knows a panel “where”').waitFor();
+      await choose('panel;point\nright rear quarter;1', 'utf8');
+      await page.getByText('reading is missing').waitFor();
+      await choose('panel;reading\nright rear quarter;108\nroof;4.2', 'utf8');
+      await page.getByText('Row 3, reading: 4.2 looks like mil').waitFor();
+      await none();
+      await choose(
+        '\uFEFFpanel\treading\r\n"right rear quarter"\t108,4\r\nright rear quarter\t109\r\n',
+        'utf16le',
+      );
+      await page.getByText('2 readings taken in').waitFor();
+      expect((await seen('rrq'))?.readings.map((r) => r.tenthUm)).toEqual([1084, 1090]);
+    });
+
+    test('three options of a quote stand side by side, the same work on the same line', async () => {
+      const [c, b, a] = await versions();
+      const estimateIds = [a?.id, b?.id, c?.id];
+      await callFrom(page, 'billing.quoteEstimates', { jobId: job.jobId, estimateIds });
+      await show('quote');
+      const heads = await Promise.all(
+        ['A', 'B', 'C'].map((letter) => page.getByRole('region', { name: `Option ${letter}` }).boundingBox()),
+      );
+      expect(new Set(heads.map((h) => h?.y)).size).toBe(1);
+      for (const [i, head] of heads.entries())
+        if (i > 0) expect(head?.x ?? 0).toBeGreaterThan((heads[i - 1]?.x ?? 0) + (heads[i - 1]?.width ?? 0));
+      expect(await page.getByText('To pay').locator('xpath=..').getByText(/^€/).count()).toBe(3);
+    });
+
+    test('all three screens pass the accessibility rules, in both themes', async () => {
+      for (const at of ['inspection', 'estimate', 'quote'])
         for (const theme of ['dark', 'light']) {
           await show(at);
           await page.evaluate((one) => {

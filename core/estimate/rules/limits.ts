@@ -33,12 +33,13 @@ function panelLimits(p: PanelCase, level: Level, share: Share): LimitView[] {
   const add = (key: LimitKey, data: LimitView['data'] = {}): void => {
     found.push({ ...limit(key), panel, data });
   };
-  if (p.thin) add('thinPanel');
+  const set = p.override && isUsed(p, level, share) ? p.override : null;
+  if (p.thin) add('thinPanel', set ? { worked: 1 } : {});
   if (p.refinished) add('refinished');
   if (machine && !p.readable) add('unreadable');
   if (machine && p.readable && p.readings === 0) add('notMeasured');
   if (p.safe === 0 && !p.thin) add('budgetUsed');
-  if (p.override && isUsed(p, level, share)) add('override', p.override);
+  if (set) add('override', set);
   // Who agreed stands with the consent: an estimate is never changed, and a name in it could not be erased.
   if (share.sanding)
     add('sanded', {

@@ -10,8 +10,13 @@ import { panelName } from './sayError.ts';
  * panel are one sentence that names them all; film is in the shop's unit.
  */
 export function limitSentences(manner: Manner, limits: readonly LimitView[], body?: BodyStyle): string[] {
-  const alike = Map.groupBy(limits, (l) => JSON.stringify([l.key, l.defect, l.data]));
+  const alike = Map.groupBy(limits, (l) => JSON.stringify([l.key, saidDefect(l), l.data]));
   return [...alike.values()].map((group) => sentence(manner, group, body));
+}
+
+/** What was left as it is does not say which damage that was. */
+function saidDefect({ key, defect }: LimitView): LimitView['defect'] {
+  return key === 'leftOut' ? null : defect;
 }
 
 function sentence(manner: Manner, group: readonly LimitView[], body: BodyStyle | undefined): string {
@@ -23,7 +28,7 @@ function sentence(manner: Manner, group: readonly LimitView[], body: BodyStyle |
   const tongue = region.startsWith(locale) ? region : locale;
   const panel = new Intl.ListFormat(tongue, { type: 'conjunction' }).format(names);
   const defect = limit.defect ? say(locale, `word.defect.${limit.defect}`) : '';
-  const values: Record<string, string | number> = { panel, defect, person: '', reason: '' };
+  const values: Record<string, string | number> = { panel, defect, person: '', reason: '', worked: '' };
   for (const [name, value] of Object.entries(limit.data))
     values[name] =
       name.endsWith('TenthUm') && typeof value === 'number' ? amountText(film(manner, value)) : value;

@@ -48,18 +48,27 @@ export function OptionCars(props: {
           </>
         ) : null}
       </div>
-      <p className={css['legend']}>
-        {LEGEND.map((level) => (
-          <span key={level} data-state={STATE_OF[level]}>
-            {t(`quote.form.${level}`)}
-          </span>
-        ))}
-      </p>
+      <CarLegend />
     </div>
   );
 }
 
-function OptionCar(props: { readonly body: BodyStyle; readonly option: QuoteOptionView }): ReactNode {
+/** What the forms on the cars mean. */
+export function CarLegend(): ReactNode {
+  const t = useText();
+  return (
+    <p className={css['legend']}>
+      {LEGEND.map((level) => (
+        <span key={level} data-state={STATE_OF[level]}>
+          {t(`quote.form.${level}`)}
+        </span>
+      ))}
+    </p>
+  );
+}
+
+/** The car as one option leaves it. */
+export function OptionCar(props: { readonly body: BodyStyle; readonly option: QuoteOptionView }): ReactNode {
   const t = useText();
   const look: Partial<Record<PanelId, PanelLook>> = {};
   for (const { panel, level } of props.option.panels)

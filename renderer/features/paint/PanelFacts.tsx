@@ -39,7 +39,11 @@ export function FilmHead(props: {
             ? t('paint.interval', { low: said(f.interval.lowTenthUm), high: said(f.interval.highTenthUm) })
             : t('paint.fewReadings')}
         </span>
-        {f.n > 1 ? <span className="num dusty">{range(said(f.minTenthUm), said(f.maxTenthUm))}</span> : null}
+        {f.n > 1 ? (
+          <span className="num dusty">
+            {t('paint.spread', { range: range(said(f.minTenthUm), said(f.maxTenthUm)), s: said(f.sTenthUm) })}
+          </span>
+        ) : null}
       </span>
       {f.floorTenthUm === null ? null : (
         <p className="t1 quiet">{t('paint.lowest', { value: amountText(film(manner, f.floorTenthUm)) })}</p>

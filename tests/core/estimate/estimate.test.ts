@@ -140,6 +140,7 @@ describe('an estimate from the inspection', () => {
       panel: 'ro',
       data: { person: 'Wren Calder' },
     });
+    expect(e.limits.find((l) => l.key === 'thinPanel')?.data).toEqual({ worked: 1 });
   });
 
   test('a panel named twice or not on the body is refused', async () => {

@@ -30,6 +30,25 @@ describe('what the quote says will not come out', () => {
     expect(limitSentences(PLAIN_MANNER, [softens('swirls'), softens('scratches')])).toHaveLength(2);
   });
 
+  it('names what is left as found once, whatever damage it is', () => {
+    const left = (panel: 'bo' | 'ro', defect: 'swirls' | 'etching'): LimitView => ({
+      ...{ key: 'leftOut', panel, defect, data: {} },
+    });
+    expect(limitSentences(PLAIN_MANNER, [left('bo', 'etching'), left('ro', 'swirls')], 'saloon')).toEqual([
+      'Left as found: bonnet and roof.',
+    ]);
+  });
+
+  it('does not say of a thin panel that no machine works on it where one does, on somebody’s word', () => {
+    const thin = (data: LimitView['data']): LimitView => ({
+      ...{ key: 'thinPanel', panel: 'ro', defect: null, data },
+    });
+    expect(limitSentences(PLAIN_MANNER, [thin({}), thin({ worked: 1 })], 'saloon')).toEqual([
+      'The paint on the roof is thin; no machine works on it.',
+      'The paint on the roof is thin; a machine works on it only on the word named here.',
+    ]);
+  });
+
   it('says once what holds for both options, and whose it is where it does not', () => {
     const options = [
       { letter: 'A', limits: [unread('bo')] },

@@ -5,7 +5,8 @@ export const estimateTexts = {
   'limit.staysDeep': '{defect} on the {panel}: deeper than this plan takes, not removed.',
   'limit.staysNotInFilm': '{defect} on the {panel}: not removed, no polishing brings paint back.',
   'limit.softens': '{defect} on the {panel}: may soften, not disappear.',
-  'limit.thinPanel': 'The paint on the {panel} is thin; no machine works on it.',
+  'limit.thinPanel':
+    'The paint on the {panel} is thin; {worked, select, 1 {a machine works on it only on the word named here} other {no machine works on it}}.',
   'limit.override':
     'On the {panel} more is taken than the shop’s rule allows, on the word of {person}: {reason}.',
   'limit.refinished': 'Likely refinished: {panel}; what lies under the surface is not known.',

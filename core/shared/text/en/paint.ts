@@ -76,6 +76,7 @@ export const paintTexts = {
   'paint.of': '{n} of {all}',
   'paint.readings': '{n, plural, one {# reading} other {# readings}}',
   'paint.interval': '95 %: {low}–{high}',
+  'paint.spread': '{range}, s {s}',
   'paint.lowest': 'lowest less its uncertainty {value}',
   'paint.fewReadings': 'A mean needs three readings.',
   'paint.noReadings': 'No reading yet: type digits.',
