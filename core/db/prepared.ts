@@ -16,8 +16,11 @@ export function memo<T>(owner: object, key: string, make: () => T): T {
     known = new Map();
     cache.set(owner, known);
   }
-  if (!known.has(key)) known.set(key, make());
-  return known.get(key) as T;
+  const before = known.get(key);
+  if (before !== undefined) return before as T;
+  const made = make();
+  known.set(key, made);
+  return made;
 }
 
 /** Rows of a read-only SQL text with named parameters (`:name`). Prepared once per connection and text. */

@@ -53,13 +53,17 @@ function given(values: Values, name: string): unknown {
 
 function reader(fields: readonly Field[]): (row: readonly unknown[]) => Values {
   const names = fields.map(({ path }) => path[0] ?? '');
-  const decoders = fields.map(({ field }) => decoderOf(field));
+  const decoded = fields.flatMap(({ field }, i): readonly [number, string, Decoder][] => {
+    const decoder = decoderOf(field);
+    return decoder ? [[i, names[i] ?? '', decoder]] : [];
+  });
   const blank = Object.fromEntries(names.map((name) => [name, null]));
   return (row) => {
     const out: Record<string, unknown> = { ...blank };
-    for (let i = 0; i < names.length; i += 1) {
-      const [value, decoder] = [row[i], decoders[i]];
-      out[names[i] as string] = value === null || !decoder ? value : decoder.mapFromDriverValue(value);
+    for (let i = 0; i < names.length; i += 1) out[names[i] as string] = row[i];
+    for (const [i, name, decoder] of decoded) {
+      const value = row[i];
+      if (value !== null) out[name] = decoder.mapFromDriverValue(value);
     }
     return out;
   };

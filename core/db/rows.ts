@@ -9,18 +9,10 @@ type Statement = { run(params: Record<string, unknown>): unknown };
 
 /** Adds a row. The statement is built once per connection, table and set of fields: building costs ten times running. */
 export function addRow<T extends SQLiteTable>(db: WriteDb, table: T, row: T['$inferInsert']): void {
-  const { key, fields } = shapeOf(row);
-  const statement = memo(
-    db.raw,
-    `add ${getTableName(table)} ${key}`,
-    (): Statement =>
-      quick(
-        db.orm
-          .insert(table)
-          .values(fields as T['$inferInsert'])
-          .prepare(),
-      ),
-  );
+  const statement = memo(db.raw, `add ${getTableName(table)} ${shapeOf(row)}`, (): Statement => {
+    const values = fieldsOf(row) as T['$inferInsert'];
+    return quick(db.orm.insert(table).values(values).prepare());
+  });
   statement.run(row);
 }
 
@@ -31,9 +23,8 @@ export function patchRow<T extends Counted>(
   id: string,
   patch: Partial<T['$inferInsert']>,
 ): void {
-  const { key, fields } = shapeOf(patch);
-  const statement = memo(db.raw, `patch ${getTableName(table)} ${key}`, (): Statement => {
-    const set = { ...fields, revision: sql`${table.revision} + 1` } as never;
+  const statement = memo(db.raw, `patch ${getTableName(table)} ${shapeOf(patch)}`, (): Statement => {
+    const set = { ...fieldsOf(patch), revision: sql`${table.revision} + 1` } as never;
     return quick(
       db.orm
         .update(table)
@@ -53,28 +44,36 @@ export function putRow<T extends SQLiteTable>(
   row: T['$inferInsert'],
   changed: readonly (keyof T['$inferInsert'])[],
 ): void {
-  const shape = shapeOf(row);
   const statement = memo(
     db.raw,
-    `put ${getTableName(table)} ${shape.key} ${changed.join(' ')}`,
+    `put ${getTableName(table)} ${shapeOf(row)} ${changed.join(' ')}`,
     (): Statement => {
-      const set = Object.fromEntries(changed.map((name) => [name, shape.fields[String(name)]])) as never;
-      const add = db.orm.insert(table).values(shape.fields as T['$inferInsert']);
+      const fields = fieldsOf(row);
+      const set = Object.fromEntries(changed.map((name) => [name, fields[String(name)]])) as never;
+      const add = db.orm.insert(table).values(fields as T['$inferInsert']);
       return quick(add.onConflictDoUpdate({ target: key, set }).prepare());
     },
   );
   statement.run(row);
 }
 
-type Shape = { readonly key: string; readonly fields: Readonly<Record<string, unknown>> };
+type Row = Readonly<Record<string, unknown>>;
+
+/** Which fields a row names, and which of them are null: rows of one shape share a statement. */
+function shapeOf(row: Row): string {
+  let shape = '';
+  for (const name in row) {
+    const value = row[name];
+    if (value === undefined) continue;
+    shape += value === null ? ` ${name}=null` : ` ${name}`;
+  }
+  return shape;
+}
 
 /** Nulls are written into the statement: a placeholder would hand them to the column's encoder (null as JSON is 'null'). */
-function shapeOf(row: Readonly<Record<string, unknown>>): Shape {
-  const names = Object.keys(row).filter((name) => row[name] !== undefined);
-  return {
-    key: names.map((name) => (row[name] === null ? `${name}=null` : name)).join(' '),
-    fields: Object.fromEntries(
-      names.map((name) => [name, row[name] === null ? null : sql.placeholder(name)]),
-    ),
-  };
+function fieldsOf(row: Row): Row {
+  const named = Object.entries(row).filter(([, value]) => value !== undefined);
+  return Object.fromEntries(
+    named.map(([name, value]) => [name, value === null ? null : sql.placeholder(name)]),
+  );
 }
