@@ -8,6 +8,8 @@ declare module 'jstat' {
       cdf(x: number, mean: number, sd: number): number;
       pdf(x: number, mean: number, sd: number): number;
     };
+    /** Ordinary least squares of y on the columns of x; throws on a single column. */
+    readonly models: { ols(y: number[], x: number[][]): { readonly coef: number[] } };
   };
   export const jStat: Distributions;
   const all: { readonly jStat: Distributions };

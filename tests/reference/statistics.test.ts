@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { totalOf } from '#core/estimate/rules/hours.ts';
 import { believed, poolMeans } from '#core/estimate/rules/pooling.ts';
 import { leastSquares, throughOrigin } from '#core/shared/leastSquares.ts';
+import { normal, seeded } from '#core/shared/random.ts';
 import {
   effectiveDf,
   inQuadrature,
@@ -35,8 +36,8 @@ describe('NIST StRD univariate sets (itl.nist.gov/div898/strd, certified values)
     const set = univariate[name];
     if (!set) throw new Error(name);
     near(meanOf(set.values), set.mean, 1e-14);
-    // NumAcc2–4 are tenths that doubles cannot hold: near 10,000,000 the input itself is only good to 2e-9 of 0.1.
-    near(sdOf(set.values), set.sd, name.startsWith('NumAcc') ? 2e-8 : 1e-12);
+    // NumAcc3 and 4 are tenths that doubles cannot hold: near 10,000,000 the input itself is only good to 2e-9 of 0.1.
+    near(sdOf(set.values), set.sd, /NumAcc[34]/.test(name) ? 2e-8 : 1e-12);
   });
 });
 
@@ -61,12 +62,11 @@ describe('NIST StRD linear regression (certified values)', () => {
       set.rows.map((r) => r[0] ?? 0),
     );
     if (!fit) throw new Error('no fit');
-    // A residual deviation is a small difference of large numbers: it keeps fewer digits than the coefficients.
     set.coefficients.forEach((c, i) => {
-      near(fit.coefficients[i] ?? 0, c, tolerance * 10);
-      near(fit.errors[i] ?? 0, set.errors[i] ?? 0, 1e-8);
+      near(fit.coefficients[i] ?? 0, c, tolerance);
+      near(fit.errors[i] ?? 0, set.errors[i] ?? 0, tolerance);
     });
-    near(fit.s, set.s, 1e-8);
+    near(fit.s, set.s, tolerance);
   });
 
   test('a line through the origin gives the same slope and error as NoInt1', () => {
@@ -113,6 +113,8 @@ test('Ezekiel (1930) stopping distances: coefficients and the 95 % prediction at
   near(a + 15 * b - t * fit.s * Math.sqrt(1 + leverage), 10.1748205052, 1e-10);
   near(a + 15 * b + t * fit.s * Math.sqrt(1 + leverage), 72.6392524875, 1e-10);
   near(a + 15 * b + t * fit.s * Math.sqrt(leverage), 45.7929208392, 1e-10);
+  near(a + 15 * b - t * fit.s * Math.sqrt(leverage), 37.0211521535, 1e-10);
+  near(a + 15 * b, 41.4070364964, 1e-10);
 });
 
 describe('quantiles', () => {
@@ -165,8 +167,8 @@ describe('partial pooling', () => {
     const centre = meanOf(x);
     const raw = x.reduce((sum, v, i) => sum + (v - (truth[i] ?? 0)) ** 2, 0);
     const shrunk = x.reduce((sum, v, i) => sum + (centre + factor * (v - centre) - (truth[i] ?? 0)) ** 2, 0);
-    expect(raw).toBeCloseTo(17.57, 1);
-    expect(shrunk).toBeCloseTo(5.0, 1);
+    expect(raw).toBeCloseTo(17.57, 2);
+    expect(shrunk).toBeCloseTo(5.0, 2);
   });
 
   test('eight schools (Rubin 1981): pooled 7.6856 (4.0719), Q 4.7071, no variance between them', () => {
@@ -206,6 +208,24 @@ test('sum of three lognormals by moment matching (Fenton 1960), independent', ()
   near(lognormalQuantile(0.95, total.mu, total.sigma), 10.054573444037, 1e-11);
 });
 
+test('the same sum drawn 400,000 times, seeded: mean, deviation, 80 and 90 % points agree', () => {
+  const random = seeded(20261128);
+  const parts = [
+    [2, 0.2],
+    [3.5, 0.35],
+    [1.25, 0.5],
+  ] as const;
+  const drawn = Array.from({ length: 400_000 }, () =>
+    parts.reduce((sum, [median, sigma]) => sum + median * Math.exp(sigma * normal(random)), 0),
+  );
+  const within = (most: number): number => drawn.filter((d) => d <= most).length / drawn.length;
+  near(meanOf(drawn), 7.1779145988564, 0.002);
+  near(sdOf(drawn), 1.595053074878, 0.01);
+  // One lognormal in place of the sum has its mean and variance; its points lie within one draw in a hundred.
+  expect(Math.abs(within(8.42903529235) - 0.8)).toBeLessThan(0.01);
+  expect(Math.abs(within(9.28375986454) - 0.9)).toBeLessThan(0.01);
+});
+
 describe('GUM (JCGM 100:2008)', () => {
   test('H.1: combined uncertainty of an end gauge and its effective degrees of freedom', () => {
     const parts = [
@@ -219,6 +239,9 @@ describe('GUM (JCGM 100:2008)', () => {
     expect(inQuadrature(...parts.map((p) => p.u))).toBeCloseTo(31.6656, 4);
     expect(effectiveDf(parts)).toBeCloseTo(16.75, 2);
     expect(studentQuantile(0.995, 16)).toBeCloseTo(2.92, 2);
+    // Printed 93 from the rounded 32 nm.
+    expect(studentQuantile(0.995, 16) * inQuadrature(...parts.map((p) => p.u))).toBeCloseTo(92.5, 1);
+    expect(2.92 * 32).toBeCloseTo(93.4, 1);
   });
 
   test('H.3: calibration line of a thermometer at 20 °C and at 30 °C', () => {

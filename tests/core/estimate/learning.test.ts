@@ -6,21 +6,8 @@ import type { PastStage } from '#core/estimate/rules/past.ts';
 import { jobAfterSpots } from '#core/estimate/rules/testSpot.ts';
 import { normal, seeded } from '#core/shared/random.ts';
 import { lognormalQuantile } from '#core/shared/statistics.ts';
-import { type MadeJob, madeJobs } from './generated.ts';
-
-function rowsOf(jobs: readonly MadeJob[], today: number): PastStage[] {
-  return jobs.flatMap((j) =>
-    j.stages.map((s) => ({
-      jobId: j.id,
-      kind: s.kind,
-      technician: j.technician,
-      condition: j.condition,
-      estimatedMin: s.estimated,
-      actualMin: s.actual,
-      ageDays: today - j.day,
-    })),
-  );
-}
+import { backTest, rowsOf, share } from './backTest.ts';
+import { madeJobs } from './generated.ts';
 
 describe('what finished work teaches', () => {
   test('nothing: the model as it is, with a wide range', () => {
@@ -84,39 +71,22 @@ test('a lesson takes in every stage at first, and later waits for a fiftieth mor
 });
 
 describe('back-test on 2,000 jobs made by separate code (shared effect, heavy tail, drift)', () => {
-  const jobs = madeJobs(2000, 20261125);
-  const held: { condition: string; together: boolean; apart: boolean }[] = [];
-  let c = noHistory();
-  jobs.forEach((job, n) => {
-    if (n % 25 === 0) c = learn(rowsOf(jobs.slice(Math.max(0, n - 900), n), job.day));
-    if (n < 100) return;
-    const knowledge = { technician: null, condition: job.condition, jobLog: 0, jobVariance: c.jobVariance };
-    const durations = job.stages.map((s) => stageDuration(s.estimated, s.kind, knowledge, c));
-    const actual = job.stages.reduce((sum, s) => sum + s.actual, 0);
-    const p80 = (d: readonly Duration[]): number => {
-      const total = totalOf(d);
-      return lognormalQuantile(0.8, total.mu, total.sigma);
-    };
-    held.push({
-      condition: job.condition,
-      together: actual <= p80(durations),
-      apart: actual <= p80(durations.map((d) => ({ ...d, shared: 0 }))),
-    });
-  });
-  const share = (rows: readonly { together: boolean }[]): number =>
-    rows.filter((r) => r.together).length / rows.length;
-
-  test('80 % of jobs stay within their P80, three points either way', () => {
-    expect(share(held)).toBeGreaterThan(0.77);
-    expect(share(held)).toBeLessThan(0.83);
+  const held = backTest(2000, 20261125);
+  test('80 % of jobs stay within their P80, three points either way, whichever past was made', () => {
+    for (const jobs of [held, backTest(2000, 1), backTest(2000, 2)]) {
+      expect(jobs).toHaveLength(2000);
+      expect(share(jobs)).toBeGreaterThan(0.77);
+      expect(share(jobs)).toBeLessThan(0.83);
+    }
   });
 
-  test('by paint condition too, six points either way', () => {
+  // Chance alone moves the share of some 500 jobs by 1.8 points.
+  test('by paint condition too, four points either way', () => {
     for (const condition of ['light', 'moderate', 'heavy']) {
       const rows = held.filter((h) => h.condition === condition);
       expect(rows.length).toBeGreaterThan(300);
-      expect(share(rows)).toBeGreaterThan(0.74);
-      expect(share(rows)).toBeLessThan(0.86);
+      expect(share(rows)).toBeGreaterThan(0.76);
+      expect(share(rows)).toBeLessThan(0.84);
     }
   });
 

@@ -30,6 +30,21 @@ describe('for any panel', () => {
     );
   });
 
+  test('a lower overlap never shortens the work that takes as much film: it needs more passes', () => {
+    const overlap = fc.integer({ min: 0, max: 900_000 });
+    fc.assert(
+      fc.property(size, overlap, overlap, fc.integer({ min: 1, max: 6 }), (panel, a, b, refinePasses) => {
+        const at = (overlapPpm: number, passes: number) =>
+          panelWork(panel, 'oneStage', 'moderate', 'medium', { ...RULES, overlapPpm, refinePasses: passes });
+        const high = at(Math.max(a, b), refinePasses);
+        let passes = refinePasses;
+        while (at(Math.min(a, b), passes).removalTenthUm < high.removalTenthUm - 1e-9) passes += 1;
+        expect(at(Math.min(a, b), passes).minutes).toBeGreaterThanOrEqual(high.minutes - 1e-9);
+      }),
+      { seed: 8, numRuns: 300 },
+    );
+  });
+
   test('a higher level never takes less time or less film', () => {
     fc.assert(
       fc.property(size, fc.integer({ min: 0, max: 3 }), (panel, i) => {

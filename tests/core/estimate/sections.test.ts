@@ -60,15 +60,6 @@ describe('time of a section', () => {
       before = t;
     }
   });
-
-  test('less overlap at the same contact time at a point does not shorten the machine’s running', () => {
-    const reach = sectionTime(worked).pathMm * worked.passes;
-    for (let overlapPpm = 0; overlapPpm < 500_000; overlapPpm += 50_000) {
-      const t = sectionTime({ ...worked, overlapPpm });
-      const passes = Math.ceil(reach / t.pathMm);
-      expect(passes * t.pathMm).toBeGreaterThanOrEqual(reach);
-    }
-  });
 });
 
 test('a panel is cut into equal sections no larger than allowed', () => {
