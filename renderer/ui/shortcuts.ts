@@ -16,12 +16,14 @@ function takesLetters(target: HTMLElement): boolean {
 }
 
 /** Keys with Ctrl that a field answers itself: what was typed is taken back, or put there again. */
-const OF_FIELDS = ['Ctrl+Z', 'Ctrl+Y'];
+const OF_FIELDS = ['Ctrl+Z', 'Ctrl+Shift+Z', 'Ctrl+Y'];
 
+/** Of a plain letter Shift is no part: `F` is the letter, however it was typed. */
 function keyOf(event: KeyboardEvent): string {
-  const held = [event.ctrlKey || event.metaKey ? 'Ctrl' : '', event.altKey ? 'Alt' : ''];
-  const letter = event.key.length === 1 ? event.key.toUpperCase() : event.key;
-  return [...held, event.shiftKey && event.key.length > 1 ? 'Shift' : '', letter].filter(Boolean).join('+');
+  const held = [event.ctrlKey || event.metaKey ? 'Ctrl' : '', event.altKey ? 'Alt' : ''].filter(Boolean);
+  const isLetter = event.key.length === 1;
+  const shift = event.shiftKey && (!isLetter || held.length > 0) ? ['Shift'] : [];
+  return [...held, ...shift, isLetter ? event.key.toUpperCase() : event.key].join('+');
 }
 
 /** Has the field being typed in hand on its figure, as leaving it would; false where nobody is typing. */

@@ -74,6 +74,12 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
     await press('Enter');
     await page.getByText(/Nothing was moved/).waitFor();
     expect(placed(whole)).toEqual(before);
+    // Said once, and no longer than the block is held there.
+    expect(await page.getByText(/another time needs their consent/).count()).toBe(1);
+    await press('ArrowRight');
+    await page.getByText(/Nothing was moved/).waitFor({ state: 'detached' });
+    await press('ArrowLeft');
+    await page.getByText(/another time needs their consent/).waitFor();
     await press('y');
     await expect.poll(() => placed(whole)[0]?.s).not.toBe(before[0]?.s);
     const after = placed(whole);
@@ -89,6 +95,11 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
     await page.waitForTimeout(300);
     expect(placed(whole)).toEqual(after);
     await press('Escape');
+    await undone(whole, before);
+    await button('Redo').waitFor();
+    await press('Control+Shift+Z');
+    await expect.poll(() => placed(whole)).toEqual(after);
+    await button('Redo').waitFor({ state: 'detached' });
     await undone(whole, before);
     expect(await shop.call('bays.faults', {})).toEqual([]);
   });
@@ -128,6 +139,9 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
     await lift(right);
     await press('r', 'ArrowLeft', 'ArrowLeft');
     await page.getByText(/not enough working time/).waitFor();
+    await press('Enter');
+    await page.getByText(/Nothing was moved/).waitFor();
+    expect(await page.getByText(/not enough working time/).count()).toBe(1);
     await press('1');
     await button('Keep this end').waitFor();
     await press('ArrowRight');

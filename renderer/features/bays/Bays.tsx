@@ -32,7 +32,9 @@ export function Bays(): ReactNode {
   const hand = useHand();
   const { offer, show } = useOffer(week.see);
   const [panel, setPanel] = useState<Panel>(null);
-  useShortcuts({ 'Ctrl+Z': () => moves.undo?.(), 'Ctrl+Y': () => moves.redo?.(), Escape: moves.putBack });
+  const redo = (): void => moves.redo?.();
+  const undo = (): void => moves.undo?.();
+  useShortcuts({ 'Ctrl+Z': undo, 'Ctrl+Shift+Z': redo, 'Ctrl+Y': redo, Escape: moves.putBack });
   const shut = (): void => setPanel(null);
   return (
     <Place label={t('ui.place.bays')} columns="one">

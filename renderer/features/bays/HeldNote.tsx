@@ -35,7 +35,7 @@ export function HeldNote(props: { readonly moves: Moves; readonly board: BoardVi
           </span>
         ))}
       </p>
-      <Refusal refusal={moves.refusal} />
+      {isSaid(moves) ? null : <Refusal refusal={moves.refusal} />}
     </div>
   );
 }
@@ -44,17 +44,27 @@ function asksOf(moves: Moves) {
   return moves.check?.ok ? moves.check.needsConsent : [];
 }
 
-/** Where it is held now, or the rule in words. */
+/** The refusal is that of the rule, or of the consent, that the note names already. */
+function isSaid(moves: Moves): boolean {
+  const code = moves.refusal?.code;
+  if (code === 'PLAN_BREAKS_RULE') return moves.check?.ok === false;
+  return code === 'NEEDS_CONSENT' && asksOf(moves).length > 0;
+}
+
+/** Where it is held now, or the rule in words; after a drop also that nothing came of it. */
 function Said(props: { readonly moves: Moves; readonly board: BoardView }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { lifted, check, swapWith } = props.moves;
   if (!lifted) return null;
-  if (check?.ok === false)
-    return [check.fault, ...(swapWith?.asks ?? [])].map((f) => ruleSentence(t, manner, f)).join(' ');
   const asks = asksOf(props.moves);
-  if (asks.length > 0)
-    return `${asks.map((f) => ruleSentence(t, manner, f)).join(' ')} ${t('bays.needsConsent')}`;
+  const faults = check?.ok === false ? [check.fault, ...(swapWith?.asks ?? [])] : asks;
+  if (faults.length > 0)
+    return [
+      ...faults.map((f) => ruleSentence(t, manner, f)),
+      ...(isSaid(props.moves) ? [t('bays.notMoved')] : []),
+      ...(asks.length > 0 ? [t('bays.needsConsent')] : []),
+    ].join(' ');
   return t(
     `bays.held.${lifted.mode}`,
     wordsFor(lifted, props.board, (min) => dayTime(manner, min * 60_000), t),

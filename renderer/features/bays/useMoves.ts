@@ -48,6 +48,11 @@ export function useMoves(board: BoardView | undefined): Moves {
     setLifted(null);
     changes.clear();
   };
+  // What was refused at the place before says nothing of the next one.
+  const holdAs = (next: (held: Held) => Held): void => {
+    changes.clear();
+    setLifted((l) => l && next(l));
+  };
   const doneWith = async (change: Promise<boolean>): Promise<void> => {
     if (await change) setLifted(null);
   };
@@ -60,23 +65,17 @@ export function useMoves(board: BoardView | undefined): Moves {
       const held = liftedFrom(block);
       setLifted(held && mode !== 'block' ? heldFor(held, mode) : held);
     },
-    turn: (mode) => {
-      changes.clear();
-      setLifted((l) => l && heldFor(l, mode));
-    },
+    turn: (mode) => holdAs((l) => heldFor(l, mode)),
     hold: (bayId, startMin, personId = null) =>
-      setLifted((l) => l && { ...l, bayId, startMin: startMin as EpochMin, personId }),
+      holdAs((l) => ({ ...l, bayId, startMin: startMin as EpochMin, personId })),
     mark: (atMin, piece, personId) =>
-      setLifted(
-        (l) =>
-          l && {
-            ...l,
-            atMin: afterStart(piece ?? l.piece, atMin),
-            piece: piece ?? l.piece,
-            personId: personId === undefined ? l.personId : personId,
-          },
-      ),
-    step: (quarters, rows) => setLifted((l) => (l && board ? stepped(board, l, quarters, rows) : l)),
+      holdAs((l) => ({
+        ...l,
+        atMin: afterStart(piece ?? l.piece, atMin),
+        piece: piece ?? l.piece,
+        personId: personId === undefined ? l.personId : personId,
+      })),
+    step: (quarters, rows) => holdAs((l) => (board ? stepped(board, l, quarters, rows) : l)),
     drop: async (consent = false) => (lifted ? doneWith(changes.make(lifted, consent)) : undefined),
     swap: async (consent = false) =>
       lifted && target ? doneWith(changes.swap(swapAsk(lifted, target), consent)) : undefined,

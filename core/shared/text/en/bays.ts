@@ -118,6 +118,7 @@ export const baysTexts = {
   'bays.pause.takeBack': 'Remove',
   'bays.pause.shut': 'Leave it',
   'bays.pause.added': 'Set. Work that was planned there is named below as not holding any more.',
+  'bays.notMoved': 'Nothing was moved.',
   'bays.needsConsent': 'Does the customer agree?',
   'bays.agreed': 'They agree, move it',
   'bays.putBack': 'Put back',
