@@ -1,4 +1,4 @@
-import { allowedIn } from '../bookings/rules/jobStates.ts';
+import { allowedAt } from '../bookings/rules/jobStates.ts';
 import type { ReadCtx } from '../context.ts';
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
@@ -95,7 +95,7 @@ export function jobView(ctx: ReadCtx, input: { readonly jobId: JobId }): JobView
     records: recordsOf(ctx.db, row.id),
     overrides: overridesOf(ctx.db, row.id),
     conflicts: conflictsOf(ctx, row.number, stages),
-    allows: allowedIn(row.state),
+    allows: allowedAt(row, ctx.now),
     stoppedHalfWay: stoppedMs !== null,
     redoOf: redoId !== null && redoNumber !== null ? { id: redoId, number: redoNumber } : null,
   };

@@ -1,11 +1,13 @@
 import type { ReadCtx, WriteCtx } from '../../context.ts';
 import type { bookingsEntries } from '../../shared/catalogue/bookings.ts';
 import type { InputOf } from '../../shared/entry.ts';
+import { refuse } from '../../shared/errors.ts';
 import type { JobId, StageId } from '../../shared/ids.ts';
 import type { StageShare } from '../../shared/stageShare.ts';
 import type { Ppm } from '../../shared/units.ts';
 import type { HalfWayShare } from '../../shared/views/bookings.ts';
 import { shareDone } from '../rules/halfWay.ts';
+import { isDue } from '../rules/jobStates.ts';
 import { attendedMs } from '../rules/workTime.ts';
 import { saveJob } from '../store/jobs.ts';
 import { panelsDoneOf, type StageRecord, saveShare, saveStage, stagesOf } from '../store/stages.ts';
@@ -15,10 +17,15 @@ import { needJob, step } from './needs.ts';
 
 type In<N extends keyof typeof bookingsEntries> = InputOf<(typeof bookingsEntries)[N]>;
 
-/** The car did not come; the job may be booked again. @throws JOB_STATE unless it is booked */
+/**
+ * The car did not come; the job may be booked again.
+ * @throws JOB_STATE unless it is booked · DROP_OFF_AHEAD before the car was to come
+ */
 export function noShow(ctx: WriteCtx, input: { readonly jobId: JobId; readonly reason: string }): void {
   const job = needJob(ctx.db, input.jobId);
   const state = step(job, 'noShow');
+  if (job.dropOffMin !== null && !isDue(job, ctx.now))
+    refuse('DROP_OFF_AHEAD', { dropOffAtMin: job.dropOffMin });
   saveJob(ctx.db, job.id, { state, endedMs: ctx.now, endReason: input.reason });
   ctx.changed(job.id, 'state');
 }

@@ -1,3 +1,4 @@
+import { MS_PER_MIN } from '../../shared/units.ts';
 import type { JobAction } from '../../shared/views/bookings.ts';
 import { JOB_ACTIONS } from '../../shared/views/bookings.ts';
 import type { JobState } from '../../shared/vocabulary.ts';
@@ -89,6 +90,18 @@ export function stateAfter(state: JobState, action: JobAction): JobState | null 
 /** Everything that may be done to a job in this state, in a fixed order. */
 export function allowedIn(state: JobState): readonly JobAction[] {
   return JOB_ACTIONS.filter((action) => stateAfter(state, action) !== null);
+}
+
+type Expected = { readonly state: JobState; readonly dropOffMin: number | null };
+
+/** The agreed drop-off has come, or none was agreed: from then on a car may be said not to have come. */
+export function isDue({ dropOffMin }: Pick<Expected, 'dropOffMin'>, nowMs: number): boolean {
+  return dropOffMin === null || dropOffMin * MS_PER_MIN <= nowMs;
+}
+
+/** What may be done to a job at an instant, in a fixed order. */
+export function allowedAt(job: Expected, nowMs: number): readonly JobAction[] {
+  return allowedIn(job.state).filter((action) => action !== 'noShow' || isDue(job, nowMs));
 }
 
 /** True until the job is collected, cancelled or a no-show. */

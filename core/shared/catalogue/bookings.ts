@@ -163,7 +163,8 @@ export const bookingsEntries = {
   }),
   'bookings.noShow': write()({
     needs: 'desk',
-    about: 'The car did not come; its deposit may be decided with it. The job can be booked again.',
+    about:
+      'The car did not come by its drop-off; its deposit may be decided with it. The job can be booked again.',
     input: z.strictObject({ jobId, reason: z.string().trim().max(400).default(''), deposit }),
     touches: ['jobs', 'plan', 'payments', 'invoices'],
   }),

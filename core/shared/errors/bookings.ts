@@ -1,4 +1,4 @@
-import type { EpochMs } from '../units.ts';
+import type { EpochMin, EpochMs } from '../units.ts';
 import type { JobAction, OverrideRule } from '../views/bookings.ts';
 import type { BodyStyle, JobState, PanelId, StageKind, StageState } from '../vocabulary.ts';
 
@@ -20,6 +20,8 @@ export type BookingsErrors = {
     readonly body: BodyStyle;
   };
   readonly PROMISE_BEFORE_DROP_OFF: Readonly<Record<string, never>>;
+  /** A car is said not to have come before it was to come. */
+  readonly DROP_OFF_AHEAD: { readonly dropOffAtMin: EpochMin };
   readonly HANDOVER_BEFORE_ARRIVAL: { readonly arrivedAtMs: EpochMs };
   /** A typed stretch overlaps another of the same person. */
   readonly WORK_OVERLAPS: { readonly person: string; readonly number: number; readonly stage: StageKind };

@@ -42,6 +42,7 @@ describe('what is said of a promise', () => {
   it('is nothing once the job was cancelled, missed or stopped half way', async () => {
     const [cancelled, missed] = [await booked('Marit Vane'), await booked('Dev Ostler')];
     shop.write('bookings.cancelJob', { jobId: cancelled, reason: 'sold the car' });
+    shop.at(((await promiseOf(missed)).dropOffMin ?? 0) * 60_000);
     shop.write('bookings.noShow', { jobId: missed, reason: 'no word' });
     for (const jobId of [cancelled, missed])
       expect(await promiseOf(jobId)).toMatchObject({ dropOffMin: null, pickUpMin: null, promisedPpm: null });

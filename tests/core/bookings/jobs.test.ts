@@ -225,9 +225,17 @@ describe('jobs that end otherwise', () => {
 
   it('takes a no-show back when it is booked again, cancels with a reason, and ties a redo to its first job', async () => {
     const { jobId } = jobWith(shop, ['wash']);
-    book(jobId, 29_000_000, 29_000_600);
+    const dueMin = TEST_NOW / MIN + 60;
+    book(jobId, dueMin, dueMin + 600);
+    shop.at(dueMin * MIN - 1);
+    expect(await shop.call('bookings.noShow', { jobId })).toMatchObject({
+      error: { code: 'DROP_OFF_AHEAD', data: { dropOffAtMin: dueMin } },
+    });
+    expect((await shop.read('bookings.job', { jobId })).allows).not.toContain('noShow');
+    shop.at(dueMin * MIN);
+    expect((await shop.read('bookings.job', { jobId })).allows).toContain('noShow');
     shop.write('bookings.noShow', { jobId });
-    book(jobId, 29_001_000, 29_001_600);
+    book(jobId, dueMin + 1000, dueMin + 1600);
     expect((await shop.read('bookings.job', { jobId })).endedMs).toBeNull();
     shop.write('bookings.cancelJob', { jobId, reason: 'car was sold' });
     expect((await shop.read('bookings.job', { jobId })).state).toBe('cancelled');

@@ -7,6 +7,8 @@ export const bookingsTexts = {
   'error.STAGE_ORDER':
     '{rule, select, decontaminateBeforeMachine {Not decontaminated yet} clayBeforeMachine {Not clayed yet} sandBeforeCut {Not wet sanded yet} other {Not cut yet}}: {panels}. {rule, select, cutBeforeRefine {Refining comes after the cut that is planned there.} sandBeforeCut {Pads come after the wet sanding that is planned there: they take out its marks.} other {Grit that is still on the paint would be dragged round by the pad.}} Do that first, or approve it under your name with the reason.',
   'error.PROMISE_BEFORE_DROP_OFF': 'The pick-up has to be after the drop-off. Nothing was booked.',
+  'error.DROP_OFF_AHEAD':
+    'The car is expected {dropOffAtMin}, so it can’t be missed yet. If it is not to come, cancel the job. Nothing was changed.',
   'error.HANDOVER_BEFORE_ARRIVAL':
     'The car came {arrivedAtMs}, so it can’t have gone home before. Correct the time; nothing was changed.',
   'error.WORK_OVERLAPS':
