@@ -174,10 +174,15 @@ function StageRow(props: {
             onClick={() => props.onChoose(s.id)}
           >
             <span className="cut">{t(`word.stage.${s.kind}`)}</span>
-            <span className="t1 num">
-              {isCuring(s)
-                ? t('card.curing', { when: when(manner, s.startedMs + s.dwellMin * 60_000, props.nowMs) })
-                : `${t(`word.stageState.${s.state}`)}, ${amountText(hours(manner, min))}`}
+            <span className="t1">
+              {isCuring(s) ? (
+                t('card.curing', { when: when(manner, s.startedMs + s.dwellMin * 60_000, props.nowMs) })
+              ) : (
+                <>
+                  {t(`word.stageState.${s.state}`)},{' '}
+                  <span className="num">{amountText(hours(manner, min))}</span>
+                </>
+              )}
             </span>
           </button>
         );
