@@ -71,12 +71,12 @@ export function StepWords(props: {
         <b>{t('estimate.gain', { percent: share(step.gainPpm) })}</b>
       </p>
       <Rest rest={step.rest} choice={next ? (ask.ceiling === null ? 'further' : 'ceiling') : 'alike'} />
-      {next ? (
+      {next && next.gainPpm - step.gainPpm >= HALF_PER_CENT ? (
         <p className="t1 quiet">
           {t('estimate.nextBest', {
             panels: next.added.map((a) => panelName(manner.locale, a.panel, props.body)).join(', '),
             hours: hours(manner, Math.max(0, next.p50Min - step.p50Min)).value,
-            percent: share(Math.max(0, next.gainPpm - step.gainPpm)),
+            percent: share(next.gainPpm - step.gainPpm),
           })}
         </p>
       ) : null}

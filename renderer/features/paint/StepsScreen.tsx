@@ -47,7 +47,7 @@ export function Steps(): ReactNode {
         selected={chosen}
         {...(owner ? { onSelect: (role: string) => setChosen(role as StepRole) } : {})}
       />
-      {owner ? <p className="t1 dusty">{t('steps.hint')}</p> : null}
+      {owner ? <p className={`t1 dusty ${css['below']}`}>{t('steps.hint')}</p> : null}
       {step ? <StepForm key={step.role} step={step} /> : null}
     </>
   );
