@@ -59,3 +59,8 @@ export type ItemLine = Omit<Pick<StockItemDetail, ItemColumn>, 'reusable'> & {
 
 /** Columns of a count list. `asOf` is the ledger line it stands beside, `counted` is filled in, in `unit`. */
 export const COUNT_COLUMNS = ['item', 'barcode', 'place', 'unit', 'asOf', 'counted'] as const;
+
+/** Nothing is left by the book, which may be below nothing: it is out now, on whatever day more is wanted. */
+export function isOut({ onHand }: { readonly onHand: number }): boolean {
+  return onHand <= 0;
+}

@@ -1,3 +1,4 @@
+import { isOut } from '../shared/stockList.ts';
 import { addLocalDays } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { ChaseView, PurchaseOrderLineView, PurchaseOrderRow } from '../shared/views/stock.ts';
@@ -29,6 +30,7 @@ export function chaseOf(of: Outlook, today: LocalDay, orders: readonly PurchaseO
         coming: { is: 'amount', amount: coming, unit: of.item.unit },
         due: { is: 'day', day: next.dueDay },
         runOutDay: { is: 'day', day: addLocalDays(today, runOut) },
+        out: isOut(of.item) ? 'yes' : 'no',
       },
     },
   };

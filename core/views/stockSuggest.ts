@@ -1,3 +1,4 @@
+import { isOut } from '../shared/stockList.ts';
 import { addLocalDays, localDaysBetween } from '../shared/time.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
 import type { SuggestionView } from '../shared/views/stock.ts';
@@ -43,7 +44,7 @@ function sentenceOf(of: Outlook, today: LocalDay, j: Judged): Sentence {
     order: { is: 'packs', packs: answer.quantity.packs, packSize: link.packSize, unit: item.unit } as const,
     item: item.name,
     left: amount(Math.abs(item.onHand)),
-    under: item.onHand < 0 ? 'yes' : 'no',
+    under: item.onHand < 0 ? 'yes' : isOut(item) ? 'none' : 'no',
     booked: amount(sumOf(of.booked)),
     byDay: day(addLocalDays(today, Math.max(0, lastBooked))),
     runOutDay: day(addLocalDays(today, runOut ?? 0)),

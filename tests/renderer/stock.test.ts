@@ -1,5 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { PadRow } from '#core/shared/views/stock.ts';
+import { signInAs } from '../e2e/pageCalls.ts';
 import { findChromium } from '../helpers/chromium.ts';
 import { openShopWindow, PLAIN, type ShopWindow } from './shopWindow.ts';
 
@@ -137,6 +139,37 @@ describe.skipIf(choice === null)('stock in the window', () => {
     await page.getByRole('option', { name: /Heavy-cut compound/ }).waitFor();
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: LONG }).first().waitFor();
+    expect(win.faults).toEqual([]);
+  });
+
+  it('says of an item that is short by the book that it is out', async () => {
+    await win.call('stock.waste', { itemId, amount: 500_000, why: 'spilt' });
+    await win.goTo('/stock');
+    await page.getByRole('link', { name: /out now/ }).waitFor();
+    await win.shot('stock-out');
+    await win.goTo(`/stock/items/${itemId}`);
+    await page.getByRole('heading', { name: LONG }).first().waitFor();
+    await win.shot('stock-out-item');
+  });
+
+  it('lets a technician wash pads, and shows them nothing of orders', async () => {
+    const pads = { name: 'Cutting pads, 150 mm', unit: 'piece', packSize: 6, reusable: true };
+    const opening = { amount: 6, valueMinor: 6000 };
+    const added = await win.call<{ itemId: string }>('stock.addItem', { ...pads, opening });
+    await win.call('stock.padsUsed', { itemId: added.itemId, pieces: 2 });
+    await win.call('access.addPerson', { name: 'Wren Tarn', role: 'technician' });
+    expect(await signInAs(page, 'technician')).toBe(true);
+    await win.goTo('/stock');
+    await page.getByRole('region', { name: 'Pads and towels' }).waitFor();
+    expect(await page.getByRole('region', { name: 'Order today' }).count()).toBe(0);
+    expect(await page.getByRole('link', { name: 'Cutting pads, 150 mm' }).count()).toBe(0);
+    await page.getByRole('button', { name: /Cutting pads, 150 mm/ }).click();
+    await page.getByRole('button', { name: 'Wash 2 dirty' }).click();
+    await expect
+      .poll(async () => (await win.call<readonly PadRow[]>('stock.showPads', {}))[0])
+      .toMatchObject({ clean: 4, dirty: 0, washing: 2 });
+    await win.holds();
+    await win.shot('stock-pads');
     expect(win.faults).toEqual([]);
   });
 });

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { isOut } from '#core/shared/stockList.ts';
 import { amountOf, money } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { dayText } from '#core/shared/text/when.ts';
@@ -57,7 +58,6 @@ function ItemLine(props: { readonly item: StockItemRow; readonly board: StockBoa
   const booked = amountOf(manner, item.unit, item.booked);
   const pack = amountText(amountOf(manner, item.unit, item.packSize));
   const price = item.packPriceMinor === null ? '' : money(manner, item.packPriceMinor);
-  const end = dayText(manner, addLocalDays(board.today, board.horizonDays - 1));
   return (
     <a className={css['item']} href={`#/stock/items/${item.id}`} data-lit={item.needsHand}>
       <span className={css['name']} title={item.name}>
@@ -80,11 +80,24 @@ function ItemLine(props: { readonly item: StockItemRow; readonly board: StockBoa
       <span>
         <Forward item={item} board={board} />
       </span>
-      <span className={item.needsHand && item.runOutDay ? 'lamp num strong' : 'num quiet'}>
-        <span className="unseen">{t('stock.ui.runsOut')} </span>
-        {item.runOutDay ? dayText(manner, item.runOutDay) : t('stock.ui.after', { day: end })}
-      </span>
+      <RunsOut item={item} board={board} />
     </a>
+  );
+}
+
+/** The day on which the item runs out, or that it is out already. */
+function RunsOut(props: { readonly item: StockItemRow; readonly board: StockBoard }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { item, board } = props;
+  const end = addLocalDays(board.today, board.horizonDays - 1);
+  if (isOut(item))
+    return <span className={item.needsHand ? 'lamp strong' : 'quiet'}>{t('stock.ui.outNow')}</span>;
+  return (
+    <span className={item.needsHand && item.runOutDay ? 'lamp num strong' : 'num quiet'}>
+      <span className="unseen">{t('stock.ui.runsOut')} </span>
+      {item.runOutDay ? dayText(manner, item.runOutDay) : t('stock.ui.after', { day: dayText(manner, end) })}
+    </span>
   );
 }
 

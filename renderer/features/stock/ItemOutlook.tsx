@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { isOut } from '#core/shared/stockList.ts';
 import { amountOf } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { dayText } from '#core/shared/text/when.ts';
@@ -46,7 +47,7 @@ function Sentence({ page, days }: Props): ReactNode {
   return (
     <p className={row.needsHand && row.runOutDay ? 'lamp' : ''}>
       {t('stock.ui.outlook', {
-        out: row.runOutDay ? 'yes' : 'no',
+        out: isOut(row) ? 'now' : row.runOutDay ? 'yes' : 'no',
         day: dayText(manner, row.runOutDay ?? today),
         end: dayText(manner, addLocalDays(today, days - 1)),
         onHand: amount(row.onHand),

@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { isOut } from '#core/shared/stockList.ts';
 import { money } from '#core/shared/text/format.ts';
 import { dayText } from '#core/shared/text/when.ts';
 import type { StockBoard, SuggestionView, SupplierSuggestions } from '#core/shared/views/stock.ts';
@@ -43,7 +44,10 @@ export function OrderToday(props: {
         {unsold.map((i) => (
           <p key={i.id} className="lit">
             <LinkTo to={`/stock/items/${i.id}`}>{i.name}</LinkTo>{' '}
-            {t('stock.ui.noSellerRunsOut', { day: dayText(manner, i.runOutDay ?? props.board.today) })}
+            {t('stock.ui.noSellerRunsOut', {
+              out: isOut(i) ? 'yes' : 'no',
+              day: dayText(manner, i.runOutDay ?? props.board.today),
+            })}
           </p>
         ))}
       </Stack>

@@ -3,6 +3,7 @@ import { count } from '#core/shared/text/format.ts';
 import { dayText } from '#core/shared/text/when.ts';
 import type { PadRow } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
+import { useMay } from '../../bridge/person.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Head, Row } from '../../ui/Layout.tsx';
@@ -35,6 +36,7 @@ export function PadList(props: { readonly pads: readonly PadRow[] }): ReactNode 
 function PadLine(props: { readonly pad: PadRow }): ReactNode {
   const t = useText();
   const manner = useManner();
+  const desk = useMay('desk');
   const [open, setOpen] = useState(false);
   const { pad } = props;
   const lack = pad.shortage;
@@ -42,7 +44,7 @@ function PadLine(props: { readonly pad: PadRow }): ReactNode {
     <>
       <div className={css['pad']} data-lit={lack !== null} data-pad={pad.itemId}>
         <span className="cut" title={pad.itemName}>
-          <LinkTo to={`/stock/items/${pad.itemId}`}>{pad.itemName}</LinkTo>
+          {desk ? <LinkTo to={`/stock/items/${pad.itemId}`}>{pad.itemName}</LinkTo> : pad.itemName}
         </span>
         <Dots pad={pad} />
         <span className="right num">{pad.clean}</span>

@@ -1,5 +1,6 @@
 import { type ReactNode, useMemo, useRef, useState } from 'react';
 import type { StockBoard } from '#core/shared/views/stock.ts';
+import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
@@ -12,12 +13,18 @@ import { ItemList } from './ItemList.tsx';
 import { Missing } from './Missing.tsx';
 import { OrderToday } from './OrderToday.tsx';
 import { PadList } from './PadList.tsx';
+import { PadsPlace } from './PadsPlace.tsx';
 import css from './stock.module.css';
 import { CountsToDo, OnItsWay } from './ToDo.tsx';
 import { ToThrow } from './ToThrow.tsx';
 
-/** Stock: what needs a hand on the left; items looking forward and pads on the right. */
+/** Stock as far as the person at this window has to do with it. */
 export function Stock(): ReactNode {
+  return useMay('desk') ? <Shelf /> : <PadsPlace />;
+}
+
+/** What needs a hand on the left; items looking forward and pads on the right. */
+function Shelf(): ReactNode {
   const t = useText();
   const board = useQuery('stock.showBoard', {});
   return (

@@ -74,7 +74,7 @@ export const stockTexts = {
   'problem.unitFixed': 'unit and going round can’t change once the item is written down',
 
   'stock.say.booked':
-    'Order {order} {item}. Booked jobs draw {booked} by {byDay}; {under, select, yes {the stock list is {left} short} other {{left} is left}}, so it runs out {runOutDay}.',
+    'Order {order} {item}. Booked jobs draw {booked} by {byDay}; {under, select, yes {the stock list is {left} short already} none {nothing is left by the stock list} other {{left} is left, so it runs out {runOutDay}}}.',
   'stock.say.low':
     'Order {order} {item}. {under, select, yes {The stock list is {left} short} other {{left} is left}}; with {booked} booked by {byDay} and the usual work it falls below the {safety} kept back on {belowDay}.',
   'stock.say.usual':
@@ -85,9 +85,9 @@ export const stockTexts = {
   'stock.say.gone':
     'Order {order} {item}. Nothing is left by the stock list, and no use of it is known yet. Count it first if there is some.',
   'stock.say.chase':
-    '{item}: {coming} is on its way, due {due}; by then it has run out ({runOutDay}). Ask whether it can come sooner.',
+    '{item}: {coming} is on its way, due {due}; {out, select, yes {nothing is left by the stock list now} other {by then it has run out ({runOutDay})}}. Ask whether it can come sooner.',
   'stock.say.chaseLate':
-    '{item}: {coming} was due {due} and has not come; it runs out {runOutDay}. Ask the supplier.',
+    '{item}: {coming} was due {due} and has not come; {out, select, yes {nothing is left by the stock list} other {it runs out {runOutDay}}}. Ask the supplier.',
   'stock.say.needOnly':
     'Use is known from {usedDaysCount, plural, =0 {no day} one {{usedDays} day} other {{usedDays} days}} in {days}: too little to say what amount costs least, so this covers what is booked, what is usual so far, and {cover} days more.',
   'stock.say.lot':

@@ -8,7 +8,7 @@ export const stockScreensTexts = {
   'stock.ui.nothingToOrderText':
     'An order on the next ordering day still comes in time for every booked job.',
   'stock.ui.noSellerRunsOut':
-    'Runs out {day}, and nobody is written down who sells it: no order can be proposed.',
+    '{out, select, yes {Out} other {Runs out {day}}}, and nobody is written down who sells it: no order can be proposed.',
   'stock.ui.missing': 'Used, but not kept here',
   'stock.ui.missingNote':
     '{n, plural, =0 {Used before an item was kept.} one {# material without an item: nobody looks ahead for it} other {# materials without an item: nobody looks ahead for them}}',
@@ -90,12 +90,16 @@ export const stockScreensTexts = {
   'stock.ui.booked': 'booked',
   'stock.ui.now': 'now',
   'stock.ui.runsOut': 'runs out',
+  'stock.ui.outNow': 'out now',
   'stock.ui.after': 'after {day}',
   'stock.ui.packLine': '{pack} {word}{price, select, other { {price}}}',
   'stock.ui.countIt': 'count it',
   'stock.ui.forward': '{item}, expected stock day by day',
   'stock.ui.pads': 'Pads and towels',
   'stock.ui.padsNote': 'clean, used, washed, retired',
+  'stock.ui.noPads': 'No pads or towels yet',
+  'stock.ui.noPadsText':
+    'The desk writes them down as items that go round; then they are washed and counted here.',
   'stock.ui.clean': 'clean',
   'stock.ui.dirty': 'dirty',
   'stock.ui.washing': 'washing',
@@ -142,7 +146,7 @@ export const stockScreensTexts = {
   'stock.ui.idle':
     '{round, select, yes {It goes round and is not used up: what counts is how many are clean. Stock, pads and towels, says so.} other {Nobody has used it lately, no booked job needs it and none is on its way: there is nothing to look ahead to.}}',
   'stock.ui.outlook':
-    '{out, select, yes {Runs out {day}: {onHand} on hand{coming, select, yes {, {onOrder} on order} other {}}, {booked} booked by {end}.} other {Lasts beyond {end}: {onHand} on hand{coming, select, yes {, {onOrder} on order} other {}}, {booked} booked by then.}}',
+    '{out, select, now {Out by the stock list: {onHand} on hand{coming, select, yes {, {onOrder} on order} other {}}, {booked} booked by {end}.} yes {Runs out {day}: {onHand} on hand{coming, select, yes {, {onOrder} on order} other {}}, {booked} booked by {end}.} other {Lasts beyond {end}: {onHand} on hand{coming, select, yes {, {onOrder} on order} other {}}, {booked} booked by then.}}',
   'stock.ui.showReasoning': 'How that is reckoned',
   'stock.ui.hideReasoning': 'Close',
   'stock.ui.soldBy': 'Sold by',
