@@ -1,11 +1,5 @@
-/** A fault that somebody might write: where, what stands there, what would stand there, and which tests must notice. */
-export type Mutant = {
-  readonly what: string;
-  readonly file: string;
-  readonly find: string;
-  readonly put: string;
-  readonly tests: readonly string[];
-};
+import { BAYS_MUTANTS } from './baysMutants.ts';
+import type { Mutant } from './mutant.ts';
 
 const DOOR = 'tests/core/dispatch.test.ts';
 const GUARDS = 'tests/core/door/guards.test.ts';
@@ -70,69 +64,6 @@ export const MUTANTS: readonly Mutant[] = [
     tests: [MONEY],
   },
   {
-    what: 'the technician who begins first is taken for the one who ends first',
-    file: 'core/bays/rules/labour.ts',
-    find: 'find(t, latestMin, best?.endMin ?? NEVER)',
-    put: 'find(t, latestMin, best?.startMin ?? NEVER)',
-    tests: ['tests/core/bays/offers.test.ts'],
-  },
-  {
-    what: 'work that ends at closing time goes on next morning',
-    file: 'core/bays/rules/calendar.ts',
-    find: 'const i = lastBelow(cal.worked, target);',
-    put: 'const i = lastAtOrBelow(cal.worked, target);',
-    tests: ['tests/core/bays/calendar.test.ts'],
-  },
-  {
-    what: 'a stage may follow before its least gap is over',
-    file: 'core/bays/rules/validateApart.ts',
-    find: 'start < over + leastGapMin && start >= over',
-    put: 'start < over',
-    tests: ['tests/core/bays/validate.test.ts'],
-  },
-  {
-    what: 'a stage may follow after its greatest gap has passed',
-    file: 'core/bays/rules/validateApart.ts',
-    find: 'start <= over + mostGapMin',
-    put: 'start <= over + mostGapMin + 1',
-    tests: ['tests/core/bays/validate.test.ts'],
-  },
-  {
-    what: 'a car may be cut beside a fresh coating',
-    file: 'core/bays/rules/validateApart.ts',
-    find: 'throwsDust(kind) && isFresh(kindOf(theirs, p))',
-    put: 'throwsDust(kind) && throwsDust(kindOf(theirs, p))',
-    tests: ['tests/core/bays/validate.test.ts'],
-  },
-  {
-    what: 'a car may be coated beside one that is cut',
-    file: 'core/bays/rules/validateApart.ts',
-    find: 'isFresh(kind) && throwsDust(kindOf(theirs, p))',
-    put: 'isFresh(kind) && isFresh(kindOf(theirs, p))',
-    tests: ['tests/core/bays/validate.test.ts'],
-  },
-  {
-    what: 'nights count as dust',
-    file: 'core/bays/rules/validateApart.ts',
-    find: 'crew.length === 0 || openIn(crew, from, to) > 0',
-    put: 'crew.length >= 0',
-    tests: ['tests/core/bays/validate.test.ts'],
-  },
-  {
-    what: 'a stage is not put off for one that has to follow in time',
-    file: 'core/bays/rules/inTime.ts',
-    find: 'from = from.later(work.startMin - mostMin);',
-    put: 'from = null;',
-    tests: ['tests/core/bays/apart.test.ts'],
-  },
-  {
-    what: 'the validator looks at no bay',
-    file: 'core/bays/rules/validate.ts',
-    find: '  checkStays(board, job, plan, found);\n',
-    put: '',
-    tests: ['tests/core/bays/validate.test.ts'],
-  },
-  {
     what: 'the database lets two cars into one bay',
     file: 'migrations/0007_bays.sql',
     find: 'WHEN (SELECT capacity FROM bay WHERE id = NEW.bay_id) = 1 AND EXISTS (',
@@ -181,4 +112,5 @@ export const MUTANTS: readonly Mutant[] = [
     put: '',
     tests: ['tests/core/access/access.test.ts'],
   },
+  ...BAYS_MUTANTS,
 ];

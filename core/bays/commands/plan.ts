@@ -62,6 +62,7 @@ export function restorePlans(ctx: WriteCtx, input: In<'bays.restorePlans'>): Pla
   return savePlans(ctx, live, input.plans, asIs, [
     'bayTaken',
     'yardFull',
+    'noRoomToPass',
     'bayClosed',
     'personBusy',
     'noPlace',

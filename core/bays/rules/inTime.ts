@@ -1,5 +1,5 @@
 import { NEVER, next } from './calendar.ts';
-import { afterWork, enteredFrom, type FindersAt, keyOf, type Label } from './labels.ts';
+import { afterWork, enteredFrom, type FindersAt, keyOf, type Label, passes } from './labels.ts';
 import { type Labour, type LabourFinder, notOverBefore } from './labour.ts';
 import type { Board, StageSpec } from './model.ts';
 import type { Occupancy } from './occupancy.ts';
@@ -62,9 +62,9 @@ function soonestInto(
 }
 
 /** By staying, by driving straight over, by way of the yard. */
-function waysInto({ board }: InTime, source: Label, yards: readonly Gap[], into: Gap): readonly Way[] {
+function waysInto(ask: InTime, source: Label, yards: readonly Gap[], into: Gap): readonly Way[] {
   if (source.at === into.at && source.gap === into.gap) return [(from) => ({ ...from, from })];
-  const straight: Way = (from) => driven(board, from, into);
+  const straight: Way = (from) => driven(ask, from, into);
   const ways = yards
     .filter(
       ({ at, span }) => at !== into.at && span.startMin <= source.span.endMin && span.endMin > source.freeMin,
@@ -72,18 +72,19 @@ function waysInto({ board }: InTime, source: Label, yards: readonly Gap[], into:
     .map(
       (yard): Way =>
         (from) => {
-          const stop = driven(board, from, yard);
-          return stop && driven(board, stop, into);
+          const stop = driven(ask, from, yard);
+          return stop && driven(ask, stop, into);
         },
     );
   return [straight, ...ways];
 }
 
 /** Driven over as soon as both the shop and the gap are open. */
-function driven(board: Board, from: Label, into: Gap): Label | null {
+function driven({ board, occupancy }: InTime, from: Label, into: Gap): Label | null {
   if (from.at === into.at && from.gap === into.gap) return null;
   const d = Math.max(next(board.open, from.freeMin), next(board.open, into.span.startMin));
-  return d > from.span.endMin || d >= into.span.endMin ? null : enteredFrom(board, from, into, d);
+  if (d > from.span.endMin || d >= into.span.endMin) return null;
+  return passes(board, occupancy, from, into, d) ? null : enteredFrom(board, from, into, d);
 }
 
 type Found = { readonly entered: Label; readonly work: Labour };

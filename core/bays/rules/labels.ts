@@ -119,11 +119,25 @@ function* entries(
       const d = Math.max(openMin, gapOpen);
       if (d >= span.endMin || (best && d + board.moveMin + place.setupMin >= best.workMin)) break;
       if (d > label.span.endMin || (label.at === at && label.gap === gap)) continue;
+      if (passes(board, occupancy, label, { at, span }, d)) continue;
       const way = enteredFrom(board, label, { at, gap, span }, d);
       if (!best || way.workMin < best.workMin) best = way;
     }
     if (best) yield best;
   }
+}
+
+/** Whether a car that leaves its gap at the end of it, for one that begins then, would have to change places with others. */
+export function passes(
+  board: Board,
+  occupancy: Occupancy,
+  from: Label,
+  into: Pick<Label, 'at' | 'span'>,
+  d: number,
+): boolean {
+  if (d !== from.span.endMin || d !== into.span.startMin) return false;
+  const [here, there] = [board.places[from.at], board.places[into.at]];
+  return here !== undefined && there !== undefined && occupancy.wouldPass(here.id, there.id, d);
 }
 
 /** The car of a label driven into a gap at a minute. */

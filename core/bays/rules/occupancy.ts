@@ -10,11 +10,22 @@ export type Occupancy = {
   /** When somebody cuts near a place, and when a coating is fresh near it: sorted, apart from each other. */
   readonly dustNear: (id: BayId) => readonly Span[];
   readonly freshNear: (id: BayId) => readonly Span[];
+  /**
+   * Whether cars would have to change places with no yard to stand in meanwhile: who leaves `to` at that minute goes, over
+   * others if need be, into `from`.
+   */
+  readonly wouldPass: (from: BayId, to: BayId, atMin: number) => boolean;
   readonly remove: (plan: JobPlan) => void;
   readonly put: (plan: JobPlan) => void;
 };
 
-type Held = { readonly jobId: JobId; readonly startMin: number; readonly endMin: number };
+type Held = {
+  readonly jobId: JobId;
+  readonly startMin: number;
+  readonly endMin: number;
+  /** Where the car is driven at the end; null when it is collected, and for people. */
+  readonly into: BayId | null;
+};
 type Lane = { held: Held[]; gaps: readonly Span[] | null };
 
 /** The occupancy of every plan on the board but those in `without`. Gaps begin at `fromMin`. */
@@ -23,6 +34,7 @@ export function occupancyOf(board: Board, without: ReadonlySet<JobId>, fromMin: 
   const people = new Map(board.technicians.map((t) => [t.id, emptyLane()]));
   const air = airOf(board);
   const horizon = board.horizonMin;
+  const yards = board.places.filter((p) => p.kind === 'yard').map((p) => p.id);
   const occupancy: Occupancy = {
     placeGaps: (id) => {
       const row = places.get(id);
@@ -38,6 +50,9 @@ export function occupancyOf(board: Board, without: ReadonlySet<JobId>, fromMin: 
     },
     dustNear: air.dustNear,
     freshNear: air.freshNear,
+    wouldPass: (from, to, atMin) =>
+      isRound(places, from, to, atMin) &&
+      !yards.some((id) => occupancy.placeGaps(id).some((g) => g.startMin <= atMin && atMin < g.endMin)),
     remove: (plan) => {
       air.remove(plan);
       for (const stay of plan.stays) drop(places.get(stay.bayId)?.lane, plan.jobId);
@@ -45,9 +60,13 @@ export function occupancyOf(board: Board, without: ReadonlySet<JobId>, fromMin: 
     },
     put: (plan) => {
       air.put(plan);
-      for (const s of plan.stays) hold(places.get(s.bayId)?.lane, plan.jobId, s.arriveMin, s.leaveMin);
-      for (const p of plan.pieces)
-        for (const id of p.personIds) hold(people.get(id), plan.jobId, p.startMin, p.endMin);
+      const { jobId } = plan;
+      plan.stays.forEach(({ bayId, arriveMin, leaveMin }, i) => {
+        const into = plan.stays[i + 1]?.bayId ?? null;
+        hold(places.get(bayId)?.lane, { jobId, startMin: arriveMin, endMin: leaveMin, into });
+      });
+      for (const { personIds, startMin, endMin } of plan.pieces)
+        for (const id of personIds) hold(people.get(id), { jobId, startMin, endMin, into: null });
     },
   };
   for (const plan of board.plans.values()) if (!without.has(plan.jobId)) occupancy.put(plan);
@@ -64,10 +83,24 @@ function drop(lane: Lane | undefined, jobId: JobId): void {
   lane.gaps = null;
 }
 
-function hold(lane: Lane | undefined, jobId: JobId, startMin: number, endMin: number): void {
-  if (!lane || endMin <= startMin) return;
-  lane.held.push({ jobId, startMin, endMin });
+function hold(lane: Lane | undefined, held: Held): void {
+  if (!lane || held.endMin <= held.startMin) return;
+  lane.held.push(held);
   lane.gaps = null;
+}
+
+type Rows = ReadonlyMap<BayId, { readonly place: Place; readonly lane: Lane }>;
+
+/** Follows who leaves a place at a minute, from place to place; where several cars stand there is room to pass. */
+function isRound(rows: Rows, from: BayId, to: BayId, atMin: number): boolean {
+  let at: BayId | null = to;
+  for (let step = 0; at !== null && step < rows.size; step += 1) {
+    if (at === from) return true;
+    const row = rows.get(at);
+    if (!row || row.place.capacity > 1) return false;
+    at = row.lane.held.find((h) => h.endMin === atMin)?.into ?? null;
+  }
+  return at === from;
 }
 
 /** Spans in which one more car fits: fewer than `capacity` stand there, the place is not closed and exists. */

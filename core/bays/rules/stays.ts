@@ -81,7 +81,8 @@ function wayTo(room: Room, way: Way, piece: Piece): Way | null {
   const over = (from: Way): Way | null => {
     const latest = Math.min(piece.startMin - arrivalMin(board, piece.bayId), from.gap.endMin);
     const d = departure(board, Math.max(from.freeMin, gap.startMin), latest);
-    return d === null ? null : { ...driven(from, d, piece.bayId, gap), freeMin: piece.dwellEndMin };
+    if (d === null || occupancy.wouldPass(from.bayId, piece.bayId, d)) return null;
+    return { ...driven(from, d, piece.bayId, gap), freeMin: piece.dwellEndMin };
   };
   if (way.bayId === piece.bayId && way.gap.endMin >= piece.dwellEndMin)
     return { ...way, freeMin: piece.dwellEndMin };

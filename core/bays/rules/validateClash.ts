@@ -1,4 +1,4 @@
-import type { JobId } from '#core/shared/ids.ts';
+import type { BayId, JobId } from '#core/shared/ids.ts';
 import type { PlanFault } from '#core/shared/views/bays.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import type { Board, JobPlan, JobSpec, Piece, Place, Stay } from './model.ts';
@@ -47,6 +47,38 @@ export function wordsOfClash(board: Board, own: Standing, there: readonly Standi
     ownFromMin: Math.max(own.stay.arriveMin, board.nowMin),
     ownUntilMin: own.stay.leaveMin,
   };
+}
+
+/**
+ * Who else would have to move in the same minute for a car to go from one full place into another: each into the place
+ * of the next, and the last into where this car still stands. Nobody of them could drive off first; where a yard has
+ * room, one stands there meanwhile.
+ */
+export function roundOf(board: Board, own: JobId, from: Stay, into: Stay): readonly string[] {
+  const names: string[] = [];
+  for (let at = into.bayId; at !== from.bayId; ) {
+    if ((board.places.find((p) => p.id === at)?.capacity ?? 0) > 1) return [];
+    const next = leaving(board, own, at, into.arriveMin);
+    if (!next || names.length > board.places.length) return [];
+    names.push(board.jobs.get(next.jobId)?.who ?? '');
+    at = next.into;
+  }
+  return board.places.some((p) => p.kind === 'yard' && hasRoom(board, own, p, into.arriveMin)) ? [] : names;
+}
+
+function hasRoom(board: Board, own: JobId, yard: Place, atMin: number): boolean {
+  const closed = yard.closed.some((c) => c.startMin <= atMin && atMin < c.endMin);
+  return !closed && atMin < yard.endsMin && crowd(board, own, yard, atMin, atMin + 1).length === 0;
+}
+
+/** The car of another job that is driven out of a place at a minute, and where to. */
+function leaving(board: Board, own: JobId, bayId: BayId, atMin: number) {
+  for (const { jobId, stays } of board.plans.values()) {
+    const i = stays.findIndex((s) => s.bayId === bayId && s.leaveMin === atMin && s.arriveMin < atMin);
+    const next = stays[i + 1];
+    if (jobId !== own && i >= 0 && next) return { jobId, into: next.bayId };
+  }
+  return null;
 }
 
 /** The work that holds somebody. */

@@ -165,6 +165,7 @@ export const PLAN_RULES = [
   'noPlace',
   'bayTaken',
   'yardFull',
+  'noRoomToPass',
   'bayClosed',
   'bayKind',
   'pieceOutsideStay',

@@ -24,7 +24,7 @@ type Search = {
 };
 
 /** Rounds without a shorter plan after which the search goes on from another one. */
-const PATIENCE = 3000;
+const PATIENCE = 4000;
 const KEPT = 6;
 
 /**

@@ -11,18 +11,29 @@ export type Solved = {
   readonly proved: boolean;
   readonly iterations: number;
 };
-/** Work is capped by iterations and nodes; `until` may end it sooner. */
+/** Work is capped by iterations and nodes; `until` may end the search sooner, and `proveUntil` the proof. */
 export type Effort = {
   readonly seed: number;
   readonly iterations: number;
   readonly nodes: number;
   readonly until?: () => boolean;
+  readonly proveUntil?: () => boolean;
 };
 
 /** Beyond so many operations a proof is tried of the bound alone: nothing near the best plan would come of it. */
 const PROVABLE = 120;
-/** How often search and proof take turns, each turn with four times the effort of the one before. */
-const TURNS = 6;
+/**
+ * Shares of the effort: search and proof take turns. Proving needs the best plan, or it looks for what the search finds
+ * sooner; so the search begins anew several times before the long proof.
+ */
+const TURNS = [
+  { searched: 0.001, proved: 0.001 },
+  { searched: 0.02, proved: 0.02 },
+  { searched: 0.25, proved: 0 },
+  { searched: 0.25, proved: 0 },
+  { searched: 0.25, proved: 0 },
+  { searched: 0.229, proved: 1 },
+];
 
 /**
  * Searches for a short plan and proves as much as it can: always open, the yard without end, moves that take no time.
@@ -30,22 +41,24 @@ const TURNS = 6;
  */
 export function solve(instance: Instance, effort: Effort): Solved {
   const shop = shopOf(instance);
-  const until = effort.until ?? (() => false);
+  const { until = never, proveUntil = never } = effort;
   let bound = plainBound(shop);
   let best: Best = { makespan: Number.POSITIVE_INFINITY, iterations: 0, proved: false };
-  for (let turn = 0; turn < TURNS && best.makespan > bound && !until(); turn += 1) {
-    const share = 4 ** (turn + 1 - TURNS);
-    const most = Math.ceil(effort.iterations * share) - best.iterations;
+  for (const [turn, share] of TURNS.entries()) {
+    if (best.makespan <= bound) break;
+    const most = Math.ceil(effort.iterations * share.searched);
     const found = search(shop, effort.seed + turn, most, bound, until);
     const makespan = Math.min(best.makespan, found.makespan);
     best = { ...best, makespan, iterations: best.iterations + found.iterations };
     if (turn === 0) bound = raised(shop, bound, makespan);
     if (best.makespan > bound && shop.choices.length <= PROVABLE)
-      best = shortened(shop, best, Math.ceil(effort.nodes * share), until);
+      best = shortened(shop, best, Math.ceil(effort.nodes * share.proved), proveUntil);
     if (best.proved) bound = best.makespan;
   }
   return { ...best, bound, proved: bound === best.makespan };
 }
+
+const never = (): boolean => false;
 
 type Best = { readonly makespan: number; readonly iterations: number; readonly proved: boolean };
 
@@ -67,7 +80,7 @@ function raised(shop: Shop, least: number, makespan: number): number {
   let [low, high] = [least, makespan];
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (isPossible(shop, middle, FEW_NODES, () => false) === 'none') low = middle + 1;
+    if (isPossible(shop, middle, FEW_NODES, never) === 'none') low = middle + 1;
     else high = middle;
   }
   return low;

@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest';
 import type { JobPlan, Place } from '#core/bays/rules/model.ts';
 import { occupancyOf } from '#core/bays/rules/occupancy.ts';
 import { placeJob } from '#core/bays/rules/offers.ts';
-import { faultsOfJob } from '#core/bays/rules/validate.ts';
-import type { BayId } from '#core/shared/ids.ts';
+import { faultsOfBoard, faultsOfJob } from '#core/bays/rules/validate.ts';
+import type { BayId, JobId } from '#core/shared/ids.ts';
 import { seeded } from '#core/shared/random.ts';
 import type { BayKind, StageKind } from '#core/shared/vocabulary.ts';
 import { board, busy, job, open, person, place, plansOf, stage, standing } from './boards.ts';
@@ -140,6 +140,35 @@ describe('exact earliest placement', () => {
     expect(offer(b, job('j', [stage('s', 30, { crew: 2 })]))?.readyMin).toBe(70);
   });
 
+  // Two jobs that cross, an hour in each bay: 2 h where a waiting car blocks nothing, 4 h where it does (by hand: neither
+  // can leave first, so the second begins when the first is through).
+  test.each([
+    { yard: 0, hours: 4 },
+    { yard: 1, hours: 2 },
+  ])('two crossing jobs take $hours hours with $yard place(s) in the yard', ({ yard, hours }) => {
+    const there = place('a', 'wash');
+    const yards = yard > 0 ? [place('yard', 'yard', yard)] : [];
+    const places = [there, place('b', 'correction'), ...yards];
+    const empty = board({ places, technicians: [person('p'), person('q')] });
+    const crosses = (id: string, kinds: readonly BayKind[]): J =>
+      job(
+        id,
+        kinds.map((kind, i) => stage(`${id}${i}`, 60, { bayKinds: [kind] })),
+      );
+    const [one, two] = [crosses('x', ['wash', 'correction']), crosses('y', ['correction', 'wash'])];
+    const first = offer(empty, one)?.plan as JobPlan;
+    const b: B = { ...empty, plans: plansOf([first]), jobs: new Map([[one.id, one]]) };
+    const found = offer(b, two);
+    expect(found?.readyMin).toBe(hours * 60);
+    expect(bruteForce({ ...b, horizonMin: 300 }, two)?.readyMin).toBe(hours * 60);
+    const both = {
+      ...b,
+      jobs: new Map(b.jobs).set(two.id, two),
+      plans: plansOf([first, found?.plan as JobPlan]),
+    };
+    expect(faultsOfBoard(both)).toEqual([]);
+  });
+
   test('a stage whose kind of bay does not exist has no placement', () => {
     const b = board({ places: [place('w', 'wash')], technicians: [person('a')] });
     expect(offer(b, job('j', [stage('s', 30)]))).toBeNull();
@@ -165,6 +194,7 @@ describe('placement against brute force', () => {
   const kinds = {
     'stages that keep their distance': (seed: number, at: Random) => ({ b: at.b, j: withGaps(seed, at.j) }),
     'dust beside fresh coatings': withDust,
+    'others that are driven over': withMoved,
     'dust and distances': (seed: number, at: Random) => {
       const { b, j } = withDust(seed, at);
       return { b, j: withGaps(seed, j) };
@@ -197,6 +227,26 @@ function withGaps(seed: number, j: J): J {
       return { ...s, leastGapMin, mostGapMin: random() < 0.6 ? leastGapMin + int(6) : null };
     }),
   };
+}
+
+/** Others stand in one place after the other, driven over in the minute at which one more of them leaves. */
+function withMoved(seed: number, { b, j }: { b: B; j: J }): { b: B; j: J } {
+  const random = seeded(seed + 55);
+  const int = (high: number): number => Math.floor(random() * (high + 1));
+  const [one, two] = b.places.filter((p) => p.kind !== 'yard').toSorted(() => random() - 0.5);
+  const places = random() < 0.7 ? b.places.filter((p) => p.kind !== 'yard') : b.places;
+  const here = j.start.kind === 'here' ? 12 : 0;
+  if (!one || !two) return { b: { ...b, places, plans: new Map() }, j };
+  const at = here + 4 + int(20);
+  const moved: JobPlan = {
+    jobId: 'moved' as JobId,
+    stays: [
+      { bayId: two.id, arriveMin: Math.max(here, at - 1 - int(8)), leaveMin: at },
+      { bayId: one.id, arriveMin: at, leaveMin: at + 1 + int(8) },
+    ],
+    pieces: [],
+  };
+  return { b: { ...b, places, plans: plansOf([moved]) }, j };
 }
 
 /** Some bays lie beside each other, some work cuts, some coats: of the job that is placed, and of those that stand there. */

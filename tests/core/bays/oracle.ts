@@ -81,10 +81,33 @@ function nextStates(board: Board, job: JobSpec, s: State): State[] {
   board.places.forEach((p, at) => {
     const forWork = stage?.bayKinds.includes(p.kind) ?? false;
     if (at === s.at || (!forWork && p.kind !== 'yard') || !roomAt(board, at, s.t)) return;
+    if (p.kind !== 'yard' && standsInTheWay(board, s.at, at, s.t)) return;
     const workFrom = s.t + board.moveMin + p.setupMin;
     states.push({ ...s, at, workFrom, owes: p.kind !== 'yard' });
   });
   return states;
+}
+
+/**
+ * Whether the car that is driven out of `to` at a minute can only be so once this one has left `from`: cars are driven
+ * out one by one, each needs its next place empty. A yard with room lets everybody out.
+ */
+function standsInTheWay(board: Board, from: number, to: number, t: number): boolean {
+  if (board.places.some((p, at) => p.kind === 'yard' && roomAt(board, at, t))) return false;
+  let moving = [...board.plans.values()].flatMap(({ stays }) =>
+    stays.flatMap((s, i) => {
+      const next = stays[i + 1];
+      return next && s.leaveMin === t ? [{ out: s.bayId, into: next.bayId }] : [];
+    }),
+  );
+  const held = board.places[from]?.id;
+  for (;;) {
+    const full = new Set([...moving.map((m) => m.out), held]);
+    const left = moving.filter((m) => full.has(m.into));
+    if (left.length === moving.length) break;
+    moving = left;
+  }
+  return moving.some((m) => m.out === board.places[to]?.id);
 }
 
 /** Whether the next stage may begin now, by the time since the one before was over. */

@@ -78,6 +78,12 @@ const BROKEN: Readonly<Record<Exclude<PlanRule, 'alreadyDone' | 'inThePast'>, Br
     b: { plans: plansOf([standing('x', 'yard', 250, 400)]) },
     p: { stays: [stay('w', 20, 80), stay('c', 80, 240), stay('yard', 240, 300)] },
   },
+  noRoomToPass: {
+    b: {
+      places: BASE.places.filter((p) => p.kind !== 'yard'),
+      plans: plansOf([{ jobId: 'x' as JobId, stays: [stay('c', 30, 80), stay('w', 80, 200)], pieces: [] }]),
+    },
+  },
   bayClosed: {
     b: { places: BASE.places.map((p) => ({ ...p, closed: [{ startMin: 280, endMin: 320 }] })) },
   },

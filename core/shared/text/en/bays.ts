@@ -7,6 +7,8 @@ export const baysTexts = {
     '{bay} is taken by {other} from {from} to {until}{otherStage, select, none {} other {, for the {otherStage}}}. {who} would {ownFor, select, work {be there for the {ownStage}} collected {stand there to be collected} other {wait there}}, from {ownFrom} to {ownUntil}.',
   'bays.rule.yardFull':
     'The yard is full from {from} to {until}, with {other}. {who} would {ownFor, select, collected {stand there to be collected} other {wait there}}, from {ownFrom} to {ownUntil}.',
+  'bays.rule.noRoomToPass':
+    '{who} can go into {bay} only when it has been left, and {other} can leave only when {who} has made room. One of them has to stand somewhere else in between.',
   'bays.rule.bayClosed': '{bay} is closed then. {who} cannot stand there.',
   'bays.rule.bayKind': '{bay} is not a place for the {stage} of {who}.',
   'bays.rule.pieceOutsideStay': '{who} is not in {bay} for all of the {stage}.',
