@@ -28,6 +28,9 @@ type Held = {
 };
 type Lane = { held: Held[]; gaps: readonly Span[] | null };
 
+type Rows = ReadonlyMap<BayId, { readonly place: Place; readonly lane: Lane }>;
+type People = ReadonlyMap<PersonId, Lane>;
+
 /** The occupancy of every plan on the board but those in `without`. Gaps begin at `fromMin`. */
 export function occupancyOf(board: Board, without: ReadonlySet<JobId>, fromMin: number): Occupancy {
   const places = new Map(board.places.map((p) => [p.id, { place: p, lane: emptyLane() }]));
@@ -55,18 +58,11 @@ export function occupancyOf(board: Board, without: ReadonlySet<JobId>, fromMin: 
       !yards.some((id) => occupancy.placeGaps(id).some((g) => g.startMin <= atMin && atMin < g.endMin)),
     remove: (plan) => {
       air.remove(plan);
-      for (const stay of plan.stays) drop(places.get(stay.bayId)?.lane, plan.jobId);
-      for (const piece of plan.pieces) for (const id of piece.personIds) drop(people.get(id), plan.jobId);
+      dropAll(places, people, plan);
     },
     put: (plan) => {
       air.put(plan);
-      const { jobId } = plan;
-      plan.stays.forEach(({ bayId, arriveMin, leaveMin }, i) => {
-        const into = plan.stays[i + 1]?.bayId ?? null;
-        hold(places.get(bayId)?.lane, { jobId, startMin: arriveMin, endMin: leaveMin, into });
-      });
-      for (const { personIds, startMin, endMin } of plan.pieces)
-        for (const id of personIds) hold(people.get(id), { jobId, startMin, endMin, into: null });
+      holdAll(places, people, plan);
     },
   };
   for (const plan of board.plans.values()) if (!without.has(plan.jobId)) occupancy.put(plan);
@@ -83,13 +79,25 @@ function drop(lane: Lane | undefined, jobId: JobId): void {
   lane.gaps = null;
 }
 
+function dropAll(places: Rows, people: People, { jobId, stays, pieces }: JobPlan): void {
+  for (const { bayId } of stays) drop(places.get(bayId)?.lane, jobId);
+  for (const { personIds } of pieces) for (const id of personIds) drop(people.get(id), jobId);
+}
+
+function holdAll(places: Rows, people: People, { jobId, stays, pieces }: JobPlan): void {
+  stays.forEach(({ bayId, arriveMin, leaveMin }, i) => {
+    const into = stays[i + 1]?.bayId ?? null;
+    hold(places.get(bayId)?.lane, { jobId, startMin: arriveMin, endMin: leaveMin, into });
+  });
+  for (const { personIds, startMin, endMin } of pieces)
+    for (const id of personIds) hold(people.get(id), { jobId, startMin, endMin, into: null });
+}
+
 function hold(lane: Lane | undefined, held: Held): void {
   if (!lane || held.endMin <= held.startMin) return;
   lane.held.push(held);
   lane.gaps = null;
 }
-
-type Rows = ReadonlyMap<BayId, { readonly place: Place; readonly lane: Lane }>;
 
 /** Follows who leaves a place at a minute, from place to place; where several cars stand there is room to pass. */
 function isRound(rows: Rows, from: BayId, to: BayId, atMin: number): boolean {

@@ -1,8 +1,8 @@
 import type { BayId, PersonId } from '#core/shared/ids.ts';
 import type { PlanFault } from '#core/shared/views/bays.ts';
-import type { Board, JobPlan, JobSpec, Piece, StageSpec, Stay } from './model.ts';
+import type { Board, JobPlan, JobSpec, Piece, StageSpec } from './model.ts';
 import { checkDust, checkGaps, type Found } from './validateApart.ts';
-import { crowd, roundOf, wordsOfClash, wordsOfWork } from './validateClash.ts';
+import { checkRound, crowd, wordsOfClash, wordsOfWork } from './validateClash.ts';
 import { openIn, peopleOf, within } from './validateTime.ts';
 
 /**
@@ -63,13 +63,6 @@ function checkStays(board: Board, job: JobSpec, plan: JobPlan, found: Found): vo
       found('departureClosed', { bayId: before.bayId, words });
     if (before && stay.arriveMin > board.nowMin) checkRound(board, job, before, stay, found);
   });
-}
-
-function checkRound(board: Board, job: JobSpec, before: Stay, stay: Stay, found: Found): void {
-  const others = roundOf(board, job.id, before, stay);
-  if (others.length === 0) return;
-  const bay = board.places.find((p) => p.id === stay.bayId)?.name ?? '';
-  found('noRoomToPass', { bayId: stay.bayId, words: { who: job.who, bay, other: others.join(', ') } });
 }
 
 function checkEnds(board: Board, job: JobSpec, plan: JobPlan, found: Found): void {

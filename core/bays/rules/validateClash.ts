@@ -2,6 +2,7 @@ import type { BayId, JobId } from '#core/shared/ids.ts';
 import type { PlanFault } from '#core/shared/views/bays.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import type { Board, JobPlan, JobSpec, Piece, Place, Stay } from './model.ts';
+import type { Found } from './validateApart.ts';
 
 /** What the sentence of a clash names: which stretch of which car is in the way of which stretch of this one. */
 
@@ -49,12 +50,20 @@ export function wordsOfClash(board: Board, own: Standing, there: readonly Standi
   };
 }
 
+/** A car that is driven over where others would have to be driven in the same minute. */
+export function checkRound(board: Board, job: JobSpec, before: Stay, stay: Stay, found: Found): void {
+  const others = roundOf(board, job.id, before, stay);
+  if (others.length === 0) return;
+  const bay = board.places.find((p) => p.id === stay.bayId)?.name ?? '';
+  found('noRoomToPass', { bayId: stay.bayId, words: { who: job.who, bay, other: others.join(', ') } });
+}
+
 /**
  * Who else would have to move in the same minute for a car to go from one full place into another: each into the place
  * of the next, and the last into where this car still stands. Nobody of them could drive off first; where a yard has
  * room, one stands there meanwhile.
  */
-export function roundOf(board: Board, own: JobId, from: Stay, into: Stay): readonly string[] {
+function roundOf(board: Board, own: JobId, from: Stay, into: Stay): readonly string[] {
   const names: string[] = [];
   for (let at = into.bayId; at !== from.bayId; ) {
     if ((board.places.find((p) => p.id === at)?.capacity ?? 0) > 1) return [];
