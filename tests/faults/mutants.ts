@@ -22,6 +22,20 @@ export const MUTANTS: readonly Mutant[] = [
     tests: [DOOR],
   },
   {
+    what: 'a command of a batch that failed half done is kept with the rest',
+    file: 'core/db/atomic.ts',
+    find: 'if (changesOf(db) !== before) halfDone(error);',
+    put: '',
+    tests: ['tests/core/host/batchDoor.test.ts'],
+  },
+  {
+    what: 'an agreement to other materials leaves those that were planned',
+    file: 'core/bookings/rules/asPlanned.ts',
+    find: ' && isSameUse(uses, summedAmounts(materials))',
+    put: '',
+    tests: ['tests/core/bookings/asPlanned.test.ts'],
+  },
+  {
     what: 'a write leaves no line in the journal',
     file: 'core/journal.ts',
     find: '  of(db).journal.run(',
