@@ -131,6 +131,7 @@ export type ListFault = {
 export type ListProblem =
   | 'sameNameAbove'
   | 'noList'
+  | 'moreCells'
   | 'materialUnit'
   | 'roundInPieces'
   | 'barcodeOf'

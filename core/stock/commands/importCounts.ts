@@ -31,8 +31,8 @@ function readCounts(ctx: ReadCtx, csv: string): CountList {
   const faults: ListFault[] = [];
   const seen = new Map<string, number>();
   let empty = 0;
-  for (const [i, record] of parsed.entries()) {
-    const read = readRow(ctx, record, i + 2, seen);
+  for (const [line, record] of parsed) {
+    const read = readRow(ctx, record, line, seen);
     if (read === null) empty += 1;
     else if ('problem' in read) faults.push(read);
     else rows.push(read);

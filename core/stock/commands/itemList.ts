@@ -45,12 +45,11 @@ export function readItemList(csv: string): ItemList {
   const rows: ListRow[] = [];
   const faults: ListFault[] = [];
   const seen = new Map<string, number>();
-  parsed.forEach((record: Cells, i: number) => {
-    const line = i + 2;
+  for (const [line, record] of parsed) {
     const read = readRow(record, line);
     if ('problem' in read) {
       faults.push(read);
-      return;
+      continue;
     }
     const key = read.item.name.toLowerCase();
     const twin = seen.get(key);
@@ -58,7 +57,7 @@ export function readItemList(csv: string): ItemList {
     seen.set(key, line);
     faults.push(...unitFaults(read));
     rows.push(read);
-  });
+  }
   return { lines: parsed.length, rows, faults };
 }
 

@@ -3,15 +3,26 @@ import type { ListFault } from '../../shared/views/stockItem.ts';
 
 /** One line of a list by its columns. */
 export type Cells = Readonly<Record<string, string>>;
+type Line = { readonly record: Cells; readonly info: { readonly lines: number } };
 
-/** The lines of a list, or that it is none. @source RFC 4180, the first line names the columns */
-export function recordsOf(csv: string): readonly Cells[] | ListFault {
+/**
+ * The lines of a list with where they stand in the file, or what is wrong with it. Columns are split by comma, or by
+ * semicolon or tab where the first line has one, as spreadsheets write them where a comma is a decimal sign; cells left
+ * out at the end of a line are empty.
+ * @source RFC 4180, the first line names the columns
+ */
+export function recordsOf(csv: string): readonly (readonly [line: number, cells: Cells])[] | ListFault {
+  const [first = ''] = csv.split(/[\r\n]/, 1);
+  const delimiter = ['\t', ';'].find((sign) => first.includes(sign)) ?? ',';
+  const layout = { delimiter, bom: true, columns: true, skip_empty_lines: true, info: true } as const;
   try {
-    return parse(csv, { bom: true, columns: true, skip_empty_lines: true }) as Cells[];
+    const lines = parse(csv, { ...layout, relax_column_count_less: true }) as unknown as readonly Line[];
+    return lines.map(({ record, info }) => [info.lines, record]);
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
     const line = Number((error as { readonly lines?: number }).lines ?? 1);
-    return { line, field: 'csv', problem: 'noList' };
+    const tooMany = error.code === 'CSV_RECORD_INCONSISTENT_COLUMNS';
+    return { line, field: 'csv', problem: tooMany ? 'moreCells' : 'noList' };
   }
 }
 

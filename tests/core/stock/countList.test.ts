@@ -108,4 +108,27 @@ describe('the day’s count list', () => {
       { problem: 'noList' },
     ]);
   });
+  it('reads what a spreadsheet with decimal commas saved, and names the line where a comma splits a figure', async () => {
+    const saved = [
+      'item;barcode;place;unit;asOf;counted',
+      '',
+      'Clay;;;g;2;299,5',
+      'Heavy-cut compound;;;ml;1',
+      'Cutting pads, 150 mm;;;piece;3;4',
+    ];
+    const report = await on.shop.read('stock.checkCounts', { csv: `\ufeff${saved.join('\r\n')}` });
+    expect(report).toMatchObject({ rows: 3, empty: 1, faults: [] });
+    expect(report.counted.map((c) => [c.itemName, c.counted])).toEqual([
+      ['Clay', 299_500],
+      ['Cutting pads, 150 mm', 4],
+    ]);
+    const wrong = [...saved.slice(0, 3), 'Wax;;;g;2;3'].join('\r\n');
+    expect((await on.shop.read('stock.checkCounts', { csv: wrong })).faults).toMatchObject([
+      { line: 4, field: 'item', problem: 'noSuchItem' },
+    ]);
+    const split = ['item,barcode,place,unit,asOf,counted', 'Clay,,,g,2,299,5'].join('\r\n');
+    expect((await on.shop.read('stock.checkCounts', { csv: split })).faults).toEqual([
+      { line: 2, field: 'csv', problem: 'moreCells' },
+    ]);
+  });
 });

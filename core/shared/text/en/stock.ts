@@ -67,7 +67,10 @@ export const stockTexts = {
   'field.why': 'Reason',
   'field.csv': 'The list',
   'problem.sameNameAbove': 'the same name is in line {limit}',
-  'problem.noList': 'this is not a list of values between commas, with the columns in its first line',
+  'problem.noList':
+    'this is not a list of values between commas or semicolons, with the columns in its first line',
+  'problem.moreCells':
+    'it has more cells than the first line has columns; a figure or a name with a comma in it needs quotes round it',
   'problem.materialUnit': 'stages ask for this material in {limit}',
   'problem.roundInPieces': 'what goes round is counted in pieces: write piece',
   'problem.barcodeOf': 'it belongs to {limit}',
