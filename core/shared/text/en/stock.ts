@@ -77,11 +77,11 @@ export const stockTexts = {
   'problem.unitFixed': 'unit and going round can’t change once the item is written down',
 
   'stock.say.booked':
-    'Order {order} {item}. Booked jobs draw {booked} by {byDay}; {under, select, yes {the stock list is {left} short already} none {nothing is left by the stock list} other {{left} is left, so it runs out {runOutDay}}}.',
+    'Order {order} {item}. Booked jobs draw {booked} by {byDay}; {under, select, yes {the stock list is {left} short already} none {nothing is left by the stock list} other {the shelf has {left}, so it runs out {runOutDay}}}.',
   'stock.say.low':
-    'Order {order} {item}. {under, select, yes {The stock list is {left} short} other {{left} is left}}; with {booked} booked by {byDay} and the usual work it falls below the {safety} kept back on {belowDay}.',
+    'Order {order} {item}. {under, select, yes {The stock list is {left} short} other {The shelf has {left}}}; with {booked} booked by {byDay} and the usual work it falls below the {safety} kept back on {belowDay}.',
   'stock.say.usual':
-    'Order {order} {item}. {under, select, yes {The stock list is {left} short} other {{left} is left}}; the usual {perWeek} a week takes it below the {safety} kept back on {belowDay}.',
+    'Order {order} {item}. {under, select, yes {The stock list is {left} short} other {The shelf has {left}}}; the usual {perWeek} a week takes it below the {safety} kept back on {belowDay}.',
   'stock.say.shut':
     'Order {order} {item}. {left} lasts to {belowDay}, but {supplier} next takes orders {nextDay}, to be here {nextArrival}.',
   'stock.say.empty': 'Order {order} {item}. Nothing is left by the stock list; {perWeek} a week is usual.',

@@ -73,7 +73,7 @@ export const stockScreensTexts = {
     '{rows, plural, one {# line} other {# lines}}: {added} new, {changed} changed, {same} as they are.',
   'stock.ui.listFaults':
     '{n, plural, one {One thing does not fit} other {# things do not fit}}; nothing can be taken over until it does.',
-  'stock.ui.listFault': 'Line {line}, {field}: {problem}',
+  'stock.ui.listFault': 'Line {line}{field, select, csv {} other {, {field}}}: {problem}',
   'stock.ui.newNames': 'New: {names}',
   'stock.ui.changedNames': 'Changed: {names}',
   'stock.ui.takeOver': 'Take it over',
