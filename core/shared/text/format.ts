@@ -131,13 +131,13 @@ export function mass(manner: Manner, milligrams: number): Amount {
   return { value: count(manner, g, Math.abs(g) < 10 && !Number.isInteger(g) ? 1 : 0), unit: 'g' };
 }
 
-/** Length in the shop's unit: 16000 mm is `16 m`, below a metre `140 mm`; in feet `52.5 ft`, below a foot inches. */
+/** Length in the shop's unit: 16000 mm is `16 m`, below a metre `140 mm`; in feet `52.5 ft`, below a foot inches. Nothing is `0 m`. */
 export function length(manner: Manner, mm: number): Amount {
   if (manner.lengthUnit === 'ft') {
-    if (Math.abs(mm) < MM_PER_FOOT) return { value: count(manner, mm / 25.4, 1), unit: 'in' };
+    if (mm !== 0 && Math.abs(mm) < MM_PER_FOOT) return { value: count(manner, mm / 25.4, 1), unit: 'in' };
     return { value: count(manner, mm / MM_PER_FOOT, 1), unit: 'ft' };
   }
-  if (Math.abs(mm) < 1000) return { value: count(manner, mm), unit: 'mm' };
+  if (mm !== 0 && Math.abs(mm) < 1000) return { value: count(manner, mm), unit: 'mm' };
   const m = mm / 1000;
   return { value: count(manner, m, Number.isInteger(m) || Math.abs(m) >= 100 ? 0 : 1), unit: 'm' };
 }

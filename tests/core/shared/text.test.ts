@@ -6,6 +6,7 @@ import {
   film,
   hours,
   hoursRange,
+  length,
   minorToDecimal,
   money,
   moneyPlain,
@@ -98,6 +99,8 @@ describe('figures', () => {
     // NIST SP 811, appendix B: 1 fl oz (US) = 29.57353 ml; 500 ml = 16.907 fl oz
     expect(volume({ ...berlin, volumeUnit: 'floz' }, 500_000)).toEqual({ value: '16.9', unit: 'fl oz' });
     expect(volume(berlin, 2_500)).toEqual({ value: '2.5', unit: 'ml' });
+    const lengths = [16_000, 140, 0].map((mm) => length(berlin, mm));
+    expect(lengths.map((l) => `${l.value} ${l.unit}`)).toEqual(['16 m', '140 mm', '0 m']);
   });
   it('shows a rate with the decimals it has', () => {
     expect(rate(berlin, 200_000).value).toBe('20');
