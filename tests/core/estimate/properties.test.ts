@@ -1,10 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { allowedLevel, refusalOf } from '#core/estimate/rules/levels.ts';
+import { allowedLevel, levelsForWish, refusalOf } from '#core/estimate/rules/levels.ts';
 import { panelWork } from '#core/estimate/rules/panelWork.ts';
 import { planJob } from '#core/estimate/rules/plan.ts';
 import { bestWithin } from '#core/estimate/rules/stair.ts';
-import { LEVELS, SEVERITIES } from '#core/shared/vocabulary.ts';
+import { depthOf } from '#core/paint/rules/verdict.ts';
+import type { Wish } from '#core/shared/views/estimate.ts';
+import { LEVELS, SEVERITIES, type Severity } from '#core/shared/vocabulary.ts';
 import { caseOf, JOB, panelCases, RULES } from './helpers.ts';
 
 const size = fc.record({
@@ -73,6 +75,36 @@ describe('for any panel', () => {
       { seed: 9, numRuns: 300 },
     );
   });
+});
+
+test('for any car: a worse finding on one panel, or a harder paint, never shortens the job of any wish', () => {
+  const severity = fc.constantFrom(null, ...SEVERITIES);
+  const found = fc.array(severity, { minLength: 23, maxLength: 23 });
+  const wish = fc.constantFrom('oneStage' as const, 'twoStage' as const, 'full' as const);
+  const minutes = (
+    severities: readonly (Severity | null)[],
+    hardness: (typeof harder)[number],
+    as: Wish,
+  ): number => {
+    const panels = panelCases('saloon', null).map((p, i) => {
+      const worst = severities[i] ?? null;
+      const swirls =
+        worst && ({ defect: 'swirls', severity: worst, depth: depthOf('swirls', worst) } as const);
+      return { ...p, findings: swirls ? [swirls] : [] };
+    });
+    const c = caseOf({ panels, job: { ...JOB, wish: as, hardness } });
+    return planJob(c, levelsForWish(panels, as, c.job, c.rules)).hours.meanMin;
+  };
+  const worse = (s: Severity | null): Severity => SEVERITIES[s ? SEVERITIES.indexOf(s) + 1 : 0] ?? 'heavy';
+  fc.assert(
+    fc.property(found, fc.nat(22), fc.nat(1), wish, (on, at, h, as) => {
+      const before = minutes(on, harder[h] ?? 'soft', as);
+      const worsened = on.map((s, i) => (i === at ? worse(s) : s));
+      expect(minutes(worsened, harder[h] ?? 'soft', as)).toBeGreaterThanOrEqual(before - 1e-9);
+      expect(minutes(on, harder[h + 1] ?? 'hard', as)).toBeGreaterThanOrEqual(before - 1e-9);
+    }),
+    { seed: 10, numRuns: 60 },
+  );
 });
 
 test('for any film and any two ceilings: no plan goes past a limit, and the larger never gives less', () => {
