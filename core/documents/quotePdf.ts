@@ -2,7 +2,7 @@ import { LINE_KINDS, type LineKind } from '../shared/bill.ts';
 import { count, hours, moneyPlain, percent, range } from '../shared/text/format.ts';
 import { amountText, type Manner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
-import { date, dayTime } from '../shared/text/when.ts';
+import { clock, date, dayOf } from '../shared/text/when.ts';
 import type { QuoteOptionView, QuoteView } from '../shared/views/billing.ts';
 import { mannerOf, openLetter, partyLines, small, vehicleLines } from './letter.ts';
 import { finishPdf, sideBySide, space } from './pdfKit.ts';
@@ -48,15 +48,37 @@ function promiseLines(
   const heading = { text: say(locale, 'doc.promise'), style: 'small' } as const;
   if (quote.dropOffMin === null || quote.pickUpMin === null)
     return [heading, { text: say(locale, 'doc.noDates') }];
-  const at = (min: number): string => dayTime(manner, min * 60_000);
+  const at = (min: number): string => onPaper(quote, manner, min);
   const lines = [
     heading,
     { text: say(locale, 'doc.dropOff', { when: at(quote.dropOffMin) }), style: 'strong' },
     { text: say(locale, 'doc.pickUp', { when: at(quote.pickUpMin) }), style: 'strong' },
   ] as const;
+  const anew = pickUpLines(quote, manner);
+  if (anew.length > 0) return [...lines, ...anew];
   if (quote.promisePpm === null) return [...lines];
   const share = count(manner, quote.promisePpm / 10_000);
   return [...lines, { text: say(locale, 'doc.promiseShare', { share }) }];
+}
+
+/** The day with its date: paper is read long after it was written. */
+function onPaper({ madeMs }: QuoteView, manner: Manner, min: number): string {
+  const ms = min * 60_000;
+  return `${dayOf(manner, ms, madeMs)} ${clock(manner, ms)}`;
+}
+
+/** What each option does to the dates that are booked: the chance of the day of booking says nothing of other hours. */
+function pickUpLines(quote: QuoteView, manner: Manner): { readonly text: string }[] {
+  const { locale } = manner;
+  return quote.options.flatMap(({ letter: own, pickUp }) => {
+    if (!pickUp) return [];
+    const letter = quote.options.length > 1 ? own : 'only';
+    const { pickUpMin, agreedPpm } = pickUp;
+    if (pickUpMin === null) return [{ text: say(locale, 'doc.pickUpAnew', { letter }) }];
+    const share = count(manner, agreedPpm / 10_000);
+    if (pickUpMin === quote.pickUpMin) return [{ text: say(locale, 'doc.pickUpHolds', { letter, share }) }];
+    return [{ text: say(locale, 'doc.pickUpLater', { letter, when: onPaper(quote, manner, pickUpMin) }) }];
+  });
 }
 
 function columnsOf(quote: QuoteView, manner: Manner): Column[] {

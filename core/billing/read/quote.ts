@@ -11,6 +11,7 @@ import {
   sellerOf,
 } from '../../views/billingParty.ts';
 import { depositHeldFor } from '../../views/heldMoney.ts';
+import { pickUpsWith } from '../../views/pickUpWith.ts';
 import { isDepositOver } from '../commands/depositJob.ts';
 import { isLapsed } from '../rules/lapse.ts';
 import { hourPrices } from '../rules/quoteLines.ts';
@@ -37,7 +38,7 @@ export function readQuote(ctx: ReadCtx, quoteId: QuoteId): QuoteView {
     madeDay: localDayOf(row.madeMs, seller.zone),
     validUntilDay: row.validUntilDay,
     lapsed: isLapsed(row.state, row.validUntilDay, today),
-    options: optionsOf(ctx.db, row.id).map(optionView),
+    options: optionViews(ctx, row, job.id),
     acceptance: acceptanceOf(row),
     reason: row.reason,
     customer,
@@ -70,7 +71,16 @@ export function readJobQuote(ctx: ReadCtx, jobId: JobId): QuoteView | null {
   return chosen ? readQuote(ctx, chosen.id) : null;
 }
 
-function optionView(row: OptionRecord): QuoteOptionView {
+/** The options, and what each does to the dates of a car that is booked while one of them can still be agreed to. */
+function optionViews(ctx: ReadCtx, quote: QuoteRecord, jobId: JobId): readonly QuoteOptionView[] {
+  const rows = optionsOf(ctx.db, quote.id);
+  const open = quote.state === 'draft' || quote.state === 'sent';
+  const hours = rows.map(({ stages, hours }) => ({ stages, jobSigma: hours.jobSigma }));
+  const pickUps = open && datesOfWork(ctx.db, jobId) ? pickUpsWith(ctx.db, ctx.now, jobId, hours) : [];
+  return rows.map((row, i) => ({ ...optionView(row), pickUp: pickUps[i] ?? null }));
+}
+
+function optionView(row: OptionRecord): Omit<QuoteOptionView, 'pickUp'> {
   const { letter, title, bill, totals, limits, panels, hours, chargedMin, gainPpm, depositMinor } = row;
   const hourPricesMinor = hourPrices(row.stages, row.rates);
   return {

@@ -13,19 +13,25 @@ import type { StatementView, TipReport } from '../views/statement.ts';
 import type { TillView } from '../views/till.ts';
 import { customerId, invoiceId, jobId, period, quoteId } from './billingInputs.ts';
 
+/** The dates of a car that is booked hang on all the others. */
+const QUOTE_HANGS_ON = [
+  ...(['quotes', 'invoices', 'payments', 'jobs', 'shop', 'customers'] as const),
+  ...(['plan', 'bays', 'work', 'people'] as const),
+] as const;
+
 /** What is asked of quotes, invoices and payments, and their papers. */
 export const billingReads = {
   'billing.readQuote': read<QuoteView>()({
     needs: 'desk',
     about: 'One version of a quote: options, limits, who agreed.',
     input: z.strictObject({ quoteId }),
-    listens: ['quotes', 'invoices', 'payments', 'jobs', 'shop', 'customers'],
+    listens: [...QUOTE_HANGS_ON],
   }),
   'billing.readJobQuote': read<QuoteView | null>()({
     needs: 'desk',
     about: 'The version of a job’s quote that matters now: the open one, else the accepted one.',
     input: z.strictObject({ jobId }),
-    listens: ['quotes', 'invoices', 'payments', 'jobs', 'shop', 'customers'],
+    listens: [...QUOTE_HANGS_ON],
   }),
   'billing.readInvoice': read<InvoiceView>()({
     needs: 'desk',

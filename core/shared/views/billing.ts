@@ -87,6 +87,15 @@ export type QuoteOptionView = {
   readonly hourPricesMinor: readonly Minor[];
   readonly gainPpm: Ppm;
   readonly depositMinor: Minor;
+  /** While it can be agreed to for a car that has its dates already. */
+  readonly pickUp: PickUpWith | null;
+};
+
+/** What other hours do to the dates of a car: how sure the agreed pick-up is with them, and the first that is sure. */
+export type PickUpWith = {
+  readonly agreedPpm: Ppm;
+  /** Never before the agreed one; null = beyond all that is planned. */
+  readonly pickUpMin: EpochMin | null;
 };
 
 export type AcceptanceView = {

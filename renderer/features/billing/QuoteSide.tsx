@@ -22,6 +22,7 @@ import { AboveCeiling } from './AboveCeiling.tsx';
 import css from './billing.module.css';
 import { DepositForm } from './DepositForm.tsx';
 import { MakeQuote } from './MakeQuote.tsx';
+import { QuoteTimes } from './QuoteTimes.tsx';
 import { SettleForm } from './SettleForm.tsx';
 
 /** What to do with a quote: agree, deposit, send, print, make the next version. */
@@ -131,6 +132,7 @@ function AgreeForm(props: { readonly quote: QuoteView }): ReactNode {
         />
       </div>
       {option ? <AboveCeiling quote={quote} options={[option]} /> : null}
+      {option ? <QuoteTimes quote={quote} option={option} /> : null}
       {quote.lapsed ? <Check label={t('quote.knowingly')} value={knowingly} onChange={setKnowingly} /> : null}
       <Refusal refusal={accept.refusal} />
       <Row>

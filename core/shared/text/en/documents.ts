@@ -17,6 +17,12 @@ export const documentsTexts = {
   'doc.promise': 'Promise',
   'doc.dropOff': 'Drop-off {when}',
   'doc.pickUp': 'Pick-up {when}',
+  'doc.pickUpHolds':
+    '{letter, select, only {With these hours} other {With option {letter}}} as booked: {share} in 100 such jobs keep it',
+  'doc.pickUpLater':
+    '{letter, select, only {With these hours} other {With option {letter}}} instead: pick-up {when}',
+  'doc.pickUpAnew':
+    '{letter, select, only {With these hours} other {With option {letter}}}: new dates to be agreed',
   'doc.promiseShare': '{share} in 100 such jobs keep it',
   'doc.noDates': 'Dates are agreed when you book.',
   'doc.option': 'Option {letter}',
