@@ -131,10 +131,10 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
     tests: [OFFERS],
   },
   {
-    what: 'a cure need not be over before the place is needed',
+    what: 'a place is free again before the cure in it is over',
     file: 'core/bays/rules/labour.ts',
-    find: 'if (!found || found.endMin + dwell > latest) return null;',
-    put: 'if (!found || found.endMin > latest) return null;',
+    find: 'dwellEndMin: found.endMin + dwell };',
+    put: 'dwellEndMin: found.endMin };',
     tests: [OFFERS],
   },
   {

@@ -1,6 +1,6 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'react';
 import type { BoardView } from '#core/shared/views/bays.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { useManner, useText } from '../../bridge/texts.tsx';
 import { DayRail, NowLine, TimeLines } from '../../ui/time/Time.tsx';
 import css from './bays.module.css';
 import type { BoardProps } from './boardProps.ts';
@@ -17,6 +17,7 @@ import { carsOf, rowsOf, yardHeight } from './yardRows.ts';
 export function Board(props: BoardProps): ReactNode {
   const { board, scale, ticks, moves } = props;
   const t = useText();
+  const manner = useManner();
   const field = useRef<HTMLDivElement>(null);
   const whole = useRef<HTMLElement>(null);
   const printing = usePrinting();
@@ -33,7 +34,7 @@ export function Board(props: BoardProps): ReactNode {
       data-lifting={moves.lifted !== null}
     >
       <div className={css['headSide']} />
-      <DayRail scale={scale} ticks={clear(ticks, scale, board.nowMin, width)} align="start" />
+      <DayRail scale={scale} ticks={clear(manner, ticks, scale, board.nowMin, width)} align="start" />
       <div className={css['field']} ref={field}>
         <TimeLines scale={scale} ticks={ticks} />
         <NowLine scale={scale} at={board.nowMin} />
