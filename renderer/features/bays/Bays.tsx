@@ -1,4 +1,5 @@
 import { type ReactNode, useCallback, useState } from 'react';
+import type { PromiseNow } from '#core/shared/views/bays.ts';
 import type { OfferView } from '#core/shared/views/offers.ts';
 import { useHand } from '../../bridge/inHand.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -21,6 +22,8 @@ import { useWeek } from './useWeek.ts';
 
 /** What is open above the board: the look for a better plan, or when a place is closed or somebody away. */
 type Panel = 'replan' | Paused | null;
+
+const NONE: readonly PromiseNow[] = [];
 
 /** The board: bays, yard and people over a stretch of days, with the offers for the job in hand below. */
 export function Bays(): ReactNode {
@@ -61,7 +64,7 @@ export function Bays(): ReactNode {
               board={board}
               scale={week.scale}
               ticks={week.ticks}
-              promises={promises.data ?? []}
+              promises={promises.data ?? NONE}
               moves={moves}
               offer={offer}
               onPause={setPanel}

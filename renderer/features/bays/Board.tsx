@@ -1,13 +1,25 @@
-import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'react';
-import type { BoardView } from '#core/shared/views/bays.ts';
+import {
+  type KeyboardEvent,
+  memo,
+  type ReactNode,
+  type RefObject,
+  useCallback,
+  useEffect,
+  useMemo,
+  useRef,
+} from 'react';
+import type { BlockView, BoardView } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import type { TimeScale } from '../../ui/time/scale.ts';
 import { DayRail, NowLine, TimeLines } from '../../ui/time/Time.tsx';
 import css from './bays.module.css';
 import type { BoardProps } from './boardProps.ts';
 import { Lane } from './Lane.tsx';
+import type { HandCalls } from './LaneCars.tsx';
 import { clear, NowHead } from './NowHead.tsx';
 import { People } from './People.tsx';
 import { useBox } from './useBox.ts';
+import { useFace } from './useFace.ts';
 import { useGrab } from './useGrab.ts';
 import type { Moves } from './useMoves.ts';
 import { usePrinting } from './usePrinting.ts';
@@ -17,14 +29,13 @@ import { carsOf, rowsOf, yardHeight } from './yardRows.ts';
 export function Board(props: BoardProps): ReactNode {
   const { board, scale, ticks, moves } = props;
   const t = useText();
-  const manner = useManner();
   const field = useRef<HTMLDivElement>(null);
   const whole = useRef<HTMLElement>(null);
   const printing = usePrinting();
   const seen = { width: useBox(field).width, height: useBox(whole).height };
   const { width, height } = printing ? PAPER : seen;
-  const carHeight = carHeightFor(board, height);
-  const grab = useGrab(field, scale, moves);
+  const carHeight = useMemo(() => carHeightFor(board, height), [board, height]);
+  const hand = useHandCalls(field, scale, moves);
   useFocusOnHeld(whole, moves);
   return (
     <section
@@ -34,26 +45,48 @@ export function Board(props: BoardProps): ReactNode {
       data-lifting={moves.lifted !== null}
     >
       <div className={css['headSide']} />
-      <DayRail scale={scale} ticks={clear(manner, ticks, scale, board.nowMin, width)} align="start" />
+      <Head {...{ scale, ticks, width }} nowMin={board.nowMin} />
       <div className={css['field']} ref={field}>
-        <TimeLines scale={scale} ticks={ticks} />
-        <NowLine scale={scale} at={board.nowMin} />
-        <NowHead scale={scale} ticks={ticks} nowMin={board.nowMin} width={width} />
+        <Lines {...{ scale, ticks, width }} nowMin={board.nowMin} />
       </div>
       {board.lanes.map((lane) => (
-        <Lane
-          key={lane.bayId}
-          {...props}
-          lane={lane}
-          width={width}
-          carHeight={carHeight}
-          onGrab={grab}
-          onKey={(event) => heldKeys(event, moves)}
-        />
+        <Lane key={lane.bayId} {...props} {...hand} lane={lane} width={width} carHeight={carHeight} />
       ))}
       <People {...props} px={width} />
     </section>
   );
+}
+
+/** What does not change while a car is held over it is drawn once: each step of a drag draws the held car alone. */
+type TimeProps = Pick<BoardProps, 'scale' | 'ticks'> & { readonly nowMin: number; readonly width: number };
+
+const Head = memo(function Head({ scale, ticks, nowMin, width }: TimeProps): ReactNode {
+  useFace();
+  const manner = useManner();
+  return <DayRail scale={scale} ticks={clear(manner, ticks, scale, nowMin, width)} align="start" />;
+});
+
+const Lines = memo(function Lines({ scale, ticks, nowMin, width }: TimeProps): ReactNode {
+  useFace();
+  return (
+    <>
+      <TimeLines scale={scale} ticks={ticks} />
+      <NowLine scale={scale} at={nowMin} />
+      <NowHead scale={scale} ticks={ticks} nowMin={nowMin} width={width} />
+    </>
+  );
+});
+
+/** What a hand on a car calls: the same functions at each step of a drag, so that no car is drawn again for them. */
+function useHandCalls(field: RefObject<HTMLDivElement | null>, scale: TimeScale, moves: Moves): HandCalls {
+  const now = useRef(moves);
+  now.current = moves;
+  const onGrab = useGrab(field, scale, now);
+  const onLift = useCallback((block: BlockView): void => {
+    if (!now.current.lifted) now.current.lift(block);
+  }, []);
+  const onKey = useCallback((event: KeyboardEvent): void => heldKeys(event, now.current), []);
+  return { onGrab, onLift, onKey };
 }
 
 /** What the field has on a landscape page of A4 or Letter, px at 96 to the inch. */

@@ -1,15 +1,21 @@
-import type { ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import { clock } from '#core/shared/text/when.ts';
 import type { LaneView } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Flag } from '../../ui/time/Time.tsx';
 import type { BoardProps } from './boardProps.ts';
 import { hang } from './fit.ts';
+import { useFace } from './useFace.ts';
 
 /** Promises hang at the time they are for; in the yard and in low lanes only as poles, for there is no room for words. */
-export function Flags(
-  props: BoardProps & { readonly lane: LaneView; readonly width: number; readonly bare: boolean },
+export const Flags = memo(function Flags(
+  props: Pick<BoardProps, 'board' | 'scale' | 'promises'> & {
+    readonly lane: LaneView;
+    readonly width: number;
+    readonly bare: boolean;
+  },
 ): ReactNode {
+  useFace();
   const t = useText();
   const manner = useManner();
   const flags = props.board.promises
@@ -32,4 +38,4 @@ export function Flags(
       {...(labels[i] ? { label: labels[i] } : {})}
     />
   ));
-}
+});

@@ -1,34 +1,24 @@
-import type { KeyboardEvent, ReactNode } from 'react';
-import type { BlockView, LaneView } from '#core/shared/views/bays.ts';
+import { type ReactNode, useMemo } from 'react';
+import type { LaneView } from '#core/shared/views/bays.ts';
 import { useText } from '../../bridge/texts.tsx';
-import { Block } from '../../ui/time/Time.tsx';
 import css from './bays.module.css';
 import type { BoardProps, Room } from './boardProps.ts';
-import { Car } from './Car.tsx';
 import { Flags } from './Flags.tsx';
-import { readableUntil } from './fit.ts';
 import { HeldGhosts, OfferGhosts } from './Ghosts.tsx';
-import type { Grab } from './useGrab.ts';
+import { type HandCalls, LaneCars } from './LaneCars.tsx';
 import { carsOf, rowsOf, YARD_PX, yardHeight } from './yardRows.ts';
 
-type LaneProps = BoardProps &
-  Room & {
-    readonly lane: LaneView;
-    readonly onGrab: Grab;
-    readonly onKey: (event: KeyboardEvent) => void;
-  };
+type LaneProps = BoardProps & Room & HandCalls & { readonly lane: LaneView };
 
 /** One bay, or the yard with its cars one above the other. */
 export function Lane(props: LaneProps): ReactNode {
-  const { lane, moves, scale } = props;
-  const t = useText();
+  const { board, lane, moves, scale, width, onLift, onKey, onGrab } = props;
   const yard = lane.capacity > 1;
-  const blocks = carsOf(props.board, lane);
-  const rows = yard ? rowsOf(blocks) : blocks.map(() => 0);
-  const clear = readableUntil(blocks.map((b) => [b.arriveMin, b.leaveMin]));
+  const rows = useMemo(() => (yard ? rowsOf(carsOf(board, lane)) : []), [board, lane, yard]);
   const height = yard ? YARD_PX - 2 : props.carHeight;
   const low = yard || height < LOW_PX;
   const laneHeight = yard ? yardHeight(rows) : height + 8;
+  const from = moves.lifted?.from;
   return (
     <>
       <LaneHead {...props} low={low} line={laneHeight < LOW_PX} />
@@ -39,29 +29,11 @@ export function Lane(props: LaneProps): ReactNode {
         data-held={moves.lifted?.bayId === lane.bayId}
         style={{ height: laneHeight }}
       >
-        {lane.closed.map((c) => (
-          <Block
-            key={c.startMin}
-            scale={scale}
-            from={c.startMin}
-            to={c.endMin}
-            form="away"
-            height={laneHeight}
-          >
-            {t('bays.closed')}
-          </Block>
-        ))}
-        {blocks.map((block, i) => (
-          <LaneCar
-            key={`${block.jobId}/${block.arriveMin}`}
-            {...props}
-            block={block}
-            clearMin={yard ? block.leaveMin : (clear[i] ?? block.leaveMin)}
-            top={4 + (rows[i] ?? 0) * YARD_PX}
-            height={height}
-          />
-        ))}
-        <Flags {...props} bare={low} />
+        <LaneCars
+          {...{ board, lane, scale, width, height, laneHeight, onLift, onKey, onGrab }}
+          lifted={from?.bayId === lane.bayId ? from : null}
+        />
+        <Flags {...{ board, lane, scale, width }} promises={props.promises} bare={low} />
         <OfferGhosts {...props} height={height} />
         <HeldGhosts {...props} height={height} />
       </div>
@@ -92,33 +64,5 @@ function LaneHead(props: LaneProps & { readonly low: boolean; readonly line: boo
         {t(props.low ? 'bays.share' : 'bays.taken', { percent: taken })}
       </span>
     </div>
-  );
-}
-
-function LaneCar(
-  props: LaneProps & {
-    readonly block: BlockView;
-    readonly clearMin: number;
-    readonly top: number;
-    readonly height: number;
-  },
-): ReactNode {
-  const { board, block, moves, scale, top, height } = props;
-  const from = moves.lifted?.from;
-  return (
-    <Car
-      scale={scale}
-      block={block}
-      px={props.width}
-      clearMin={props.clearMin}
-      nowMin={board.nowMin}
-      top={top}
-      height={height}
-      lit={board.conflicts.some((c) => c.jobId === block.jobId && !c.acknowledged)}
-      lifted={from?.jobId === block.jobId && from.arriveMin === block.arriveMin}
-      onLift={() => (moves.lifted ? undefined : moves.lift(block))}
-      onKey={props.onKey}
-      onGrab={props.onGrab(block)}
-    />
   );
 }

@@ -1,4 +1,4 @@
-import { Fragment, type ReactNode } from 'react';
+import { Fragment, memo, type ReactNode } from 'react';
 import type { BoardView, PersonLaneView } from '#core/shared/views/bays.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Block } from '../../ui/time/Time.tsx';
@@ -7,6 +7,7 @@ import type { BoardProps } from './boardProps.ts';
 import { formOf } from './Car.tsx';
 import { fitName, readableUntil } from './fit.ts';
 import type { Held } from './held.ts';
+import { useFace } from './useFace.ts';
 
 type PeopleProps = BoardProps & { readonly px: number };
 const BAR = { top: 3, height: 22 } as const;
@@ -17,7 +18,7 @@ export function People(props: PeopleProps): ReactNode {
   const t = useText();
   return board.people.map((person) => (
     <Fragment key={person.personId}>
-      <PersonHead {...props} person={person} />
+      <PersonHead person={person} people={board.people} onPause={props.onPause} />
       <div
         className={css['lane']}
         data-person="true"
@@ -30,14 +31,19 @@ export function People(props: PeopleProps): ReactNode {
           </Block>
         ))}
         <HeldWork {...props} person={person} />
-        <Work {...props} person={person} />
+        <Work {...{ board, scale, person }} px={props.px} />
       </div>
     </Fragment>
   ));
 }
 
-function PersonHead(props: PeopleProps & { readonly person: PersonLaneView }): ReactNode {
-  const { person, board } = props;
+const PersonHead = memo(function PersonHead(
+  props: Pick<BoardProps, 'onPause'> & {
+    readonly person: PersonLaneView;
+    readonly people: BoardView['people'];
+  },
+): ReactNode {
+  const { person, people } = props;
   const t = useText();
   const whole = (minutes: number): string => String(Math.round(minutes / 60));
   return (
@@ -48,14 +54,14 @@ function PersonHead(props: PeopleProps & { readonly person: PersonLaneView }): R
         title={t('bays.pause.person', { name: person.name })}
         onClick={() => props.onPause({ personId: person.personId, name: person.name })}
       >
-        {firstName(person.name, board.people)}
+        {firstName(person.name, people)}
       </button>
       <span className="num">
         {t('bays.ofHours', { booked: whole(person.bookedMin), shift: whole(person.shiftMin) })}
       </span>
     </div>
   );
-}
+});
 
 /** The work in hand, where it is held over somebody's row. */
 function HeldWork(props: PeopleProps & { readonly person: PersonLaneView }): ReactNode {
@@ -71,8 +77,11 @@ function spanOf(held: Held): readonly [number, number] {
 }
 
 /** What somebody does, in the order of time: what begins later lies on top, and names end where it begins. */
-function Work(props: PeopleProps & { readonly person: PersonLaneView }): ReactNode {
+const Work = memo(function Work(
+  props: Pick<PeopleProps, 'board' | 'scale' | 'px'> & { readonly person: PersonLaneView },
+): ReactNode {
   const { board, scale, person, px } = props;
+  useFace();
   const t = useText();
   const works = board.blocks
     .flatMap((b) => b.pieces.map((p) => ({ ...p, who: b.who })))
@@ -92,7 +101,7 @@ function Work(props: PeopleProps & { readonly person: PersonLaneView }): ReactNo
       {fitName(p.who, (scale.at(clear[i] ?? p.endMin) - scale.at(p.startMin)) * px - 10, 15)}
     </Block>
   ));
-}
+});
 
 /** The first name, or the whole one where two share it. */
 function firstName(name: string, people: BoardView['people']): string {

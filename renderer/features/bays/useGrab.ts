@@ -1,4 +1,4 @@
-import { type PointerEvent, type RefObject, useRef } from 'react';
+import { type PointerEvent, type RefObject, useCallback } from 'react';
 import { flushSync } from 'react-dom';
 import type { BayId, PersonId } from '#core/shared/ids.ts';
 import type { BlockView } from '#core/shared/views/bays.ts';
@@ -14,37 +14,47 @@ const SLACK_PX = 5;
  * Dragging: a block is lifted after a few pixels, held in the row under the pointer and dropped on release; by its
  * right edge the end of its work is drawn. A block that is held to be split is cut where it is pressed.
  */
-export function useGrab(field: RefObject<HTMLDivElement | null>, scale: TimeScale, moves: Moves): Grab {
-  const now = useRef(moves);
-  now.current = moves;
-  return (block) => (down) => {
-    const box = field.current?.getBoundingClientRect();
-    const first = block.pieces.find((p) => p.state === 'planned');
-    if (down.button !== 0 || !box || !first) return;
-    const timeAt = (x: number): number => scale.back((x - box.left) / box.width);
-    const by = down.target instanceof HTMLElement && down.target.dataset['edge'] ? 'edge' : 'block';
-    const held = now.current.lifted;
-    const cutting = held?.mode === 'split' && held.from.jobId === block.jobId;
-    const grabbedAt = timeAt(down.clientX);
-    const follow = (e: globalThis.PointerEvent): void => {
-      const t = timeAt(e.clientX);
-      const row = rowUnder(e.clientX, e.clientY);
-      const personId = (row?.dataset['who'] ?? null) as PersonId | null;
-      if (cutting) now.current.mark(quarterOf(t), pieceAt(block, t), personId ?? undefined);
-      else if (by === 'edge') now.current.mark(quarterOf(t));
-      else {
-        const quarters = Math.round((t - grabbedAt) / QUARTER);
-        const bayId = (row?.dataset['bay'] ?? block.bayId) as BayId;
-        now.current.hold(bayId, first.startMin + quarters * QUARTER, personId);
-      }
-    };
-    drag(down, {
-      start: () => (cutting ? undefined : now.current.lift(block, by === 'edge' ? 'resize' : 'block')),
-      follow,
-      press: () => (cutting ? follow(down.nativeEvent) : undefined),
-      end: () => (cutting ? undefined : void now.current.drop()),
-    });
+export function useGrab(
+  field: RefObject<HTMLDivElement | null>,
+  scale: TimeScale,
+  now: { readonly current: Moves },
+): Grab {
+  return useCallback((block) => (down) => grab(field.current, scale, now, block, down), [field, scale, now]);
+}
+
+function grab(
+  field: HTMLDivElement | null,
+  scale: TimeScale,
+  now: { readonly current: Moves },
+  block: BlockView,
+  down: PointerEvent<HTMLButtonElement>,
+): void {
+  const box = field?.getBoundingClientRect();
+  const first = block.pieces.find((p) => p.state === 'planned');
+  if (down.button !== 0 || !box || !first) return;
+  const timeAt = (x: number): number => scale.back((x - box.left) / box.width);
+  const by = down.target instanceof HTMLElement && down.target.dataset['edge'] ? 'edge' : 'block';
+  const held = now.current.lifted;
+  const cutting = held?.mode === 'split' && held.from.jobId === block.jobId;
+  const grabbedAt = timeAt(down.clientX);
+  const follow = (e: globalThis.PointerEvent): void => {
+    const t = timeAt(e.clientX);
+    const row = rowUnder(e.clientX, e.clientY);
+    const personId = (row?.dataset['who'] ?? null) as PersonId | null;
+    if (cutting) now.current.mark(quarterOf(t), pieceAt(block, t), personId ?? undefined);
+    else if (by === 'edge') now.current.mark(quarterOf(t));
+    else {
+      const quarters = Math.round((t - grabbedAt) / QUARTER);
+      const bayId = (row?.dataset['bay'] ?? block.bayId) as BayId;
+      now.current.hold(bayId, first.startMin + quarters * QUARTER, personId);
+    }
   };
+  drag(down, {
+    start: () => (cutting ? undefined : now.current.lift(block, by === 'edge' ? 'resize' : 'block')),
+    follow,
+    press: () => (cutting ? follow(down.nativeEvent) : undefined),
+    end: () => (cutting ? undefined : void now.current.drop()),
+  });
 }
 
 /** Follows the pointer from a press to its release; without moving it stays a press. */

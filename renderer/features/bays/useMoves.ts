@@ -67,7 +67,11 @@ export function useMoves(board: BoardView | undefined): Moves {
     },
     turn: (mode) => holdAs((l) => heldFor(l, mode)),
     hold: (bayId, startMin, personId = null) =>
-      holdAs((l) => ({ ...l, bayId, startMin: startMin as EpochMin, personId })),
+      holdAs((l) =>
+        l.bayId === bayId && l.startMin === startMin && l.personId === personId
+          ? l
+          : { ...l, bayId, startMin: startMin as EpochMin, personId },
+      ),
     mark: (atMin, piece, personId) =>
       holdAs((l) => ({
         ...l,
