@@ -4,6 +4,7 @@ import type { ShopState } from '#core/shared/views/shop.ts';
 import { useQuery } from '../bridge/queries.ts';
 import { MannerProvider, useText } from '../bridge/texts.tsx';
 import { LinkButton } from '../ui/Button.tsx';
+import { useKeptFocus } from '../ui/keptFocus.ts';
 import { Place } from '../ui/Layout.tsx';
 import { matchPath, type Params, usePath } from '../ui/router.ts';
 import { Refusal } from '../ui/States.tsx';
@@ -30,6 +31,7 @@ function mannerOf(shop: ShopState | undefined): Manner {
 export function Gate(): ReactNode {
   const t = useText();
   const path = usePath();
+  useKeptFocus(path);
   const shop = useQuery('shop.state', {});
   const here = useQuery('access.here', {}, { when: shop.data?.setUp === true });
   const manner = useMemo(() => mannerOf(shop.data), [shop.data]);

@@ -1,21 +1,8 @@
-import { type ReactNode, useEffect, useId, useRef, useState } from 'react';
+import { type ReactNode, useEffect, useId, useRef } from 'react';
 import { count } from '#core/shared/text/format.ts';
 import { useManner, useText } from '../bridge/texts.tsx';
 import { Button, LinkButton } from './Button.tsx';
 import css from './States.module.css';
-
-/** When a question goes away, the keyboard goes back to what asked it, unless it has gone elsewhere. */
-function useFocusBack(): void {
-  const [opener] = useState(() => document.activeElement);
-  useEffect(
-    () => () => {
-      window.setTimeout(() => {
-        if (document.activeElement === document.body && opener instanceof HTMLElement) opener.focus();
-      });
-    },
-    [opener],
-  );
-}
 
 /** A question in place, only for what can't be taken back. Focus starts on the answer that keeps things; Esc is it too. */
 export function Confirm(props: {
@@ -33,7 +20,6 @@ export function Confirm(props: {
   const t = useText();
   const id = useId();
   const keep = useRef<HTMLButtonElement>(null);
-  useFocusBack();
   useEffect(() => keep.current?.focus(), []);
   return (
     <section
@@ -71,7 +57,6 @@ export function InlineConfirm(props: {
   readonly onNo: () => void;
 }): ReactNode {
   const id = useId();
-  useFocusBack();
   return (
     <section
       className={css['ask']}

@@ -83,6 +83,25 @@ describe.skipIf(choice === null)('keys', () => {
     expect(win.faults).toEqual([]);
   });
 
+  it('go back to what opened a form when the form closes, saved or left', async () => {
+    const { itemId } = await win.call<{ itemId: string }>('stock.addItem', {
+      ...{ name: 'Clay', unit: 'mg', packSize: 200_000 },
+      opening: { amount: 400_000, valueMinor: 1960 },
+    });
+    await win.goTo(`/stock/items/${itemId}`);
+    const said = () => win.page.evaluate(() => document.activeElement?.textContent);
+    for (const answer of ['Write it off', 'Leave it']) {
+      await win.page.getByRole('button', { name: 'Waste', exact: true }).focus();
+      await win.page.keyboard.press('Enter');
+      await win.page.keyboard.type('1');
+      await win.page.getByLabel('Why').fill('dropped');
+      await win.page.getByRole('button', { name: answer }).focus();
+      await win.page.keyboard.press('Enter');
+      await win.page.getByLabel('Why').waitFor({ state: 'detached' });
+      await expect.poll(said).toBe('Waste');
+    }
+  });
+
   it('go back to what asked a question when the question goes away', async () => {
     await win.goTo(`/jobs/${jobId}`);
     const cancel = win.page.getByRole('button', { name: 'Stop half way' });
