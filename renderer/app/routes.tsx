@@ -89,6 +89,12 @@ export const routes: readonly Route[] = [
     load: async () => (await import('../features/billing/StatementScreen.tsx')).StatementScreen,
   },
   {
+    path: '/customers/:customerId/goods',
+    place: 'money',
+    needs: 'desk',
+    load: async () => (await import('../features/billing/GoodsScreen.tsx')).GoodsScreen,
+  },
+  {
     path: '/money/till',
     place: 'money',
     needs: 'desk',

@@ -34,6 +34,7 @@ export const SHOT_ROUTES: readonly ShotRoute[] = [
   { name: 'money', path: '/money' },
   { name: 'tax', path: '/money/tax' },
   { name: 'statement', path: '/customers/:customerId/statement' },
+  { name: 'goods', path: '/customers/:customerId/goods' },
   { name: 'till', path: '/money/till' },
   { name: 'invoice', path: '/money/:invoiceId' },
   { name: 'figures', path: '/figures' },

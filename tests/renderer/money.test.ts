@@ -188,6 +188,32 @@ describe.skipIf(choice === null)('money in the window', () => {
     await page.getByText('No credit is held.').waitFor();
   });
 
+  it('drafts an invoice for goods that no job stands for, from the page of whoever buys them', async () => {
+    const { id } = await call<{ id: string }>('people.addCustomer', { name: 'Harbour Rowing' });
+    await win.goTo(`/customers/${id}`);
+    await page.getByRole('link', { name: 'Invoice for goods' }).click();
+    await page.getByLabel('What is sold').fill('Drying cloth');
+    await page.getByLabel('How many').fill('2');
+    await page.getByLabel('Price of one').fill('19.50');
+    await page.getByRole('button', { name: 'Another line' }).click();
+    const draft = page.getByRole('button', { name: 'Draft the invoice' });
+    expect(await draft.getAttribute('title')).toBe('Each line needs what is sold, how many, and a price.');
+    // The new line has the keyboard.
+    await page.keyboard.type('Wash mitt');
+    await page.getByLabel('Price of one').last().fill('12');
+    await page.keyboard.press('Tab');
+    await page.getByText('€51.00').waitFor();
+    await win.holds();
+    await win.shot('goods');
+    await draft.click();
+    await page.getByText('Wash mitt').waitFor();
+    const { rows } = await call<{ rows: readonly { customer: string; toPayMinor: number }[] }>(
+      'billing.listInvoices',
+      { list: 'all', search: 'Harbour Rowing' },
+    );
+    expect(rows).toMatchObject([{ customer: 'Harbour Rowing', toPayMinor: 5100 }]);
+  });
+
   it('takes money once for a double click, though the next sum stands there by then', async () => {
     const { id: customerId } = await call<{ id: string }>('people.addCustomer', { name: 'Noor Tarn' });
     const lines = [{ text: 'Drying cloth', quantity: 1, priceMinor: 1000 }];

@@ -32,8 +32,9 @@ export function CustomerScreen(props: { readonly params: Readonly<Record<string,
       <Column label={t('people.customer')}>
         <Head title={<span className="cut">{customer.name}</span>} note={t(`people.kind.${customer.kind}`)} />
         <Owed page={page.data} />
-        <p>
+        <p className={css['ways']}>
           <LinkTo to={`/customers/${customerId}/statement`}>{t('statement.link')}</LinkTo>
+          {customer.erased ? null : <LinkTo to={`/customers/${customerId}/goods`}>{t('goods.title')}</LinkTo>}
         </p>
         {customer.erased ? (
           <CalmNote text={t('people.erased')} />
