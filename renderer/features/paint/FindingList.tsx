@@ -44,7 +44,7 @@ function Finding(props: { readonly finding: FindingView; readonly onRemove: () =
     <li className={css['finding']} data-verdict={f.verdict}>
       <span className={css['mark']} data-form={FORM[f.verdict]} aria-hidden="true" />
       <b className={f.verdict === 'stays' ? 'lamp' : undefined}>{t(`word.verdict.${f.verdict}`)}</b>
-      <span className="cut">
+      <span>
         {t(`word.defect.${f.defect}`)}, {t(`word.severity.${f.severity}`)}
       </span>
       <span className="num right">

@@ -107,7 +107,7 @@ export function Sides(
       <text x={x - size} y={0}>
         {props.front}
       </text>
-      <text x={x + width} y={0}>
+      <text x={x + width + size} y={0}>
         {props.rear}
       </text>
       <text x={middle} y={y + height + size * 0.3}>
