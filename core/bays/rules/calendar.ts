@@ -114,6 +114,14 @@ function lastBelow(values: readonly number[], t: number): number {
   return low - 1;
 }
 
+/** The last minute from which `labour` minutes are open before `t`; −NEVER when the calendar has fewer. */
+export function startFor(cal: Calendar, t: number, labour: number): number {
+  const before = workedAt(cal, t) - labour;
+  if (before < 0) return -NEVER;
+  const i = lastAtOrBelow(cal.worked, before);
+  return Math.min(t, (cal.starts[i] ?? t) + before - (cal.worked[i] ?? 0));
+}
+
 /** The first start at or after `t` from which `labour` minutes fit without a pause; NEVER when none does. */
 export function nextFit(cal: Calendar, t: number, labour: number): number {
   let start = next(cal, t);

@@ -3,7 +3,7 @@ import type { OfferKind } from '#core/shared/views/offers.ts';
 import { lastAtOrBelow, type Span } from './calendar.ts';
 import type { Board, JobSpec } from './model.ts';
 import type { Placement } from './offers.ts';
-import { type Ask, arriveOf, awayOf, lastDropOff, type Placer } from './placer.ts';
+import { type Ask, arriveOf, awayOf, lastDropOff, type Placing } from './placer.ts';
 import { meansFor, type Promised, promisedAt } from './promised.ts';
 
 /** What the customer asked for. `day` is a span of minutes in which the car is to come. */
@@ -34,7 +34,7 @@ export function offersFor(board: Board, job: JobSpec, wish: OfferWish): readonly
   const kept: Choice[] = [];
   const tried: Placement[] = [];
   const means = meansFor(board, job);
-  for (const found of candidates(board, means.place, wish)) {
+  for (const found of candidates({ board, job, place: means.place }, wish)) {
     if (kept.length >= Math.max(1, wish.count) || tried.length >= wish.count + SPARE) break;
     if (tried.some((t) => sameOffer(t, found.placement)) || isHopeless(found, kept)) continue;
     tried.push(found.placement);
@@ -93,13 +93,14 @@ function soonestFirst(kept: readonly Choice[]): readonly Choice[] {
 }
 
 /** Everything that may become an offer, in the order in which it is wanted. */
-function* candidates(board: Board, place: Placer, wish: OfferWish): Generator<Found> {
+function* candidates(on: Placing, wish: OfferWish): Generator<Found> {
+  const { board, place } = on;
   const now: Ask = { notBeforeMin: wish.notBeforeMin };
   const first = place(now);
   if (!first) return;
-  const soonest = lastDropOff(board, place, first, now);
+  const soonest = lastDropOff(on, first, now);
   yield { kind: 'soonestBack', ask: now, placement: soonest };
-  yield* askedFor(board, place, wish);
+  yield* askedFor(on, wish);
   const early = place({ ...now, comesEarly: true });
   const asSoon = early?.pickUpMin === soonest.pickUpMin;
   if (early && asSoon && arriveOf(soonest) - arriveOf(early) >= HALF_DAY_MIN)
@@ -114,14 +115,15 @@ function* candidates(board: Board, place: Placer, wish: OfferWish): Generator<Fo
   yield* later.filter((f) => arriveOf(f.placement) > arriveOf(soonest));
 }
 
-function* askedFor(board: Board, place: Placer, wish: OfferWish): Generator<Found> {
+function* askedFor(on: Placing, wish: OfferWish): Generator<Found> {
+  const { board, place } = on;
   const { day, technicianId, notBeforeMin } = wish;
   const onDay: Ask = { notBeforeMin: Math.max(day?.startMin ?? 0, notBeforeMin, board.nowMin) };
   const there = day ? place(onDay) : null;
   if (day && there && arriveOf(there) < day.endMin) yield { kind: 'day', ask: onDay, placement: there };
   const byOne: Ask = { notBeforeMin, people: technicianId ? new Set([technicianId]) : null };
   const theirs = technicianId ? place(byOne) : null;
-  if (theirs) yield { kind: 'technician', ask: byOne, placement: lastDropOff(board, place, theirs, byOne) };
+  if (theirs) yield { kind: 'technician', ask: byOne, placement: lastDropOff(on, theirs, byOne) };
 }
 
 function releasesAfter(board: Board, notBeforeMin: number): readonly number[] {

@@ -1,8 +1,8 @@
 import type { PersonId } from '#core/shared/ids.ts';
 import { waits, wentOn } from './begun.ts';
 import { handSet } from './byHand.ts';
-import { lastAtOrBelow } from './calendar.ts';
-import type { Board, JobSpec } from './model.ts';
+import { lastAtOrBelow, startFor } from './calendar.ts';
+import { type Board, type JobSpec, labourAt } from './model.ts';
 import { type Occupancy, occupancyOf } from './occupancy.ts';
 import { type Placement, placeJob } from './offers.ts';
 
@@ -47,14 +47,19 @@ export function awayOf(placement: Placement): number {
   return placement.pickUpMin - arriveOf(placement);
 }
 
+/** A job on a board, and how it is placed there. */
+export type Placing = { readonly board: Board; readonly job: JobSpec; readonly place: Placer };
+
 /**
  * The same pick-up with the latest drop-off: a later drop-off never makes the pick-up earlier, so the handover slots
- * between them are halved, the next one tried first, since most often it is too late already.
+ * that leave time for the work are halved, the next one tried first, since most often it is too late already.
  */
-export function lastDropOff(board: Board, place: Placer, first: Placement, ask: Ask): Placement {
+export function lastDropOff(on: Placing, first: Placement, ask: Ask): Placement {
+  const { board, job, place } = on;
+  if (job.start.kind === 'here') return first;
   const low = lastAtOrBelow(board.slots, arriveOf(first)) + 1;
   let best = first;
-  let [from, to] = [low, lastAtOrBelow(board.slots, first.pickUpMin - 1)];
+  let [from, to] = [low, lastAtOrBelow(board.slots, leavesTime(board, job, first.pickUpMin))];
   for (let middle = low; from <= to; middle = (from + to) >> 1) {
     const later = place({ ...ask, notBeforeMin: board.slots[middle] ?? 0 });
     if (later && later.pickUpMin === first.pickUpMin) {
@@ -63,4 +68,13 @@ export function lastDropOff(board: Board, place: Placer, first: Placement, ask: 
     } else to = middle - 1;
   }
   return best;
+}
+
+/** The last minute from which the shop is open for as long as the quickest people need by a minute. */
+function leavesTime(board: Board, job: JobSpec, byMin: number): number {
+  const quickest = Math.max(...board.technicians.map((t) => t.speedPpm));
+  const { stages } = handSet(board, job, job.stages.filter(waits));
+  const whole = stages.filter((s) => s.state === 'planned' && s.crew > 0);
+  const labour = whole.reduce((sum, s) => sum + labourAt(s, [quickest]), 0);
+  return startFor(board.open, byMin, labour);
 }

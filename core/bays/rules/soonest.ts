@@ -21,7 +21,7 @@ export function soonestFor(board: Board, job: JobSpec, wish: SoonestWish): Promi
   const ask = { notBeforeMin: wish.notBeforeMin };
   const first = place(ask);
   if (!first) return null;
-  const placement = lastDropOff(board, place, first, ask);
+  const placement = lastDropOff({ board, job, place }, first, ask);
   if (wish.marginMin === null) return promisedAt(board, placement, wish.levelPpm, { place, readyOf: ready });
   const holdUntilMin = placement.readyMin + wish.marginMin;
   const held = place({ notBeforeMin: arriveOf(placement), holdUntilMin }) ?? placement;
