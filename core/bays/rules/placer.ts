@@ -52,7 +52,7 @@ export type Placing = { readonly board: Board; readonly job: JobSpec; readonly p
 
 /**
  * The same pick-up with the latest drop-off: a later drop-off never makes the pick-up earlier, so the handover slots
- * that leave time for the work are halved, the next one tried first, since most often it is too late already.
+ * that leave time for the work are halved.
  */
 export function lastDropOff(on: Placing, first: Placement, ask: Ask): Placement {
   const { board, job, place } = on;
@@ -60,11 +60,13 @@ export function lastDropOff(on: Placing, first: Placement, ask: Ask): Placement 
   const low = lastAtOrBelow(board.slots, arriveOf(first)) + 1;
   let best = first;
   let [from, to] = [low, lastAtOrBelow(board.slots, leavesTime(board, job, first.pickUpMin))];
-  for (let middle = low; from <= to; middle = (from + to) >> 1) {
+  while (from <= to) {
+    const middle = (from + to) >> 1;
     const later = place({ ...ask, notBeforeMin: board.slots[middle] ?? 0 });
     if (later && later.pickUpMin === first.pickUpMin) {
       best = later;
-      from = middle + 1;
+      // It may come later still than was asked: no slot up to then needs trying.
+      from = lastAtOrBelow(board.slots, arriveOf(later)) + 1;
     } else to = middle - 1;
   }
   return best;
