@@ -1,4 +1,4 @@
-import type { Calendar } from './calendar.ts';
+import { type Calendar, lastAtOrBelow } from './calendar.ts';
 import type { Line, Network, Node } from './network.ts';
 import { type Intervals, intervalsOf } from './walk.ts';
 
@@ -38,6 +38,7 @@ export function columnsOf({ lines, open }: Network): Columns {
   const crews = nodes.flatMap((n) => n.crews);
   const hours = intervalsOf(new Set([open, ...crews.map((c) => c.hours)]));
   const at = (cal: Calendar, interval: number): number => (hours.firstOf.get(cal) ?? 0) + interval;
+  const hoursAt = (n: Node): number[] => n.crews.map((c) => at(c.hours, intervalAt(c.hours, n.startMin)));
   return {
     pieceFrom: offsets(lines.map((l) => l.nodes.length)),
     firstMin: floats(lines, firstOf),
@@ -48,8 +49,8 @@ export function columnsOf({ lines, open }: Network): Columns {
     one: integers(crews, (c) => c.people[0] ?? 0),
     two: integers(crews, (c) => c.people[1] ?? c.people[0] ?? 0),
     pace: floats(crews, (c) => c.pace),
-    hoursAt: integers(crews, (c) => at(c.hours, c.hoursAt)),
-    openAt: integers(nodes, (n) => at(open, n.openAt)),
+    hoursAt: Int32Array.from(nodes.flatMap(hoursAt)),
+    openAt: integers(nodes, (n) => at(open, intervalAt(open, n.startMin))),
     hours,
   };
 }
@@ -65,6 +66,11 @@ function plainColumns(nodes: readonly Node[]) {
     enters: flags(nodes, (n) => n.enters),
     leaves: flags(nodes, (n) => n.leaves),
   };
+}
+
+/** The interval of a calendar at a minute, or the last one before it; the first where there is none. */
+function intervalAt(cal: Calendar, minute: number): number {
+  return Math.max(0, lastAtOrBelow(cal.starts, minute));
 }
 
 export function firstOf(line: Line): number {

@@ -1,5 +1,5 @@
 import type { BayId, JobId, PersonId } from '#core/shared/ids.ts';
-import { alwaysOpen, bothHours, type Calendar, lastAtOrBelow, NEVER } from './calendar.ts';
+import { alwaysOpen, bothHours, type Calendar, NEVER } from './calendar.ts';
 import type { Board, Piece, Place, Technician } from './model.ts';
 import { nearbyWork, type Row } from './nearby.ts';
 
@@ -25,8 +25,6 @@ export type Node = {
   readonly gapMin: number;
   /** Who may work on it, as planned first; none for what nobody attends. */
   readonly crews: readonly Crew[];
-  /** Interval of the shop's opening at the planned start: nobody starts before it. */
-  readonly openAt: number;
   /** The car is driven in for this piece, and takes minutes to move and settle. */
   readonly enters: boolean;
   readonly settleMin: number;
@@ -35,12 +33,11 @@ export type Node = {
   /** The car leaves its bay after this piece. */
   readonly leaves: boolean;
 };
-/** People by index, minutes of theirs to a minute at normal pace, and the interval of their hours at the planned start. */
+/** People by index, and minutes of theirs to a minute at normal pace. The same for every piece they may work on. */
 export type Crew = {
   readonly people: readonly number[];
   readonly pace: number;
   readonly hours: Calendar;
-  readonly hoursAt: number;
 };
 /** A car's pieces in order, one after the other. */
 export type Line = { readonly jobId: JobId; readonly number: number; readonly nodes: readonly Node[] };
@@ -58,7 +55,7 @@ export function networkOf(board: Board, targets: ReadonlySet<JobId>): Network {
   const near = nearbyWork(board, targets);
   const people = new Map(board.technicians.map((t, i) => [t.id, i]));
   const bays = baysOf(board, near);
-  const shop = { people, roomOf: roomsOf(board, bays) };
+  const shop = { crewsOf: crewsOver(board, people), roomOf: roomsOf(board, bays) };
   const lines = [...Map.groupBy(near, (r) => r.job.id)].map(([jobId, own]): Line => {
     const nodes = own.map((row, i) => nodeOf(board, row, { ...shop, before: own[i - 1], after: own[i + 1] }));
     return { jobId, number: own[0]?.job.number ?? 0, nodes };
@@ -84,7 +81,7 @@ function baysOf(board: Board, rows: readonly Row[]): readonly Bay[] {
 }
 
 type Around = {
-  readonly people: ReadonlyMap<PersonId, number>;
+  readonly crewsOf: (row: Row) => readonly Crew[];
   readonly roomOf: (bayId: BayId) => Room;
   readonly before: Row | undefined;
   readonly after: Row | undefined;
@@ -107,27 +104,38 @@ function nodeOf(board: Board, row: Row, around: Around): Node {
     empty: stage.labourMin === 0,
     dwellMin: isLastOf(row) ? stage.dwellMin : 0,
     gapMin: around.before && around.before.stage !== stage ? around.before.stage.leastGapMin : 0,
-    crews: stage.crew === 0 ? [] : crewsOf(board, row).map((c) => crewOf(c, startMin, around)),
-    openAt: Math.max(0, lastAtOrBelow(board.open.starts, startMin)),
+    crews: around.crewsOf(row),
     ...stayOf(row, around),
   };
 }
 
+/** Who may work on a piece, nobody on what is not attended. The few crews of a board are put together once. */
+function crewsOver(board: Board, people: ReadonlyMap<PersonId, number>): (row: Row) => readonly Crew[] {
+  const known = new Map<string, readonly Crew[]>();
+  return (row) => {
+    const { piece, stage } = row;
+    if (stage.crew === 0) return NOBODY;
+    const key = `${piece.personIds.join('/')} ${stage.state === 'inWork' ? '' : stage.skill}`;
+    const crews = known.get(key) ?? teamsOf(board, row).map((team) => crewOf(team, people));
+    known.set(key, crews);
+    return crews;
+  };
+}
+const NOBODY: readonly Crew[] = [];
+
 /** Those who are planned, and each who could do it alone just as well. A stage that runs stays with whoever is at it. */
-function crewsOf(board: Board, { piece, stage }: Row): readonly (readonly Technician[])[] {
+function teamsOf(board: Board, { piece, stage }: Row): readonly (readonly Technician[])[] {
   const planned = piece.personIds.flatMap((id) => board.technicians.find((t) => t.id === id) ?? []);
   if (planned.length !== 1 || stage.state === 'inWork') return [planned];
   const others = board.technicians.filter((t) => t !== planned[0] && t.skills.includes(stage.skill));
   return [planned, ...others.map((t) => [t])];
 }
 
-function crewOf(crew: readonly Technician[], startMin: number, { people }: Around): Crew {
-  const hours = crew.reduce((a, c) => bothHours(a, c.hours), crew[0]?.hours ?? alwaysOpen());
+function crewOf(team: readonly Technician[], people: ReadonlyMap<PersonId, number>): Crew {
   return {
-    people: crew.map((t) => people.get(t.id) ?? 0),
-    pace: crew.length === 0 ? 1 : (1_000_000 * crew.length) / crew.reduce((sum, c) => sum + c.speedPpm, 0),
-    hours,
-    hoursAt: Math.max(0, lastAtOrBelow(hours.starts, startMin)),
+    people: team.map((t) => people.get(t.id) ?? 0),
+    pace: team.length === 0 ? 1 : (1_000_000 * team.length) / team.reduce((sum, c) => sum + c.speedPpm, 0),
+    hours: team.reduce((a, c) => bothHours(a, c.hours), team[0]?.hours ?? alwaysOpen()),
   };
 }
 
