@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import type { ReactNode } from 'react';
 import { amountOf } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import type { CountImportReport } from '#core/shared/views/stockCounts.ts';
@@ -8,24 +8,18 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { FromFile, TakeList } from './FromFile.tsx';
+import { useChosenList } from './useChosenList.ts';
 
 /** A filled-in count list from a file: checked first, taken over whole or not at all. */
 export function TakeCounts(): ReactNode {
   const t = useText();
-  const [csv, setCsv] = useState<string | null>(null);
-  const [taken, setTaken] = useState<number | null>(null);
+  const { csv, took, choose, taken } = useChosenList<CountImportReport>();
   const report = useQuery('stock.checkCounts', { csv: csv ?? '' }, { when: csv !== null });
   const take = useCommand('stock.importCounts');
   async function save(): Promise<void> {
     if (csv === null) return;
     const done = await take.run({ csv });
-    if (!done.ok) return;
-    setCsv(null);
-    setTaken(done.value.counted.length);
-  }
-  function choose(text: string | null): void {
-    setTaken(null);
-    setCsv(text);
+    if (done.ok) taken(done.value);
   }
   return (
     <FromFile
@@ -34,7 +28,7 @@ export function TakeCounts(): ReactNode {
       onChoose={choose}
       checking={csv !== null && report.loading}
       refusal={report.error ?? take.refusal}
-      took={taken === null ? null : t('stock.ui.countTaken', { n: taken })}
+      took={took && t('stock.ui.countTaken', { n: took.counted.length })}
     >
       {csv !== null && report.data ? (
         <Report of={report.data} busy={take.busy} onTake={() => void save()} />

@@ -1,28 +1,22 @@
-import { type ReactNode, useState } from 'react';
+import type { ReactNode } from 'react';
 import type { ItemImportReport } from '#core/shared/views/stockItem.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Stack } from '../../ui/Layout.tsx';
 import { FromFile, TakeList } from './FromFile.tsx';
+import { useChosenList } from './useChosenList.ts';
 
 /** A list of items from a file: checked first, taken over whole or not at all. */
 export function TakeOver(): ReactNode {
   const t = useText();
-  const [csv, setCsv] = useState<string | null>(null);
-  const [took, setTook] = useState<ItemImportReport | null>(null);
+  const { csv, took, choose, taken } = useChosenList<ItemImportReport>();
   const report = useQuery('stock.checkItems', { csv: csv ?? '' }, { when: csv !== null });
   const take = useCommand('stock.importItems');
   async function save(): Promise<void> {
     if (csv === null) return;
     const done = await take.run({ csv });
-    if (!done.ok) return;
-    setCsv(null);
-    setTook(done.value);
-  }
-  function choose(text: string | null): void {
-    setTook(null);
-    setCsv(text);
+    if (done.ok) taken(done.value);
   }
   const said = took && t('stock.ui.tookOver', { added: took.added.length, changed: took.changed.length });
   return (
