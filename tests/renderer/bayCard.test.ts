@@ -3,7 +3,7 @@ import type { JobView } from '#core/shared/views/bookings.ts';
 import type { InspectionView } from '#core/shared/views/paint.ts';
 import { CAR_RECORD, planned } from '#tests/helpers/bookedJob.ts';
 import { findChromium } from '../helpers/chromium.ts';
-import { openShopWindow, type ShopWindow } from './shopWindow.ts';
+import { openJobFor, openShopWindow, type ShopWindow } from './shopWindow.ts';
 
 const choice = findChromium();
 
@@ -195,5 +195,22 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     const cut = (await job()).stages.find((s) => s.kind === 'cut');
     expect(cut?.state).toBe('done');
     expect(shop.faults).toEqual([]);
+  });
+
+  it('shows ten stages at once, without scrolling sideways for the last', async () => {
+    const car = { body: 'saloon', makeModel: 'Harrowe Lintel' };
+    const tenId = await openJobFor(shop.call, { name: 'Dev Ostler' }, car);
+    const kinds = ['wash', 'decontaminate', 'clay', 'mask', 'cut', 'refine', 'panelWipe', 'protect'] as const;
+    const stages = [...kinds, 'interior', 'finalCheck'] as const;
+    await shop.call('bookings.setStages', {
+      ...{ jobId: tenId, basis: 'provisional' },
+      stages: stages.map((kind) => planned(kind)),
+    });
+    await shop.goTo(`/jobs/${tenId}/card`);
+    const row = shop.page.getByRole('navigation', { name: 'Stages' });
+    await expect.poll(() => row.getByRole('button').count()).toBe(10);
+    expect(await row.evaluate((el) => el.scrollWidth - el.clientWidth)).toBe(0);
+    await largeTargets();
+    await shop.shot('card-ten');
   });
 });
