@@ -104,7 +104,7 @@ function both(t: { readonly p50: number; readonly p95: number }): string {
 }
 
 /** A shop open 7:30 to 18:00 on six days of the week, filled with cars that come a steady way apart. */
-function filled(bays: number, people: number, jobs: number, days: number): Board {
+export function filled(bays: number, people: number, jobs: number, days: number): Board {
   const each = (from: number, to: number): Span[] =>
     Array.from({ length: days + 28 }, (_, d) => ({
       startMin: d * 1440 + from,

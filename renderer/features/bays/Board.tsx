@@ -8,7 +8,7 @@ import {
   useMemo,
   useRef,
 } from 'react';
-import type { BlockView, BoardView } from '#core/shared/views/bays.ts';
+import type { BlockView, BoardView, LaneView } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import type { TimeScale } from '../../ui/time/scale.ts';
 import { DayRail, NowLine, TimeLines } from '../../ui/time/Time.tsx';
@@ -27,7 +27,7 @@ import { carsOf, rowsOf, yardHeight } from './yardRows.ts';
 
 /** Bays, yard and people as rows, time from left to right; blocks are moved by pointer or by keys. */
 export function Board(props: BoardProps): ReactNode {
-  const { board, scale, ticks, moves } = props;
+  const { board, scale, ticks, moves, promises, offer, onPause } = props;
   const t = useText();
   const field = useRef<HTMLDivElement>(null);
   const whole = useRef<HTMLElement>(null);
@@ -50,9 +50,14 @@ export function Board(props: BoardProps): ReactNode {
         <Lines {...{ scale, ticks, width }} nowMin={board.nowMin} />
       </div>
       {board.lanes.map((lane) => (
-        <Lane key={lane.bayId} {...props} {...hand} lane={lane} width={width} carHeight={carHeight} />
+        <Lane
+          key={lane.bayId}
+          {...{ board, scale, lane, width, carHeight, promises, offer, onPause }}
+          {...hand}
+          moves={concerns(moves, lane) ? moves : null}
+        />
       ))}
-      <People {...props} px={width} />
+      <People {...{ board, scale, onPause }} held={moves.lifted} px={width} />
     </section>
   );
 }
@@ -76,6 +81,13 @@ const Lines = memo(function Lines({ scale, ticks, nowMin, width }: TimeProps): R
     </>
   );
 });
+
+/** Whether what is in hand comes from a lane or is shown in it; with its whole job it may be in any. */
+function concerns({ lifted }: Moves, { bayId }: LaneView): boolean {
+  return (
+    lifted !== null && (lifted.mode === 'whole' || lifted.bayId === bayId || lifted.from.bayId === bayId)
+  );
+}
 
 /** What a hand on a car calls: the same functions at each step of a drag, so that no car is drawn again for them. */
 function useHandCalls(field: RefObject<HTMLDivElement | null>, scale: TimeScale, moves: Moves): HandCalls {

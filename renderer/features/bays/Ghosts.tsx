@@ -5,10 +5,10 @@ import { Block } from '../../ui/time/Time.tsx';
 import type { BoardProps } from './boardProps.ts';
 import type { Moves } from './useMoves.ts';
 
-type GhostProps = BoardProps & { readonly lane: LaneView; readonly height: number };
+type GhostProps = Pick<BoardProps, 'scale'> & { readonly lane: LaneView; readonly height: number };
 
 /** Where the offer that is looked at would stand. */
-export function OfferGhosts(props: GhostProps): ReactNode {
+export function OfferGhosts(props: GhostProps & Pick<BoardProps, 'offer'>): ReactNode {
   const { offer, lane, scale, height } = props;
   return offer?.plan.stays
     .filter((s) => s.bayId === lane.bayId)
@@ -28,7 +28,7 @@ export function OfferGhosts(props: GhostProps): ReactNode {
 }
 
 /** The block in hand where it is held, lit where a rule forbids it; with its whole job, wherever that would stand. */
-export function HeldGhosts(props: GhostProps): ReactNode {
+export function HeldGhosts(props: GhostProps & { readonly moves: Moves }): ReactNode {
   const { lane, scale, moves, height } = props;
   const t = useText();
   const held = moves.lifted;

@@ -1,4 +1,4 @@
-import { type ReactNode, useMemo } from 'react';
+import { memo, type ReactNode, useMemo } from 'react';
 import type { LaneView } from '#core/shared/views/bays.ts';
 import { useText } from '../../bridge/texts.tsx';
 import css from './bays.module.css';
@@ -6,19 +6,26 @@ import type { BoardProps, Room } from './boardProps.ts';
 import { Flags } from './Flags.tsx';
 import { HeldGhosts, OfferGhosts } from './Ghosts.tsx';
 import { type HandCalls, LaneCars } from './LaneCars.tsx';
+import type { Moves } from './useMoves.ts';
 import { carsOf, rowsOf, YARD_PX, yardHeight } from './yardRows.ts';
 
-type LaneProps = BoardProps & Room & HandCalls & { readonly lane: LaneView };
+type LaneProps = Omit<BoardProps, 'moves' | 'ticks'> &
+  Room &
+  HandCalls & {
+    readonly lane: LaneView;
+    /** Null while what is in hand neither comes from this lane nor is held over it. */
+    readonly moves: Moves | null;
+  };
 
 /** One bay, or the yard with its cars one above the other. */
-export function Lane(props: LaneProps): ReactNode {
+export const Lane = memo(function Lane(props: LaneProps): ReactNode {
   const { board, lane, moves, scale, width, onLift, onKey, onGrab } = props;
   const yard = lane.capacity > 1;
   const rows = useMemo(() => (yard ? rowsOf(carsOf(board, lane)) : []), [board, lane, yard]);
   const height = yard ? YARD_PX - 2 : props.carHeight;
   const low = yard || height < LOW_PX;
   const laneHeight = yard ? yardHeight(rows) : height + 8;
-  const from = moves.lifted?.from;
+  const from = moves?.lifted?.from;
   return (
     <>
       <LaneHead {...props} low={low} line={laneHeight < LOW_PX} />
@@ -26,7 +33,7 @@ export function Lane(props: LaneProps): ReactNode {
         className={css['lane']}
         data-bay={lane.bayId}
         data-compact={low}
-        data-held={moves.lifted?.bayId === lane.bayId}
+        data-held={moves?.lifted?.bayId === lane.bayId}
         style={{ height: laneHeight }}
       >
         <LaneCars
@@ -35,11 +42,11 @@ export function Lane(props: LaneProps): ReactNode {
         />
         <Flags {...{ board, lane, scale, width }} promises={props.promises} bare={low} />
         <OfferGhosts {...props} height={height} />
-        <HeldGhosts {...props} height={height} />
+        {moves ? <HeldGhosts {...{ lane, scale, moves, height }} /> : null}
       </div>
     </>
   );
-}
+});
 /** Below this height a lane has room for one line only. */
 const LOW_PX = 60;
 

@@ -1,4 +1,4 @@
-import { Fragment, memo, type ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import type { BoardView, PersonLaneView } from '#core/shared/views/bays.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Block } from '../../ui/time/Time.tsx';
@@ -9,35 +9,44 @@ import { fitName, readableUntil } from './fit.ts';
 import type { Held } from './held.ts';
 import { useFace } from './useFace.ts';
 
-type PeopleProps = BoardProps & { readonly px: number };
+type PeopleProps = Pick<BoardProps, 'board' | 'scale' | 'onPause'> & {
+  readonly held: Held | null;
+  readonly px: number;
+};
 const BAR = { top: 3, height: 22 } as const;
 
 /** Who works on what: one row per person, hours booked of hours there. */
-export function People(props: PeopleProps): ReactNode {
-  const { board, scale } = props;
+export function People({ held, ...props }: PeopleProps): ReactNode {
+  return props.board.people.map((person) => (
+    <Person
+      key={person.personId}
+      {...props}
+      person={person}
+      held={held?.personId === person.personId ? held : null}
+    />
+  ));
+}
+
+const Person = memo(function Person(props: PeopleProps & { readonly person: PersonLaneView }): ReactNode {
+  const { board, scale, person, held, px } = props;
   const t = useText();
-  return board.people.map((person) => (
-    <Fragment key={person.personId}>
+  return (
+    <>
       <PersonHead person={person} people={board.people} onPause={props.onPause} />
-      <div
-        className={css['lane']}
-        data-person="true"
-        data-who={person.personId}
-        data-held={props.moves.lifted?.personId === person.personId}
-      >
+      <div className={css['lane']} data-person="true" data-who={person.personId} data-held={held !== null}>
         {person.away.map((a) => (
           <Block key={a.startMin} scale={scale} from={a.startMin} to={a.endMin} form="away" {...BAR}>
             {t('bays.away')}
           </Block>
         ))}
-        <HeldWork {...props} person={person} />
-        <Work {...{ board, scale, person }} px={props.px} />
+        {held ? <HeldWork scale={scale} held={held} /> : null}
+        <Work {...{ board, scale, person, px }} />
       </div>
-    </Fragment>
-  ));
-}
+    </>
+  );
+});
 
-const PersonHead = memo(function PersonHead(
+function PersonHead(
   props: Pick<BoardProps, 'onPause'> & {
     readonly person: PersonLaneView;
     readonly people: BoardView['people'];
@@ -61,14 +70,12 @@ const PersonHead = memo(function PersonHead(
       </span>
     </div>
   );
-});
+}
 
 /** The work in hand, where it is held over somebody's row. */
-function HeldWork(props: PeopleProps & { readonly person: PersonLaneView }): ReactNode {
-  const held = props.moves.lifted;
-  if (held?.personId !== props.person.personId) return null;
+function HeldWork({ scale, held }: Pick<BoardProps, 'scale'> & { readonly held: Held }): ReactNode {
   const [from, to] = spanOf(held);
-  return <Block scale={props.scale} from={from} to={to} form="offer" {...BAR} />;
+  return <Block scale={scale} from={from} to={to} form="offer" {...BAR} />;
 }
 
 function spanOf(held: Held): readonly [number, number] {
