@@ -31,7 +31,8 @@ function grab(
 ): void {
   const box = field?.getBoundingClientRect();
   const first = block.pieces.find((p) => p.state === 'planned');
-  if (down.button !== 0 || !box || !first) return;
+  if (down.button !== 0 || !field || !box || !first) return;
+  const rows = rowsBeside(field);
   const timeAt = (x: number): number => scale.back((x - box.left) / box.width);
   const by = down.target instanceof HTMLElement && down.target.dataset['edge'] ? 'edge' : 'block';
   const held = now.current.lifted;
@@ -39,7 +40,7 @@ function grab(
   const grabbedAt = timeAt(down.clientX);
   const follow = (e: globalThis.PointerEvent): void => {
     const t = timeAt(e.clientX);
-    const row = rowUnder(e.clientX, e.clientY);
+    const row = rowUnder(rows, e.clientX, e.clientY);
     const personId = (row?.dataset['who'] ?? null) as PersonId | null;
     if (cutting) now.current.mark(quarterOf(t), pieceAt(block, t), personId ?? undefined);
     else if (by === 'edge') now.current.mark(quarterOf(t));
@@ -93,10 +94,15 @@ function drag(
   window.addEventListener('pointerup', onUp);
 }
 
-/** The row of a bay or of a person under the pointer. */
-function rowUnder(x: number, y: number): HTMLElement | null {
-  const found = document
-    .elementsFromPoint(x, y)
-    .find((el) => el instanceof HTMLElement && (el.dataset['bay'] ?? el.dataset['who']));
-  return found instanceof HTMLElement ? found : null;
+/** The rows of bays and people that lie beside a field. */
+function rowsBeside(field: HTMLElement): readonly HTMLElement[] {
+  return [...(field.parentElement?.querySelectorAll<HTMLElement>('[data-bay],[data-who]') ?? [])];
+}
+
+/** The row under the pointer. Asking the page what lies there would try every car on the board, at each step. */
+function rowUnder(rows: readonly HTMLElement[], x: number, y: number): HTMLElement | undefined {
+  return rows.find((row) => {
+    const { left, right, top, bottom } = row.getBoundingClientRect();
+    return left <= x && x < right && top <= y && y < bottom;
+  });
 }
