@@ -11,7 +11,8 @@ import {
 } from './graph.ts';
 import { longestWay, type Move, makeMove, movesAway, movesInRows } from './moves.ts';
 
-export type Best = { readonly makespan: number; readonly iterations: number };
+/** `starts` are those of the best plan, operation by operation. */
+export type Best = { readonly makespan: number; readonly iterations: number; readonly starts: Float64Array };
 type Search = {
   readonly shop: Shop;
   readonly random: Random;
@@ -36,6 +37,7 @@ export function search(shop: Shop, seed: number, most: number, goal: number, unt
   const on = searchOf(shop, seed);
   const kept: { readonly plan: Plan; readonly makespan: number }[] = [];
   let best = on.now.makespan;
+  let starts = on.now.heads.slice();
   let [local, since, k] = [best, 0, 0];
   const localPlan = copyOf(on.plan);
   for (; k < most && best > goal && !(k % 256 === 255 && until()); k += 1) {
@@ -44,7 +46,7 @@ export function search(shop: Shop, seed: number, most: number, goal: number, unt
     if (on.now.makespan < local) {
       [local, since] = [on.now.makespan, 0];
       copyInto(localPlan, on.plan);
-      best = Math.min(best, local);
+      if (local < best) [best, starts] = [local, on.now.heads.slice()];
     }
     if (since < PATIENCE) continue;
     kept.push({ plan: copyOf(localPlan), makespan: local });
@@ -54,7 +56,7 @@ export function search(shop: Shop, seed: number, most: number, goal: number, unt
     [local, since] = [on.now.makespan, 0];
     copyInto(localPlan, on.plan);
   }
-  return { makespan: best, iterations: k };
+  return { makespan: best, iterations: k, starts };
 }
 
 function searchOf(shop: Shop, seed: number): Search {
