@@ -17,7 +17,7 @@ import type { bookingsEntries } from '../shared/catalogue/bookings.ts';
 import type { estimateEntries } from '../shared/catalogue/estimate.ts';
 import type { InputOf } from '../shared/entry.ts';
 import type { JobId } from '../shared/ids.ts';
-import { newestEstimate } from '../views/estimates.ts';
+import { newestStages } from '../views/estimates.ts';
 import { inspectionRow } from '../views/inspection.ts';
 
 type In<N extends keyof typeof estimateEntries> = InputOf<(typeof estimateEntries)[N]>;
@@ -54,7 +54,7 @@ export function estimateAsChosen(ctx: WriteCtx, input: In<'estimate.choose'>): M
 export function sendHome(ctx: WriteCtx, input: InputOf<(typeof bookingsEntries)['bookings.sendHome']>): void {
   endVisit(ctx, input);
   clearPlan(ctx, input.jobId);
-  const estimate = newestEstimate(ctx.db, input.jobId);
+  const estimate = newestStages(ctx.db, input.jobId);
   if (estimate && inspectionRow(ctx.db, input.jobId))
     wantsWork(ctx, { jobId: input.jobId, stages: estimate.stages });
   layStages(ctx, input.jobId);
@@ -71,7 +71,7 @@ function planned(ctx: WriteCtx, jobId: JobId, made: Made): Made {
  */
 function layStages(ctx: WriteCtx, jobId: JobId): void {
   const job = needJob(ctx.db, jobId);
-  const estimate = newestEstimate(ctx.db, jobId);
+  const estimate = newestStages(ctx.db, jobId);
   // The dates of a car that did not come bind nobody any more.
   const booked = job.dropOffMin !== null && job.state !== 'noShow';
   if (!estimate || job.planBasis === 'agreed' || booked) return;

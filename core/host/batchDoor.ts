@@ -29,6 +29,7 @@ export type BatchDoor = {
   close(): void;
 };
 
+const CACHE_KIB = 98_304;
 const quiet: TaskCtx = { progress: () => {}, cancelled: () => false };
 type Handlers = Readonly<Record<string, (ctx: unknown, input: unknown) => unknown>>;
 
@@ -40,6 +41,8 @@ export async function openBatchDoor(
   startMs: number,
 ): Promise<BatchDoor> {
   const db = await openShop(dataDir, migrationsDir, startMs);
+  // Everything a batch writes is kept in memory until its end, not written out and read in again.
+  db.raw.pragma(`cache_size = -${CACHE_KIB}`);
   return { ...batchDoorOver(db, seed, startMs), close: () => closeShop(db) };
 }
 

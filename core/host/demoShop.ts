@@ -15,6 +15,9 @@ export type FromSeed =
   | { readonly op: 'done' }
   | { readonly op: 'failed'; readonly detail: string };
 
+/** It makes and forgets much, and is gone when it is done: with more room it clears up less often. */
+const YOUNG_MB = 64;
+
 /** Builds the demo shop in a worker of its own: started by path, so that nothing imports seed/. */
 export function buildDemo(options: DemoBuild): Promise<void> {
   return new Promise((resolve, reject) => {
@@ -24,6 +27,7 @@ export function buildDemo(options: DemoBuild): Promise<void> {
         migrationsDir: options.migrationsDir,
         nowMs: clockFrom(process.env['RAKELIGHT_CLOCK'])(),
       },
+      resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
     });
     worker.on('message', (message: FromSeed) => {
       if (message.op === 'progress') options.onProgress(message.done, message.total, null);

@@ -60,6 +60,14 @@ export function newestEstimate(db: ReadDb, jobId: JobId): EstimateView | null {
   return row ? viewOf(row) : null;
 }
 
+const PLAN = 'SELECT basis, stages FROM estimate WHERE job_id = :jobId ORDER BY version DESC LIMIT 1';
+
+/** The stages of a job's newest estimate, and what they rest on. */
+export function newestStages(db: ReadDb, jobId: JobId): Pick<EstimateView, 'basis' | 'stages'> | null {
+  const row = oneRow<Pick<Row, 'basis' | 'stages'>>(db, PLAN, { jobId });
+  return row ? { basis: row.basis, stages: JSON.parse(row.stages) as EstimateView['stages'] } : null;
+}
+
 /** All versions of a job's estimate, newest first. */
 export function estimatesOfJob(db: ReadDb, jobId: JobId): readonly EstimateView[] {
   const sql = `SELECT ${FIELDS} WHERE e.job_id = :jobId ORDER BY e.version DESC`;

@@ -1,19 +1,10 @@
-import { type Calendar, intersect, type Span } from '../bays/rules/calendar.ts';
-import {
-  closedDays,
-  type DayRow,
-  daysBetween,
-  shiftHours,
-  slotsOf,
-  weekCalendar,
-} from '../bays/rules/hours.ts';
 import { isHere, liveJob } from '../bays/rules/live.ts';
-import type { Board, JobPlan, JobSpec, Piece, Place, StageSpec, Technician } from '../bays/rules/model.ts';
+import type { Board, JobPlan, JobSpec, Piece, StageSpec } from '../bays/rules/model.ts';
 import { type WalkIn, withWalkIns } from '../bays/rules/walkIn.ts';
 import type { ReadDb } from '../db/types.ts';
 import { refuse } from '../shared/errors.ts';
-import type { BayId, JobId } from '../shared/ids.ts';
-import { addLocalDays, localDayOf, minuteOf } from '../shared/time.ts';
+import type { JobId } from '../shared/ids.ts';
+import { addLocalDays, localDayOf } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { BaysSetupView, StageGapView } from '../shared/views/baysSetup.ts';
 import type { Shop } from '../shared/views/shop.ts';
@@ -28,6 +19,7 @@ import {
 } from './baysJobs.ts';
 import { baysSetup, planRevisionOf } from './baysSetup.ts';
 import { shopOf } from './shop.ts';
+import { shopOver } from './shopOver.ts';
 
 /** How far ahead the board plans. */
 export const PLAN_DAYS = 84;
@@ -60,84 +52,22 @@ export type BoardAsk = {
  */
 export function liveBoard(db: ReadDb, ask: BoardAsk): LiveBoard {
   const shop = shopOf(db);
-  const { zone, settings } = shop;
-  const today = localDayOf(ask.nowMs, zone);
+  const today = localDayOf(ask.nowMs, shop.zone);
   const from = ask.fromDay && ask.fromDay < today ? ask.fromDay : addLocalDays(today, -3);
   const lastDay = addLocalDays(today, PLAN_DAYS);
-  const days = daysBetween(from, ask.toDay && ask.toDay > lastDay ? ask.toDay : lastDay, zone);
+  const to = ask.toDay && ask.toDay > lastDay ? ask.toDay : lastDay;
   const setup = baysSetup(db, today);
   if (setup.hours.length === 0) refuse('HOURS_NOT_SET', {});
-  const closed = closedDays(days, setup.closures);
-  const open = weekCalendar(days, weekly(setup, 'shop'), zone, closed);
-  const desk = weekCalendar(days, weekly(setup, 'desk'), zone, closed);
-  const nowMin = Math.floor(ask.nowMs / 60_000);
-  const farMin = days.at(-1)?.endMin ?? 0;
-  const fromMin = ask.withoutGone ? farMin : (days[0]?.startMin ?? 0);
-  const listed = jobRows(db, { jobId: ask.jobId ?? null, fromMin, toMin: farMin });
+  const { fromMin, toMin, ...laid } = shopOver({ from, to, lastDay }, setup, shop);
+  const range = { jobId: ask.jobId ?? null, fromMin: ask.withoutGone ? toMin : fromMin, toMin };
+  const listed = jobRows(db, range);
   const rows = new Map(listed.map((r) => [r.id, r]));
-  const empty: Board = {
-    nowMin,
-    horizonMin: minuteOf(addLocalDays(lastDay, 1), 0, zone),
-    open,
-    desk,
-    slots: slotsOf(desk, settings.promises.slotMin),
-    moveMin: settings.promises.moveMin,
-    places: setup.bays.map((b) => placeOf(b, setup, days, farMin)),
-    technicians: setup.technicians.map((t) => technicianOf(t, setup, days, open, zone)),
-    jobs: new Map(),
-    plans: new Map(),
-  };
-  const { board, kept } = withJobs(empty, rows, {
+  const nowMin = Math.floor(ask.nowMs / 60_000);
+  const { board, kept } = withJobs({ nowMin, ...laid, jobs: new Map(), plans: new Map() }, rows, {
     ...partsOfJobs(db, listed, ask.nowMs),
     gaps: setup.gaps,
   });
   return { board, kept, shop, setup, rows, planRevision: planRevisionOf(db) };
-}
-
-function weekly(setup: BaysSetupView, kind: 'shop' | 'desk') {
-  return setup.hours
-    .filter((h) => h.kind === kind)
-    .map((h) => ({ weekday: h.weekday, startMin: h.openMin, endMin: h.closeMin }));
-}
-
-function placeOf(
-  bay: BaysSetupView['bays'][number],
-  setup: BaysSetupView,
-  days: readonly DayRow[],
-  farMin: number,
-): Place {
-  const closed: Span[] = [];
-  for (const c of setup.closures) {
-    if (c.bayId !== bay.bayId) continue;
-    const within = days.filter((d) => c.fromDay <= d.day && d.day <= c.toDay);
-    const [first, last] = [within[0], within.at(-1)];
-    if (first && last) closed.push({ startMin: first.startMin, endMin: last.endMin });
-  }
-  const last = bay.endedDay;
-  const after = last === null ? undefined : days.find((d) => d.day > last);
-  const endsMin = after?.startMin ?? farMin;
-  const { bayId: id, name, kind, capacity, setupMin } = bay;
-  return { id, name, kind, capacity, setupMin, dustWith: inDustOf(bay, setup), closed, endsMin };
-}
-
-/** Bays that share their dust with a bay; the yard lies outside. */
-function inDustOf({ bayId, kind }: BaysSetupView['bays'][number], setup: BaysSetupView): readonly BayId[] {
-  if (kind === 'yard') return [];
-  const all = setup.dust.some((d) => d.bayA === null);
-  const others = setup.bays.filter((b) => b.bayId !== bayId && b.kind !== 'yard').map((b) => b.bayId);
-  const named = setup.dust.flatMap((d) => (d.bayA === bayId ? [d.bayB] : d.bayB === bayId ? [d.bayA] : []));
-  return others.filter((id) => all || named.includes(id));
-}
-
-function technicianOf(
-  t: BaysSetupView['technicians'][number],
-  setup: BaysSetupView,
-  days: readonly DayRow[],
-  open: Calendar,
-  zone: string,
-): Technician {
-  const hours = intersect(open, shiftHours(t, days, zone, setup));
-  return { id: t.personId, name: t.name, skills: t.skills, speedPpm: t.speedPpm, hours };
 }
 
 type Parts = {

@@ -8,7 +8,7 @@ import type { Minor } from '../../shared/units.ts';
 import type { OptionLetter } from '../../shared/views/billing.ts';
 import { shopOf } from '../../views/shop.ts';
 import { isLapsed } from '../rules/lapse.ts';
-import { optionsOf, renameAcceptances, replaceAccepted, saveQuote } from '../store/quotes.ts';
+import { optionOf, renameAcceptances, replaceAccepted, saveQuote } from '../store/quotes.ts';
 import { openQuote } from './quotes.ts';
 
 export type AcceptInput = {
@@ -37,7 +37,7 @@ export function recordAcceptance(ctx: WriteCtx, input: AcceptInput): Accepted {
   const today = localDayOf(ctx.now, shopOf(ctx.db).zone);
   if (isLapsed(row.state, row.validUntilDay, today) && !input.knowingly)
     refuse('QUOTE_LAPSED', { validDay: row.validUntilDay });
-  const option = optionsOf(ctx.db, row.id).find((o) => o.letter === input.letter);
+  const option = optionOf(ctx.db, row.id, input.letter);
   if (!option) return refuse('OPTION_UNKNOWN', { letter: input.letter });
   replaceAccepted(ctx.db, row.jobId);
   saveQuote(ctx.db, row.id, {

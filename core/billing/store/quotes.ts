@@ -35,6 +35,18 @@ const options = prepared((db) =>
     .orderBy(quoteOption.letter)
     .prepare(),
 );
+const oneOption = prepared((db) =>
+  db.orm
+    .select()
+    .from(quoteOption)
+    .where(
+      and(
+        eq(quoteOption.quoteId, sql.placeholder('quoteId')),
+        eq(quoteOption.letter, sql.placeholder('letter')),
+      ),
+    )
+    .prepare(),
+);
 
 /** @throws NOT_FOUND when there is no such quote */
 export function quoteOf(db: ReadDb, id: QuoteId): QuoteRecord {
@@ -44,6 +56,14 @@ export function quoteOf(db: ReadDb, id: QuoteId): QuoteRecord {
 /** Versions of a job's quote, the newest first. */
 export function quotesOfJob(db: ReadDb, jobId: JobId): QuoteRecord[] {
   return ofJob(db).all({ jobId });
+}
+
+export function optionOf(
+  db: ReadDb,
+  quoteId: QuoteId,
+  letter: OptionRecord['letter'],
+): OptionRecord | undefined {
+  return oneOption(db).get({ quoteId, letter });
 }
 
 export function optionsOf(db: ReadDb, quoteId: QuoteId): OptionRecord[] {
@@ -56,7 +76,8 @@ export function agreedOption(
   jobId: JobId,
 ): { readonly quote: QuoteRecord; readonly option: OptionRecord } | null {
   const accepted = quotesOfJob(db, jobId).find((q) => q.state === 'accepted');
-  const option = accepted && optionsOf(db, accepted.id).find((o) => o.letter === accepted.acceptedLetter);
+  const letter = accepted?.acceptedLetter ?? null;
+  const option = accepted && letter !== null ? optionOf(db, accepted.id, letter) : undefined;
   return accepted && option ? { quote: accepted, option } : null;
 }
 
