@@ -34,11 +34,11 @@ describe.skipIf(choice === null)('readings from the gauge and machine steps', ()
     await press('Paste from the gauge');
     await file(Buffer.from('panel,point,reading,unit\nbonnet,a,104.2,um\nwhale,b,99,um\n'));
     await press('Take in');
-    await shop.page.getByText('Row 3: nobody here knows a panel “whale”').waitFor();
+    await shop.page.getByText('Row 3, panel: nobody here knows a panel “whale”').waitFor();
     expect((await paint()).readingCount).toBe(0);
     await file(Buffer.from('panel,reading\nbonnet,104\nroof,\xff\n', 'latin1'));
     await press('Take in');
-    await shop.page.getByText('Row 1, encoding').waitFor();
+    await shop.page.getByText('Row 3, column reading:').waitFor();
     await file(Buffer.from('panel,point,reading,unit\nbonnet,a,104.2,um\nroof,b,4.1,mil\n'));
     await shop.page.getByText('after', { exact: true }).first().click();
     await shop.shot('gauge');
@@ -52,7 +52,7 @@ describe.skipIf(choice === null)('readings from the gauge and machine steps', ()
     await shop.page.getByRole('textbox', { name: 'Paste from the gauge' }).fill('panel,reading\nbonnet,12\n');
     await press('Take in');
     await shop.page.getByText('looks like mil').waitFor();
-    await press('They are right as they stand');
+    await press('They are µm');
     await expect.poll(async () => (await paint()).readingCount).toBe(3);
   });
 

@@ -11,8 +11,8 @@ export type Occupancy = {
   readonly dustNear: (id: BayId) => readonly Span[];
   readonly freshNear: (id: BayId) => readonly Span[];
   /**
-   * Whether cars would have to change places with no yard to stand in meanwhile: who leaves `to` at that minute goes, over
-   * others if need be, into `from`.
+   * Whether cars would have to change places in a shop without a yard: who leaves `to` at that minute goes, over others if
+   * need be, into `from`. Before the doors of a yard, full or not, there is room to pass. Common practice, no source.
    */
   readonly wouldPass: (from: BayId, to: BayId, atMin: number) => boolean;
   readonly remove: (plan: JobPlan) => void;
@@ -37,7 +37,7 @@ export function occupancyOf(board: Board, without: ReadonlySet<JobId>, fromMin: 
   const people = new Map(board.technicians.map((t) => [t.id, emptyLane()]));
   const air = airOf(board);
   const horizon = board.horizonMin;
-  const yards = board.places.filter((p) => p.kind === 'yard').map((p) => p.id);
+  const hasYard = board.places.some((p) => p.kind === 'yard');
   const occupancy: Occupancy = {
     placeGaps: (id) => {
       const row = places.get(id);
@@ -53,9 +53,7 @@ export function occupancyOf(board: Board, without: ReadonlySet<JobId>, fromMin: 
     },
     dustNear: air.dustNear,
     freshNear: air.freshNear,
-    wouldPass: (from, to, atMin) =>
-      isRound(places, from, to, atMin) &&
-      !yards.some((id) => occupancy.placeGaps(id).some((g) => g.startMin <= atMin && atMin < g.endMin)),
+    wouldPass: (from, to, atMin) => !hasYard && isRound(places, from, to, atMin),
     remove: (plan) => {
       air.remove(plan);
       dropAll(places, people, plan);

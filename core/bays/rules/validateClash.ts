@@ -60,11 +60,12 @@ export function checkRound(board: Board, job: JobSpec, before: Stay, stay: Stay,
 
 /**
  * Who else would have to move in the same minute for a car to go from one full place into another: each into the place
- * of the next, and the last into where this car still stands. Nobody of them could drive off first; where a yard has
- * room, one stands there meanwhile.
+ * of the next, and the last into where this car still stands. Nobody of them could drive off first; where there is a
+ * yard, one stands before it meanwhile.
  */
 function roundOf(board: Board, own: JobId, from: Stay, into: Stay): readonly string[] {
   const names: string[] = [];
+  if (board.places.some((p) => p.kind === 'yard')) return names;
   for (let at = into.bayId; at !== from.bayId; ) {
     if ((board.places.find((p) => p.id === at)?.capacity ?? 0) > 1) return [];
     const next = leaving(board, own, at, into.arriveMin);
@@ -72,12 +73,7 @@ function roundOf(board: Board, own: JobId, from: Stay, into: Stay): readonly str
     names.push(board.jobs.get(next.jobId)?.who ?? '');
     at = next.into;
   }
-  return board.places.some((p) => p.kind === 'yard' && hasRoom(board, own, p, into.arriveMin)) ? [] : names;
-}
-
-function hasRoom(board: Board, own: JobId, yard: Place, atMin: number): boolean {
-  const closed = yard.closed.some((c) => c.startMin <= atMin && atMin < c.endMin);
-  return !closed && atMin < yard.endsMin && crowd(board, own, yard, atMin, atMin + 1).length === 0;
+  return names;
 }
 
 /** The car of another job that is driven out of a place at a minute, and where to. */

@@ -90,10 +90,10 @@ function nextStates(board: Board, job: JobSpec, s: State): State[] {
 
 /**
  * Whether the car that is driven out of `to` at a minute can only be so once this one has left `from`: cars are driven
- * out one by one, each needs its next place empty. A yard with room lets everybody out.
+ * out one by one, each needs its next place empty. Before a yard there is room to pass.
  */
 function standsInTheWay(board: Board, from: number, to: number, t: number): boolean {
-  if (board.places.some((p, at) => p.kind === 'yard' && roomAt(board, at, t))) return false;
+  if (board.places.some((p) => p.kind === 'yard')) return false;
   let moving = [...board.plans.values()].flatMap(({ stays }) =>
     stays.flatMap((s, i) => {
       const next = stays[i + 1];
