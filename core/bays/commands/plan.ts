@@ -138,7 +138,9 @@ function cutAt(piece: PiecePlan, endMin: EpochMin): PiecePlan {
 function freeHeld(ctx: WriteCtx, live: LiveBoard, but: ReadonlySet<JobId>): void {
   const freed: JobPlan[] = [];
   for (const job of live.board.jobs.values()) {
-    if (but.has(job.id) || job.stages.every((s) => s.state === 'planned')) continue;
+    // What is over was cut to its end already; its kept plan would put it back.
+    if (job.start.kind === 'over' || but.has(job.id)) continue;
+    if (job.stages.every((s) => s.state === 'planned')) continue;
     const kept = live.kept.get(job.id);
     const plan = kept && letGo(kept, job.stages, live.board.nowMin, live.board.plans.get(job.id));
     if (plan) freed.push(plan);

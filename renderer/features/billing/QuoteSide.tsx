@@ -42,6 +42,7 @@ export function QuoteSide(props: { readonly quote: QuoteView }): ReactNode {
         ) : null}
         {quote.depositOver ? null : (
           <DepositForm
+            key={agreed?.letter ?? ''}
             jobId={quote.jobId}
             heldMinor={quote.depositHeldMinor}
             suggestedMinor={(agreed ?? quote.options[0])?.depositMinor ?? 0}

@@ -133,3 +133,23 @@ it('a car fetched before its time is off its place on the board at once, before 
     false,
   );
 });
+
+it('what was planned for a car fetched before its last stage is not put back when its place is booked', async () => {
+  const gone = shop.job('Marit Vane', PROTECT);
+  shop.write('bays.bookEarliest', { jobId: gone, notBeforeMin: FRIDAY as never });
+  // Its work is done on Wednesday already; by the plan somebody is held for it on Friday.
+  const now = TEST_NOW + 60_000;
+  shop.db.raw.exec(
+    `UPDATE job_stage SET state = 'done', started_ms = ${now}, done_ms = ${now} WHERE job_id = '${gone}'`,
+  );
+  shop.db.raw.exec(`UPDATE job SET state = 'collected', collected_ms = ${now} WHERE id = '${gone}'`);
+  shop.at(now + 60_000);
+  const jobId = shop.job('Ines Brisk', PROTECT);
+  const { offers, planRevision } = await shop.read('bays.offers', { jobId, notBeforeMin: FRIDAY as never });
+  const plan = offers[0]?.plan ?? { jobId, stays: [], pieces: [] };
+  const reply = await shop.call('bays.bookOffer', { planRevision, plan });
+  expect(reply).toMatchObject({ ok: true });
+  const held = shop.db.raw.prepare('SELECT max(leave_min) FROM stay WHERE job_id = ?').pluck();
+  expect(held.get(gone)).toBeLessThan(FRIDAY + 1440);
+  expect(held.get(jobId)).toBeGreaterThan(FRIDAY);
+});
