@@ -45,10 +45,12 @@ export function studentQuantile(p: number, df: number): number {
   if (p === 0.5) return 0;
   if (p < 0.5) return -studentQuantile(1 - p, df);
   const key = `${p}/${df}`;
-  const known = quantiles.get(key) ?? solveStudent(p, df);
+  const known = quantiles.get(key);
+  if (known !== undefined) return known;
   if (quantiles.size >= MOST_KEPT) quantiles.clear();
-  quantiles.set(key, known);
-  return known;
+  const found = solveStudent(p, df);
+  quantiles.set(key, found);
+  return found;
 }
 
 /** A gauge's few readings ask for the same few quantiles again and again. */

@@ -1,4 +1,5 @@
 import { CsvError, parse } from 'csv-parse/sync';
+import { delimiterOf } from '../../shared/delimiter.ts';
 import { refuse } from '../../shared/errors.ts';
 import { type GaugeRow, type GaugeRules, gaugeRows, type TextRow } from '../rules/filmText.ts';
 
@@ -15,9 +16,7 @@ export function parseGaugeText(text: string, rules: GaugeRules): GaugeRow[] {
 }
 
 function tableOf(text: string): TextRow[] {
-  const [first = ''] = text.trimStart().split(/[\r\n]/, 1);
-  const delimiter = ['\t', ';', ','].find((sign) => first.includes(sign)) ?? ',';
-  const layout = { delimiter, bom: true, trim: true, info: true } as const;
+  const layout = { delimiter: delimiterOf(text), bom: true, trim: true, info: true } as const;
   const lenient = { relax_column_count: true, relax_quotes: true, skip_empty_lines: true } as const;
   try {
     const parsed = parse(text, { ...layout, ...lenient }) as unknown as readonly Parsed[];

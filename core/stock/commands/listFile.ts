@@ -1,4 +1,5 @@
 import { CsvError, parse } from 'csv-parse/sync';
+import { delimiterOf } from '../../shared/delimiter.ts';
 import type { ListFault } from '../../shared/views/stockItem.ts';
 
 /** One line of a list by its columns. */
@@ -6,15 +7,18 @@ export type Cells = Readonly<Record<string, string>>;
 type Line = { readonly record: Cells; readonly info: { readonly lines: number } };
 
 /**
- * The lines of a list with where they stand in the file, or what is wrong with it. Columns are split by comma, or by
- * semicolon or tab where the first line has one, as spreadsheets write them where a comma is a decimal sign; cells left
- * out at the end of a line are empty.
+ * The lines of a list with where they stand in the file, or what is wrong with it. Cells left out at the end of a line
+ * are empty.
  * @source RFC 4180, the first line names the columns
  */
 export function recordsOf(csv: string): readonly (readonly [line: number, cells: Cells])[] | ListFault {
-  const [first = ''] = csv.split(/[\r\n]/, 1);
-  const delimiter = ['\t', ';'].find((sign) => first.includes(sign)) ?? ',';
-  const layout = { delimiter, bom: true, columns: true, skip_empty_lines: true, info: true } as const;
+  const layout = {
+    delimiter: delimiterOf(csv),
+    bom: true,
+    columns: true,
+    skip_empty_lines: true,
+    info: true,
+  } as const;
   try {
     const lines = parse(csv, { ...layout, relax_column_count_less: true }) as unknown as readonly Line[];
     return lines.map(({ record, info }) => [info.lines, record]);
