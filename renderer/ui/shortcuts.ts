@@ -15,6 +15,11 @@ function takesLetters(target: HTMLElement): boolean {
   return ['spinbutton', 'listbox', 'option'].includes(target.role ?? '') || target.ariaHasPopup === 'listbox';
 }
 
+/** A part of a date, and what opens a list or a calendar: they take Enter for themselves whatever is held with it. */
+function keepsEnter(target: EventTarget | null): boolean {
+  return target instanceof HTMLElement && (target.role === 'spinbutton' || target.ariaHasPopup !== null);
+}
+
 /** Keys with Ctrl that a field answers itself: what was typed is taken back, or put there again. */
 const OF_FIELDS = ['Ctrl+Z', 'Ctrl+Shift+Z', 'Ctrl+Y'];
 
@@ -55,10 +60,9 @@ export function useShortcuts(map: Readonly<Record<string, () => void>>): void {
       if (settle()) window.setTimeout(() => now.current[key]?.());
       else act();
     }
-    // A closed list takes Enter for itself whatever is held with it, so keys with Ctrl are looked at before it.
+    // Keys with Ctrl are looked at before such a one sees them.
     function pressFirst(event: KeyboardEvent): void {
-      const { target } = event;
-      if (!event.ctrlKey || !(target instanceof HTMLElement) || target.ariaHasPopup !== 'listbox') return;
+      if (!(event.ctrlKey || event.metaKey) || !keepsEnter(event.target)) return;
       press(event);
       if (event.defaultPrevented) event.stopPropagation();
     }

@@ -71,6 +71,29 @@ describe.skipIf(choice === null)('taking a call', () => {
     expect(await page.getByRole('option').count()).toBe(0);
   });
 
+  it('opens the job by Ctrl Enter from every part of a date too, and keeps what was typed there', async () => {
+    const { page } = win;
+    await newCall();
+    await page.getByLabel(/^who/).fill('Käthe Brömmel');
+    await page.getByLabel('make and model').fill('Korrin Neu');
+    const part = (name: RegExp) => page.getByRole('spinbutton', { name });
+    await part(/^day/).focus();
+    await page.keyboard.type('03122030');
+    await part(/^hour/).focus();
+    await page.keyboard.type('1715');
+    await page.keyboard.press('Control+Enter');
+    await page.getByText(/^Job \d+ is kept/).waitFor();
+    expect(await part(/^hour/).textContent()).toBe('17');
+    expect((await inHand()).customer.name).toBe('Käthe Brömmel');
+    await newCall();
+    await page.getByLabel(/^who/).fill('Öle Fjord');
+    await page.getByLabel('make and model').fill('Korrin Neu');
+    await page.getByRole('button', { name: /calendar/i }).focus();
+    await page.keyboard.press('Control+Enter');
+    await page.getByText(/^Job \d+ is kept/).waitFor();
+    expect(await page.getByRole('dialog').count()).toBe(0);
+  });
+
   it('goes on with a call that was left half way, after a walk and after the window was closed', async () => {
     const { page } = win;
     await newCall();
