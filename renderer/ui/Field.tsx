@@ -3,6 +3,7 @@ import { UNREAD } from '../bridge/commands.ts';
 import { useText } from '../bridge/texts.tsx';
 import css from './Field.module.css';
 import { lettersOf } from './letters.ts';
+import { useStill } from './still.ts';
 
 export type FieldFrame = {
   readonly label: string;
@@ -22,7 +23,8 @@ export function Field(
   props: FieldFrame & { readonly unit?: ReactNode; readonly children: (ids: FieldIds) => ReactNode },
 ): ReactNode {
   const id = useId();
-  const said = props.error ?? props.note ?? props.off;
+  const said = useStill(props.error ?? props.note ?? props.off);
+  const wrong = useStill(Boolean(props.error));
   const describedBy = said ? `${id}-said` : undefined;
   return (
     <div className={css['field']}>
@@ -42,8 +44,8 @@ export function Field(
       {said ? (
         <div
           id={`${id}-said`}
-          className={props.error ? css['error'] : css['note']}
-          role={props.error ? 'alert' : undefined}
+          className={wrong ? css['error'] : css['note']}
+          role={wrong ? 'alert' : undefined}
         >
           {said}
         </div>

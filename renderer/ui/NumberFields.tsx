@@ -1,98 +1,19 @@
-import { type KeyboardEvent, type ReactNode, type RefObject, useEffect, useRef, useState } from 'react';
+import { type KeyboardEvent, type ReactNode, useRef } from 'react';
 import { currencyDigits } from '#core/shared/money.ts';
 import { count, hours, moneyPlain } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
 import { UNREAD } from '../bridge/commands.ts';
-import { type Say, useManner, useText } from '../bridge/texts.tsx';
+import { useManner, useText } from '../bridge/texts.tsx';
 import css from './Field.module.css';
-import { Field, type FieldFrame } from './Field.tsx';
+import { Field } from './Field.tsx';
+import { type FigureProps, type Reading, useFigure } from './figure.ts';
 import { parseMinor, parseMinutes, parseNumber } from './parse.ts';
-
-type FigureProps = FieldFrame & {
-  readonly value: number | null;
-  /** Called with a figure, or null when the field was emptied. What cannot be read is never passed on. */
-  readonly onChange: (value: number | null) => void;
-  readonly min?: number;
-  readonly max?: number;
-  readonly placeholder?: string;
-  readonly autoFocus?: boolean;
-};
-type Reading = {
-  readonly show: (value: number) => string;
-  readonly read: (text: string) => number | null;
-  readonly unit?: ReactNode;
-  /** One press of arrow up or down, in the field's own unit. */
-  readonly step: number;
-};
-
-type Typing = {
-  /** What is being typed; null while the field shows its value. */
-  readonly text: string | null;
-  readonly problem: string | null;
-  /** A value that came from outside while it was being typed over: typing is never lost to it. */
-  readonly meanwhile: number | null;
-  readonly type: (text: string) => void;
-  /** What was typed, and what was wrong with it, goes; the value stands. */
-  readonly putBack: () => void;
-  readonly take: (text: string) => void;
-  readonly stepBy: (steps: 1 | -1) => void;
-};
-type Box = RefObject<HTMLInputElement | null>;
-
-/** Keeps what is typed until it can be read and fits; only then it is passed on. */
-function useTyping(props: FigureProps & { readonly how: Reading }, box: Box): Typing {
-  const t = useText();
-  const { how, value } = props;
-  const [text, setText] = useState<string | null>(null);
-  const [over, setOver] = useState(value);
-  const [problem, setProblem] = useState<string | null>(null);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a value from outside, where nobody is typing, is shown
-  useEffect(() => {
-    if (document.activeElement !== box.current) putBack();
-  }, [value]);
-  function putBack(): void {
-    setText(null);
-    setProblem(null);
-  }
-  function type(typed: string): void {
-    if (text === null) setOver(value);
-    setText(typed);
-  }
-  function take(typed: string): void {
-    const next = typed.trim() === '' ? null : how.read(typed);
-    const unread = next === null && typed.trim() !== '';
-    if (unread) setProblem(t('ui.field.number'));
-    else if (next !== null && !fits(props, next)) setProblem(limitsOf(t, props));
-    else {
-      putBack();
-      if (next !== value) props.onChange(next);
-    }
-  }
-  function stepBy(steps: 1 | -1): void {
-    const next = ((text === null ? value : how.read(text)) ?? 0) + steps * how.step;
-    if (!fits(props, next)) return;
-    putBack();
-    props.onChange(next);
-  }
-  const meanwhile = text !== null && value !== over ? value : null;
-  return { text, problem, meanwhile, type, putBack, take, stepBy };
-}
-
-function fits({ min, max }: FigureProps, next: number): boolean {
-  return (min ?? -Infinity) <= next && (max ?? Infinity) >= next;
-}
-
-function limitsOf(t: Say, { how, min, max }: FigureProps & { readonly how: Reading }): string {
-  if (min !== undefined && max !== undefined)
-    return t('ui.field.between', { low: how.show(min), high: how.show(max) });
-  return min !== undefined ? t('ui.field.least', { low: how.show(min) }) : t('ui.field.number');
-}
 
 function FigureField(props: FigureProps & { readonly how: Reading }): ReactNode {
   const t = useText();
   const { how, value } = props;
   const box = useRef<HTMLInputElement>(null);
-  const { text, problem, meanwhile, type, putBack, take, stepBy } = useTyping(props, box);
+  const { text, problem, meanwhile, type, putBack, take, stepBy } = useFigure(props, box);
   const note = meanwhile === null ? props.note : t('ui.field.meanwhile', { value: how.show(meanwhile) });
   function press(event: KeyboardEvent): void {
     if (props.off !== undefined) return;

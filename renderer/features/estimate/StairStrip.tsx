@@ -136,6 +136,12 @@ function CeilingField(props: {
   readonly onChange: (value: number | null) => void;
 }): ReactNode {
   const t = useText();
-  const shared = { label: t('estimate.ceiling'), value: props.value, onChange: props.onChange, min: 0 };
+  const shared = {
+    label: t('estimate.ceiling'),
+    value: props.value,
+    onChange: props.onChange,
+    min: 0,
+    saves: true,
+  };
   return props.measure === 'hours' ? <HoursField {...shared} /> : <MoneyField {...shared} />;
 }

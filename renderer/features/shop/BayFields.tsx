@@ -31,6 +31,7 @@ export function BayFields(props: {
           max={50}
           value={bay.capacity}
           off={off}
+          saves
           onChange={(capacity) => onChange({ capacity: capacity ?? 1 })}
         />
       ) : (
@@ -43,6 +44,7 @@ export function BayFields(props: {
         max={240}
         value={bay.setupMin}
         off={off}
+        saves
         onChange={(setupMin) => onChange({ setupMin: setupMin ?? 0 })}
       />
     </>

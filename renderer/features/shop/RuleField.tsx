@@ -47,6 +47,7 @@ export function RuleField(props: {
         note={source}
         value={value}
         off={off}
+        saves
         onChange={(v) => v !== null && onChange(v)}
       />
     );
@@ -60,6 +61,7 @@ export function RuleField(props: {
       digits={digits}
       value={value / by}
       off={off}
+      saves
       onChange={(v) => (v === null ? undefined : onChange(Math.round(v * by)))}
     />
   );

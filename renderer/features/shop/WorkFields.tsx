@@ -47,6 +47,7 @@ export function WorkFields(props: {
           unit="%"
           min={20}
           max={300}
+          saves
           value={work.speedPpm / PPM_PER_CENT}
           onChange={(pace) => change({ speedPpm: (pace ?? 100) * PPM_PER_CENT })}
           off={off}

@@ -56,6 +56,7 @@ export function WishColumn(props: {
         <MoneyField
           label={t('takeIn.ceilingMoney')}
           min={0}
+          saves
           value={wish.ceiling?.value || null}
           onChange={(value) => change({ ceiling: { kind: 'money', value: value ?? 0 } })}
         />
@@ -64,6 +65,7 @@ export function WishColumn(props: {
         <HoursField
           label={t('takeIn.ceilingHours')}
           min={0}
+          saves
           value={wish.ceiling?.value || null}
           onChange={(value) => change({ ceiling: { kind: 'hours', value: value ?? 0 } })}
         />
