@@ -1,6 +1,7 @@
 import { film } from '../shared/text/format.ts';
+import { foundText } from '../shared/text/found.ts';
 import { amountText, type Manner } from '../shared/text/manner.ts';
-import { isTextKey, say } from '../shared/text/say.ts';
+import { say } from '../shared/text/say.ts';
 import { panelName } from '../shared/text/sayError.ts';
 import type { CardPanel, CardStage, CardView } from '../shared/views/card.ts';
 import { isMachineStage } from '../shared/vocabulary.ts';
@@ -32,7 +33,7 @@ function panelRow(p: CardPanel, card: CardView, machined: readonly CardStage[], 
       panelName(locale, p.panel, card.job.vehicle.body),
       p.lowestTenthUm === null ? say(locale, 'card.notRead') : amountText(film(manner, p.lowestTenthUm)),
       mayText(p, manner),
-      p.findings.map((f) => findingText(f, manner)).join('; '),
+      p.findings.map((f) => foundText(manner, f)).join('; '),
       ...machined.map((s) => tickBox(p, s, manner)),
     ],
   };
@@ -50,11 +51,4 @@ function mayText(p: CardPanel, manner: Manner): string {
 function tickBox(p: CardPanel, s: CardStage, { locale }: Manner): string {
   if (!s.panels.includes(p.panel)) return '';
   return say(locale, s.state === 'done' || s.panelsDone.includes(p.panel) ? 'card.ticked' : 'card.tick');
-}
-
-/** `swirls|moderate` as words: `swirls, moderate`. */
-function findingText(pair: string, manner: Manner): string {
-  const [defect = '', severity = ''] = pair.split('|');
-  const words = [`word.defect.${defect}`, `word.severity.${severity}`];
-  return words.map((key) => (isTextKey(key) ? say(manner.locale, key) : '')).join(', ');
 }

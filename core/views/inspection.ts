@@ -4,7 +4,7 @@ import type { ConsentWay } from '../shared/consent.ts';
 import type { InspectionId, JobId, VehicleId } from '../shared/ids.ts';
 import type { StepRole } from '../shared/machineStep.ts';
 import type { EpochMs, FilmTenthUm } from '../shared/units.ts';
-import type { Felt, ReadingPhase } from '../shared/views/paint.ts';
+import type { Felt, FoundView, ReadingPhase } from '../shared/views/paint.ts';
 import type {
   BodyStyle,
   Defect,
@@ -128,6 +128,18 @@ export type ConsentRow = {
   readonly upToTenthUm: FilmTenthUm;
   readonly atMs: EpochMs;
 };
+
+/** What was found, without where. */
+export function foundView(f: {
+  readonly defect: Defect;
+  readonly severity: Severity;
+  readonly lowTenthUm: number;
+  readonly highTenthUm: number;
+}): FoundView {
+  const { defect, severity } = f;
+  const depth = { lowTenthUm: f.lowTenthUm as FilmTenthUm, highTenthUm: f.highTenthUm as FilmTenthUm };
+  return { defect, severity, depth };
+}
 
 /** All that was noted on one inspection. */
 export type InspectionRows = {

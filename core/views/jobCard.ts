@@ -9,13 +9,13 @@ import type { CardPanel, CardView } from '../shared/views/card.ts';
 import type { Shop } from '../shared/views/shop.ts';
 import { ownSteps } from './estimateInputs.ts';
 import { filmTaken } from './filmTaken.ts';
-import { inspectionRow, inspectionRows } from './inspection.ts';
+import { foundView, inspectionRow, inspectionRows } from './inspection.ts';
 import { jobView } from './jobFacts.ts';
 import { shopOf } from './shop.ts';
 
 /**
  * The job card. Film per panel is the lowest reading of this visit before work; what may still come off is what the
- * paint rules say now, work already done counted in. Findings are `defect|severity` pairs.
+ * paint rules say now, work already done counted in.
  * @throws NOT_FOUND when there is no such job
  */
 export function cardView(ctx: ReadCtx, input: { readonly jobId: JobId }): CardView {
@@ -55,7 +55,7 @@ function cardPanels(ctx: ReadCtx, job: JobView, shop: Shop): readonly CardPanel[
       mayTakeTenthUm: may.tenthUm === null ? null : Math.round(may.tenthUm),
       thin: may.why === 'thin',
       why: may.why,
-      findings: facts.findings.map((f) => `${f.defect}|${f.severity}`),
+      findings: facts.findings.map(foundView),
     };
   });
 }

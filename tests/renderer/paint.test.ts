@@ -111,6 +111,38 @@ describe.skipIf(!chromium)(
       expect((await seen('lsl'))?.findings[0]).toMatchObject({ defect: 'swirls', severity: 'moderate' });
     });
 
+    test('a finding takes a depth range of its own, in the list and in the shop’s file; the usual one comes back', async () => {
+      await page.locator('[data-panel="rsl"]').click();
+      await page.keyboard.press('f');
+      const form = page.getByRole('region', { name: 'Add a finding' });
+      expect(await form.getByLabel('depth, from').inputValue()).toBe('0.5');
+      await form.getByLabel('depth, from').fill('0.9');
+      await form.getByLabel('to', { exact: true }).fill('4.5');
+      await form.getByText('Your own range.').waitFor();
+      await form.getByRole('button', { name: 'Take the usual one' }).click();
+      expect(await form.getByLabel('to', { exact: true }).inputValue()).toBe('1.2');
+      await form.getByLabel('to', { exact: true }).fill('127');
+      await form.getByRole('button', { name: 'Add', exact: true }).click();
+      await form.getByText('127.0 µm deep goes through all the paint').waitFor();
+      expect((await seen('rsl'))?.findings).toEqual([]);
+      await form.getByLabel('depth, from').fill('0.9');
+      await form.getByLabel('to', { exact: true }).fill('4.5');
+      await form.getByRole('button', { name: 'Add', exact: true }).click();
+      await page.getByText('0.9–4.5').waitFor();
+      await form.waitFor({ state: 'detached' });
+      expect((await seen('rsl'))?.findings[0]?.depth).toEqual({ lowTenthUm: 9, highTenthUm: 45 });
+    });
+
+    test('damage that no depth says anything of asks for none', async () => {
+      await page.locator('[data-panel="rsl"]').click();
+      await page.keyboard.press('f');
+      const form = page.getByRole('region', { name: 'Add a finding' });
+      await form.locator('button').first().click();
+      await page.getByRole('option', { name: 'stone chips' }).click();
+      expect(await form.getByLabel('depth, from').count()).toBe(0);
+      await form.getByRole('button', { name: 'Leave it' }).click();
+    });
+
     test('a plastic bumper is said to be unreadable instead of offering a field', async () => {
       await page.locator('[data-panel="fb"]').click();
       await page.getByText('This gauge can’t read plastic').waitFor();

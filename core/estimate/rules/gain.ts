@@ -1,4 +1,4 @@
-import { isBeyondPolishing } from '../../paint/rules/verdict.ts';
+import { isBeyondPolishing } from '../../shared/depths.ts';
 import type { Defect, Severity } from '../../shared/vocabulary.ts';
 
 export type GainFinding = {

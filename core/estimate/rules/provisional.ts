@@ -1,4 +1,4 @@
-import { depthOf } from '../../paint/rules/verdict.ts';
+import { depthOf } from '../../shared/depths.ts';
 import type { StatedCondition, Wish } from '../../shared/views/estimate.ts';
 import type { Felt } from '../../shared/views/paint.ts';
 import type { Defect, Level, PanelId, Severity } from '../../shared/vocabulary.ts';

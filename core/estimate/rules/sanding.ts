@@ -1,4 +1,4 @@
-import type { DepthRange } from '../../paint/rules/verdict.ts';
+import type { DepthRange } from '../../shared/depths.ts';
 import type { Defect, PaintHardness } from '../../shared/vocabulary.ts';
 import type { GainFinding } from './gain.ts';
 import type { PanelSize } from './panels.ts';

@@ -9,6 +9,7 @@ import { isMachineStage, type Level, type PanelId, type StageState } from '../..
 import { newestEstimate } from '../../views/estimates.ts';
 import { filmTaken, type TakenRow } from '../../views/filmTaken.ts';
 import {
+  foundView,
   type InspectionRows,
   inspectionRow,
   inspectionRows,
@@ -129,9 +130,7 @@ function findingViews(facts: PanelFacts, planned: number, level: Level): PanelIn
     const depth = { low: f.lowTenthUm, high: f.highTenthUm };
     return {
       id: f.id,
-      defect: f.defect,
-      severity: f.severity,
-      depth: { lowTenthUm: tenth(f.lowTenthUm), highTenthUm: tenth(f.highTenthUm) },
+      ...foundView(f),
       note: f.note,
       ...verdictOf(f.defect, depth, planned, safe, thin),
     };

@@ -14,7 +14,7 @@ import type {
 } from '../../shared/views/paint.ts';
 import type { PanelId } from '../../shared/vocabulary.ts';
 import { filmTaken, type TakenRow, type VisitRow, visitsOf } from '../../views/filmTaken.ts';
-import { type InspectionRows, inspectionRows, paintVehicle } from '../../views/inspection.ts';
+import { foundView, type InspectionRows, inspectionRows, paintVehicle } from '../../views/inspection.ts';
 import { shopOf } from '../../views/shop.ts';
 import type { FilmSummary } from '../rules/film.ts';
 import { allTaken, takenAt } from '../rules/mayCome.ts';
@@ -105,6 +105,7 @@ function visitFilm(
         removal: row ? removalView(row) : null,
       };
     }),
+    found: noted.findings.map((f) => ({ panel: f.panel, ...foundView(f) })),
   };
 }
 

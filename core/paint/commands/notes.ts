@@ -1,6 +1,7 @@
 import type { WriteCtx } from '../../context.ts';
 import { panelsOf } from '../../shared/bodies.ts';
 import type { paintEntries } from '../../shared/catalogue/paint.ts';
+import { type DepthRange, depthOf, hasDepth } from '../../shared/depths.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InspectionId, JobId } from '../../shared/ids.ts';
@@ -8,7 +9,6 @@ import type { FilmTenthUm } from '../../shared/units.ts';
 import type { PanelId } from '../../shared/vocabulary.ts';
 import { type InspectionRow, inspectionRow, type PaintJob, paintJob } from '../../views/inspection.ts';
 import { usualSubstrate } from '../rules/panelFacts.ts';
-import { depthOf } from '../rules/verdict.ts';
 import {
   insertFinding,
   insertInspection,
@@ -44,7 +44,7 @@ export function startInspection(
 /**
  * Notes the same finding on one panel or several, on all of them or on none; its depth is the class of its severity
  * unless a range is given.
- * @throws PANEL_NOT_ON_BODY · DEPTH_REVERSED
+ * @throws PANEL_NOT_ON_BODY · DEPTH_REVERSED · DEPTH_NOT_OF_DEFECT · DEPTH_DOUBTFUL until it is said to be right
  */
 export function addFindings(
   ctx: WriteCtx,
@@ -60,8 +60,7 @@ export function addFindings(
 type Seen = Omit<In<'paint.addFindings'>, 'jobId' | 'panels'>;
 
 function keepFinding(ctx: WriteCtx, look: InspectionRow, panel: PanelId, input: Seen): string {
-  const depth = input.depth ?? depthOf(input.defect, input.severity);
-  if (depth.low > depth.high) refuse('DEPTH_REVERSED', {});
+  const depth = input.depth ? givenDepth(input.depth, input) : depthOf(input.defect, input.severity);
   const findingId = ctx.newId<string>();
   insertFinding(ctx.db, {
     id: findingId,
@@ -76,6 +75,16 @@ function keepFinding(ctx: WriteCtx, look: InspectionRow, panel: PanelId, input: 
     atMs: ctx.now,
   });
   return findingId;
+}
+
+/** Deeper than most paint is thick, 0.1 µm: likely typed in the other unit. @source common practice, no source */
+const THROUGH_ALL = 1000;
+
+function givenDepth(depth: DepthRange, { defect, sure }: Seen): DepthRange {
+  if (!hasDepth(defect)) refuse('DEPTH_NOT_OF_DEFECT', { defect });
+  if (depth.low > depth.high) refuse('DEPTH_REVERSED', {});
+  if (depth.high > THROUGH_ALL && !sure) refuse('DEPTH_DOUBTFUL', { highTenthUm: depth.high });
+  return depth;
 }
 
 /** Takes a finding back. @throws NOT_FOUND */

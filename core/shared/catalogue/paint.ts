@@ -53,6 +53,8 @@ export const paintEntries = {
       severity: z.enum(SEVERITIES),
       depth: depth.optional(),
       note: z.string().max(400).default(''),
+      /** The depth is right though it goes through all paint. */
+      sure: z.boolean().default(false),
     }),
     touches: ['paint'],
   }),

@@ -42,6 +42,10 @@ export type PaintErrors = {
     readonly row: number;
   };
   readonly DEPTH_REVERSED: Readonly<Record<string, never>>;
+  /** A depth range for what lies on the paint or is missing from it. */
+  readonly DEPTH_NOT_OF_DEFECT: { readonly defect: string };
+  /** Deeper than most paint is thick, likely the other unit: asked about, saved once it is said to be right. */
+  readonly DEPTH_DOUBTFUL: { readonly highTenthUm: number };
   /** A level that the film does not allow without a named person's override. */
   readonly FILM_TOO_THIN: { readonly panel: string; readonly level: string };
   readonly FILM_BELOW_FLOOR: { readonly panel: string; readonly level: string };

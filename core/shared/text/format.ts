@@ -115,6 +115,18 @@ export function film(manner: Manner, tenthUm: number): Amount {
   return { value: count(manner, tenthUm / 10, 1), unit: 'µm' };
 }
 
+/** Depth range of a finding, with a digit more in mil than film has: 5–12 tenths is `0.5–1.2 µm`, `0.020–0.047 mil`. Null where there is none. */
+export function depthText(
+  manner: Manner,
+  depth: { readonly lowTenthUm: number; readonly highTenthUm: number },
+): Amount | null {
+  if (depth.highTenthUm === 0) return null;
+  const mil = manner.filmUnit === 'mil';
+  const said = (tenthUm: number): string =>
+    mil ? count(manner, tenthUm / TENTH_UM_PER_MIL, 3) : film(manner, tenthUm).value;
+  return { value: range(said(depth.lowTenthUm), said(depth.highTenthUm)), unit: film(manner, 0).unit };
+}
+
 /** Volume in the shop's unit, decimals only where they say something: 620000 µl is `620 ml`. */
 export function volume(manner: Manner, microlitres: number): Amount {
   if (manner.volumeUnit === 'floz')

@@ -2,8 +2,8 @@ import type { ErrorCode, PlainError } from '../errors.ts';
 import type { RecordKind } from '../records.ts';
 import { BODY_STYLES, type BodyStyle, type PanelId } from '../vocabulary.ts';
 import { en } from './en.ts';
-import { count, money } from './format.ts';
-import { type Manner, PLAIN_MANNER } from './manner.ts';
+import { count, film, money } from './format.ts';
+import { amountText, type Manner, PLAIN_MANNER } from './manner.ts';
 import { isTextKey, type Locale, say } from './say.ts';
 import { dayText, when } from './when.ts';
 
@@ -43,7 +43,7 @@ export function panelName(locale: Locale, panel: PanelId, body?: BodyStyle): str
 /**
  * The sentence of a refusal. Every code needs its text `error.<CODE>`, or this file does not compile.
  * Data is made sayable by its field name: `…AtMs` and `…AtMin` are instants, `…day` local days,
- * `…Minor` money, words of the trade are translated, figures with a fraction
+ * `…Minor` money, `…TenthUm` film, words of the trade are translated, figures with a fraction
  * have the shop's mark, lists are joined by commas; all else is filled in as it is.
  * Panels are called as they are on the `body` beside them.
  */
@@ -102,6 +102,7 @@ export function sayable(
 function sayableNumber(field: string, value: number, manner: Manner): string | number {
   if (field.endsWith('AtMs')) return when(manner, value, value - 30 * 86_400_000);
   if (field.endsWith('AtMin')) return when(manner, value * 60_000, value * 60_000 - 30 * 86_400_000);
+  if (field.endsWith('TenthUm')) return amountText(film(manner, value));
   if (field.endsWith('Minor')) return money(manner, value);
   const fraction = /\.(\d+)$/.exec(String(value))?.[1];
   return fraction ? count(manner, value, fraction.length) : value;

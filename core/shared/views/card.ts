@@ -2,7 +2,7 @@ import type { Machine } from '../machineStep.ts';
 import type { EpochMs } from '../units.ts';
 import type { Material, PanelId } from '../vocabulary.ts';
 import type { JobView, StageView } from './bookings.ts';
-import type { MayWhy } from './paint.ts';
+import type { FoundView, MayWhy } from './paint.ts';
 
 /** How a stage is done: proposed settings in the trade's words. Common practice, no source. */
 export type StageHow = {
@@ -45,7 +45,7 @@ export type CardPanel = {
   readonly thin: boolean;
   /** What that figure rests on, or why there is none. */
   readonly why: MayWhy;
-  readonly findings: readonly string[];
+  readonly findings: readonly FoundView[];
 };
 
 export type CardStage = StageView & { readonly how: StageHow };

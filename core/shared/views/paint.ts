@@ -61,12 +61,18 @@ export type FilmReadingView = {
 export const READING_PHASES = ['before', 'after'] as const;
 export type ReadingPhase = (typeof READING_PHASES)[number];
 
-export type FindingView = {
-  readonly id: string;
+/** A class with a range: depth cannot be measured with a film gauge. 0–0 where depth says nothing of the damage. */
+export type DepthView = { readonly lowTenthUm: FilmTenthUm; readonly highTenthUm: FilmTenthUm };
+
+/** What was found on a panel, how bad and how deep. */
+export type FoundView = {
   readonly defect: Defect;
   readonly severity: Severity;
-  /** A class with a range: depth cannot be measured with a film gauge. */
-  readonly depth: { readonly lowTenthUm: FilmTenthUm; readonly highTenthUm: FilmTenthUm };
+  readonly depth: DepthView;
+};
+
+export type FindingView = FoundView & {
+  readonly id: string;
   readonly note: string;
   readonly verdict: Verdict;
   /** Text key of the reason, `verdict.<reason>`. */
@@ -169,6 +175,7 @@ export type VisitFilmView = {
     readonly after: FilmView | null;
     readonly removal: RemovalView | null;
   }[];
+  readonly found: readonly (FoundView & { readonly panel: PanelId })[];
 };
 
 export type RemovalView = {

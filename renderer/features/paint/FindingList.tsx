@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
-import { film, range } from '#core/shared/text/format.ts';
+import { depthText } from '#core/shared/text/format.ts';
 import type { FindingView } from '#core/shared/views/paint.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -38,8 +38,7 @@ function Finding(props: { readonly finding: FindingView; readonly onRemove: () =
   const t = useText();
   const manner = useManner();
   const f = props.finding;
-  const low = film(manner, f.depth.lowTenthUm);
-  const high = film(manner, f.depth.highTenthUm);
+  const deep = depthText(manner, f.depth);
   return (
     <li className={css['finding']} data-verdict={f.verdict}>
       <span className={css['mark']} data-form={FORM[f.verdict]} aria-hidden="true" />
@@ -48,12 +47,12 @@ function Finding(props: { readonly finding: FindingView; readonly onRemove: () =
         {t(`word.defect.${f.defect}`)}, {t(`word.severity.${f.severity}`)}
       </span>
       <span className="num right">
-        {high.value === '0.0' || f.depth.highTenthUm === 0 ? null : (
+        {deep ? (
           <>
-            {range(low.value, high.value)}
-            <span className="unit">{high.unit}</span>
+            {deep.value}
+            <span className="unit">{deep.unit}</span>
           </>
-        )}
+        ) : null}
       </span>
       <span className={css['because']}>
         {t(`verdict.${f.reason}`)} {f.note}

@@ -11,7 +11,7 @@ import { FindingList } from './FindingList.tsx';
 import { LevelChoice } from './LevelChoice.tsx';
 import { LifeBar } from './LifeBar.tsx';
 import type { Layer } from './looks.ts';
-import { EarlierFilm, FilmHead, PanelMakeup } from './PanelFacts.tsx';
+import { EarlierFilm, EarlierFound, FilmHead, PanelMakeup } from './PanelFacts.tsx';
 import { PanelPictures } from './PanelPictures.tsx';
 import { ReadingsEntry } from './ReadingsEntry.tsx';
 
@@ -68,6 +68,7 @@ export function PanelColumn(props: Props): ReactNode {
           />
         ) : null}
         <FindingList jobId={view.jobId} findings={panel.findings} />
+        <EarlierFound visits={view.earlier} panel={panel.panel} />
         <PanelMakeup jobId={view.jobId} panel={panel} />
         <LevelChoice key={`level-${panel.panel}`} jobId={view.jobId} panel={panel} />
         {props.layer === 'pictures' ? (

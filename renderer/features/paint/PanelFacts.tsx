@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { film, range } from '#core/shared/text/format.ts';
+import { foundText } from '#core/shared/text/found.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
 import {
@@ -10,7 +11,7 @@ import {
   type PanelInspectionView,
   type VisitFilmView,
 } from '#core/shared/views/paint.ts';
-import { SUBSTRATES, type Substrate } from '#core/shared/vocabulary.ts';
+import { type PanelId, SUBSTRATES, type Substrate } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Figure } from '../../ui/Figure.tsx';
@@ -104,6 +105,28 @@ export function EarlierFilm(props: {
           when: when(manner, visit.atMs, Date.now()),
           before: said(then.before),
           after: said(then.after),
+        })}
+      </p>
+    );
+  });
+}
+
+/** What was found on the same panel at earlier visits, how bad and how deep. */
+export function EarlierFound(props: {
+  readonly visits: readonly VisitFilmView[];
+  readonly panel: PanelId;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  return props.visits.map((visit) => {
+    const found = visit.found.filter((f) => f.panel === props.panel);
+    if (found.length === 0) return null;
+    return (
+      <p key={visit.jobId} className="t1 quiet num">
+        {t('paint.earlierFound', {
+          number: visit.jobNumber,
+          when: when(manner, visit.atMs, Date.now()),
+          found: found.map((f) => foundText(manner, f)).join('; '),
         })}
       </p>
     );

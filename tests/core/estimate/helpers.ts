@@ -3,7 +3,7 @@ import { panelSizes } from '#core/estimate/rules/panels.ts';
 import type { WorkRules } from '#core/estimate/rules/panelWork.ts';
 import type { EstimateCase } from '#core/estimate/rules/plan.ts';
 import type { PanelCase, WholeJob } from '#core/estimate/rules/stages.ts';
-import { depthOf } from '#core/paint/rules/verdict.ts';
+import { depthOf } from '#core/shared/depths.ts';
 import { DEFAULT_STEPS } from '#core/shared/machineStep.ts';
 import type { Minor } from '#core/shared/units.ts';
 import {

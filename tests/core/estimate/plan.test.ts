@@ -5,7 +5,7 @@ import { clayPieces, padLoadUl } from '#core/estimate/rules/materials.ts';
 import { panelWork } from '#core/estimate/rules/panelWork.ts';
 import { type EstimateCase, planJob } from '#core/estimate/rules/plan.ts';
 import { bestWithin, stairLevels } from '#core/estimate/rules/stair.ts';
-import { depthOf } from '#core/paint/rules/verdict.ts';
+import { depthOf } from '#core/shared/depths.ts';
 import type { Level, Severity } from '#core/shared/vocabulary.ts';
 import { allAt, caseOf, JOB, panelCases, RULES } from './helpers.ts';
 

@@ -4,7 +4,7 @@ import { allowedLevel, levelsForWish, refusalOf } from '#core/estimate/rules/lev
 import { panelWork } from '#core/estimate/rules/panelWork.ts';
 import { planJob } from '#core/estimate/rules/plan.ts';
 import { bestWithin } from '#core/estimate/rules/stair.ts';
-import { depthOf } from '#core/paint/rules/verdict.ts';
+import { depthOf } from '#core/shared/depths.ts';
 import type { Wish } from '#core/shared/views/estimate.ts';
 import { LEVELS, SEVERITIES, type Severity } from '#core/shared/vocabulary.ts';
 import { caseOf, JOB, panelCases, RULES } from './helpers.ts';

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { type EstimateCase, planJob } from '#core/estimate/rules/plan.ts';
 import { reachesOf, restOf } from '#core/estimate/rules/rest.ts';
 import { stairLevels } from '#core/estimate/rules/stair.ts';
-import { depthOf } from '#core/paint/rules/verdict.ts';
+import { depthOf } from '#core/shared/depths.ts';
 import type { RestView } from '#core/shared/views/estimate.ts';
 import { LEVELS, type Level } from '#core/shared/vocabulary.ts';
 import { allAt, caseOf, panelCases } from './helpers.ts';

@@ -5,7 +5,7 @@ import { planJob } from '#core/estimate/rules/plan.ts';
 import { sandingOf, sandingWork } from '#core/estimate/rules/sanding.ts';
 import { type PanelCase, panelShare } from '#core/estimate/rules/stages.ts';
 import { bestWithin } from '#core/estimate/rules/stair.ts';
-import { depthOf } from '#core/paint/rules/verdict.ts';
+import { depthOf } from '#core/shared/depths.ts';
 import type { Level, Severity } from '#core/shared/vocabulary.ts';
 import { caseOf, JOB, panelCases, RULES } from './helpers.ts';
 

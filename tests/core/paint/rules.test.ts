@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { levelRefusal } from '#core/paint/rules/permit.ts';
 import { contactSeconds, refitRate, removalTenthUm } from '#core/paint/rules/removal.ts';
-import { depthOf, verdictOf } from '#core/paint/rules/verdict.ts';
+import { verdictOf } from '#core/paint/rules/verdict.ts';
+import { depthOf } from '#core/shared/depths.ts';
 
 describe('removal by contact time', () => {
   test('Preston 1927: 1e-13 /Pa × 20 kPa × 2 m/s is 4 nm/s, 1.2 µm in five minutes', () => {

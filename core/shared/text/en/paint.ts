@@ -27,6 +27,9 @@ export const paintTexts = {
   'error.SUBSTRATE_UNREADABLE':
     '{row, plural, =0 {} other {Row #, panel: }}This gauge can’t read {substrate, select, plastic {plastic} composite {composite} other {this metal}}: {panel}. Change what the panel is made of, or leave it unread.',
   'error.DEPTH_REVERSED': 'The shallow end of a depth range comes before the deep end.',
+  'error.DEPTH_NOT_OF_DEFECT': 'No depth says anything of {defect}: leave it out. Nothing was saved.',
+  'error.DEPTH_DOUBTFUL':
+    '{highTenthUm} deep goes through all the paint that there usually is. Nothing was saved; look at the unit, and if it is right, say so.',
   'error.FILM_TOO_THIN':
     'The {panel} is thin: no machine works there, unless a named person approves it with a reason that stands on the quote.',
   'error.FILM_BELOW_FLOOR':
@@ -105,6 +108,11 @@ export const paintTexts = {
   'paint.addFinding': 'Add a finding',
   'paint.defect': 'what',
   'paint.severity': 'how bad',
+  'paint.depthFrom': 'depth, from',
+  'paint.depthTo': 'to',
+  'paint.depthUsual': 'The usual range for this word: a class, not a measure.',
+  'paint.depthOwn': 'Your own range.',
+  'paint.depthBack': 'Take the usual one',
   'paint.note': 'note',
   'paint.where': 'where',
   'paint.where.here': 'this panel',
@@ -162,6 +170,7 @@ export const paintTexts = {
   'paint.pictureConsent.record': 'for the record',
   'paint.pictureConsent.publish': 'may be shown',
   'paint.compare': 'before and after',
+  'paint.earlierFound': 'job {number}, {when}: {found}',
   'paint.earlierVisit': 'job {number}, {when}: {before}, {after} after',
   'steps.title': 'Machine steps',
   'steps.note': 'What a stage is done with, and the film that one pass takes off a section.',
