@@ -28,7 +28,7 @@ describe.skipIf(choice === null)('money in the window', () => {
       { name: 'Łucja Vane', email: 'l.vane@example.org' },
       { body: 'saloon', makeModel: 'Velloy Merrin' },
     );
-    for (const wish of ['oneStage', 'twoStage']) await call('estimate.provisional', { jobId, wish });
+    for (const wish of ['clean', 'protect', 'oneStage', 'twoStage']) await call('estimate.provisional', { jobId, wish });
   });
   afterAll(() => win?.close());
 
@@ -37,6 +37,14 @@ describe.skipIf(choice === null)('money in the window', () => {
     const second = page.getByRole('checkbox').nth(1);
     await second.waitFor({ state: 'attached' });
     await second.check({ force: true });
+    // Three at most: a fourth is switched off and says why, and none is taken out by itself.
+    const boxes = page.getByRole('checkbox');
+    await boxes.nth(2).check({ force: true });
+    await page.getByText('A quote has three options at most: take one out first.').waitFor();
+    expect(await boxes.nth(3).isDisabled()).toBe(true);
+    for (const i of [0, 1, 2]) expect(await boxes.nth(i).isChecked()).toBe(true);
+    await boxes.nth(2).uncheck({ force: true });
+    expect(await boxes.nth(3).isDisabled()).toBe(false);
     await page.getByRole('button', { name: 'Make the quote' }).click();
     await page.getByRole('region', { name: 'Option B' }).waitFor();
     await page.getByText('What polishing will not fix').waitFor();

@@ -45,8 +45,10 @@ function inputsOf(ctx: ReadCtx, e: EstimateView, input: Input): readonly InputRo
 }
 
 function factorRow(f: FactorView): InputRow {
-  const kind = f.what === 'stage' ? STAGE_KINDS.find((k) => k === f.of) : undefined;
-  const name: TextKey = kind ? `word.stage.${kind}` : `why.input.${f.what}`;
+  const ofStage = f.what === 'stage' || f.what === 'testSpot';
+  const kind = ofStage ? STAGE_KINDS.find((k) => k === f.of) : undefined;
+  const spotOthers = f.what === 'testSpot' && f.of === '';
+  const name: TextKey = kind ? `word.stage.${kind}` : `why.input.${spotOthers ? 'spotOthers' : f.what}`;
   return { name, value: Math.round(f.factor * 1000) / 1000, unit: 'factor', n: f.n };
 }
 

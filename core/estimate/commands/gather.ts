@@ -49,6 +49,7 @@ export function gatherUnseen(ctx: ReadCtx, vehicle: Vehicle, purpose: string, wa
     condition: conditionOf(panels, purpose),
     jobLog: 0,
     jobVariance: calibration.jobVariance + UNSEEN_VARIANCE,
+    tried: new Map(),
   };
   const job = wholeJob(ctx, wanted, vehicle.hardness, true);
   const c = { ...shopSide(ctx), panels, job, calibration, knowledge, finished: new Map() };
@@ -101,7 +102,7 @@ export function gatherInspected(ctx: ReadCtx, jobId: JobId, wanted: Wanted): Gat
   const calibration = calibrationOf(ctx);
   const condition = conditionOf(panels, vehicle.purpose);
   const evidence = spotEvidence(noted.spots, panels, vehicle.hardness, side.rules, calibration, condition);
-  const after = jobAfterSpots(evidence.spots, calibration.jobVariance);
+  const after = jobAfterSpots(evidence.spots, calibration);
   const job = { ...wholeJob(ctx, wanted, vehicle.hardness, false), passFactors: evidence.passFactors };
   const knowledge = { technician: null, condition, ...after };
   const c = { ...side, panels, job, calibration, knowledge, finished: finishedKinds(ctx.db, jobId) };

@@ -39,7 +39,7 @@ export function spotEvidence(
     if (!step) continue;
     const effect = c.shop.log + (c.kind.get(step.stage)?.log ?? 0) + (c.condition.get(condition)?.log ?? 0);
     const modelS = (step.minutes / step.sections) * 60 * row.sections * Math.exp(effect);
-    spots.push({ actualS: row.actualS, modelS });
+    spots.push({ kind: step.stage, actualS: row.actualS, modelS });
   }
   return { spots, passFactors };
 }

@@ -16,8 +16,9 @@ export function factorsOf(
   const used: FactorView[] = [view('shop', '', c.shop)];
   for (const kind of kinds) used.push(view('stage', kind, c.kind.get(kind) ?? unseen(c.unseen.kind)));
   used.push(view('condition', job.condition, c.condition.get(job.condition) ?? unseen(c.unseen.condition)));
-  const own = { log: job.jobLog, variance: job.jobVariance, n: spots };
-  used.push(view(spots > 0 ? 'testSpot' : 'job', '', spots > 0 ? own : { ...own, n: c.jobs }));
+  for (const [kind, tried] of job.tried) used.push(view('testSpot', kind, { ...tried, n: tried.spots }));
+  const others = { log: job.jobLog, variance: job.jobVariance };
+  used.push(view(spots > 0 ? 'testSpot' : 'job', '', { ...others, n: spots > 0 ? spots : c.jobs }));
   return used;
 }
 

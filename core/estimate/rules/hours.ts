@@ -1,6 +1,7 @@
 import { lognormalQuantile } from '../../shared/statistics.ts';
 import type { StageKind } from '../../shared/vocabulary.ts';
 import type { Calibration, Effect } from './learning.ts';
+import type { AfterSpots } from './testSpot.ts';
 
 /** One uncertain duration: lognormal, log minutes. `shared` is the part of its variance that all stages share. */
 export type Duration = { readonly mu: number; readonly sigma: number; readonly shared: number };
@@ -13,17 +14,14 @@ export type Total = {
 };
 
 /** What is known about this very job beyond the shop's past: from a test spot, or less than usual when unseen. */
-export type JobKnowledge = {
+export type JobKnowledge = AfterSpots & {
   readonly technician: string | null;
   readonly condition: string;
-  /** Mean and variance (log) of what all stages of this job share. */
-  readonly jobLog: number;
-  readonly jobVariance: number;
 };
 
 /**
  * Predicted duration of a stage: the model's minutes times the learned effects. The spread holds chance, the job's
- * own effect and what is not yet known about every effect. `minutes` > 0.
+ * own effect and what is not yet known about every effect; a kind that a test spot tried goes by the spot. `minutes` > 0.
  */
 export function stageDuration(minutes: number, kind: StageKind, job: JobKnowledge, c: Calibration): Duration {
   const unseen = (n: number): Effect => ({ log: 0, variance: n, n: 0 });
@@ -31,11 +29,13 @@ export function stageDuration(minutes: number, kind: StageKind, job: JobKnowledg
   const technician =
     (job.technician === null ? undefined : c.technician.get(job.technician)) ?? unseen(c.unseen.technician);
   const condition = c.condition.get(job.condition) ?? unseen(c.unseen.condition);
-  const shared = job.jobVariance + c.shop.variance + technician.variance + condition.variance;
+  const untried = { log: job.jobLog, variance: job.jobVariance, shared: job.jobVariance, told: 0 };
+  const own = job.tried.get(kind) ?? untried;
+  const always = c.shop.variance + technician.variance + condition.variance;
   return {
-    mu: Math.log(minutes) + c.shop.log + stage.log + technician.log + condition.log + job.jobLog,
-    sigma: Math.sqrt(shared + stage.variance + c.stageVariance),
-    shared,
+    mu: Math.log(minutes) + c.shop.log + stage.log + technician.log + condition.log + own.log,
+    sigma: Math.sqrt(always + own.variance + stage.variance + c.stageVariance - own.told),
+    shared: always + own.shared,
   };
 }
 

@@ -183,7 +183,7 @@ export type SandingOptionView = {
 /** One calibration factor and what it was learned from. */
 export type FactorView = {
   readonly what: 'shop' | 'stage' | 'technician' | 'condition' | 'job' | 'testSpot';
-  /** The stage kind, person id, condition … that the factor belongs to. */
+  /** The stage kind, person id, condition … that the factor belongs to; of a test spot: the kind tried, '' = all others. */
   readonly of: string;
   /** Multiplies the model's minutes: 1.12 = 12 % longer. */
   readonly factor: number;

@@ -1,8 +1,11 @@
 import { type ReactNode, useState } from 'react';
 import { hours, money } from '#core/shared/text/format.ts';
+import type { Manner } from '#core/shared/text/manner.ts';
+import { spotMoves } from '#core/shared/text/stageMoves.ts';
+import type { EstimateView } from '#core/shared/views/estimate.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkTo } from '../../ui/Button.tsx';
 import { Check } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
@@ -11,14 +14,21 @@ import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
 
 const MOST = 3;
 
+type MakeProps = {
+  readonly jobId: string;
+  readonly first?: boolean;
+  /** When the version before was made; a test spot since then is why there is a next. */
+  readonly quotedMs?: number;
+};
+
 /** Makes a quote, or its next version, from the job's kept estimates. */
-export function MakeQuote(props: { readonly jobId: string; readonly first?: boolean }): ReactNode {
+export function MakeQuote(props: MakeProps): ReactNode {
   const t = useText();
   const manner = useManner();
   const estimates = useQuery('estimate.ofJob', { jobId: props.jobId });
   const make = useCommand('billing.quoteEstimates');
   const [chosen, setChosen] = useState<readonly string[] | null>(null);
-  const [reason, setReason] = useState('');
+  const [typed, setTyped] = useState<string | null>(null);
   if (!estimates.data) return estimates.error ? <Refusal refusal={estimates.error} /> : <Waiting />;
   const newest = estimates.data[0];
   if (!newest)
@@ -28,31 +38,17 @@ export function MakeQuote(props: { readonly jobId: string; readonly first?: bool
       </Empty>
     );
   const ids = chosen ?? [newest.id];
-  const toggle = (id: string, on: boolean): void =>
-    setChosen(on ? [...ids, id].slice(-MOST) : ids.filter((one) => one !== id));
+  const reason = typed ?? spotReason(t, manner, estimates.data, props.quotedMs);
   return (
     <Stack>
       {props.first ? <p className="quiet">{t('quote.noneText')}</p> : null}
-      {estimates.data.slice(0, 8).map((e) => (
-        <Check
-          key={e.id}
-          value={ids.includes(e.id)}
-          onChange={(on) => toggle(e.id, on)}
-          label={t('quote.estimate', {
-            version: e.version,
-            basis: t(`estimate.basis.${e.basis}`),
-            wish: t(`word.wish.${e.wish}`),
-            hours: hours(manner, e.hours.p50Min).value,
-            price: money(manner, e.price.totalMinor),
-          })}
-        />
-      ))}
+      <Estimates estimates={estimates.data.slice(0, 8)} ids={ids} onChange={setChosen} />
       {props.first ? null : (
         <TextField
           label={t('quote.reason')}
           note={t('quote.reasonNote')}
           value={reason}
-          onChange={setReason}
+          onChange={setTyped}
           maxLength={300}
         />
       )}
@@ -69,4 +65,54 @@ export function MakeQuote(props: { readonly jobId: string; readonly first?: bool
       </Row>
     </Stack>
   );
+}
+
+/** The kept estimates to tick; with as many as a quote has options the others are switched off, and that is said. */
+function Estimates(props: {
+  readonly estimates: readonly EstimateView[];
+  readonly ids: readonly string[];
+  readonly onChange: (ids: readonly string[]) => void;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { estimates, ids } = props;
+  const full = ids.length >= MOST && estimates.length > MOST;
+  return (
+    <>
+      {estimates.map((e) => (
+        <Check
+          key={e.id}
+          value={ids.includes(e.id)}
+          why={full && !ids.includes(e.id) ? t('quote.atMost') : undefined}
+          onChange={(on) => props.onChange(on ? [...ids, e.id] : ids.filter((one) => one !== e.id))}
+          label={t('quote.estimate', {
+            version: e.version,
+            basis: t(`estimate.basis.${e.basis}`),
+            wish: t(`word.wish.${e.wish}`),
+            hours: hours(manner, e.hours.p50Min).value,
+            price: money(manner, e.price.totalMinor),
+          })}
+        />
+      ))}
+      {full ? (
+        <p role="status" className="t1 dusty">
+          {t('quote.atMost')}
+        </p>
+      ) : null}
+    </>
+  );
+}
+
+/** What a test spot since the last version did, in words for the customer; '' where there was none. */
+function spotReason(
+  t: Say,
+  manner: Manner,
+  [newest, before]: readonly EstimateView[],
+  quotedMs: number | undefined,
+): string {
+  if (!newest || !before || quotedMs === undefined || newest.madeMs <= quotedMs) return '';
+  const moves = spotMoves(manner, before, newest, 'tried');
+  if (moves.length === 0) return '';
+  const [from, to] = [before, newest].map((e) => hours(manner, e.hours.p50Min).value);
+  return t('quote.reasonSpot', { stages: moves.join(', '), from: from ?? '', to: to ?? '' });
 }

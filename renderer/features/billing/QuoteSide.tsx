@@ -58,7 +58,7 @@ export function QuoteSide(props: { readonly quote: QuoteView }): ReactNode {
               .map((v) => t('quote.version', { version: v.version, state: t(`quote.state.${v.state}`) }))
               .join(' · ')}
           />
-          <MakeQuote jobId={quote.jobId} />
+          <MakeQuote jobId={quote.jobId} quotedMs={quote.madeMs} />
         </section>
       </Stack>
       <Foot>

@@ -14,6 +14,7 @@ import css from './estimate.module.css';
 import { HoursHead } from './HoursHead.tsx';
 import { LimitList } from './LimitList.tsx';
 import { SandingOptions } from './SandingOptions.tsx';
+import { SpotNote } from './SpotNote.tsx';
 import { MaterialTable, StageTable } from './StageTable.tsx';
 import { StairStrip } from './StairStrip.tsx';
 import { TestSpotForm } from './TestSpotForm.tsx';
@@ -37,6 +38,7 @@ export function EstimateScreen(props: { readonly params: Readonly<Record<string,
         <Stack gap={3}>
           <JobLine jobId={jobId} />
           {newest ? <HoursHead estimate={newest} /> : <Empty title={t('estimate.none')} />}
+          <SpotNote versions={found.data} />
           {newest ? <AboveCeiling jobId={jobId} price={newest.price} /> : null}
           <Honesty />
           <AskForm key={newest?.id ?? 'none'} jobId={jobId} newest={newest} />

@@ -14,8 +14,10 @@ export function factorText(f: FactorView, say: Say, manner: Manner): string {
     n: f.n,
   };
   const kind = STAGE_KINDS.find((k) => k === f.of);
-  const of = f.what === 'stage' && kind ? say(`word.stage.${kind}`) : f.of;
-  return say(`estimate.evidence.${f.what}`, { ...figures, of });
+  const ofStage = f.what === 'stage' || f.what === 'testSpot';
+  const of = ofStage && kind ? say(`word.stage.${kind}`) : f.of;
+  const others = f.what === 'testSpot' && f.of === '';
+  return say(`estimate.evidence.${others ? 'spotOthers' : f.what}`, { ...figures, of });
 }
 
 /** The hours opened: every factor with its evidence, the rule, its source. */

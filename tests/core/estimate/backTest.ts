@@ -37,7 +37,8 @@ export function backTest(count: number, seed: number): readonly Held[] {
   return jobs.flatMap((job, n): readonly Held[] => {
     if (n % LEARN_EVERY === 0) c = learn(rowsOf(jobs.slice(Math.max(0, n - LEARN_FROM), n), job.day));
     if (n < TAUGHT) return [];
-    const knowledge = { technician: null, condition: job.condition, jobLog: 0, jobVariance: c.jobVariance };
+    const unseen = { jobLog: 0, jobVariance: c.jobVariance, tried: new Map() };
+    const knowledge = { technician: null, condition: job.condition, ...unseen };
     const durations = job.stages.map((s) => stageDuration(s.estimated, s.kind, knowledge, c));
     const actual = job.stages.reduce((sum, s) => sum + s.actual, 0);
     return [

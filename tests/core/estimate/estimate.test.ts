@@ -1,5 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { isTextKey } from '#core/shared/text/say.ts';
+import { spotMoves } from '#core/shared/text/stageMoves.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
 import { addDoneStage, addJob, type PaintCase } from '#tests/core/paint/job.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '#tests/helpers/shop.ts';
@@ -199,6 +201,22 @@ describe('a test spot', () => {
       e.stages.find((s) => s.kind === 'cut')?.materials.find((m) => m.material === 'heavyCutCompound')
         ?.amount ?? 0;
     expect(liquid(after)).toBeGreaterThan(liquid(before));
+    // The other stages follow by less than the tried one, and both are said.
+    const factor = (of: string) =>
+      after.factors.find((f) => f.what === 'testSpot' && f.of === of)?.factor ?? 0;
+    expect(factor('')).toBeGreaterThan(1);
+    expect(factor('cut')).toBeGreaterThan(factor('') * 1.1);
+    const moved = spotMoves(PLAIN_MANNER, before, after, 'all');
+    const hoursOf = (e: typeof before) =>
+      ((e.stages.find((s) => s.kind === 'cut')?.p50Min ?? 0) / 60).toFixed(1);
+    expect(spotMoves(PLAIN_MANNER, before, after, 'tried')).toEqual([
+      `cut ${hoursOf(before)} → ${hoursOf(after)} h`,
+    ]);
+    expect(moved).toContain(`cut ${hoursOf(before)} → ${hoursOf(after)} h`);
+    expect(moved.length).toBeGreaterThan(1);
+    const otherwise = { ...before, asked: { ...before.asked, interior: true } };
+    expect(spotMoves(PLAIN_MANNER, otherwise, after, 'all')).toEqual([]);
+    expect(spotMoves(PLAIN_MANNER, before, before, 'all')).toEqual([]);
     expect((await shop.read('estimate.ofJob', { jobId: job.jobId }))[1]).toEqual(before);
   });
 });

@@ -73,7 +73,13 @@ export function caseOf(change: Partial<EstimateCase> = {}): EstimateCase {
     job: JOB,
     rules: RULES,
     calibration,
-    knowledge: { technician: null, condition: 'moderate', jobLog: 0, jobVariance: calibration.jobVariance },
+    knowledge: {
+      technician: null,
+      condition: 'moderate',
+      jobLog: 0,
+      jobVariance: calibration.jobVariance,
+      tried: new Map(),
+    },
     finished: new Map(),
     rates: Object.fromEntries(STAGE_KINDS.map((k) => [k, 8500 as Minor])) as Record<StageKind, Minor>,
     materialPrice: {

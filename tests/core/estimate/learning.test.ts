@@ -30,7 +30,8 @@ describe('what finished work teaches', () => {
       }));
     const minutesAfter = (n: number): number => {
       const c = learn(slow(n));
-      const job = { technician: 'ostler', condition: 'moderate', jobLog: 0, jobVariance: c.jobVariance };
+      const unseen = { jobLog: 0, jobVariance: c.jobVariance, tried: new Map() };
+      const job = { technician: 'ostler', condition: 'moderate', ...unseen };
       return Math.exp(stageDuration(100, 'cut', job, c).mu);
     };
     expect(minutesAfter(1)).toBeGreaterThan(103);
@@ -146,16 +147,54 @@ describe('the sum of stages', () => {
 });
 
 describe('a test spot', () => {
-  test('weighs heavily against how cars usually differ', () => {
-    // Prior variance 0.05, spot 0.12² = 0.0144: posterior mean 0.05/(0.05 + 0.0144)·ln 1.3 = 0.2037
-    const after = jobAfterSpots([{ actualS: 130, modelS: 100 }], 0.05);
-    expect(after.jobLog).toBeCloseTo((0.05 / 0.0644) * Math.log(1.3), 9);
-    expect(after.jobVariance).toBeCloseTo((0.05 * 0.0144) / 0.0644, 9);
+  // Variances of the generated cars: what a job shares 0.04, a stage beyond that 0.06, of which half is the car's.
+  const cars = { jobVariance: 0.04, stageVariance: 0.06 };
+  const spot = { kind: 'cut' as const, actualS: 130, modelS: 100 };
+
+  test('is believed nearly wholly for the stage it tried, and for the others as far as stages of a car go together', () => {
+    const after = jobAfterSpots([spot], cars);
+    // Cov(stage, spot) / Var(spot), by hand: the cut 0.04 + 0.03, any other 0.04, over 0.04 + 0.03 + 0.12² = 0.0844.
+    expect(after.tried.get('cut')?.log).toBeCloseTo((0.07 / 0.0844) * Math.log(1.3), 9);
+    expect(after.jobLog).toBeCloseTo((0.04 / 0.0844) * Math.log(1.3), 9);
+    // What stays unknown: the variance less its covariance squared over that of the spot.
+    expect(after.tried.get('cut')?.variance).toBeCloseTo(0.07 - 0.07 ** 2 / 0.0844, 9);
+    expect(after.jobVariance).toBeCloseTo(0.04 - 0.04 ** 2 / 0.0844, 9);
+    expect(after.tried.get('cut')?.shared).toBeCloseTo(0.04 - (0.07 * 0.04) / 0.0844, 9);
   });
 
   test('two that agree weigh more than one, none leaves things as they were', () => {
-    const spot = { actualS: 130, modelS: 100 };
-    expect(jobAfterSpots([spot, spot], 0.05).jobLog).toBeGreaterThan(jobAfterSpots([spot], 0.05).jobLog);
-    expect(jobAfterSpots([], 0.05)).toEqual({ jobLog: 0, jobVariance: 0.05 });
+    expect(jobAfterSpots([spot, spot], cars).jobLog).toBeGreaterThan(jobAfterSpots([spot], cars).jobLog);
+    expect(jobAfterSpots([], cars)).toEqual({ jobLog: 0, jobVariance: 0.04, tried: new Map() });
+  });
+
+  test('of the cut lengthens the cut more than the refining, and no range grows by it', () => {
+    const c = { ...noHistory(), ...cars };
+    const known = { technician: null, condition: 'moderate' };
+    const before = { ...known, ...jobAfterSpots([], cars) };
+    const after = { ...known, ...jobAfterSpots([spot], cars) };
+    const longer = (kind: 'cut' | 'refine'): number =>
+      stageDuration(100, kind, after, c).mu - stageDuration(100, kind, before, c).mu;
+    expect(longer('cut')).toBeGreaterThan(1.5 * longer('refine'));
+    for (const kind of ['cut', 'refine'] as const)
+      expect(stageDuration(100, kind, after, c).sigma).toBeLessThan(
+        stageDuration(100, kind, before, c).sigma,
+      );
+  });
+
+  test('agrees with cars drawn at random: those whose spot ran about 1.3 times as long', () => {
+    const random = seeded(11);
+    const [logs, spots] = [{ cut: [] as number[], refine: [] as number[] }, Math.log(1.3)];
+    for (let i = 0; i < 400_000; i += 1) {
+      const job = 0.2 * normal(random);
+      const paint = Math.sqrt(0.03) * normal(random);
+      if (Math.abs(job + paint + 0.12 * normal(random) - spots) > 0.02) continue;
+      logs.cut.push(job + paint + Math.sqrt(0.03) * normal(random));
+      logs.refine.push(job + Math.sqrt(0.06) * normal(random));
+    }
+    const after = jobAfterSpots([spot], cars);
+    const mean = (all: readonly number[]): number => all.reduce((a, b) => a + b, 0) / all.length;
+    expect(logs.cut.length).toBeGreaterThan(5000);
+    expect(Math.abs(mean(logs.cut) - (after.tried.get('cut')?.log ?? 0))).toBeLessThan(0.01);
+    expect(Math.abs(mean(logs.refine) - after.jobLog)).toBeLessThan(0.01);
   });
 });

@@ -100,6 +100,8 @@ export const billingTexts = {
   'quote.makeVersion': 'New version',
   'quote.reason': 'Why a new version',
   'quote.reasonNote': 'Printed on it. The agreed version stands until the customer agrees to this one.',
+  'quote.reasonSpot': 'A test spot on this car: {stages}; all work {from} → {to} h.',
+  'quote.atMost': 'A quote has three options at most: take one out first.',
   'quote.estimate': 'Version {version}, {basis}, {wish}: {hours} h, {price}',
   'quote.option': 'Option {letter}',
   'quote.compareWith': 'Compare with',

@@ -99,7 +99,9 @@ export const estimateTexts = {
     '{of, select, light {light damage} moderate {moderate damage} heavy {heavy damage} other {no paint damage}}: ×{factor} ({low}–{high}), {n, plural, =0 {no past stage} one {from # past stage} other {from # past stages}}',
   'estimate.evidence.job': 'cars differ: ×{low}–{high}',
   'estimate.evidence.testSpot':
-    'test spot on this car: ×{factor} ({low}–{high}), {n, plural, one {# spot} other {# spots}}',
+    '{of} on this car: ×{factor} ({low}–{high}), {n, plural, one {# test spot} other {# test spots}}',
+  'estimate.evidence.spotOthers':
+    'other stages of this car: ×{factor} ({low}–{high}), {n, plural, one {# test spot} other {# test spots}}',
   'estimate.noHistory': 'No finished work yet: the range is the shop’s default and wide.',
   'estimate.coverage': '{percent} % of finished jobs stayed within their P80; 80 % is aimed at.',
   'estimate.testSpot': 'Test spot',
@@ -108,6 +110,10 @@ export const estimateTexts = {
   'estimate.testSpot.passes': 'passes',
   'estimate.testSpot.hint':
     'One section, done as the whole panel would be. It makes a new version; an accepted quote stands until the customer agrees.',
+  'estimate.stageMove': '{stage} {from} → {to} h',
+  'estimate.spotMoved': 'By the test spot: {stages}.',
+  'estimate.spotOthers':
+    'The stage that was tried goes nearly wholly by the spot. Other stages go ×{factor}: a car that is slow or quick in one stage mostly is in the others.',
   'estimate.testSpot.record': 'Record the test spot',
   'estimate.step.heavyCut': 'cut, heavy',
   'estimate.step.mediumCut': 'cut, medium',
@@ -156,6 +162,7 @@ export const estimateTexts = {
   'why.input.condition': 'paint condition',
   'why.input.job': 'what one car shares in all its stages',
   'why.input.testSpot': 'test spot on this car',
+  'why.input.spotOthers': 'test spot, for the other stages',
   'why.input.charged': 'charged time',
   'why.input.rate': 'price of a person hour',
   'why.input.labour': 'labour',
