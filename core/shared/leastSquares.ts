@@ -1,7 +1,9 @@
-/** A fitted line or plane: coefficients, their standard errors and the scatter about it. */
+/** A fitted line or plane: coefficients, how uncertain they are alone and together, and the scatter about it. */
 export type Fit = {
   readonly coefficients: readonly number[];
   readonly errors: readonly number[];
+  /** Of each coefficient (row) with each (column), s²·(XᵀX)⁻¹: the squares of the errors stand on its diagonal. */
+  readonly covariance: readonly (readonly number[])[];
   /** Residual standard deviation. */
   readonly s: number;
   readonly df: number;
@@ -11,7 +13,7 @@ export type Fit = {
  * Ordinary least squares of `y` on the columns of `rows` (give a column of ones for an intercept).
  * Householder reflections: normal equations would lose half the digits on collinear columns.
  * Needs more rows than columns and independent columns; null otherwise.
- * @source A. S. Householder, J. ACM 5 (1958) 339–342, from memory
+ * @source A. S. Householder, J. ACM 5 (1958) 339–342, from memory; checked against NIST StRD and JCGM 100:2008 (GUM) H.3
  */
 export function leastSquares(rows: readonly (readonly number[])[], y: readonly number[]): Fit | null {
   const columns = rows[0]?.length ?? 0;
@@ -26,7 +28,14 @@ export function leastSquares(rows: readonly (readonly number[])[], y: readonly n
   let residual = 0;
   for (let i = columns; i < a.length; i += 1) residual += at(a, i, columns) ** 2;
   const s = Math.sqrt(residual / df);
-  return { coefficients, errors: inverse.map((row) => s * Math.hypot(...row)), s, df };
+  const errors = inverse.map((row) => s * Math.hypot(...row));
+  // (XᵀX)⁻¹ = R⁻¹·R⁻ᵀ, so the normal equations are never formed.
+  const covariance = inverse.map((row) => inverse.map((other) => s * s * dot(row, other)));
+  return { coefficients, errors, covariance, s, df };
+}
+
+function dot(a: readonly number[], b: readonly number[]): number {
+  return a.reduce((sum, value, i) => sum + value * (b[i] ?? 0), 0);
 }
 
 function at(a: readonly (readonly number[])[], i: number, j: number): number {
@@ -44,9 +53,9 @@ function reflect(a: number[][], k: number, last: number): boolean {
   const square = v.reduce((sum, x) => sum + x * x, 0);
   if (square === 0) return false;
   for (let j = k; j <= last; j += 1) {
-    let dot = 0;
-    for (let i = k; i < a.length; i += 1) dot += (v[i] ?? 0) * at(a, i, j);
-    const scale = (2 * dot) / square;
+    let along = 0;
+    for (let i = k; i < a.length; i += 1) along += (v[i] ?? 0) * at(a, i, j);
+    const scale = (2 * along) / square;
     for (let i = k; i < a.length; i += 1) {
       const row = a[i];
       if (row) row[j] = at(a, i, j) - scale * (v[i] ?? 0);

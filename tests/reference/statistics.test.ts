@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { totalOf } from '#core/estimate/rules/hours.ts';
 import { believed, poolMeans } from '#core/estimate/rules/pooling.ts';
-import { leastSquares, throughOrigin } from '#core/shared/leastSquares.ts';
+import { type Fit, leastSquares, throughOrigin } from '#core/shared/leastSquares.ts';
 import { normal, seeded } from '#core/shared/random.ts';
 import {
   effectiveDf,
@@ -226,6 +226,12 @@ test('the same sum drawn 400,000 times, seeded: mean, deviation, 80 and 90 % poi
   expect(Math.abs(within(9.28375986454) - 0.9)).toBeLessThan(0.01);
 });
 
+/** Of the two coefficients of a line. */
+function correlation(fit: Fit | null): number {
+  const [[v11 = 0, v12 = 0] = [], [, v22 = 0] = []] = fit?.covariance ?? [];
+  return v12 / Math.sqrt(v11 * v22);
+}
+
 describe('GUM (JCGM 100:2008)', () => {
   test('H.1: combined uncertainty of an end gauge and its effective degrees of freedom', () => {
     const parts = [
@@ -256,11 +262,24 @@ describe('GUM (JCGM 100:2008)', () => {
     expect(at20?.coefficients[1]).toBeCloseTo(0.00218, 5);
     expect(at20?.errors[1]).toBeCloseTo(0.00067, 5);
     expect(at20?.s).toBeCloseTo(0.0035, 4);
+    // H.3.3, r(y1, y2) = −0.930: the two coefficients at 20 °C go against each other.
+    const r = correlation(at20);
+    expect(r).toBeCloseTo(-0.93, 3);
     const at30 = leastSquares(
       t.map((x) => [1, x - 30]),
       b,
     );
     expect(at30?.coefficients[0]).toBeCloseTo(-0.1494, 4);
     expect(at30?.errors[0]).toBeCloseTo(0.0041, 4);
+    // H.3.4: the same uncertainty at 30 °C from those at 20 °C, which without the correlation would be 0.0073.
+    const [u1 = 0, u2 = 0] = at20?.errors ?? [];
+    expect(Math.sqrt(u1 ** 2 + (10 * u2) ** 2 + 20 * u1 * u2 * r)).toBeCloseTo(at30?.errors[0] ?? 0, 12);
+    // Far from all readings a slope that is wrong is wrong for the intercept too; in their middle it is not.
+    const middle = t.reduce((sum, x) => sum + x, 0) / t.length;
+    const centred = leastSquares(
+      t.map((x) => [1, x - middle]),
+      b,
+    );
+    expect(correlation(centred)).toBeCloseTo(0, 12);
   });
 });
