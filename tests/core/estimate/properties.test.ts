@@ -17,6 +17,11 @@ const size = fc.record({
   weight: fc.constant(1),
 });
 const level = fc.constantFrom(...LEVELS);
+/** The lower and the higher, ppm. */
+const overlaps = fc
+  .tuple(fc.integer({ min: 0, max: 900_000 }), fc.integer({ min: 0, max: 900_000 }))
+  .map(([a, b]): [number, number] => [Math.min(a, b), Math.max(a, b)]);
+const passes = fc.integer({ min: 1, max: 6 });
 const harder = ['soft', 'medium', 'hard'] as const;
 
 describe('for any panel', () => {
@@ -32,18 +37,44 @@ describe('for any panel', () => {
     );
   });
 
-  test('a lower overlap never shortens the work that takes as much film: it needs more passes', () => {
-    const overlap = fc.integer({ min: 0, max: 900_000 });
+  test('a lower overlap never shortens the work that takes as much film, at any level and in any paint', () => {
+    const worst = fc.constantFrom(null, ...SEVERITIES);
+    const paint = fc.constantFrom(...harder);
     fc.assert(
-      fc.property(size, overlap, overlap, fc.integer({ min: 1, max: 6 }), (panel, a, b, refinePasses) => {
-        const at = (overlapPpm: number, passes: number) =>
-          panelWork(panel, 'oneStage', 'moderate', 'medium', { ...RULES, overlapPpm, refinePasses: passes });
-        const high = at(Math.max(a, b), refinePasses);
-        let passes = refinePasses;
-        while (at(Math.min(a, b), passes).removalTenthUm < high.removalTenthUm - 1e-9) passes += 1;
-        expect(at(Math.min(a, b), passes).minutes).toBeGreaterThanOrEqual(high.minutes - 1e-9);
+      fc.property(
+        size,
+        overlaps,
+        level,
+        worst,
+        paint,
+        passes,
+        passes,
+        (panel, [low, high], l, s, h, cut, refine) => {
+          const at = (overlapPpm: number, cutPasses: number, refinePasses: number) =>
+            panelWork(panel, l, s, h, { ...RULES, overlapPpm, cutPasses, refinePasses });
+          const close = at(high, cut, refine);
+          const enough = (c: number, r: number): boolean =>
+            at(low, c, r).steps.every(
+              (step, i) => step.removalTenthUm >= (close.steps[i]?.removalTenthUm ?? 0) - 1e-9,
+            );
+          let more = 0;
+          while (!enough(cut + more, refine + more)) more += 1;
+          expect(at(low, cut + more, refine + more).minutes).toBeGreaterThanOrEqual(close.minutes - 1e-9);
+        },
+      ),
+      { seed: 8, numRuns: 400 },
+    );
+  });
+
+  test('a lower overlap at the same passes is quicker and takes less film: it is other work', () => {
+    fc.assert(
+      fc.property(size, overlaps, level, passes, (panel, [low, high], l, cutPasses) => {
+        const at = (overlapPpm: number) =>
+          panelWork(panel, l, 'moderate', 'medium', { ...RULES, overlapPpm, cutPasses });
+        expect(at(low).minutes).toBeLessThanOrEqual(at(high).minutes + 1e-9);
+        expect(at(low).removalTenthUm).toBeLessThanOrEqual(at(high).removalTenthUm + 1e-9);
       }),
-      { seed: 8, numRuns: 300 },
+      { seed: 13, numRuns: 300 },
     );
   });
 
@@ -104,6 +135,42 @@ test('for any car: a worse finding on one panel, or a harder paint, never shorte
       expect(minutes(on, harder[h + 1] ?? 'hard', as)).toBeGreaterThanOrEqual(before - 1e-9);
     }),
     { seed: 10, numRuns: 60 },
+  );
+});
+
+test('for any car: a lower overlap never shortens the job of any wish that takes as much film off each panel', () => {
+  const wish = fc.constantFrom('oneStage' as const, 'twoStage' as const, 'full' as const);
+  fc.assert(
+    fc.property(
+      overlaps,
+      wish,
+      fc.constantFrom(...SEVERITIES),
+      fc.constantFrom(...harder),
+      ([low, high], as, s, h) => {
+        const panels = panelCases('saloon', s);
+        const planned = (overlapPpm: number, more: number) => {
+          const { cutPasses, refinePasses } = RULES;
+          const job = { ...JOB, wish: as, hardness: h };
+          const rules = {
+            ...RULES,
+            overlapPpm,
+            cutPasses: cutPasses + more,
+            refinePasses: refinePasses + more,
+          };
+          const c = caseOf({ panels, job, rules });
+          return planJob(c, levelsForWish(panels, as, job, RULES));
+        };
+        const close = planned(high, 0);
+        const takesLess = (more: number): boolean =>
+          planned(low, more).shares.some(
+            (share, i) => share.removal < (close.shares[i]?.removal ?? 0) - 1e-9,
+          );
+        let more = 0;
+        while (takesLess(more)) more += 1;
+        expect(planned(low, more).hours.meanMin).toBeGreaterThanOrEqual(close.hours.meanMin - 1e-6);
+      },
+    ),
+    { seed: 14, numRuns: 40 },
   );
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { cutUp, type SectionCase, sectionTime } from '#core/estimate/rules/sections.ts';
+import { contactSeconds } from '#core/paint/rules/removal.ts';
 import { DomainError } from '#core/shared/errors.ts';
 
 const worked: SectionCase = {
@@ -49,6 +50,20 @@ describe('time of a section', () => {
 
   test('cleaning the pad every second section adds half its time to each', () => {
     expect(sectionTime({ ...worked, cleanS: 20, cleanEvery: 2 }).seconds).toBeCloseTo(363.8, 9);
+  });
+
+  test('a lower overlap at the same passes is shorter and takes less: only for the same film it never is', () => {
+    const wide = { ...worked, overlapPpm: 300_000 };
+    const film = (c: SectionCase): number => contactSeconds({ ...c, ...sectionTime(c) });
+    // ceil(360/98) + 1 = 5 lanes: 5·500 + 360 = 2,860 mm; 15 + 4·2860/50 + 30 s
+    expect(sectionTime(wide)).toMatchObject({ lanes: 5, pathMm: 2860 });
+    expect(sectionTime(wide).seconds).toBeCloseTo(273.8, 9);
+    expect(film(wide) / film(worked)).toBeCloseTo(2860 / 3860, 9);
+    // Six passes are the first that take as much, and they last longer than the four at half overlap.
+    const asMuch = { ...wide, passes: 6 };
+    expect(film({ ...wide, passes: 5 })).toBeLessThan(film(worked));
+    expect(film(asMuch)).toBeGreaterThanOrEqual(film(worked));
+    expect(sectionTime(asMuch).seconds).toBeGreaterThan(sectionTime(worked).seconds);
   });
 
   test('more overlap or more passes never shorten a section', () => {
