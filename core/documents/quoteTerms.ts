@@ -85,7 +85,8 @@ export function drawAgreement(pdf: Pdf, quote: QuoteView, manner: Manner): void 
   const { locale } = manner;
   if (quote.acceptance) {
     const { letter, name, way, atMs } = quote.acceptance;
-    const values = { letter, name, way: say(locale, `doc.way.${way}`), when: exact(manner, atMs) };
+    const title = quote.options.find((o) => o.letter === letter)?.title ?? '';
+    const values = { letter, title, name, way: say(locale, `doc.way.${way}`), when: exact(manner, atMs) };
     paragraph(pdf, say(locale, 'doc.accepted', values), { style: 'strong' });
     return;
   }

@@ -28,7 +28,8 @@ describe.skipIf(choice === null)('money in the window', () => {
       { name: 'Łucja Vane', email: 'l.vane@example.org' },
       { body: 'saloon', makeModel: 'Velloy Merrin' },
     );
-    for (const wish of ['clean', 'protect', 'oneStage', 'twoStage']) await call('estimate.provisional', { jobId, wish });
+    for (const wish of ['clean', 'protect', 'oneStage', 'twoStage'])
+      await call('estimate.provisional', { jobId, wish });
   });
   afterAll(() => win?.close());
 

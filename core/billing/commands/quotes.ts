@@ -6,15 +6,17 @@ import type { JobId, QuoteId } from '../../shared/ids.ts';
 import type { QuoteBasis } from '../../shared/settings/billing.ts';
 import type { TaxCode } from '../../shared/tax.ts';
 import { isTextKey, type Locale, localeFor, say } from '../../shared/text/say.ts';
+import { panelName } from '../../shared/text/sayError.ts';
 import { addLocalDays, localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Ppm } from '../../shared/units.ts';
 import { OPTION_LETTERS } from '../../shared/views/billing.ts';
 import type { EstimateView } from '../../shared/views/estimate.ts';
 import type { Shop } from '../../shared/views/shop.ts';
-import { billedJob } from '../../views/billingParty.ts';
+import type { BodyStyle } from '../../shared/vocabulary.ts';
+import { billedJob, billedVehicle } from '../../views/billingParty.ts';
 import { shopOf, taxOn } from '../../views/shop.ts';
 import { depositFor } from '../rules/deposit.ts';
-import { type Titled, titlesOf } from '../rules/optionTitles.ts';
+import { type Titled, type TitlePart, titlesOf } from '../rules/optionTitles.ts';
 import { quoteLines } from '../rules/quoteLines.ts';
 import { totalsOf } from '../rules/totals.ts';
 import {
@@ -73,7 +75,8 @@ export function quoteEstimates(
   const number = before?.number ?? nextNumber(ctx.db, 'quote');
   const version = (before?.version ?? 0) + 1;
   const tax = lineTaxOn(ctx, 'standard', day);
-  const titles = titlesOf(estimates).map((own, i) => input.titles[i] ?? titleText(shop, own));
+  const { body } = billedVehicle(ctx.db, job.vehicleId);
+  const titles = titlesOf(estimates).map((own, i) => input.titles[i] ?? titleText(shop, body, own));
   addQuote(
     ctx.db,
     {
@@ -96,10 +99,28 @@ export function quoteEstimates(
 }
 
 /** `one-step correction`, and `one-step correction, 8 panels` where another goes as far. */
-function titleText(shop: Shop, { wish, panels }: Titled): string {
+function titleText(shop: Shop, body: BodyStyle, { wish, parts }: Titled): string {
   const key = `word.wish.${wish}`;
   const said = isTextKey(key) ? say(localeOf(shop), key) : '';
-  return panels === null ? said : say(localeOf(shop), 'quote.titlePanels', { wish: said, n: panels });
+  return [said, ...parts.map((part) => partText(localeOf(shop), body, part))].join(', ');
+}
+
+/** A title stays short: of panels that only one option has, the first few are named. */
+const NAMED = 3;
+
+function partText(locale: Locale, body: BodyStyle, part: TitlePart): string {
+  switch (part.what) {
+    case 'interior':
+      return say(locale, 'quote.part.interior', { on: part.on ? 1 : 0 });
+    case 'protection':
+      return say(locale, 'quote.part.protection', { kind: part.kind });
+    case 'only': {
+      const panels = part.panels.slice(0, NAMED).map((panel) => panelName(locale, panel, body));
+      return say(locale, 'quote.part.only', { panels: panels.join(', '), n: part.panels.length });
+    }
+    default:
+      return say(locale, `quote.part.${part.what}`, { n: part.n });
+  }
 }
 
 function optionRow(

@@ -91,12 +91,13 @@ function NextDates(props: { readonly jobId: JobId }): ReactNode {
 function Agreed(props: { readonly quote: QuoteView }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { acceptance } = props.quote;
+  const { acceptance, options } = props.quote;
   if (!acceptance) return null;
   const { letter, name, way, atMs } = acceptance;
+  const title = options.find((o) => o.letter === letter)?.title ?? '';
   return (
     <p className="strong">
-      {t('quote.agreed', { letter, name, way: t(`quote.way.${way}`), when: exact(manner, atMs) })}
+      {t('quote.agreed', { letter, title, name, way: t(`quote.way.${way}`), when: exact(manner, atMs) })}
     </p>
   );
 }
@@ -123,6 +124,7 @@ function AgreeForm(props: { readonly quote: QuoteView }): ReactNode {
           options={quote.options.map((o) => ({ value: o.letter, label: o.letter }))}
         />
       ) : null}
+      {option ? <p className="strong">{`${letter} · ${option.title}`}</p> : null}
       <div className={css['two']}>
         <TextField label={t('quote.agreeName')} value={name} onChange={setName} maxLength={120} />
         <Select

@@ -122,7 +122,7 @@ export const billingTexts = {
   'quote.agreeWay': 'How',
   'quote.knowingly': 'Agreed although its day is past',
   'quote.agreeNow': 'Agree {letter}, {amount}',
-  'quote.agreed': 'Option {letter} agreed by {name}, {way}, {when}.',
+  'quote.agreed': 'Option {letter} agreed by {name}, {way}, {when}: {title}.',
   'quote.send': 'Mark as sent',
   'quote.decline': 'Declined',
   'quote.declineAsk': 'The customer said no?',

@@ -58,7 +58,7 @@ export const documentsTexts = {
   'doc.name': 'Name',
   'doc.signature': 'Signature',
   'doc.date': 'Date',
-  'doc.accepted': 'Option {letter} agreed by {name}, {way}, {when}.',
+  'doc.accepted': 'Option {letter} agreed by {name}, {way}, {when}: {title}.',
   'doc.way.signature': 'signed',
   'doc.way.spoken': 'in person',
   'doc.way.telephone': 'by telephone',
