@@ -1,7 +1,7 @@
 import { amountOf, count, hours, hoursRange } from '../shared/text/format.ts';
 import { amountText, type Manner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
-import { panelName } from '../shared/text/sayError.ts';
+import { panelNames } from '../shared/text/sayError.ts';
 import { exact, when } from '../shared/text/when.ts';
 import type { CardStage, CardView } from '../shared/views/card.ts';
 import { panelTable } from './jobCardPanels.ts';
@@ -89,11 +89,9 @@ function stageRow(s: CardStage, card: CardView, manner: Manner): TableRow {
       ? say(locale, 'card.unattended', { hours: count(manner, s.dwellMin / 60, 1) })
       : `${amountText(hours(manner, s.p50Min))}\n${hoursRange(manner, s.p20Min, s.p80Min)}${pairText(s, manner)}`;
   const panels =
-    s.panels.length === 0
-      ? say(locale, 'card.wholeCar')
-      : s.panels.length > FEW
-        ? say(locale, 'card.panelCount', { n: s.panels.length })
-        : s.panels.map((p) => panelName(locale, p, body)).join(', ');
+    s.panels.length > FEW
+      ? say(locale, 'card.panelCount', { n: s.panels.length })
+      : panelNames(locale, s.panels, body);
   const materials = s.materials.map(
     (m) => `${say(locale, `word.material.${m.material}`)} ${amountText(amountOf(manner, m.unit, m.planned))}`,
   );
@@ -135,7 +133,7 @@ function overrides(pdf: Pdf, { job }: CardView, manner: Manner): void {
   if (job.overrides.length === 0) return;
   title(pdf, say(manner.locale, 'card.overrides'));
   for (const o of job.overrides) {
-    const panels = o.panels.map((p) => panelName(manner.locale, p, job.vehicle.body)).join(', ');
+    const panels = panelNames(manner.locale, o.panels, job.vehicle.body);
     paragraph(pdf, say(manner.locale, 'card.override', { rule: o.rule, panels, by: o.by, reason: o.reason }));
   }
 }

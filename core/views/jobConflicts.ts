@@ -37,7 +37,7 @@ function twoAtOnce(ctx: ReadCtx, number: number, stages: readonly StageView[]): 
     const all = allRows<Also>(ctx.db, ALSO, { personId, fromMs, toMs, now: ctx.now as EpochMs });
     for (const { first, second } of recordedClashes(all, ctx.now)) {
       const pair = all.filter((w) => w.id === first.id || w.id === second.id);
-      const other = pair.find((w) => w.number !== number) ?? pair[0];
+      const other = pair.find((w) => w.number !== number);
       if (!other || told.has(other.number) || !pair.some((w) => w.number === number)) continue;
       told.add(other.number);
       const person = { id: personId, name: other.name };

@@ -29,6 +29,27 @@ export const MUTANTS: readonly Mutant[] = [
     tests: ['tests/core/host/batchDoor.test.ts'],
   },
   {
+    what: 'a coating that still cures may be touched, or called cured, without a word',
+    file: 'core/bookings/commands/mayStart.ts',
+    find: 'if (cureMissingMin(startedMs, dwellMin, ctx.now) === 0) continue;',
+    put: 'if (ctx.now > startedMs) continue;',
+    tests: ['tests/core/bookings/jobs.test.ts'],
+  },
+  {
+    what: 'who approves one rule approves those they were never told of',
+    file: 'core/bookings/commands/mayStart.ts',
+    find: 'aside?.rules.includes(rule) === true',
+    put: 'aside !== undefined',
+    tests: ['tests/core/bookings/jobs.test.ts'],
+  },
+  {
+    what: 'one person’s clock runs twice on one car',
+    file: 'core/bookings/commands/stages.ts',
+    find: 'const left = running.filter((w) => w.jobId === stage.jobId);',
+    put: 'const left = running.filter((w) => w.stageId === stage.id);',
+    tests: ['tests/core/bookings/jobs.test.ts'],
+  },
+  {
     what: 'an agreement to other materials leaves those that were planned',
     file: 'core/bookings/rules/asPlanned.ts',
     find: ' && isSameUse(uses, summedAmounts(materials))',

@@ -1,8 +1,14 @@
+import type { SetAside } from '#core/shared/catalogue/bookingsInputs.ts';
 import type { SentFor } from '#core/shared/catalogue.ts';
 import type { CustomerId, JobId, StageId, VehicleId } from '#core/shared/ids.ts';
 import type { StagePlan } from '#core/shared/stagePlan.ts';
 import type { PanelId, StageKind } from '#core/shared/vocabulary.ts';
 import type { TestShop } from './shop.ts';
+
+/** Machine work on paint that nobody decontaminated or clayed, approved with a reason. */
+export function unclayed(reason: string): SetAside {
+  return { reason, rules: ['washBeforeTouch', 'decontaminateBeforeMachine', 'clayBeforeMachine'] };
+}
 
 /** A stage plan of an hour, half an hour either way; a cure is nobody's and lasts twelve hours. */
 export function planned(kind: StageKind, panels: readonly PanelId[] = ['bo', 'ro']): StagePlan {

@@ -5,7 +5,7 @@ import type { StageView } from '#core/shared/views/bookings.ts';
 import type { Felt } from '#core/shared/views/paint.ts';
 import type { Material, PanelId, StageKind } from '#core/shared/vocabulary.ts';
 import { addJob, type PaintCase } from '#tests/core/paint/job.ts';
-import { CAR_RECORD, planned } from '#tests/helpers/bookedJob.ts';
+import { CAR_RECORD, planned, unclayed } from '#tests/helpers/bookedJob.ts';
 import { openTestShop, type TestShop } from '#tests/helpers/shop.ts';
 
 /** What everybody in the trade knows. Common practice, no source: each is asserted by what comes of it at the door. */
@@ -141,7 +141,7 @@ describe('the order of work (common practice, no source)', () => {
   });
 
   test('a named person may set that aside, with a reason that is kept', async () => {
-    const setAside = { reason: 'clayed at the last visit' };
+    const setAside = unclayed('clayed at the last visit');
     shop.write('bookings.startStage', { stageId: id('cut'), setAside });
     const { overrides } = await shop.read('bookings.job', { jobId: job.jobId });
     expect(overrides.map((o) => [o.by, o.reason])).toEqual([

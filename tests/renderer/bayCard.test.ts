@@ -171,7 +171,10 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await shop.page.getByRole('button', { name: /^cut/ }).click();
     await press('Start');
     await shop.page.getByLabel('Why').fill('clayed at the last visit');
-    await press('Approve under my name');
+    for (const rule of ['Not decontaminated yet', 'Not clayed yet']) {
+      await shop.page.getByText(rule).waitFor();
+      await press('Approve under my name');
+    }
     await shop.page.getByRole('button', { name: 'Pause' }).waitFor();
     const hold = shop.page.getByRole('button', { name: 'Hold to finish' });
     await hold.hover();

@@ -78,6 +78,10 @@ describe.skipIf(choice === null)('a job in the window', () => {
     await page.getByText('Not decontaminated yet').waitFor();
     await page.getByLabel('Why').fill('done at the last visit');
     await page.getByRole('button', { name: 'Approve under my name' }).click();
+    // Each rule is read before it is approved.
+    await page.getByText('Not clayed yet').waitFor();
+    expect((await win.call<JobView>('bookings.job', { jobId })).overrides).toEqual([]);
+    await page.getByRole('button', { name: 'Approve under my name' }).click();
     await page.getByRole('button', { name: 'Pause' }).waitFor();
     const job = await win.call<JobView>('bookings.job', { jobId });
     expect(job.overrides.map((o) => [o.rule, o.by])).toEqual([

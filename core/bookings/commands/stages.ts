@@ -1,36 +1,28 @@
 import type { WriteCtx } from '../../context.ts';
 import type { bookingsEntries, StageFinished, StageStarted } from '../../shared/catalogue/bookings.ts';
 import type { InputOf } from '../../shared/entry.ts';
-import { refuse } from '../../shared/errors.ts';
-import type { StageId } from '../../shared/ids.ts';
+import type { PersonId, StageId } from '../../shared/ids.ts';
 import type { EpochMs } from '../../shared/units.ts';
 import type { WorkConflict } from '../../shared/views/bookings.ts';
-import { isMachineStage } from '../../shared/vocabulary.ts';
-import { sandingAgreed } from '../../views/sandingAgreed.ts';
 import { isReady, runsNext } from '../rules/ready.ts';
-import { orderBreaches } from '../rules/stageOrder.ts';
 import { attendedMs, cureMissingMin } from '../rules/workTime.ts';
 import { type JobRecord, saveJob } from '../store/jobs.ts';
-import { addOverride } from '../store/records.ts';
-import {
-  panelsDoneOf,
-  type StageRecord,
-  type StageStep,
-  saveStage,
-  stagesOf,
-  stepsOf,
-} from '../store/stages.ts';
+import { type StageRecord, type StageStep, saveStage, stepsOf } from '../store/stages.ts';
 import { addWork, endRunning, runningWorkOf, workOfStage } from '../store/work.ts';
-import { bodyOf, needJob, needStage, needWorker, refuseState, step } from './needs.ts';
+import { checkCures, checkOrder, checkSanding } from './mayStart.ts';
+import { needJob, needStage, needWorker, refuseState, step } from './needs.ts';
 
+type Finished = Pick<In<'bookings.finishStage'>, 'stageId' | 'setAside'>;
 type In<N extends keyof typeof bookingsEntries> = InputOf<(typeof bookingsEntries)[N]>;
 
 /**
  * Somebody starts on a stage, alone or beside others; a stage nobody attends begins to run.
- * A cure that is still running on this car ends with it. One person on two stages at once is recorded and told.
+ * A cure of this car ends with it. Whoever was on another stage of the same car leaves that one; one person at two
+ * cars at once is recorded and told.
  * @throws JOB_STATE when the car is not here
  * @throws STAGE_STATE when the stage is done, dropped, or this person is on it already
- * @throws STAGE_ORDER when a machine would go on a panel that is not ready, unless the rule is set aside with a reason
+ * @throws STAGE_ORDER when what comes first is not done, unless the rule is set aside with a reason
+ * @throws CURE_RUNS while a coating still cures, unless that is set aside with a reason
  * @throws SANDING_NOT_AGREED when nobody's consent stands to wet sand a panel of it; no reason sets that aside
  * @throws PERSON_NOT_HERE when the person has left
  */
@@ -39,8 +31,10 @@ export function startStage(ctx: WriteCtx, input: In<'bookings.startStage'>): Sta
   const state = step(job, 'work');
   refuseState(stage, stage.state === 'done' || stage.state === 'dropped', 'start');
   checkSanding(ctx, stage);
-  if (isMachineStage(stage.kind)) checkOrder(ctx, job, stage, input.setAside?.reason ?? null);
-  const cutShort = endCures(ctx, stepsOf(ctx.db, job.id), stage.id);
+  checkOrder(ctx, job, stage, input.setAside);
+  const others = stepsOf(ctx.db, job.id).filter((s) => s.id !== stage.id);
+  checkCures(ctx, stage, others, input.setAside);
+  const cutShort = endCures(ctx, others);
   const twice = stage.crew === 0 ? [] : clockIn(ctx, stage, input.personId);
   saveStage(ctx.db, stage.id, { state: 'inWork', startedMs: stage.startedMs ?? ctx.now });
   if (job.state !== state || job.readyMs !== null) saveJob(ctx.db, job.id, { state, readyMs: null });
@@ -48,26 +42,20 @@ export function startStage(ctx: WriteCtx, input: In<'bookings.startStage'>): Sta
   return { conflicts: [...cutShort, ...twice] };
 }
 
-/** What is sanded off does not come back: each panel needs its owner's consent when work on it begins. */
-function checkSanding(ctx: WriteCtx, stage: StageRecord): void {
-  if (stage.kind !== 'sand') return;
-  const agreed = sandingAgreed(ctx.db, stage.jobId);
-  const panel = stage.panels.find((p) => !agreed.includes(p));
-  if (panel) refuse('SANDING_NOT_AGREED', { panel, level: 'sanded' });
-}
-
 function clockIn(
   ctx: WriteCtx,
   stage: StageRecord,
   named: In<'bookings.startStage'>['personId'],
-): WorkConflict[] {
+): StageStarted['conflicts'] {
   const worker = needWorker(ctx, named);
-  const running = runningWorkOf(ctx.db, worker.id).filter((w) => w.startMs <= ctx.now);
+  const running = runningWorkOf(ctx.db, worker.id);
   refuseState(
     { ...stage, state: 'inWork' },
     running.some((w) => w.stageId === stage.id),
     'start',
   );
+  const left = running.filter((w) => w.jobId === stage.jobId);
+  for (const { stageId } of left) leave(ctx, stageId, worker.id);
   addWork(ctx.db, {
     stageId: stage.id,
     personId: worker.id,
@@ -76,34 +64,19 @@ function clockIn(
     corrected: false,
   });
   const person = { id: worker.id, name: worker.name };
-  return running.map((w) => ({ kind: 'twoAtOnce', person, otherJobNumber: w.jobNumber }));
-}
-
-function checkOrder(ctx: WriteCtx, job: JobRecord, stage: StageRecord, reason: string | null): void {
-  const done = panelsDoneOf(ctx.db, stage.jobId);
-  const stages = stagesOf(ctx.db, stage.jobId).map((s) => ({ ...s, panelsDone: done.get(s.id) ?? [] }));
-  const open = stage.panels.filter((panel) => !(done.get(stage.id) ?? []).includes(panel));
-  for (const breach of orderBreaches(stage.kind, open, stages)) {
-    const by = ctx.actor?.personId;
-    if (reason === null || by === undefined)
-      refuse('STAGE_ORDER', { ...breach, stage: stage.kind, body: bodyOf(ctx.db, job.vehicleId) });
-    addOverride(ctx.db, {
-      id: ctx.newId<string>(),
-      jobId: stage.jobId,
-      stageId: stage.id,
-      ...breach,
-      personId: by,
-      reason,
-      atMs: ctx.now,
-    });
-  }
+  return [
+    ...left.map((w) => ({ kind: 'leftStage' as const, person, stage: w.kind })),
+    ...running
+      .filter((w) => !left.includes(w) && w.startMs <= ctx.now)
+      .map((w) => ({ kind: 'twoAtOnce' as const, person, otherJobNumber: w.jobNumber })),
+  ];
 }
 
 /** Ends cures of the car that run while something else is begun; each that lacked time is told. */
-function endCures(ctx: WriteCtx, ofJob: readonly StageStep[], but: StageId): WorkConflict[] {
+function endCures(ctx: WriteCtx, others: readonly StageStep[]): WorkConflict[] {
   const told: WorkConflict[] = [];
-  for (const s of ofJob) {
-    if (s.id === but || s.crew > 0 || s.state !== 'inWork' || s.startedMs === null) continue;
+  for (const s of others) {
+    if (s.crew > 0 || s.state !== 'inWork' || s.startedMs === null) continue;
     const doneMs = Math.min(s.startedMs + s.dwellMin * 60_000, ctx.now) as EpochMs;
     saveStage(ctx.db, s.id, { state: 'done', doneMs });
     const missingMin = cureMissingMin(s.startedMs, s.dwellMin, ctx.now);
@@ -118,24 +91,32 @@ function endCures(ctx: WriteCtx, ofJob: readonly StageStep[], but: StageId): Wor
  */
 export function pauseStage(ctx: WriteCtx, input: In<'bookings.pauseStage'>): { readonly attendedMs: number } {
   const { stage } = needStage(ctx.db, input.stageId);
-  const ended = endRunning(ctx.db, stage.id, ctx.now, input.personId);
+  const ended = leave(ctx, stage.id, input.personId);
   refuseState(stage, ended === 0, 'pause');
-  const work = workOfStage(ctx.db, stage.id);
-  if (work.every((w) => w.endMs !== null)) saveStage(ctx.db, stage.id, { state: 'paused' });
-  ctx.changed(stage.id, 'state', 'work');
-  return { attendedMs: attendedMs(work, ctx.now) };
+  return { attendedMs: attendedMs(workOfStage(ctx.db, stage.id), ctx.now) };
+}
+
+/** Stops the clock of one person or of all on a stage, and pauses it when nobody is left; how many it stopped. */
+function leave(ctx: WriteCtx, stageId: StageId, personId?: PersonId): number {
+  const ended = endRunning(ctx.db, stageId, ctx.now, personId);
+  if (ended > 0 && workOfStage(ctx.db, stageId).every((w) => w.endMs !== null))
+    saveStage(ctx.db, stageId, { state: 'paused' });
+  if (ended > 0) ctx.changed(stageId, 'state', 'work');
+  return ended;
 }
 
 /**
  * Ends a stage: all who are on it stop, a cure that follows begins to run, and after the last stage the job is ready.
  * A stage that was never begun can't be finished, save one that nobody attends.
  * @throws STAGE_STATE when the stage is done, dropped or not begun
+ * @throws CURE_RUNS when it is a cure that lacks time, unless that is set aside with a reason
  */
-export function finishWork(ctx: WriteCtx, input: { readonly stageId: StageId }): StageFinished {
+export function finishWork(ctx: WriteCtx, input: Finished): StageFinished {
   const { stage, job } = needStage(ctx.db, input.stageId);
   const state = step(job, 'work');
   const notBegun = stage.state === 'planned' && stage.crew > 0;
   refuseState(stage, stage.state === 'done' || stage.state === 'dropped' || notBegun, 'finish');
+  checkCures(ctx, stage, [stage], input.setAside);
   endRunning(ctx.db, stage.id, ctx.now);
   saveStage(ctx.db, stage.id, { state: 'done', startedMs: stage.startedMs ?? ctx.now, doneMs: ctx.now });
   if (job.state === 'here') saveJob(ctx.db, job.id, { state });

@@ -1,5 +1,11 @@
 import type { OverrideRule } from '../../shared/views/bookings.ts';
-import { isMachineStage, type PanelId, type StageKind, type StageState } from '../../shared/vocabulary.ts';
+import {
+  isMachineStage,
+  MACHINE_STAGES,
+  type PanelId,
+  type StageKind,
+  type StageState,
+} from '../../shared/vocabulary.ts';
 
 /** A stage as the order rule sees it; `panels` empty means the whole car. */
 export type OrderedStage = {
@@ -10,11 +16,37 @@ export type OrderedStage = {
 };
 export type OrderBreach = { readonly rule: OverrideRule; readonly panels: readonly PanelId[] };
 
+type Order = {
+  readonly rule: OverrideRule;
+  readonly first: readonly StageKind[];
+  readonly before: readonly StageKind[];
+};
+
+const BEFORE_MACHINE = [
+  { rule: 'decontaminateBeforeMachine', first: 'decontaminate' },
+  { rule: 'clayBeforeMachine', first: 'clay' },
+] as const satisfies readonly { readonly rule: OverrideRule; readonly first: StageKind }[];
+
 /**
- * What a stage on these panels would break: a machine on a panel before it was decontaminated and clayed, since
- * bonded grit under a pad scratches; cutting or refining before the wet sanding, and refining before the cut, that is
- * planned on that panel: each takes out the marks of the one before.
- * Stages that no machine touches break nothing. Each rule names the panels that are not ready.
+ * What comes first wherever it is planned at all: loose grit is washed off before anything rubs over it, iron is
+ * loosened before clay drags it along, each machine step takes out the marks of the one before, and what is sealed in
+ * under a protection stays as it is.
+ *
+ * @source common practice, no source
+ */
+const PLANNED_ORDER: readonly Order[] = [
+  { rule: 'washBeforeTouch', first: ['wash'], before: ['clay', ...MACHINE_STAGES] },
+  { rule: 'decontaminateBeforeClay', first: ['decontaminate'], before: ['clay'] },
+  { rule: 'sandBeforeCut', first: ['sand'], before: ['cut', 'refine'] },
+  { rule: 'cutBeforeRefine', first: ['cut'], before: ['refine'] },
+  { rule: 'machineBeforeProtect', first: MACHINE_STAGES, before: ['protect'] },
+];
+
+/**
+ * What a stage on these panels would break: a machine on a panel before it was decontaminated and clayed, planned or
+ * not, since bonded grit under a pad scratches; and whatever is planned to come first and is not done there.
+ * Each rule names the panels that are not ready. A stage about the
+ * whole car is asked with all panels of its body.
  *
  * @source common practice, no source
  */
@@ -23,18 +55,19 @@ export function orderBreaches(
   panels: readonly PanelId[],
   stages: readonly OrderedStage[],
 ): readonly OrderBreach[] {
-  if (!isMachineStage(kind)) return [];
-  const found: OrderBreach[] = [];
-  const add = (rule: OverrideRule, open: readonly PanelId[]): void => {
-    if (open.length > 0) found.push({ rule, panels: open });
-  };
-  const lacking = (wanted: StageKind): readonly PanelId[] =>
-    panels.filter((panel) => !isDoneOn(wanted, panel, stages));
-  add('decontaminateBeforeMachine', lacking('decontaminate'));
-  add('clayBeforeMachine', lacking('clay'));
-  if (kind !== 'sand') add('sandBeforeCut', stillOpen('sand', panels, stages));
-  if (kind === 'refine') add('cutBeforeRefine', stillOpen('cut', panels, stages));
-  return found;
+  const must = isMachineStage(kind) ? BEFORE_MACHINE : [];
+  return [
+    ...must.map(({ rule, first }) => ({ rule, panels: panels.filter((p) => !isDoneOn(first, p, stages)) })),
+    ...PLANNED_ORDER.filter((order) => order.before.includes(kind)).map((order) => ({
+      rule: order.rule,
+      panels: panels.filter((p) => order.first.some((first) => isOpenOn(first, p, stages))),
+    })),
+  ].filter((breach) => breach.panels.length > 0);
+}
+
+/** Whether anything has to come before a stage of this kind. */
+export function hasOrder(kind: StageKind): boolean {
+  return isMachineStage(kind) || PLANNED_ORDER.some((order) => order.before.includes(kind));
 }
 
 /** A test spot puts a machine on one panel: that panel has to be clayed, the rest of the car may wait. */
@@ -42,14 +75,10 @@ export function mayTestSpot(panel: PanelId, stages: readonly OrderedStage[]): bo
   return isDoneOn('clay', panel, stages);
 }
 
-/** Panels on which a stage of this kind is planned and not done yet. */
-function stillOpen(
-  kind: StageKind,
-  panels: readonly PanelId[],
-  stages: readonly OrderedStage[],
-): readonly PanelId[] {
-  const planned = stages.filter((s) => s.kind === kind && s.state !== 'dropped');
-  return panels.filter((panel) => planned.some((s) => covers(s, panel)) && !isDoneOn(kind, panel, stages));
+/** Whether a stage of this kind is planned on a panel and not done there yet. */
+function isOpenOn(kind: StageKind, panel: PanelId, stages: readonly OrderedStage[]): boolean {
+  const planned = stages.some((s) => s.kind === kind && s.state !== 'dropped' && covers(s, panel));
+  return planned && !isDoneOn(kind, panel, stages);
 }
 
 function isDoneOn(kind: StageKind, panel: PanelId, stages: readonly OrderedStage[]): boolean {

@@ -2,13 +2,17 @@ import { and, asc, eq, isNull, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
 import { job, jobStage, stageWork } from '../../db/schema/bookings.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
-import type { PersonId, StageId } from '../../shared/ids.ts';
+import type { JobId, PersonId, StageId } from '../../shared/ids.ts';
 import type { EpochMs } from '../../shared/units.ts';
 import type { StageKind } from '../../shared/vocabulary.ts';
 
 export type WorkRecord = typeof stageWork.$inferSelect;
 /** A stretch with the job and stage it belongs to, for sentences. */
-export type NamedWork = WorkRecord & { readonly jobNumber: number; readonly kind: StageKind };
+export type NamedWork = WorkRecord & {
+  readonly jobId: JobId;
+  readonly jobNumber: number;
+  readonly kind: StageKind;
+};
 
 const ofStage = prepared((db) =>
   db.orm
@@ -20,7 +24,7 @@ const ofStage = prepared((db) =>
 );
 const ofPerson = prepared((db) =>
   db.orm
-    .select({ work: stageWork, jobNumber: job.number, kind: jobStage.kind })
+    .select({ work: stageWork, jobId: job.id, jobNumber: job.number, kind: jobStage.kind })
     .from(stageWork)
     .innerJoin(jobStage, eq(jobStage.id, stageWork.stageId))
     .innerJoin(job, eq(job.id, jobStage.jobId))
@@ -32,7 +36,7 @@ const ofPerson = prepared((db) =>
 );
 const running = prepared((db) =>
   db.orm
-    .select({ work: stageWork, jobNumber: job.number, kind: jobStage.kind })
+    .select({ work: stageWork, jobId: job.id, jobNumber: job.number, kind: jobStage.kind })
     .from(stageWork)
     .innerJoin(jobStage, eq(jobStage.id, stageWork.stageId))
     .innerJoin(job, eq(job.id, jobStage.jobId))
@@ -90,7 +94,7 @@ export function runningWorkOf(db: ReadDb, personId: PersonId): NamedWork[] {
 export function workOfPerson(db: ReadDb, personId: PersonId, fromMs: number, toMs: number): NamedWork[] {
   return ofPerson(db)
     .all({ personId, fromMs, toMs })
-    .map((row) => ({ ...row.work, jobNumber: row.jobNumber, kind: row.kind }));
+    .map(({ work, ...named }) => ({ ...work, ...named }));
 }
 
 /** One stretch, or undefined. */

@@ -3,7 +3,7 @@ import { type Entry, write } from '../entry.ts';
 import type { JobId, StageId } from '../ids.ts';
 import { stagePlan } from '../stagePlan.ts';
 import type { Ppm } from '../units.ts';
-import { PLAN_BASES, PURPOSES, type WorkConflict } from '../views/bookings.ts';
+import { type LeftStage, PLAN_BASES, PURPOSES, type WorkConflict } from '../views/bookings.ts';
 import type { DrawnForStage } from '../views/stockItem.ts';
 import {
   carRecord,
@@ -26,7 +26,7 @@ import { drawInput } from './stockInputs.ts';
 
 export type JobOpened = { readonly jobId: JobId; readonly number: number };
 
-export type StageStarted = { readonly conflicts: readonly WorkConflict[] };
+export type StageStarted = { readonly conflicts: readonly (WorkConflict | LeftStage)[] };
 
 export type StageFinished = {
   /** The job is ready: this was its last stage. */
@@ -94,7 +94,7 @@ export const bookingsEntries = {
   'bookings.startStage': write<StageStarted>()({
     needs: 'technician',
     about: 'Somebody starts work on a stage; a cure starts by itself.',
-    input: z.strictObject({ stageId, personId: personId.optional(), setAside }),
+    input: z.strictObject({ stageId, personId: personId.optional(), setAside: setAside.optional() }),
     touches: ['jobs', 'work', 'plan'],
   }),
   'bookings.pauseStage': write<{ readonly attendedMs: number }>()({
@@ -110,6 +110,7 @@ export const bookingsEntries = {
       stageId,
       draws: z.array(drawInput).max(60).default([]),
       note: z.string().trim().max(1000).optional(),
+      setAside: setAside.optional(),
     }),
     touches: ['jobs', 'work', 'plan', 'stock'],
   }),

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { CustomerId, JobId, PersonId, StageId, VehicleId } from '../ids.ts';
 import { TAX_CODES } from '../tax.ts';
 import type { EpochMin, EpochMs, Minor, Ppm } from '../units.ts';
-import { AGREED_WAYS, type SignaturePoint } from '../views/bookings.ts';
+import { AGREED_WAYS, OVERRIDE_RULES, type SignaturePoint } from '../views/bookings.ts';
 import { PANELS } from '../vocabulary.ts';
 
 const id = z.string().min(1).max(40);
@@ -87,4 +87,6 @@ export const deposit = z
   .default(null);
 
 /** A rule of the trade set aside: by whoever is signed in, with the reason. */
-export const setAside = z.strictObject({ reason }).optional();
+/** Rules of the trade that a named person sets aside, with why: only those they were told of. */
+export const setAside = z.strictObject({ reason, rules: z.array(z.enum(OVERRIDE_RULES)).min(1) });
+export type SetAside = z.output<typeof setAside>;

@@ -12,7 +12,9 @@ export type BookingsErrors = {
     readonly stageState: StageState;
     readonly action: 'start' | 'pause' | 'finish' | 'drop' | 'panel';
   };
-  /** A machine stage where the panel is not ready for it; a named person may set the rule aside. */
+  /** A coating still cures; a named person may set that aside. */
+  readonly CURE_RUNS: { readonly cureEndsAtMs: EpochMs };
+  /** What comes first is not done on these panels, none named = the whole car; a named person may set the rule aside. */
   readonly STAGE_ORDER: {
     readonly stage: StageKind;
     readonly rule: OverrideRule;

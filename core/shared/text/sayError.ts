@@ -40,6 +40,12 @@ export function panelName(locale: Locale, panel: PanelId, body?: BodyStyle): str
   return say(locale, body && isTextKey(own) ? own : `word.panel.${panel}`);
 }
 
+/** Panels by their names on a body; none = the whole car. */
+export function panelNames(locale: Locale, panels: readonly PanelId[], body?: BodyStyle): string {
+  const names = panels.map((panel) => panelName(locale, panel, body));
+  return names.length === 0 ? say(locale, 'word.wholeCar') : names.join(', ');
+}
+
 /**
  * The sentence of a refusal. Every code needs its text `error.<CODE>`, or this file does not compile.
  * Data is made sayable by its field name: `…AtMs` and `…AtMin` are instants, `…day` local days,
@@ -69,7 +75,7 @@ function panelsSaid(locale: Locale, value: unknown, data: PlainError['data']): s
   const panels: readonly unknown[] = Array.isArray(value) ? value : [value];
   const name = (panel: unknown): string =>
     isTextKey(`word.panel.${panel}`) ? panelName(locale, panel as PanelId, known) : String(panel ?? '');
-  return panels.map(name).join(', ');
+  return panels.length === 0 ? panelNames(locale, []) : panels.map(name).join(', ');
 }
 
 /** A field's dotted path as people call it, with its place in a list; without words of its own the path as it is. */

@@ -203,6 +203,10 @@ export const OVERRIDE_RULES = [
   'decontaminateBeforeMachine',
   'sandBeforeCut',
   'cutBeforeRefine',
+  'washBeforeTouch',
+  'decontaminateBeforeClay',
+  'machineBeforeProtect',
+  'cureUntouched',
 ] as const;
 
 export type OverrideRule = (typeof OVERRIDE_RULES)[number];
@@ -212,6 +216,9 @@ export type WorkConflict =
   | { readonly kind: 'twoAtOnce'; readonly person: PersonRef; readonly otherJobNumber: number }
   | { readonly kind: 'cureCutShort'; readonly missingMin: number }
   | { readonly kind: 'overrun'; readonly stage: StageKind; readonly overMin: number };
+
+/** Somebody who began another stage of the same car: nobody works on one car in two ways at once. */
+export type LeftStage = { readonly kind: 'leftStage'; readonly person: PersonRef; readonly stage: StageKind };
 
 /** All on one job. */
 export type JobView = {

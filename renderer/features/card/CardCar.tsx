@@ -38,7 +38,7 @@ export function CardCar(props: { readonly card: CardView; readonly stage: CardSt
   return (
     <section>
       <Head title={t('card.film')} note={film(manner, 0).unit}>
-        <span className="num">{stage.panels.length > 0 ? progress : t('card.wholeCar')}</span>
+        <span className="num">{stage.panels.length > 0 ? progress : t('word.wholeCar')}</span>
       </Head>
       <FlatCar
         body={card.job.vehicle.body}

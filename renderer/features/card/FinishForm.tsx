@@ -12,6 +12,7 @@ import { AmountField } from '../../ui/AmountField.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { Head, Row } from '../../ui/Layout.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
+import { type Aside, AskAside } from './AskAside.tsx';
 import css from './card.module.css';
 import { Stepper } from './Stepper.tsx';
 
@@ -31,13 +32,13 @@ export function FinishForm(props: {
   const [changed, setChanged] = useState<Amounts>({});
   const draws = proposed.data ?? [];
   const amountFor = (d: ProposedDraw): number => changed[d.material] ?? d.proposed;
-  async function run(): Promise<void> {
+  async function run(setAside?: Aside): Promise<void> {
     const sent = draws.map((d) =>
       d.itemId === null
         ? { material: d.material, amount: amountFor(d) }
         : { itemId: d.itemId, amount: amountFor(d) },
     );
-    const done = await finish.run({ stageId: stage.id, draws: sent });
+    const done = await finish.run({ stageId: stage.id, draws: sent, setAside });
     if (!done.ok) return;
     props.onDone(saidOf(done.value, t, manner));
   }
@@ -54,7 +55,8 @@ export function FinishForm(props: {
           onChange={(amount) => setChanged({ ...changed, [d.material]: amount })}
         />
       ))}
-      <Refusal refusal={proposed.error ?? finish.refusal} />
+      <Refusal refusal={proposed.error} />
+      <AskAside refusal={finish.refusal} onAside={(aside) => void run(aside)} />
       <div className={css['go']}>
         <Row>
           <Button

@@ -1,14 +1,14 @@
 import { type ReactNode, useState } from 'react';
 import type { PersonId } from '#core/shared/ids.ts';
-import type { WorkConflict } from '#core/shared/views/bookings.ts';
+import type { LeftStage, WorkConflict } from '#core/shared/views/bookings.ts';
 import type { CardStage, CardView } from '#core/shared/views/card.ts';
 import type { Me } from '#core/shared/views/people.ts';
-import { type Command, useCommand } from '../../bridge/commands.ts';
+import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { type Say, useText } from '../../bridge/texts.tsx';
 import { Button, LinkTo } from '../../ui/Button.tsx';
-import { TextField } from '../../ui/Field.tsx';
 import { Refusal } from '../../ui/States.tsx';
+import { type Aside, AskAside } from './AskAside.tsx';
 import css from './card.module.css';
 import { HoldButton } from './HoldButton.tsx';
 import { runningOn, usualWorker, WhoWorks } from './WhoWorks.tsx';
@@ -23,7 +23,12 @@ type Props = {
   readonly onSaid: (said: readonly string[]) => void;
 };
 
-function told(t: Say, conflict: WorkConflict): string {
+function told(t: Say, conflict: WorkConflict | LeftStage): string {
+  if (conflict.kind === 'leftStage')
+    return t('card.told.leftStage', {
+      person: conflict.person.name,
+      stage: t(`word.stage.${conflict.stage}`),
+    });
   if (conflict.kind === 'twoAtOnce')
     return t('card.told.twoAtOnce', { person: conflict.person.name, number: conflict.otherJobNumber });
   if (conflict.kind === 'cureCutShort') return t('card.told.cureCutShort', { min: conflict.missingMin });
@@ -47,17 +52,16 @@ function Acts(props: Props & { readonly me: Me; readonly usual: PersonId }): Rea
   const running = runningOn(stage);
   const over = stage.state === 'done' || stage.state === 'dropped';
   const alone = stage.crew === 0;
-  async function begin(because?: string): Promise<void> {
-    const aside = because === undefined ? {} : { setAside: { reason: because } };
+  async function begin(setAside?: Aside): Promise<void> {
     const who = alone ? {} : { personId };
-    const done = await start.run({ stageId: stage.id, ...who, ...aside });
+    const done = await start.run({ stageId: stage.id, ...who, setAside });
     if (done.ok) props.onSaid(done.value.conflicts.map((c) => told(t, c)));
   }
   const notHere = card.job.allows.includes('work') ? undefined : t('card.notHere');
   const atIt = running.includes(personId);
   return (
     <>
-      <StartRefusal start={start} onAside={(reason) => void begin(reason)} />
+      <AskAside refusal={start.refusal} onAside={(aside) => void begin(aside)} />
       <Refusal refusal={pause.refusal} />
       {over || alone ? null : (
         <div className={css['who']}>
@@ -91,30 +95,5 @@ function Acts(props: Props & { readonly me: Me; readonly usual: PersonId }): Rea
         ) : null}
       </nav>
     </>
-  );
-}
-
-/** Why a stage did not start; a rule of the trade may be set aside under the name of whoever is signed in. */
-function StartRefusal(props: {
-  readonly start: Command<'bookings.startStage'>;
-  readonly onAside: (reason: string) => void;
-}): ReactNode {
-  const t = useText();
-  const [reason, setReason] = useState('');
-  const { refusal } = props.start;
-  return (
-    <Refusal refusal={refusal}>
-      {refusal?.code === 'STAGE_ORDER' ? (
-        <>
-          <TextField label={t('card.setAsideWhy')} value={reason} onChange={setReason} maxLength={400} />
-          <Button
-            why={reason.trim().length < 3 ? t('card.setAsideWhy') : undefined}
-            onPress={() => props.onAside(reason)}
-          >
-            {t('card.setAside')}
-          </Button>
-        </>
-      ) : null}
-    </Refusal>
   );
 }

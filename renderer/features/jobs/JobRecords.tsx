@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { count } from '#core/shared/text/format.ts';
-import { panelName } from '#core/shared/text/sayError.ts';
+import { panelName, panelNames } from '#core/shared/text/sayError.ts';
 import { when } from '#core/shared/text/when.ts';
 import type { CarRecordView, JobView } from '#core/shared/views/bookings.ts';
 import { useDocument } from '../../bridge/documents.ts';
@@ -15,8 +15,6 @@ export function JobRecords(props: { readonly job: JobView }): ReactNode {
   const manner = useManner();
   const { job } = props;
   if (job.records.length + job.overrides.length === 0) return null;
-  const name = (panel: Parameters<typeof panelName>[1]): string =>
-    panelName(manner.locale, panel, job.vehicle.body);
   return (
     <section>
       <Head level={3} title={t('jobs.records')} />
@@ -29,7 +27,7 @@ export function JobRecords(props: { readonly job: JobView }): ReactNode {
         <p key={`${o.rule}${o.atMs}`} className="lit">
           {t('card.override', {
             rule: o.rule,
-            panels: o.panels.map(name).join(', '),
+            panels: panelNames(manner.locale, o.panels, job.vehicle.body),
             by: o.by,
             reason: o.reason,
           })}

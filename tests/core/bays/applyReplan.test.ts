@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { JobId, StageId } from '#core/shared/ids.ts';
 import type { ReplanView } from '#core/shared/views/bays.ts';
+import { unclayed } from '#tests/helpers/bookedJob.ts';
 import { CAR_RECORD } from '../../helpers/bookedJob.ts';
 import { type BayShop, openBayShop, type TestStage } from './shop.ts';
 
@@ -31,7 +32,7 @@ beforeEach(() => runsOver(CUT, 0));
 afterEach(() => shop.close());
 
 const begin = (stageId: StageId): void => {
-  const setAside = { reason: 'clayed at home' };
+  const setAside = unclayed('clayed at home');
   shop.write('bookings.startStage', { stageId, personId: shop.ann, setAside });
 };
 function work(jobId: JobId | undefined) {

@@ -2,6 +2,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { JobId, StageId } from '#core/shared/ids.ts';
 import type { EpochMin, LocalDay } from '#core/shared/units.ts';
 import type { JobPlanView } from '#core/shared/views/bays.ts';
+import { unclayed } from '#tests/helpers/bookedJob.ts';
 import { CAR_RECORD } from '../../helpers/bookedJob.ts';
 import { type BayShop, openBayShop, type TestStage } from './shop.ts';
 
@@ -37,7 +38,7 @@ afterEach(() => shop.close());
 
 function begin(at: Placed): void {
   shop.at(at.startMin * 60_000);
-  const setAside = { reason: 'clayed at home' };
+  const setAside = unclayed('clayed at home');
   shop.write('bookings.startStage', { stageId: at.stageId, personId: shop.ann, setAside });
 }
 function placed(of: JobId): readonly Placed[] {

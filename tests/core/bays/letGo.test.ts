@@ -1,6 +1,7 @@
 import { afterEach, expect, test } from 'vitest';
 import { letGo } from '#core/bays/rules/letGo.ts';
 import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
+import { unclayed } from '#tests/helpers/bookedJob.ts';
 import { CAR_RECORD } from '../../helpers/bookedJob.ts';
 import { stage as stageOf } from './boards.ts';
 import { type BayShop, openBayShop, type TestStage } from './shop.ts';
@@ -35,7 +36,7 @@ async function atWork(): Promise<{ shop: BayShop; stage: Placed; book: (who: str
   shop.write('bookings.startStage', {
     stageId: stage.stage_id,
     personId: shop.ann,
-    setAside: { reason: 'clayed at home' },
+    setAside: unclayed('clayed at home'),
   });
   shop.at((stage.start_min + 30) * 60_000);
   return { shop, stage, book: (who) => book(shop.job(who, [WASH])) };

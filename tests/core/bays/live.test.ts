@@ -3,6 +3,7 @@ import { liveJob } from '#core/bays/rules/live.ts';
 import type { JobPlan, Piece, StageSpec } from '#core/bays/rules/model.ts';
 import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
 import type { LocalDay } from '#core/shared/units.ts';
+import { unclayed } from '#tests/helpers/bookedJob.ts';
 import { CAR_RECORD } from '../../helpers/bookedJob.ts';
 import { board, open, person, place, stage } from './boards.ts';
 import { type BayShop, openBayShop } from './shop.ts';
@@ -189,7 +190,7 @@ describe('the board of a shop', () => {
     shop.at(offer.dropOffMin * 60_000);
     shop.write('bookings.arrive', { jobId, ...CAR_RECORD });
     shop.at(cut.startMin * 60_000);
-    const setAside = { reason: 'nothing but a polish of one panel' };
+    const setAside = unclayed('nothing but a polish of one panel');
     shop.write('bookings.startStage', { stageId: cut.stageId, personId: shop.ann, setAside });
     shop.at((cut.startMin + 90) * 60_000);
     const board = await shop.read('bays.board', {

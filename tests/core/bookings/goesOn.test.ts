@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { StageId } from '#core/shared/ids.ts';
 import type { EpochMs } from '#core/shared/units.ts';
 import { stagesDone, wasStopped } from '#core/views/billingWork.ts';
-import { CAR_RECORD, jobWith, planned } from '#tests/helpers/bookedJob.ts';
+import { CAR_RECORD, jobWith, planned, unclayed } from '#tests/helpers/bookedJob.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '#tests/helpers/shop.ts';
 
 const MIN = 60_000;
@@ -80,7 +80,7 @@ describe('a stage in work that is planned anew', () => {
     const { jobId, stageIds } = jobWith(shop, ['clay', 'cut']);
     shop.write('bookings.arrive', { jobId, ...CAR_RECORD });
     const cut = stageIds[1] as StageId;
-    shop.write('bookings.startStage', { stageId: cut, setAside: { reason: 'clayed before' } });
+    shop.write('bookings.startStage', { stageId: cut, setAside: unclayed('clayed before') });
     shop.write('bookings.panelDone', { stageId: cut, panel: 'ro', done: true });
     shop.at(TEST_NOW + 30 * MIN);
     const slower = { ...planned('cut', ['bo']), p50Min: 75, p80Min: 100, p95Min: 130, estimatedMin: 75 };

@@ -6,6 +6,7 @@ import { howTo } from '#core/bookings/rules/stageHow.ts';
 import { mayTestSpot, type OrderedStage, orderBreaches } from '#core/bookings/rules/stageOrder.ts';
 import { attendedMs, cureMissingMin, recordedClashes, typedClash } from '#core/bookings/rules/workTime.ts';
 import { DEFAULT_STEPS } from '#core/shared/machineStep.ts';
+import type { StageKind } from '#core/shared/vocabulary.ts';
 
 const stage = (
   kind: OrderedStage['kind'],
@@ -61,8 +62,23 @@ describe('order of stages (common practice, no source)', () => {
     expect(orderBreaches('cut', ['ro'], ready)).toEqual([]);
     expect(orderBreaches('sand', ['bo'], ready)).toEqual([]);
   });
-  it('leaves stages without a machine alone', () => {
+  it('wants the wash before anything rubs, the iron off before clay, and machine work before it is sealed in', () => {
+    const all = ['wash', 'decontaminate', 'clay', 'cut', 'protect'] as const;
+    const planned = all.map((kind) => stage(kind, 'planned'));
+    const rulesOf = (kind: StageKind): readonly string[] =>
+      orderBreaches(kind, ['bo'], planned).map((b) => b.rule);
+    expect(rulesOf('wash')).toEqual([]);
+    expect(rulesOf('decontaminate')).toEqual([]);
+    expect(rulesOf('clay')).toEqual(['washBeforeTouch', 'decontaminateBeforeClay']);
+    expect(rulesOf('cut')).toEqual(['decontaminateBeforeMachine', 'clayBeforeMachine', 'washBeforeTouch']);
+    expect(rulesOf('protect')).toEqual(['machineBeforeProtect']);
+    expect(orderBreaches('protect', ['bo'], [stage('cut', 'inWork', ['bo', 'ro'], ['bo'])])).toEqual([]);
+  });
+  it('leaves stages before which nothing is planned alone', () => {
     expect(orderBreaches('protect', ['bo'], [])).toEqual([]);
+    expect(orderBreaches('clay', ['bo'], [stage('wash', 'dropped'), stage('decontaminate', 'done')])).toEqual(
+      [],
+    );
   });
   it('allows a test spot on a clayed panel while the rest of the car waits', () => {
     const stages = [stage('clay', 'inWork', ['bo', 'ro'], ['bo'])];

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
+import { unclayed } from '#tests/helpers/bookedJob.ts';
 import { CAR_RECORD, jobWith } from '../../helpers/bookedJob.ts';
 import { marksOf, pdfText } from '../../helpers/pdfText.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
@@ -20,7 +21,7 @@ function handedOver(kinds: readonly StageKind[]): JobId {
   shop.write('paint.addReadings', { jobId, panel: 'ro', values: [112, 114, 118] });
   for (const stageId of stageIds) {
     const personId = shop.people.owner;
-    shop.write('bookings.startStage', { stageId, personId, setAside: { reason: 'clayed at home' } });
+    shop.write('bookings.startStage', { stageId, personId, setAside: unclayed('clayed at home') });
     shop.write('bookings.finishStage', { stageId, draws: [] });
   }
   const strokes: [number, number][][] = [

@@ -3,6 +3,7 @@ import type { CustomerId } from '#core/shared/ids.ts';
 import { limitSentences } from '#core/shared/text/limits.ts';
 import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { addJob, type PaintCase } from '#tests/core/paint/job.ts';
+import { unclayed } from '#tests/helpers/bookedJob.ts';
 import { openTestShop, type TestShop } from '#tests/helpers/shop.ts';
 
 let shop: TestShop;
@@ -143,7 +144,7 @@ describe('wet sanding at the counter', () => {
       .prepare("SELECT id FROM job_stage WHERE job_id = ? AND kind = 'sand'")
       .pluck()
       .get(jobId);
-    const start = { stageId, setAside: { reason: 'was clayed before' } };
+    const start = { stageId, setAside: unclayed('was clayed before') };
     expect(await refusal('bookings.startStage', start)).toBe('SANDING_NOT_AGREED');
     agree();
     expect(await refusal('bookings.startStage', start)).toBeNull();

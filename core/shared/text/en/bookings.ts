@@ -5,7 +5,9 @@ export const bookingsTexts = {
   'error.STAGE_STATE':
     'This stage ({stage}) is “{stageState}”, so it can’t be {action, select, start {started} pause {paused} finish {finished} drop {dropped} panel {ticked panel by panel} other {changed}}. Nothing was changed.',
   'error.STAGE_ORDER':
-    '{rule, select, decontaminateBeforeMachine {Not decontaminated yet} clayBeforeMachine {Not clayed yet} sandBeforeCut {Not wet sanded yet} other {Not cut yet}}: {panels}. {rule, select, cutBeforeRefine {Refining comes after the cut that is planned there.} sandBeforeCut {Pads come after the wet sanding that is planned there: they take out its marks.} other {Grit that is still on the paint would be dragged round by the pad.}} Do that first, or approve it under your name with the reason.',
+    '{rule, select, washBeforeTouch {Not washed yet} decontaminateBeforeMachine {Not decontaminated yet} decontaminateBeforeClay {Not decontaminated yet} clayBeforeMachine {Not clayed yet} sandBeforeCut {Not wet sanded yet} machineBeforeProtect {The machine work planned is not done} other {Not cut yet}}: {panels}. {rule, select, cutBeforeRefine {Refining comes after the cut that is planned there.} sandBeforeCut {Pads come after the wet sanding that is planned there: they take out its marks.} machineBeforeProtect {What is sealed in stays as it is.} washBeforeTouch {Loose grit would be rubbed into the paint.} decontaminateBeforeClay {Iron that is still on the paint would be dragged along by the clay.} other {Grit that is still on the paint would be dragged round by the pad.}} Do that first, or approve it under your name with the reason.',
+  'error.CURE_RUNS':
+    'The coating cures till {cureEndsAtMs}. Touched or wetted before, it marks and does not hold as it should. Wait, or approve it under your name with the reason.',
   'error.PROMISE_BEFORE_DROP_OFF': 'The pick-up has to be after the drop-off. Nothing was booked.',
   'error.DROP_OFF_AHEAD':
     'The car is expected {dropOffAtMin}, so it can’t be missed yet. If it is not to come, cancel the job. Nothing was changed.',

@@ -37,10 +37,9 @@ export const cardTexts = {
   'card.panelCount': '{n} panels, below',
   'card.tick': '[   ]',
   'card.ticked': '[x]',
-  'card.wholeCar': 'whole car',
   'card.overrides': 'Approved under a name',
   'card.override':
-    '{rule, select, cutBeforeRefine {Refine before cut} clayBeforeMachine {Machine before clay} sandBeforeCut {Pads before wet sanding} other {Machine before decontaminating}} ({panels}): {by}, {reason}',
+    '{rule, select, cutBeforeRefine {Refine before cut} clayBeforeMachine {Machine before clay} sandBeforeCut {Pads before wet sanding} washBeforeTouch {Worked on before the wash} decontaminateBeforeClay {Clay before decontaminating} machineBeforeProtect {Protected before the machine work} cureUntouched {Coating touched before it was cured} other {Machine before decontaminating}} ({panels}): {by}, {reason}',
   'card.foot': 'Job {number} · {customer}',
   'card.page': 'page {page} of {of}',
   'card.caution.rotaryKick':
@@ -108,5 +107,6 @@ export const cardTexts = {
   'card.count': 'More was used than the book had of {item}: a count was opened.',
   'card.notHere': 'The car is not here yet.',
   'card.told.cureCutShort': 'The cure was {min} min too short. It is noted.',
+  'card.told.leftStage': '{person} is no longer on {stage}: one clock runs at a time on a car.',
   'card.told.twoAtOnce': '{person} still runs on job {number}. Both are kept and shown at the desk.',
 } as const;

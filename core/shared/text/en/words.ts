@@ -8,6 +8,7 @@ export const wordsTexts = {
   'word.body.van': 'van',
   'word.body.pickup': 'pick-up',
 
+  'word.wholeCar': 'whole car',
   'word.panel.fb': 'front bumper',
   'word.panel.bo': 'bonnet',
   'word.panel.ro': 'roof',
