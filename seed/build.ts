@@ -55,6 +55,7 @@ export function buildDemo(
   const technicians = staff.filter((p) => p.role === 'technician');
   const on: Stage = {
     ...{ door, draw, owner, desk, technicians, events: events(startMs), turns: turns() },
+    driven: new Map(),
     ...{ floor: floorFor(technicians, day), untilMs: plan.nowMs, today: day },
   };
   keepShelves(on, shelves, startMs);

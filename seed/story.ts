@@ -1,5 +1,5 @@
 import type { BatchDoor } from '../core/host/batchDoor.ts';
-import type { JobId } from '../core/shared/ids.ts';
+import type { JobId, VehicleId } from '../core/shared/ids.ts';
 import type { LocalDay, Minor } from '../core/shared/units.ts';
 import type { Car, Cast } from './cast.ts';
 import type { Draw } from './draw.ts';
@@ -22,6 +22,8 @@ export type Stage = {
   readonly events: Events;
   readonly floor: Floor;
   readonly turns: Turns;
+  /** What each car's clock said last. */
+  readonly driven: Map<VehicleId, number>;
   readonly desk: Staff;
   readonly owner: Staff;
   readonly technicians: readonly Staff[];
@@ -102,8 +104,18 @@ function inspect(on: Stage, car: Car, kind: Kind, jobId: JobId, nowMs: number): 
   }).estimateId;
 }
 
+/** A clock never runs back: of a car seen before, what is drawn says how far it drove since. */
+function readClock(on: Stage, car: Car, drawn: number): number {
+  const last = on.driven.get(car.vehicleId);
+  const mileage = last === undefined ? drawn : last + 1 + (drawn % MOST_BETWEEN);
+  on.driven.set(car.vehicleId, mileage);
+  return mileage;
+}
+const MOST_BETWEEN = 9000;
+
 /** The arrival and handover record of the demo: a set of keys, a mileage, agreed on paper. */
-export function carRecord(on: Stage, car: Car, mileage: number) {
+export function carRecord(on: Stage, car: Car, drawn: number) {
+  const mileage = readClock(on, car, drawn);
   const record = on.draw.chance(0.85);
   return {
     mileage,

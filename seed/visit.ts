@@ -60,17 +60,16 @@ function come(visit: Visit, nowMs: number, promiseMs: number): void {
     on.door.write('bookings.noShow', { jobId, reason: 'no word', deposit });
     return;
   }
-  const mileage = on.draw.int(8000, 180_000);
-  on.door.write('bookings.arrive', { jobId, ...carRecord(on, car, mileage) });
+  on.door.write('bookings.arrive', { jobId, ...carRecord(on, car, on.draw.int(8000, 180_000)) });
   const { stages } = on.door.read('bookings.job', { jobId });
   const todo = stages.filter((s) => s.state === 'planned' && s.kind !== 'handover');
   const worst = todo.some((s) => s.kind === 'cut') ? 'cut' : 'clay';
   const stopAfter = visit.kind.inspected && !today && on.turns('stopped') ? worst : null;
-  workThrough({ ...visit, stopAfter }, todo, nowMs, (ready) => goHome(visit, ready, promiseMs, mileage));
+  workThrough({ ...visit, stopAfter }, todo, nowMs, (ready) => goHome(visit, ready, promiseMs));
 }
 
 /** Ready: the invoice is written, mostly paid, and the car handed over at the promised time or soon after. */
-function goHome(visit: Visit, readyMs: number, promiseMs: number, mileage: number): void {
+function goHome(visit: Visit, readyMs: number, promiseMs: number): void {
   const { on, jobId, car } = visit;
   if (visit.kind.inspected && on.turns('readAfter'))
     on.door.write('paint.pasteReadings', {
@@ -86,7 +85,7 @@ function goHome(visit: Visit, readyMs: number, promiseMs: number, mileage: numbe
     const { invoiceId } = on.door.write('billing.draftInvoice', { jobId });
     on.door.write('billing.issueInvoice', { invoiceId, revision: 1 });
     settle(on, invoiceId, now);
-    on.door.write('bookings.handOver', { jobId, ...carRecord(on, car, mileage + 1) });
+    on.door.write('bookings.handOver', { jobId, ...carRecord(on, car, 0) });
     if (visit.kind.inspected && on.turns('redo')) redo(visit, now);
   });
 }
@@ -109,13 +108,13 @@ function redo(visit: Visit, nowMs: number): void {
     const agreed = bookFrom(on, jobId, now + DAY);
     on.events.at(agreed.dropOffMin * MINUTE, (then) => {
       actAs(on, on.desk, then);
-      on.door.write('bookings.arrive', { jobId, ...carRecord(on, car, 50_000) });
+      on.door.write('bookings.arrive', { jobId, ...carRecord(on, car, 60) });
       const todo = on.door.read('bookings.job', { jobId }).stages;
       const shift = { ...visit, jobId, stopAfter: null };
       workThrough(shift, todo, then, (ready) =>
         on.events.at(on.floor.nextOpen(Math.max(ready, agreed.pickUpMin * MINUTE)), (end) => {
           actAs(on, on.desk, end);
-          on.door.write('bookings.handOver', { jobId, ...carRecord(on, car, 50_001) });
+          on.door.write('bookings.handOver', { jobId, ...carRecord(on, car, 0) });
         }),
       );
     });

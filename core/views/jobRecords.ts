@@ -1,6 +1,7 @@
 import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
-import type { JobId, PersonId } from '../shared/ids.ts';
+import type { JobId, PersonId, VehicleId } from '../shared/ids.ts';
+import type { EpochMs } from '../shared/units.ts';
 import type { CarRecordView, OverrideView } from '../shared/views/bookings.ts';
 
 const RECORDS = `SELECT r.id, r.kind, r.at_ms AS atMs, r.late_min AS lateMin, r.mileage, r.mileage_unit AS mileageUnit,
@@ -10,6 +11,22 @@ const RECORDS = `SELECT r.id, r.kind, r.at_ms AS atMs, r.late_min AS lateMin, r.
   FROM car_record r LEFT JOIN person p ON p.id = r.person_id WHERE r.job_id = :jobId ORDER BY r.at_ms, r.id`;
 const OVERRIDES = `SELECT o.rule, p.name AS by, o.reason, o.at_ms AS atMs, o.panels
   FROM job_override o JOIN person p ON p.id = o.person_id WHERE o.job_id = :jobId ORDER BY o.at_ms, o.rowid`;
+
+const LAST_CLOCK = `SELECT r.at_ms AS atMs, r.mileage, r.mileage_unit AS mileageUnit
+  FROM car_record r JOIN job j ON j.id = r.job_id
+  WHERE j.vehicle_id = :vehicleId AND r.mileage IS NOT NULL AND r.at_ms <= :atMs
+  ORDER BY r.at_ms DESC, r.rowid DESC LIMIT 1`;
+
+/** What a car's clock said last at that instant or before it, at whichever job. */
+export function lastClockOf(
+  db: ReadDb,
+  vehicleId: VehicleId,
+  atMs: EpochMs,
+): (Pick<CarRecordView, 'atMs' | 'mileageUnit'> & { readonly mileage: number }) | undefined {
+  return allRows<{ atMs: EpochMs; mileage: number; mileageUnit: 'km' | 'mi' }>(db, LAST_CLOCK, {
+    ...{ vehicleId, atMs },
+  })[0];
+}
 
 /** How the car came and went, earliest first. */
 export function recordsOf(db: ReadDb, jobId: JobId): CarRecordView[] {

@@ -19,10 +19,12 @@ export type Command<N extends EntryName> = {
   readonly clear: () => void;
 };
 
-/** Marks a box whose text is no figure that may be there. What was readable before it must not be saved in its place. */
+/** Marks a box whose text is no figure that may be there, with the box's label. What was readable before it must not be saved in its place. */
 export const UNREAD = 'data-unread';
 
-const FIGURE_UNREAD = { code: 'FIGURE_UNREAD', data: {} } as const satisfies PlainError;
+function unreadAt(field: Element): PlainError {
+  return { code: 'FIGURE_UNREAD', data: { at: field.getAttribute(UNREAD) ?? '' } };
+}
 
 /** A change. One intent has one command id: it is kept while it is not known whether it arrived. */
 export function useCommand<N extends EntryName>(name: N): Command<N> {
@@ -36,8 +38,9 @@ export function useCommand<N extends EntryName>(name: N): Command<N> {
       const unread = document.querySelector<HTMLElement>(`[${UNREAD}]`);
       if (unread) {
         unread.focus();
-        setRefusal(FIGURE_UNREAD);
-        return { ok: false, refusal: FIGURE_UNREAD };
+        const refused = unreadAt(unread);
+        setRefusal(refused);
+        return { ok: false, refusal: refused };
       }
       const text = JSON.stringify(input);
       if (open.current?.text !== text) open.current = { text, id: crypto.randomUUID() };

@@ -93,7 +93,7 @@ export function TextField(props: TextFieldProps): ReactNode {
           readOnly: props.off !== undefined,
           'aria-describedby': describedBy,
           'aria-invalid': error ? true : undefined,
-          ...(over ? { [UNREAD]: '' } : {}),
+          ...(over ? { [UNREAD]: props.label } : {}),
           autoComplete: 'off',
           spellCheck: false,
           autoFocus: props.autoFocus,

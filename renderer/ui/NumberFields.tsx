@@ -41,7 +41,7 @@ function FigureField(props: FigureProps & { readonly how: Reading }): ReactNode 
           readOnly={props.off !== undefined}
           aria-describedby={describedBy}
           aria-invalid={problem || props.error ? true : undefined}
-          {...(problem ? { [UNREAD]: '' } : {})}
+          {...(problem ? { [UNREAD]: props.label } : {})}
           // biome-ignore lint/a11y/noAutofocus: the first field of a form that the person just opened
           autoFocus={props.autoFocus}
           onFocus={(e) => e.currentTarget.select()}

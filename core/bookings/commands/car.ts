@@ -4,7 +4,8 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, JobId } from '../../shared/ids.ts';
 import type { EpochMs } from '../../shared/units.ts';
-import { recordsOf } from '../../views/jobRecords.ts';
+import { lastClockOf, recordsOf } from '../../views/jobRecords.ts';
+import { type ClockReading, ranBack } from '../rules/mileage.ts';
 import { openStages } from '../rules/ready.ts';
 import { type JobRecord, saveJob } from '../store/jobs.ts';
 import { addCarRecord, eraseWordsOfCustomer } from '../store/records.ts';
@@ -16,6 +17,7 @@ type In<N extends keyof typeof bookingsEntries> = InputOf<(typeof bookingsEntrie
 /**
  * Takes the car in with its record. Late is recorded, not refused: whole minutes after the agreed drop-off.
  * @throws JOB_STATE when the car is here already or the job has ended
+ * @throws MILEAGE_FELL when the clock says less than when this car was last here, unless that is said to be right
  * @throws SIGNATURE_MISSING when it was to be signed and nothing was drawn
  * @throws PUBLISH_NEEDS_RECORD when pictures may be shown but not taken
  */
@@ -58,7 +60,7 @@ export function noteGoingHome(
   const { mileageUnit, keyCount, picturesRecord, picturesPublish, agreedBy } = came;
   const same = { jobId: job.id, mileageUnit, keyCount, picturesRecord, picturesPublish };
   const said = { agreedBy: input.givenTo ?? agreedBy, agreedWay: 'spoken' as const, note: input.note };
-  const nothing = { mileage: null, belongings: '', damage: [], strokes: [] };
+  const nothing = { mileage: null, belongings: '', damage: [], strokes: [], lowerMileage: 'ask' as const };
   keepRecord(ctx, job, 'handover', { ...same, ...nothing, ...said }, { atMs: ctx.now, lateMin: 0 });
 }
 
@@ -66,7 +68,7 @@ export function noteGoingHome(
  * Hands the car over with its record; a handover stage in the plan is done with it.
  * @throws JOB_STATE unless the car is ready
  * @throws HANDOVER_BEFORE_ARRIVAL
- * @throws SIGNATURE_MISSING | PUBLISH_NEEDS_RECORD as at arrival
+ * @throws MILEAGE_FELL | SIGNATURE_MISSING | PUBLISH_NEEDS_RECORD as at arrival
  */
 export function handOver(ctx: WriteCtx, input: In<'bookings.handOver'>): void {
   const job = needJob(ctx.db, input.jobId);
@@ -121,7 +123,8 @@ function keepRecord(
 ): void {
   if (input.agreedWay === 'signature' && input.strokes.length === 0) refuse('SIGNATURE_MISSING', {});
   if (input.picturesPublish && !input.picturesRecord) refuse('PUBLISH_NEEDS_RECORD', {});
-  const { jobId: _job, atMs: _at, ...said } = input;
+  const { jobId: _job, atMs: _at, lowerMileage, ...said } = input;
+  if (lowerMileage === 'ask') checkClock(ctx, job, said, when.atMs);
   addCarRecord(ctx.db, {
     id: ctx.newId<string>(),
     jobId: job.id,
@@ -129,5 +132,23 @@ function keepRecord(
     ...said,
     ...when,
     personId: ctx.actor?.personId ?? null,
+  });
+}
+
+/** Refuses a reading below the last one: one of the two was misread. */
+function checkClock(
+  ctx: WriteCtx,
+  job: JobRecord,
+  {
+    mileage,
+    mileageUnit,
+  }: { readonly mileage: number | null; readonly mileageUnit: ClockReading['mileageUnit'] },
+  atMs: EpochMs,
+): void {
+  const before = lastClockOf(ctx.db, job.vehicleId, atMs);
+  if (mileage === null || !before || !ranBack(before, { mileage, mileageUnit })) return;
+  refuse('MILEAGE_FELL', {
+    ...{ nowMileage: mileage, nowUnit: mileageUnit },
+    ...{ beforeMileage: before.mileage, beforeUnit: before.mileageUnit, beforeOnMs: before.atMs },
   });
 }

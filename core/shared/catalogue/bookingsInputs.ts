@@ -61,6 +61,8 @@ export const wishes = {
 export const carRecord = {
   mileage: z.int().min(0).max(9_999_999).nullable(),
   mileageUnit: z.enum(['km', 'mi']),
+  /** Answers a reading that is below the last one of this car. */
+  lowerMileage: z.enum(['ask', 'right']).default('ask'),
   keyCount: z.int().min(0).max(20),
   belongings: z.string().trim().max(1000),
   damage: z.array(z.strictObject({ panel, note: z.string().trim().min(1).max(200) })).max(100),

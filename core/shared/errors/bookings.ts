@@ -25,6 +25,14 @@ export type BookingsErrors = {
   /** A car is said not to have come before it was to come. */
   readonly DROP_OFF_AHEAD: { readonly dropOffAtMin: EpochMin };
   readonly HANDOVER_BEFORE_ARRIVAL: { readonly arrivedAtMs: EpochMs };
+  /** The clock says less than when the car was last here; somebody may say that the lower reading is right. */
+  readonly MILEAGE_FELL: {
+    readonly nowMileage: number;
+    readonly nowUnit: 'km' | 'mi';
+    readonly beforeMileage: number;
+    readonly beforeUnit: 'km' | 'mi';
+    readonly beforeOnMs: EpochMs;
+  };
   /** A typed stretch overlaps another of the same person. */
   readonly WORK_OVERLAPS: { readonly person: string; readonly number: number; readonly stage: StageKind };
   readonly WORK_REVERSED: Readonly<Record<string, never>>;

@@ -17,7 +17,7 @@ export type CommonErrors = {
   /** The worker that was answering died; the write was either acknowledged or not done. */
   readonly WORKER_GONE: Readonly<Record<string, never>>;
   /** The page holds a figure that it cannot read; nothing was sent. */
-  readonly FIGURE_UNREAD: Readonly<Record<string, never>>;
+  readonly FIGURE_UNREAD: { readonly at: string };
   /** A finished file could not be written where it was to go. */
   readonly FILE_NOT_WRITTEN: Readonly<Record<string, never>>;
   /** No program of this machine opened a finished file. */

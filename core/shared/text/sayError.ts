@@ -1,11 +1,12 @@
 import type { ErrorCode, PlainError } from '../errors.ts';
 import type { RecordKind } from '../records.ts';
+import { localDayOf } from '../time.ts';
 import { BODY_STYLES, type BodyStyle, type PanelId } from '../vocabulary.ts';
 import { en } from './en.ts';
 import { count, film, money } from './format.ts';
 import { amountText, type Manner, PLAIN_MANNER } from './manner.ts';
 import { isTextKey, type Locale, say } from './say.ts';
-import { dayText, when } from './when.ts';
+import { date, dayText, when } from './when.ts';
 
 /** Fields of an error's data that hold one of the trade's words, and the group it is looked up in. */
 const WORD_FIELDS: Readonly<Record<string, string>> = {
@@ -48,9 +49,10 @@ export function panelNames(locale: Locale, panels: readonly PanelId[], body?: Bo
 
 /**
  * The sentence of a refusal. Every code needs its text `error.<CODE>`, or this file does not compile.
- * Data is made sayable by its field name: `…AtMs` and `…AtMin` are instants, `…day` local days,
- * `…Minor` money, `…TenthUm` film, words of the trade are translated, figures with a fraction
- * have the shop's mark, lists are joined by commas; all else is filled in as it is.
+ * Data is made sayable by its field name: `…AtMs` and `…AtMin` are instants, `…OnMs` their days with the year,
+ * `…day` local days, `…Minor` money, `…TenthUm` film, `…Mileage` whole figures in the shop's groups, words of the
+ * trade are translated, figures with a fraction have the shop's mark, lists are joined by commas; all else is filled in
+ * as it is.
  * Panels are called as they are on the `body` beside them.
  */
 export function sayError(locale: Locale, error: PlainError, manner: Manner = PLAIN_MANNER): string {
@@ -107,9 +109,11 @@ export function sayable(
 
 function sayableNumber(field: string, value: number, manner: Manner): string | number {
   if (field.endsWith('AtMs')) return when(manner, value, value - 30 * 86_400_000);
+  if (field.endsWith('OnMs')) return date(manner, localDayOf(value, manner.zone));
   if (field.endsWith('AtMin')) return when(manner, value * 60_000, value * 60_000 - 30 * 86_400_000);
   if (field.endsWith('TenthUm')) return amountText(film(manner, value));
   if (field.endsWith('Minor')) return money(manner, value);
+  if (field.endsWith('Mileage')) return count(manner, value);
   const fraction = /\.(\d+)$/.exec(String(value))?.[1];
   return fraction ? count(manner, value, fraction.length) : value;
 }

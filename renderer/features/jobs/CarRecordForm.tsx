@@ -6,7 +6,7 @@ import { useCommand } from '../../bridge/commands.ts';
 import { useDraft } from '../../bridge/drafts.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { Button, LinkTo } from '../../ui/Button.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { DraftNote } from '../../ui/DraftNote.tsx';
 import { Column, Head, Place, Row } from '../../ui/Layout.tsx';
 import { go, type Params } from '../../ui/router.ts';
@@ -65,9 +65,10 @@ function RecordForm(props: { readonly kind: RecordKind; readonly job: JobView })
   const { record, put, goesOn, anew, drop } = useRecord(kind, job);
   const arrive = useCommand('bookings.arrive');
   const handOver = useCommand('bookings.handOver');
-  async function save(): Promise<void> {
+  const refusal = arrive.refusal ?? handOver.refusal;
+  async function save(lowerMileage: 'ask' | 'right' = 'ask'): Promise<void> {
     const damage = record.damage.filter((d) => d.note.trim() !== '');
-    const sent = { jobId: job.id, ...record, damage };
+    const sent = { jobId: job.id, ...record, damage, lowerMileage };
     const done = kind === 'arrival' ? await arrive.run(sent) : await handOver.run(sent);
     if (!done.ok) return;
     drop();
@@ -91,7 +92,11 @@ function RecordForm(props: { readonly kind: RecordKind; readonly job: JobView })
           </div>
           <RecordDamage job={job} record={record} put={put} />
         </div>
-        <Refusal refusal={arrive.refusal ?? handOver.refusal} />
+        <Refusal refusal={refusal}>
+          {refusal?.code === 'MILEAGE_FELL' ? (
+            <LinkButton onPress={() => void save('right')}>{t('record.lowerRight')}</LinkButton>
+          ) : null}
+        </Refusal>
         <Row>
           <Button
             kind="go"

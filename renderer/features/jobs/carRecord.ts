@@ -2,7 +2,7 @@ import type { SentFor } from '#core/shared/catalogue.ts';
 import type { JobView } from '#core/shared/views/bookings.ts';
 
 /** What is written down when a car comes or goes, before it is sent. */
-export type CarRecord = Omit<SentFor<'bookings.arrive'>, 'jobId' | 'atMs'>;
+export type CarRecord = Omit<SentFor<'bookings.arrive'>, 'jobId' | 'atMs' | 'lowerMileage'>;
 export type RecordKind = 'arrival' | 'handover';
 export type RecordPart = {
   readonly record: CarRecord;

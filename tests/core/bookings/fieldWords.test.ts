@@ -39,7 +39,7 @@ describe('what does not fit is called as its screen calls it', () => {
 
   /** Fields that no screen lets anybody type: ids, choices of the program itself, how a list is paged. */
   const UNTYPED =
-    /Id$|Ids$|^(at|x|y|sure|revision|basis|stages|panels|mu|sigma|bayKinds|splittable|levels|measure|figure|rows|list|sort|offset|limit|alike|interior|mileageUnit|picturesRecord|picturesPublish|atMs|setAside|draws|done|change|to|deposit|outcome|feeTax|way|date|shares|depth|two|rules)$/;
+    /Id$|Ids$|^(at|x|y|sure|revision|basis|stages|panels|mu|sigma|bayKinds|splittable|levels|measure|figure|rows|list|sort|offset|limit|alike|interior|mileageUnit|lowerMileage|picturesRecord|picturesPublish|atMs|setAside|draws|done|change|to|deposit|outcome|feeTax|way|date|shares|depth|two|rules)$/;
 
   it('whatever field of jobs, paint or estimates it is', () => {
     const entries = { ...bookingsEntries, ...paintEntries, ...estimateEntries };

@@ -13,6 +13,8 @@ export const bookingsTexts = {
     'The car is expected {dropOffAtMin}, so it can’t be missed yet. If it is not to come, cancel the job. Nothing was changed.',
   'error.HANDOVER_BEFORE_ARRIVAL':
     'The car came {arrivedAtMs}, so it can’t have gone home before. Correct the time; nothing was changed.',
+  'error.MILEAGE_FELL':
+    'Mileage of {nowMileage} {nowUnit} now, but {beforeMileage} {beforeUnit} were written down on {beforeOnMs}: a car does not drive back. Correct it, or say that the lower one is right. Nothing was saved.',
   'error.WORK_OVERLAPS':
     '{person} was at work on {stage} of job {number} in that time already. One person can’t be typed in twice: change one of the two.',
   'error.WORK_REVERSED': 'The end has to be after the start. Nothing was changed.',
@@ -247,5 +249,6 @@ export const bookingsTexts = {
   'record.note': 'Note',
   'record.save.arrival': 'The car is here',
   'record.save.handover': 'Handed over',
+  'record.lowerRight': 'The lower mileage is right',
   'record.nameFirst': 'Say who agreed first',
 } as const;

@@ -47,7 +47,7 @@ export const commonTexts = {
   'error.WORKER_GONE':
     'The program’s working part stopped and is starting again. What it had confirmed is saved; this step may not be. Look, then try again.',
   'error.FIGURE_UNREAD':
-    'Nothing was saved: what is typed in a field on this page can’t be used as it stands. Put it right or empty the field, then save again.',
+    'Nothing was saved: what is typed at “{at}” can’t be used as it stands. Put it right or empty the field, then save again.',
   'error.FILE_NOT_WRITTEN':
     'The file was not saved there. The shop’s own data is safe. Close the file if another program has it open, see that the disk has room, or save it in another folder.',
   'error.FILE_NOT_OPENED':
