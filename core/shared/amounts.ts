@@ -91,9 +91,3 @@ export function fineStep(shown: ShownUnit): number {
       return 0.5;
   }
 }
-
-/** Digits that make sense after the point: none for pieces and whole hundreds, at most one for the rest. */
-export function shownDigits(value: number, shown: ShownUnit): number {
-  if (shown === 'piece') return Number.isInteger(value) ? 0 : 1;
-  return Math.abs(value) >= 100 || Number.isInteger(value) ? 0 : 1;
-}

@@ -93,6 +93,11 @@ describe.skipIf(choice === null)('stock in the window', () => {
   it('asks before it books in another pack, and keeps the rest due', async () => {
     const [order] = win.rows('SELECT id FROM purchase_order');
     await win.goTo(`/stock/orders/${order?.['id']}`);
+    await press('Fill in that all of it came');
+    await page.getByText('Filled in above, not in stock yet.').waitFor();
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Put in stock');
+    await win.shot('stock-order-filled');
+    expect(win.rows('SELECT qty FROM stock_level')).toEqual([]);
     await fill('Packs that came', '1');
     await press('Price, pack, batch …');
     await fill('A pack holds', '500');
@@ -170,6 +175,13 @@ describe.skipIf(choice === null)('stock in the window', () => {
       .toMatchObject({ clean: 4, dirty: 0, washing: 2 });
     await win.holds();
     await win.shot('stock-pads');
+    const { itemId } = added;
+    await page.getByText('enough clean', { exact: true }).waitFor();
+    await win.call('stock.padsUsed', { itemId, pieces: 4 });
+    await page.getByText('none clean: wash first').waitFor();
+    await win.shot('stock-pads-dirty');
+    await win.call('stock.padsWash', { itemId, pieces: 4, step: 'in' });
+    await page.getByText('all in the wash').waitFor();
     expect(win.faults).toEqual([]);
   });
 });

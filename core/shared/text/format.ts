@@ -1,4 +1,4 @@
-import { type ShownUnit, shownDigits, shownUnit, toShown } from '../amounts.ts';
+import { type ShownUnit, shownUnit, toShown } from '../amounts.ts';
 import { currencyDigits } from '../money.ts';
 import { MM_PER_FOOT, roundHalfAway, TENTH_UM_PER_MIL, UL_PER_FLOZ } from '../units.ts';
 import type { BaseUnit } from '../vocabulary.ts';
@@ -189,9 +189,14 @@ export function unitWord(manner: Manner, unit: BaseUnit): string {
   return UNIT_WORDS[shownUnit(unit, { volume: manner.volumeUnit, length: manner.lengthUnit })];
 }
 
-/** The same in the unit that its field asks for: `11,266 ml` where a list says `11.3 l`. */
+/**
+ * The same in the unit that its field asks for, as exactly as it can be typed there: `11,266 ml` where a list says
+ * `11.3 l`, and `12.5 ml` where it says `13 ml`.
+ */
 export function amountAsTyped(manner: Manner, unit: BaseUnit, amount: number): Amount {
   const shown = toShown(amount, unit, { volume: manner.volumeUnit, length: manner.lengthUnit });
-  const digits = shownDigits(shown.value, shown.unit);
+  const digits = String(Number(shown.value.toFixed(MOST_TYPED))).split('.')[1]?.length ?? 0;
   return { value: count(manner, shown.value, digits), unit: unitWord(manner, unit) };
 }
+/** Decimals that a field of amounts takes: one thousandth of a millilitre, a gram or a metre is the base unit. */
+const MOST_TYPED = 3;

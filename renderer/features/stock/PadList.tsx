@@ -59,10 +59,10 @@ function PadLine(props: { readonly pad: PadRow }): ReactNode {
                   needs: lack.needs,
                   has: lack.has,
                 })
-              : t('stock.ui.padEnough')}
+              : t('stock.ui.padState', { state: stateOf(pad) })}
           </span>
           <span className="t1 dusty">
-            {lack?.washHelps ? `${t('stock.ui.padWashHelps')} ` : null}
+            {lack ? `${t('stock.ui.padWash', { helps: lack.washHelps })} ` : null}
             <LinkButton
               quiet
               label={t('stock.ui.padDoLabel', { item: pad.itemName })}
@@ -76,6 +76,13 @@ function PadLine(props: { readonly pad: PadRow }): ReactNode {
       {open ? <PadActs pad={pad} /> : null}
     </>
   );
+}
+
+/** Where no booked job lacks any. */
+function stateOf(pad: PadRow): 'clean' | 'toWash' | 'inWash' | 'gone' {
+  if (pad.clean > 0) return 'clean';
+  if (pad.dirty + pad.inUse > 0) return 'toWash';
+  return pad.washing > 0 ? 'inWash' : 'gone';
 }
 
 const MOST_DOTS = 28;

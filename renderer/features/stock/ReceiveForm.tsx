@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useRef, useState } from 'react';
 import type { SentFor } from '#core/shared/catalogue.ts';
 import type { PurchaseOrderRow } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -71,25 +71,47 @@ export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactN
         ) : null}
       </Refusal>
       {open ? (
-        <Row>
-          <Button
-            kind="go"
-            busy={receive.busy}
-            why={
-              lines.length === 0 ? t('stock.ui.bookInNone') : unpriced ? t('stock.ui.priceFirst') : undefined
-            }
-            onPress={() => void book({})}
-          >
-            {t('stock.ui.bookIn')}
-          </Button>
-          <LinkButton
-            quiet
-            onPress={() => setCame(Object.fromEntries(order.lines.map((l) => [l.id, cameOf(l, true)])))}
-          >
-            {t('stock.ui.allCame')}
-          </LinkButton>
-        </Row>
+        <Go
+          busy={receive.busy}
+          why={
+            lines.length === 0 ? t('stock.ui.bookInNone') : unpriced ? t('stock.ui.priceFirst') : undefined
+          }
+          onAll={() => setCame(Object.fromEntries(order.lines.map((l) => [l.id, cameOf(l, true)])))}
+          onBook={() => void book({})}
+        />
       ) : null}
     </Stack>
+  );
+}
+
+/** Filling all of it in books nothing: it says so, and goes on to the button that does. */
+function Go(props: {
+  readonly busy: boolean;
+  readonly why: string | undefined;
+  readonly onAll: () => void;
+  readonly onBook: () => void;
+}): ReactNode {
+  const t = useText();
+  const [filled, setFilled] = useState(false);
+  const next = useRef<HTMLButtonElement>(null);
+  function fill(): void {
+    props.onAll();
+    setFilled(true);
+    next.current?.focus();
+  }
+  return (
+    <Row>
+      <Button ref={next} kind="go" busy={props.busy} why={props.why} onPress={props.onBook}>
+        {t('stock.ui.bookIn')}
+      </Button>
+      <LinkButton quiet onPress={fill}>
+        {t('stock.ui.allCame')}
+      </LinkButton>
+      {filled && props.why === undefined ? (
+        <span className="t1 lamp" role="status">
+          {t('stock.ui.filledIn')}
+        </span>
+      ) : null}
+    </Row>
   );
 }

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { amountOf } from '#core/shared/text/format.ts';
+import { amountAsTyped } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import type { CountImportReport } from '#core/shared/views/stockCounts.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -60,8 +60,8 @@ function Report(props: {
               <span>
                 {t('stock.ui.countDiffers', {
                   item: c.itemName,
-                  counted: amountText(amountOf(manner, c.unit, c.counted)),
-                  by: amountText(amountOf(manner, c.unit, Math.abs(c.difference))),
+                  counted: amountText(amountAsTyped(manner, c.unit, c.counted)),
+                  by: amountText(amountAsTyped(manner, c.unit, Math.abs(c.difference))),
                   way: c.difference > 0 ? 'more' : 'less',
                 })}
               </span>

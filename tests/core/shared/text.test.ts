@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { RECORD_KINDS, type RecordKind } from '#core/shared/records.ts';
 import { en } from '#core/shared/text/en.ts';
 import {
+  amountAsTyped,
   count,
   film,
   hours,
@@ -101,6 +102,13 @@ describe('figures', () => {
     expect(volume(berlin, 2_500)).toEqual({ value: '2.5', unit: 'ml' });
     const lengths = [16_000, 140, 0].map((mm) => length(berlin, mm));
     expect(lengths.map((l) => `${l.value} ${l.unit}`)).toEqual(['16 m', '140 mm', '0 m']);
+  });
+  it('says an amount that is to be booked to the last of it', () => {
+    const typed = [12_500, 112_500, 11_266_000, 1, -500].map((ul) => amountAsTyped(berlin, 'ul', ul).value);
+    expect(typed).toEqual(['12.5', '112.5', '11,266', '0.001', '−0.5']);
+    expect(amountAsTyped(berlin, 'piece', 6)).toEqual({ value: '6', unit: '' });
+    // 500 ml / 29.5735295625 ml = 16.907 fl oz (NIST SP 811, appendix B)
+    expect(amountAsTyped({ ...berlin, volumeUnit: 'floz' }, 'ul', 500_000).value).toBe('16.907');
   });
   it('shows a rate with the decimals it has', () => {
     expect(rate(berlin, 200_000).value).toBe('20');

@@ -105,9 +105,10 @@ export const stockScreensTexts = {
   'stock.ui.washing': 'washing',
   'stock.ui.retired': 'retired',
   'stock.ui.padDots': '{clean} clean, {dirty} dirty, {washing} in the wash, {retired} retired',
-  'stock.ui.padShort': '{day}: needs {needs}, has {has}',
-  'stock.ui.padWashHelps': 'a wash helps.',
-  'stock.ui.padEnough': 'enough',
+  'stock.ui.padShort': '{day}: needs {needs}, {has} clean',
+  'stock.ui.padWash': '{helps, select, true {must be washed first.} other {a wash is not enough.}}',
+  'stock.ui.padState':
+    '{state, select, clean {enough clean} toWash {none clean: wash first} inWash {all in the wash} other {none left}}',
   'stock.ui.padDo': 'Wash …',
   'stock.ui.padDoLabel': 'Wash or retire {item}',
   'stock.ui.padNone': 'There are none.',
@@ -231,7 +232,8 @@ export const stockScreensTexts = {
   'stock.ui.keepMore': 'Yes, keep them',
   'stock.ui.lineState':
     '{came, plural, =0 {none yet} other {# came}}{due, plural, =0 {} other {, # still due}}{given, plural, =0 {} other {, # given up}}',
-  'stock.ui.allCame': 'All of it came',
+  'stock.ui.allCame': 'Fill in that all of it came',
+  'stock.ui.filledIn': 'Filled in above, not in stock yet.',
   'stock.ui.otherThanOrdered': 'Price, pack, batch …',
   'stock.ui.otherPackNow': 'Put in stock as packs of {pack}.',
   'stock.ui.packIsRight': 'Yes, this pack is right',
