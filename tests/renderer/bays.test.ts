@@ -75,6 +75,23 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
       .getByText(/is not a place for|is taken|would/)
       .first()
       .waitFor();
+    await page
+      .getByRole('button', { name: /^It could go to Bay \d, / })
+      .first()
+      .waitFor();
+    // A refused drop is said once, and the next step takes it away at once.
+    await page.keyboard.press('Enter');
+    await page.getByText('Nothing was moved.').waitFor();
+    expect(await page.getByRole('alert').count()).toBe(1);
+    const said = await page.getByRole('alert').locator('p').first().textContent();
+    await page.route('**/rpc', async (route) => {
+      await new Promise((done) => setTimeout(done, 700));
+      await route.continue();
+    });
+    await page.keyboard.press('ArrowDown');
+    await page.waitForTimeout(150);
+    expect(await page.getByText(said ?? '').count()).toBe(0);
+    await page.unroute('**/rpc');
     await page.keyboard.press('Escape');
   });
 

@@ -10,7 +10,7 @@ import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { type Block, resizedPlan, splitPlan, swappedPlans } from '../rules/changes.ts';
 import { BY_CONSENT } from '../rules/consent.ts';
 import type { JobPlan } from '../rules/model.ts';
-import { checkMove, nearestPlaces } from '../rules/move.ts';
+import { checkMove, type Near, nearestPlaces } from '../rules/move.ts';
 import { faultsOfJob } from '../rules/validate.ts';
 import { plannable, planView } from './offers.ts';
 import { boardForChange, moverOf, savePlans, wishOf } from './plan.ts';
@@ -123,17 +123,14 @@ function nearestMinutes(live: LiveBoard, change: Of<'split'> | Of<'resize'>): re
   const side = (sign: 1 | -1): readonly NearPlace[] => {
     for (let step = 1; step <= TRIED; step += 1) {
       const minute = (at + sign * step * STEP_MIN) as EpochMin;
-      if (works(minute)) return [near(live, { bayId: piece.bayId, startMin: minute })];
+      if (works(minute)) return [near(live, { bayId: piece.bayId, startMin: minute, asks: false })];
     }
     return [];
   };
   return [...side(-1), ...side(1)];
 }
 
-function near(
-  live: LiveBoard,
-  n: { readonly bayId: NearPlace['bayId']; readonly startMin: number },
-): NearPlace {
+function near(live: LiveBoard, n: Near): NearPlace {
   const bayName = live.board.places.find((p) => p.id === n.bayId)?.name ?? '';
-  return { bayId: n.bayId, bayName, startMin: n.startMin as EpochMin };
+  return { bayId: n.bayId, bayName, startMin: n.startMin as EpochMin, asks: n.asks };
 }

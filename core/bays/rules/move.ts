@@ -167,9 +167,17 @@ function nameOf(board: Board, id: PersonId | null): string {
 
 /** How many places are named. */
 const NEAREST = 2;
-export type Near = { readonly bayId: BayId; readonly startMin: number };
+/** Quarters of an hour around the wish that are tried one by one; beyond them every fourth, up to five days off. */
+const CLOSE = 32;
+const FAR = 96 * 5;
+/** `asks`: somebody has to agree to it. */
+export type Near = { readonly bayId: BayId; readonly startMin: number; readonly asks: boolean };
 
-/** The nearest places that work: the same block tried on a quarter-hour grid around the wish, in every fitting bay. */
+/**
+ * The nearest places that work: the same block tried on a quarter-hour grid around the wish, in every fitting bay, one
+ * time a bay. Where it stands already is no help to whoever wants it elsewhere, and is left out. Where no place works
+ * without asking anybody, those that work with consent.
+ */
 export function nearestPlaces(
   board: Board,
   job: JobSpec,
@@ -180,18 +188,41 @@ export function nearestPlaces(
   const kinds = job.stages.filter((s) => wish.stageIds.includes(s.id)).map((s) => s.bayKinds);
   const places = board.places.filter((p) => kinds.every((k) => k.includes(p.kind)));
   const occupancy = occupancyOf(board, new Set([job.id]), board.nowMin);
-  const found: Near[] = [];
-  for (let step = 0; step <= 96 * 5 && found.length < NEAREST; step += step < 32 ? 1 : 4)
-    for (const sign of step === 0 ? [1] : [1, -1]) {
-      const startMin = next(board.open, wish.startMin + sign * step * 15);
-      if (startMin < board.nowMin || startMin > board.horizonMin) continue;
-      for (const place of places) {
-        if (found.length >= NEAREST || found.some((f) => f.bayId === place.id)) continue;
-        const tried = checkMove(board, job, plan, { ...wish, bayId: place.id, startMin }, mover, occupancy);
-        // A whole job that is shifted comes at another time, of course; nothing else may need consent.
-        if (tried.ok && tried.consent.every((f) => mover !== movedPlan && f.rule === 'dropOffMoved'))
-          found.push({ bayId: place.id, startMin });
-      }
+  const [free, asking]: [Near[], Near[]] = [[], []];
+  for (const startMin of minutesAround(board, wish.startMin)) {
+    if (free.length >= NEAREST) break;
+    // With something to offer nobody waits for the rest of the week to be tried.
+    if (Math.abs(startMin - wish.startMin) > CLOSE * 15 && free.length + asking.length >= NEAREST) break;
+    for (const { id: bayId } of places) {
+      if (free.some((f) => f.bayId === bayId)) continue;
+      const tried = checkMove(board, job, plan, { ...wish, bayId, startMin }, mover, occupancy);
+      if (!tried.ok || staysAsItIs(plan, tried.plan, wish)) continue;
+      // A whole job that is shifted comes at another time, of course; all else asks for consent.
+      const asks = tried.consent.some((f) => mover === movedPlan || f.rule !== 'dropOffMoved');
+      const found = asks ? asking : free;
+      if (!found.some((f) => f.bayId === bayId)) found.push({ bayId, startMin, asks });
     }
-  return found;
+  }
+  return (free.length > 0 ? free : asking).slice(0, NEAREST);
+}
+
+/** Open minutes outward from a wish, from now on and on the board. */
+function* minutesAround(board: Board, at: number): Generator<number> {
+  for (let step = 0; step <= FAR; step += step < CLOSE ? 1 : 4)
+    for (const sign of step === 0 ? [1] : [1, -1]) {
+      const startMin = next(board.open, at + sign * step * 15);
+      if (startMin >= board.nowMin && startMin <= board.horizonMin) yield startMin;
+    }
+}
+
+/** The block keeps its places and times in the plan that was tried. */
+function staysAsItIs(plan: JobPlan, tried: JobPlan, wish: MoveWish): boolean {
+  const of = (p: JobPlan): string =>
+    JSON.stringify(
+      p.pieces
+        .filter((x) => wish.stageIds.includes(x.stageId))
+        .map((x) => [x.stageId, x.bayId, x.startMin, x.personIds])
+        .sort(),
+    );
+  return of(plan) === of(tried);
 }

@@ -202,7 +202,12 @@ export type PlanFault = {
   readonly words: Readonly<Record<string, string | number>>;
 };
 
-export type NearPlace = { readonly bayId: BayId; readonly bayName: string; readonly startMin: EpochMin };
+export type NearPlace = {
+  readonly bayId: BayId;
+  readonly bayName: string;
+  readonly startMin: EpochMin /** Somebody has to agree to it. */;
+  readonly asks: boolean;
+};
 
 export type MoveCheck =
   | { readonly ok: true; readonly plan: JobPlanView; readonly needsConsent: readonly PlanFault[] }

@@ -51,6 +51,11 @@ function isSaid(moves: Moves): boolean {
   return code === 'NEEDS_CONSENT' && asksOf(moves).length > 0;
 }
 
+/** A block alone that is refused, with nowhere else to offer. */
+function isStuck({ lifted, check }: Moves): boolean {
+  return lifted?.mode === 'block' && check?.ok === false && check.nearest.length === 0;
+}
+
 /** Where it is held now, or the rule in words; after a drop also that nothing came of it. */
 function Said(props: { readonly moves: Moves; readonly board: BoardView }): ReactNode {
   const t = useText();
@@ -63,6 +68,7 @@ function Said(props: { readonly moves: Moves; readonly board: BoardView }): Reac
     return [
       ...faults.map((f) => ruleSentence(t, manner, f)),
       ...(isSaid(props.moves) ? [t('bays.notMoved')] : []),
+      ...(isStuck(props.moves) ? [t('bays.noneNear')] : []),
       ...(asks.length > 0 ? [t('bays.needsConsent')] : []),
     ].join(' ');
   return t(
@@ -98,7 +104,9 @@ function useWays(moves: Moves): readonly Way[] {
   const moving = lifted.mode === 'block' || lifted.mode === 'whole';
   const near: readonly Way[] = (check?.ok === false ? check.nearest : []).map((n, i) => {
     const at = dayTime(manner, n.startMin * 60_000);
-    const label = moving ? t('bays.placeAt', { bay: n.bayName, at }) : at;
+    const label = moving
+      ? t('bays.placeAt', { bay: n.bayName, at, asks: n.asks ? 1 : 0 })
+      : t('bays.minuteAt', { at });
     const run = (): void => (moving ? moves.hold(n.bayId, n.startMin) : moves.mark(n.startMin, lifted.piece));
     return { keys: String(i + 1), label, run };
   });

@@ -81,29 +81,31 @@ export function OffersStrip(props: OffersStripProps): ReactNode {
       onFocus={() => setInside(true)}
       onBlur={(e) => setInside(e.currentTarget.contains(e.relatedTarget))}
     >
-      <div className={css['offersHead']}>
-        <b>{t('bays.offers')}</b>
-        {asked.asking ? <Waiting /> : null}
-        {shown ? (
-          <Button ref={booker} kind="go" busy={book.busy || asked.asking} onPress={() => void take(shown)}>
-            {t('bays.offers.books', { key: shown.key })}
-          </Button>
-        ) : null}
-        {shown ? <kbd className="kbd">{inside ? 'Enter' : 'Ctrl Enter'}</kbd> : null}
-        {offers.length > 1 ? (
-          <p className="t1 quiet">{t('bays.offers.keys', { last: offers.at(-1)?.key ?? '' })}</p>
-        ) : null}
-        <Refusal refusal={asked.error ?? book.refusal} />
+      <Refusal refusal={asked.error ?? book.refusal} />
+      <div className={css['offersRow']}>
+        <div className={css['offersHead']}>
+          <b>{t('bays.offers')}</b>
+          {asked.asking ? <Waiting /> : null}
+          {shown ? (
+            <Button ref={booker} kind="go" busy={book.busy || asked.asking} onPress={() => void take(shown)}>
+              {t('bays.offers.books', { key: shown.key })}
+            </Button>
+          ) : null}
+          {shown ? <kbd className="kbd">{inside ? 'Enter' : 'Ctrl Enter'}</kbd> : null}
+          {offers.length > 1 ? (
+            <p className="t1 quiet">{t('bays.offers.keys', { last: offers.at(-1)?.key ?? '' })}</p>
+          ) : null}
+        </div>
+        {offers.map((o, i) => (
+          <Offer
+            key={o.key}
+            offer={o}
+            shown={o === shown}
+            onLook={() => look(i)}
+            onBold={(min) => void take(o, min)}
+          />
+        ))}
       </div>
-      {offers.map((o, i) => (
-        <Offer
-          key={o.key}
-          offer={o}
-          shown={o === shown}
-          onLook={() => look(i)}
-          onBold={(min) => void take(o, min)}
-        />
-      ))}
     </section>
   );
 }

@@ -9,7 +9,9 @@ import type { TimeScale } from '../../ui/time/scale.ts';
 import { Block } from '../../ui/time/Time.tsx';
 import css from './panel.module.css';
 
-const ROW = 28;
+/** Height of a line, px; a row has room for what is said of a job, and for one line more beside what is ticked. */
+const LINE = 18;
+const heightOf = (job: ReplanJob): number => LINE * (job.needsConsent && job.bold ? 3 : 2) + 6;
 
 /** Jobs that something was said of, and how it is said. */
 export type Marked = { readonly jobs: readonly JobId[]; readonly set: (jobs: readonly JobId[]) => void };
@@ -26,25 +28,26 @@ export function ReplanRows(props: {
   // Those who have to be asked come first, then those that have to be chosen.
   const rank = (m: ReplanJob): number => (m.needsConsent ? 0 : m.bold ? 1 : 2);
   const moved = props.moved.toSorted((a, b) => rank(a) - rank(b));
+  const bands = bandsOf(moved);
   return (
     <div className={css['moved']}>
-      <ul style={{ lineHeight: `${ROW}px` }}>
+      <ul>
         {moved.map((m) => (
-          <li key={m.jobId} title={m.who} data-lit={m.needsConsent || m.bold}>
+          <li key={m.jobId} title={m.who} data-lit={m.needsConsent || m.bold} style={{ height: heightOf(m) }}>
             {m.who}
           </li>
         ))}
       </ul>
-      <div style={{ height: moved.length * ROW }}>
+      <div>
         <Wipe
           label={t('bays.replan.tape')}
-          left={<Plans plans={moved.map((m) => m.before)} scale={scale} done />}
-          right={<Plans plans={moved.map((m) => m.after)} scale={scale} done={false} />}
+          left={<Plans plans={moved.map((m) => m.before)} bands={bands} scale={scale} done />}
+          right={<Plans plans={moved.map((m) => m.after)} bands={bands} scale={scale} done={false} />}
         />
       </div>
       <ul className="num">
         {moved.map((m) => (
-          <li key={m.jobId} className={css['movedSaid']} style={{ height: ROW }}>
+          <li key={m.jobId} className={css['movedSaid']} style={{ height: heightOf(m) }}>
             <Change job={m} />
             {m.needsConsent ? <Mark job={m} label={t('bays.replan.agrees')} marked={props.agreed} /> : null}
             {m.bold ? (
@@ -96,13 +99,16 @@ function Change(props: { readonly job: ReplanJob }): ReactNode {
     job.promiseMin === null
       ? ''
       : t('bays.replan.chance', { was: sure(job.beforePpm), is: sure(job.afterPpm) });
-  // What is cut off where it is narrow comes last.
   const all = [promiseText(t, job, at), chance, moves, ready].filter(Boolean).join(', ');
-  return (
-    <span className="cut" title={all}>
-      {all}
-    </span>
-  );
+  return <span title={all}>{all}</span>;
+}
+
+type Band = { readonly top: number; readonly height: number };
+
+/** Where each row begins on the tape, and how high it is. */
+function bandsOf(jobs: readonly ReplanJob[]): readonly Band[] {
+  const heights = jobs.map(heightOf);
+  return heights.map((height, i) => ({ height, top: heights.slice(0, i).reduce((a, b) => a + b, 0) }));
 }
 
 function promiseText(t: Say, job: ReplanJob, at: (min: number) => string): string {
@@ -115,6 +121,7 @@ function promiseText(t: Say, job: ReplanJob, at: (min: number) => string): strin
 /** One row a job; what is now is drawn full, what is proposed in outline. */
 function Plans(props: {
   readonly plans: readonly JobPlanView[];
+  readonly bands: readonly Band[];
   readonly scale: TimeScale;
   readonly done: boolean;
 }): ReactNode {
@@ -126,8 +133,8 @@ function Plans(props: {
         from={p.startMin}
         to={p.dwellEndMin}
         form={props.done ? 'done' : 'plan'}
-        top={row * ROW + 4}
-        height={ROW - 8}
+        top={(props.bands[row]?.top ?? 0) + 6}
+        height={LINE}
       />
     )),
   );

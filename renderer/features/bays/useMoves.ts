@@ -103,5 +103,7 @@ function useCheck(held: Held | null): {
   });
   if (!held) return { check: null, error: null };
   const asked = moving ? move : change;
-  return { check: asked.data ?? null, error: asked.error };
+  // A yes stays until the next answer, so that a drag does not flicker; a no says nothing of the next place.
+  const stale = asked.asking && asked.data?.ok === false;
+  return { check: stale ? null : (asked.data ?? null), error: asked.error };
 }

@@ -160,6 +160,26 @@ describe('changing the plan', () => {
     }
   });
 
+  test('a block tried in a bay that is not for it is shown elsewhere, never where it stands already', async () => {
+    const shop = open();
+    const jobId = shop.job('Marit Vane', USUAL);
+    const { offer } = await book(shop, jobId);
+    const tried = async (at: number) => {
+      const piece = offer.plan.pieces.at(at);
+      if (!piece) throw new Error('no work');
+      const { stageId, startMin } = piece;
+      const wish = { jobId, stageIds: [stageId], bayId: shop.bays[0] as never, startMin };
+      const check = await shop.read('bays.checkMove', wish);
+      expect(check).toMatchObject({ ok: false, fault: { rule: 'bayKind' } });
+      return { piece, near: check.ok ? [] : check.nearest };
+    };
+    const { piece, near } = await tried(-1);
+    expect(near.length).toBeGreaterThan(0);
+    for (const n of near) expect([n.bayId, n.startMin]).not.toEqual([piece.bayId, piece.startMin]);
+    // The cut stands between the work before and after it, which stay: alone it can go nowhere.
+    expect((await tried(1)).near).toEqual([]);
+  });
+
   test('a block moved a little later does not stand in its own way', async () => {
     const shop = open({ nowMs: TEST_NOW - 30 * 60_000 });
     const jobId = shop.job('Marit Vane', USUAL);

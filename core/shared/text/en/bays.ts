@@ -90,7 +90,9 @@ export const baysTexts = {
   'bays.away': 'away',
   'bays.closed': 'closed',
   'bays.liftedFrom': '{who} lifted from here',
-  'bays.placeAt': '{bay}, {at}',
+  'bays.placeAt': 'It could go to {bay}, {at}{asks, select, 1 {, if they agree} other {}}',
+  'bays.noneNear': 'No other place near that time works for it alone; its whole job may.',
+  'bays.minuteAt': 'It could be at {at}',
   'bays.held.block': '{at}. Arrows move by a quarter of an hour or a lane.',
   'bays.held.whole': 'with its whole job, {at}. Arrows move by a quarter of an hour or a lane.',
   'bays.held.split':
