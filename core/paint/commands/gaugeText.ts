@@ -1,9 +1,8 @@
 import { CsvError, parse } from 'csv-parse/sync';
 import { delimiterOf } from '../../shared/delimiter.ts';
 import { refuse } from '../../shared/errors.ts';
+import { firstLines, type ListRow } from '../../shared/listLines.ts';
 import { type GaugeRow, type GaugeRules, gaugeRows, type TextRow } from '../rules/filmText.ts';
-
-type Parsed = { readonly record: readonly string[]; readonly info: { readonly lines: number } };
 
 /**
  * Readings pasted or exported from a gauge, all or none: columns split by tab, semicolon or comma, cells in quotes or
@@ -16,14 +15,21 @@ export function parseGaugeText(text: string, rules: GaugeRules): GaugeRow[] {
 }
 
 function tableOf(text: string): TextRow[] {
-  const layout = { delimiter: delimiterOf(text), bom: true, trim: true, info: true } as const;
+  const rows: ListRow[] = [];
+  const layout = { delimiter: delimiterOf(text), bom: true, trim: true } as const;
   const lenient = { relax_column_count: true, relax_quotes: true, skip_empty_lines: true } as const;
+  function keep(cells: readonly string[], { empty_lines }: Info): null {
+    rows.push({ cells, emptyBefore: empty_lines });
+    return null;
+  }
   try {
-    const parsed = parse(text, { ...layout, ...lenient }) as unknown as readonly Parsed[];
-    return parsed.map(({ record, info }) => ({ row: info.lines, cells: record }));
+    parse(text, { ...layout, ...lenient, on_record: keep });
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
-    const row = Number((error as { readonly lines?: number }).lines ?? 1);
+    const row = firstLines(rows, (error as Partial<Info>).empty_lines).at(-1) ?? 1;
     return refuse('READING_UNREADABLE', { row, column: 'quotes', text: '"' });
   }
+  const lines = firstLines(rows);
+  return rows.map(({ cells }, at) => ({ row: lines[at] ?? 1, cells }));
 }
+type Info = { readonly empty_lines: number };

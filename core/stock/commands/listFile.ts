@@ -1,33 +1,45 @@
 import { CsvError, parse } from 'csv-parse/sync';
 import { delimiterOf } from '../../shared/delimiter.ts';
+import { firstLines, type ListRow } from '../../shared/listLines.ts';
 import type { ListFault } from '../../shared/views/stockItem.ts';
 
 /** One line of a list by its columns. */
 export type Cells = Readonly<Record<string, string>>;
-type Line = { readonly record: Cells; readonly info: { readonly lines: number } };
 
 /**
- * The lines of a list with where they stand in the file, or what is wrong with it. Cells left out at the end of a line
- * are empty.
- * @source RFC 4180, the first line names the columns
+ * The rows of a list with the lines they begin on, or what is wrong with it. Cells left out at the end of a row are
+ * empty.
+ * @source RFC 4180, the first row names the columns
  */
 export function recordsOf(csv: string): readonly (readonly [line: number, cells: Cells])[] | ListFault {
-  const layout = {
-    delimiter: delimiterOf(csv),
-    bom: true,
-    columns: true,
-    skip_empty_lines: true,
-    info: true,
-  } as const;
+  const rows: ListRow[] = [];
+  const layout = { delimiter: delimiterOf(csv), bom: true, skip_empty_lines: true, relax_column_count: true };
+  function keep(cells: readonly string[], { empty_lines }: Info): null {
+    rows.push({ cells, emptyBefore: empty_lines });
+    return null;
+  }
   try {
-    const lines = parse(csv, { ...layout, relax_column_count_less: true }) as unknown as readonly Line[];
-    return lines.map(({ record, info }) => [info.lines, record]);
+    parse(csv, { ...layout, on_record: keep });
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
-    const line = Number((error as { readonly lines?: number }).lines ?? 1);
-    const tooMany = error.code === 'CSV_RECORD_INCONSISTENT_COLUMNS';
-    return { line, field: 'csv', problem: tooMany ? 'moreCells' : 'noList' };
+    const { empty_lines } = error as Partial<Info>;
+    return { line: firstLines(rows, empty_lines).at(-1) ?? 1, field: 'csv', problem: 'noList' };
   }
+  return named(rows);
+}
+type Info = { readonly empty_lines: number };
+
+function named(rows: readonly ListRow[]): readonly (readonly [line: number, cells: Cells])[] | ListFault {
+  const lines = firstLines(rows);
+  const columns = rows[0]?.cells ?? [];
+  const long = rows.findIndex((row) => row.cells.length > columns.length);
+  if (long >= 0) return { line: lines[long] ?? 1, field: 'csv', problem: 'moreCells' };
+  return rows
+    .map(
+      ({ cells }, at) =>
+        [lines[at] ?? 1, Object.fromEntries(columns.map((c, i) => [c, cells[i] ?? '']))] as const,
+    )
+    .slice(1);
 }
 
 /** A cell without the apostrophe that keeps spreadsheets from running it, and without blanks around it. */

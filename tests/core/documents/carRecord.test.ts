@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { careSentences } from '#core/documents/aftercare.ts';
 import type { JobId } from '#core/shared/ids.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import { unclayed } from '#tests/helpers/bookedJob.ts';
@@ -69,6 +70,17 @@ describe('the record of a handover on paper', () => {
     expect(polished.text).not.toContain('fresh coat');
     const washed = await sheet(handedOver(['wash']), 'handover');
     expect(washed.text).not.toContain('Looking after it');
+  });
+
+  it('says of wet sanded paint that it is thinner for good, whatever else was done, and of other paint not', () => {
+    const sanded = careSentences('en', [{ kind: 'sand' }]).join(' ');
+    for (const said of ['clear coat off for good', 'less sun', 'bird droppings', 'the rules of your place'])
+      expect(sanded).toContain(said);
+    expect(sanded).not.toContain('fresh coat');
+    expect(careSentences('en', [{ kind: 'sand' }, { kind: 'cut' }, { kind: 'protect' }])).toHaveLength(11);
+    const polished = careSentences('en', [{ kind: 'cut' }, { kind: 'protect' }]).join(' ');
+    expect(polished).toContain('the sheet decides');
+    expect(polished).not.toMatch(/sanding|rules of your place/);
   });
 
   it('of an arrival has no work and no care, and room to sign where the form is signed', async () => {

@@ -77,8 +77,37 @@ describe('what does not fit', () => {
     expect(await faultsOf('name,unit,packsize\r\nSealant,ml,1\r\n')).toEqual([
       { line: 1, field: 'packsize', problem: 'unknownField' },
     ]);
-    expect(await faultsOf('name,unit\r\n"Sealant,ml\r\n')).toMatchObject([{ problem: 'noList' }]);
   });
+  it.each(['\n', '\r\n'])(
+    'is named by the first line of its row, also below cells of several lines',
+    async (end) => {
+      const faultsOf = async (lines: readonly string[]) =>
+        (await on.shop.read('stock.checkItems', { csv: lines.join(end) })).faults;
+      const lines = [
+        'name,unit,packSize',
+        '',
+        '"Sealant',
+        'for wheels",ml,x',
+        '',
+        '"Mitt',
+        '',
+        '"',
+        'Towel,piece,x',
+      ];
+      expect(await faultsOf(lines)).toMatchObject([
+        { line: 3, field: 'packSize', problem: 'notNumber' },
+        { line: 6, field: 'unit' },
+        { line: 9, field: 'packSize', problem: 'notNumber' },
+      ]);
+      // A quote that is never closed swallows the rest: what is to be mended is where it was opened.
+      expect(
+        await faultsOf(['name,unit,packSize', 'Sealant,ml,1', '', '"Mitt,piece,1', 'Towel,piece,1']),
+      ).toEqual([{ line: 4, field: 'csv', problem: 'noList' }]);
+      expect(await faultsOf(['name,unit', '"Sealant', '",ml,x', 'Towel,piece'])).toEqual([
+        { line: 2, field: 'csv', problem: 'moreCells' },
+      ]);
+    },
+  );
   it('reads back the list it writes', async () => {
     const file = await on.shop.read('stock.exportItems', {});
     const report = await on.shop.read('stock.checkItems', { csv: Buffer.from(file.bytes).toString() });

@@ -140,6 +140,10 @@ export const documentsTexts = {
   'doc.care.noWash': 'For 7 days no shampoo, no cleaner, no wax and no polish on it.',
   'doc.care.spots':
     'In these days do not park under trees or sprinklers: drops that dry on it can leave marks that stay.',
+  'doc.care.thin':
+    'Wet sanding takes clear coat off for good: there it is thinner than before. Let nobody sand it again, not even at one spot, before its film is read.',
+  'doc.care.sun':
+    'Thinner clear coat stands less sun: keep it under wax, sealant or a coating, and in the shade where you can.',
   'doc.care.birds':
     'Take off bird droppings, sap and insects at once with plenty of water and a clean soft cloth. Do not scrape, do not wipe dry.',
   'doc.care.byHand':
@@ -150,6 +154,8 @@ export const documentsTexts = {
     'Paint can be polished only so often: have its film read before anybody polishes it by machine again.',
   'doc.care.sheet':
     'Where the maker’s sheet of the coat says otherwise, the sheet decides. Ask us before you try.',
+  'doc.care.rules':
+    'Where the sheet of the maker of the paint or of what you put on it says otherwise, or the rules of your place do, they decide.',
 
   'doc.mail.arrivalSubject': 'Your {vehicle} is with us',
   'doc.mail.arrivalBody':
