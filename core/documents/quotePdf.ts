@@ -70,14 +70,16 @@ function onPaper({ madeMs }: QuoteView, manner: Manner, min: number): string {
 /** What each option does to the dates that are booked: the chance of the day of booking says nothing of other hours. */
 function pickUpLines(quote: QuoteView, manner: Manner): { readonly text: string }[] {
   const { locale } = manner;
+  const open = quote.state === 'draft' || quote.state === 'sent';
   return quote.options.flatMap(({ letter: own, pickUp }) => {
-    if (!pickUp) return [];
+    if (!open) return [];
     const letter = quote.options.length > 1 ? own : 'only';
-    const { pickUpMin, agreedPpm } = pickUp;
-    if (pickUpMin === null) return [{ text: say(locale, 'doc.pickUpAnew', { letter }) }];
-    const share = count(manner, agreedPpm / 10_000);
-    if (pickUpMin === quote.pickUpMin) return [{ text: say(locale, 'doc.pickUpHolds', { letter, share }) }];
-    return [{ text: say(locale, 'doc.pickUpLater', { letter, when: onPaper(quote, manner, pickUpMin) }) }];
+    const { pickUpMin = null, agreedPpm = 0, surePpm = null } = pickUp ?? {};
+    if (pickUpMin === null || surePpm === null) return [{ text: say(locale, 'doc.pickUpAnew', { letter }) }];
+    const [holds, share] = [pickUpMin === quote.pickUpMin, (ppm: number) => count(manner, ppm / 10_000)];
+    if (holds) return [{ text: say(locale, 'doc.pickUpHolds', { letter, share: share(agreedPpm) }) }];
+    const later = { letter, when: onPaper(quote, manner, pickUpMin), share: share(surePpm) };
+    return [{ text: say(locale, 'doc.pickUpLater', later) }];
   });
 }
 

@@ -40,6 +40,7 @@ export function pickUpsWith(
     if (runs.length === 0) return null;
     const sure = promiseSlot(as, runs, shop.settings.promises.levelPpm);
     const pickUpMin = sure > board.horizonMin ? null : (Math.max(agreed, sure) as EpochMin);
-    return { agreedPpm: chanceBy(runs, agreed) as Ppm, pickUpMin };
+    const surePpm = pickUpMin === null ? null : (chanceBy(runs, pickUpMin) as Ppm);
+    return { agreedPpm: chanceBy(runs, agreed) as Ppm, pickUpMin, surePpm };
   });
 }

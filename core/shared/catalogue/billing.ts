@@ -8,6 +8,7 @@ import { TAX_CODES } from '../tax.ts';
 import type { LocalDay, Minor } from '../units.ts';
 import { OPTION_LETTERS, SURPLUS_KINDS } from '../views/billing.ts';
 import type { TakenMoney } from '../views/billingReports.ts';
+import { epochMinInput } from './baysInputs.ts';
 import { amount, date, id, invoiceId, jobId, money, note, quoteId, revision, way } from './billingInputs.ts';
 import { billingReads } from './billingReads.ts';
 
@@ -50,7 +51,8 @@ export const billingEntries = {
     readonly depositMinor: Minor;
   }>()({
     needs: 'desk',
-    about: 'The customer agreed to an option: who, how, when. Its stages become the job’s plan.',
+    about:
+      'The customer agreed to an option: who, how, when. Its stages become the job’s plan; a booked pick-up moves only where they agreed to another with it.',
     input: z.strictObject({
       quoteId,
       revision,
@@ -58,8 +60,10 @@ export const billingEntries = {
       name: z.string().trim().min(1).max(120),
       way: z.enum(CONSENT_WAYS),
       knowingly: z.boolean().default(false),
+      /** The pick-up of a booked car that they agreed to with these hours; left out = the booked one stays. */
+      pickUpMin: epochMinInput.optional(),
     }),
-    touches: ['quotes', 'jobs', 'plan', 'stock'],
+    touches: ['quotes', 'jobs', 'plan', 'stock', 'figures'],
   }),
   'billing.takeDeposit': write<{ readonly receipt: number; readonly invoiceId: InvoiceId | null }>()({
     needs: 'desk',

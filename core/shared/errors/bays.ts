@@ -21,5 +21,7 @@ export type BaysErrors = {
   readonly NEEDS_CONSENT: { readonly sentence: string };
   /** A promise would be less sure than the shop's promises are, and nobody chose that. */
   readonly PROMISE_BOLD: { readonly number: number; readonly percent: number };
+  /** A pick-up that goes with a quote is no longer as sure as the shop's promises are. */
+  readonly PICK_UP_NOT_SURE: { readonly percent: number };
   readonly STAGE_CANNOT_SPLIT: { readonly stage: string };
 };

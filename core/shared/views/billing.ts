@@ -96,6 +96,8 @@ export type PickUpWith = {
   readonly agreedPpm: Ppm;
   /** Never before the agreed one; null = beyond all that is planned. */
   readonly pickUpMin: EpochMin | null;
+  /** How sure that one is; null where there is none. */
+  readonly surePpm: Ppm | null;
 };
 
 export type AcceptanceView = {

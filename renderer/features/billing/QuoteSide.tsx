@@ -1,9 +1,7 @@
 import { type ReactNode, useState } from 'react';
-import { CONSENT_WAYS, type ConsentWay } from '#core/shared/consent.ts';
 import type { JobId } from '#core/shared/ids.ts';
-import { money } from '#core/shared/text/format.ts';
 import { exact } from '#core/shared/text/when.ts';
-import type { OptionLetter, QuoteView } from '#core/shared/views/billing.ts';
+import type { QuoteView } from '#core/shared/views/billing.ts';
 import type { JobState } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useDocument } from '../../bridge/documents.ts';
@@ -11,18 +9,13 @@ import { takeInHand } from '../../bridge/inHand.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { InlineConfirm } from '../../ui/Acts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
-import { Check, Segmented } from '../../ui/Choice.tsx';
-import { TextField } from '../../ui/Field.tsx';
 import { Column, Foot, Head, Row, Stack } from '../../ui/Layout.tsx';
 import { PaperActs } from '../../ui/PaperActs.tsx';
 import { go } from '../../ui/router.ts';
-import { Select } from '../../ui/Select.tsx';
 import { Caution, Refusal } from '../../ui/States.tsx';
-import { AboveCeiling } from './AboveCeiling.tsx';
-import css from './billing.module.css';
+import { AgreeForm } from './AgreeForm.tsx';
 import { DepositForm } from './DepositForm.tsx';
 import { MakeQuote } from './MakeQuote.tsx';
-import { QuoteTimes } from './QuoteTimes.tsx';
 import { SettleForm } from './SettleForm.tsx';
 
 /** What to do with a quote: agree, deposit, send, print, make the next version. */
@@ -99,57 +92,6 @@ function Agreed(props: { readonly quote: QuoteView }): ReactNode {
     <p className="strong">
       {t('quote.agreed', { letter, title, name, way: t(`quote.way.${way}`), when: exact(manner, atMs) })}
     </p>
-  );
-}
-
-function AgreeForm(props: { readonly quote: QuoteView }): ReactNode {
-  const t = useText();
-  const manner = useManner();
-  const { quote } = props;
-  const [letter, setLetter] = useState<OptionLetter>(quote.options[0]?.letter ?? 'A');
-  const [name, setName] = useState(quote.payer.name);
-  const [way, setWay] = useState<ConsentWay>('spoken');
-  const [knowingly, setKnowingly] = useState(false);
-  const accept = useCommand('billing.acceptQuote');
-  const option = quote.options.find((o) => o.letter === letter);
-  const amount = money(manner, option?.totals.toPayMinor ?? 0);
-  return (
-    <section className={css['form']}>
-      <Head level={3} title={t('quote.agree')} />
-      {quote.options.length > 1 ? (
-        <Segmented
-          label={t('quote.agreeOption')}
-          value={letter}
-          onChange={setLetter}
-          options={quote.options.map((o) => ({ value: o.letter, label: o.letter }))}
-        />
-      ) : null}
-      {option ? <p className="strong">{`${letter} · ${option.title}`}</p> : null}
-      <div className={css['two']}>
-        <TextField label={t('quote.agreeName')} value={name} onChange={setName} maxLength={120} />
-        <Select
-          label={t('quote.agreeWay')}
-          value={way}
-          onChange={setWay}
-          options={CONSENT_WAYS.map((value) => ({ value, label: t(`quote.way.${value}`) }))}
-        />
-      </div>
-      {option ? <AboveCeiling quote={quote} options={[option]} /> : null}
-      {option ? <QuoteTimes quote={quote} option={option} /> : null}
-      {quote.lapsed ? <Check label={t('quote.knowingly')} value={knowingly} onChange={setKnowingly} /> : null}
-      <Refusal refusal={accept.refusal} />
-      <Row>
-        <Button
-          kind="go"
-          busy={accept.busy}
-          onPress={() =>
-            void accept.run({ quoteId: quote.id, revision: quote.revision, letter, name, way, knowingly })
-          }
-        >
-          {t('quote.agreeNow', { letter, amount })}
-        </Button>
-      </Row>
-    </section>
   );
 }
 

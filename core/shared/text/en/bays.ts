@@ -61,6 +61,8 @@ export const baysTexts = {
   'error.NEEDS_CONSENT': '{sentence} Nothing was moved.',
   'error.PROMISE_BOLD':
     'Job {number} would be promised at {percent} % only. Nothing was moved. Choose that beside its name, or leave it as promised.',
+  'error.PICK_UP_NOT_SURE':
+    'With these hours that pick-up is {percent} % sure only, less than the shop promises. Nothing was agreed. Open the quote again for the one that is sure by now.',
   'error.STAGE_CANNOT_SPLIT': 'The {stage} cannot be interrupted, or that minute is not inside its work.',
 
   'bays.title.week': 'Week {week}',

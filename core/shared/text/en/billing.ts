@@ -88,7 +88,10 @@ export const billingTexts = {
   'quote.state.replaced': 'replaced',
   'quote.state.declined': 'declined',
   'quote.timesBooked': 'With {letter} the pick-up booked for {when} is {share} sure.',
-  'quote.timesLater': '{when} is as sure as the shop promises: agree on it with them.',
+  'quote.timesLater': 'It stays until they agree to another.',
+  'quote.timesNoPlace':
+    'The booked places do not hold all the work of {letter}: agree on new dates with them.',
+  'quote.timesAgree': 'They agree to {when} instead, {share} sure',
   'quote.timesAnew': 'No later one on the board is sure enough: agree on new dates with them.',
   'quote.lapsed': 'Its day is past. Make a new version, or agree it knowingly below.',
   'quote.none': 'No quote yet.',

@@ -20,7 +20,7 @@ export const documentsTexts = {
   'doc.pickUpHolds':
     '{letter, select, only {With these hours} other {With option {letter}}} as booked: {share} in 100 such jobs keep it',
   'doc.pickUpLater':
-    '{letter, select, only {With these hours} other {With option {letter}}} instead: pick-up {when}',
+    '{letter, select, only {With these hours} other {With option {letter}}} instead: pick-up {when}, {share} in 100 such jobs keep it',
   'doc.pickUpAnew':
     '{letter, select, only {With these hours} other {With option {letter}}}: new dates to be agreed',
   'doc.promiseShare': '{share} in 100 such jobs keep it',
