@@ -54,7 +54,7 @@ describe.skipIf(choice === null)('a new version of the quote of a booked car', (
     await shop.holds();
     await word.check({ force: true });
     await page.getByRole('button', { name: /^Agree A,/ }).click();
-    await page.getByText(/^Option A agreed by/).waitFor();
+    await page.getByText(/agreed by Marit Vane/).waitFor();
     const is = await promise();
     expect(is.pickUpMin).toBeGreaterThan(was.pickUpMin ?? 0);
     expect(is.promisedPpm).toBeGreaterThanOrEqual(800_000);
