@@ -93,8 +93,8 @@ export function savePlans(
     if (soft && !consent.has(plan.jobId))
       return refuse('NEEDS_CONSENT', { sentence: faultSentence(soft, live.shop) });
   }
-  tidyEnded(ctx);
-  freeHeld(ctx, live, new Set(plans.map((p) => p.jobId)));
+  const ended = tidyEnded(ctx);
+  freeHeld(ctx, live, new Set([...plans.map((p) => p.jobId), ...ended]));
   const undo = plans.map((p) => planOfJob(ctx.db, p.jobId));
   replacePlans(
     ctx.db,
@@ -108,10 +108,10 @@ function refuseRule(live: LiveBoard, fault: PlanFault): never {
   return refuse('PLAN_BREAKS_RULE', { rule: fault.rule, sentence: faultSentence(fault, live.shop) });
 }
 
-/** Jobs that are over let go of the places they still hold on the plan. */
-function tidyEnded(ctx: WriteCtx): void {
+/** Jobs that are over let go of the places they still hold on the plan; which they were. */
+function tidyEnded(ctx: WriteCtx): readonly JobId[] {
   const ended = endedEarly(ctx.db, Math.floor(ctx.now / MS_PER_MIN));
-  if (ended.length === 0) return;
+  if (ended.length === 0) return [];
   const plans = ended.map(({ jobId, endMin }): JobPlanView => {
     const plan = planOfJob(ctx.db, jobId);
     const leaveMin = endMin;
@@ -124,6 +124,7 @@ function tidyEnded(ctx: WriteCtx): void {
     };
   });
   replacePlans(ctx.db, plans);
+  return plans.map((p) => p.jobId);
 }
 
 /** Cut, not lifted: the record finds by it where the work was done. */
@@ -134,11 +135,13 @@ function cutAt(piece: PiecePlan, endMin: EpochMin): PiecePlan {
   return { ...piece, endMin: before(piece.endMin), dwellEndMin: before(piece.dwellEndMin) };
 }
 
-/** Other jobs let go of people whom they hold for a stage that is over: the kept plan would refuse the new one. */
+/**
+ * Other jobs let go of people whom they hold for a stage that is over: the kept plan would refuse the new one. `but`
+ * are those written anew in this change: `live` holds their plans as they were before.
+ */
 function freeHeld(ctx: WriteCtx, live: LiveBoard, but: ReadonlySet<JobId>): void {
   const freed: JobPlan[] = [];
   for (const job of live.board.jobs.values()) {
-    // What is over was cut to its end already; its kept plan would put it back.
     if (job.start.kind === 'over' || but.has(job.id)) continue;
     if (job.stages.every((s) => s.state === 'planned')) continue;
     const kept = live.kept.get(job.id);
