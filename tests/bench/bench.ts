@@ -26,5 +26,5 @@ for (const name of names) {
 }
 if (shopFiles) {
   const { shopRows } = await import('./shop.ts');
-  console.log(shopRows(shopFiles));
+  console.log(await shopRows(shopFiles));
 }
