@@ -25,22 +25,14 @@ export function WorkFields(props: {
   const t = useText();
   const { work, off } = props;
   const change = (part: Partial<Work>): void => props.onChange({ ...work, ...part });
-  const flip = (skill: Skill, on: boolean): void =>
-    change({ skills: SKILLS.filter((s) => (s === skill ? on : work.skills.includes(s))) });
   return (
     <div className={css['work']}>
-      <fieldset className={css['skills']}>
-        <legend className="unseen">{props.name}</legend>
-        {SKILLS.map((skill) => (
-          <Check
-            key={skill}
-            label={t(`word.skill.${skill}`)}
-            value={work.skills.includes(skill)}
-            why={off}
-            onChange={(on) => flip(skill, on)}
-          />
-        ))}
-      </fieldset>
+      <SkillBoxes
+        name={props.name}
+        off={off}
+        skills={work.skills}
+        onChange={(skills) => change({ skills })}
+      />
       <div className={css['pace']}>
         <NumberField
           label={t('shop.work.pace')}
@@ -71,5 +63,29 @@ export function WorkFields(props: {
         />
       )}
     </div>
+  );
+}
+
+function SkillBoxes(props: {
+  readonly name: string;
+  readonly skills: readonly Skill[];
+  readonly onChange: (skills: readonly Skill[]) => void;
+  readonly off: string | undefined;
+}): ReactNode {
+  const t = useText();
+  const { skills, off } = props;
+  return (
+    <fieldset className={css['skills']}>
+      <legend className="unseen">{props.name}</legend>
+      {SKILLS.map((skill) => (
+        <Check
+          key={skill}
+          label={t(`word.skill.${skill}`)}
+          value={skills.includes(skill)}
+          why={off}
+          onChange={(on) => props.onChange(SKILLS.filter((s) => (s === skill ? on : skills.includes(s))))}
+        />
+      ))}
+    </fieldset>
   );
 }
