@@ -26,6 +26,7 @@ export function handFacts(ctx: ReadCtx, input: { readonly jobIds: readonly JobId
       pickUpMin: job.promise.pickUpMin,
       promisedPpm: job.promise.promisedPpm,
       forVisit: job.promise.forVisit,
+      agreed: job.money.quoteState === 'accepted',
       late: job.promise.late,
       p20Min: job.hours.p20Min,
       p50Min: job.hours.p50Min,

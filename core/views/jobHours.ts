@@ -13,15 +13,28 @@ const SIGMA = `SELECT coalesce(
    WHERE q.job_id = :jobId AND q.state = 'accepted'),
   (SELECT sigma FROM estimate WHERE job_id = :jobId ORDER BY version DESC LIMIT 1)) AS sigma`;
 
+const ALL_STAGES = `SELECT job_id AS jobId, p20_min AS p20Min, p50_min AS p50Min, p80_min AS p80Min, mu, sigma FROM job_stage
+  WHERE job_id IN (SELECT value FROM json_each(:jobIds)) AND state <> 'dropped' AND crew > 0 AND p50_min > 0 ORDER BY seq`;
+
+/** Middle of the attended minutes of each job, as its own page and its estimate have it: P50 of the sum, not the sum of P50s. */
+export function middleOf(db: ReadDb, jobIds: readonly JobId[]): ReadonlyMap<JobId, number> {
+  type Row = StageHours & { readonly jobId: JobId };
+  const rows = Map.groupBy(allRows<Row>(db, ALL_STAGES, { jobIds: JSON.stringify(jobIds) }), (r) => r.jobId);
+  return new Map(jobIds.map((jobId) => [jobId, jobRange(rows.get(jobId) ?? [], sigmaOf(db, jobId)).p50Min]));
+}
+
+function sigmaOf(db: ReadDb, jobId: JobId): number | null {
+  return oneRow<{ readonly sigma: number | null }>(db, SIGMA, { jobId })?.sigma ?? null;
+}
+
 /** Attended minutes of a job: the range of its plan, what was worked, what is left by the plan's middle. */
 export function hoursOf(db: ReadDb, jobId: JobId, stages: readonly StageView[]): HoursView {
-  const sigma = oneRow<{ readonly sigma: number | null }>(db, SIGMA, { jobId })?.sigma ?? null;
   const left = (s: StageView): number =>
     s.state === 'done' || s.state === 'dropped' || s.crew === 0
       ? 0
       : Math.max(0, s.p50Min - s.attendedMs / 60_000);
   return {
-    ...jobRange(allRows<StageHours>(db, STAGES, { jobId }), sigma),
+    ...jobRange(allRows<StageHours>(db, STAGES, { jobId }), sigmaOf(db, jobId)),
     workedMin: Math.round(stages.reduce((t, s) => t + s.attendedMs, 0) / 60_000),
     leftMin: Math.round(stages.reduce((t, s) => t + left(s), 0)),
   };

@@ -3,6 +3,7 @@ import type { ReadDb } from '../../db/types.ts';
 import type { PersonId, StageId } from '../../shared/ids.ts';
 import type { EpochMin } from '../../shared/units.ts';
 import type { BlockView, PieceView } from '../../shared/views/bays.ts';
+import { middleOf } from '../../views/jobHours.ts';
 import type { LiveBoard } from '../../views/liveBoard.ts';
 import { type Done, drawnStays } from '../rules/asItWent.ts';
 import { isOpenStage, type JobSpec, type Piece, type StageSpec } from '../rules/model.ts';
@@ -17,11 +18,12 @@ export function blocksIn(
 ): readonly BlockView[] {
   const blocks: BlockView[] = [];
   const done = wentSince(db, w.from, live.board.nowMin);
+  const middle = middleOf(db, [...live.board.plans.keys()]);
   for (const plan of live.board.plans.values()) {
     const row = live.rows.get(plan.jobId);
     const job = live.board.jobs.get(plan.jobId);
     if (!row || !job) continue;
-    const workMin = job.stages.reduce((sum, s) => (s.state === 'dropped' ? sum : sum + s.labourMin), 0);
+    const workMin = middle.get(plan.jobId) ?? 0;
     const { number, who, vehicle, state } = row;
     for (const { stay, pieces } of drawnStays(job, plan, done, live.board.nowMin)) {
       if (stay.leaveMin <= w.from || stay.arriveMin >= w.to) continue;

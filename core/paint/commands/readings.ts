@@ -48,7 +48,8 @@ export function pasteReadings(ctx: WriteCtx, input: In<'paint.pasteReadings'>): 
   const look = needInspection(ctx, input.jobId);
   const job = needPaintJob(ctx, input.jobId);
   const unit = input.unit ?? shopOf(ctx.db).filmUnit;
-  const rows = parseGaugeText(input.text, { unit, sure: input.sure, nameOf: panelsByName(job.body) });
+  const { body } = job;
+  const rows = parseGaugeText(input.text, { unit, sure: input.sure, body, nameOf: panelsByName(body) });
   const placed = rows.map((row) => ({ ...row, x: null, y: null }));
   return takeIn(ctx, look.id, input, placed);
 }
@@ -84,11 +85,12 @@ function takeIn(
 ): ReadingsAdded {
   const { jobId, phase } = how;
   const noted = inspectionRows(ctx.db, id);
+  const { body } = needPaintJob(ctx, jobId);
   for (const { panel, row } of rows) {
     const substrate = noted.states.find((s) => s.panel === panel)?.substrate ?? usualSubstrate(panel);
-    if (!isReadable(substrate)) refuse('SUBSTRATE_UNREADABLE', { panel, substrate, row });
+    if (!isReadable(substrate)) refuse('SUBSTRATE_UNREADABLE', { panel, body, substrate, row });
   }
-  if (!how.right) askAboutFarOff(ctx, noted, phase, rows);
+  if (!how.right) askAboutFarOff(ctx, { noted, phase, body }, rows);
   const base = { inspectionId: id, phase, personId: ctx.actor?.personId ?? null, atMs: ctx.now };
   insertReadings(
     ctx.db,
@@ -107,10 +109,10 @@ function takeIn(
 /** @throws FILM_FAR_OFF, in the shop's unit, for the first reading that is likely a slip */
 function askAboutFarOff(
   ctx: WriteCtx,
-  noted: InspectionRows,
-  phase: ReadingPhase,
+  look: { readonly noted: InspectionRows; readonly phase: ReadingPhase; readonly body: BodyStyle },
   rows: readonly Placed[],
 ): void {
+  const { noted, phase, body } = look;
   const { settings, filmUnit: unit } = shopOf(ctx.db);
   const said = (tenthUm: number): number =>
     unit === 'um' ? Math.round(tenthUm) / 10 : Math.round((tenthUm * 100) / TENTH_UM_PER_MIL) / 100;
@@ -123,7 +125,7 @@ function askAboutFarOff(
     if (off) {
       const row = rows.find((one) => one.panel === panel && one.tenthUm === off.tenthUm)?.row ?? 0;
       const data = { value: said(off.tenthUm), against: said(off.against), unit, why: off.why };
-      refuse('FILM_FAR_OFF', { panel, row, ...data });
+      refuse('FILM_FAR_OFF', { panel, body, row, ...data });
     }
   }
 }

@@ -1,6 +1,6 @@
 import { refuse } from '../../shared/errors.ts';
 import { TENTH_UM_PER_MIL } from '../../shared/units.ts';
-import type { PanelId } from '../../shared/vocabulary.ts';
+import type { BodyStyle, PanelId } from '../../shared/vocabulary.ts';
 
 export type FilmUnit = 'um' | 'mil';
 
@@ -43,6 +43,7 @@ export type GaugeRules = {
   readonly unit: FilmUnit;
   /** Somebody has confirmed that unit. */
   readonly sure: boolean;
+  readonly body: BodyStyle;
   /** How the panels of this body may be called, besides their ids. */
   readonly nameOf: ReadonlyMap<string, PanelId>;
 };
@@ -105,7 +106,10 @@ function cellsOf({ row, cells }: TextRow, header: readonly string[] | null): Cel
 function rowOf(row: number, cells: Cells, rules: GaugeRules, known: ReadonlyMap<string, PanelId>): GaugeRow {
   const panel = known.get(wordsOf(cells.panel));
   if (!panel)
-    return refuse('READING_PANEL', { row, text: cells.panel, panels: [...new Set(rules.nameOf.values())] });
+    return refuse('READING_PANEL', {
+      ...{ row, text: cells.panel, body: rules.body },
+      panels: [...new Set(rules.nameOf.values())],
+    });
   const unit = cells.unit === '' ? rules.unit : unitOf(cells.unit);
   if (!unit) return refuse('READING_UNREADABLE', { row, column: 'unit', text: cells.unit });
   const figure = cells.reading.replace(',', '.');

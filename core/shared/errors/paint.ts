@@ -17,14 +17,20 @@ export type PaintErrors = {
   /** A reading far from the panel's others, or above all before work: asked about, saved once it is said to be right. */
   readonly FILM_FAR_OFF: {
     readonly panel: string;
+    readonly body: string;
     readonly row: number;
     readonly value: number;
     readonly against: number;
     readonly unit: 'um' | 'mil';
     readonly why: 'far' | 'above';
   };
-  /** `panels` = how the panels of this body are called. */
-  readonly READING_PANEL: { readonly row: number; readonly text: string; readonly panels: readonly string[] };
+  /** `panels` = the panels of this body, called as they are on it. */
+  readonly READING_PANEL: {
+    readonly row: number;
+    readonly text: string;
+    readonly panels: readonly string[];
+    readonly body: string;
+  };
   readonly READING_UNREADABLE: { readonly row: number; readonly column: string; readonly text: string };
   readonly READING_COLUMNS: { readonly missing: string };
   /** More cells than the heading has columns, or than a row without one may have. */
@@ -38,6 +44,7 @@ export type PaintErrors = {
   readonly SPOTS_ABSURD: { readonly spots: number };
   readonly SUBSTRATE_UNREADABLE: {
     readonly panel: string;
+    readonly body: string;
     readonly substrate: string;
     readonly row: number;
   };

@@ -59,6 +59,7 @@ export type BlockView = {
   readonly bayId: BayId;
   readonly arriveMin: EpochMin;
   readonly leaveMin: EpochMin;
+  /** Attended minutes of the whole job, the middle of their sum. */
   readonly workMin: number;
   readonly confirmed: boolean;
   readonly pieces: readonly PieceView[];

@@ -267,6 +267,8 @@ export type HandFacts = {
   readonly pickUpMin: EpochMin | null;
   readonly promisedPpm: Ppm | null;
   readonly forVisit: boolean;
+  /** A quote is agreed to: what waits is the work itself. */
+  readonly agreed: boolean;
   readonly late: boolean;
   readonly p20Min: number;
   readonly p50Min: number;

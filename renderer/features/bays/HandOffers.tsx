@@ -26,7 +26,9 @@ export function HandOffers(props: {
   }, [comesMin, onSee]);
   if (!facts.data) return null;
   const until = job?.pickUpMin ?? null;
-  if (until === null || anew)
+  // What is booked is the look; with a quote agreed to, the work needs dates of its own.
+  const workWaits = job?.forVisit === true && job.agreed;
+  if (until === null || anew || workWaits)
     return <OffersStrip jobId={jobId} onShow={onShow} onBooked={() => setAnew(false)} />;
   return (
     <p className="quiet">

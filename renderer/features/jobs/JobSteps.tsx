@@ -37,7 +37,7 @@ function nextStep(job: JobView): Step | null {
     case 'quoted':
       return job.money.quoteState === 'accepted' ? 'offers' : 'quote';
     case 'booked':
-      return 'arrive';
+      return job.promise.forVisit && job.money.quoteState === 'accepted' ? 'offers' : 'arrive';
     case 'here':
       if (job.inspectionCount === 0) return 'inspection';
       return job.money.quoteState === 'accepted' ? 'card' : 'quote';

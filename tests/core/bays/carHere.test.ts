@@ -182,6 +182,8 @@ it('shows hours on the board without work that was dropped', async () => {
       (await shop.read('bays.board', days)).blocks.filter((b) => b.jobId === jobId).map((b) => b.workMin),
     );
   const [before = 0] = await shown();
+  // The same figure as on the job's own page.
+  expect(before).toBe((await shop.read('bookings.job', { jobId })).hours.p50Min);
   const protect = placed(jobId).at(-1);
   if (!protect) throw new Error('no work');
   shop.write('bookings.dropStage', { stageId: protect.stageId, reason: 'the customer does it himself' });

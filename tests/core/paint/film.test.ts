@@ -112,7 +112,8 @@ describe('typed and pasted readings', () => {
   });
 
   const NAMES = new Map([['bonnet', 'bo'] as const, ['left front door', 'lfd'] as const]);
-  const read = (text: string, sure = false) => parseGaugeText(text, { unit: 'um', sure, nameOf: NAMES });
+  const read = (text: string, sure = false) =>
+    parseGaugeText(text, { unit: 'um', sure, body: 'saloon', nameOf: NAMES });
   const refusal = (text: string): string => codeOf(() => read(text));
 
   test('a gauge’s text is read whatever the order of columns, the separator and the decimal sign', () => {
@@ -142,8 +143,14 @@ describe('typed and pasted readings', () => {
   });
 
   test.each([
-    ['panel,reading\nbo,105\nwing,104', 'READING_PANEL {"row":3,"text":"wing","panels":["bo","lfd"]}'],
-    ['panel,reading\nbo,105\nrrd,104', 'READING_PANEL {"row":3,"text":"rrd","panels":["bo","lfd"]}'],
+    [
+      'panel,reading\nbo,105\nwing,104',
+      'READING_PANEL {"row":3,"text":"wing","body":"saloon","panels":["bo","lfd"]}',
+    ],
+    [
+      'panel,reading\nbo,105\nrrd,104',
+      'READING_PANEL {"row":3,"text":"rrd","body":"saloon","panels":["bo","lfd"]}',
+    ],
     ['panel,point\nbo,105', 'READING_COLUMNS {"missing":"reading"}'],
     ['where,reading\nbo,105', 'READING_COLUMNS {"missing":"panel"}'],
     ['panel,reading\nbo,105,8', 'READING_CELLS {"row":2,"cells":3,"columns":2}'],

@@ -95,7 +95,7 @@ describe('an inspection', () => {
     const readings = { jobId: job.jobId, panel: 'fb' as const, values: [110, 111, 112] };
     expect(await refusal('paint.addReadings', readings)).toEqual({
       code: 'SUBSTRATE_UNREADABLE',
-      data: { panel: 'fb', substrate: 'plastic', row: 0 },
+      data: { panel: 'fb', body: 'saloon', substrate: 'plastic', row: 0 },
     });
     shop.write('paint.setSubstrate', { jobId: job.jobId, panel: 'fb', substrate: 'steel' });
     expect(shop.write('paint.addReadings', readings)).toEqual({ added: 3 });
@@ -115,7 +115,7 @@ describe('an inspection', () => {
     const bad = { jobId: job.jobId, text: 'panel,reading\nbonnet,105\nwhale,104' };
     expect(await refusal('paint.pasteReadings', bad)).toEqual({
       code: 'READING_PANEL',
-      data: { row: 3, text: 'whale', panels: expect.arrayContaining(['bo', 'lfd']) },
+      data: { row: 3, text: 'whale', body: 'saloon', panels: expect.arrayContaining(['bo', 'lfd']) },
     });
     expect((await panel('bo')).readings).toEqual([]);
     const bumper = { jobId: job.jobId, text: 'panel,reading\nbonnet,105\nfront bumper,104' };

@@ -196,7 +196,15 @@ describe('words and refusals', () => {
     expect(panelName('en', 'bl', 'saloon')).toBe('boot lid');
   });
   it('writes a figure with a fraction in a refusal as the shop writes figures', () => {
-    const data = { panel: 'ro', row: 0, value: 150, against: 115.5, unit: 'um', why: 'above' } as const;
+    const data = {
+      panel: 'ro',
+      body: 'saloon',
+      row: 0,
+      value: 150,
+      against: 115.5,
+      unit: 'um',
+      why: 'above',
+    } as const;
     const said = (manner: Manner): string => sayError('en', { code: 'FILM_FAR_OFF', data }, manner);
     expect(said({ ...berlin, region: 'en-DE' })).toContain('150 µm against 115,5 at most');
     expect(said(berlin)).toContain('150 µm against 115.5 at most');
@@ -207,6 +215,10 @@ describe('words and refusals', () => {
       sayError('en', { code: 'STAGE_ORDER', data: { ...data, body } });
     expect(said('hatch')).toContain('bonnet, tailgate.');
     expect(said('saloon')).toContain('bonnet, boot lid.');
+    const whale = { row: 3, text: 'whale', panels: ['bo', 'bl'], body: 'hatch' };
+    expect(sayError('en', { code: 'READING_PANEL', data: whale })).toContain(
+      'They are called: bonnet, tailgate.',
+    );
   });
   it('says what happened, what is safe and what to do', () => {
     expect(sayError('en', { code: 'STORAGE', data: { kind: 'full' } })).toBe(
