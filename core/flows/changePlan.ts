@@ -2,7 +2,7 @@ import { applyReplan as apply } from '../bays/commands/applyReplan.ts';
 import { resizeStage, swapBlocks } from '../bays/commands/changes.ts';
 import { moveBlock, restorePlans as restore } from '../bays/commands/plan.ts';
 import { chanceBy } from '../bays/rules/promise.ts';
-import { readyOf } from '../bays/rules/promised.ts';
+import { simulateReady } from '../bays/rules/simulate.ts';
 import { markBooked } from '../bookings/commands/jobs.ts';
 import type { WriteCtx } from '../context.ts';
 import { allRows } from '../db/prepared.ts';
@@ -13,6 +13,9 @@ import type { JobId } from '../shared/ids.ts';
 import type { EpochMin, Ppm } from '../shared/units.ts';
 import type { Agreement, PlanChange } from '../shared/views/bays.ts';
 import { liveBoard } from '../views/liveBoard.ts';
+
+/** The same runs as every other promise is drawn from. */
+const SEED = 20;
 
 type In<N extends keyof typeof baysEntries> = InputOf<(typeof baysEntries)[N]>;
 
@@ -61,34 +64,59 @@ function agreementOf(ctx: WriteCtx, jobId: JobId): Agreement | undefined {
   return { dropOffMin, pickUpMin, promisePpm, bold: bold === 1 };
 }
 
-/** The chance of a new pick-up, simulated on the board as it now is. */
-function howSure(ctx: WriteCtx, jobId: JobId, pickUpMin: EpochMin): Pick<Agreement, 'promisePpm' | 'bold'> {
+/** A job whose drop-off and pick-up are to be those of the plan. */
+type Due = {
+  readonly row: Row;
+  readonly jobId: JobId;
+  readonly dropOffMin: EpochMin;
+  readonly pickUpMin: EpochMin;
+};
+
+/** The chance of each new pick-up on the board as it now is: one simulation for all of them. */
+function howSure(
+  ctx: WriteCtx,
+  due: readonly Due[],
+): ReadonlyMap<JobId, Pick<Agreement, 'promisePpm' | 'bold'>> {
   const { board, shop } = liveBoard(ctx.db, { nowMs: ctx.now });
-  const [job, plan] = [board.jobs.get(jobId), board.plans.get(jobId)];
-  const ready = job && plan ? readyOf(board, job, { plan }) : [];
-  if (ready.length === 0) return { promisePpm: null, bold: false };
-  const promisePpm = chanceBy(ready, pickUpMin) as Ppm;
-  return { promisePpm, bold: promisePpm < shop.settings.promises.levelPpm };
+  const planned = due.filter((d) => board.jobs.has(d.jobId) && board.plans.has(d.jobId));
+  const ids = planned.map((d) => d.jobId);
+  const ready = simulateReady(board, ids, SEED);
+  return new Map(
+    planned.flatMap(({ jobId, pickUpMin }) => {
+      const runs = ready.get(jobId) ?? [];
+      if (runs.length === 0) return [];
+      const promisePpm = chanceBy(runs, pickUpMin) as Ppm;
+      return [[jobId, { promisePpm, bold: promisePpm < shop.settings.promises.levelPpm }] as const];
+    }),
+  );
 }
 
 /** Where the customer agreed to other times, the job's drop-off and pick-up become those of the plan. */
 function agreed(ctx: WriteCtx, change: PlanChange, jobIds: readonly JobId[]): PlanChange {
-  const moved = new Map<JobId, Agreement>();
-  for (const jobId of jobIds) {
-    const row = allRows<Row>(ctx.db, AGREED, { jobId })[0];
-    if (!row) continue;
-    const dropOffMin = row.state === 'booked' ? row.arriveMin : row.dropOffMin;
-    const pickUpMin = row.readyMin > row.pickUpMin ? row.leaveMin : row.pickUpMin;
-    if (dropOffMin === row.dropOffMin && pickUpMin === row.pickUpMin) continue;
+  const due = jobIds.flatMap((jobId) => dueOf(ctx, jobId));
+  if (due.length === 0) return change;
+  const sure = howSure(ctx, due);
+  const before = new Map<JobId, Agreement>();
+  for (const { jobId, row, dropOffMin, pickUpMin } of due) {
     const { promisePpm, bold } = row;
-    moved.set(jobId, {
+    before.set(jobId, {
       ...{ promisePpm, bold: bold === 1 },
       ...{ dropOffMin: row.dropOffMin, pickUpMin: row.pickUpMin },
     });
-    markBooked(ctx, { jobId, dropOffMin, pickUpMin, ...howSure(ctx, jobId, pickUpMin) });
+    const chance = sure.get(jobId) ?? { promisePpm: null, bold: false };
+    markBooked(ctx, { jobId, dropOffMin, pickUpMin, ...chance });
   }
   return {
     ...change,
-    undo: change.undo.map((p) => (moved.has(p.jobId) ? { ...p, agreed: moved.get(p.jobId) } : p)),
+    undo: change.undo.map((p) => (before.has(p.jobId) ? { ...p, agreed: before.get(p.jobId) } : p)),
   };
+}
+
+function dueOf(ctx: WriteCtx, jobId: JobId): readonly Due[] {
+  const row = allRows<Row>(ctx.db, AGREED, { jobId })[0];
+  if (!row) return [];
+  const dropOffMin = row.state === 'booked' ? row.arriveMin : row.dropOffMin;
+  const pickUpMin = row.readyMin > row.pickUpMin ? row.leaveMin : row.pickUpMin;
+  const same = dropOffMin === row.dropOffMin && pickUpMin === row.pickUpMin;
+  return same ? [] : [{ row, jobId, dropOffMin, pickUpMin }];
 }

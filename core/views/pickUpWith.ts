@@ -1,5 +1,6 @@
+import { type Draws, drawnOnce, minutesOf } from '../bays/rules/draws.ts';
 import { chanceBy, promiseSlot } from '../bays/rules/promise.ts';
-import { simulateReady } from '../bays/rules/simulate.ts';
+import { RUNS, simulateReady } from '../bays/rules/simulate.ts';
 import { type OtherHours, withHours } from '../bays/rules/withHours.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { JobId } from '../shared/ids.ts';
@@ -32,11 +33,14 @@ export function pickUpsWith(
   const agreed = row?.pickUpMin ?? null;
   if (!row || !job || agreed === null || !board.plans.has(jobId) || !UNDER_WAY.includes(row.state))
     return nobody;
+  // The other cars go as they go whatever is agreed for this one: they are drawn once.
+  const others = drawnOnce(SEED, RUNS);
+  const draw: Draws = (line) => (line.jobId === jobId ? minutesOf(line, SEED, RUNS) : others(line));
   return hours.map((other) => {
     const changed = withHours(job, other);
     if (!changed) return null;
     const as = { ...board, jobs: new Map(board.jobs).set(jobId, changed) };
-    const runs = simulateReady(as, [jobId], SEED).get(jobId) ?? [];
+    const runs = simulateReady(as, [jobId], SEED, RUNS, draw).get(jobId) ?? [];
     if (runs.length === 0) return null;
     const sure = promiseSlot(as, runs, shop.settings.promises.levelPpm);
     const pickUpMin = sure > board.horizonMin ? null : (Math.max(agreed, sure) as EpochMin);

@@ -2,7 +2,7 @@ import type { JobId } from '#core/shared/ids.ts';
 import { NEVER } from './calendar.ts';
 import { columnsOf } from './columns.ts';
 import { begin, findNext, isOver, startOver } from './dispatch.ts';
-import { minutesOf } from './draws.ts';
+import { type Draws, minutesOf } from './draws.ts';
 import type { Board } from './model.ts';
 import { networkOf } from './network.ts';
 import { emptyRun, type Run } from './run.ts';
@@ -14,12 +14,16 @@ import { emptyRun, type Run } from './run.ts';
  */
 export const RUNS = 500;
 
-/** Sorted minutes at which each job of `targets` is ready, one per run; empty when it has no work on the board. */
+/**
+ * Sorted minutes at which each job of `targets` is ready, one per run; empty when it has no work on the board. Whoever
+ * simulates a board several times with one car changed may keep the draws of the others: `draw`.
+ */
 export function simulateReady(
   board: Board,
   targets: readonly JobId[],
   seed: number,
   runs = RUNS,
+  draw: Draws = (line) => minutesOf(line, seed, runs),
 ): ReadonlyMap<JobId, readonly number[]> {
   const wanted = new Set(targets);
   const network = networkOf(board, wanted);
@@ -28,7 +32,7 @@ export function simulateReady(
   const ready = lines.flatMap(({ jobId }, line) =>
     wanted.has(jobId) ? [{ jobId, line, minutes: new Float64Array(runs) }] : [],
   );
-  const drawn = lines.flatMap((line) => minutesOf(line, seed, runs));
+  const drawn = lines.flatMap(draw);
   const run = emptyRun(columnsOf(network), network, drawn);
   for (run.turn = 0; run.turn < runs; run.turn += 1) {
     startOver(run);

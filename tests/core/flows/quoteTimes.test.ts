@@ -60,6 +60,21 @@ describe('the dates of a new version after a test spot', () => {
     expect(same.options[0]?.pickUp?.agreedPpm).toBeGreaterThanOrEqual(800_000);
   });
 
+  test('are for each of several options what they are for it alone', async () => {
+    await agreedAndBooked();
+    const { jobId } = job;
+    shop.write('estimate.hands', { jobId, two: ['cut'] });
+    const ids = (await shop.read('estimate.ofJob', { jobId })).map((e) => e.id);
+    expect(ids).toHaveLength(2);
+    const pickUps = async (estimateIds: string[]) => {
+      const { quoteId } = shop.write('billing.quoteEstimates', { jobId, estimateIds });
+      return (await shop.read('billing.readQuote', { quoteId })).options.map((o) => o.pickUp);
+    };
+    const apart = [...(await pickUps(ids.slice(0, 1))), ...(await pickUps(ids.slice(1)))];
+    expect(await pickUps(ids)).toEqual(apart);
+    expect(apart[0]).not.toBeNull();
+  });
+
   test('are later and the booked one less sure where the paint is hard, on screen and on paper', async () => {
     await agreedAndBooked();
     const before = (await quoted()).options[0]?.pickUp;
