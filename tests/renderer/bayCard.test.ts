@@ -137,7 +137,7 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await note.fill('x'.repeat(1003));
     await shop.page.getByText('3 letters too many: it takes 1000 at most').waitFor();
     await press('Keep the note');
-    await shop.page.getByText('in a field on this page can’t be used').waitFor();
+    await shop.page.getByText(/what is typed at “[^”]+” can’t be used/).waitFor();
     expect((await note.inputValue()).length).toBe(1003);
     await note.fill('x'.repeat(990));
     await shop.page.getByText('10 more letters fit.').waitFor();

@@ -101,7 +101,7 @@ describe.skipIf(choice === null)('money in the window', () => {
     await amount.fill('ten');
     await amount.press('Enter');
     await page.getByRole('button', { name: 'Take €10.00' }).click();
-    await page.getByText(/in a field on this page can’t be used/).waitFor();
+    await page.getByText(/what is typed at “[^”]+” can’t be used/).waitFor();
     expect(await call('billing.readDesk', {})).toEqual(desk);
     await amount.fill('10');
     await amount.press('Enter');
