@@ -207,7 +207,10 @@ describe.skipIf(!chromium)(
         .getByRole('button', { name: /^hours/ })
         .first()
         .click();
-      await page.getByText(/ on this car: ×.*1 test spot/).first().waitFor();
+      await page
+        .getByText(/ on this car: ×.*1 test spot/)
+        .first()
+        .waitFor();
     });
 
     test('a finger chooses a panel, and a second tap marks the point that the next readings belong to', async () => {
