@@ -70,12 +70,12 @@ function onPaper({ madeMs }: QuoteView, manner: Manner, min: number): string {
 /** What each option does to the dates that are booked: the chance of the day of booking says nothing of other hours. */
 function pickUpLines(quote: QuoteView, manner: Manner): { readonly text: string }[] {
   const { locale } = manner;
-  const open = quote.state === 'draft' || quote.state === 'sent';
   return quote.options.flatMap(({ letter: own, pickUp }) => {
-    if (!open) return [];
+    if (!pickUp) return [];
     const letter = quote.options.length > 1 ? own : 'only';
-    const { pickUpMin = null, agreedPpm = 0, surePpm = null } = pickUp ?? {};
-    if (pickUpMin === null || surePpm === null) return [{ text: say(locale, 'doc.pickUpAnew', { letter }) }];
+    const { pickUpMin, agreedPpm, surePpm } = pickUp;
+    if (pickUpMin === null || surePpm === null || agreedPpm === null)
+      return [{ text: say(locale, 'doc.pickUpAnew', { letter }) }];
     const [holds, share] = [pickUpMin === quote.pickUpMin, (ppm: number) => count(manner, ppm / 10_000)];
     if (holds) return [{ text: say(locale, 'doc.pickUpHolds', { letter, share: share(agreedPpm) }) }];
     const later = { letter, when: onPaper(quote, manner, pickUpMin), share: share(surePpm) };

@@ -57,8 +57,9 @@ export function drawLimits(pdf: Pdf, quote: QuoteView, manner: Manner): void {
   const limits = sharedLimits(manner, quote.options, quote.vehicle.body);
   if (limits.length === 0) paragraph(pdf, say(locale, 'doc.noLimits'));
   limits.forEach((limit, i) => {
-    const only = limit.letters.length < quote.options.length;
-    const where = only ? `${say(locale, 'doc.limitsAlso', { letters: limit.letters.join(', ') })} ` : '';
+    const { letters } = limit;
+    const of = { letters: letters.join(', '), n: letters.length };
+    const where = letters.length < quote.options.length ? `${say(locale, 'doc.limitsAlso', of)} ` : '';
     paragraph(pdf, `${i + 1}. ${where}${limit.text}`, { tag: 'LI' });
   });
   space(pdf, 10);

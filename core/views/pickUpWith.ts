@@ -12,12 +12,13 @@ import { liveBoard } from './liveBoard.ts';
 import { shopOf } from './shop.ts';
 
 const SEED = 20;
+const NO_PLACE: PickUpWith = { agreedPpm: null, pickUpMin: null, surePpm: null };
 const UNDER_WAY: readonly string[] = ['booked', 'here', 'inWork'];
 
 /**
  * When a booked car would be ready with other hours than those it was booked for, one answer for each of `hours`: how
  * sure the agreed pick-up still is, and the first handover that is as sure as the shop's promises are. Null where the
- * car has no place on the board, or the other hours hold work that has none.
+ * car has no place on the board; without figures where the other hours hold work that has none.
  */
 export function pickUpsWith(
   db: ReadDb,
@@ -38,7 +39,7 @@ export function pickUpsWith(
   const draw: Draws = (line) => (line.jobId === jobId ? minutesOf(line, SEED, RUNS) : others(line));
   return hours.map((other) => {
     const changed = withHours(job, other);
-    if (!changed) return null;
+    if (!changed) return NO_PLACE;
     const as = { ...board, jobs: new Map(board.jobs).set(jobId, changed) };
     const runs = simulateReady(as, [jobId], SEED, RUNS, draw).get(jobId) ?? [];
     if (runs.length === 0) return null;

@@ -115,16 +115,21 @@ export function film(manner: Manner, tenthUm: number): Amount {
   return { value: count(manner, tenthUm / 10, 1), unit: 'µm' };
 }
 
-/** Depth range of a finding, with a digit more in mil than film has: 5–12 tenths is `0.5–1.2 µm`, `0.020–0.047 mil`. Null where there is none. */
+/**
+ * Depth range of a finding: 5–12 tenths is `0.5–1.2 µm`. In mil a shallow one has a digit more than film:
+ * `0.020–0.047 mil`, but `0.13–0.36 mil`. Null where there is none.
+ */
 export function depthText(
   manner: Manner,
   depth: { readonly lowTenthUm: number; readonly highTenthUm: number },
 ): Amount | null {
-  if (depth.highTenthUm === 0) return null;
-  const mil = manner.filmUnit === 'mil';
+  const { lowTenthUm, highTenthUm } = depth;
+  if (highTenthUm === 0) return null;
+  const { unit } = film(manner, 0);
+  const fine = manner.filmUnit === 'mil' && highTenthUm < TENTH_UM_PER_MIL / 10;
   const said = (tenthUm: number): string =>
-    mil ? count(manner, tenthUm / TENTH_UM_PER_MIL, 3) : film(manner, tenthUm).value;
-  return { value: range(said(depth.lowTenthUm), said(depth.highTenthUm)), unit: film(manner, 0).unit };
+    fine ? count(manner, tenthUm / TENTH_UM_PER_MIL, 3) : film(manner, tenthUm).value;
+  return { value: range(said(lowTenthUm), said(highTenthUm)), unit };
 }
 
 /** Volume in the shop's unit, decimals only where they say something: 620000 µl is `620 ml`. */

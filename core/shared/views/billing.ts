@@ -93,7 +93,8 @@ export type QuoteOptionView = {
 
 /** What other hours do to the dates of a car: how sure the agreed pick-up is with them, and the first that is sure. */
 export type PickUpWith = {
-  readonly agreedPpm: Ppm;
+  /** Null where the places booked do not hold all the work: nothing can be said of dates then. */
+  readonly agreedPpm: Ppm | null;
   /** Never before the agreed one; null = beyond all that is planned. */
   readonly pickUpMin: EpochMin | null;
   /** How sure that one is; null where there is none. */

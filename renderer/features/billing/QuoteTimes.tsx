@@ -25,8 +25,8 @@ export function QuoteTimes(props: {
   const said = useSaid();
   const { pickUpMin: agreedMin } = props.quote;
   const { letter, pickUp } = props.option;
-  if (agreedMin === null) return null;
-  if (!pickUp) return <p className="lit">{t('quote.timesNoPlace', { letter })}</p>;
+  if (!pickUp || agreedMin === null) return null;
+  if (pickUp.agreedPpm === null) return <p className="lit">{t('quote.timesNoPlace', { letter })}</p>;
   const booked = t('quote.timesBooked', { letter, ...said(agreedMin, pickUp.agreedPpm) });
   if (pickUp.pickUpMin === agreedMin) return <p className="quiet">{booked}</p>;
   return (

@@ -122,7 +122,7 @@ export function EarlierFound(props: {
     const found = visit.found.filter((f) => f.panel === props.panel);
     if (found.length === 0) return null;
     return (
-      <p key={visit.jobId} className="t1 quiet num">
+      <p key={visit.jobId} className="t1 quiet">
         {t('paint.earlierFound', {
           number: visit.jobNumber,
           when: when(manner, visit.atMs, Date.now()),

@@ -90,6 +90,13 @@ describe('the dates of a new version after a test spot', () => {
     );
   });
 
+  test('are none to be told where the version holds work that has no place yet', async () => {
+    await agreedAndBooked();
+    shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage', interior: true });
+    const more = (await quoted()).options[0]?.pickUp;
+    expect(more).toEqual({ agreedPpm: null, pickUpMin: null, surePpm: null });
+  });
+
   test('stand with no version that is agreed to', async () => {
     await agreedAndBooked();
     expect((await shop.read('billing.readJobQuote', { jobId: job.jobId }))?.options[0]?.pickUp).toBeNull();

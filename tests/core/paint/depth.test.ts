@@ -118,13 +118,16 @@ describe('the depth range of a finding', () => {
   });
 });
 
-test('a depth is written in the shop’s unit, in mil with a digit more than film; nothing where it says nothing', () => {
+test('a depth is written in the shop’s unit, in mil a shallow one with a digit more than film; nothing where it says nothing', () => {
   const moderate = { lowTenthUm: 5, highTenthUm: 12 };
   expect(depthText(PLAIN_MANNER, moderate)).toEqual({ value: '0.5–1.2', unit: 'µm' });
   expect(depthText({ ...PLAIN_MANNER, filmUnit: 'mil' }, moderate)).toEqual({
     value: '0.020–0.047',
     unit: 'mil',
   });
+  expect(depthText({ ...PLAIN_MANNER, filmUnit: 'mil' }, { lowTenthUm: 33, highTenthUm: 91 })?.value).toBe(
+    '0.13–0.36',
+  );
   expect(depthText(PLAIN_MANNER, { lowTenthUm: 0, highTenthUm: 0 })).toBeNull();
 });
 

@@ -39,7 +39,7 @@ export const documentsTexts = {
   'doc.atPickUp': 'At pick-up',
   'doc.comesOut': 'Share of the damage that comes out',
   'doc.limits': 'What polishing will not fix',
-  'doc.limitsAlso': 'Only in option {letters}:',
+  'doc.limitsAlso': 'Only in {n, plural, one {option} other {options}} {letters}:',
   'doc.noLimits': 'Nothing was found that polishing cannot take or soften.',
   'doc.caution.clearCoat':
     'Machine polishing takes clear coat. The technician may stop where a reading says so, and tells you first.',
