@@ -36,7 +36,7 @@ async function tryOnePatch(run: Run, jobId: JobId): Promise<void> {
   await run.shot('15-testSpot');
   await run.open(`/jobs/${jobId}/estimate`);
   await run.see(/corrected by a test spot/);
-  await run.see(/By the test spot: .*cut \d+\.\d → \d+\.\d h/);
+  await run.see(/By the test spot: .*cut \d+,\d → \d+,\d h/);
   const spots = 'SELECT panel, role, passes, actual_s AS seconds, sections FROM test_spot';
   expect(run.row(spots)).toEqual({ panel: 'bo', role: 'heavyCut', passes: 8, seconds: 900, sections: 2 });
 }
