@@ -8,7 +8,7 @@ import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { DraftNote } from '../../ui/DraftNote.tsx';
-import { Column, Head, Place, Row } from '../../ui/Layout.tsx';
+import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
 import { go, type Params } from '../../ui/router.ts';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { beginRecord, type CarRecord, type RecordKind } from './carRecord.ts';
@@ -92,22 +92,24 @@ function RecordForm(props: { readonly kind: RecordKind; readonly job: JobView })
           </div>
           <RecordDamage job={job} record={record} put={put} />
         </div>
-        <Refusal refusal={refusal}>
-          {refusal?.code === 'MILEAGE_FELL' ? (
-            <LinkButton onPress={() => void save('right')}>{t('record.lowerRight')}</LinkButton>
-          ) : null}
-        </Refusal>
-        <Row>
-          <Button
-            kind="go"
-            busy={arrive.busy || handOver.busy}
-            why={record.agreedBy.trim() === '' ? t('record.nameFirst') : undefined}
-            onPress={() => void save()}
-          >
-            {t(`record.save.${kind}`)}
-          </Button>
-          <LinkTo to={`/jobs/${job.id}`}>{t('jobs.back')}</LinkTo>
-        </Row>
+        <Stack gap={1}>
+          <Refusal refusal={refusal}>
+            {refusal?.code === 'MILEAGE_FELL' ? (
+              <LinkButton onPress={() => void save('right')}>{t('record.lowerRight')}</LinkButton>
+            ) : null}
+          </Refusal>
+          <Row>
+            <Button
+              kind="go"
+              busy={arrive.busy || handOver.busy}
+              why={record.agreedBy.trim() === '' ? t('record.nameFirst') : undefined}
+              onPress={() => void save()}
+            >
+              {t(`record.save.${kind}`)}
+            </Button>
+            <LinkTo to={`/jobs/${job.id}`}>{t('jobs.back')}</LinkTo>
+          </Row>
+        </Stack>
       </Column>
     </Place>
   );
