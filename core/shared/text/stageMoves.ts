@@ -1,15 +1,16 @@
 import type { EstimateView } from '../views/estimate.ts';
-import type { StageKind } from '../vocabulary.ts';
+import { LEVELS, type PanelId, type StageKind } from '../vocabulary.ts';
 import { hours } from './format.ts';
 import type { Manner } from './manner.ts';
 import { say } from './say.ts';
 
-type Version = Pick<EstimateView, 'panels' | 'stages' | 'asked' | 'basis' | 'factors'>;
+type Version = Pick<EstimateView, 'panels' | 'stages' | 'asked' | 'factors'>;
 
 /**
  * What a test spot did to the hours of a job, stage by stage, as `cut 4.0 → 5.1 h`; stages that read the same are left
- * out, and so are finished ones (σ = 0), which stand with what they took. Empty where the later version does not rest on a spot, or was also made with other levels, hands or extras: then
- * its hours moved for more than one reason.
+ * out, and so are finished ones (σ = 0), which stand with what they took. A panel that the spot's film limit lowered is
+ * part of it. Empty where the later version has no further spot, or was also asked for otherwise or takes a panel
+ * further: then its hours moved for more than one reason.
  */
 export function spotMoves(
   manner: Manner,
@@ -17,7 +18,7 @@ export function spotMoves(
   after: Version,
   which: 'tried' | 'all',
 ): readonly string[] {
-  if (after.basis !== 'testSpot' || asPlanned(before) !== asPlanned(after)) return [];
+  if (spotsOf(after) <= spotsOf(before) || asked(before) !== asked(after) || raises(before, after)) return [];
   const tried = new Set(after.factors.flatMap((f) => (f.what === 'testSpot' ? [f.of] : [])));
   return after.stages.flatMap((stage) => {
     const was = before.stages.find((s) => s.kind === stage.kind);
@@ -34,7 +35,18 @@ function named(manner: Manner, kind: StageKind): { readonly stage: string } {
   return { stage: say(manner.locale, `word.stage.${kind}`) };
 }
 
-/** What was chosen for the car, whatever hours it comes to. */
-function asPlanned({ panels, asked: { interior, protection, two } }: Version): string {
-  return JSON.stringify([panels.map((p) => [p.panel, p.level]), interior, protection, two]);
+/** How many test spots a version rests on. */
+function spotsOf({ factors }: Version): number {
+  return factors.find((f) => f.what === 'testSpot' && f.of === '')?.n ?? 0;
+}
+
+function asked({ asked: { interior, protection, two } }: Version): string {
+  return JSON.stringify([interior, protection, two]);
+}
+
+/** A panel is taken further than before. */
+function raises(before: Version, after: Version): boolean {
+  const rank = ({ panels }: Version, panel: PanelId): number =>
+    LEVELS.indexOf(panels.find((p) => p.panel === panel)?.level ?? 'leave');
+  return after.panels.some(({ panel }) => rank(after, panel) > rank(before, panel));
 }

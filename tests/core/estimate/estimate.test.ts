@@ -217,6 +217,13 @@ describe('a test spot', () => {
     const otherwise = { ...before, asked: { ...before.asked, interior: true } };
     expect(spotMoves(PLAIN_MANNER, otherwise, after, 'all')).toEqual([]);
     expect(spotMoves(PLAIN_MANNER, before, before, 'all')).toEqual([]);
+    const level = (e: typeof before, to: 'leave' | 'threeStage') => ({
+      ...e,
+      panels: e.panels.map((p, i) => (i === 0 ? { ...p, level: to } : p)),
+    });
+    // A panel that the spot lowered is the spot's doing, one that goes further is not.
+    expect(spotMoves(PLAIN_MANNER, before, level(after, 'leave'), 'all')).toEqual(moved);
+    expect(spotMoves(PLAIN_MANNER, before, level(after, 'threeStage'), 'all')).toEqual([]);
     expect((await shop.read('estimate.ofJob', { jobId: job.jobId }))[1]).toEqual(before);
   });
 });
