@@ -1,11 +1,12 @@
 import { type CalendarDate, fromAbsolute, parseDate, type ZonedDateTime } from '@internationalized/date';
-import type { ReactNode } from 'react';
+import { type ComponentProps, type ReactNode, useContext } from 'react';
 import {
   Button,
   Calendar,
   CalendarCell,
   CalendarGrid,
   CalendarHeading,
+  DateFieldStateContext,
   DateInput,
   DatePicker,
   DateSegment,
@@ -16,9 +17,29 @@ import {
 } from 'react-aria-components';
 import { dayOf, dayText, hourCycleOf } from '#core/shared/text/when.ts';
 import type { EpochMs, LocalDay } from '#core/shared/units.ts';
+import { UNREAD } from '../bridge/commands.ts';
 import { useManner, useText } from '../bridge/texts.tsx';
 import css from './DateFields.module.css';
 import { Field, type FieldFrame } from './Field.tsx';
+
+type DatePart = { readonly type: string; readonly isPlaceholder: boolean };
+
+/** One part of a date. In a date that was begun and not ended, the parts still missing are marked unread: half a date is never saved as none. */
+function Part(props: {
+  readonly part: ComponentProps<typeof DateSegment>['segment'];
+  readonly label: string;
+}): ReactNode {
+  const parts: readonly DatePart[] = useContext(DateFieldStateContext)?.segments ?? [];
+  const begun = parts.some((part) => part.type !== 'literal' && !part.isPlaceholder);
+  const missing = begun && props.part.isPlaceholder;
+  return (
+    <DateSegment
+      segment={props.part}
+      className={css['segment'] ?? ''}
+      {...(missing ? { [UNREAD]: props.label } : {})}
+    />
+  );
+}
 
 function Picker(props: { readonly label: string }): ReactNode {
   const t = useText();
@@ -26,7 +47,7 @@ function Picker(props: { readonly label: string }): ReactNode {
     <>
       <Group className={css['group'] ?? ''}>
         <DateInput className={css['segments'] ?? ''}>
-          {(segment) => <DateSegment segment={segment} className={css['segment'] ?? ''} />}
+          {(segment) => <Part part={segment} label={props.label} />}
         </DateInput>
         <Button className={css['open'] ?? ''} aria-label={t('ui.calendar')}>
           <svg width="14" height="14" viewBox="0 0 14 14" aria-hidden="true">
@@ -77,7 +98,12 @@ export function DateTimeField(
             isDisabled={props.off !== undefined}
             isInvalid={props.error !== undefined && props.error !== null}
             value={props.value === null ? null : fromAbsolute(props.value, zone)}
-            placeholderValue={fromAbsolute(Date.now(), zone).set({ hour: 9, minute: 0 })}
+            placeholderValue={fromAbsolute(Date.now(), zone).set({
+              hour: 9,
+              minute: 0,
+              second: 0,
+              millisecond: 0,
+            })}
             onChange={(v) => props.onChange(v === null ? null : (v.toDate().getTime() as EpochMs))}
           >
             <Picker label={props.label} />

@@ -94,6 +94,26 @@ describe.skipIf(choice === null)('taking a call', () => {
     expect(await page.getByRole('dialog').count()).toBe(0);
   });
 
+  it('opens no job over a date that was begun and not ended: half a date is not none', async () => {
+    const { page } = win;
+    await newCall();
+    await page.getByLabel(/^who/).fill('Jördis Half');
+    await page.getByLabel('make and model').fill('Korrin Neu');
+    const part = (name: RegExp) => page.getByRole('spinbutton', { name });
+    await part(/^day/).focus();
+    await page.keyboard.type('03');
+    await page.keyboard.press('Control+Enter');
+    await page.getByText(/^Nothing was saved: what is typed at “back by”/).waitFor();
+    expect(await part(/^month/).evaluate((box) => box === document.activeElement)).toBe(true);
+    expect((await inHand()).customer.name).not.toBe('Jördis Half');
+    await page.keyboard.type('122030');
+    await part(/^hour/).focus();
+    await page.keyboard.type('1715');
+    await page.keyboard.press('Control+Enter');
+    await page.getByText(/^Job \d+ is kept/).waitFor();
+    expect((await inHand()).wantedByMin).not.toBeNull();
+  });
+
   it('goes on with a call that was left half way, after a walk and after the window was closed', async () => {
     const { page } = win;
     await newCall();

@@ -125,7 +125,7 @@ export const bookingsTexts = {
   'jobs.sure': 'sure now',
   'jobs.sureNow': '{share} % sure now',
   'jobs.whenBooked': '{share} % when booked',
-  'jobs.visit': 'visit',
+  'jobs.visit': 'visit until',
   'jobs.late': 'late',
   'jobs.bold': 'less sure, as agreed',
   'jobs.hand': 'Take in hand',

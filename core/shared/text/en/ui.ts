@@ -75,7 +75,7 @@ export const uiTexts = {
   'ui.hand.layDown': 'Lay down',
   'ui.hand.pickUp': 'Pick up',
   'ui.hand.promise': 'promise',
-  'ui.hand.visit': 'visit',
+  'ui.hand.visit': 'visit until',
   'ui.hand.whenBooked': '{share} % when booked',
   'ui.hand.hours': 'hours',
   'ui.hand.quoted': 'quote',
