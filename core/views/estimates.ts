@@ -60,6 +60,16 @@ export function newestEstimate(db: ReadDb, jobId: JobId): EstimateView | null {
   return row ? viewOf(row) : null;
 }
 
+const AGREED = `e.id = (SELECT o.estimate_id FROM quote q
+  JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter
+  WHERE q.job_id = :jobId AND q.state = 'accepted')`;
+
+/** The version that the customer agreed to; null while none is agreed. */
+export function agreedEstimate(db: ReadDb, jobId: JobId): EstimateView | null {
+  const row = oneRow<Row>(db, `SELECT ${FIELDS} WHERE ${AGREED}`, { jobId });
+  return row ? viewOf(row) : null;
+}
+
 const PLAN = 'SELECT basis, stages FROM estimate WHERE job_id = :jobId ORDER BY version DESC LIMIT 1';
 
 /** The stages of a job's newest estimate, and what they rest on. */

@@ -8,7 +8,7 @@ import { localDayOf } from '../../shared/time.ts';
 import { PPM } from '../../shared/units.ts';
 import { type Ceiling, type EstimateView, PAIR_STAGES, type PriceView } from '../../shared/views/estimate.ts';
 import type { Level } from '../../shared/vocabulary.ts';
-import { newestEstimate } from '../../views/estimates.ts';
+import { agreedEstimate, newestEstimate } from '../../views/estimates.ts';
 import { inspectionRow } from '../../views/inspection.ts';
 import { taxOn } from '../../views/shop.ts';
 import { factorsOf } from '../rules/factors.ts';
@@ -87,12 +87,22 @@ export function chooseLevels(ctx: WriteCtx, input: In<'estimate.choose'>): Made 
 }
 
 /**
- * A version with the same levels, as the car is known now: after a test spot. Where a level would now go past the
- * film limit the panel is taken as far as it may be; the limits say so.
+ * A version with the levels of the newest one, as the car is known now. Where a level would now go past the film limit
+ * the panel is taken as far as it may be; the limits say so.
+ * @throws NO_ESTIMATE
  */
 export function makeAgain(ctx: WriteCtx, input: { readonly jobId: JobId }): Made {
   const before = newestEstimate(ctx.db, input.jobId) ?? refuse('NO_ESTIMATE', {});
   return withSameLevels(ctx, before);
+}
+
+/**
+ * The same after a test spot. It was tried for the work that was agreed, so it corrects that, not an option that nobody
+ * chose. @throws NO_ESTIMATE
+ */
+export function makeAfterSpot(ctx: WriteCtx, input: { readonly jobId: JobId }): Made {
+  const agreed = agreedEstimate(ctx.db, input.jobId);
+  return agreed ? withSameLevels(ctx, agreed) : makeAgain(ctx, input);
 }
 
 /** The same version with the stages named done by two people together, all others by one. @throws NO_ESTIMATE */

@@ -35,6 +35,25 @@ describe('what the customer agreed to counts, not what was estimated since', () 
     expect(plannedRemoval(shop.db, job.jobId).get('bo')).toBe(onBonnet(agreed));
   });
 
+  test('for what a test spot corrects: its new version keeps the levels that were agreed', async () => {
+    const { agreed } = await agreeThen('twoStage', 'clean');
+    shop.db.raw
+      .prepare("UPDATE job_stage SET state = 'done', started_ms = 1, done_ms = 2 WHERE kind = 'clay'")
+      .run();
+    shop.write('paint.recordTestSpot', {
+      jobId: job.jobId,
+      panel: 'bo',
+      role: 'heavyCut',
+      passes: 6,
+      seconds: 900,
+    });
+    const [corrected] = await shop.read('estimate.ofJob', { jobId: job.jobId });
+    const levels = (e: typeof agreed | undefined) => e?.panels.map((p) => [p.panel, p.level]);
+    expect(corrected?.wish).toBe('twoStage');
+    expect(levels(corrected)).toEqual(levels(agreed));
+    expect(corrected?.hours.p50Min).toBeGreaterThan(agreed.hours.p50Min);
+  });
+
   test('and the newest version where nothing was agreed', async () => {
     shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'twoStage' });
     shop.write('estimate.fromInspection', { jobId: job.jobId, wish: 'oneStage' });
