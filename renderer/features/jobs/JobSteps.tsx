@@ -8,6 +8,7 @@ import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Row } from '../../ui/Layout.tsx';
 import { go } from '../../ui/router.ts';
 import { Refusal } from '../../ui/States.tsx';
+import css from './jobs.module.css';
 
 type Step =
   | 'inspection'
@@ -86,7 +87,7 @@ export function JobSteps(props: { readonly job: JobView }): ReactNode {
     'invoice',
   ];
   return (
-    <nav aria-label={t('jobs.steps')}>
+    <nav className={css['steps']} aria-label={t('jobs.steps')}>
       <Row>
         {next === null ? null : (
           <Button kind="go" onPress={() => void walk(next)}>
