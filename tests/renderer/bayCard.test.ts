@@ -131,6 +131,13 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await expect.poll(noted).toContain('old overspray under the sill');
   });
 
+  it('keeps who was chosen while something is noted', async () => {
+    await shop.page.getByText('Wren Tarn', { exact: true }).click();
+    await press('Note');
+    await press('Back to the stage');
+    expect(await shop.page.getByRole('radio', { name: /^Wren Tarn/ }).isChecked()).toBe(true);
+  });
+
   it('cuts no pasted note: it says how much is too much, and keeps nothing until it fits', async () => {
     await press('Note');
     const note = shop.page.getByRole('textbox', { name: 'Note' });

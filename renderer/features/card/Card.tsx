@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { startsUnagreed } from '#core/shared/agreed.ts';
-import type { JobId, StageId } from '#core/shared/ids.ts';
+import type { JobId, PersonId, StageId } from '#core/shared/ids.ts';
 import { hours } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
@@ -50,6 +50,8 @@ function CardBody(props: { readonly card: CardView }): ReactNode {
   const [chosen, setChosen] = useState<StageId | null>(null);
   const [open, setOpen] = useState<Opened | null>(null);
   const [said, setSaid] = useState<readonly string[]>([]);
+  // Kept while a form is open instead of the stage: whoever noted something is who pauses next.
+  const [workers, setWorkers] = useState<Readonly<Record<StageId, PersonId>>>({});
   const stage = card.stages.find((s) => s.id === chosen) ?? stageInHand(card.stages);
   return (
     <main className={css['card']}>
@@ -85,6 +87,8 @@ function CardBody(props: { readonly card: CardView }): ReactNode {
             key={`${stage.id}acts`}
             card={card}
             stage={stage}
+            worker={workers[stage.id] ?? null}
+            onWorker={(worker) => setWorkers({ ...workers, [stage.id]: worker })}
             onOpen={(what) => setOpen({ stageId: stage.id, what })}
             onSaid={setSaid}
           />

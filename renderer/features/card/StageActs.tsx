@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import type { ReactNode } from 'react';
 import type { PersonId } from '#core/shared/ids.ts';
 import type { LeftStage, WorkConflict } from '#core/shared/views/bookings.ts';
 import type { CardStage, CardView } from '#core/shared/views/card.ts';
@@ -19,6 +19,9 @@ export type CardForm = 'finish' | 'reading' | 'spot' | 'note';
 type Props = {
   readonly card: CardView;
   readonly stage: CardStage;
+  /** Who was chosen here; null = nobody yet, then whoever usually works on it. */
+  readonly worker: PersonId | null;
+  readonly onWorker: (worker: PersonId) => void;
   readonly onOpen: (what: CardForm) => void;
   readonly onSaid: (said: readonly string[]) => void;
 };
@@ -47,8 +50,7 @@ function Acts(props: Props & { readonly me: Me; readonly usual: PersonId }): Rea
   const { card, stage, onOpen } = props;
   const start = useCommand('bookings.startStage');
   const pause = useCommand('bookings.pauseStage');
-  const [chosen, setChosen] = useState<PersonId | null>(null);
-  const personId = chosen ?? props.usual;
+  const personId = props.worker ?? props.usual;
   const running = runningOn(stage);
   const over = stage.state === 'done' || stage.state === 'dropped';
   const alone = stage.crew === 0;
@@ -65,7 +67,7 @@ function Acts(props: Props & { readonly me: Me; readonly usual: PersonId }): Rea
       <Refusal refusal={pause.refusal} />
       {over || alone ? null : (
         <div className={css['who']}>
-          <WhoWorks stage={stage} value={personId} onChange={setChosen} />
+          <WhoWorks stage={stage} value={personId} onChange={props.onWorker} />
         </div>
       )}
       <nav className={css['go']}>
