@@ -15,6 +15,7 @@ describe.skipIf(choice === null)('stock in the window', () => {
   let page: Page;
   let itemId = '';
   let supplierId = '';
+  let padsId = '';
 
   const press = (name: string): Promise<void> =>
     page.getByRole('button', { name, exact: true }).first().click();
@@ -157,11 +158,21 @@ describe.skipIf(choice === null)('stock in the window', () => {
     await win.shot('stock-out-item');
   });
 
-  it('lets a technician wash pads, and shows them nothing of orders', async () => {
+  it('looks for pads by their name too, and leaves out those that do not fit', async () => {
     const pads = { name: 'Cutting pads, 150 mm', unit: 'piece', packSize: 6, reusable: true };
     const opening = { amount: 6, valueMinor: 6000 };
-    const added = await win.call<{ itemId: string }>('stock.addItem', { ...pads, opening });
-    await win.call('stock.padsUsed', { itemId: added.itemId, pieces: 2 });
+    padsId = (await win.call<{ itemId: string }>('stock.addItem', { ...pads, opening })).itemId;
+    await win.goTo('/stock');
+    const listed = page.getByRole('region', { name: 'Pads and towels' });
+    await listed.waitFor();
+    await page.getByRole('searchbox').fill('heavy-cut');
+    await listed.waitFor({ state: 'detached' });
+    await page.getByRole('searchbox').fill('cutting');
+    await listed.getByText('Cutting pads, 150 mm').waitFor();
+  });
+
+  it('lets a technician wash pads, and shows them nothing of orders', async () => {
+    await win.call('stock.padsUsed', { itemId: padsId, pieces: 2 });
     await win.call('access.addPerson', { name: 'Wren Tarn', role: 'technician' });
     expect(await signInAs(page, 'technician')).toBe(true);
     await win.goTo('/stock');
@@ -175,7 +186,7 @@ describe.skipIf(choice === null)('stock in the window', () => {
       .toMatchObject({ clean: 4, dirty: 0, washing: 2 });
     await win.holds();
     await win.shot('stock-pads');
-    const { itemId } = added;
+    const itemId = padsId;
     await page.getByText('enough clean', { exact: true }).waitFor();
     await win.call('stock.padsUsed', { itemId, pieces: 4 });
     await page.getByText('none clean: wash first').waitFor();

@@ -63,17 +63,18 @@ function Shelves(props: { readonly board: StockBoard }): ReactNode {
   const [search, setSearch] = useState('');
   const box = useRef<HTMLDivElement>(null);
   useShortcuts({ '/': () => box.current?.querySelector('input')?.focus(), N: openNew });
+  const wanted = search.trim().toLowerCase();
   const items = useMemo(() => {
-    const wanted = search.trim().toLowerCase();
     return board.items
-      .filter((i) => !i.reusable && (wanted === '' || i.name.toLowerCase().includes(wanted)))
+      .filter((i) => !i.reusable && i.name.toLowerCase().includes(wanted))
       .sort(
         (a, b) =>
           Number(b.needsHand) - Number(a.needsHand) ||
           (a.runOutDay ?? '9').localeCompare(b.runOutDay ?? '9') ||
           a.name.localeCompare(b.name),
       );
-  }, [board.items, search]);
+  }, [board.items, wanted]);
+  const pads = board.pads.filter((p) => p.itemName.toLowerCase().includes(wanted));
   return (
     <>
       <Head
@@ -88,12 +89,12 @@ function Shelves(props: { readonly board: StockBoard }): ReactNode {
         <>
           <div className={css['find']}>
             <div ref={box} className={css['search']}>
-              <Scan value={search} onChange={setSearch} fits={items.length > 0} />
+              <Scan value={search} onChange={setSearch} fits={items.length + pads.length > 0} />
             </div>
             <Ways />
           </div>
           <ItemList board={board} items={items} />
-          <PadList pads={board.pads} />
+          <PadList pads={pads} />
         </>
       )}
     </>
