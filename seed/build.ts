@@ -27,7 +27,7 @@ export type DemoPlan = {
 export const SEED = 20_260_101;
 export const TWO_YEARS = 730;
 /** Of these some say no, cancel or do not come: about 1,200 jobs are done in two years. */
-const CALLS_A_WEEK = 13.3;
+const CALLS_A_WEEK = 13;
 
 /** 10:42 on a day, or at that time on the next day the shop is open. */
 export function demoNow(day: LocalDay): number {

@@ -26,8 +26,8 @@ type LastWork = { readonly span: Stretch; readonly atMs: number };
 
 /** The scenes begin so long before the last moment of work. */
 const SCENE_MIN = 100;
-/** They rang up so long before: a full shop has the very hour free then. */
-const ASKED_DAYS = 18;
+/** They rang up so long before: even a shop that is full for weeks has the very hour free then. */
+const ASKED_DAYS = 45;
 
 /** Where the shop is closed now, its last hours are told: the evening before, the Saturday before a Sunday. */
 function lastWork(floor: Floor, nowMs: number): LastWork {

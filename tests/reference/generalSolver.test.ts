@@ -36,7 +36,7 @@ describe('held to a general-purpose solver', () => {
       const ceiling = 60 * seed;
       const found = await generalAnswer(choiceModel(classes, ceiling), 60);
       expect(found.proved).toBe(true);
-      expect(bestChoice(classes, ceiling)?.gain).toBeCloseTo(found.value ?? -1, 6);
+      expect(bestChoice(classes, ceiling)?.gain).toBeCloseTo(found.value ?? -1, 3);
     }
   });
 
@@ -56,7 +56,7 @@ describe('held to a general-purpose solver', () => {
       const found = await generalAnswer(stated(instance), 60);
       const own = solve(instance, { seed: 1, iterations: 20_000, nodes: 2000 });
       expect([own.proved, found.proved]).toEqual([true, true]);
-      expect(found.value).toBeCloseTo(own.makespan, 6);
+      expect(found.value).toBeCloseTo(own.makespan, 3);
     }
   });
 });
@@ -65,6 +65,6 @@ describe('the statement of a shop', () => {
   it('has the least makespan of the two jobs that cross, worked out by hand', async () => {
     // Job 1: machine 0 for 3, then 1 for 2; job 2: machine 1 for 2, then 0 for 4: machine 0 is busy for 7.
     const instance = readInstance('2 2\n0 3 1 2\n1 2 0 4');
-    expect((await generalAnswer(stated(instance), 60)).value).toBeCloseTo(7, 6);
+    expect((await generalAnswer(stated(instance), 60)).value).toBeCloseTo(7, 3);
   });
 });

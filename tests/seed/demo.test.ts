@@ -79,8 +79,10 @@ describe('a demo shop with a short history', () => {
   });
 
   it('has people wait for days, not for months', () => {
-    const lead = 'SELECT max(drop_off_min - created_ms / 60000) / 1440 FROM job';
-    expect(demo.count(lead)).toBeLessThan(21);
+    const lead = '(drop_off_min - created_ms / 60000) / 1440';
+    expect(demo.count(`SELECT avg(${lead}) FROM job`)).toBeLessThan(14);
+    // Who asked for a certain day weeks ahead, as the cars of today's scenes did, are a handful.
+    expect(demo.count(`SELECT count(*) FROM job WHERE ${lead} > 21`)).toBeLessThan(9);
   });
 });
 

@@ -52,7 +52,7 @@ export const LaneCars = memo(function LaneCars(props: LaneCarsProps): ReactNode 
       ))}
       {blocks.map((block, i) => (
         <Car
-          key={`${block.jobId}/${block.arriveMin}`}
+          key={`${block.jobId}/${timesBefore(blocks, i)}`}
           scale={scale}
           block={block}
           px={props.width}
@@ -70,3 +70,8 @@ export const LaneCars = memo(function LaneCars(props: LaneCarsProps): ReactNode 
     </>
   );
 });
+
+/** How often a car stands here before: moved along its lane it stays the same, and keeps the focus. */
+function timesBefore(blocks: readonly BlockView[], at: number): number {
+  return blocks.slice(0, at).filter((b) => b.jobId === blocks[at]?.jobId).length;
+}
