@@ -52,7 +52,7 @@ CREATE TABLE job_override (               -- a rule of the trade set aside by a 
   id        TEXT PRIMARY KEY,
   job_id    TEXT NOT NULL REFERENCES job (id),
   stage_id  TEXT NOT NULL REFERENCES job_stage (id),
-  rule      TEXT NOT NULL CHECK (rule IN ('clayBeforeMachine', 'decontaminateBeforeMachine', 'sandBeforeCut', 'cutBeforeRefine', 'washBeforeTouch', 'decontaminateBeforeClay', 'machineBeforeProtect', 'cureUntouched')),
+  rule      TEXT NOT NULL CHECK (rule IN ('clayBeforeMachine', 'decontaminateBeforeMachine', 'sandBeforeCut', 'cutBeforeRefine', 'washBeforeTouch', 'decontaminateBeforeClay', 'machineBeforeProtect', 'wipeBeforeProtect', 'workBeforeCheck', 'cureUntouched')),
   panels    TEXT NOT NULL CHECK (json_valid(panels)),
   person_id TEXT NOT NULL REFERENCES person (id),
   reason    TEXT NOT NULL CHECK (length(reason) BETWEEN 3 AND 400),

@@ -36,6 +36,13 @@ export const MUTANTS: readonly Mutant[] = [
     tests: ['tests/core/bookings/jobs.test.ts'],
   },
   {
+    what: 'the last look may come before the coating has begun to cure',
+    file: 'core/bookings/rules/stageOrder.ts',
+    find: "{ rule: 'workBeforeCheck', first: WORK, before: ['finalCheck'] },",
+    put: '',
+    tests: ['tests/core/bookings/rules.test.ts'],
+  },
+  {
     what: 'who approves one rule approves those they were never told of',
     file: 'core/bookings/commands/mayStart.ts',
     find: 'aside?.rules.includes(rule) === true',

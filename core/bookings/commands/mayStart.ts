@@ -32,7 +32,12 @@ export function checkOrder(ctx: WriteCtx, job: JobRecord, stage: StageRecord, as
   if (!hasOrder(stage.kind)) return;
   const body = bodyOf(ctx.db, job.vehicleId);
   const done = panelsDoneOf(ctx.db, stage.jobId);
-  const stages = stagesOf(ctx.db, stage.jobId).map((s) => ({ ...s, panelsDone: done.get(s.id) ?? [] }));
+  const stages = stagesOf(ctx.db, stage.jobId).map((s) => ({
+    ...s,
+    // Of a cure that runs, checkCures says when it ends.
+    state: s.crew === 0 && s.state === 'inWork' ? ('done' as const) : s.state,
+    panelsDone: done.get(s.id) ?? [],
+  }));
   const all = panelsOf(body);
   const open = stage.panels.length === 0 ? all : stage.panels.filter((p) => !done.get(stage.id)?.includes(p));
   for (const { rule, panels } of orderBreaches(stage.kind, open, stages)) {

@@ -3,6 +3,7 @@ import {
   isMachineStage,
   MACHINE_STAGES,
   type PanelId,
+  STAGE_KINDS,
   type StageKind,
   type StageState,
 } from '../../shared/vocabulary.ts';
@@ -22,6 +23,8 @@ type Order = {
   readonly before: readonly StageKind[];
 };
 
+/** What changes the car: all but looking at it and handing it over. */
+const WORK = STAGE_KINDS.filter((kind) => !['inspection', 'finalCheck', 'handover'].includes(kind));
 const BEFORE_MACHINE = [
   { rule: 'decontaminateBeforeMachine', first: 'decontaminate' },
   { rule: 'clayBeforeMachine', first: 'clay' },
@@ -29,8 +32,8 @@ const BEFORE_MACHINE = [
 
 /**
  * What comes first wherever it is planned at all: loose grit is washed off before anything rubs over it, iron is
- * loosened before clay drags it along, each machine step takes out the marks of the one before, and what is sealed in
- * under a protection stays as it is.
+ * loosened before clay drags it along, each machine step takes out the marks of the one before, what is sealed in
+ * under a protection stays as it is, oils under it keep it from holding, and the last look is at the finished car.
  *
  * @source common practice, no source
  */
@@ -40,6 +43,8 @@ const PLANNED_ORDER: readonly Order[] = [
   { rule: 'sandBeforeCut', first: ['sand'], before: ['cut', 'refine'] },
   { rule: 'cutBeforeRefine', first: ['cut'], before: ['refine'] },
   { rule: 'machineBeforeProtect', first: MACHINE_STAGES, before: ['protect'] },
+  { rule: 'wipeBeforeProtect', first: ['panelWipe'], before: ['protect'] },
+  { rule: 'workBeforeCheck', first: WORK, before: ['finalCheck'] },
 ];
 
 /**

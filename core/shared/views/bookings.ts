@@ -206,6 +206,8 @@ export const OVERRIDE_RULES = [
   'washBeforeTouch',
   'decontaminateBeforeClay',
   'machineBeforeProtect',
+  'wipeBeforeProtect',
+  'workBeforeCheck',
   'cureUntouched',
 ] as const;
 

@@ -72,6 +72,13 @@ describe('order of stages (common practice, no source)', () => {
     expect(rulesOf('clay')).toEqual(['washBeforeTouch', 'decontaminateBeforeClay']);
     expect(rulesOf('cut')).toEqual(['decontaminateBeforeMachine', 'clayBeforeMachine', 'washBeforeTouch']);
     expect(rulesOf('protect')).toEqual(['machineBeforeProtect']);
+    expect(rulesOf('finalCheck')).toEqual(['workBeforeCheck']);
+    const ends = [stage('panelWipe', 'planned'), stage('cure', 'planned'), stage('inspection', 'planned')];
+    expect(orderBreaches('protect', ['bo'], ends)).toEqual([{ rule: 'wipeBeforeProtect', panels: ['bo'] }]);
+    expect(orderBreaches('finalCheck', ['bo'], [stage('cure', 'planned')])).toHaveLength(1);
+    expect(
+      orderBreaches('finalCheck', ['bo'], [stage('cure', 'dropped'), stage('inspection', 'planned')]),
+    ).toEqual([]);
     expect(orderBreaches('protect', ['bo'], [stage('cut', 'inWork', ['bo', 'ro'], ['bo'])])).toEqual([]);
   });
   it('leaves stages before which nothing is planned alone', () => {

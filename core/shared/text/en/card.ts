@@ -39,7 +39,7 @@ export const cardTexts = {
   'card.ticked': '[x]',
   'card.overrides': 'Approved under a name',
   'card.override':
-    '{rule, select, cutBeforeRefine {Refine before cut} clayBeforeMachine {Machine before clay} sandBeforeCut {Pads before wet sanding} washBeforeTouch {Worked on before the wash} decontaminateBeforeClay {Clay before decontaminating} machineBeforeProtect {Protected before the machine work} cureUntouched {Coating touched before it was cured} other {Machine before decontaminating}} ({panels}): {by}, {reason}',
+    '{rule, select, cutBeforeRefine {Refine before cut} clayBeforeMachine {Machine before clay} sandBeforeCut {Pads before wet sanding} washBeforeTouch {Worked on before the wash} decontaminateBeforeClay {Clay before decontaminating} machineBeforeProtect {Protected before the machine work} wipeBeforeProtect {Protected before the panel wipe} workBeforeCheck {Last look before the work was done} cureUntouched {Coating touched before it was cured} other {Machine before decontaminating}} ({panels}): {by}, {reason}',
   'card.foot': 'Job {number} · {customer}',
   'card.page': 'page {page} of {of}',
   'card.caution.rotaryKick':
