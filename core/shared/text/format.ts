@@ -81,6 +81,11 @@ export function hours(manner: Manner, minutes: number): Amount {
   return { value: count(manner, roundHalfAway(minutes / 6) / 10, 1), unit: 'h' };
 }
 
+/** Minutes as hours and minutes, to be added up as printed: 39270 is `654:30`. For whole minutes from 0 up. */
+export function hoursMinutes(manner: Manner, minutes: number): string {
+  return `${count(manner, Math.floor(minutes / 60))}:${String(minutes % 60).padStart(2, '0')}`;
+}
+
 /** P20–P80 beside a value, in hours: 486, 720 is `8.1–12.0`. */
 export function hoursRange(manner: Manner, lowMin: number, highMin: number): string {
   return range(hours(manner, lowMin).value, hours(manner, highMin).value);

@@ -1,11 +1,11 @@
 import type { ReactNode } from 'react';
-import { hours } from '#core/shared/text/format.ts';
+import { hoursMinutes } from '#core/shared/text/format.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Table } from '../../ui/Table.tsx';
 
 import { type BayWeeks, minutesOf, PARTS } from './parts.ts';
 
-/** The strips as figures. */
+/** The strips as figures, to the minute: the parts of a bay add up as printed. */
 export function HoursTable(props: { readonly bays: readonly BayWeeks[] }): ReactNode {
   const t = useText();
   const manner = useManner();
@@ -20,13 +20,13 @@ export function HoursTable(props: { readonly bays: readonly BayWeeks[] }): React
           key: part,
           head: t(`figures.part.${part}`),
           align: 'right' as const,
-          cell: (bay: BayWeeks) => hours(manner, minutesOf(bay.total, part)).value,
+          cell: (bay: BayWeeks) => hoursMinutes(manner, minutesOf(bay.total, part)),
         })),
         {
           key: 'open',
           head: t('figures.sum'),
           align: 'right',
-          cell: (bay) => hours(manner, bay.total.availableMin).value,
+          cell: (bay) => hoursMinutes(manner, bay.total.availableMin),
         },
       ]}
     />

@@ -1,6 +1,5 @@
 import { Fragment, type ReactNode } from 'react';
-import { hours } from '#core/shared/text/format.ts';
-import { amountText } from '#core/shared/text/manner.ts';
+import { hoursMinutes } from '#core/shared/text/format.ts';
 import type { UtilizationParts } from '#core/shared/views/figures.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import css from './figures.module.css';
@@ -16,7 +15,7 @@ export function Strip(props: {
   const t = useText();
   const manner = useManner();
   const said = PARTS.map(
-    (p) => `${t(`figures.part.${p}`)} ${amountText(hours(manner, minutesOf(props.parts, p)))}`,
+    (p) => `${t(`figures.part.${p}`)} ${hoursMinutes(manner, minutesOf(props.parts, p))}`,
   ).join(', ');
   return (
     <div
@@ -36,7 +35,7 @@ export function Strip(props: {
   );
 }
 
-/** All bays as one strip, and the sum written out: the parts are the open hours. */
+/** All bays as one strip, and the sum written out to the minute: the parts as printed are the open hours. */
 export function HoursSum(props: { readonly total: UtilizationParts }): ReactNode {
   const t = useText();
   const manner = useManner();
@@ -49,12 +48,12 @@ export function HoursSum(props: { readonly total: UtilizationParts }): ReactNode
             {i === 0 ? null : <span className={css['plus']}>+</span>}
             <i className={css['key']} data-form={FORMS[part]} />
             <span>{t(`figures.part.${part}`)}</span>
-            <b>{hours(manner, minutesOf(props.total, part)).value}</b>
+            <b>{hoursMinutes(manner, minutesOf(props.total, part))}</b>
           </Fragment>
         ))}
         <span className={css['plus']}>=</span>
         <b className={css['whole']} data-testid="open-hours">
-          {hours(manner, props.total.availableMin).value}
+          {hoursMinutes(manner, props.total.availableMin)}
         </b>
         <span>{t('figures.sum')}</span>
       </p>

@@ -6,6 +6,7 @@ import {
   count,
   film,
   hours,
+  hoursMinutes,
   hoursRange,
   length,
   minorToDecimal,
@@ -83,6 +84,21 @@ describe('money', () => {
 });
 
 describe('figures', () => {
+  it('writes hours and minutes that add up as printed, with the marks of the region', () => {
+    expect(hoursMinutes(berlin, 39_270)).toBe('654:30');
+    expect(hoursMinutes(berlin, 0)).toBe('0:00');
+    expect(hoursMinutes({ ...berlin, region: 'de-DE' }, 94_604)).toBe('1.576:44');
+    expect(hoursMinutes(PLAIN_MANNER, 94_604)).toBe('1,576:44');
+    const parts = [39_269, 7_171, 18_101, 6_001, 24_062];
+    const minutes = (text: string): number => {
+      const [whole = '', rest = ''] = text.split(':');
+      return Number(whole.replace(/\D/g, '')) * 60 + Number(rest);
+    };
+    const sum = parts.reduce((all, part) => all + part, 0);
+    const printed = parts.map((part) => minutes(hoursMinutes(berlin, part)));
+    expect(printed.reduce((all, part) => all + part, 0)).toBe(minutes(hoursMinutes(berlin, sum)));
+  });
+
   it('writes minutes as hours with one decimal, half away from zero', () => {
     expect(hours(berlin, 570)).toEqual({ value: '9.5', unit: 'h' });
     expect(hours(berlin, 3).value).toBe('0.1'); // 0.05 h
