@@ -24,10 +24,10 @@ export function listAmount(amount: number, unit: BaseUnit): string {
   return String(amount / LIST_UNITS[unit].holds);
 }
 
-/** What a list says, as whole base units; null when that is no figure or finer than a base unit. */
-export function baseAmount(text: string, unit: BaseUnit): number | null {
-  if (!/^\d+([.,]\d+)?$/.test(text)) return null;
-  const exact = Number(text.replace(',', '.')) * LIST_UNITS[unit].holds;
+/** A plain figure of a list as whole base units; null when it is none (`2.5`) or finer than a base unit. */
+export function baseAmount(plain: string, unit: BaseUnit): number | null {
+  if (!/^\d+(\.\d+)?$/.test(plain)) return null;
+  const exact = Number(plain) * LIST_UNITS[unit].holds;
   const whole = roundHalfAway(exact);
   return Math.abs(whole - exact) < 1e-6 ? whole : null;
 }

@@ -139,6 +139,7 @@ export type ListProblem =
   | 'noSuchItem'
   | 'otherUnit'
   | 'notAmount'
+  | 'twoWays'
   | 'lineAhead'
   | 'countedSince';
 

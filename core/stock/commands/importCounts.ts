@@ -1,5 +1,6 @@
 import type { ReadCtx, WriteCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
+import { type DecimalSign, plainFigure } from '../../shared/listFigures.ts';
 import {
   baseAmount,
   COUNT_COLUMNS,
@@ -13,7 +14,7 @@ import { countDifference } from '../rules/ledger.ts';
 import { findItemByName, type ItemRecord } from '../store/items.ts';
 import { bookAt, countedSince, latestLine } from '../store/ledger.ts';
 import { count } from './counts.ts';
-import { type Cells, plainCell, recordsOf } from './listFile.ts';
+import { type Cells, decimalSignIn, plainCell, recordsOf } from './listFile.ts';
 
 type CountRow = { readonly item: ItemRecord; readonly asOfMovementId: number; readonly counted: number };
 type CountList = {
@@ -29,10 +30,10 @@ function readCounts(ctx: ReadCtx, csv: string): CountList {
   if ('problem' in parsed) return { lines: 0, rows: [], empty: 0, faults: [parsed] };
   const rows: CountRow[] = [];
   const faults: ListFault[] = [];
-  const seen = new Map<string, number>();
+  const known: Known = { seen: new Map(), sign: decimalSignIn(csv, parsed, 'counted') };
   let empty = 0;
   for (const [line, record] of parsed) {
-    const read = readRow(ctx, record, line, seen);
+    const read = readRow(ctx, record, line, known);
     if (read === null) empty += 1;
     else if ('problem' in read) faults.push(read);
     else rows.push(read);
@@ -40,14 +41,16 @@ function readCounts(ctx: ReadCtx, csv: string): CountList {
   return { lines: parsed.length, rows, empty, faults };
 }
 
+/** What the other lines of the list say: the items they name, and the decimal sign. */
+type Known = { readonly seen: Map<string, number>; readonly sign: DecimalSign | null };
+
 function readRow(
   ctx: ReadCtx,
   record: Cells,
   line: number,
-  seen: Map<string, number>,
+  { seen, sign }: Known,
 ): CountRow | ListFault | null {
-  const known: readonly string[] = COUNT_COLUMNS;
-  const unknown = Object.keys(record).find((c) => !known.includes(c));
+  const unknown = Object.keys(record).find((c) => !(COUNT_COLUMNS as readonly string[]).includes(c));
   if (unknown !== undefined) return { line: 1, field: unknown, problem: 'unknownField' };
   const cell = (column: (typeof COUNT_COLUMNS)[number]): string => plainCell(record[column] ?? '');
   if (cell('counted') === '') return null;
@@ -60,7 +63,9 @@ function readRow(
   if (unit === null) return { line, field: 'unit', problem: 'notOneOf', limit: LIST_UNIT_WORDS };
   if (unit !== item.unit)
     return { line, field: 'unit', problem: 'otherUnit', limit: LIST_UNITS[item.unit].word };
-  const counted = baseAmount(cell('counted'), unit);
+  const figure = plainFigure(cell('counted'), sign);
+  if ('twoWays' in figure) return { line, field: 'counted', problem: 'twoWays', limit: figure.twoWays };
+  const counted = baseAmount(figure.plain, unit);
   if (counted === null || counted > 1_000_000_000) return { line, field: 'counted', problem: 'notAmount' };
   return besideLedger(ctx, item, cell('asOf'), { line, counted });
 }

@@ -1,5 +1,6 @@
 import { addItemInput } from '../../shared/catalogue/stockInputs.ts';
 import { inputFault } from '../../shared/inputFault.ts';
+import { type DecimalSign, plainFigure } from '../../shared/listFigures.ts';
 import { MATERIAL_UNITS } from '../../shared/materialUnits.ts';
 import {
   baseAmount,
@@ -10,7 +11,7 @@ import {
   unitOfWord,
 } from '../../shared/stockList.ts';
 import type { ListFault } from '../../shared/views/stockItem.ts';
-import { type Cells, plainCell, recordsOf } from './listFile.ts';
+import { type Cells, decimalSignIn, plainCell, recordsOf } from './listFile.ts';
 
 /** One item of a list, and the line of the file it stands in. */
 export type ListRow = { readonly line: number; readonly item: ReturnType<typeof addItemInput.parse> };
@@ -45,8 +46,9 @@ export function readItemList(csv: string): ItemList {
   const rows: ListRow[] = [];
   const faults: ListFault[] = [];
   const seen = new Map<string, number>();
+  const sign = decimalSignIn(csv, parsed, 'packSize');
   for (const [line, record] of parsed) {
-    const read = readRow(record, line);
+    const read = readRow(record, line, sign);
     if ('problem' in read) {
       faults.push(read);
       continue;
@@ -61,14 +63,16 @@ export function readItemList(csv: string): ItemList {
   return { lines: parsed.length, rows, faults };
 }
 
-function readRow(record: Cells, line: number): ListRow | ListFault {
+function readRow(record: Cells, line: number, sign: DecimalSign | null): ListRow | ListFault {
   const unknown = Object.keys(record).find((c) => !(ITEM_COLUMNS as readonly string[]).includes(c));
   if (unknown !== undefined) return { line: 1, field: unknown, problem: 'unknownField' };
   const cells = ITEM_COLUMNS.map((c) => [c, cell(c, record[c] ?? '')] as const);
   const said = Object.fromEntries(cells.filter(([, value]) => value !== undefined));
   const unit = unitOfWord(String(said['unit'] ?? ''));
   if (unit === null) return { line, field: 'unit', problem: 'notOneOf', limit: LIST_UNIT_WORDS };
-  const packSize = baseAmount(String(said['packSize'] ?? ''), unit);
+  const figure = plainFigure(String(said['packSize'] ?? ''), sign);
+  if ('twoWays' in figure) return { line, field: 'packSize', problem: 'twoWays', limit: figure.twoWays };
+  const packSize = baseAmount(figure.plain, unit);
   const input = { ...said, unit, packSize: packSize ?? said['packSize'] };
   const checked = addItemInput.safeParse(input);
   return checked.success

@@ -1,5 +1,6 @@
 import { CsvError, parse } from 'csv-parse/sync';
 import { delimiterOf } from '../../shared/delimiter.ts';
+import { type DecimalSign, decimalSignOf } from '../../shared/listFigures.ts';
 import { firstLines, type ListRow } from '../../shared/listLines.ts';
 import type { ListFault } from '../../shared/views/stockItem.ts';
 
@@ -45,4 +46,14 @@ function named(rows: readonly ListRow[]): readonly (readonly [line: number, cell
 /** A cell without the apostrophe that keeps spreadsheets from running it, and without blanks around it. */
 export function plainCell(text: string): string {
   return text.replace(/^'(?=[=+\-@])/, '').trim();
+}
+
+/** The decimal sign of the figures in a column; null where nobody can know it. */
+export function decimalSignIn(
+  csv: string,
+  rows: readonly (readonly [line: number, cells: Cells])[],
+  column: string,
+): DecimalSign | null {
+  const figures = rows.map(([, cells]) => plainCell(cells[column] ?? ''));
+  return decimalSignOf(figures, delimiterOf(csv));
 }

@@ -131,4 +131,17 @@ describe('the day’s count list', () => {
       { line: 2, field: 'csv', problem: 'moreCells' },
     ]);
   });
+  it('takes a point for a mark of thousands where another figure has a decimal comma, else says how to write it', async () => {
+    const head = 'item;barcode;place;unit;asOf;counted';
+    const pad = '"Cutting pads, 150 mm";;;piece;3;1.200';
+    const known = [head, 'Clay;;;g;2;31.200', 'Heavy-cut compound;;;ml;1;25600,5', pad].join('\r\n');
+    const report = await on.shop.read('stock.checkCounts', { csv: known });
+    expect(report.faults).toEqual([]);
+    expect(report.counted.map((c) => c.counted)).toEqual([31_200_000, 25_600_500, 1200]);
+    const unsure = [head, 'Clay;;;g;2;31.200', 'Heavy-cut compound;;;ml;1;620'].join('\r\n');
+    expect((await on.shop.read('stock.checkCounts', { csv: unsure })).faults).toEqual([
+      { line: 2, field: 'counted', problem: 'twoWays', limit: '31200 / 31.2' },
+    ]);
+    expect(refusal(() => on.shop.write('stock.importCounts', { csv: unsure }))).toBe('IMPORT_FAULTS');
+  });
 });
