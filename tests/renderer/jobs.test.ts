@@ -38,6 +38,31 @@ describe.skipIf(choice === null)('a job in the window', () => {
     await look('jobs');
   });
 
+  it('shows what was asked for, and lets the desk change it after the call: one ceiling, and a day', async () => {
+    await win.goTo(`/jobs/${jobId}`);
+    const kept = () => win.call<JobView>('bookings.job', { jobId });
+    const change = async (): Promise<void> => {
+      await page.getByRole('button', { name: 'Change what was asked for' }).click();
+      await page.getByLabel('in their words').waitFor();
+    };
+    const keep = async (): Promise<void> => {
+      await page.getByRole('button', { name: 'Keep it so' }).click();
+      await page.getByRole('button', { name: 'Change what was asked for' }).waitFor();
+    };
+    await change();
+    await page.getByLabel('in their words').fill('Swirls in the sun, the Größe of a hand');
+    await page.getByLabel('not above, with tax').fill('650');
+    await keep();
+    await page.getByText('“Swirls in the sun, the Größe of a hand”, not above €650.00').waitFor();
+    expect((await kept()).ceilingMinor).toBe(65_000);
+    await change();
+    await page.getByLabel('not above', { exact: true }).fill('6');
+    await look('wish');
+    await keep();
+    expect([(await kept()).ceilingMinor, (await kept()).ceilingMin]).toEqual([null, 360]);
+    await page.getByText('not above 6.0 h').waitFor();
+  });
+
   it('takes the car in, with damage on a panel and a drawn signature', async () => {
     await win.goTo(`/jobs/${jobId}/arrive`);
     await page.getByLabel('Mileage').fill('48120');

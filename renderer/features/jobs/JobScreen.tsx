@@ -22,6 +22,7 @@ import { JobRecords } from './JobRecords.tsx';
 import { JobSteps } from './JobSteps.tsx';
 import css from './jobs.module.css';
 import { StageList } from './StageList.tsx';
+import { Wished } from './Wished.tsx';
 
 /** One job: what it is, what comes next, its stages planned and worked, its money and its records. */
 export function JobScreen(props: { readonly params: Params }): ReactNode {
@@ -83,7 +84,7 @@ function JobHead(props: { readonly job: JobView }): ReactNode {
         </span>
       </p>
       {isOver(job) ? <OverBecause job={job} /> : <Planned job={job} />}
-      {job.wish ? <p className="quiet">“{job.wish}”</p> : null}
+      <Wished job={job} />
       {startsUnagreed(job) ? <Caution>{t('jobs.unagreed')}</Caution> : null}
       {job.conflicts.map((c) => (
         <Caution key={JSON.stringify(c)}>

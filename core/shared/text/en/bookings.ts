@@ -30,6 +30,11 @@ export const bookingsTexts = {
   'error.NO_STAGES': 'Job {number} has no stages yet. Make an estimate first.',
 
   'jobs.number': 'Job {number}',
+  'jobs.wish.none': 'nothing asked for in words',
+  'jobs.wish.upTo': 'not above {most}',
+  'jobs.wish.backBy': 'back by {when}',
+  'jobs.wish.change': 'Change what was asked for',
+  'jobs.wish.save': 'Keep it so',
   'jobs.purpose.correction': 'correction',
   'jobs.purpose.washOnly': 'wash only',
   'jobs.purpose.protection': 'protection',
