@@ -92,7 +92,10 @@ export type DrawResult = {
   readonly amount: number;
   readonly valueMinor: Minor;
   readonly onHandAfter: number;
-  /** The book went below zero: a count was opened. */
+  readonly unit: BaseUnit;
+  /** Of the amount, what the book did not have. Pieces that go round came in as found for it. */
+  readonly beyond: number;
+  /** More was used than the book had, and no count was open yet: one was opened. */
   readonly countOpened: boolean;
 };
 

@@ -12,7 +12,7 @@ import { type ItemRecord, itemsOfMaterial } from '../store/items.ts';
 import { correctionsOf, findLine, levelOf } from '../store/ledger.ts';
 import { addDrawWithoutItem } from '../store/withoutItem.ts';
 import { dirtyPieces } from './pads.ts';
-import { itemOf, postIn, postOut } from './post.ts';
+import { itemOf, type Movement, postIn, postOut } from './post.ts';
 
 /**
  * Books what a stage used: liquids and the like leave the ledger at the moving average, pads and towels go dirty.
@@ -67,14 +67,25 @@ export function drawOne(
   amount: number,
   because: { readonly jobId: JobId; readonly stageId: StageId },
 ): DrawResult {
-  const named = { itemId: item.id, itemName: item.name, amount };
-  if (item.reusable) {
-    const countOpened = dirtyPieces(ctx, item, amount, because);
-    const onHandAfter = levelOf(ctx.db, item.id)?.qty ?? 0;
-    return { ...named, valueMinor: 0 as DrawResult['valueMinor'], onHandAfter, countOpened };
-  }
-  const out = postOut(ctx, item.id, amount, { reason: 'draw', ...because });
-  return { ...named, valueMinor: out.valueMinor, onHandAfter: out.onHand, countOpened: out.countOpened };
+  if (!item.reusable)
+    return drawnOf(item, amount, postOut(ctx, item.id, amount, { reason: 'draw', ...because }));
+  const { found, countOpened } = dirtyPieces(ctx, item, amount, because);
+  const onHand = levelOf(ctx.db, item.id)?.qty ?? 0;
+  const posted = { valueMinor: 0 as DrawResult['valueMinor'], onHand, countOpened };
+  return { ...drawnOf(item, amount, posted), beyond: found };
+}
+
+type Posted = Pick<Movement, 'valueMinor' | 'onHand' | 'countOpened'>;
+
+/** What is said of an amount taken out, `out` of it by this line; below zero, the book did not have it. */
+function drawnOf(item: ItemRecord, amount: number, posted: Posted, out = amount): DrawResult {
+  return {
+    ...{ itemId: item.id, itemName: item.name, unit: item.unit, amount },
+    valueMinor: posted.valueMinor,
+    onHandAfter: posted.onHand,
+    beyond: Math.max(0, Math.min(out, -posted.onHand)),
+    countOpened: posted.countOpened,
+  };
 }
 
 /**
@@ -91,15 +102,11 @@ export function correctDraw(
   const { jobId, stageId, id: correctsId } = first;
   const because = { reason: 'draw', jobId, stageId, correctsId } as const;
   const more = input.amount + first.qty + correctionsOf(ctx.db, first.id);
-  const named = { itemId: item.id, itemName: item.name, amount: input.amount };
-  if (more > 0) {
-    const out = postOut(ctx, item.id, more, because);
-    return { ...named, valueMinor: out.valueMinor, onHandAfter: out.onHand, countOpened: out.countOpened };
-  }
+  if (more > 0) return drawnOf(item, input.amount, postOut(ctx, item.id, more, because), more);
   const back = more < 0 ? postIn(ctx, item.id, -more, costBack(first, -more), because) : null;
-  const onHandAfter = back?.onHand ?? levelOf(ctx.db, item.id)?.qty ?? 0;
+  const onHand = back?.onHand ?? levelOf(ctx.db, item.id)?.qty ?? 0;
   const valueMinor = (back?.valueMinor ?? 0) as DrawResult['valueMinor'];
-  return { ...named, valueMinor, onHandAfter, countOpened: false };
+  return drawnOf(item, input.amount, { valueMinor, onHand, countOpened: false }, 0);
 }
 
 /** What goes back is worth what it was drawn at. */
@@ -124,14 +131,7 @@ export function waste(
   if (item.reusable) return refuse('RETIRE_INSTEAD', { item: item.name });
   const jobId = knownJob(ctx.db, input.jobId);
   const out = postOut(ctx, item.id, input.amount, { reason: 'waste', jobId, note: input.why });
-  return {
-    itemId: item.id,
-    itemName: item.name,
-    amount: input.amount,
-    valueMinor: out.valueMinor,
-    onHandAfter: out.onHand,
-    countOpened: out.countOpened,
-  };
+  return drawnOf(item, input.amount, out);
 }
 
 /**
@@ -149,12 +149,5 @@ export function returnItem(
   if (has < input.amount)
     return refuse('MORE_THAN_THERE', { item: item.name, has, asked: input.amount, unit: item.unit });
   const out = postOut(ctx, item.id, input.amount, { reason: 'return', note: input.why });
-  return {
-    itemId: item.id,
-    itemName: item.name,
-    amount: input.amount,
-    valueMinor: out.valueMinor,
-    onHandAfter: out.onHand,
-    countOpened: false,
-  };
+  return drawnOf(item, input.amount, out);
 }

@@ -75,12 +75,17 @@ function moveAll(ctx: WriteCtx, item: ItemRecord, pieces: number, step: Step, be
 
 /**
  * Books a use of pieces: clean ones go dirty. What is missing was used all the same: dirty ones a second time, then
- * pieces nobody had written down, which enter round and ledger; either way a count is opened.
- * Returns whether it was.
+ * pieces nobody had written down, which enter round and ledger; either way a count is opened unless one is open.
+ * Returns whether it was, and how many pieces were found so.
  */
-export function dirtyPieces(ctx: WriteCtx, item: ItemRecord, pieces: number, because: Because): boolean {
+export function dirtyPieces(
+  ctx: WriteCtx,
+  item: ItemRecord,
+  pieces: number,
+  because: Because,
+): { readonly found: number; readonly countOpened: boolean } {
   const missing = move(ctx, item.id, pieces, { from: 'clean', to: 'dirty', used: true }, because);
-  if (missing === 0) return false;
+  if (missing === 0) return { found: 0, countOpened: false };
   const again = move(ctx, item.id, Math.min(missing, piecesIn(ctx, item.id, 'dirty')), AGAIN, because);
   const found = missing - Math.min(missing, piecesIn(ctx, item.id, 'dirty')) + again;
   if (found > 0) {
@@ -88,7 +93,8 @@ export function dirtyPieces(ctx: WriteCtx, item: ItemRecord, pieces: number, bec
     addPieces(ctx, item, found, '');
     move(ctx, item.id, found, { from: 'clean', to: 'dirty', used: true }, because);
   }
-  return openCount(ctx.db, { id: ctx.newId(), itemId: item.id, why: 'negative', openedMs: ctx.now });
+  const count = { id: ctx.newId<string>(), itemId: item.id, why: 'negative', openedMs: ctx.now } as const;
+  return { found, countOpened: openCount(ctx.db, count) };
 }
 const AGAIN: Step = { from: 'dirty', to: 'dirty', used: true };
 

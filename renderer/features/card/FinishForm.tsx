@@ -4,7 +4,7 @@ import type { OutputFor } from '#core/shared/catalogue.ts';
 import { amountOf } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import type { CardStage } from '#core/shared/views/card.ts';
-import type { ProposedDraw } from '#core/shared/views/stockItem.ts';
+import type { DrawResult, ProposedDraw } from '#core/shared/views/stockItem.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
@@ -76,15 +76,23 @@ export function FinishForm(props: {
 
 /** What the person is told once the stage is finished: counts it opened, what stays with the job, a car that is ready. */
 function saidOf(done: OutputFor<'bookings.finishStage'>, t: Say, manner: Manner): readonly string[] {
-  const counts = done.drawn.drawn.filter((d) => d.countOpened);
+  const counts = done.drawn.drawn.filter((d) => d.countOpened || d.beyond > 0);
   const notKept = done.drawn.notKept.map(
     (n) => `${t(`word.material.${n.material}`)} ${amountText(amountOf(manner, n.unit, n.amount))}`,
   );
   return [
-    ...counts.map((d) => t('card.count', { item: d.itemName })),
+    ...counts.map((d) => beyondSaid(d, t, manner)),
     ...(notKept.length > 0 ? [t('card.keptWithJob', { materials: notKept.join(', ') })] : []),
     ...(done.ready ? [t('card.ready')] : []),
   ];
+}
+
+/** More used than the book had. Only pieces that go round leave it at zero or more: they were taken as found. */
+function beyondSaid(draw: DrawResult, t: Say, manner: Manner): string {
+  if (draw.beyond === 0) return t('card.count', { item: draw.itemName });
+  const amount = amountText(amountOf(manner, draw.unit, draw.beyond));
+  const said = { item: draw.itemName, amount, opened: draw.countOpened };
+  return t('card.beyond', { ...said, round: draw.onHandAfter >= 0 });
 }
 
 /** The unit's natural step in base units. */

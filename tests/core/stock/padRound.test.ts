@@ -33,6 +33,20 @@ describe('pads', () => {
     // 9 clean ones, then 3 of the dirty ones a second time
     expect(pads[0]).toMatchObject({ clean: 0, dirty: 9 });
   });
+  it('are named as found when a stage used more than the round has, a count already open or not', async () => {
+    const { stageId } = bookJob(on.shop, '2026-11-25', { cuttingPad: 2 });
+    const draws = [{ itemId: on.shelf.pads, amount: 500 }];
+    const { drawn } = on.shop.write('stock.drawForStage', { stageId, draws });
+    const { onHand } = (await on.board()).items.find((i) => i.id === on.shelf.pads) ?? { onHand: 0 };
+    // 9 clean ones, the same 9 a second time, and 482 that nobody had written down
+    expect(drawn[0]).toMatchObject({ unit: 'piece', beyond: 482, onHandAfter: 491, countOpened: true });
+    expect(onHand).toBe(491);
+    const again = on.shop.write('stock.drawForStage', {
+      stageId,
+      draws: [{ itemId: on.shelf.pads, amount: 1000 }],
+    });
+    expect(again.drawn[0]).toMatchObject({ beyond: 509, countOpened: false });
+  });
   it('warn before the day of the job that lacks clean ones, and are suggested when washing is not enough', async () => {
     bookJob(on.shop, '2026-11-27', { cuttingPad: 6 });
     const { jobId } = bookJob(on.shop, '2026-11-28', { cuttingPad: 12 });

@@ -70,6 +70,7 @@ describe('a stage that is finished', () => {
     const draws = [{ material: 'heavyCutCompound' as const, amount: 700_000 }];
     expect(on.shop.write('stock.drawForStage', { stageId, draws }).drawn[0]).toMatchObject({
       onHandAfter: -80_000,
+      beyond: 80_000,
       countOpened: true,
     });
     const open = (await on.board()).counts;

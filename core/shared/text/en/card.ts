@@ -104,7 +104,9 @@ export const cardTexts = {
   'card.setAsideWhy': 'Why',
   'card.noItem': 'no item kept for it; the amount stays with the job',
   'card.keptWithJob': 'Kept with the job only, since Stock has no item for it: {materials}.',
-  'card.count': 'More was used than the book had of {item}: a count was opened.',
+  'card.count': '{item}: more were used than the book had clean. A count was opened.',
+  'card.beyond':
+    '{item}: {amount} more used than the book had{round, select, true {; they were taken as found} other {}}. {opened, select, true {A count was opened} other {A count is due}}.',
   'card.notHere': 'The car is not here yet.',
   'card.told.cureCutShort': 'The cure was {min} min too short. It is noted.',
   'card.told.leftStage': '{person} is no longer on {stage}: one clock runs at a time on a car.',

@@ -37,7 +37,7 @@ export const stockScreensTexts = {
   'stock.ui.notToday': 'Not today',
   'stock.ui.counts': 'To count',
   'stock.ui.countWhy':
-    '{why, select, negative {more used than the stock list had ({book})} full {whole count} cycle {in its turn} other {asked for}}{place}',
+    '{why, select, negative {more used than the stock list had; it now says {book}} full {whole count} cycle {in its turn} other {asked for}}{place}',
   'stock.ui.countNow': 'Count',
   'stock.ui.onShelf': 'On the shelf now',
   'stock.ui.bookSays': 'The stock list says {book}. What is used while you count stays as it is.',
