@@ -45,9 +45,7 @@ export function Bays(): ReactNode {
         <BaysHead week={week} moves={moves} onReplan={() => setPanel('replan')} />
         <Refusal refusal={week.board.error} />
         {week.board.loading ? <Waiting /> : null}
-        {panel === 'replan' && week.scale ? (
-          <Replan scale={week.scale} onApplied={moves.remember} onClose={shut} />
-        ) : null}
+        {panel === 'replan' && week.scale ? <Replan onApplied={moves.remember} onClose={shut} /> : null}
         {panel && panel !== 'replan' && board ? (
           <Pause
             key={panel.name}

@@ -6,7 +6,6 @@ import { useTask } from '../../bridge/tasks.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Refusal } from '../../ui/States.tsx';
-import type { TimeScale } from '../../ui/time/scale.ts';
 import { plainPlans } from './asks.ts';
 import { Found } from './Found.tsx';
 import css from './panel.module.css';
@@ -22,7 +21,6 @@ type Look = keyof typeof LOOKS;
 
 /** Looks for a better plan at once, shows what moves either side of the tape, and applies it whole or not at all. */
 export function Replan(props: {
-  readonly scale: TimeScale;
   readonly onApplied: (undo: readonly JobPlanView[]) => void;
   readonly onClose: () => void;
 }): ReactNode {
@@ -67,7 +65,6 @@ export function Replan(props: {
       {view && view.moved.length > 0 ? (
         <ReplanRows
           moved={view.moved}
-          scale={props.scale}
           agreed={{ jobs: agreed, set: setAgreed }}
           bold={{ jobs: bold, set: setBold }}
         />

@@ -8,6 +8,7 @@ import { Wipe } from '../../ui/TapeLine.tsx';
 import type { TimeScale } from '../../ui/time/scale.ts';
 import { Block } from '../../ui/time/Time.tsx';
 import css from './panel.module.css';
+import { scaleOfMoves } from './scaleOfMoves.ts';
 
 /** Height of a line, px; a row has room for what is said of a job, and for one line more beside what is ticked. */
 const LINE = 18;
@@ -19,16 +20,15 @@ export type Marked = { readonly jobs: readonly JobId[]; readonly set: (jobs: rea
 /** The jobs that move: as they are left of the tape, as proposed right of it, and what becomes of each promise. */
 export function ReplanRows(props: {
   readonly moved: readonly ReplanJob[];
-  readonly scale: TimeScale;
   readonly agreed: Marked;
   readonly bold: Marked;
 }): ReactNode {
-  const { scale } = props;
   const t = useText();
   // Those who have to be asked come first, then those that have to be chosen.
   const rank = (m: ReplanJob): number => (m.needsConsent ? 0 : m.bold ? 1 : 2);
   const moved = props.moved.toSorted((a, b) => rank(a) - rank(b));
   const bands = bandsOf(moved);
+  const scale = scaleOfMoves(moved);
   return (
     <div className={css['moved']}>
       <ul>
