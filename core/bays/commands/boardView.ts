@@ -4,6 +4,7 @@ import { addLocalDays, minuteOf } from '../../shared/time.ts';
 import type { EpochMin, LocalDay, Ppm } from '../../shared/units.ts';
 import type {
   BoardView,
+  HandView,
   LaneUse,
   LaneView,
   PersonLaneView,
@@ -16,6 +17,7 @@ import { type Calendar, openBetween, type Span, spansOf } from '../rules/calenda
 import type { Place, Technician } from '../rules/model.ts';
 import { blocksIn } from './blocks.ts';
 import { conflictViews, unplaced } from './conflicts.ts';
+import { handsIn } from './hands.ts';
 
 const min = (t: number): EpochMin => t as EpochMin;
 export type Window = { readonly from: number; readonly to: number };
@@ -33,6 +35,8 @@ export function boardView(
     from: minuteOf(input.fromDay, 0, zone),
     to: minuteOf(addLocalDays(input.toDay, 1), 0, zone),
   };
+  const blocks = blocksIn(ctx.db, live, w);
+  const hands = handsIn(ctx.db, blocks, w, min(board.nowMin));
   return {
     zone,
     fromMin: min(w.from),
@@ -42,8 +46,8 @@ export function boardView(
     open: spansIn(board.open, w),
     desk: spansIn(board.desk, w),
     lanes: board.places.filter((p) => p.endsMin > w.from).map((p) => laneView(live, p, w)),
-    people: board.technicians.map((t) => personView(live, t, w)),
-    blocks: blocksIn(ctx.db, live, w),
+    people: board.technicians.map((t) => personView(live, t, hands.get(t.id) ?? [], w)),
+    blocks,
     promises: flagsIn(live, w),
     conflicts: conflictViews(ctx, live),
     unplaced: unplaced(live),
@@ -104,14 +108,11 @@ function minutesOf(live: LiveBoard, place: Place, closed: readonly Span[], w: Wi
   };
 }
 
-function personView(live: LiveBoard, t: Technician, w: Window): PersonLaneView {
-  const pieces = [...live.board.plans.values()].flatMap((p) => p.pieces);
-  const bookedMin = pieces
-    .filter((p) => p.personIds.includes(t.id))
-    .reduce(
-      (sum, p) => sum + openBetween(t.hours, Math.max(p.startMin, w.from), Math.min(p.endMin, w.to)),
-      0,
-    );
+function personView(live: LiveBoard, t: Technician, work: readonly HandView[], w: Window): PersonLaneView {
+  const bookedMin = work.reduce(
+    (sum, h) => sum + openBetween(t.hours, Math.max(h.startMin, w.from), Math.min(h.endMin, w.to)),
+    0,
+  );
   return {
     personId: t.id,
     name: t.name,
@@ -124,6 +125,7 @@ function personView(live: LiveBoard, t: Technician, w: Window): PersonLaneView {
     ),
     shiftMin: openBetween(t.hours, w.from, w.to),
     bookedMin,
+    work,
   };
 }
 

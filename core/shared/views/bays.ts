@@ -25,6 +25,16 @@ export type LaneView = {
   readonly revision: number;
 };
 
+/** A stretch that somebody worked, works or is to work on a stage; `who` is whose car it is. */
+export type HandView = SpanView & {
+  readonly stageId: StageId;
+  readonly kind: StageKind;
+  readonly who: string;
+  readonly state: StageState;
+  readonly late: boolean;
+};
+
+/** `bookedMin` are the minutes of the work, as it was done and is to be done, within the shifts. */
 export type PersonLaneView = {
   readonly personId: PersonId;
   readonly name: string;
@@ -34,6 +44,8 @@ export type PersonLaneView = {
   readonly away: readonly SpanView[];
   readonly shiftMin: number;
   readonly bookedMin: number;
+  /** In the order of time. */
+  readonly work: readonly HandView[];
 };
 
 /** A stretch of attended work, with the dwell after it that holds the place. */

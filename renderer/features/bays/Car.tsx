@@ -126,7 +126,7 @@ export function covers(a: PieceView, b: PieceView): boolean {
   return a.startMin <= b.startMin && a.endMin > b.startMin;
 }
 
-export function formOf(piece: PieceView): Form {
+export function formOf(piece: Pick<PieceView, 'state' | 'late'>): Form {
   if (piece.state === 'done') return 'done';
   if (piece.late) return 'late';
   return piece.state === 'inWork' ? 'work' : 'plan';

@@ -40,7 +40,7 @@ const Person = memo(function Person(props: PeopleProps & { readonly person: Pers
           </Block>
         ))}
         {held ? <HeldWork scale={scale} held={held} /> : null}
-        <Work {...{ board, scale, person, px }} />
+        <Work {...{ scale, person, px }} />
       </div>
     </>
   );
@@ -85,17 +85,13 @@ function spanOf(held: Held): readonly [number, number] {
 
 /** What somebody does, in the order of time: what begins later lies on top, and names end where it begins. */
 const Work = memo(function Work(
-  props: Pick<PeopleProps, 'board' | 'scale' | 'px'> & { readonly person: PersonLaneView },
+  props: Pick<PeopleProps, 'scale' | 'px'> & { readonly person: PersonLaneView },
 ): ReactNode {
-  const { board, scale, person, px } = props;
+  const { scale, person, px } = props;
   useFace();
   const t = useText();
-  const works = board.blocks
-    .flatMap((b) => b.pieces.map((p) => ({ ...p, who: b.who })))
-    .filter((p) => p.personIds.includes(person.personId) && p.endMin > p.startMin)
-    .sort((a, b) => a.startMin - b.startMin);
-  const clear = readableUntil(works.map((p) => [p.startMin, p.endMin]));
-  return works.map((p, i) => (
+  const clear = readableUntil(person.work.map((p) => [p.startMin, p.endMin]));
+  return person.work.map((p, i) => (
     <Block
       key={`${p.stageId}/${p.startMin}`}
       scale={scale}
