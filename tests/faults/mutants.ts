@@ -33,7 +33,7 @@ export const MUTANTS: readonly Mutant[] = [
     file: 'core/bookings/commands/mayStart.ts',
     find: 'if (cureMissingMin(startedMs, dwellMin, ctx.now) === 0) continue;',
     put: 'if (ctx.now > startedMs) continue;',
-    tests: ['tests/core/bookings/jobs.test.ts'],
+    tests: ['tests/core/bookings/mayStart.test.ts'],
   },
   {
     what: 'the last look may come before the coating has begun to cure',
@@ -47,14 +47,14 @@ export const MUTANTS: readonly Mutant[] = [
     file: 'core/bookings/commands/mayStart.ts',
     find: 'aside?.rules.includes(rule) === true',
     put: 'aside !== undefined',
-    tests: ['tests/core/bookings/jobs.test.ts'],
+    tests: ['tests/core/bookings/mayStart.test.ts'],
   },
   {
     what: 'one person’s clock runs twice on one car',
     file: 'core/bookings/commands/stages.ts',
     find: 'const left = running.filter((w) => w.jobId === stage.jobId);',
     put: 'const left = running.filter((w) => w.stageId === stage.id);',
-    tests: ['tests/core/bookings/jobs.test.ts'],
+    tests: ['tests/core/bookings/mayStart.test.ts'],
   },
   {
     what: 'an agreement to other materials leaves those that were planned',

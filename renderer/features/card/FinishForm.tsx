@@ -15,6 +15,7 @@ import { Refusal, Waiting } from '../../ui/States.tsx';
 import { type Aside, AskAside } from './AskAside.tsx';
 import css from './card.module.css';
 import { Stepper } from './Stepper.tsx';
+import stepper from './stepper.module.css';
 
 type Amounts = Readonly<Record<string, number>>;
 
@@ -120,7 +121,7 @@ function DrawLine(props: {
   const big = bigStepOf(draw, fine);
   const by = (step: number): void => props.onChange(Math.max(0, amount + step));
   return (
-    <div className={css['draw']}>
+    <div className={stepper['draw']}>
       <span className="cut" title={name}>
         {name}
         <span className="quiet t1">

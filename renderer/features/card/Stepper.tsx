@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import css from './card.module.css';
+import css from './stepper.module.css';
 
 /** A field between two large buttons that step it; what is typed in the field counts too. */
 export function Stepper(props: {
