@@ -48,7 +48,7 @@ describe.skipIf(choice === null)('a new version of the quote of a booked car', (
     await shop.goTo(`/jobs/${jobId}/quote`);
     const { page } = shop;
     await page.getByText('It stays until they agree to another.').waitFor();
-    const word = page.getByLabel(/^They agree to .* instead, [89]\d.% sure$/);
+    const word = page.getByLabel(/^They agree to .* instead, at least [89]\d.% sure$/);
     expect(await word.isChecked()).toBe(false);
     await shop.shot('quote-pick-up');
     await shop.holds();

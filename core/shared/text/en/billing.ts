@@ -91,7 +91,7 @@ export const billingTexts = {
   'quote.timesLater': 'It stays until they agree to another.',
   'quote.timesNoPlace':
     'The booked places do not hold all the work of {letter}: agree on new dates with them.',
-  'quote.timesAgree': 'They agree to {when} instead, {share} sure',
+  'quote.timesAgree': 'They agree to {when} instead, at least {share} sure',
   'quote.timesAnew': 'No later one on the board is sure enough: agree on new dates with them.',
   'quote.lapsed': 'Its day is past. Make a new version, or agree it knowingly below.',
   'quote.none': 'No quote yet.',
