@@ -21,7 +21,7 @@ export function CardCar(props: { readonly card: CardView; readonly stage: CardSt
   for (const panel of done) look[panel] = { state: 'done' };
   for (const p of card.panels) {
     if (p.mayTakeTenthUm === null) {
-      if (p.why !== 'notRead') look[p.panel] = { ...look[p.panel], label: '?' };
+      if (isUnknown(p)) look[p.panel] = { ...look[p.panel], label: '?' };
       continue;
     }
     const nothingLeft = p.thin || p.mayTakeTenthUm === 0;
@@ -49,7 +49,13 @@ export function CardCar(props: { readonly card: CardView; readonly stage: CardSt
       {card.panels.some((p) => p.why === 'planned') ? (
         <p className="t1 lit">{t('card.lessPlanned')}</p>
       ) : null}
+      {card.panels.some(isUnknown) ? <p className="t1 quiet">{t('card.filmUnknown')}</p> : null}
       <Refusal refusal={tick.refusal} />
     </section>
   );
+}
+
+/** Looked at, and still nobody can say what may come off. */
+function isUnknown({ mayTakeTenthUm, why }: CardView['panels'][number]): boolean {
+  return mayTakeTenthUm === null && why !== 'notRead';
 }
