@@ -20,6 +20,21 @@ function dayOnward(days: number): string {
   return `${day}${month}${year}`;
 }
 
+/** In the page: as soon as a panel is gone, the second half of a double click meets a car where it was. */
+function clickBeneath(panel: Element, jobId: string): Promise<boolean> {
+  return new Promise((resolve) => {
+    const watch = new MutationObserver(() => {
+      if (panel.isConnected) return;
+      watch.disconnect();
+      const click = new MouseEvent('click', { bubbles: true, cancelable: true, detail: 2 });
+      const car = document.querySelector(`[data-job="${jobId}"]`);
+      car?.dispatchEvent(click);
+      resolve(car !== null);
+    });
+    watch.observe(document.body, { childList: true, subtree: true });
+  });
+}
+
 /** Splitting, swapping, whole jobs, drawn ends and closures, by mouse and by keyboard, asserted in the file. */
 describe.skipIf(choice === null)('changes at the bay board', () => {
   let shop: BoardShop;
@@ -214,8 +229,12 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
     const replan = page.getByRole('region', { name: 'Re-plan' });
     await replan.getByRole('button', { name: 'Apply all' }).waitFor({ timeout: 30_000 });
     for (const box of await replan.getByRole('checkbox').all()) await box.check({ force: true });
+    const secondClick = replan.evaluate(clickBeneath, right);
     await replan.getByRole('button', { name: 'Apply all' }).click();
     await replan.waitFor({ state: 'detached' });
+    expect(await secondClick).toBe(true);
+    await page.waitForTimeout(300);
+    expect(await page.getByText(/Arrows move by a quarter/).count()).toBe(0);
     expect(await shop.call('bays.faults', {})).toEqual([]);
     await button(bay).click();
     await panel.getByRole('button', { name: 'Remove' }).click();

@@ -7,6 +7,7 @@ import { useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { Column, Place } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { dropSecondClick } from '../../ui/secondClick.ts';
 import { useShortcuts } from '../../ui/shortcuts.ts';
 import { BaysHead } from './BaysHead.tsx';
 import { Board } from './Board.tsx';
@@ -38,7 +39,10 @@ export function Bays(): ReactNode {
   const redo = (): void => moves.redo?.();
   const undo = (): void => moves.undo?.();
   useShortcuts({ 'Ctrl+Z': undo, 'Ctrl+Shift+Z': redo, 'Ctrl+Y': redo, Escape: moves.putBack });
-  const shut = (): void => setPanel(null);
+  const shut = (): void => {
+    dropSecondClick();
+    setPanel(null);
+  };
   return (
     <Place label={t('ui.place.bays')} columns="one">
       <Column>
