@@ -28,13 +28,13 @@ export async function countPdf(plan: CountPlan, shop: SellerView, createdMs: num
       { title: say(locale, 'stock.file.lastCount'), share: 3 },
       { title: say(locale, 'stock.file.counted'), share: 3, align: 'right' },
     ],
-    plan.rows.map((row) => ({ cells: cellsOf(row, manner) })),
+    plan.rows.map((row) => ({ cells: cellsOf(row, manner, createdMs) })),
   );
   return finishPdf(pdf);
 }
 
-function cellsOf(row: CountPlanRow, manner: Manner): string[] {
-  const last = row.lastCountMs === null ? '' : dayOf(manner, row.lastCountMs, row.lastCountMs);
+function cellsOf(row: CountPlanRow, manner: Manner, nowMs: number): string[] {
+  const last = row.lastCountMs === null ? '' : dayOf(manner, row.lastCountMs, nowMs);
   const pack = `${amountText(amountOf(manner, row.unit, row.packSize))} ${row.packWord}`;
   const { unit } = amountOf(manner, row.unit, row.packSize);
   return [row.place, row.itemName, pack, last, `${BLANK} ${unit}`.trim()];

@@ -60,6 +60,12 @@ describe.skipIf(choice === null)('the count list in the window', () => {
     await page.getByText(/630 ml, 10 ml more than the stock list had/).waitFor();
     await page.getByRole('button', { name: 'Take the counts over' }).click();
     await page.getByText('1 count taken over.').waitFor();
+    await win.call('stock.askCount', { all: true });
+    await page.clock.setFixedTime(Date.now() + 366 * 86_400_000);
+    await page.reload();
+    const year = new RegExp(`whole count, counted .* ${new Date().getFullYear()}$`);
+    await page.getByText(year).first().waitFor();
+    await page.clock.setFixedTime(Date.now());
     expect(win.rows('SELECT qty FROM stock_level ORDER BY qty')).toEqual([
       { qty: 600_000 },
       { qty: 620_000 },

@@ -73,7 +73,7 @@ function ToCount(props: { readonly row: CountPlanRow }): ReactNode {
   const [open, setOpen] = useState(false);
   const { row } = props;
   const { lastCountMs } = row;
-  const last = lastCountMs === null ? 'never' : dayOf(manner, lastCountMs);
+  const last = lastCountMs === null ? 'never' : dayOf(manner, lastCountMs, Date.now());
   return (
     <div className={css['toCount']} data-count={row.itemId}>
       <span className="quiet cut">{row.place}</span>
