@@ -25,18 +25,18 @@ export type TestSpot = {
   readonly refusal: PlainError | null;
 };
 
-/** What sections tried on this car took; saving makes a new version of its estimate. */
-export function useTestSpot(jobId: JobId, panel: PanelId | null): TestSpot {
+/** What sections tried on this car took; saving makes a new version of its estimate. Begins at `role`. */
+export function useTestSpot(jobId: JobId, panel: PanelId | null, role: StepRole = 'heavyCut'): TestSpot {
   const [spot, setSpot] = useState<SpotDraft>({
-    ...{ panel, role: 'heavyCut', passes: null, sections: 1, seconds: null, removedTenthUm: null },
+    ...{ panel, role, passes: null, sections: 1, seconds: null, removedTenthUm: null },
   });
   const record = useCommand('paint.recordTestSpot');
-  const { passes, sections, seconds, removedTenthUm, role } = spot;
+  const { passes, sections, seconds, removedTenthUm } = spot;
   const whole = spot.panel !== null && passes !== null && seconds !== null && sections !== null;
 
   async function save(): Promise<boolean> {
     if (spot.panel === null || passes === null || seconds === null || sections === null) return false;
-    const said = { jobId, panel: spot.panel, role, passes, seconds, sections, removedTenthUm };
+    const said = { jobId, panel: spot.panel, role: spot.role, passes, seconds, sections, removedTenthUm };
     const done = await record.run(said);
     if (done.ok) setSpot({ ...spot, seconds: null, removedTenthUm: null });
     return done.ok;

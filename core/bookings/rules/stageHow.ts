@@ -8,6 +8,7 @@ import type { Material, StageKind } from '../../shared/vocabulary.ts';
 export const ROTARY_CUT_RPM = 1400;
 
 const BARE: StageHow = {
+  role: null,
   machine: 'none',
   pad: null,
   liquid: null,
@@ -123,6 +124,7 @@ function machineStage(
   const rotary = machine === 'rotary';
   const kick: readonly CardCaution[] = rotary ? ['rotaryKick'] : [];
   return {
+    role: step?.role ?? null,
     machine,
     pad: step?.pad ?? pad,
     liquid: step?.liquid ?? liquid,

@@ -1,4 +1,4 @@
-import type { Machine } from '../machineStep.ts';
+import type { Machine, StepRole } from '../machineStep.ts';
 import type { EpochMs } from '../units.ts';
 import type { Material, PanelId } from '../vocabulary.ts';
 import type { JobView, StageView } from './bookings.ts';
@@ -6,6 +6,8 @@ import type { FoundView, MayWhy } from './paint.ts';
 
 /** How a stage is done: proposed settings in the trade's words. Common practice, no source. */
 export type StageHow = {
+  /** The machine step it is done with; null where none of the shop's steps is. */
+  readonly role: StepRole | null;
   readonly machine: 'none' | Machine;
   readonly pad: Material | null;
   readonly liquid: Material | null;

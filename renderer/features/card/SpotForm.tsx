@@ -26,7 +26,7 @@ export function SpotForm(props: {
   const { locale } = useManner();
   const { card } = props;
   const { body } = card.job.vehicle;
-  const test = useTestSpot(card.job.id, firstPanel(props.stage));
+  const test = useTestSpot(card.job.id, firstPanel(props.stage), props.stage.how.role ?? undefined);
   const { spot, put } = test;
   async function save(): Promise<void> {
     if (await test.save()) props.onDone([t('card.spotKept')]);

@@ -183,4 +183,15 @@ describe('how a stage is done (common practice, no source)', () => {
     expect(how.cautions).not.toContain('rotaryKick');
     expect(howTo('cut', ['microfibrePad', 'mediumCompound'], steps, way).machine).toBe('forced');
   });
+
+  it('names the step it is done with, none where no step of the shop is', () => {
+    const roleOf = (kind: 'cut' | 'refine' | 'wash', ...materials: Parameters<typeof howTo>[1]) =>
+      howTo(kind, materials, steps, way).role;
+    expect(roleOf('refine', 'finishingPad', 'finishingPolish')).toBe('finish');
+    expect(roleOf('refine', 'polishingPad', 'mediumCompound')).toBe('oneStep');
+    expect(roleOf('cut', 'microfibrePad', 'mediumCompound')).toBe('mediumCut');
+    expect(roleOf('cut', 'cuttingPad', 'heavyCutCompound')).toBe('heavyCut');
+    expect(roleOf('cut', 'woolPad')).toBe(null);
+    expect(roleOf('wash', 'shampoo')).toBe(null);
+  });
 });
