@@ -55,6 +55,7 @@ describe.skipIf(choice === null)('a new version of the quote of a booked car', (
     await word.check({ force: true });
     await page.getByRole('button', { name: /^Agree A,/ }).click();
     await page.getByText(/agreed by Marit Vane/).waitFor();
+    await page.getByLabel('Option A').getByText('agreed', { exact: true }).waitFor();
     const is = await promise();
     expect(is.pickUpMin).toBeGreaterThan(was.pickUpMin ?? 0);
     expect(is.promisedPpm).toBeGreaterThanOrEqual(800_000);

@@ -6,8 +6,12 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { Figure } from '../../ui/Figure.tsx';
 import css from './billing.module.css';
 
-/** What an option is called, how long it takes, and how much of the damage it takes out. */
-export function OptionHead(props: { readonly option: QuoteOptionView; readonly side: 'a' | 'b' }): ReactNode {
+/** What an option is called, how long it takes, how much of the damage it takes out, and whether it is agreed. */
+export function OptionHead(props: {
+  readonly option: QuoteOptionView;
+  readonly side: 'a' | 'b';
+  readonly agreed: boolean;
+}): ReactNode {
   const t = useText();
   const manner = useManner();
   const { option } = props;
@@ -15,9 +19,13 @@ export function OptionHead(props: { readonly option: QuoteOptionView; readonly s
     <section
       className={css['option']}
       data-side={props.side}
+      data-agreed={props.agreed}
       aria-label={t('quote.option', { letter: option.letter })}
     >
-      <div className="t4">{option.letter}</div>
+      <div className={css['letter']}>
+        <span className="t4">{option.letter}</span>
+        {props.agreed ? <span className={css['agreed']}>{t('quote.optionAgreed')}</span> : null}
+      </div>
       <div className="strong">{option.title}</div>
       <div>
         <Figure

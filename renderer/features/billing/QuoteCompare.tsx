@@ -13,16 +13,17 @@ import { ThreeOptions } from './ThreeOptions.tsx';
 /** The options side by side, the same work on the same line; two lie either side of the tape. */
 export function QuoteCompare(props: { readonly quote: QuoteView }): ReactNode {
   const t = useText();
-  const { options, vehicle } = props.quote;
+  const { options, vehicle, acceptance } = props.quote;
+  const agreed = acceptance?.letter ?? null;
   const [a, b = null] = options;
   if (!a) return null;
-  if (options.length > 2) return <ThreeOptions body={vehicle.body} options={options} />;
+  if (options.length > 2) return <ThreeOptions body={vehicle.body} options={options} agreed={agreed} />;
   return (
     <>
       <div className={css['options']} data-two={b !== null}>
-        <OptionHead option={a} side="a" />
+        <OptionHead option={a} side="a" agreed={a.letter === agreed} />
         <OptionCars body={vehicle.body} a={a} b={b} />
-        {b ? <OptionHead option={b} side="b" /> : null}
+        {b ? <OptionHead option={b} side="b" agreed={b.letter === agreed} /> : null}
       </div>
       <div className={css['compare']}>
         {b ? <TapeLine value={0.5} label={t('quote.compareWith')} /> : null}

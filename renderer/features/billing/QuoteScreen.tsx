@@ -68,9 +68,14 @@ function QuoteHead(props: { readonly quote: QuoteView }): ReactNode {
         </span>
       </p>
       {quote.lapsed ? <p className="lit">{t('quote.lapsed')}</p> : null}
-      <AboveCeiling quote={quote} options={quote.options} />
+      <AboveCeiling quote={quote} options={inQuestion(quote)} />
     </>
   );
+}
+
+/** Options that may still come about: once one is agreed, that one alone. */
+function inQuestion({ options, acceptance }: QuoteView): QuoteView['options'] {
+  return acceptance ? options.filter((o) => o.letter === acceptance.letter) : options;
 }
 
 function Limits(props: { readonly quote: QuoteView }): ReactNode {

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { hours, money, moneyPlain } from '#core/shared/text/format.ts';
-import type { QuoteOptionView } from '#core/shared/views/billing.ts';
+import type { OptionLetter, QuoteOptionView } from '#core/shared/views/billing.ts';
 import type { BodyStyle } from '#core/shared/vocabulary.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Figure } from '../../ui/Figure.tsx';
@@ -13,9 +13,10 @@ import { type Cell, type QuoteRow, quoteRows } from './quoteRows.ts';
 export function ThreeOptions(props: {
   readonly body: BodyStyle;
   readonly options: readonly QuoteOptionView[];
+  readonly agreed: OptionLetter | null;
 }): ReactNode {
   const t = useText();
-  const { body, options } = props;
+  const { body, options, agreed } = props;
   return (
     <div className={css['three']}>
       <div className={css['threeHeads']}>
@@ -23,7 +24,7 @@ export function ThreeOptions(props: {
         {options.map((option) => (
           <div key={option.letter}>
             <OptionCar body={body} option={option} />
-            <OptionHead option={option} side="b" />
+            <OptionHead option={option} side="b" agreed={option.letter === agreed} />
           </div>
         ))}
       </div>

@@ -102,7 +102,7 @@ function Details(props: { readonly jobId: JobId; readonly newest: EstimateView }
           {look.data ? (
             <TestSpotForm jobId={jobId} body={look.data.body} panels={look.data.panels.map((p) => p.panel)} />
           ) : null}
-          <MaterialTable stages={newest.stages} />
+          <MaterialTable estimate={newest} />
         </Stack>
       </div>
       <StairStrip key={newest.id} jobId={jobId} newest={newest} body={body ?? 'saloon'} />

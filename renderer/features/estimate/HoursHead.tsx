@@ -1,19 +1,18 @@
 import type { ReactNode } from 'react';
 import { hours, hoursRange, money, percent } from '#core/shared/text/format.ts';
-import { amountText } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
 import type { EstimateView } from '#core/shared/views/estimate.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Figure } from '../../ui/Figure.tsx';
 import css from './estimate.module.css';
-import { evidenceWhy } from './evidence.ts';
+import { evidenceWhy, priceWhy } from './evidence.ts';
 
 /** The one figure of the page: hours with their range, what the promise rests on, the price, the gain. */
 export function HoursHead(props: { readonly estimate: EstimateView }): ReactNode {
   const t = useText();
   const manner = useManner();
   const e = props.estimate;
-  const { labourMinor, materialsMinor, totalMinor, taxIncluded, chargedMin } = e.price;
+  const { totalMinor, taxIncluded } = e.price;
   return (
     <div className={css['head']}>
       <p className="t1 quiet">
@@ -39,14 +38,7 @@ export function HoursHead(props: { readonly estimate: EstimateView }): ReactNode
         size={3}
         strong
         label={t('estimate.price')}
-        why={{
-          inputs: [
-            { label: amountText(hours(manner, chargedMin)), value: money(manner, labourMinor) },
-            { label: t('estimate.materials'), value: money(manner, materialsMinor) },
-          ],
-          rule: t('why.price'),
-          source: t('source.price'),
-        }}
+        why={priceWhy(e, t, manner)}
       />
       <p className="t1 quiet">
         {t('estimate.gain', { percent: percent(manner, e.gainPpm / 1_000_000).value })}

@@ -9,6 +9,7 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
+import { withoutPrices } from './evidence.ts';
 import { HandsCell, useHands } from './HandsCell.tsx';
 
 /** Stages in the order of work with their hours, and what they use up. */
@@ -51,15 +52,16 @@ export function StageTable(props: { readonly jobId: JobId; readonly newest: Esti
 }
 
 /** Materials of all stages added up. */
-export function MaterialTable(props: { readonly stages: readonly StagePlan[] }): ReactNode {
+export function MaterialTable(props: { readonly estimate: EstimateView }): ReactNode {
   const t = useText();
   const manner = useManner();
   const sum = new Map<MaterialAmount['material'], number>();
-  for (const stage of props.stages)
+  for (const stage of props.estimate.stages)
     for (const m of stage.materials) sum.set(m.material, (sum.get(m.material) ?? 0) + m.amount);
   return (
     <>
       <Head title={t('estimate.materials')} level={3} />
+      {withoutPrices(props.estimate) ? <p className="t1 quiet">{t('estimate.noPrices')}</p> : null}
       <Table<MaterialAmount>
         label={t('estimate.materials')}
         headless

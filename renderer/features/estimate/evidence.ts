@@ -1,5 +1,5 @@
-import { count } from '#core/shared/text/format.ts';
-import type { Manner } from '#core/shared/text/manner.ts';
+import { count, hours, money } from '#core/shared/text/format.ts';
+import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import type { EstimateView, FactorView } from '#core/shared/views/estimate.ts';
 import { STAGE_KINDS } from '#core/shared/vocabulary.ts';
 import type { Say } from '../../bridge/texts.tsx';
@@ -29,4 +29,23 @@ export function evidenceWhy(e: EstimateView, say: Say, manner: Manner): Why {
     source: say('source.hours'),
     ...(seen ? {} : { check: say('estimate.noHistory') }),
   };
+}
+
+/** What the price is made of, which hours are charged, and that materials without a price in Stock add nothing. */
+export function priceWhy(e: EstimateView, say: Say, manner: Manner): Why {
+  const { labourMinor, materialsMinor, chargedMin, rule } = e.price;
+  const said = [say('why.price'), say(`why.priceRule.${rule}`)];
+  return {
+    inputs: [
+      { label: amountText(hours(manner, chargedMin)), value: money(manner, labourMinor) },
+      { label: say('estimate.materials'), value: money(manner, materialsMinor) },
+    ],
+    rule: (withoutPrices(e) ? [...said, say('estimate.noPrices')] : said).join(' '),
+    source: say('source.price'),
+  };
+}
+
+/** Materials are planned, and none of them has a price in Stock that anything could be asked for. */
+export function withoutPrices(e: Pick<EstimateView, 'price' | 'stages'>): boolean {
+  return e.price.materialsMinor === 0 && e.stages.some((stage) => stage.materials.length > 0);
 }

@@ -107,6 +107,7 @@ export const billingTexts = {
   'quote.atMost': 'A quote has three options at most: take one out first.',
   'quote.estimate': 'Version {version}, {basis}, {wish}: {hours} h, {price}',
   'quote.option': 'Option {letter}',
+  'quote.optionAgreed': 'agreed',
   'quote.compareWith': 'Compare with',
   'quote.pricedAt': 'priced at {hours} h',
   'quote.comesOut': '{share} % of the damage comes out',

@@ -89,6 +89,7 @@ export const estimateTexts = {
   'estimate.asKnown': 'Worked out with what is known now; fewer hours of dearer stages can cost more.',
   'estimate.stages': 'Stages',
   'estimate.materials': 'Materials',
+  'estimate.noPrices': 'These materials have no price in Stock yet, so nothing is asked for them.',
   'estimate.unattended': '{hours} h, place kept',
   'estimate.price': 'Price',
   'estimate.withTax': 'with tax',
@@ -155,6 +156,9 @@ export const estimateTexts = {
 
   'why.hours':
     'Sections of each panel × passes × lanes, plus the fixed parts of every stage, times what this shop’s finished work has taught. The range is of the whole job, with what one car shares in all its stages.',
+  'why.priceRule.mean':
+    'The mean of the likely hours is charged: it lies above the middle, since work runs over further than it runs under.',
+  'why.priceRule.median': 'The middle of the likely hours is charged.',
   'why.price': 'Charged hours × the rate of the day, plus materials at the shop’s price.',
   'why.removal': 'Rate of the machine step × seconds that a point is under the pad × speed and pressure.',
   'why.safe':
