@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { QuoteView } from '#core/shared/views/billing.ts';
+import type { JobView } from '#core/shared/views/bookings.ts';
 import { findChromium } from '../helpers/chromium.ts';
 import { openShopWindow, type ShopWindow } from './shopWindow.ts';
 
@@ -24,16 +25,18 @@ describe.skipIf(choice === null)('a quote of which one option is agreed', () => 
     if (!choice) return;
     shop = await openShopWindow(choice);
     await open(1_000_000);
+    const wishes = [{ wish: 'oneStage' }, { wish: 'twoStage' }, { wish: 'twoStage', interior: true }];
     const estimateIds: string[] = [];
-    for (const wish of ['washOnly', 'oneStage', 'twoStage'])
-      estimateIds.push(
-        (await shop.call<{ estimateId: string }>('estimate.fromInspection', { jobId, wish })).estimateId,
-      );
+    for (const asked of wishes) {
+      const made = await shop.call<{ estimateId: string }>('estimate.fromInspection', { jobId, ...asked });
+      estimateIds.push(made.estimateId);
+    }
     const read = await shop.call<{ quoteId: string }>('billing.quoteEstimates', { jobId, estimateIds });
     quote = await shop.call<QuoteView>('billing.readQuote', { quoteId: read.quoteId });
     const pays = quote.options.map((o) => o.totals.toPayMinor);
     const ceilingMinor = Math.round(((pays[1] ?? 0) + (pays[2] ?? 0)) / 2);
-    await shop.call('bookings.changeAsked', { jobId, ceilingMinor });
+    const { revision } = await shop.call<JobView>('bookings.job', { jobId });
+    await shop.call('bookings.changeJob', { jobId, revision, ceilingMinor });
   });
   afterAll(() => shop?.close());
 
