@@ -19,7 +19,6 @@ export function OptionHead(props: {
     <section
       className={css['option']}
       data-side={props.side}
-      data-agreed={props.agreed}
       aria-label={t('quote.option', { letter: option.letter })}
     >
       <div className={css['letter']}>
