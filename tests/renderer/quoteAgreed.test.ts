@@ -53,4 +53,11 @@ describe.skipIf(choice === null)('a quote of which one option is agreed', () => 
     await shop.holds();
     await shop.shot('quote-agreed');
   });
+
+  test('comes from an estimate that says its materials have no price yet', async () => {
+    await shop.goTo(`/jobs/${jobId}/estimate`);
+    await shop.page.getByText('These materials have no price in Stock yet').first().waitFor();
+    await shop.holds();
+    await shop.shot('estimate-no-prices');
+  });
 });

@@ -4,7 +4,7 @@ export const stockCountsTexts = {
   'problem.otherUnit': 'this item is counted in {limit}',
   'problem.notAmount': 'it has to be an amount from 0 up, not finer than a thousandth of its unit',
   'problem.twoWays':
-    'a point or a comma with three digits behind it can be read in two ways in this list: write {limit}, without a mark for thousands',
+    'three digits behind a point or a comma can be read in two ways in this list: write one of {limit}, without a mark for thousands',
   'problem.lineAhead': 'the ledger of this item has no such line yet; make the list again',
   'problem.countedSince':
     'it was counted since this list was made; leave the line out or make the list again',
