@@ -50,8 +50,7 @@ const PLANNED_ORDER: readonly Order[] = [
 /**
  * What a stage on these panels would break: a machine on a panel before it was decontaminated and clayed, planned or
  * not, since bonded grit under a pad scratches; and whatever is planned to come first and is not done there.
- * Each rule names the panels that are not ready. A stage about the
- * whole car is asked with all panels of its body.
+ * Each rule names the panels that are not ready. A stage about the whole car is asked with all panels of its body.
  *
  * @source common practice, no source
  */

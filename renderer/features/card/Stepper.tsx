@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import card from './card.module.css';
 import css from './stepper.module.css';
 
 /** A field between two large buttons that step it; what is typed in the field counts too. */
@@ -15,19 +16,29 @@ export function Stepper(props: {
   return (
     <div className={css['stepper']} data-big={onBig !== undefined}>
       {onBig ? (
-        <button type="button" aria-label={`${name} −${bigName}`} onClick={() => onBig(-1)}>
+        <button
+          type="button"
+          className={card['key']}
+          aria-label={`${name} −${bigName}`}
+          onClick={() => onBig(-1)}
+        >
           −{bigName}
         </button>
       ) : null}
-      <button type="button" aria-label={`${name} −`} onClick={() => onStep(-1)}>
+      <button type="button" className={card['key']} aria-label={`${name} −`} onClick={() => onStep(-1)}>
         −
       </button>
       {props.children}
-      <button type="button" aria-label={`${name} +`} onClick={() => onStep(1)}>
+      <button type="button" className={card['key']} aria-label={`${name} +`} onClick={() => onStep(1)}>
         +
       </button>
       {onBig ? (
-        <button type="button" aria-label={`${name} +${bigName}`} onClick={() => onBig(1)}>
+        <button
+          type="button"
+          className={card['key']}
+          aria-label={`${name} +${bigName}`}
+          onClick={() => onBig(1)}
+        >
           +{bigName}
         </button>
       ) : null}
