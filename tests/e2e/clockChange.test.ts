@@ -158,7 +158,7 @@ describe.skipIf(choice === null).each(NIGHTS)('a car over the clock change %s', 
     expect(wall(began / 60_000, night.zone)).toBe('23:00');
     await win.goTo(`/jobs/${jobId}/card`);
     await page.getByRole('navigation', { name: 'Stages' }).getByRole('button', { name: /^wash/ }).click();
-    await page.getByRole('button', { name: 'Start' }).first().click();
+    await page.getByRole('button', { name: 'Start', exact: true }).first().click();
     await page.getByRole('button', { name: 'Hold to finish' }).waitFor();
     await win.setClock(began + hours * HOUR_MS);
     expect(wall(began / 60_000 + hours * 60, night.zone)).toBe('05:00');

@@ -182,7 +182,7 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
       await shop.page.getByText(rule).waitFor();
       await press('Approve under my name');
     }
-    await shop.page.getByRole('button', { name: 'Pause' }).waitFor();
+    await shop.page.getByRole('button', { name: 'Pause', exact: true }).waitFor();
     const hold = shop.page.getByRole('button', { name: 'Hold to finish' });
     await hold.hover();
     await shop.page.mouse.down();

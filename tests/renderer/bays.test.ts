@@ -52,14 +52,14 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
     await page.keyboard.press('Enter');
     for (let i = 0; i < 2; i += 1) await page.keyboard.press('ArrowRight');
     await page.keyboard.press('Enter');
-    const undo = page.getByRole('button', { name: 'Undo' });
+    const undo = page.getByRole('button', { name: 'Undo', exact: true });
     const cut = (blocks: typeof before) =>
       blocks.filter((b) => b.jobId === jobs[1]).flatMap((b) => b.pieces)[1]?.startMin ?? 0;
     await expect.poll(async () => cut((await board()).blocks) - cut(before)).toBeGreaterThan(0);
     await expect.poll(() => undo.getAttribute('aria-disabled')).toBe('false');
     await undo.click();
     await expect.poll(async () => (await board()).blocks).toEqual(before);
-    const redo = page.getByRole('button', { name: 'Redo' });
+    const redo = page.getByRole('button', { name: 'Redo', exact: true });
     await expect.poll(() => redo.getAttribute('aria-disabled')).toBe('false');
   });
 

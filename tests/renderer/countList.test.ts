@@ -40,7 +40,7 @@ describe.skipIf(choice === null)('the count list in the window', () => {
   it('has what was asked for, and takes a figure there', async () => {
     await win.call('stock.askCount', { all: true });
     await page.getByText('whole count, never counted').first().waitFor();
-    await page.locator('[data-count]').first().getByRole('button', { name: 'Count' }).click();
+    await page.locator('[data-count]').first().getByRole('button', { name: 'Count', exact: true }).click();
     await page.getByLabel('On the shelf now').fill('600');
     await page.keyboard.press('Enter');
     await win.holds();

@@ -99,7 +99,7 @@ describe.skipIf(choice === null)('a job in the window', () => {
   it('refuses a cut on a car that was not decontaminated until a named person sets the rule aside', async () => {
     await win.goTo(`/jobs/${jobId}/card`);
     await page.getByRole('button', { name: /^cut/ }).click();
-    await page.getByRole('button', { name: 'Start' }).click();
+    await page.getByRole('button', { name: 'Start', exact: true }).click();
     await page.getByText('Not decontaminated yet').waitFor();
     await page.getByLabel('Why').fill('done at the last visit');
     await page.getByRole('button', { name: 'Approve under my name' }).click();
@@ -107,7 +107,7 @@ describe.skipIf(choice === null)('a job in the window', () => {
     await page.getByText('Not clayed yet').waitFor();
     expect((await win.call<JobView>('bookings.job', { jobId })).overrides).toEqual([]);
     await page.getByRole('button', { name: 'Approve under my name' }).click();
-    await page.getByRole('button', { name: 'Pause' }).waitFor();
+    await page.getByRole('button', { name: 'Pause', exact: true }).waitFor();
     const job = await win.call<JobView>('bookings.job', { jobId });
     expect(job.overrides.map((o) => [o.rule, o.by])).toEqual([
       ['decontaminateBeforeMachine', 'Dev Ostler'],

@@ -79,7 +79,7 @@ describe.skipIf(choice === null)('money in the window', () => {
   it('issues the invoice with the deposit taken off', async () => {
     const { invoiceId } = await call<{ invoiceId: string }>('billing.draftInvoice', { jobId });
     await win.goTo(`/money/${invoiceId}`);
-    await page.getByRole('button', { name: 'Issue' }).click();
+    await page.getByRole('button', { name: 'Issue', exact: true }).click();
     await page.getByRole('heading', { name: 'Invoice 1' }).waitFor();
     await page.getByText('Deposit taken off').waitFor();
   });

@@ -114,7 +114,7 @@ describe.skipIf(choice === null)('the Shop place', () => {
       .getByText(/e-mail.*desk@emberwick\.example/)
       .waitFor();
     expect(await page.getByLabel('telephone').inputValue()).toBe('0555 014 900');
-    await page.getByRole('button', { name: 'Save' }).click();
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
     await expect
       .poll(async () => (await win.call<{ shop: unknown }>('shop.page', {})).shop)
       .toMatchObject({ phone: '0555 014 900', email: 'desk@emberwick.example' });
@@ -132,7 +132,7 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await page.getByText('Letter', { exact: true }).click();
     await win.shot('shop-details');
     await win.holds();
-    await page.getByRole('button', { name: 'Save' }).click();
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
     await expect
       .poll(async () => (await win.call<{ shop: unknown }>('shop.page', {})).shop)
       .toMatchObject({
