@@ -1,27 +1,17 @@
 import { eq, sql } from 'drizzle-orm';
 import { allRows, prepared } from '../../db/prepared.ts';
-import { conflictSeen, placement, planState, stay } from '../../db/schema/bays.ts';
+import { conflictSeen, placement, planState } from '../../db/schema/bays.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { JobId, PersonId, StageId } from '../../shared/ids.ts';
 import type { EpochMin, EpochMs } from '../../shared/units.ts';
-import type { JobPlanView, PiecePlan, StayPlan } from '../../shared/views/bays.ts';
+import type { JobPlanView, PiecePlan } from '../../shared/views/bays.ts';
+import { liftStays, setStays, staysOf } from './stays.ts';
 
 const revision = prepared((db) => db.orm.select().from(planState).prepare());
 const countRevision = prepared((db) =>
   db.orm
     .update(planState)
     .set({ revision: sql`${planState.revision} + 1` })
-    .prepare(),
-);
-const addStay = prepared((db) =>
-  db.orm
-    .insert(stay)
-    .values({
-      jobId: sql.placeholder('jobId'),
-      bayId: sql.placeholder('bayId'),
-      arriveMin: sql.placeholder('arriveMin'),
-      leaveMin: sql.placeholder('leaveMin'),
-    })
     .prepare(),
 );
 const addPlacement = prepared((db) =>
@@ -38,12 +28,6 @@ const addPlacement = prepared((db) =>
     })
     .prepare(),
 );
-const dropStays = prepared((db) =>
-  db.orm
-    .delete(stay)
-    .where(eq(stay.jobId, sql.placeholder('jobId')))
-    .prepare(),
-);
 const dropPlacements = prepared((db) =>
   db.orm
     .delete(placement)
@@ -58,12 +42,12 @@ export function planRevision(db: ReadDb): number {
 
 /** Takes whole plans off the board and sets new ones: all are lifted before the first is set, so cars can swap. */
 export function replacePlans(db: WriteDb, plans: readonly JobPlanView[]): void {
+  const open = plans.map(({ jobId, stays }) => {
+    dropPlacements(db).run({ jobId });
+    return { jobId, stays: liftStays(db, jobId, stays) };
+  });
+  for (const { jobId, stays } of open) setStays(db, jobId, stays);
   for (const plan of plans) {
-    dropStays(db).run({ jobId: plan.jobId });
-    dropPlacements(db).run({ jobId: plan.jobId });
-  }
-  for (const plan of plans) {
-    for (const s of plan.stays) addStay(db).run({ jobId: plan.jobId, ...s });
     for (const { personIds, ...piece } of plan.pieces)
       for (const personId of personIds.length === 0 ? [null] : personIds)
         addPlacement(db).run({ jobId: plan.jobId, ...piece, personId });
@@ -91,13 +75,7 @@ export function endedEarly(db: ReadDb, nowMin: number): readonly StageDone[] {
 
 /** The plan of one job as it is kept, with the crew of each piece gathered. */
 export function planOfJob(db: ReadDb, jobId: JobId): JobPlanView {
-  const stays = allRows<StayPlan>(
-    db,
-    `SELECT bay_id AS bayId, arrive_min AS arriveMin, leave_min AS leaveMin
-     FROM stay WHERE job_id = :jobId ORDER BY arrive_min`,
-    { jobId },
-  );
-  return { jobId, stays, pieces: gatherPieces(placementsOf(db, jobId)) };
+  return { jobId, stays: staysOf(db, jobId), pieces: gatherPieces(placementsOf(db, jobId)) };
 }
 
 /** Stages of a job that were begun: somebody's time is recorded on them, or they cure and nobody stands by. */

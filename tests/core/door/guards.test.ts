@@ -1,6 +1,8 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import type { StageId } from '#core/shared/ids.ts';
+import { planOfJob, replacePlans } from '#core/bays/store/plan.ts';
+import type { BayId, JobId, StageId } from '#core/shared/ids.ts';
 import { sayError } from '#core/shared/text/sayError.ts';
+import type { StayPlan } from '#core/shared/views/bays.ts';
 import { agreedJob } from '#tests/helpers/billing.ts';
 import { CAR_RECORD, jobWith } from '#tests/helpers/bookedJob.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '#tests/helpers/shop.ts';
@@ -65,8 +67,53 @@ describe('overlapping plans', () => {
     expect(again('stay', 'nothing')).toThrow(/two cars in one bay|one car in two places/);
     expect(again('placement', 'job_id')).toThrow(/one person at two cars/);
     expect(() => raw.exec('UPDATE stay SET leave_min = leave_min + 1')).toThrow(/lifted and set again/);
+    expect(() => raw.exec('UPDATE stay SET arrive_min = arrive_min - 1')).toThrow(/lifted and set again/);
+    raw.exec('UPDATE stay SET leave_min = leave_min - 1');
     expect(() => raw.exec('UPDATE placement SET end_min = end_min + 1')).toThrow(/lifted and set again/);
     expect(() => raw.exec('UPDATE placement SET dwell_end_min = 0')).toThrow();
+  });
+
+  it('are refused by the database in a yard that is full, at any minute of the stay', () => {
+    const { raw } = shop.db;
+    const yard = raw.prepare("SELECT id FROM bay WHERE kind = 'yard'").pluck().get() as string;
+    const stands = (from: number, to: number): void => {
+      const id = shop.job('Marit Vane', USUAL);
+      raw
+        .prepare('INSERT INTO stay (job_id, bay_id, arrive_min, leave_min) VALUES (?, ?, ?, ?)')
+        .run(id, yard, from, to);
+    };
+    stands(0, 100);
+    stands(100, 200);
+    stands(50, 150);
+    for (const [from, to] of [
+      [0, 51],
+      [149, 160],
+      [40, 160],
+      [60, 70],
+      [90, 110],
+    ] as const)
+      expect(() => stands(from, to)).toThrow('no room in the yard');
+    stands(0, 50);
+    stands(150, 200);
+    expect(() => stands(199, 201)).toThrow('no room in the yard');
+    stands(200, 300);
+    raw.prepare('UPDATE bay SET capacity = 1 WHERE id = ?').run(yard);
+    raw.prepare('UPDATE stay SET leave_min = 90 WHERE arrive_min = 0 AND leave_min = 100').run();
+  });
+
+  it('stay, and may be cut, in a yard that was made smaller; no longer stay is taken there', () => {
+    const bayId = shop.bays[3] as BayId;
+    const stay = (arriveMin: number, leaveMin: number) => ({ bayId, arriveMin, leaveMin }) as StayPlan;
+    const [jobId, other] = [shop.job('Marit Vane', USUAL), shop.job('Celia Farrow', USUAL)];
+    const set = (id: JobId, ...stays: readonly StayPlan[]) =>
+      replacePlans(shop.db, [{ jobId: id, stays, pieces: [] }]);
+    set(jobId, stay(0, 100));
+    set(other, stay(50, 200));
+    shop.db.raw.prepare('UPDATE bay SET capacity = 1 WHERE id = ?').run(bayId);
+    set(jobId, stay(0, 100));
+    set(jobId, stay(10, 90));
+    expect(planOfJob(shop.db, jobId).stays).toEqual([stay(10, 90)]);
+    expect(() => set(jobId, stay(10, 91))).toThrow('two cars in one bay');
   });
 
   it('are refused within one plan too: a job named twice, one person at two stages, a stage of another job', async () => {

@@ -1,0 +1,71 @@
+import { eq, sql } from 'drizzle-orm';
+import { allRows, prepared } from '../../db/prepared.ts';
+import { stay } from '../../db/schema/bays.ts';
+import type { ReadDb, WriteDb } from '../../db/types.ts';
+import type { JobId } from '../../shared/ids.ts';
+import type { StayPlan } from '../../shared/views/bays.ts';
+
+const addStay = prepared((db) =>
+  db.orm
+    .insert(stay)
+    .values({
+      jobId: sql.placeholder('jobId'),
+      bayId: sql.placeholder('bayId'),
+      arriveMin: sql.placeholder('arriveMin'),
+      leaveMin: sql.placeholder('leaveMin'),
+    })
+    .prepare(),
+);
+const dropStay = prepared((db) =>
+  db.orm
+    .delete(stay)
+    .where(eq(stay.id, sql.placeholder('id')))
+    .prepare(),
+);
+const cutStay = prepared((db) =>
+  db.orm
+    .update(stay)
+    .set({ arriveMin: sql`${sql.placeholder('arriveMin')}`, leaveMin: sql`${sql.placeholder('leaveMin')}` })
+    .where(eq(stay.id, sql.placeholder('id')))
+    .prepare(),
+);
+
+/** Where a car is planned to stand, in order of arriving. */
+export function staysOf(db: ReadDb, jobId: JobId): readonly StayPlan[] {
+  return rowsOf(db, jobId).map(({ id: _, ...s }) => s);
+}
+
+type Row = StayPlan & { readonly id: number };
+
+function rowsOf(db: ReadDb, jobId: JobId): readonly Row[] {
+  return allRows<Row>(
+    db,
+    `SELECT id, bay_id AS bayId, arrive_min AS arriveMin, leave_min AS leaveMin
+     FROM stay WHERE job_id = :jobId ORDER BY arrive_min`,
+    { jobId },
+  );
+}
+
+/**
+ * Lifts what a car no longer holds; what it still needs room for is returned. A stay that is the same or only shorter
+ * is left where it is: a yard that was made smaller refuses cars that come, not those that were planned before.
+ */
+export function liftStays(db: WriteDb, jobId: JobId, wanted: readonly StayPlan[]): readonly StayPlan[] {
+  const open = [...wanted];
+  for (const row of rowsOf(db, jobId)) {
+    const at = open.findIndex((s) => isWithin(s, row));
+    const [kept] = at < 0 ? [] : open.splice(at, 1);
+    if (!kept) dropStay(db).run({ id: row.id });
+    else if (kept.arriveMin !== row.arriveMin || kept.leaveMin !== row.leaveMin)
+      cutStay(db).run({ id: row.id, arriveMin: kept.arriveMin, leaveMin: kept.leaveMin });
+  }
+  return open;
+}
+
+function isWithin(s: StayPlan, row: Row): boolean {
+  return s.bayId === row.bayId && s.arriveMin >= row.arriveMin && s.leaveMin <= row.leaveMin;
+}
+
+export function setStays(db: WriteDb, jobId: JobId, stays: readonly StayPlan[]): void {
+  for (const s of stays) addStay(db).run({ jobId, ...s });
+}
