@@ -491,6 +491,7 @@ CREATE TABLE job (                        -- owned by core/bookings
   ceiling_minor    INTEGER CHECK (ceiling_minor >= 0), -- most they will pay, with tax, null = none
   ceiling_min      INTEGER CHECK (ceiling_min >= 0),   -- most hours, in minutes, null = none
   wanted_by_min    INTEGER,               -- when they want it back, null = open
+  late_weight      INTEGER NOT NULL DEFAULT 1 CHECK (late_weight IN (1, 2, 4)), -- hours that an hour late counts for in a re-plan
   drop_off_min     INTEGER,               -- agreed drop-off, null until booked
   pick_up_min      INTEGER,               -- the promise, null until booked
   promise_ppm      INTEGER CHECK (promise_ppm BETWEEN 0 AND 1000000), -- simulated chance when promised

@@ -2,6 +2,7 @@ import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { BayId, JobId, PersonId, StageId } from '../shared/ids.ts';
 import type { EpochMin, EpochMs, Ppm } from '../shared/units.ts';
+import type { LateWeight } from '../shared/views/bookings.ts';
 import type { BayKind, JobState, Skill, StageKind, StageState } from '../shared/vocabulary.ts';
 
 /** Rows that the board is made of: jobs, their stages with time worked, stays and placements. */
@@ -15,6 +16,7 @@ export type JobRow = {
   readonly pickUpMin: EpochMin | null;
   readonly promisePpm: Ppm | null;
   readonly bold: number;
+  readonly lateWeight: LateWeight;
   readonly arrivedMs: EpochMs | null;
   readonly jobSigma: number | null;
   readonly goneMin: EpochMin | null;
@@ -62,7 +64,8 @@ export function jobRows(db: ReadDb, range: Range): readonly JobRow[] {
   return allRows<JobRow>(
     db,
     `SELECT j.id, j.number, c.name AS who, v.make_model AS vehicle, j.state, j.drop_off_min AS dropOffMin,
-       j.pick_up_min AS pickUpMin, j.promise_ppm AS promisePpm, j.bold, j.arrived_ms AS arrivedMs,
+       j.pick_up_min AS pickUpMin, j.promise_ppm AS promisePpm, j.bold,
+       j.late_weight AS lateWeight, j.arrived_ms AS arrivedMs,
        (SELECT e.job_sigma FROM estimate e WHERE e.job_id = j.id ORDER BY e.version DESC LIMIT 1) AS jobSigma,
        iif(j.state = 'collected', j.collected_ms / 60000, NULL) AS goneMin
      FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id

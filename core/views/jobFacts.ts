@@ -31,6 +31,7 @@ type JobRow = Pick<
   | 'ceilingMinor'
   | 'ceilingMin'
   | 'wantedByMin'
+  | 'lateWeight'
   | 'planBasis'
   | 'arrivedMs'
   | 'readyMs'
@@ -54,7 +55,7 @@ type JobRow = Pick<
   };
 
 const JOB = `SELECT j.id, j.number, j.state, j.purpose, j.wish, j.ceiling_minor AS ceilingMinor, j.ceiling_min AS ceilingMin,
-    j.wanted_by_min AS wantedByMin, j.plan_basis AS planBasis, j.arrived_ms AS arrivedMs, j.ready_ms AS readyMs,
+    j.wanted_by_min AS wantedByMin, j.late_weight AS lateWeight, j.plan_basis AS planBasis, j.arrived_ms AS arrivedMs, j.ready_ms AS readyMs,
     j.collected_ms AS collectedMs, j.ended_ms AS endedMs, j.end_reason AS endReason, j.created_ms AS createdMs,
     j.revision, ${PROMISE},
     j.customer_id AS customerId, j.payer_id AS payerId, j.vehicle_id AS vehicleId, j.stopped_ms AS stoppedMs,

@@ -76,7 +76,7 @@ function replanRows(full: Board): readonly BenchRow[] {
     return {
       what: `re-plan of ${jobs.size} jobs, the rounds that fit into ${seconds} s, minutes late`,
       measured: `${found.before.lateMin} → ${found.after.lateMin} in ${ms(performance.now() - start)}`,
-      beside: `best rule (${rule}) ${late}, none can be better than ${found.boundLateMin}; ${iterations} rounds`,
+      beside: `best rule (${rule}) ${late}, none can be better than ${found.bound.lateMin}; ${iterations} rounds`,
     };
   });
 }

@@ -144,4 +144,11 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
     put: 'return [];',
     tests: ['tests/core/bays/validate.test.ts'],
   },
+  {
+    what: 'plans are ordered by minutes late without the weight of each job',
+    file: 'core/bays/rules/score.ts',
+    find: 'weighedMin += late * job.lateWeight;',
+    put: 'weighedMin += late;',
+    tests: ['tests/core/bays/weights.test.ts'],
+  },
 ];

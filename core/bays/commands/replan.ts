@@ -37,8 +37,8 @@ export function runReplan(model: ReplanModel, task: TaskCtx): ReplanView {
     fixed: new Set(ask.fixed),
   };
   const until = performance.now() + (ask.seconds ?? Number.POSITIVE_INFINITY) * 1000;
-  const result = replan(board, wish, (done, best, boundLateMin) => {
-    task.progress(done, ask.iterations, { best, boundLateMin } satisfies ReplanStep);
+  const result = replan(board, wish, (done, best, bound) => {
+    task.progress(done, ask.iterations, { best, bound } satisfies ReplanStep);
     return !task.cancelled() && performance.now() < until;
   });
   const found = [...result.plans.values()].filter((p) => {
@@ -53,8 +53,8 @@ export function runReplan(model: ReplanModel, task: TaskCtx): ReplanView {
     nowMin: board.nowMin as EpochMin,
     before: result.before,
     after: result.after,
-    boundLateMin: result.boundLateMin,
-    proved: result.after.lateMin === result.boundLateMin,
+    bound: result.bound,
+    proved: result.after.weighedMin === result.bound.weighedMin,
     moved: moved.plans.map((p) => ({
       ...movedJob(board, p, promises.get(p.jobId)),
       needsConsent: asked.has(p.jobId),

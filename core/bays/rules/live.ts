@@ -23,6 +23,8 @@ export type JobFacts = {
   readonly state: JobState;
   readonly dropOffMin: number | null;
   readonly pickUpMin: number | null;
+  /** Minutes that a minute after its pick-up counts for. */
+  readonly lateWeight: number;
   /** As its newest estimate learned it; null without one. */
   readonly jobSigma: number | null;
   /** When the car was fetched; null while it has not been. */
@@ -49,6 +51,7 @@ export function liveJob(
     stages,
     start: startOf(board, facts, stages, plan, here),
     promiseMin: facts.pickUpMin,
+    lateWeight: facts.lateWeight,
     confirmed: facts.dropOffMin !== null,
     jobSigma: facts.jobSigma ?? USUAL_JOB_SIGMA,
   };

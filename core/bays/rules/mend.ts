@@ -60,7 +60,7 @@ export function mendedByAsking(
       .slice(0, TRIED)
       .map((j) => new Set([...asked, j.id]))
       .map((set) => ({ set, ...triedWith({ ...layer, asked: set }, movable, best.plans, from) }))
-      .toSorted((a, b) => a.stuck.length - b.stuck.length || a.lateMin - b.lateMin)[0];
+      .toSorted((a, b) => a.stuck.length - b.stuck.length || a.weighedMin - b.weighedMin)[0];
     if (!more || more.stuck.length >= best.stuck.length) return { ...best, asked };
     swapBack(layer.occupancy, best.plans, from, movable);
     [best, asked] = [mended({ ...layer, asked: more.set }, movable, from), more.set];
@@ -73,9 +73,9 @@ function triedWith(layer: Layer, movable: readonly JobSpec[], now: Plans, from: 
   const { plans, stuck } = mended(layer, movable, from);
   swapBack(layer.occupancy, plans, now, movable);
   const late = movable.map(
-    (j) => finishOf(plans.get(j.id) as JobPlan) - (j.promiseMin ?? Number.POSITIVE_INFINITY),
+    (j) => j.lateWeight * (finishOf(plans.get(j.id) as JobPlan) - (j.promiseMin ?? Number.POSITIVE_INFINITY)),
   );
-  return { stuck, lateMin: late.reduce((sum, min) => sum + Math.max(0, min), 0) };
+  return { stuck, weighedMin: late.reduce((sum, min) => sum + Math.max(0, min), 0) };
 }
 
 /** A car that only has not come yet may still come any minute: nobody rings up for that. */

@@ -66,6 +66,8 @@ export type JobSpec = {
   /** Every stage of the job in order, also those done. */
   readonly stages: readonly StageSpec[];
   readonly promiseMin: number | null;
+  /** Minutes that a minute late counts for: 1 is usual. */
+  readonly lateWeight: number;
   readonly confirmed: boolean;
   /** Scatter of log minutes that all stages of the job share: a hard car is hard throughout. */
   readonly jobSigma: number;

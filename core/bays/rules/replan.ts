@@ -16,13 +16,15 @@ export type ReplanWish = {
   readonly fixed?: ReadonlySet<JobId>;
 };
 /** Hears of the search as it goes; false ends it with the best plan so far. */
-export type ReplanReport = (done: number, best: Score, boundLateMin: number) => boolean;
+export type ReplanReport = (done: number, best: Score, bound: LateBound) => boolean;
+/** Minutes late, plain and weighed, that no plan can be without. */
+export type LateBound = { readonly lateMin: number; readonly weighedMin: number };
 export type ReplanResult = {
   readonly plans: Plans;
   readonly before: Score;
   readonly after: Score;
   /** No plan of these jobs can be less late than this. */
-  readonly boundLateMin: number;
+  readonly bound: LateBound;
   readonly iterations: number;
 };
 
@@ -31,7 +33,6 @@ type Search = Layer & {
   readonly movable: readonly JobSpec[];
   readonly stuck: ReadonlySet<JobId>;
   readonly random: Random;
-  readonly seed: number;
   /** Rounds done before, and with these; `heard` says whether to go on. */
   readonly from: number;
   readonly to: number;
@@ -53,14 +54,13 @@ export function replan(board: Board, wish: ReplanWish, report: ReplanReport = ()
     (j) => j.stages.some(isOpenStage) && isPlanned(board, j) && !wish.fixed?.has(j.id),
   );
   const { consent, seed, iterations } = wish;
-  const boundLateMin = lateBound(board, movable, wish);
+  const bound = lateBound(board, movable, wish);
   const occupancy = occupancyOf(board, new Set(), board.nowMin);
   const layer: Layer = { board, occupancy, consent, asked: new Set() };
-  const heard = (done: number, best: Score): boolean => report(done, best, boundLateMin);
+  const heard = (done: number, best: Score): boolean => report(done, best, bound);
   const all = {
     movable,
     random: seeded(seed),
-    seed,
     heard,
     from: 0,
     to: movable.length > 0 ? iterations : 0,
@@ -77,7 +77,7 @@ export function replan(board: Board, wish: ReplanWish, report: ReplanReport = ()
     plans: best.plans,
     before: scored(board.plans, new Set()),
     after: scored(best.plans, open.stuck),
-    boundLateMin,
+    bound,
     iterations: best.done,
   };
 }
@@ -118,7 +118,7 @@ function accepts(tried: Score, current: Score, random: Random, heat: number): bo
   if (better(tried, current)) return true;
   if (tried.broken > current.broken || tried.behind > current.behind || tried.asked > current.asked)
     return false;
-  const loss = tried.lateMin - current.lateMin + (tried.touched - current.touched) * 5;
+  const loss = tried.weighedMin - current.weighedMin + (tried.touched - current.touched) * 5;
   return random() < Math.exp(-Math.max(1, loss) / (1 + 60 * heat)) * heat;
 }
 
@@ -144,8 +144,7 @@ function pickJobs({ board, movable, stuck, random }: Search, plans: Plans): read
 
 /** Lifts the jobs and puts each back, in a random order that favours early promises; null when one fits nowhere. */
 function reinsert(search: Search, plans: Plans, jobs: readonly JobSpec[]): Plans | null {
-  const { board, occupancy, seed } = search;
-  const random = seeded(jobs.length * 7919 + jobs.reduce((sum, j) => sum + j.number, seed));
+  const { board, occupancy, random } = search;
   const order = jobs
     .map((job) => ({ job, key: (job.promiseMin ?? board.horizonMin) + random() * 1440 }))
     .sort((a, b) => a.key - b.key);
@@ -158,14 +157,16 @@ function reinsert(search: Search, plans: Plans, jobs: readonly JobSpec[]): Plans
 }
 
 /** Minutes late that no plan can avoid: each job alone on the empty board, at its earliest. */
-function lateBound(board: Board, jobs: readonly JobSpec[], { consent }: ReplanWish): number {
+function lateBound(board: Board, jobs: readonly JobSpec[], { consent }: ReplanWish): LateBound {
   const empty = occupancyOf({ ...board, plans: new Map() }, new Set(), board.nowMin);
-  let bound = 0;
+  let [lateMin, weighedMin] = [0, 0];
   for (const job of jobs) {
     if (job.promiseMin === null) continue;
     const layer = { board, occupancy: empty, consent, asked: new Set<JobId>() };
     const plan = placedAgain(layer, job, board.plans.get(job.id) as JobPlan);
-    if (plan) bound += Math.max(0, finishOf(plan) - job.promiseMin);
+    const late = plan ? Math.max(0, finishOf(plan) - job.promiseMin) : 0;
+    lateMin += late;
+    weighedMin += late * job.lateWeight;
   }
-  return bound;
+  return { lateMin, weighedMin };
 }

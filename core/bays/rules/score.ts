@@ -15,7 +15,9 @@ export type Score = {
   readonly behind: number;
   /** Confirmed jobs whose drop-off would change, or whose promise would be missed or missed by more, without consent. */
   readonly asked: number;
+  /** Minutes late as the clock has them, of all jobs together; what orders plans is those minutes times their weights. */
   readonly lateMin: number;
+  readonly weighedMin: number;
   readonly lateJobs: number;
   readonly touched: number;
   readonly sumReadyMin: number;
@@ -30,7 +32,7 @@ export function scoreOf(
   plans: ReadonlyMap<JobId, JobPlan>,
   { consent, stuck }: ScoreOf,
 ): Score {
-  let [broken, behind, asked, lateMin, lateJobs, touched, sumReadyMin] = [0, 0, 0, 0, 0, 0, 0];
+  let [broken, behind, asked, lateMin, weighedMin, lateJobs, touched, sumReadyMin] = [0, 0, 0, 0, 0, 0, 0, 0];
   for (const job of jobs) {
     const plan = plans.get(job.id);
     if (!plan) continue;
@@ -39,6 +41,7 @@ export function scoreOf(
     if (isBehind(board, job, plan)) behind += 1;
     const late = lateBy(job, plan);
     lateMin += late;
+    weighedMin += late * job.lateWeight;
     if (late > 0) lateJobs += 1;
     if (job.confirmed && plan !== old) {
       touched += 1;
@@ -46,7 +49,7 @@ export function scoreOf(
     }
     sumReadyMin += finishOf(plan) - board.nowMin;
   }
-  return { broken, behind, asked, lateMin, lateJobs, touched, sumReadyMin };
+  return { broken, behind, asked, lateMin, weighedMin, lateJobs, touched, sumReadyMin };
 }
 
 function lateBy(job: JobSpec, plan: JobPlan): number {
@@ -65,7 +68,7 @@ export function better(a: Score, b: Score): boolean {
   if (a.broken !== b.broken) return a.broken < b.broken;
   if (a.behind !== b.behind) return a.behind < b.behind;
   if (a.asked !== b.asked) return a.asked < b.asked;
-  if (a.lateMin !== b.lateMin) return a.lateMin < b.lateMin;
+  if (a.weighedMin !== b.weighedMin) return a.weighedMin < b.weighedMin;
   if (a.touched !== b.touched) return a.touched < b.touched;
   return a.sumReadyMin < b.sumReadyMin;
 }

@@ -36,6 +36,7 @@ export function openJob(ctx: WriteCtx, input: In<'bookings.openJob'>): JobOpened
     ceilingMinor: input.ceilingMinor ?? null,
     ceilingMin: input.ceilingMin ?? null,
     wantedByMin: input.wantedByMin ?? null,
+    lateWeight: input.lateWeight ?? 1,
     createdMs: ctx.now,
     createdBy: ctx.actor?.personId ?? null,
   });

@@ -1,7 +1,13 @@
 import { integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import type { CustomerId, JobId, PersonId, StageId, VehicleId } from '../../shared/ids.ts';
 import type { EpochMin, EpochMs, Minor, Ppm } from '../../shared/units.ts';
-import type { AgreedWay, DamageNote, OverrideRule, SignaturePoint } from '../../shared/views/bookings.ts';
+import type {
+  AgreedWay,
+  DamageNote,
+  LateWeight,
+  OverrideRule,
+  SignaturePoint,
+} from '../../shared/views/bookings.ts';
 import { PLAN_BASES, PURPOSES } from '../../shared/views/bookings.ts';
 import type { BayKind, Material, PanelId, Skill } from '../../shared/vocabulary.ts';
 import { JOB_STATES, STAGE_KINDS, STAGE_STATES } from '../../shared/vocabulary.ts';
@@ -19,6 +25,7 @@ export const job = sqliteTable('job', {
   ceilingMinor: integer('ceiling_minor').$type<Minor>(),
   ceilingMin: integer('ceiling_min'),
   wantedByMin: integer('wanted_by_min').$type<EpochMin>(),
+  lateWeight: integer('late_weight').$type<LateWeight>().notNull().default(1),
   dropOffMin: integer('drop_off_min').$type<EpochMin>(),
   pickUpMin: integer('pick_up_min').$type<EpochMin>(),
   promisePpm: integer('promise_ppm').$type<Ppm>(),

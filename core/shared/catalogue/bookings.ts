@@ -52,7 +52,7 @@ export const bookingsEntries = {
   }),
   'bookings.changeJob': write()({
     needs: 'desk',
-    about: 'Changes what a job is for: wish, ceilings, wanted day, payer.',
+    about: 'Changes what a job is for: wish, ceilings, wanted day, how much being late weighs, payer.',
     input: z.strictObject({
       jobId,
       revision,

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { CustomerId, JobId, PersonId, StageId, VehicleId } from '../ids.ts';
 import { TAX_CODES } from '../tax.ts';
 import type { EpochMin, EpochMs, Minor, Ppm } from '../units.ts';
-import { AGREED_WAYS, OVERRIDE_RULES, type SignaturePoint } from '../views/bookings.ts';
+import { AGREED_WAYS, LATE_WEIGHTS, OVERRIDE_RULES, type SignaturePoint } from '../views/bookings.ts';
 import { PANELS } from '../vocabulary.ts';
 
 const id = z.string().min(1).max(40);
@@ -56,6 +56,7 @@ export const wishes = {
   ceilingMinor: money.nullable().optional(),
   ceilingMin: z.int().min(0).max(100_000).nullable().optional(),
   wantedByMin: minute.nullable().optional(),
+  lateWeight: z.literal(LATE_WEIGHTS).optional(),
 };
 
 export const carRecord = {

@@ -264,14 +264,19 @@ export type PlanScore = {
   readonly behind: number;
   /** Customers whose drop-off or promise would change, and who have not agreed. */
   readonly asked: number;
+  /** Minutes late as the clock has them; the plan is chosen by them times the weight of each job. */
   readonly lateMin: number;
+  readonly weighedMin: number;
   readonly lateJobs: number;
   readonly touched: number;
   readonly sumReadyMin: number;
 };
 
 /** What a search that goes on has reached: its progress note. */
-export type ReplanStep = { readonly best: PlanScore; readonly boundLateMin: number };
+export type ReplanStep = { readonly best: PlanScore; readonly bound: LateBound };
+
+/** No plan can be less late than this, nor less late as weighed. */
+export type LateBound = { readonly lateMin: number; readonly weighedMin: number };
 
 export type ReplanView = {
   readonly planRevision: number;
@@ -279,8 +284,8 @@ export type ReplanView = {
   readonly nowMin: EpochMin;
   readonly before: PlanScore;
   readonly after: PlanScore;
-  /** No plan can be less late than this. `proved` when the plan found reaches it. */
-  readonly boundLateMin: number;
+  /** `proved` when the plan found reaches what is weighed of it. */
+  readonly bound: LateBound;
   readonly proved: boolean;
   readonly moved: readonly ReplanJob[];
   readonly iterations: number;

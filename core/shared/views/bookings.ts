@@ -222,6 +222,10 @@ export type WorkConflict =
 /** Somebody who began another stage of the same car: nobody works on one car in two ways at once. */
 export type LeftStage = { readonly kind: 'leftStage'; readonly person: PersonRef; readonly stage: StageKind };
 
+/** Hours that an hour late of a job counts for when a plan is chosen; the usual one comes first. */
+export const LATE_WEIGHTS = [1, 2, 4] as const;
+export type LateWeight = (typeof LATE_WEIGHTS)[number];
+
 /** All on one job. */
 export type JobView = {
   readonly id: JobId;
@@ -232,6 +236,7 @@ export type JobView = {
   readonly ceilingMinor: Minor | null;
   readonly ceilingMin: number | null;
   readonly wantedByMin: EpochMin | null;
+  readonly lateWeight: LateWeight;
   readonly planBasis: PlanBasis;
   readonly customer: JobCustomerView;
   readonly payer: JobCustomerView | null;

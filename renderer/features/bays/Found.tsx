@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { hours, lasting } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
-import type { ReplanView } from '#core/shared/views/bays.ts';
+import type { PlanScore, ReplanView } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 
 /** Minutes late as people say them. */
@@ -20,15 +20,27 @@ export function Found(props: { readonly view: ReplanView }): ReactNode {
     moved: view.moved.length,
     before: lateText(manner, before.lateMin),
     after: lateText(manner, after.lateMin),
-    bound: lateText(manner, view.boundLateMin),
+    bound: lateText(manner, view.bound.lateMin),
+  };
+  const weighed = {
+    before: lateText(manner, before.weighedMin),
+    after: lateText(manner, after.weighedMin),
+    bound: lateText(manner, view.bound.weighedMin),
   };
   const stuck = before.behind > 0 ? 'behind' : before.broken > 0 ? 'broken' : 'found';
   const said = view.moved.length === 0 ? 'none' : stuck;
   const changed = view.moved.filter((m) => m.needsConsent).length;
   return (
     <p>
-      {t(`bays.replan.${said}`, words)} {view.proved ? t('bays.replan.proved') : null}{' '}
+      {t(`bays.replan.${said}`, words)}{' '}
+      {isWeighed(before) || isWeighed(after) ? t('bays.replan.weighed', weighed) : null}{' '}
+      {view.proved ? t('bays.replan.proved') : null}{' '}
       {view.moved.length > 0 ? t('bays.replan.promises', { count: changed }) : null}
     </p>
   );
+}
+
+/** Whether an hour late of some job counts for more than one. */
+function isWeighed(score: PlanScore): boolean {
+  return score.weighedMin !== score.lateMin;
 }

@@ -32,7 +32,7 @@ export function Searching(props: {
           {t('bays.replan.soFar', {
             seconds,
             late: lateText(manner, step.best.lateMin),
-            bound: lateText(manner, step.boundLateMin),
+            bound: lateText(manner, step.bound.lateMin),
           })}
         </span>
       ) : null}

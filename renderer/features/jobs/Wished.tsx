@@ -3,12 +3,13 @@ import { hours, money } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
 import { exact } from '#core/shared/text/when.ts';
 import type { EpochMs, Minor } from '#core/shared/units.ts';
-import type { JobView } from '#core/shared/views/bookings.ts';
+import { type JobView, LATE_WEIGHTS, type LateWeight } from '#core/shared/views/bookings.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useEdited } from '../../bridge/edited.ts';
 import { useMay } from '../../bridge/person.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
+import { Segmented } from '../../ui/Choice.tsx';
 import { DateTimeField } from '../../ui/DateFields.tsx';
 import { Elsewhere } from '../../ui/Elsewhere.tsx';
 import { TextField } from '../../ui/Field.tsx';
@@ -16,7 +17,7 @@ import { Row, Stack } from '../../ui/Layout.tsx';
 import { HoursField, MoneyField } from '../../ui/NumberFields.tsx';
 import { Refusal } from '../../ui/States.tsx';
 
-type Wishes = Pick<JobView, 'wish' | 'ceilingMinor' | 'ceilingMin' | 'wantedByMin'>;
+type Wishes = Pick<JobView, 'wish' | 'ceilingMinor' | 'ceilingMin' | 'wantedByMin' | 'lateWeight'>;
 
 /** What was asked for: their words, how much it may cost or last, when it is wanted back; the desk may change it. */
 export function Wished(props: { readonly job: JobView }): ReactNode {
@@ -39,7 +40,13 @@ export function Wished(props: { readonly job: JobView }): ReactNode {
   );
 }
 
-const KEYS = ['wish', 'ceilingMinor', 'ceilingMin', 'wantedByMin'] as const satisfies (keyof Wishes)[];
+const KEYS = [
+  'wish',
+  'ceilingMinor',
+  'ceilingMin',
+  'wantedByMin',
+  'lateWeight',
+] as const satisfies (keyof Wishes)[];
 
 function said(t: Say, manner: Manner, of: Wishes): Readonly<Record<keyof Wishes, string>> {
   return {
@@ -50,6 +57,7 @@ function said(t: Say, manner: Manner, of: Wishes): Readonly<Record<keyof Wishes,
       of.ceilingMin === null ? '' : t('jobs.wish.upTo', { most: amountText(hours(manner, of.ceilingMin)) }),
     wantedByMin:
       of.wantedByMin === null ? '' : t('jobs.wish.backBy', { when: exact(manner, of.wantedByMin * 60_000) }),
+    lateWeight: of.lateWeight === 1 ? '' : t('jobs.wish.late', { weight: of.lateWeight }),
   };
 }
 
@@ -57,8 +65,8 @@ function WishForm(props: { readonly job: JobView; readonly onDone: () => void })
   const t = useText();
   const manner = useManner();
   const { job } = props;
-  const { wish, ceilingMinor, ceilingMin, wantedByMin } = job;
-  const stored: Wishes = { wish, ceilingMinor, ceilingMin, wantedByMin };
+  const { wish, ceilingMinor, ceilingMin, wantedByMin, lateWeight } = job;
+  const stored: Wishes = { wish, ceilingMinor, ceilingMin, wantedByMin, lateWeight };
   const edited = useEdited<Wishes>(stored, job.revision);
   const change = useCommand('bookings.changeJob');
   async function save(): Promise<void> {
@@ -95,6 +103,7 @@ const LABELS = {
   ceilingMinor: 'takeIn.ceilingMoney',
   ceilingMin: 'takeIn.ceilingHours',
   wantedByMin: 'takeIn.backBy',
+  lateWeight: 'jobs.wish.lateWeight',
 } as const satisfies Readonly<Record<keyof Wishes, string>>;
 
 /** One ceiling at most: of money or of hours, whichever was written last. */
@@ -135,6 +144,31 @@ function WishFields(props: {
         value={draft.wantedByMin === null ? null : ((draft.wantedByMin * 60_000) as EpochMs)}
         onChange={(ms) => put({ wantedByMin: minuteOrNone(ms) })}
       />
+      <LateWeightField value={draft.lateWeight} onChange={(lateWeight) => put({ lateWeight })} />
+    </>
+  );
+}
+
+/** How much it weighs when a re-plan makes this car late. */
+function LateWeightField(props: {
+  readonly value: LateWeight;
+  readonly onChange: (value: LateWeight) => void;
+}): ReactNode {
+  const t = useText();
+  const options = LATE_WEIGHTS.map((weight) => ({
+    value: `${weight}` as const,
+    label: t(`jobs.wish.lateWeight.${weight}`),
+  }));
+  const of = (value: `${LateWeight}`): LateWeight => LATE_WEIGHTS.find((w) => `${w}` === value) ?? 1;
+  return (
+    <>
+      <Segmented
+        label={t('jobs.wish.lateWeight')}
+        options={options}
+        value={`${props.value}`}
+        onChange={(value) => props.onChange(of(value))}
+      />
+      <p className="quiet">{t('jobs.wish.lateNote')}</p>
     </>
   );
 }

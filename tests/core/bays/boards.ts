@@ -45,6 +45,7 @@ export function job(id: string, stages: readonly StageSpec[], more: Partial<JobS
     start: { kind: 'free', notBeforeMin: 0 },
     stages,
     promiseMin: null,
+    lateWeight: 1,
     confirmed: false,
     jobSigma: 0,
     ...more,

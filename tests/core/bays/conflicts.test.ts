@@ -34,7 +34,16 @@ function conflictsOf(rows: readonly Row[], more: Partial<Parameters<typeof confl
   const jobs: Board['jobs'] = new Map();
   const plans: Board['plans'] = new Map();
   for (const { id, state, kept, stage: how, pickUpMin = 900 } of rows) {
-    const facts = { id: id as JobId, number: 1, who: id, state, pickUpMin, jobSigma: null, goneMin: null };
+    const facts = {
+      id: id as JobId,
+      number: 1,
+      who: id,
+      state,
+      pickUpMin,
+      lateWeight: 1,
+      jobSigma: null,
+      goneMin: null,
+    };
     const dropOffMin = kept.stays[0]?.arriveMin ?? null;
     const live = liveJob(EMPTY, { ...facts, dropOffMin }, [stage(`${id}-s`, 60, how)], kept);
     (jobs as Map<JobId, typeof live.job>).set(live.job.id, live.job);

@@ -28,7 +28,7 @@ function live(how: Partial<StageSpec>, pieces: readonly Piece[]) {
   };
   const facts = {
     ...{ id: 'j' as JobId, number: 1, who: 'j', state: 'inWork' as const },
-    ...{ dropOffMin: 100, pickUpMin: 900, jobSigma: null, goneMin: null },
+    ...{ dropOffMin: 100, pickUpMin: 900, lateWeight: 1, jobSigma: null, goneMin: null },
   };
   return liveJob(BOARD, facts, [stage('s', 60, how)], kept);
 }
@@ -85,7 +85,7 @@ describe('a car that somebody still works on after it was to be driven on', () =
     };
     const facts = {
       ...{ id: 'j' as JobId, number: 1, who: 'j', state: 'inWork' as const },
-      ...{ dropOffMin: 90, pickUpMin: 900, jobSigma: null, goneMin: null },
+      ...{ dropOffMin: 90, pickUpMin: 900, lateWeight: 1, jobSigma: null, goneMin: null },
     };
     const { job, plan } = liveJob(BOARD, facts, [stage('s', 60, { state, workedMin: 80 })], kept);
     const at = job.start.kind === 'here' ? job.start.bayId : null;

@@ -90,6 +90,16 @@ function wentOnWith(at: Board, j: JobSpec, atWork: Set<string>, random: Random):
         ? 'here'
         : 'booked';
   const { id, number, who, promiseMin: pickUpMin } = j;
-  const facts: JobFacts = { id, number, who, state, dropOffMin, pickUpMin, jobSigma: null, goneMin: null };
+  const facts: JobFacts = {
+    id,
+    number,
+    who,
+    state,
+    dropOffMin,
+    pickUpMin,
+    lateWeight: 1,
+    jobSigma: null,
+    goneMin: null,
+  };
   return liveJob(at, facts, stages, kept);
 }

@@ -101,7 +101,7 @@ describe('the re-plan', () => {
         const b = queue(tasks, bays);
         const found = replan(b, { seed: 5, iterations: 600, consent: new Set(b.jobs.keys()) });
         expect(found.after.lateMin, `board ${seed}`).toBe(exact(tasks, bays));
-        expect(found.boundLateMin).toBeLessThanOrEqual(found.after.lateMin);
+        expect(found.bound.lateMin).toBeLessThanOrEqual(found.after.lateMin);
         expect(faultsOfBoard({ ...b, plans: found.plans }).filter((f) => f.rule !== 'promiseMissed')).toEqual(
           [...b.jobs.values()].flatMap((j) => movedDropOff(found.plans, j)),
         );

@@ -33,6 +33,13 @@ export const bookingsTexts = {
   'jobs.wish.none': 'nothing asked for in words',
   'jobs.wish.upTo': 'not above {most}',
   'jobs.wish.backBy': 'back by {when}',
+  'jobs.wish.late': 'an hour late counts for {weight}',
+  'jobs.wish.lateWeight': 'An hour late counts',
+  'jobs.wish.lateWeight.1': 'as one',
+  'jobs.wish.lateWeight.2': 'as two',
+  'jobs.wish.lateWeight.4': 'as four',
+  'jobs.wish.lateNote':
+    'A re-plan would sooner let two other cars wait an hour than one whose hour counts as four.',
   'jobs.wish.change': 'Change what was asked for',
   'jobs.wish.save': 'Keep it so',
   'jobs.purpose.correction': 'correction',

@@ -34,6 +34,7 @@ export const workFieldsTexts = {
   'field.ceilingMinor': 'The ceiling in money',
   'field.ceilingMin': 'The ceiling in hours',
   'field.wantedByMin': 'Wanted back by',
+  'field.lateWeight': 'How much an hour late counts',
   'field.protection': 'Protection',
   'field.level': 'Level',
   'field.search': 'What is looked for',
