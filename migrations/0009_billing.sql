@@ -149,7 +149,7 @@ CREATE TABLE allocation (                 -- which money settles which document,
 ) STRICT;
 CREATE INDEX allocation_invoice ON allocation (invoice_id);
 CREATE INDEX allocation_payment ON allocation (payment_id);
-CREATE INDEX allocation_day ON allocation (local_day);
+CREATE INDEX allocation_day ON allocation (local_day, invoice_id);
 CREATE TRIGGER allocation_on_issued BEFORE INSERT ON allocation
 WHEN NOT EXISTS (SELECT 1 FROM invoice i WHERE i.id = NEW.invoice_id AND i.number IS NOT NULL AND i.kind <> 'credit')
 BEGIN SELECT RAISE(ABORT, 'money settles issued invoices'); END;

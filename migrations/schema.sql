@@ -1054,7 +1054,7 @@ CREATE TABLE vehicle_keeper (             -- one row per change of hands; owned 
 
 CREATE INDEX absence_person ON absence (person_id, start_min);
 
-CREATE INDEX allocation_day ON allocation (local_day);
+CREATE INDEX allocation_day ON allocation (local_day, invoice_id);
 
 CREATE INDEX allocation_invoice ON allocation (invoice_id);
 

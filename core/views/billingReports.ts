@@ -17,25 +17,22 @@ export function taxOfInvoices(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): T
   );
 }
 
-/** One settlement of a document: what had been paid on it before and after. */
-export type SettledRow = {
+/** Money laid on a document, and whether that was in the period asked for. */
+export type LaidRow = {
   readonly invoiceId: string;
-  readonly toPayMinor: number;
-  readonly beforeMinor: number;
   readonly amountMinor: number;
+  /** 1 = in the period. */
+  readonly within: 0 | 1;
 };
 
-/** Money laid on documents in a period, with what was laid on each before. */
-export function settledIn(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): SettledRow[] {
-  return allRows<SettledRow>(
+/** All money laid on the documents on which some was laid in a period: document by document, as it came. */
+export function laidOn(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): LaidRow[] {
+  return allRows<LaidRow>(
     db,
-    `SELECT a.invoice_id AS invoiceId, i.to_pay_minor AS toPayMinor, a.amount_minor AS amountMinor,
-      a.untilMinor - a.amount_minor AS beforeMinor
-    FROM (SELECT id, invoice_id, amount_minor, local_day,
-        sum(amount_minor) OVER (PARTITION BY invoice_id ORDER BY id) AS untilMinor FROM allocation
-      WHERE invoice_id IN (SELECT invoice_id FROM allocation WHERE local_day BETWEEN :fromDay AND :toDay)) a
-      JOIN invoice i INDEXED BY invoice_asked ON i.id = a.invoice_id
-    WHERE a.local_day BETWEEN :fromDay AND :toDay ORDER BY a.id`,
+    `SELECT invoice_id AS invoiceId, amount_minor AS amountMinor,
+      local_day BETWEEN :fromDay AND :toDay AS within FROM allocation
+    WHERE invoice_id IN (SELECT invoice_id FROM allocation WHERE local_day BETWEEN :fromDay AND :toDay)
+    ORDER BY invoice_id, id`,
     { fromDay, toDay },
   );
 }
@@ -51,11 +48,19 @@ export function taxesIssued(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): Tax
   return byInvoice(allRows<InvoiceTaxRow>(db, sql, { fromDay, toDay }));
 }
 
-/** Tax by rate of each document on which money was laid in a period, by its id. */
-export function taxesSettled(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): TaxesById {
-  const settled = 'SELECT invoice_id FROM allocation WHERE local_day BETWEEN :fromDay AND :toDay';
-  const sql = `${TAX_ROWS} WHERE t.invoice_id IN (${settled})`;
-  return byInvoice(allRows<InvoiceTaxRow>(db, sql, { fromDay, toDay }));
+export type SettledTaxRow = InvoiceTaxRow & { readonly toPayMinor: number };
+
+/** Tax by rate of each document on which money was laid in a period, with what is to be paid for it, by its id. */
+export function taxesSettled(
+  db: ReadDb,
+  fromDay: LocalDay,
+  toDay: LocalDay,
+): ReadonlyMap<string, readonly SettledTaxRow[]> {
+  const sql = `SELECT t.invoice_id AS invoiceId, t.category, t.rate_ppm AS ratePpm, t.name,
+      t.taxable_minor AS taxableMinor, t.tax_minor AS taxMinor, i.to_pay_minor AS toPayMinor
+    FROM invoice_tax t JOIN invoice i INDEXED BY invoice_asked ON i.id = t.invoice_id
+    WHERE t.invoice_id IN (SELECT invoice_id FROM allocation WHERE local_day BETWEEN :fromDay AND :toDay)`;
+  return Map.groupBy(allRows<SettledTaxRow>(db, sql, { fromDay, toDay }), (row) => row.invoiceId);
 }
 
 /** Tax by rate of documents, by their ids; a document without any is not in it. */

@@ -14,12 +14,12 @@ import {
   takingsOn,
   waitingQuotes,
 } from '../../views/billingLists.ts';
-import { settledIn, taxesSettled, taxOfInvoices } from '../../views/billingReports.ts';
+import { laidOn, taxesSettled, taxOfInvoices } from '../../views/billingReports.ts';
 import { creditsHeld, depositsHeld } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { isDepositOver } from '../commands/depositJob.ts';
 import { ageingOf, reminderLevel } from '../rules/owed.ts';
-import { partPaid, taxReport } from '../rules/taxReport.ts';
+import { partPaid, settlements, taxReport } from '../rules/taxReport.ts';
 import { sum } from '../rules/totals.ts';
 import { checkPeriod } from './journal.ts';
 
@@ -87,17 +87,17 @@ export function readTaxReport(ctx: ReadCtx, ask: PeriodAsk): TaxReport {
   return taxReport(head, taxOfMoney(ctx, ask));
 }
 
-/** The tax on each piece of money that settled a document; a document paid in parts is counted with the first. */
+/** The tax on the money that settled documents; a document paid in parts is counted with the first. */
 function taxOfMoney(ctx: ReadCtx, ask: PeriodAsk): TaxReportRow[] {
   const counted = new Set<string>();
   const taxes = taxesSettled(ctx.db, ask.fromDay, ask.toDay);
-  return settledIn(ctx.db, ask.fromDay, ask.toDay).flatMap((s) => {
+  return settlements(laidOn(ctx.db, ask.fromDay, ask.toDay)).flatMap((s) => {
     const documents = counted.has(s.invoiceId) ? 0 : 1;
     counted.add(s.invoiceId);
-    return (taxes.get(s.invoiceId) ?? []).map(({ invoiceId: _, ...row }) => ({
+    return (taxes.get(s.invoiceId) ?? []).map(({ invoiceId: _, toPayMinor, ...row }) => ({
       ...row,
-      taxableMinor: partPaid(row.taxableMinor, s.toPayMinor, s.beforeMinor, s.amountMinor),
-      taxMinor: partPaid(row.taxMinor, s.toPayMinor, s.beforeMinor, s.amountMinor),
+      taxableMinor: partPaid(row.taxableMinor, toPayMinor, s.beforeMinor, s.amountMinor),
+      taxMinor: partPaid(row.taxMinor, toPayMinor, s.beforeMinor, s.amountMinor),
       documents,
     }));
   });

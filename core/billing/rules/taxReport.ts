@@ -20,6 +20,35 @@ export function partPaid(
   return (upTo(beforeMinor + paidMinor) - upTo(beforeMinor)) as Minor;
 }
 
+/** Money that settled a part of a document, and what had been paid on it before. */
+export type Settlement = {
+  readonly invoiceId: string;
+  readonly beforeMinor: number;
+  readonly amountMinor: number;
+};
+/** Money laid on a document in its turn; only what came `within` the period asked for counts. */
+export type Laid = Pick<Settlement, 'invoiceId' | 'amountMinor'> & { readonly within: 0 | 1 };
+
+/**
+ * What was laid on each document within a period; the rows stand document by document, as the money came. Payments that
+ * follow each other are one settlement: the parts that fall on them sum to the part that falls on all of them.
+ */
+export function settlements(rows: readonly Laid[]): readonly Settlement[] {
+  const found: Settlement[] = [];
+  let paidMinor = 0;
+  rows.forEach(({ invoiceId, amountMinor, within }, i) => {
+    const before = rows[i - 1];
+    const goesOn = before?.invoiceId === invoiceId;
+    if (!goesOn) paidMinor = 0;
+    const last = found.at(-1);
+    if (within === 1 && last && goesOn && before.within === 1)
+      found[found.length - 1] = { ...last, amountMinor: last.amountMinor + amountMinor };
+    else if (within === 1) found.push({ invoiceId, beforeMinor: paidMinor, amountMinor });
+    paidMinor += amountMinor;
+  });
+  return found;
+}
+
 /** Rows of one category, rate and name together, with their sums. */
 export function taxReport(
   head: {
