@@ -7,6 +7,7 @@ import { migrate } from '#core/db/migrate.ts';
 import { readMigrations } from '#core/db/migrationFiles.ts';
 import { openForWriting } from '#core/db/open.ts';
 import type { WriteDb } from '#core/db/types.ts';
+import { planChecks } from '#core/doctor/planChecks.ts';
 import { type Door, dispatch, dispatchWrite } from '#core/dispatch.ts';
 import { catalogue, type EntryName, type OutputFor, type SentFor } from '#core/shared/catalogue.ts';
 import { DomainError } from '#core/shared/errors.ts';
@@ -34,6 +35,9 @@ export type TestShop = {
   as(role: Role | null): void;
   at(ms: number): void;
   readonly log: string[];
+  /** For a test that breaks the plan itself, past the door. */
+  breaksPlans(): void;
+  /** Every test ends with it: whatever it did, its plan breaks no rule. @throws Error that names what is broken */
   close(): void;
 };
 
@@ -50,6 +54,7 @@ export function openTestShop(options: Options = {}): TestShop {
   const db = openForWriting(path.join(dir, 'rakelight.sqlite'));
   const random = seeded(20261125);
   let now = options.nowMs ?? TEST_NOW;
+  let keepsPlans = true;
   migrate(db, readMigrations(path.join(root, 'migrations')), now);
   const newId = (): string => makeId(now, () => Math.floor(random() * 32));
   const people = options.empty ? noPeople() : addShop(db, newId, options);
@@ -89,9 +94,14 @@ export function openTestShop(options: Options = {}): TestShop {
     at: (ms) => {
       now = ms as EpochMs;
     },
+    breaksPlans: () => {
+      keepsPlans = false;
+    },
     close: () => {
+      const broken = keepsPlans && db.raw.open ? planChecks.flatMap((check) => check.run(db)) : [];
       db.raw.close();
       rmSync(dir, { recursive: true, force: true });
+      if (broken.length > 0) throw new Error(`the plan was left broken: ${JSON.stringify(broken)}`);
     },
   };
 }

@@ -4,7 +4,6 @@ import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openForWriting } from '#core/db/open.ts';
 import { pictureFile } from '#core/db/pictures.ts';
-import type { WriteDb } from '#core/db/types.ts';
 import { CHECKS, examine } from '#core/doctor/doctor.ts';
 import { sayFinding } from '#core/shared/text/sayFinding.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
@@ -16,7 +15,8 @@ beforeEach(() => {
 afterEach(() => shop.close());
 
 /** Takes the guards of a table away, as a foreign program or a fault on the disk would pass them by. */
-function unguard(db: WriteDb): void {
+function unguard({ db, breaksPlans }: TestShop): void {
+  breaksPlans();
   db.raw.pragma('foreign_keys = OFF');
   db.raw.pragma('ignore_check_constraints = ON');
   const triggers = db.raw
@@ -105,7 +105,7 @@ describe('the doctor', () => {
   });
 
   it.each(Object.entries(PLANTED))('finds what breaks %s', (check, sql) => {
-    unguard(shop.db);
+    unguard(shop);
     shop.db.raw.exec(sql);
     expect(examine(shop.db).map((f) => f.check)).toContain(check);
     for (const sentence of said()) expect(sentence).not.toMatch(/[{}]|undefined/);
@@ -125,7 +125,7 @@ describe('the doctor', () => {
       'works on jobs 1 and 2 at one time',
     ],
   ])('finds %s, both cars named', (_what, table, columns, problem) => {
-    unguard(shop.db);
+    unguard(shop);
     shop.db.raw.exec(PLANTED['plan.rules'] ?? '');
     shop.db.raw.exec(`CREATE TEMP TABLE twin AS SELECT * FROM job; UPDATE twin SET id = 'k', number = 2;
       INSERT INTO job SELECT * FROM twin;

@@ -48,6 +48,7 @@ describe('overlapping plans', () => {
   });
 
   it('are refused by the database: one bay, one car, one person', async () => {
+    shop.breaksPlans();
     const first = await offered('Marit Vane');
     shop.write('bays.bookOffer', first);
     const { raw } = shop.db;
@@ -74,6 +75,7 @@ describe('overlapping plans', () => {
   });
 
   it('are refused by the database in a yard that is full, at any minute of the stay', () => {
+    shop.breaksPlans();
     const { raw } = shop.db;
     const yard = raw.prepare("SELECT id FROM bay WHERE kind = 'yard'").pluck().get() as string;
     const stands = (from: number, to: number): void => {
