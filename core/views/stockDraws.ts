@@ -5,48 +5,29 @@ import { refuse } from '../shared/errors.ts';
 import type { ItemId, JobId, StageId } from '../shared/ids.ts';
 import { MATERIAL_UNITS } from '../shared/materialUnits.ts';
 import type { Minor } from '../shared/units.ts';
-import type { JobMaterialCost, ProposedDraw } from '../shared/views/stockItem.ts';
-import type { BaseUnit, Material, StageKind } from '../shared/vocabulary.ts';
-import { drawFactor, pickItem, proposedAmount } from '../stock/rules/draws.ts';
+import type { DrawEvidence, JobMaterialCost, ProposedDraw } from '../shared/views/stockItem.ts';
+import type { BaseUnit, Material } from '../shared/vocabulary.ts';
+import { type LearnedDraw, learnDraw } from '../stock/rules/drawLearning.ts';
+import { pickItem, proposedAmount } from '../stock/rules/draws.ts';
 import { DEFAULT_USES, wearMinor } from '../stock/rules/pads.ts';
+import { type DrawnStage, drawnStage, pastDraws } from './stockDrawHistory.ts';
 import { type ItemRow, itemRows } from './stockOutlook.ts';
 
 type Planned = { readonly material: Material; readonly amount: number };
 const PLANNED = `SELECT material, amount FROM job_material WHERE stage_id = :stageId AND amount > 0 ORDER BY rowid`;
-const STAGE = `SELECT kind FROM job_stage WHERE id = :stageId`;
-
-/** Past stages of the kind with what they planned and drew, at most the latest 60. */
-const PAST = `WITH past AS (
-    SELECT s.id, m.amount AS planned FROM job_stage s
-    JOIN job_material m ON m.stage_id = s.id AND m.material = :material
-    WHERE s.kind = :kind AND s.state = 'done' AND s.id <> :stageId AND m.amount > 0
-      AND EXISTS (SELECT 1 FROM stock_movement x WHERE x.stage_id = s.id)
-    ORDER BY s.done_ms DESC LIMIT 60)
-  SELECT count(*) AS n, ifnull(sum(planned), 0) AS planned, ifnull(sum((SELECT -sum(v.qty) FROM stock_movement v
-    JOIN stock_item i ON i.id = v.item_id
-    WHERE v.stage_id = past.id AND v.reason = 'draw' AND i.material = :material)), 0) AS drawn FROM past`;
 
 /**
- * What a stage will have used: its plan times what stages of its kind really drew (not for what goes round), and the
- * item each would come from. Amounts are for the person in the bay to correct.
+ * What a stage will have used: its plan times what stages of its kind really drew, by who works and on what paint, and
+ * the item each would come from. Amounts are for the person in the bay to correct.
  * @throws NOT_FOUND when there is no such stage
  */
 export function proposeDraws(db: ReadDb, stageId: StageId): readonly ProposedDraw[] {
-  const stage = oneRow<{ kind: StageKind }>(db, STAGE, { stageId });
-  if (!stage) return refuse('NOT_FOUND', { what: 'stage', id: stageId });
+  const stage = drawnStage(db, stageId) ?? refuse('NOT_FOUND', { what: 'stage', id: stageId });
   const items = itemRows(db, false);
   return allRows<Planned>(db, PLANNED, { stageId }).map(({ material, amount }) => {
     const unit: BaseUnit = MATERIAL_UNITS[material];
-    const whole = unit === 'piece';
-    const past = whole
-      ? { n: 0, planned: 0, drawn: 0 }
-      : (oneRow<{ n: number; planned: number; drawn: number }>(db, PAST, {
-          material,
-          kind: stage.kind,
-          stageId,
-        }) ?? { n: 0, planned: 0, drawn: 0 });
-    const factor = drawFactor(past);
-    const proposed = proposedAmount(amount, factor, whole);
+    const learned = learnDraw(pastDraws(db, stage, material), stage.technician, stage.condition);
+    const proposed = proposedAmount(amount, learned.factor, unit === 'piece');
     const item = itemFor(items, material, proposed);
     return {
       material,
@@ -55,12 +36,21 @@ export function proposeDraws(db: ReadDb, stageId: StageId): readonly ProposedDra
       itemName: item?.name ?? '',
       planned: amount,
       proposed,
-      factor,
-      learnedFrom: past.n,
+      factor: learned.factor,
+      learned: evidenceOf(learned, stage),
       onHand: item?.onHand ?? 0,
       reusable: item?.reusable === 1,
     };
   });
+}
+
+function evidenceOf(learned: LearnedDraw, stage: DrawnStage): readonly DrawEvidence[] {
+  const all: readonly DrawEvidence[] = [
+    { what: 'stage', of: '', ...learned.stage },
+    { what: 'technician', of: stage.person, ...learned.technician },
+    { what: 'condition', of: stage.condition, ...learned.condition },
+  ];
+  return all.filter((e) => e.n > 0);
 }
 
 function itemFor(items: readonly ItemRow[], material: Material, amount: number): ItemRow | null {

@@ -183,11 +183,14 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
       await press('Approve under my name');
     }
     await shop.page.getByRole('button', { name: 'Pause', exact: true }).waitFor();
-    const hold = shop.page.getByRole('button', { name: 'Hold to finish' });
-    await hold.hover();
-    await shop.page.mouse.down();
-    await shop.page.getByRole('region', { name: 'Used up' }).waitFor();
-    await shop.page.mouse.up();
+    const toUsedUp = async (): Promise<void> => {
+      const hold = shop.page.getByRole('button', { name: 'Hold to finish' });
+      await hold.hover();
+      await shop.page.mouse.down();
+      await shop.page.getByRole('region', { name: 'Used up' }).waitFor();
+      await shop.page.mouse.up();
+    };
+    await toUsedUp();
     await largeTargets();
     const field = shop.page.getByLabel('heavy-cut compound', { exact: true });
     const said = async () => field.inputValue();
@@ -199,6 +202,13 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await field.fill('32.5');
     await shop.page.keyboard.press('Tab');
     await shop.shot('card-used');
+    await shop.page.getByRole('link', { name: 'Back to the job' }).click();
+    await shop.page.getByRole('heading', { level: 1 }).waitFor();
+    await shop.page.goBack();
+    await shop.page.getByRole('button', { name: /^cut/ }).click();
+    await toUsedUp();
+    await shop.page.getByText('not saved yet').waitFor();
+    expect(await said()).toBe('32.5');
     await shop.holds();
     await press('Finish the stage');
     await shop.page.getByRole('navigation', { name: 'Stages' }).waitFor();

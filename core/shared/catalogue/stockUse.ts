@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { type Entry, read, write } from '../entry.ts';
-import type { OpenCountView, PadRow, UseWithoutItem } from '../views/stock.ts';
+import type { OpenCountView, PadRow, PadsUsed, UseWithoutItem } from '../views/stock.ts';
 import type { DrawnForStage, DrawResult, JobMaterialCost, ProposedDraw } from '../views/stockItem.ts';
 import { MATERIALS } from '../vocabulary.ts';
 import { jobIdInput } from './inputs.ts';
@@ -103,9 +103,10 @@ export const stockUseEntries = {
     input: z.strictObject({}),
     listens: ['stock', 'orders', 'jobs', 'plan', 'shop'],
   }),
-  'stock.padsUsed': write<null>()({
+  'stock.padsUsed': write<PadsUsed>()({
     needs: 'technician',
-    about: 'Says that clean pads or towels are dirty now, outside a stage.',
+    about:
+      'Says that clean pads or towels are dirty now, outside a stage. More than the book had opens a count.',
     input: z.strictObject({ itemId: itemIdInput, pieces, jobId: jobIdInput.nullable().default(null) }),
     touches: ['stock'],
   }),

@@ -151,6 +151,9 @@ export type PadRow = {
   readonly shortage: PadShortage | null;
 };
 
+/** What a use of pieces outside a stage found: pieces the book did not have, and whether a count was opened for it. */
+export type PadsUsed = { readonly found: number; readonly countOpened: boolean };
+
 /** The first day that lacks clean pieces although everything dirty is washed in time, or unless it is. */
 export type PadShortage = {
   readonly day: LocalDay;

@@ -81,9 +81,19 @@ export type ProposedDraw = {
   /** Planned times what stages like it really used. */
   readonly proposed: number;
   readonly factor: number;
-  readonly learnedFrom: number;
+  /** What the factor is made of: stages of the kind; who works on it and the paint it meets, each beside them. */
+  readonly learned: readonly DrawEvidence[];
   readonly onHand: number;
   readonly reusable: boolean;
+};
+
+/** One part of a learned factor; only what at least one finished stage tells of. */
+export type DrawEvidence = {
+  readonly what: 'stage' | 'technician' | 'condition';
+  /** The person's name; the worst severity found, else what the job is for; '' of the stage. */
+  readonly of: string;
+  readonly factor: number;
+  readonly n: number;
 };
 
 export type DrawResult = {

@@ -1,7 +1,7 @@
 import type { WriteCtx } from '../../context.ts';
 import { invariant, refuse } from '../../shared/errors.ts';
 import type { ItemId, JobId, StageId } from '../../shared/ids.ts';
-import type { PadState } from '../../shared/views/stock.ts';
+import type { PadState, PadsUsed } from '../../shared/views/stock.ts';
 import { knownJob } from '../../views/known.ts';
 import { DEFAULT_USES, mayGo } from '../rules/pads.ts';
 import type { ItemRecord } from '../store/items.ts';
@@ -78,12 +78,7 @@ function moveAll(ctx: WriteCtx, item: ItemRecord, pieces: number, step: Step, be
  * pieces nobody had written down, which enter round and ledger; either way a count is opened unless one is open.
  * Returns whether it was, and how many pieces were found so.
  */
-export function dirtyPieces(
-  ctx: WriteCtx,
-  item: ItemRecord,
-  pieces: number,
-  because: Because,
-): { readonly found: number; readonly countOpened: boolean } {
+export function dirtyPieces(ctx: WriteCtx, item: ItemRecord, pieces: number, because: Because): PadsUsed {
   const missing = move(ctx, item.id, pieces, { from: 'clean', to: 'dirty', used: true }, because);
   if (missing === 0) return { found: 0, countOpened: false };
   const again = move(ctx, item.id, Math.min(missing, piecesIn(ctx, item.id, 'dirty')), AGAIN, because);
@@ -107,14 +102,17 @@ export function roundItem(ctx: WriteCtx, itemId: ItemId): ItemRecord {
   return item.reusable ? item : refuse('NOT_REUSABLE', { item: item.name });
 }
 
-/** Clean pieces are dirty now, outside a stage. @throws NOT_FOUND when the item or the job named is not there */
+/**
+ * Clean pieces are dirty now, outside a stage. More than the book had is saved all the same, said and counted, as
+ * with a stage.
+ * @throws NOT_REUSABLE; NOT_FOUND when the item or the job named is not there
+ */
 export function padsUsed(
   ctx: WriteCtx,
   input: { readonly itemId: ItemId; readonly pieces: number; readonly jobId: JobId | null },
-): null {
+): PadsUsed {
   const item = roundItem(ctx, input.itemId);
-  dirtyPieces(ctx, item, input.pieces, { jobId: knownJob(ctx.db, input.jobId) });
-  return null;
+  return dirtyPieces(ctx, item, input.pieces, { jobId: knownJob(ctx.db, input.jobId) });
 }
 
 /**

@@ -1,26 +1,14 @@
 import { roundHalfAway } from '../../shared/units.ts';
 
-/** Past stages of one kind that used one material: planned and really drawn, base units. */
-export type DrawHistory = { readonly n: number; readonly planned: number; readonly drawn: number };
-
-/** So many imagined stages that went to plan stand behind every factor. Common practice, no source. */
-export const PRIOR_STAGES = 5;
-
 /**
- * How much a stage really uses of a material, as a factor on the plan: ratio of sums, pulled towards 1 by
- * `PRIOR_STAGES` stages of average size that went to plan.
- * @example drawFactor({ n: 5, planned: 500, drawn: 700 }) //=> 1.2
+ * Planned amount times the factor, whole base units; of what comes in pieces at least one, and a broken plan rounded up
+ * first: nobody washes half a pad, and what is learned moves a whole piece or none.
  */
-export function drawFactor(past: DrawHistory): number {
-  if (past.n === 0 || past.planned <= 0) return 1;
-  const prior = (past.planned / past.n) * PRIOR_STAGES;
-  return (prior + past.drawn) / (prior + past.planned);
-}
-
-/** Planned amount times the factor, whole base units; pieces are rounded up, nobody washes half a pad. */
 export function proposedAmount(planned: number, factor: number, wholePieces: boolean): number {
   if (planned <= 0) return 0;
-  return wholePieces ? Math.ceil(planned * factor - 1e-9) : roundHalfAway(planned * factor);
+  return wholePieces
+    ? Math.max(1, roundHalfAway(Math.ceil(planned - 1e-9) * factor))
+    : roundHalfAway(planned * factor);
 }
 
 /** An item that can serve a material. */

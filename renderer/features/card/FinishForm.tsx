@@ -1,21 +1,22 @@
 import { type ReactNode, useState } from 'react';
-import { fineStep, fromShown, shownUnit } from '#core/shared/amounts.ts';
 import type { OutputFor } from '#core/shared/catalogue.ts';
+import type { StageId } from '#core/shared/ids.ts';
 import { amountOf } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
+import { when } from '#core/shared/text/when.ts';
 import type { CardStage } from '#core/shared/views/card.ts';
 import type { DrawResult, ProposedDraw } from '#core/shared/views/stockItem.ts';
 import { useCommand } from '../../bridge/commands.ts';
+import { useDraft } from '../../bridge/drafts.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
-import { AmountField } from '../../ui/AmountField.tsx';
 import { Button } from '../../ui/Button.tsx';
+import { DraftNote } from '../../ui/DraftNote.tsx';
 import { Head, Row } from '../../ui/Layout.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { type Aside, AskAside } from './AskAside.tsx';
 import css from './card.module.css';
-import { Stepper } from './Stepper.tsx';
-import stepper from './stepper.module.css';
+import { DrawLine } from './DrawLine.tsx';
 
 type Amounts = Readonly<Record<string, number>>;
 
@@ -30,7 +31,7 @@ export function FinishForm(props: {
   const { stage } = props;
   const proposed = useQuery('stock.proposeDraws', { stageId: stage.id });
   const finish = useCommand('bookings.finishStage');
-  const [changed, setChanged] = useState<Amounts>({});
+  const { changed, leftAt, change, drop, anew } = useTyped(stage.id);
   const draws = proposed.data ?? [];
   const amountFor = (d: ProposedDraw): number => changed[d.material] ?? d.proposed;
   async function run(setAside?: Aside): Promise<void> {
@@ -41,11 +42,19 @@ export function FinishForm(props: {
     );
     const done = await finish.run({ stageId: stage.id, draws: sent, setAside });
     if (!done.ok) return;
+    drop();
     props.onDone(saidOf(done.value, t, manner));
   }
   return (
     <section className={css['form']} aria-label={t('card.usedUp')}>
       <Head title={t('card.usedUp')} note={t(`word.stage.${stage.kind}`)} />
+      {leftAt === null ? null : (
+        <DraftNote
+          text={t('ui.draft.goesOn', { at: when(manner, leftAt, Date.now()) })}
+          anew={t('ui.draft.anew')}
+          onAnew={anew}
+        />
+      )}
       {proposed.loading ? <Waiting /> : null}
       {proposed.data?.length === 0 ? <p className="quiet">{t('card.usesNothing')}</p> : null}
       {draws.map((d) => (
@@ -53,7 +62,7 @@ export function FinishForm(props: {
           key={d.material}
           draw={d}
           amount={amountFor(d)}
-          onChange={(amount) => setChanged({ ...changed, [d.material]: amount })}
+          onChange={(amount) => change({ ...changed, [d.material]: amount })}
         />
       ))}
       <Refusal refusal={proposed.error} />
@@ -75,6 +84,23 @@ export function FinishForm(props: {
   );
 }
 
+/** What was corrected, kept until the stage is finished: whoever goes back to the job types nothing twice. */
+function useTyped(stageId: StageId) {
+  const { found, keep, drop } = useDraft<Amounts>(`used.1.${stageId}`);
+  const [changed, setChanged] = useState<Amounts>(found?.value ?? {});
+  const [leftAt, setLeftAt] = useState(found?.atMs ?? null);
+  function change(next: Amounts): void {
+    setChanged(next);
+    keep(next);
+  }
+  function anew(): void {
+    setChanged({});
+    setLeftAt(null);
+    drop();
+  }
+  return { changed, leftAt, change, drop, anew };
+}
+
 /** What the person is told once the stage is finished: counts it opened, what stays with the job, a car that is ready. */
 function saidOf(done: OutputFor<'bookings.finishStage'>, t: Say, manner: Manner): readonly string[] {
   const counts = done.drawn.drawn.filter((d) => d.countOpened || d.beyond > 0);
@@ -94,55 +120,4 @@ function beyondSaid(draw: DrawResult, t: Say, manner: Manner): string {
   const amount = amountText(amountOf(manner, draw.unit, draw.beyond));
   const said = { item: draw.itemName, amount, opened: draw.countOpened };
   return t('card.beyond', { ...said, round: draw.onHandAfter >= 0 });
-}
-
-/** The unit's natural step in base units. */
-function fineOf(draw: ProposedDraw, manner: Manner): number {
-  const shown = shownUnit(draw.unit, { volume: manner.volumeUnit, length: manner.lengthUnit });
-  return fromShown(fineStep(shown), shown);
-}
-
-/** The large step, base units: about a tenth of what is proposed, in whole natural steps; null where that is the step itself. */
-function bigStepOf(draw: ProposedDraw, fine: number): number | null {
-  const steps = Math.round(draw.proposed / 10 / fine);
-  return steps > 1 ? steps * fine : null;
-}
-
-function DrawLine(props: {
-  readonly draw: ProposedDraw;
-  readonly amount: number;
-  readonly onChange: (amount: number) => void;
-}): ReactNode {
-  const t = useText();
-  const manner = useManner();
-  const { draw, amount } = props;
-  const name = draw.itemName || t(`word.material.${draw.material}`);
-  const fine = fineOf(draw, manner);
-  const big = bigStepOf(draw, fine);
-  const by = (step: number): void => props.onChange(Math.max(0, amount + step));
-  return (
-    <div className={stepper['draw']}>
-      <span className="cut" title={name}>
-        {name}
-        <span className="quiet t1">
-          {t('card.proposed', { amount: amountText(amountOf(manner, draw.unit, draw.proposed)) })}
-          {draw.itemId === null ? `, ${t('card.noItem')}` : null}
-        </span>
-      </span>
-      <Stepper
-        name={name}
-        onStep={(way) => by(way * fine)}
-        onBig={big === null ? undefined : (way) => by(way * big)}
-        bigName={big === null ? '' : amountText(amountOf(manner, draw.unit, big))}
-      >
-        <AmountField
-          label={name}
-          unit={draw.unit}
-          digits={1}
-          value={amount}
-          onChange={(typed) => props.onChange(typed ?? 0)}
-        />
-      </Stepper>
-    </div>
-  );
 }

@@ -1,13 +1,11 @@
 import { type ReactNode, useState } from 'react';
-import { count } from '#core/shared/text/format.ts';
 import { dayText } from '#core/shared/text/when.ts';
 import type { PadRow } from '#core/shared/views/stock.ts';
-import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
-import { Head, Row } from '../../ui/Layout.tsx';
-import { Refusal } from '../../ui/States.tsx';
+import { Head } from '../../ui/Layout.tsx';
+import { PadActs } from './PadActs.tsx';
 import css from './stock.module.css';
 
 /** Pads and towels by where they are in their round. */
@@ -109,52 +107,5 @@ function Dots(props: { readonly pad: PadRow }): ReactNode {
       ))}
       {all.length > MOST_DOTS ? <span className="t1 dusty">+{all.length - MOST_DOTS}</span> : null}
     </span>
-  );
-}
-
-function PadActs(props: { readonly pad: PadRow }): ReactNode {
-  const t = useText();
-  const manner = useManner();
-  const wash = useCommand('stock.padsWash');
-  const retire = useCommand('stock.padsRetire');
-  const { pad } = props;
-  const { itemId } = pad;
-  const none = t('stock.ui.padNone');
-  const why = (pieces: number): string | undefined => (pieces === 0 ? none : undefined);
-  return (
-    <div className={css['padActs']}>
-      <Row>
-        <LinkButton
-          why={why(pad.dirty)}
-          onPress={() => void wash.run({ itemId, pieces: pad.dirty, step: 'in' })}
-        >
-          {t('stock.ui.washAll', { pieces: pad.dirty })}
-        </LinkButton>
-        <LinkButton
-          why={why(pad.washing)}
-          onPress={() => void wash.run({ itemId, pieces: pad.washing, step: 'out' })}
-        >
-          {t('stock.ui.washedAll', { pieces: pad.washing })}
-        </LinkButton>
-        {(['dirty', 'clean'] as const).map((state) => (
-          <LinkButton
-            key={state}
-            why={why(pad[state])}
-            onPress={() =>
-              void retire.run({ itemId, pieces: 1, from: state, why: t('stock.ui.retireWhy', { state }) })
-            }
-          >
-            {t('stock.ui.retireOne', { state })}
-          </LinkButton>
-        ))}
-        <span className="t1 dusty">
-          {t('stock.ui.padLife', {
-            uses: count(manner, pad.usesPerLife, pad.usesPerLife < 10 ? 1 : 0),
-            from: pad.learnedFrom,
-          })}
-        </span>
-      </Row>
-      <Refusal refusal={wash.refusal ?? retire.refusal} />
-    </div>
   );
 }

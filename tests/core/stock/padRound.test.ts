@@ -27,11 +27,18 @@ describe('pads', () => {
     expect(refusal(waste)).toBe('RETIRE_INSTEAD');
   });
   it('that were used beyond the book come into it and open a count', async () => {
-    on.shop.write('stock.padsUsed', { itemId: on.shelf.pads, pieces: 12 });
+    const used = { itemId: on.shelf.pads, pieces: 12 };
+    expect(on.shop.write('stock.padsUsed', used)).toEqual({ found: 0, countOpened: true });
     const { pads, counts } = await on.board();
     expect(counts[0]?.itemName).toBe('Cutting pads, 150 mm');
     // 9 clean ones, then 3 of the dirty ones a second time
     expect(pads[0]).toMatchObject({ clean: 0, dirty: 9 });
+    // the same 9 again, and 4 that nobody had written down
+    expect(on.shop.write('stock.padsUsed', { ...used, pieces: 13 })).toEqual({
+      found: 4,
+      countOpened: false,
+    });
+    expect(on.shop.write('stock.padsUsed', { ...used, pieces: 1 })).toEqual({ found: 0, countOpened: false });
   });
   it('are named as found when a stage used more than the round has, a count already open or not', async () => {
     const { stageId } = bookJob(on.shop, '2026-11-25', { cuttingPad: 2 });

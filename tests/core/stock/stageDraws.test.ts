@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { LocalDay } from '#core/shared/units.ts';
 import { bookJob, refusal, shelfShop } from './shelf.ts';
 
 const on = shelfShop();
@@ -115,6 +116,54 @@ describe('a stage that is finished', () => {
     const { stageId } = bookJob(on.shop, '2026-11-27', { heavyCutCompound: 100_000 });
     const [row] = await on.shop.read('stock.proposeDraws', { stageId });
     // (50 + 70) / (50 + 50)
-    expect(row).toMatchObject({ learnedFrom: 5, proposed: 120_000 });
+    expect(row).toMatchObject({
+      learned: [
+        { what: 'stage', n: 5 },
+        { what: 'condition', of: 'correction', factor: 1, n: 5 },
+      ],
+      proposed: 120_000,
+    });
+  });
+  it('proposes by who works and what paint, and names the evidence; what had no item counts as used', async () => {
+    const run = (sql: string, ...values: unknown[]): void => void on.shop.db.raw.prepare(sql).run(...values);
+    const person = (name: string) =>
+      on.shop.write('access.addPerson', { name, role: 'technician', startedDay: '2026-01-01' as LocalDay })
+        .id;
+    const [ida, tom] = [person('Ida Marlow'), person('Tom Reeve')];
+    const past = (who: string, drawn: number): void => {
+      const { stageId } = bookJob(on.shop, '2026-11-20', { heavyCutCompound: 10_000, coating: 10_000 });
+      run(
+        'INSERT INTO stage_work (stage_id, person_id, start_ms, end_ms) VALUES (?, ?, 0, 60000)',
+        stageId,
+        who,
+      );
+      on.shop.write('stock.drawForStage', {
+        stageId,
+        draws: [
+          { itemId: on.shelf.compound, amount: drawn },
+          { material: 'coating', amount: 12_000 },
+        ],
+      });
+      run(`UPDATE job_stage SET state = 'done', done_ms = 1 WHERE id = ?`, stageId);
+    };
+    for (let i = 0; i < 10; i += 1) {
+      past(ida, 8000);
+      past(tom, 16_000);
+    }
+    const { stageId } = bookJob(on.shop, '2026-11-27', { heavyCutCompound: 100_000, coating: 100_000 });
+    const proposed = async (): Promise<readonly number[]> =>
+      (await on.shop.read('stock.proposeDraws', { stageId })).map((p) => p.proposed);
+    // nobody is at it yet: (5·10 + 240) / (5·10 + 200); coating (50 + 240) / 250, kept without an item
+    expect(await proposed()).toEqual([116_000, 116_000]);
+    run('INSERT INTO stage_work (stage_id, person_id, start_ms) VALUES (?, ?, 0)', stageId, tom);
+    const [row] = await on.shop.read('stock.proposeDraws', { stageId });
+    // Tom against the mean of 12: (5·12 + 160) / (5·12 + 120) = 1.222; Ida (60 + 80) / 180; both together 1
+    expect(row?.learned).toMatchObject([
+      { what: 'stage', factor: 1.16, n: 20 },
+      { what: 'technician', of: 'Tom Reeve', n: 10 },
+      { what: 'condition', of: 'correction', n: 20 },
+    ]);
+    expect(row?.learned[1]?.factor).toBeCloseTo(1.2222, 3);
+    expect(row?.proposed).toBeCloseTo(116_000 * 1.2222, -2);
   });
 });

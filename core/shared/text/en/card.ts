@@ -62,7 +62,12 @@ export const cardTexts = {
   'card.backToStage': 'Back to the stage',
   'card.who': 'Who works',
   'card.works': 'at it',
-  'card.proposed': 'planned {amount}',
+  'card.planned': 'planned {amount}',
+  'card.learned': 'as used before, ×{factor}: {parts}',
+  'card.learned.stage': 'this stage ×{factor} ({n, plural, one {# stage} other {# stages}})',
+  'card.learned.technician': '{of} ×{factor} ({n, plural, one {# stage} other {# stages}})',
+  'card.learned.condition':
+    '{of, select, light {light damage} moderate {moderate damage} heavy {heavy damage} other {no paint damage}} ×{factor} ({n, plural, one {# stage} other {# stages}})',
   'card.pressPanel': 'press the panel on the car',
   'card.keyBack': 'one sign back',
   'card.keyDecimal': 'decimal mark',

@@ -110,7 +110,10 @@ export const stockScreensTexts = {
   'stock.ui.padState':
     '{state, select, clean {enough clean} toWash {none clean: wash first} inWash {all in the wash} other {none left}}',
   'stock.ui.padDo': 'Wash …',
-  'stock.ui.padDoLabel': 'Wash or retire {item}',
+  'stock.ui.padDoLabel': 'Use, wash or retire {item}',
+  'stock.ui.useOne': 'One used outside a stage',
+  'stock.ui.padBeyond':
+    'The book had none clean. {found, plural, =0 {A dirty one was used again} other {It was taken as found}}. {countOpened, select, true {A count was opened.} other {A count is open already.}}',
   'stock.ui.padNone': 'There are none.',
   'stock.ui.washAll': 'Wash {pieces, plural, =0 {the dirty ones} other {# dirty}}',
   'stock.ui.washedAll': 'Take {pieces, plural, =0 {them} other {#}} out of the wash, clean',

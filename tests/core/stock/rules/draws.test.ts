@@ -1,14 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { drawFactor, pickItem, proposedAmount } from '#core/stock/rules/draws.ts';
+import { pickItem, proposedAmount } from '#core/stock/rules/draws.ts';
 
 describe('draws', () => {
-  it('keeps the plan while nothing is known and moves with evidence', () => {
-    expect(drawFactor({ n: 0, planned: 0, drawn: 0 })).toBe(1);
-    // 5 imagined stages of 100 and 5 real ones: (500 + 700) / (500 + 500)
-    expect(drawFactor({ n: 5, planned: 500, drawn: 700 })).toBeCloseTo(1.2, 12);
-  });
   it('proposes whole pieces and whole base units', () => {
-    expect(proposedAmount(3, 1.1, true)).toBe(4);
+    expect(proposedAmount(3, 1.1, true)).toBe(3);
+    expect(proposedAmount(3, 1.2, true)).toBe(4);
+    expect(proposedAmount(1, 0.2, true)).toBe(1);
     expect(proposedAmount(3, 1, true)).toBe(3);
     expect(proposedAmount(15_001, 1.1, false)).toBe(16_501);
   });
