@@ -240,7 +240,8 @@ CREATE TABLE purchase_order_line (
   pack_size       INTEGER NOT NULL CHECK (pack_size > 0),
   price_minor     INTEGER NOT NULL CHECK (price_minor >= 0), -- one pack, before tax, when ordered
   cancelled_packs INTEGER NOT NULL DEFAULT 0 CHECK (cancelled_packs BETWEEN 0 AND packs),
-  received_packs  INTEGER NOT NULL DEFAULT 0 CHECK (received_packs >= 0)
+  received_packs  INTEGER NOT NULL DEFAULT 0 CHECK (received_packs >= 0),
+  due_day         TEXT                     -- when what is still missing is expected, null = on the order's day
 ) STRICT;
 CREATE INDEX purchase_order_line_order ON purchase_order_line (order_id);
 CREATE INDEX purchase_order_line_item ON purchase_order_line (item_id);

@@ -2,6 +2,7 @@ import type { HandlersFor } from '../handler.ts';
 import type { stockEntries } from '../shared/catalogue/stock.ts';
 import { closeContainer, openContainer, readContainer } from '../stock/commands/containers.ts';
 import { askCount, count } from '../stock/commands/counts.ts';
+import { receive } from '../stock/commands/deliveries.ts';
 import { correctDraw, drawForStage, returnItem, waste } from '../stock/commands/draws.ts';
 import { checkCounts, importCounts } from '../stock/commands/importCounts.ts';
 import { checkItems, importItems } from '../stock/commands/importItems.ts';
@@ -14,7 +15,7 @@ import {
   linkSupplier,
   notToday,
 } from '../stock/commands/items.ts';
-import { cancelOrderLine, makeOrders, receive } from '../stock/commands/orders.ts';
+import { cancelOrderLine, expectLine, makeOrders } from '../stock/commands/orders.ts';
 import { padsRetire, padsUsed, padsWash } from '../stock/commands/pads.ts';
 import { giveUses, removeUses } from '../stock/commands/uses.ts';
 import { countFile } from '../stock/countFile.ts';
@@ -75,6 +76,7 @@ export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.listOrders': (ctx, input) => orderRows(ctx.db, ctx.now, input.open, input.limit),
   'stock.showOrder': (ctx, input) => orderById(ctx.db, ctx.now, input.orderId),
   'stock.cancelOrderLine': cancelOrderLine,
+  'stock.expectLine': expectLine,
   'stock.jobCost': (ctx, input) => jobMaterialCost(ctx.db, input.jobId),
   'stock.orderFile': { make: orderFile },
   'stock.labels': { make: labelsFile },

@@ -12,23 +12,26 @@ export function chaseOf(of: Outlook, today: LocalDay, orders: readonly PurchaseO
   const { runOut } = of.projected;
   if (runOut === null || of.onOrder <= 0) return null;
   if (of.arrivals.subarray(0, runOut + 1).some((amount) => amount > 0)) return null;
-  const waiting = orders.filter((o) => o.lines.some((l) => l.itemId === of.item.id && dueOf(l) > 0));
-  const next = waiting.sort((a, b) => (a.dueDay < b.dueDay ? -1 : 1))[0];
+  const waiting = orders
+    .flatMap((order) => order.lines.map((line) => ({ order, line })))
+    .filter(({ line }) => line.itemId === of.item.id && dueOf(line) > 0);
+  const next = waiting.sort((a, b) => (a.line.dueDay < b.line.dueDay ? -1 : 1))[0];
   if (!next) return null;
-  const coming = next.lines
-    .filter((l) => l.itemId === of.item.id)
-    .reduce((sum, l) => sum + dueOf(l) * l.packSize, 0);
+  const { order, line } = next;
+  const coming = waiting
+    .filter((w) => w.order.id === order.id && w.line.dueDay === line.dueDay)
+    .reduce((sum, w) => sum + dueOf(w.line) * w.line.packSize, 0);
   return {
     itemId: of.item.id,
-    orderId: next.id,
-    orderNumber: next.number,
-    late: next.late,
+    orderId: order.id,
+    orderNumber: order.number,
+    late: line.late,
     sentence: {
-      key: `stock.say.${next.late ? 'chaseLate' : 'chase'}`,
+      key: `stock.say.${line.late ? 'chaseLate' : 'chase'}`,
       values: {
         item: of.item.name,
         coming: { is: 'amount', amount: coming, unit: of.item.unit },
-        due: { is: 'day', day: next.dueDay },
+        due: { is: 'day', day: line.dueDay },
         runOutDay: { is: 'day', day: addLocalDays(today, runOut) },
         out: isOut(of.item) ? 'yes' : 'no',
       },

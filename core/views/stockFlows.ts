@@ -30,7 +30,7 @@ const LEADS = `SELECT created_ms AS createdMs, drop_off_min AS dropOffMin FROM j
   WHERE drop_off_min IS NOT NULL AND drop_off_min >= :fromMin AND drop_off_min < :toMin
     AND state NOT IN ('cancelled', 'noShow', 'enquiry', 'quoted')`;
 
-const ARRIVING = `SELECT l.item_id AS itemId, o.due_day AS dueDay,
+const ARRIVING = `SELECT l.item_id AS itemId, coalesce(l.due_day, o.due_day) AS dueDay,
   (l.packs - l.cancelled_packs - l.received_packs) * l.pack_size AS amount
   FROM purchase_order_line l JOIN purchase_order o ON o.id = l.order_id
   WHERE l.packs > l.cancelled_packs + l.received_packs`;

@@ -23,7 +23,7 @@ type Head = {
   readonly dueDay: LocalDay;
   readonly revision: number;
 };
-type Line = PurchaseOrderLineView & { readonly orderId: PurchaseOrderId };
+type Line = Omit<PurchaseOrderLineView, 'late'> & { readonly orderId: PurchaseOrderId };
 
 const HEADS = `SELECT o.id, o.number, o.supplier_id AS supplierId, s.name AS supplierName,
   s.email AS supplierEmail, o.note, o.ordered_day AS orderedDay, o.due_day AS dueDay, o.revision
@@ -33,7 +33,7 @@ const OPEN = `WHERE EXISTS (SELECT 1 FROM purchase_order_line l
 const LINES = `SELECT l.id, l.order_id AS orderId, l.item_id AS itemId, i.name AS itemName,
   ifnull(k.code, '') AS supplierCode, l.packs, l.pack_size AS packSize, i.pack_word AS packWord,
   i.base_unit AS unit, l.price_minor AS priceMinor, l.received_packs AS receivedPacks,
-  l.cancelled_packs AS cancelledPacks
+  l.cancelled_packs AS cancelledPacks, coalesce(l.due_day, o.due_day) AS dueDay
   FROM purchase_order_line l JOIN stock_item i ON i.id = l.item_id
   JOIN purchase_order o ON o.id = l.order_id
   LEFT JOIN supplier_item k ON k.supplier_id = o.supplier_id AND k.item_id = l.item_id
@@ -61,19 +61,27 @@ function withLines(db: ReadDb, now: EpochMs, heads: readonly Head[]): readonly P
   const ids = JSON.stringify(heads.map((h) => h.id));
   const byOrder = Map.groupBy(allRows<Line>(db, LINES, { ids }), (l) => l.orderId);
   return heads.map((head) => {
-    const lines = (byOrder.get(head.id) ?? []).map(({ orderId, ...line }) => line);
+    const lines = (byOrder.get(head.id) ?? []).map(({ orderId, ...line }) => ({
+      ...line,
+      late: isDue(line) && line.dueDay < today,
+    }));
     const state = stateOf(lines);
-    const late = head.dueDay < today && (state === 'ordered' || state === 'part');
+    const open = lines.filter(isDue).map((l) => l.dueDay);
+    const dueDay = open.toSorted()[0] ?? head.dueDay;
+    const late = lines.some((l) => l.late);
     const totalMinor = lines.reduce(
       (sum, l) => sum + (l.packs - l.cancelledPacks) * l.priceMinor,
       0,
     ) as Minor;
-    return { ...head, state, late, totalMinor, lines };
+    return { ...head, dueDay, state, late, totalMinor, lines };
   });
 }
 
+type Packs = Pick<PurchaseOrderLineView, 'packs' | 'receivedPacks' | 'cancelledPacks'>;
+const isDue = (l: Packs): boolean => l.packs > l.receivedPacks + l.cancelledPacks;
+
 function stateOf(lines: readonly PurchaseOrderLineView[]): OrderState {
-  const due = lines.some((l) => l.packs > l.receivedPacks + l.cancelledPacks);
+  const due = lines.some(isDue);
   const came = lines.some((l) => l.receivedPacks > 0);
   if (due) return came ? 'part' : 'ordered';
   return lines.some((l) => l.cancelledPacks > 0) ? 'closed' : 'received';

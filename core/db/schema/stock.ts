@@ -180,6 +180,7 @@ export const purchaseOrderLine = sqliteTable('purchase_order_line', {
   priceMinor: integer('price_minor').$type<Minor>().notNull(),
   cancelledPacks: integer('cancelled_packs').notNull().default(0),
   receivedPacks: integer('received_packs').notNull().default(0),
+  dueDay: text('due_day').$type<LocalDay>(),
 });
 
 export const delivery = sqliteTable('delivery', {

@@ -93,6 +93,17 @@ export const stockOrderEntries = {
     input: z.strictObject({ orderId: purchaseOrderIdInput, lineId: lineIdInput, revision: revisionInput }),
     touches: ['orders', 'stock'],
   }),
+  'stock.expectLine': write<null>()({
+    needs: 'desk',
+    about: 'Says when the supplier will send what is missing of an ordered line.',
+    input: z.strictObject({
+      orderId: purchaseOrderIdInput,
+      lineId: lineIdInput,
+      revision: revisionInput,
+      dueDay: localDayInput,
+    }),
+    touches: ['orders', 'stock'],
+  }),
   'stock.orderFile': document()({
     needs: 'desk',
     about: 'A purchase order to print or send: as PDF, as CSV, or as an e-mail draft with the PDF attached.',

@@ -176,6 +176,7 @@ export type PurchaseOrderRow = {
   readonly note: string;
   readonly state: OrderState;
   readonly orderedDay: LocalDay;
+  /** The first day on which something that is missing is expected; of an order that is closed the day it was due. */
   readonly dueDay: LocalDay;
   readonly late: boolean;
   readonly totalMinor: Minor;
@@ -195,6 +196,10 @@ export type PurchaseOrderLineView = {
   readonly priceMinor: Minor;
   readonly receivedPacks: number;
   readonly cancelledPacks: number;
+  /** When what is missing is expected: as ordered, or as the supplier said since. */
+  readonly dueDay: LocalDay;
+  /** Something is missing and that day is before today. */
+  readonly late: boolean;
 };
 
 export type OpenCountView = {

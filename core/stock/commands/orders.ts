@@ -1,31 +1,27 @@
 import type { WriteCtx } from '../../context.ts';
 import { nextNumber } from '../../db/sequence.ts';
-import type { ReceiveInput } from '../../shared/catalogue/stockInputs.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { ItemId, PurchaseOrderId, SupplierId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
-import type { Minor } from '../../shared/units.ts';
+import type { LocalDay, Minor } from '../../shared/units.ts';
 import { shopOf } from '../../views/shop.ts';
 import { supplierDaysOf } from '../../views/stockSuppliers.ts';
 import { packPrice } from '../rules/quantity.ts';
 import { arrivalDay } from '../rules/supplierDays.ts';
-import { dropLater, findLink, type ItemRecord } from '../store/items.ts';
+import { dropLater, findLink } from '../store/items.ts';
 import {
-  addReceived,
   findOrder,
-  insertDelivery,
-  insertDeliveryLine,
   insertOrder,
   insertOrderLine,
   linesOfOrder,
   type OrderLineRecord,
   type OrderRecord,
   setCancelled,
+  setDueDay,
   touchOrder,
 } from '../store/orders.ts';
 import { supplierOf } from './items.ts';
-import { addPieces } from './pads.ts';
-import { itemOf, postIn } from './post.ts';
+import { itemOf } from './post.ts';
 
 type OrderLineInput = { readonly supplierId: SupplierId; readonly itemId: ItemId; readonly packs: number };
 type NewOrder = { readonly id: PurchaseOrderId; readonly number: number };
@@ -80,94 +76,38 @@ function orderFrom(
   return { id, number };
 }
 
-function orderOf(ctx: WriteCtx, id: PurchaseOrderId): OrderRecord {
+/** @throws NOT_FOUND when there is no such order */
+export function orderOf(ctx: WriteCtx, id: PurchaseOrderId): OrderRecord {
   return findOrder(ctx.db, id) ?? refuse('NOT_FOUND', { what: 'purchaseOrder', id });
 }
 
-function missing(line: OrderLineRecord): number {
+/** Packs of a line that are still to come. */
+export function missing(line: OrderLineRecord): number {
   return Math.max(0, line.packs - line.cancelledPacks - line.receivedPacks);
 }
 
 /**
- * Books in a delivery, also a part of an order or goods nobody ordered. Prices are those of the delivery note.
- * Returns the items that became dearer than ordered.
- * @throws ABOVE_ORDER when more came than is still due and `acceptMore` is not said
- * @throws OTHER_PACK when the pack differs from the ordered one and `acceptOtherPack` is not said
- * @throws ORDER_NOT_OPEN when nothing of the order is due any more
- * @throws LINE_OF_OTHER_ORDER when line, item and order do not belong together
+ * Says when the supplier will send what is missing of an ordered line.
+ * @throws STALE when the order changed since it was read
+ * @throws ORDER_NOT_OPEN when nothing of the line is missing
+ * @throws DUE_IS_PAST when the day has gone by
  */
-export function receive(
+export function expectLine(
   ctx: WriteCtx,
-  input: ReceiveInput,
-): { readonly deliveryId: string; readonly raised: readonly string[] } {
-  const supplier = supplierOf(ctx, input.supplierId);
-  const order = input.orderId ? orderOf(ctx, input.orderId) : null;
-  const due = order ? linesOfOrder(ctx.db, order.id) : [];
-  if (order && !due.some((line) => missing(line) > 0)) refuse('ORDER_NOT_OPEN', { number: order.number });
-  const deliveryId = ctx.newId<string>();
-  insertDelivery(ctx.db, {
-    id: deliveryId,
-    supplierId: supplier.id,
-    orderId: order?.id ?? null,
-    cameDay: localDayOf(ctx.now, shopOf(ctx.db).zone),
-    cameMs: ctx.now,
-    personId: ctx.actor?.personId ?? null,
-    note: input.note,
-  });
-  const raised: string[] = [];
-  const came = new Map<string, number>();
-  for (const line of input.lines) {
-    const item = itemOf(ctx, line.itemId);
-    const ordered = line.lineId === null ? null : due.find((d) => d.id === line.lineId);
-    if (ordered === undefined || (ordered && ordered.itemId !== item.id))
-      return refuse('LINE_OF_OTHER_ORDER', { item: item.name });
-    if (ordered) {
-      checkAgainst(ordered, came.get(ordered.id) ?? 0, line, item, input);
-      came.set(ordered.id, (came.get(ordered.id) ?? 0) + line.packs);
-      if (line.priceMinor > ordered.priceMinor) raised.push(item.name);
-    }
-    bookIn(ctx, deliveryId, line, item);
-  }
-  if (order) touchOrder(ctx.db, order.id);
-  ctx.changed(deliveryId, 'lines');
-  return { deliveryId, raised };
-}
-
-function checkAgainst(
-  ordered: OrderLineRecord,
-  already: number,
-  line: ReceiveInput['lines'][number],
-  item: ItemRecord,
-  said: ReceiveInput,
-): void {
-  if (missing(ordered) - already < line.packs && !said.acceptMore)
-    refuse('ABOVE_ORDER', {
-      item: item.name,
-      ordered: ordered.packs - ordered.cancelledPacks,
-      before: ordered.receivedPacks + already,
-      now: line.packs,
-    });
-  if (ordered.packSize !== line.packSize && !said.acceptOtherPack)
-    refuse('OTHER_PACK', {
-      item: item.name,
-      ordered: ordered.packSize,
-      came: line.packSize,
-      unit: item.unit,
-    });
-}
-
-function bookIn(
-  ctx: WriteCtx,
-  deliveryId: string,
-  line: ReceiveInput['lines'][number],
-  item: ItemRecord,
-): void {
-  insertDeliveryLine(ctx.db, { id: ctx.newId(), deliveryId, ...line });
-  if (line.lineId) addReceived(ctx.db, line.lineId, line.packs);
-  const qty = line.packs * line.packSize;
-  const because = { reason: 'delivery', deliveryId, note: line.batch } as const;
-  postIn(ctx, item.id, qty, line.packs * line.priceMinor, because);
-  if (item.reusable) addPieces(ctx, item, qty, line.batch);
+  input: {
+    readonly orderId: PurchaseOrderId;
+    readonly lineId: string;
+    readonly revision: number;
+    readonly dueDay: LocalDay;
+  },
+): null {
+  const line = missingLine(ctx, input);
+  if (input.dueDay < localDayOf(ctx.now, shopOf(ctx.db).zone))
+    refuse('DUE_IS_PAST', { dueDay: input.dueDay });
+  setDueDay(ctx.db, line.id, input.dueDay);
+  touchOrder(ctx.db, input.orderId);
+  ctx.changed(input.orderId, 'dueDay');
+  return null;
 }
 
 /**
@@ -179,13 +119,21 @@ export function cancelOrderLine(
   ctx: WriteCtx,
   input: { readonly orderId: PurchaseOrderId; readonly lineId: string; readonly revision: number },
 ): null {
+  const line = missingLine(ctx, input);
+  setCancelled(ctx.db, line.id, line.cancelledPacks + missing(line));
+  touchOrder(ctx.db, input.orderId);
+  ctx.changed(input.orderId, 'cancelled');
+  return null;
+}
+
+/** An ordered line of which something is still missing. */
+function missingLine(
+  ctx: WriteCtx,
+  input: { readonly orderId: PurchaseOrderId; readonly lineId: string; readonly revision: number },
+): OrderLineRecord {
   const order = orderOf(ctx, input.orderId);
   if (order.revision !== input.revision) refuse('STALE', { what: 'purchaseOrder' });
   const line = linesOfOrder(ctx.db, order.id).find((l) => l.id === input.lineId);
   if (!line) return refuse('NOT_FOUND', { what: 'orderedLine', id: input.lineId });
-  if (missing(line) === 0) refuse('ORDER_NOT_OPEN', { number: order.number });
-  setCancelled(ctx.db, line.id, line.cancelledPacks + missing(line));
-  touchOrder(ctx.db, order.id);
-  ctx.changed(order.id, 'cancelled');
-  return null;
+  return missing(line) === 0 ? refuse('ORDER_NOT_OPEN', { number: order.number }) : line;
 }

@@ -2,6 +2,7 @@ import { eq, sql } from 'drizzle-orm';
 import { delivery, deliveryLine, purchaseOrder, purchaseOrderLine } from '../../db/schema/stock.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { PurchaseOrderId } from '../../shared/ids.ts';
+import type { LocalDay } from '../../shared/units.ts';
 
 export type OrderRecord = typeof purchaseOrder.$inferSelect;
 export type OrderLineRecord = typeof purchaseOrderLine.$inferSelect;
@@ -32,6 +33,10 @@ export function setCancelled(db: WriteDb, lineId: string, packs: number): void {
     .set({ cancelledPacks: packs })
     .where(eq(purchaseOrderLine.id, lineId))
     .run();
+}
+/** Says when what is missing of an ordered line is expected. */
+export function setDueDay(db: WriteDb, lineId: string, dueDay: LocalDay): void {
+  db.orm.update(purchaseOrderLine).set({ dueDay }).where(eq(purchaseOrderLine.id, lineId)).run();
 }
 /** Counts the order's revision up. */
 export function touchOrder(db: WriteDb, id: PurchaseOrderId): void {

@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import { amountOf, money } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
+import { dayText } from '#core/shared/text/when.ts';
 import type { PurchaseOrderLineView, PurchaseOrderRow } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -9,6 +10,7 @@ import { NumberField } from '../../ui/NumberFields.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { CameFields } from './CameFields.tsx';
 import { type Came, dueOf } from './came.ts';
+import { ExpectedDay } from './ExpectedDay.tsx';
 import { packsText } from './looks.ts';
 import css from './stock.module.css';
 
@@ -23,6 +25,7 @@ export function OrderedLine(props: {
   const manner = useManner();
   const { order, line, came, onCame } = props;
   const [differs, setDiffers] = useState(false);
+  const [otherDay, setOtherDay] = useState(false);
   const cancel = useCommand('stock.cancelOrderLine');
   const due = dueOf(line);
   return (
@@ -33,8 +36,13 @@ export function OrderedLine(props: {
         </span>
         <span className="num">{packsText(manner, line.packs, line.packSize, line.unit)}</span>
         <span className="num right">{money(manner, line.priceMinor)}</span>
-        <span className={due > 0 && line.receivedPacks > 0 ? 'lamp' : 'quiet'}>
+        <span className={due > 0 && (line.receivedPacks > 0 || line.late) ? 'lamp' : 'quiet'}>
           {t('stock.ui.lineState', { came: line.receivedPacks, due, given: line.cancelledPacks })}
+          {due > 0 ? (
+            <span className={css['expected']}>
+              {t('stock.ui.expected', { late: line.late, day: dayText(manner, line.dueDay) })}
+            </span>
+          ) : null}
         </span>
         {due > 0 ? (
           <>
@@ -48,6 +56,9 @@ export function OrderedLine(props: {
               <LinkButton quiet onPress={() => setDiffers(!differs)}>
                 {t('stock.ui.otherThanOrdered')}
               </LinkButton>
+              <LinkButton quiet onPress={() => setOtherDay(!otherDay)}>
+                {t('stock.ui.otherDay')}
+              </LinkButton>
               <LinkButton
                 quiet
                 onPress={() =>
@@ -60,6 +71,9 @@ export function OrderedLine(props: {
           </>
         ) : null}
       </div>
+      {otherDay && due > 0 ? (
+        <ExpectedDay order={order} line={line} onDone={() => setOtherDay(false)} />
+      ) : null}
       {differs && due > 0 ? <CameFields unit={line.unit} came={came} onCame={onCame} /> : null}
       {came.packSize === line.packSize ? null : (
         <p className="t1 lamp">

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import type { ItemId, PurchaseOrderId } from '#core/shared/ids.ts';
 import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
+import type { LocalDay } from '#core/shared/units.ts';
 import { partsOf } from '../../../renderer/features/stock/looks.ts';
 import { bookJob, refusal, shelfShop } from './shelf.ts';
 
@@ -214,5 +216,51 @@ describe('looking forward and ordering', () => {
     expect(refusal(() => on.shop.write('stock.cancelOrderLine', cancel))).toBe('STALE');
     expect((await on.shop.read('stock.showOrder', { orderId: id })).state).toBe('closed');
     expect(refusal(() => on.shop.write('stock.receive', came(1)))).toBe('ORDER_NOT_OPEN');
+  });
+  it('gives what the supplier could not send a day of its own, which chart, list and page go by', async () => {
+    const { orders } = on.shop.write('stock.makeOrders', {
+      lines: [
+        { supplierId: on.shelf.kestle, itemId: on.shelf.compound, packs: 3 },
+        { supplierId: on.shelf.kestle, itemId: on.shelf.clay, packs: 6 },
+      ],
+    });
+    const orderId = orders[0]?.id as PurchaseOrderId;
+    const order = () => on.shop.read('stock.showOrder', { orderId });
+    const days = async () =>
+      (await order()).lines.map((l) => [l.itemName, l.packs - l.receivedPacks, l.dueDay]);
+    const dayOn = async (itemId: ItemId) => {
+      const { row } = await on.shop.read('stock.showItem', { itemId, horizonDays: 42 });
+      return row.series.mid;
+    };
+    on.shop.at(Date.parse('2026-11-27T09:00:00Z'));
+    const compound = (await order()).lines.find((l) => l.itemId === on.shelf.compound);
+    on.shop.write('stock.receive', {
+      ...{ supplierId: on.shelf.kestle, orderId },
+      lines: [
+        {
+          ...{ lineId: compound?.id ?? null, itemId: on.shelf.compound },
+          ...{ packs: 2, packSize: 1_000_000, priceMinor: 4120 },
+        },
+      ],
+    });
+    // due on Friday, came on Friday without one bottle and the clay: as if ordered anew, on Tuesday
+    expect(await days()).toEqual([
+      ['Clay', 6, '2026-12-01'],
+      ['Heavy-cut compound', 1, '2026-12-01'],
+    ]);
+    const { revision } = await order();
+    const said = { orderId, lineId: compound?.id ?? '', revision, dueDay: '2026-12-09' as LocalDay };
+    on.shop.write('stock.expectLine', said);
+    expect(await order()).toMatchObject({ dueDay: '2026-12-01', late: false });
+    expect((await days())[1]).toEqual(['Heavy-cut compound', 1, '2026-12-09']);
+    // day 0 is Friday 27 November: the bottle is there on day 12 and not before
+    const levels = await dayOn(on.shelf.compound);
+    expect([levels[11], levels[12]]).toEqual([2_620_000, 3_620_000]);
+    expect(refusal(() => on.shop.write('stock.expectLine', said))).toBe('STALE');
+    const past = { ...said, revision: revision + 1, dueDay: '2026-11-26' as LocalDay };
+    expect(refusal(() => on.shop.write('stock.expectLine', past))).toBe('DUE_IS_PAST');
+    on.shop.at(Date.parse('2026-12-02T09:00:00Z'));
+    const late = await order();
+    expect([late.late, late.lines.map((l) => l.late)]).toEqual([true, [true, false]]);
   });
 });

@@ -108,6 +108,7 @@ export const journalTexts = {
   'journal.stock.padsRetire': 'retired worn pieces: {what}',
   'journal.stock.notToday': 'put off ordering {what}',
   'journal.stock.makeOrders': 'ordered: {what}',
+  'journal.stock.expectLine': 'wrote down when {what} is expected',
   'journal.stock.cancelOrderLine': 'gave up what is missing of {what}',
   'journal.stock.giveCodes': 'gave barcodes to {what}',
   'journal.stock.importItems': 'took over a list of items: {what}',

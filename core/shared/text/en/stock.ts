@@ -26,6 +26,7 @@ export const stockTexts = {
   'error.USE_OTHER_MATERIAL':
     '{item} is not used in stages as {material}. Choose an item that is, or say so under the item first.',
   'error.NOT_A_DRAW': 'Only what a job drew can be corrected here. For the rest count the item.',
+  'error.DUE_IS_PAST': '{dueDay} has gone by. Choose today or a later day.',
   'error.LATER_IS_PAST': '{untilDay} is not ahead. Choose a later day.',
   'error.COUNT_AHEAD':
     'The count of {item} stands beside a ledger line that is not there. Open the count again.',
@@ -64,6 +65,7 @@ export const stockTexts = {
   'field.closedDays': 'Days the supplier is shut',
   'field.minOrderMinor': 'Smallest order',
   'field.untilDay': 'Day',
+  'field.dueDay': 'Expected day',
   'field.why': 'Reason',
   'field.csv': 'The list',
   'problem.sameNameAbove': 'the same name is in line {limit}',

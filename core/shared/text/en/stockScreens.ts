@@ -251,6 +251,11 @@ export const stockScreensTexts = {
   'stock.ui.itemWord': 'Item',
   'stock.ui.packsCame': 'Packs that came',
   'stock.ui.bookedIn': '{item} is in stock.',
+  'stock.ui.expected': '{late, select, true {was expected} other {expected}} {day}',
+  'stock.ui.dayFirst': 'Choose the day first.',
+  'stock.ui.otherDay': 'Another day',
+  'stock.ui.newDay': 'Expected by the supplier',
+  'stock.ui.keepDay': 'Keep the day',
   'stock.ui.giveUp': 'Give up the rest',
   'stock.ui.raised': 'Dearer than ordered: {items}.',
   'stock.ui.raisedNext':

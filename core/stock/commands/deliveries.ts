@@ -1,0 +1,118 @@
+import type { WriteCtx } from '../../context.ts';
+import type { ReceiveInput } from '../../shared/catalogue/stockInputs.ts';
+import { refuse } from '../../shared/errors.ts';
+import { localDayOf } from '../../shared/time.ts';
+import { shopOf } from '../../views/shop.ts';
+import { supplierDaysOf } from '../../views/stockSuppliers.ts';
+import { arrivalDay, type SupplierDays } from '../rules/supplierDays.ts';
+import type { ItemRecord } from '../store/items.ts';
+import {
+  addReceived,
+  insertDelivery,
+  insertDeliveryLine,
+  linesOfOrder,
+  type OrderLineRecord,
+  type OrderRecord,
+  setDueDay,
+  touchOrder,
+} from '../store/orders.ts';
+import { supplierOf } from './items.ts';
+import { missing, orderOf } from './orders.ts';
+import { addPieces } from './pads.ts';
+import { itemOf, postIn } from './post.ts';
+
+/**
+ * Books in a delivery, also a part of an order or goods nobody ordered. Prices are those of the delivery note.
+ * Returns the items that became dearer than ordered.
+ * @throws ABOVE_ORDER when more came than is still due and `acceptMore` is not said
+ * @throws OTHER_PACK when the pack differs from the ordered one and `acceptOtherPack` is not said
+ * @throws ORDER_NOT_OPEN when nothing of the order is due any more
+ * @throws LINE_OF_OTHER_ORDER when line, item and order do not belong together
+ */
+export function receive(
+  ctx: WriteCtx,
+  input: ReceiveInput,
+): { readonly deliveryId: string; readonly raised: readonly string[] } {
+  const supplier = supplierOf(ctx, input.supplierId);
+  const order = input.orderId ? orderOf(ctx, input.orderId) : null;
+  const due = order ? linesOfOrder(ctx.db, order.id) : [];
+  if (order && !due.some((line) => missing(line) > 0)) refuse('ORDER_NOT_OPEN', { number: order.number });
+  const deliveryId = ctx.newId<string>();
+  insertDelivery(ctx.db, {
+    id: deliveryId,
+    supplierId: supplier.id,
+    orderId: order?.id ?? null,
+    cameDay: localDayOf(ctx.now, shopOf(ctx.db).zone),
+    cameMs: ctx.now,
+    personId: ctx.actor?.personId ?? null,
+    note: input.note,
+  });
+  const raised: string[] = [];
+  const came = new Map<string, number>();
+  for (const line of input.lines) {
+    const item = itemOf(ctx, line.itemId);
+    const ordered = line.lineId === null ? null : due.find((d) => d.id === line.lineId);
+    if (ordered === undefined || (ordered && ordered.itemId !== item.id))
+      return refuse('LINE_OF_OTHER_ORDER', { item: item.name });
+    if (ordered) {
+      checkAgainst(ordered, came.get(ordered.id) ?? 0, line, item, input);
+      came.set(ordered.id, (came.get(ordered.id) ?? 0) + line.packs);
+      if (line.priceMinor > ordered.priceMinor) raised.push(item.name);
+    }
+    bookIn(ctx, deliveryId, line, item);
+  }
+  if (order) {
+    expectTheRest(ctx, order, supplierDaysOf(ctx.db, supplier));
+    touchOrder(ctx.db, order.id);
+  }
+  ctx.changed(deliveryId, 'lines');
+  return { deliveryId, raised };
+}
+
+/**
+ * What a delivery lacked of what was due by now is expected as if it were ordered anew today, until somebody says
+ * better: the day that has passed says nothing any more.
+ */
+function expectTheRest(ctx: WriteCtx, order: OrderRecord, days: SupplierDays): void {
+  const today = localDayOf(ctx.now, shopOf(ctx.db).zone);
+  for (const line of linesOfOrder(ctx.db, order.id))
+    if (missing(line) > 0 && (line.dueDay ?? order.dueDay) <= today)
+      setDueDay(ctx.db, line.id, arrivalDay(today, days));
+}
+
+function checkAgainst(
+  ordered: OrderLineRecord,
+  already: number,
+  line: ReceiveInput['lines'][number],
+  item: ItemRecord,
+  said: ReceiveInput,
+): void {
+  if (missing(ordered) - already < line.packs && !said.acceptMore)
+    refuse('ABOVE_ORDER', {
+      item: item.name,
+      ordered: ordered.packs - ordered.cancelledPacks,
+      before: ordered.receivedPacks + already,
+      now: line.packs,
+    });
+  if (ordered.packSize !== line.packSize && !said.acceptOtherPack)
+    refuse('OTHER_PACK', {
+      item: item.name,
+      ordered: ordered.packSize,
+      came: line.packSize,
+      unit: item.unit,
+    });
+}
+
+function bookIn(
+  ctx: WriteCtx,
+  deliveryId: string,
+  line: ReceiveInput['lines'][number],
+  item: ItemRecord,
+): void {
+  insertDeliveryLine(ctx.db, { id: ctx.newId(), deliveryId, ...line });
+  if (line.lineId) addReceived(ctx.db, line.lineId, line.packs);
+  const qty = line.packs * line.packSize;
+  const because = { reason: 'delivery', deliveryId, note: line.batch } as const;
+  postIn(ctx, item.id, qty, line.packs * line.priceMinor, because);
+  if (item.reusable) addPieces(ctx, item, qty, line.batch);
+}
