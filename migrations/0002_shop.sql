@@ -25,6 +25,32 @@ CREATE TABLE tax_rate (                   -- owned by core/shop
   CHECK (category IN ('S', 'Z') OR reason <> '')
 ) STRICT;
 
+CREATE TABLE charge (                     -- what a job costs beside its work; owned by core/shop
+  id           TEXT PRIMARY KEY,
+  kind         TEXT NOT NULL CHECK (kind IN ('minimum', 'rush', 'afterHours')),
+  amount_minor INTEGER NOT NULL CHECK (amount_minor >= 0), -- the least a job costs, with tax if the shop's prices include tax; 0 = none
+  share_ppm    INTEGER NOT NULL CHECK (share_ppm BETWEEN 0 AND 5000000), -- of the price, on top of it; 0 = none
+  from_day     TEXT NOT NULL CHECK (length(from_day) = 10), -- valid from this day until a later row of the same kind
+  added_ms     INTEGER NOT NULL,
+  UNIQUE (kind, from_day),
+  CHECK (CASE kind WHEN 'minimum' THEN share_ppm ELSE amount_minor END = 0)
+) STRICT;
+
+CREATE TABLE package_price (              -- work of a known extent at one price; owned by core/shop
+  id          TEXT PRIMARY KEY,
+  name        TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 60), -- as printed
+  wish        TEXT NOT NULL CHECK (wish IN ('clean', 'protect', 'oneStage', 'twoStage', 'full', 'interior')),
+  interior    INTEGER NOT NULL CHECK (interior IN (0, 1)),
+  protection  TEXT NOT NULL CHECK (protection IN ('none', 'sealant', 'coating')),
+  bodies      TEXT NOT NULL CHECK (json_valid(bodies)), -- body styles it is for, [] = all
+  price_minor INTEGER CHECK (price_minor > 0), -- with tax if the shop's prices include tax; null = no longer offered from this day
+  from_day    TEXT NOT NULL CHECK (length(from_day) = 10), -- valid from this day until a later row of the same name
+  added_ms    INTEGER NOT NULL,
+  UNIQUE (name, from_day)
+) STRICT;
+
+CREATE TRIGGER charge_no_delete BEFORE DELETE ON charge BEGIN SELECT RAISE(ABORT, 'charges are kept'); END;
+CREATE TRIGGER package_price_no_delete BEFORE DELETE ON package_price BEGIN SELECT RAISE(ABORT, 'packages are kept'); END;
 CREATE TRIGGER rate_no_delete BEFORE DELETE ON rate BEGIN SELECT RAISE(ABORT, 'rates are kept'); END;
 CREATE TRIGGER tax_rate_no_delete BEFORE DELETE ON tax_rate BEGIN SELECT RAISE(ABORT, 'tax rates are kept'); END;
 CREATE TRIGGER shop_no_delete BEFORE DELETE ON shop BEGIN SELECT RAISE(ABORT, 'the shop is kept'); END;

@@ -42,6 +42,7 @@ CREATE TABLE quote_option (               -- what one option was, word for word,
   hours         TEXT NOT NULL CHECK (json_valid(hours)),
   charged_min   INTEGER NOT NULL CHECK (charged_min >= 0),
   rates         TEXT NOT NULL CHECK (json_valid(rates)),    -- price of an hour by kind of stage, as estimated
+  charges       TEXT NOT NULL CHECK (json_valid(charges)),  -- minimum and surcharges as agreed, 0 = none
   gain_ppm      INTEGER NOT NULL CHECK (gain_ppm BETWEEN 0 AND 1000000),
   to_pay_minor  INTEGER NOT NULL,         -- with tax
   deposit_minor INTEGER NOT NULL CHECK (deposit_minor >= 0),
@@ -57,6 +58,7 @@ CREATE TABLE invoice (                    -- invoices, prepayment invoices, cred
   job_id        TEXT REFERENCES job (id), -- null = not about a job
   customer_id   TEXT NOT NULL REFERENCES customer (id), -- who pays
   of_invoice_id TEXT REFERENCES invoice (id), -- the invoice that a credit note corrects
+  share_of_id   TEXT REFERENCES invoice (id), -- the invoice of the rest, where two pay for one job
   bill          TEXT NOT NULL CHECK (json_valid(bill)),
   totals        TEXT NOT NULL CHECK (json_valid(totals)),
   to_pay_minor  INTEGER NOT NULL,         -- with tax and rounding, before anything paid; negative on a credit note
@@ -82,6 +84,7 @@ CREATE INDEX invoice_job ON invoice (job_id);
 CREATE INDEX invoice_customer ON invoice (customer_id);
 CREATE INDEX invoice_day ON invoice (issued_day, id); -- with the id, so that a year's tax is summed without reading the documents
 CREATE INDEX invoice_asked ON invoice (id, to_pay_minor); -- what is asked, without reading the documents
+CREATE INDEX invoice_share ON invoice (share_of_id);
 CREATE INDEX invoice_of ON invoice (of_invoice_id);
 CREATE TRIGGER invoice_issued_no_update BEFORE UPDATE ON invoice WHEN OLD.number IS NOT NULL
 BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
@@ -93,6 +96,27 @@ WHEN NEW.number IS NOT NULL
 BEGIN SELECT RAISE(ABORT, 'document numbers have no gaps'); END;
 CREATE TRIGGER invoice_born_unnumbered BEFORE INSERT ON invoice WHEN NEW.number IS NOT NULL
 BEGIN SELECT RAISE(ABORT, 'a document gets its number when it is issued'); END;
+
+CREATE TABLE billed_job (                 -- the jobs that a collective invoice bills
+  invoice_id TEXT NOT NULL REFERENCES invoice (id),
+  job_id     TEXT NOT NULL REFERENCES job (id),
+  PRIMARY KEY (invoice_id, job_id)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX billed_job_job ON billed_job (job_id);
+CREATE TRIGGER billed_job_no_update BEFORE UPDATE ON billed_job BEGIN SELECT RAISE(ABORT, 'the jobs of an invoice are kept'); END;
+CREATE TRIGGER billed_job_no_delete BEFORE DELETE ON billed_job
+WHEN EXISTS (SELECT 1 FROM invoice i WHERE i.id = OLD.invoice_id AND i.number IS NOT NULL)
+BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+
+CREATE TABLE paper_print (                -- that an issued document was printed, append-only
+  seq        INTEGER PRIMARY KEY,
+  invoice_id TEXT NOT NULL REFERENCES invoice (id),
+  at_ms      INTEGER NOT NULL,
+  by_id      TEXT REFERENCES person (id)
+) STRICT;
+CREATE INDEX paper_print_invoice ON paper_print (invoice_id);
+CREATE TRIGGER paper_print_no_update BEFORE UPDATE ON paper_print BEGIN SELECT RAISE(ABORT, 'prints are append-only'); END;
+CREATE TRIGGER paper_print_no_delete BEFORE DELETE ON paper_print BEGIN SELECT RAISE(ABORT, 'prints are append-only'); END;
 
 CREATE TABLE invoice_tax (                -- tax of issued documents by rate, for the tax report
   invoice_id    TEXT NOT NULL REFERENCES invoice (id),

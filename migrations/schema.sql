@@ -8,6 +8,12 @@ CREATE TRIGGER allocation_on_issued BEFORE INSERT ON allocation
 WHEN NOT EXISTS (SELECT 1 FROM invoice i WHERE i.id = NEW.invoice_id AND i.number IS NOT NULL AND i.kind <> 'credit')
 BEGIN SELECT RAISE(ABORT, 'money settles issued invoices'); END;
 
+CREATE TRIGGER billed_job_no_delete BEFORE DELETE ON billed_job
+WHEN EXISTS (SELECT 1 FROM invoice i WHERE i.id = OLD.invoice_id AND i.number IS NOT NULL)
+BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+
+CREATE TRIGGER billed_job_no_update BEFORE UPDATE ON billed_job BEGIN SELECT RAISE(ABORT, 'the jobs of an invoice are kept'); END;
+
 CREATE TRIGGER car_record_no_delete BEFORE DELETE ON car_record
   BEGIN SELECT RAISE(ABORT, 'car records are kept'); END;
 
@@ -21,6 +27,8 @@ CREATE TRIGGER car_record_note_kept BEFORE UPDATE OF note ON car_record WHEN NEW
 CREATE TRIGGER cash_count_no_delete BEFORE DELETE ON cash_count BEGIN SELECT RAISE(ABORT, 'counts of the till are append-only'); END;
 
 CREATE TRIGGER cash_count_no_update BEFORE UPDATE ON cash_count BEGIN SELECT RAISE(ABORT, 'counts of the till are append-only'); END;
+
+CREATE TRIGGER charge_no_delete BEFORE DELETE ON charge BEGIN SELECT RAISE(ABORT, 'charges are kept'); END;
 
 CREATE TRIGGER container_reading_no_delete BEFORE DELETE ON container_reading
   BEGIN SELECT RAISE(ABORT, 'readings are append-only'); END;
@@ -96,6 +104,8 @@ CREATE TRIGGER journal_no_delete BEFORE DELETE ON journal BEGIN SELECT RAISE(ABO
 
 CREATE TRIGGER journal_no_update BEFORE UPDATE ON journal BEGIN SELECT RAISE(ABORT, 'journal is append-only'); END;
 
+CREATE TRIGGER package_price_no_delete BEFORE DELETE ON package_price BEGIN SELECT RAISE(ABORT, 'packages are kept'); END;
+
 CREATE TRIGGER pad_event_level AFTER INSERT ON pad_event BEGIN
   UPDATE pad_level SET pieces = pieces - NEW.pieces WHERE batch_id = NEW.batch_id AND state = NEW.from_state;
   INSERT INTO pad_level (batch_id, state, pieces, uses) VALUES (NEW.batch_id, NEW.to_state, NEW.pieces, NEW.used * NEW.pieces)
@@ -105,6 +115,10 @@ END;
 CREATE TRIGGER pad_event_no_delete BEFORE DELETE ON pad_event BEGIN SELECT RAISE(ABORT, 'pad events are append-only'); END;
 
 CREATE TRIGGER pad_event_no_update BEFORE UPDATE ON pad_event BEGIN SELECT RAISE(ABORT, 'pad events are append-only'); END;
+
+CREATE TRIGGER paper_print_no_delete BEFORE DELETE ON paper_print BEGIN SELECT RAISE(ABORT, 'prints are append-only'); END;
+
+CREATE TRIGGER paper_print_no_update BEFORE UPDATE ON paper_print BEGIN SELECT RAISE(ABORT, 'prints are append-only'); END;
 
 CREATE TRIGGER payment_no_delete BEFORE DELETE ON payment BEGIN SELECT RAISE(ABORT, 'payments are append-only'); END;
 
@@ -230,6 +244,12 @@ CREATE TABLE bay (                        -- owned by core/bays
   revision   INTEGER NOT NULL DEFAULT 1
 ) STRICT;
 
+CREATE TABLE billed_job (                 -- the jobs that a collective invoice bills
+  invoice_id TEXT NOT NULL REFERENCES invoice (id),
+  job_id     TEXT NOT NULL REFERENCES job (id),
+  PRIMARY KEY (invoice_id, job_id)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE car_record (                 -- owned by core/bookings; a correction is a further record
   id               TEXT PRIMARY KEY,
   job_id           TEXT NOT NULL REFERENCES job (id),
@@ -262,6 +282,17 @@ CREATE TABLE cash_count (                 -- the till, counted; append-only; own
   local_day      TEXT NOT NULL CHECK (length(local_day) = 10),
   counted_by     TEXT REFERENCES person (id),
   CHECK (counted_minor = expected_minor OR reason <> '')
+) STRICT;
+
+CREATE TABLE charge (                     -- what a job costs beside its work; owned by core/shop
+  id           TEXT PRIMARY KEY,
+  kind         TEXT NOT NULL CHECK (kind IN ('minimum', 'rush', 'afterHours')),
+  amount_minor INTEGER NOT NULL CHECK (amount_minor >= 0), -- the least a job costs, with tax if the shop's prices include tax; 0 = none
+  share_ppm    INTEGER NOT NULL CHECK (share_ppm BETWEEN 0 AND 5000000), -- of the price, on top of it; 0 = none
+  from_day     TEXT NOT NULL CHECK (length(from_day) = 10), -- valid from this day until a later row of the same kind
+  added_ms     INTEGER NOT NULL,
+  UNIQUE (kind, from_day),
+  CHECK (CASE kind WHEN 'minimum' THEN share_ppm ELSE amount_minor END = 0)
 ) STRICT;
 
 CREATE TABLE closure (                    -- owned by core/bays
@@ -440,6 +471,7 @@ CREATE TABLE invoice (                    -- invoices, prepayment invoices, cred
   job_id        TEXT REFERENCES job (id), -- null = not about a job
   customer_id   TEXT NOT NULL REFERENCES customer (id), -- who pays
   of_invoice_id TEXT REFERENCES invoice (id), -- the invoice that a credit note corrects
+  share_of_id   TEXT REFERENCES invoice (id), -- the invoice of the rest, where two pay for one job
   bill          TEXT NOT NULL CHECK (json_valid(bill)),
   totals        TEXT NOT NULL CHECK (json_valid(totals)),
   to_pay_minor  INTEGER NOT NULL,         -- with tax and rounding, before anything paid; negative on a credit note
@@ -596,6 +628,19 @@ CREATE TABLE order_later (                 -- "not today", said by a person
   at_ms     INTEGER NOT NULL
 ) STRICT;
 
+CREATE TABLE package_price (              -- work of a known extent at one price; owned by core/shop
+  id          TEXT PRIMARY KEY,
+  name        TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 60), -- as printed
+  wish        TEXT NOT NULL CHECK (wish IN ('clean', 'protect', 'oneStage', 'twoStage', 'full', 'interior')),
+  interior    INTEGER NOT NULL CHECK (interior IN (0, 1)),
+  protection  TEXT NOT NULL CHECK (protection IN ('none', 'sealant', 'coating')),
+  bodies      TEXT NOT NULL CHECK (json_valid(bodies)), -- body styles it is for, [] = all
+  price_minor INTEGER CHECK (price_minor > 0), -- with tax if the shop's prices include tax; null = no longer offered from this day
+  from_day    TEXT NOT NULL CHECK (length(from_day) = 10), -- valid from this day until a later row of the same name
+  added_ms    INTEGER NOT NULL,
+  UNIQUE (name, from_day)
+) STRICT;
+
 CREATE TABLE pad_batch (                   -- reusable pieces that came together
   id            TEXT PRIMARY KEY,
   item_id       TEXT NOT NULL REFERENCES stock_item (id),
@@ -650,6 +695,13 @@ CREATE TABLE panel_state (                -- what one panel is made of and feels
   override_reason TEXT NOT NULL DEFAULT '',
   PRIMARY KEY (inspection_id, panel),
   CHECK ((override_person = '') = (override_reason = ''))
+) STRICT;
+
+CREATE TABLE paper_print (                -- that an issued document was printed, append-only
+  seq        INTEGER PRIMARY KEY,
+  invoice_id TEXT NOT NULL REFERENCES invoice (id),
+  at_ms      INTEGER NOT NULL,
+  by_id      TEXT REFERENCES person (id)
 ) STRICT;
 
 CREATE TABLE payment (                    -- money in and out, append-only; owned by core/billing
@@ -774,6 +826,7 @@ CREATE TABLE quote_option (               -- what one option was, word for word,
   hours         TEXT NOT NULL CHECK (json_valid(hours)),
   charged_min   INTEGER NOT NULL CHECK (charged_min >= 0),
   rates         TEXT NOT NULL CHECK (json_valid(rates)),    -- price of an hour by kind of stage, as estimated
+  charges       TEXT NOT NULL CHECK (json_valid(charges)),  -- minimum and surcharges as agreed, 0 = none
   gain_ppm      INTEGER NOT NULL CHECK (gain_ppm BETWEEN 0 AND 1000000),
   to_pay_minor  INTEGER NOT NULL,         -- with tax
   deposit_minor INTEGER NOT NULL CHECK (deposit_minor >= 0),
@@ -1063,6 +1116,8 @@ CREATE INDEX allocation_payment ON allocation (payment_id);
 
 CREATE INDEX answered_at ON answered (at_ms);
 
+CREATE INDEX billed_job_job ON billed_job (job_id);
+
 CREATE INDEX car_record_job ON car_record (job_id, at_ms);
 
 CREATE INDEX cash_count_day ON cash_count (local_day);
@@ -1095,6 +1150,8 @@ CREATE INDEX invoice_job ON invoice (job_id);
 
 CREATE INDEX invoice_of ON invoice (of_invoice_id);
 
+CREATE INDEX invoice_share ON invoice (share_of_id);
+
 CREATE INDEX job_customer ON job (customer_id);
 
 CREATE INDEX job_drop_off ON job (drop_off_min);
@@ -1117,6 +1174,8 @@ CREATE INDEX pad_event_batch ON pad_event (batch_id);
 CREATE INDEX pad_event_job ON pad_event (job_id) WHERE job_id IS NOT NULL;
 
 CREATE INDEX pad_event_lost ON pad_event (batch_id, pieces) WHERE lost = 1;
+
+CREATE INDEX paper_print_invoice ON paper_print (invoice_id);
 
 CREATE INDEX payment_customer ON payment (customer_id);
 

@@ -3,7 +3,7 @@ import type { ItemId, PersonId, SupplierId } from '../core/shared/ids.ts';
 import type { Role } from '../core/shared/roles.ts';
 import { addLocalDays, minuteOf } from '../core/shared/time.ts';
 import type { LocalDay, Minor } from '../core/shared/units.ts';
-import type { Skill } from '../core/shared/vocabulary.ts';
+import type { BodyStyle, Skill } from '../core/shared/vocabulary.ts';
 import { CREW, isHoliday, OPEN, ZONE } from './crew.ts';
 import { DEMO_ITEMS, DEMO_SUPPLIERS, type DemoItem } from './items.ts';
 import { STREETS, TOWN } from './names.ts';
@@ -64,6 +64,7 @@ export function setUpShop(door: BatchDoor, firstDay: LocalDay, day: LocalDay): r
   });
   door.as({ id: ownerId, name: owner.name, role: 'owner' });
   giveAccount(door);
+  givePrices(door);
   const staff = door.read('access.people', {});
   return PEOPLE.map((p) => {
     const id = staff.find((row) => row.name === p.name)?.id ?? ownerId;
@@ -83,6 +84,16 @@ function giveAccount(door: BatchDoor): void {
   const { shop } = door.read('shop.page', {});
   const changes = [{ setting: 'billing.iban', value: ACCOUNT }];
   if (shop) door.write('shop.changeSettings', { revision: shop.revision, changes });
+}
+
+/** What the shop charges beside its hours, and what it sells at one price. */
+function givePrices(door: BatchDoor): void {
+  door.write('shop.setCharge', { kind: 'minimum', amountMinor: 6000 });
+  door.write('shop.setCharge', { kind: 'rush', sharePpm: 250_000 });
+  door.write('shop.setCharge', { kind: 'afterHours', sharePpm: 150_000 });
+  const bodies: BodyStyle[] = ['saloon', 'hatch', 'coupe'];
+  door.write('shop.setPackage', { name: 'Wash and seal', wish: 'protect', bodies, priceMinor: 24_000 });
+  door.write('shop.setPackage', { name: 'One step and seal', wish: 'oneStage', bodies, priceMinor: 69_000 });
 }
 
 const BAYS = [

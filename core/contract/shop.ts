@@ -1,6 +1,7 @@
 import { setUpShop } from '../flows/setUpShop.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { shopEntries } from '../shared/catalogue/shop.ts';
+import { setCharge, setPackage } from '../shop/charges.ts';
 import { changeSettings, changeShop, setRate, setTax } from '../shop/commands.ts';
 import { journal } from '../views/journal.ts';
 import { shopPage, shopState } from '../views/shopPage.ts';
@@ -13,5 +14,7 @@ export const shopHandlers: HandlersFor<typeof shopEntries> = {
   'shop.changeSettings': changeSettings,
   'shop.setRate': setRate,
   'shop.setTax': setTax,
+  'shop.setCharge': setCharge,
+  'shop.setPackage': setPackage,
   'shop.journal': journal,
 };

@@ -1,21 +1,14 @@
-import { quoteEstimates as makeQuote } from '../billing/commands/quotes.ts';
+import { quoteEstimates as makeQuote, type QuoteInput } from '../billing/commands/quotes.ts';
 import type { WriteCtx } from '../context.ts';
 import { refuse } from '../shared/errors.ts';
-import type { JobId, QuoteId } from '../shared/ids.ts';
-import type { QuoteBasis } from '../shared/settings/billing.ts';
+import type { QuoteId } from '../shared/ids.ts';
 import { estimateById } from '../views/estimates.ts';
 
-export type QuoteAsk = {
-  readonly jobId: JobId;
-  readonly estimateIds: readonly string[];
-  readonly basis?: QuoteBasis | undefined;
-  readonly titles: readonly string[];
-  readonly reason: string;
-};
+export type QuoteAsk = QuoteInput & { readonly estimateIds: readonly string[] };
 
 /**
  * Makes a quote, or its next version, from kept estimates of a job, one to three, as options A, B, C.
- * @throws NOT_FOUND · ESTIMATES_OF_OTHER_JOB
+ * @throws NOT_FOUND · ESTIMATES_OF_OTHER_JOB · PACKAGE_NOT_OFFERED · PACKAGE_OTHER_WORK · PACKAGE_FIXED
  */
 export function quoteEstimates(
   ctx: WriteCtx,

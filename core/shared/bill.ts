@@ -14,12 +14,21 @@ export const LINE_KINDS = [
   'labour.finish',
   'labour.interior',
   'materials',
+  'package',
+  'minimum',
+  'rush',
+  'afterHours',
   'goods',
   'fee',
   'discount',
   'deposit',
 ] as const;
 export type LineKind = (typeof LINE_KINDS)[number];
+
+/** Lines for the work itself and what it used; all others stand beside it. */
+export function isWorkLine({ what }: { readonly what: LineKind }): boolean {
+  return what === 'materials' || what === 'package' || what.startsWith('labour.');
+}
 
 /** Minutes or pieces. Quantities are whole numbers of the unit. */
 export const LINE_UNITS = ['min', 'piece'] as const;

@@ -111,6 +111,6 @@ export function addTax(ctx: WriteCtx, input: Tax, fromDay: LocalDay): { readonly
   return { id };
 }
 
-function todayOf(ctx: WriteCtx): LocalDay {
+export function todayOf(ctx: WriteCtx): LocalDay {
   return localDayOf(ctx.now, shopOf(ctx.db).zone);
 }

@@ -1,9 +1,11 @@
 import { and, eq, sql } from 'drizzle-orm';
-import { rate, shop, taxRate } from '../db/schema/shop.ts';
+import { charge, packagePrice, rate, shop, taxRate } from '../db/schema/shop.ts';
 import type { WriteDb } from '../db/types.ts';
 
 type NewShop = typeof shop.$inferInsert;
 type NewRate = typeof rate.$inferInsert;
+type NewCharge = typeof charge.$inferInsert;
+type NewPackage = typeof packagePrice.$inferInsert;
 type NewTax = typeof taxRate.$inferInsert;
 
 export function insertShop(db: WriteDb, row: Omit<NewShop, 'id' | 'revision'>): void {
@@ -53,6 +55,33 @@ export function putTax(db: WriteDb, row: NewTax): string {
       },
     })
     .returning({ id: taxRate.id })
+    .get();
+  return kept.id;
+}
+
+/** Adds a charge, or corrects the one of the same kind that begins on the same day. */
+export function putCharge(db: WriteDb, row: NewCharge): string {
+  const { amountMinor, sharePpm, addedMs } = row;
+  const kept = db.orm
+    .insert(charge)
+    .values(row)
+    .onConflictDoUpdate({
+      target: [charge.kind, charge.fromDay],
+      set: { amountMinor, sharePpm, addedMs },
+    })
+    .returning({ id: charge.id })
+    .get();
+  return kept.id;
+}
+
+/** Adds a price of a package, or corrects the one of the same name that begins on the same day. */
+export function putPackage(db: WriteDb, row: NewPackage): string {
+  const { id: _, name: _name, fromDay: _day, ...set } = row;
+  const kept = db.orm
+    .insert(packagePrice)
+    .values(row)
+    .onConflictDoUpdate({ target: [packagePrice.name, packagePrice.fromDay], set })
+    .returning({ id: packagePrice.id })
     .get();
   return kept.id;
 }

@@ -132,7 +132,7 @@ export function jobsToBill(db: ReadDb): ToBill[] {
     WHERE j.state IN ('ready', 'collected') AND ${WORK_TO_BILL}
       AND NOT EXISTS (SELECT 1 FROM invoice i JOIN json_each(i.bill, '$.lines') l
         WHERE i.job_id = j.id AND i.kind = 'invoice' AND NOT ${whollyCredited('i')}
-          AND (json_extract(l.value, '$.what') = 'materials' OR json_extract(l.value, '$.what') LIKE 'labour.%'))
+          AND (json_extract(l.value, '$.what') IN ('materials', 'package') OR json_extract(l.value, '$.what') LIKE 'labour.%'))
     ORDER BY j.number`,
   );
 }

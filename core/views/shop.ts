@@ -1,10 +1,10 @@
-import { oneRow } from '../db/prepared.ts';
+import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import { refuse } from '../shared/errors.ts';
 import { type ShopSettings, settingsFrom } from '../shared/settings.ts';
 import type { TaxCode } from '../shared/tax.ts';
-import type { LocalDay } from '../shared/units.ts';
-import type { RateRow, Shop, TaxRow } from '../shared/views/shop.ts';
+import type { LocalDay, Minor, Ppm } from '../shared/units.ts';
+import type { ChargeRow, ChargeShares, PackageRow, RateRow, Shop, TaxRow } from '../shared/views/shop.ts';
 import type { Skill, StageKind } from '../shared/vocabulary.ts';
 
 type Row = Omit<Shop, 'settings' | 'isDemo'> & { readonly settings: string; readonly isDemo: number };
@@ -68,4 +68,48 @@ const TAX = `SELECT id, code, name, category, rate_ppm AS ratePpm, reason, from_
  */
 export function taxOn(db: ReadDb, code: TaxCode, day: LocalDay): TaxRow {
   return oneRow<TaxRow>(db, TAX, { code, day }) ?? refuse('NO_TAX', { code, day });
+}
+
+/** Every dated charge, of each kind the latest first. */
+export const CHARGES = `SELECT id, kind, amount_minor AS amountMinor, share_ppm AS sharePpm, from_day AS fromDay FROM charge
+  ORDER BY kind, from_day DESC`;
+
+/** The minimum and the surcharges as they stand on a day; what the shop never set is none. */
+export function chargesOn(db: ReadDb, day: LocalDay): ChargeShares {
+  const begun = allRows<ChargeRow>(db, CHARGES).filter((row) => row.fromDay <= day);
+  const row = (kind: ChargeRow['kind']): ChargeRow | undefined => begun.find((c) => c.kind === kind);
+  return {
+    minimumMinor: row('minimum')?.amountMinor ?? (0 as Minor),
+    rushPpm: row('rush')?.sharePpm ?? (0 as Ppm),
+    afterHoursPpm: row('afterHours')?.sharePpm ?? (0 as Ppm),
+  };
+}
+
+const PACKAGES = `SELECT id, name, wish, interior, protection, bodies, price_minor AS priceMinor, from_day AS fromDay
+  FROM package_price ORDER BY name, from_day DESC`;
+
+/** Every dated price of a package, of each name the latest first. */
+export function packageRows(db: ReadDb): PackageRow[] {
+  type Stored = Omit<PackageRow, 'interior' | 'bodies'> & {
+    readonly interior: number;
+    readonly bodies: string;
+  };
+  return allRows<Stored>(db, PACKAGES).map((row) => ({
+    ...row,
+    interior: row.interior === 1,
+    bodies: JSON.parse(row.bodies) as PackageRow['bodies'],
+  }));
+}
+
+/** A package that is offered on a day. @throws PACKAGE_NOT_OFFERED */
+export function packageOn(
+  db: ReadDb,
+  id: string,
+  day: LocalDay,
+): PackageRow & { readonly priceMinor: Minor } {
+  const rows = packageRows(db).filter((row) => row.fromDay <= day);
+  const asked = rows.find((row) => row.id === id);
+  const holds = rows.find((row) => row.name === asked?.name);
+  if (!holds || holds.priceMinor === null) return refuse('PACKAGE_NOT_OFFERED', { name: asked?.name ?? '' });
+  return { ...holds, priceMinor: holds.priceMinor };
 }

@@ -3,8 +3,8 @@ import { allRows } from '../db/prepared.ts';
 import { currencyDigits } from '../shared/money.ts';
 import { localDayOf, localDaysBetween } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
-import type { RateRow, ShopPage, ShopState, TaxRow } from '../shared/views/shop.ts';
-import { shopIfSetUp, shopOf } from './shop.ts';
+import type { ChargeRow, RateRow, ShopPage, ShopState, TaxRow } from '../shared/views/shop.ts';
+import { CHARGES, packageRows, shopIfSetUp, shopOf } from './shop.ts';
 
 /** Whether a shop is set up, and how it writes things: what any window may know. */
 export function shopState(ctx: ReadCtx): ShopState {
@@ -35,6 +35,8 @@ export function shopPage(ctx: ReadCtx): ShopPage {
     shop,
     rates: withHolds(rates, today, (row) => `${row.applies} ${row.subject}`),
     taxes: withHolds(taxes, today, (row) => row.code),
+    charges: withHolds(allRows<ChargeRow>(ctx.db, CHARGES), today, (row) => row.kind),
+    packages: withHolds(packageRows(ctx.db), today, (row) => row.name),
   };
 }
 

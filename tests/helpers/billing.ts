@@ -20,7 +20,7 @@ function freshId(): string {
 export function ctxOf(shop: TestShop): WriteCtx {
   return {
     db: shop.db,
-    now: TEST_NOW as EpochMs,
+    now: shop.now(),
     actor: { personId: shop.people.owner, name: 'The owner', role: 'owner' },
     newId: <T extends string>() => freshId() as T,
     changed: () => {},
@@ -182,11 +182,12 @@ export function quoteJob(
   jobId: JobId,
   estimates: readonly EstimateView[],
   reason = '',
+  how: Partial<Parameters<typeof quoteEstimates>[1]> = {},
 ): QuoteId {
   const ctx = ctxOf(shop);
   return quoteEstimates(
     ctx,
-    { jobId, titles: ['Best within €1,100', 'Two stages all over'], reason },
+    { jobId, titles: ['Best within €1,100', 'Two stages all over'], reason, ...how },
     estimates,
   ).quoteId;
 }

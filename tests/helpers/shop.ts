@@ -34,6 +34,7 @@ export type TestShop = {
   /** Acts as another person from now on; null = nobody. */
   as(role: Role | null): void;
   at(ms: number): void;
+  now(): EpochMs;
   readonly log: string[];
   /** For a test that breaks the plan itself, past the door. */
   breaksPlans(): void;
@@ -94,6 +95,7 @@ export function openTestShop(options: Options = {}): TestShop {
     at: (ms) => {
       now = ms as EpochMs;
     },
+    now: () => now as EpochMs,
     breaksPlans: () => {
       keepsPlans = false;
     },

@@ -21,8 +21,8 @@ import { creditInvoice } from './credits.ts';
 import { jobForDeposit, quotedFor } from './depositJob.ts';
 import { newInvoice } from './invoices.ts';
 import { issueRow } from './issue.ts';
+import { lineTaxOn, localeOf } from './lines.ts';
 import { bookMoney, cashStepOf, giveBack, owedNow, settleWith, shares, todayOf } from './payments.ts';
-import { lineTaxOn, localeOf } from './quotes.ts';
 
 export type DepositInput = {
   readonly jobId: JobId;

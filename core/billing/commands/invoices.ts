@@ -1,5 +1,12 @@
 import type { WriteCtx } from '../../context.ts';
-import type { Bill, BillExtra, BillLine, BillTotals, LineTax } from '../../shared/bill.ts';
+import {
+  type Bill,
+  type BillExtra,
+  type BillLine,
+  type BillTotals,
+  isWorkLine,
+  type LineTax,
+} from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
@@ -8,6 +15,7 @@ import type { InvoiceKind } from '../../shared/views/billing.ts';
 import { billedJob } from '../../views/billingParty.ts';
 import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { shopOf } from '../../views/shop.ts';
+import { withCharges } from '../rules/charges.ts';
 import { labourByStage } from '../rules/quoteLines.ts';
 import { checkBill, sum, totalsOf } from '../rules/totals.ts';
 import {
@@ -28,7 +36,7 @@ import {
   saveInvoice,
 } from '../store/invoices.ts';
 import { agreedOption, type OptionRecord } from '../store/quotes.ts';
-import { lineTaxOn, lineText } from './quotes.ts';
+import { lineTaxOn, lineText } from './lines.ts';
 import { unagreedBill } from './unagreed.ts';
 
 export type NewInvoice = {
@@ -64,7 +72,7 @@ export function newInvoice(ctx: WriteCtx, made: NewInvoice): InvoiceRecord {
 
 /**
  * Drafts a job's invoice: by the agreed option, by the time taken, by the lower of both, or, when the job was stopped
- * half way, by what was done; by the time taken also where nothing was agreed. A draft that is there already is given
+ * half way, by what was done (and no least charge); by the time taken also where nothing was agreed. A draft that is there already is given
  * back as it is. Taxes are those of the day the work was ready, else of today: prices with tax keep their sum, prices
  * before tax their net.
  * @throws NOTHING_TO_BILL · JOB_ALREADY_BILLED
@@ -110,12 +118,8 @@ function billFor(
   const shop = shopOf(ctx.db);
   const textOf = lineText(shop);
   const tax = option.bill.lines[0]?.tax ?? lineTaxOn(ctx, 'standard', localDayOf(ctx.now, shop.zone));
-  const materials = sum(
-    option.bill.lines.filter((l) => l.what === 'materials').map((l) => l.priceMinor),
-  ) as Minor;
-  const labour = sum(
-    option.bill.lines.filter((l) => l.what !== 'materials').map((l) => l.priceMinor),
-  ) as Minor;
+  const { charges } = option;
+  const { materials, labour } = agreedParts(option.bill);
   const done = stagesDone(ctx.db, jobId);
   const agreed = labourByStage(option.stages, {
     labourMinor: labour,
@@ -124,14 +128,24 @@ function billFor(
   });
   const stopped = wasStopped(ctx.db, jobId);
   const used = stopped ? materialsDone(agreed, done, materials) : materials;
-  const timed: Bill = {
-    ...option.bill,
-    lines: timedLines(billedByTime(done, option), option.rates, used, tax, textOf),
-  };
+  const whole = stopped ? { ...charges, minimumMinor: 0 as Minor } : charges;
+  const work = timedLines(billedByTime(done, option), option.rates, used, tax, textOf);
+  const timed: Bill = { ...option.bill, lines: withCharges(work, whole, tax, textOf) };
   const way = basisOfBill(basis, stopped, option.toPayMinor, totalsOf(timed).toPayMinor);
   if (way === 'agreed') return option.bill;
   if (way === 'timed') return timed;
-  return { ...option.bill, lines: halfWayLines(agreed, done, materials, tax, textOf) };
+  const half = halfWayLines(agreed, done, materials, tax, textOf);
+  return { ...option.bill, lines: withCharges(half, whole, tax, textOf) };
+}
+
+/** What was agreed for materials and for all other work; what stands beside the work is no part of either. */
+function agreedParts(bill: Bill): { readonly materials: Minor; readonly labour: Minor } {
+  const of = (isOne: (line: BillLine) => boolean): Minor =>
+    sum(bill.lines.filter(isOne).map((line) => line.priceMinor)) as Minor;
+  return {
+    materials: of((line) => line.what === 'materials'),
+    labour: of((line) => line.what !== 'materials' && isWorkLine(line)),
+  };
 }
 
 /** Looking at the paint is billed by its time only where it was part of what was agreed. */

@@ -24,7 +24,7 @@ import {
   seriesEnd,
 } from '../store/invoices.ts';
 import { addAllocation, heldDeposits } from '../store/payments.ts';
-import { localeOf } from './quotes.ts';
+import { localeOf } from './lines.ts';
 
 /** A draft as it would be issued now: prepayment invoices taken off, deposits laid on it. */
 export type FinalFigures = {

@@ -8,8 +8,8 @@ import { knownJob } from '../../views/known.ts';
 import { shopOf } from '../../views/shop.ts';
 import { totalsOf } from '../rules/totals.ts';
 import { newInvoice } from './invoices.ts';
+import { lineTaxOn } from './lines.ts';
 import { todayOf } from './payments.ts';
-import { lineTaxOn } from './quotes.ts';
 
 export type OtherLine = {
   readonly text: string;

@@ -1,23 +1,20 @@
-import type { ReadCtx, WriteCtx } from '../../context.ts';
+import type { WriteCtx } from '../../context.ts';
 import { nextNumber } from '../../db/sequence.ts';
-import type { LineKind, LineTax } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId, QuoteId } from '../../shared/ids.ts';
 import type { QuoteBasis } from '../../shared/settings/billing.ts';
-import type { TaxCode } from '../../shared/tax.ts';
-import { isTextKey, type Locale, localeFor, say } from '../../shared/text/say.ts';
+import { isTextKey, type Locale, say } from '../../shared/text/say.ts';
 import { panelName } from '../../shared/text/sayError.ts';
 import { addLocalDays, localDayOf } from '../../shared/time.ts';
-import type { LocalDay, Ppm } from '../../shared/units.ts';
+import type { Ppm } from '../../shared/units.ts';
 import { OPTION_LETTERS } from '../../shared/views/billing.ts';
 import type { EstimateView } from '../../shared/views/estimate.ts';
 import type { Shop } from '../../shared/views/shop.ts';
 import type { BodyStyle } from '../../shared/vocabulary.ts';
 import { billedJob, billedVehicle } from '../../views/billingParty.ts';
-import { shopOf, taxOn } from '../../views/shop.ts';
+import { shopOf } from '../../views/shop.ts';
 import { depositFor } from '../rules/deposit.ts';
 import { type Titled, type TitlePart, titlesOf } from '../rules/optionTitles.ts';
-import { quoteLines } from '../rules/quoteLines.ts';
 import { totalsOf } from '../rules/totals.ts';
 import {
   addQuote,
@@ -27,25 +24,8 @@ import {
   replaceOpenVersions,
   saveQuote,
 } from '../store/quotes.ts';
-
-/** The tax of a code on a day as a line carries it. */
-export function lineTaxOn(ctx: Pick<ReadCtx, 'db'>, code: TaxCode, day: LocalDay): LineTax {
-  const { category, ratePpm, name, reason } = taxOn(ctx.db, code, day);
-  return { code, category, ratePpm, name, reason };
-}
-
-/** The shop's language for texts that are frozen into documents. */
-export function localeOf(shop: Pick<Shop, 'locale'>): Locale {
-  return localeFor(shop.locale);
-}
-
-/** The words of a line, in the shop's language. */
-export function lineText(shop: Pick<Shop, 'locale'>): (what: LineKind) => string {
-  return (what) => {
-    const key = `billing.line.${what}`;
-    return isTextKey(key) ? say(localeOf(shop), key) : what;
-  };
-}
+import { lineTaxOn, localeOf } from './lines.ts';
+import { basisFor, type OptionPrice, type PriceAsk, priceOption } from './optionPrice.ts';
 
 export type QuoteInput = {
   readonly jobId: JobId;
@@ -54,12 +34,12 @@ export type QuoteInput = {
   readonly titles: readonly string[];
   /** Why there is a new version; '' for the first. */
   readonly reason: string;
-};
+} & Partial<PriceAsk>;
 
 /**
  * Makes a quote, or the next version of it, from one to three estimates of a job: option A, B, C in their order.
  * An accepted version stands until the customer agrees to another; open versions are replaced.
- * @throws ESTIMATES_OF_OTHER_JOB
+ * @throws ESTIMATES_OF_OTHER_JOB · PACKAGE_NOT_OFFERED · PACKAGE_OTHER_WORK · PACKAGE_FIXED
  */
 export function quoteEstimates(
   ctx: WriteCtx,
@@ -85,13 +65,16 @@ export function quoteEstimates(
       number,
       version,
       state: 'draft',
-      basis: input.basis ?? shop.settings.billing.quoteBasis,
+      basis: basisFor(input, shop.settings.billing.quoteBasis),
       validUntilDay: addLocalDays(day, shop.settings.billing.quoteValidDays),
       reason: input.reason,
       madeMs: ctx.now,
       madeBy: ctx.actor?.personId ?? null,
     },
-    estimates.map((estimate, i) => optionRow(quoteId, shop, estimate, tax, i, titles[i] ?? '')),
+    estimates.map((estimate, i) => {
+      const price = priceOption(ctx, input, { estimate, at: i, body, day, tax, shop });
+      return optionRow(quoteId, shop, estimate, price, i, titles[i] ?? '');
+    }),
   );
   replaceOpenVersions(ctx.db, job.id, quoteId);
   ctx.changed(quoteId, 'quote', 'options');
@@ -127,27 +110,24 @@ function optionRow(
   quoteId: QuoteId,
   shop: Shop,
   estimate: EstimateView,
-  tax: LineTax,
+  price: OptionPrice,
   at: number,
   title: string,
 ): Parameters<typeof addQuote>[2][number] {
-  const { price } = estimate;
-  const lines = quoteLines(estimate.stages, price, tax, lineText(shop));
-  const bill = { lines, extras: [], taxIncluded: price.taxIncluded };
-  const totals = totalsOf(bill);
+  const totals = totalsOf(price.bill);
   return {
     quoteId,
     letter: OPTION_LETTERS[at] ?? 'C',
     estimateId: estimate.id,
     title,
     stages: estimate.stages,
-    bill,
+    ...price,
     totals,
     limits: estimate.limits,
     panels: estimate.panels,
     hours: estimate.hours,
-    chargedMin: price.chargedMin,
-    rates: price.rates,
+    chargedMin: estimate.price.chargedMin,
+    rates: estimate.price.rates,
     gainPpm: estimate.gainPpm as Ppm,
     toPayMinor: totals.toPayMinor,
     depositMinor: depositFor(totals.toPayMinor, shop.settings.billing.depositPpm as Ppm),

@@ -6,15 +6,16 @@ import { type LocalDay, type Minor, PPM, type Ppm } from '../../shared/units.ts'
 import type { StageRates } from '../../shared/views/estimate.ts';
 import { STAGE_KINDS, type StageKind } from '../../shared/vocabulary.ts';
 import type { BilledJob } from '../../views/billingParty.ts';
-import { stagesDone } from '../../views/billingWork.ts';
-import { rateOn, shopOf, taxOn } from '../../views/shop.ts';
+import { stagesDone, wasStopped } from '../../views/billingWork.ts';
+import { chargesOn, rateOn, shopOf, taxOn } from '../../views/shop.ts';
 import { jobMaterialCost } from '../../views/stockDraws.ts';
+import { withCharges } from '../rules/charges.ts';
 import { timedLines } from '../rules/workDone.ts';
-import { lineTaxOn, lineText } from './quotes.ts';
+import { lineTaxOn, lineText } from './lines.ts';
 
 /**
  * The bill of a job that nobody agreed a price for: the time worked at the shop's prices of `day`, and the material
- * drawn. Looking at the paint is not billed, as it is not with a quote; nor is work redone under warranty.
+ * drawn, to the least that a job costs. Looking at the paint is not billed, as it is not with a quote; nor is work redone under warranty.
  * No lines when there is nothing to bill.
  * @throws NO_RATE · NO_TAX when the shop has none for the day
  */
@@ -24,7 +25,11 @@ export function unagreedBill(ctx: ReadCtx, job: BilledJob, day: LocalDay): Bill 
   const done = stagesDone(ctx.db, job.id).filter((s) => s.kind !== 'inspection' && s.workedMin > 0);
   if (job.redo || done.length === 0) return { lines: [], extras: [], taxIncluded };
   const tax = lineTaxOn(ctx, 'standard', day);
-  const lines = timedLines(done, ratesOn(ctx, day), materialPrice(ctx, job, day), tax, lineText(shop));
+  const work = timedLines(done, ratesOn(ctx, day), materialPrice(ctx, job, day), tax, lineText(shop));
+  const none = 0 as Ppm;
+  const { minimumMinor } = chargesOn(ctx.db, day);
+  const charges = { minimumMinor, rushPpm: none, afterHoursPpm: none };
+  const lines = wasStopped(ctx.db, job.id) ? work : withCharges(work, charges, tax, lineText(shop));
   return { lines, extras: [], taxIncluded };
 }
 

@@ -12,7 +12,7 @@ import {
 } from '../../views/billingReports.ts';
 import { shopOf } from '../../views/shop.ts';
 import { cashCountsIn } from '../../views/till.ts';
-import { localeOf } from '../commands/quotes.ts';
+import { localeOf } from '../commands/lines.ts';
 import {
   type Against,
   countPostings,

@@ -1,4 +1,4 @@
-import type { Bill, BillLine, LineKind, LineTax } from '#core/shared/bill.ts';
+import { type Bill, type BillLine, isWorkLine, type LineKind, type LineTax } from '#core/shared/bill.ts';
 import { timesPpm } from '#core/shared/money.ts';
 import type { QuoteBasis } from '#core/shared/settings/billing.ts';
 import type { Minor, Ppm } from '#core/shared/units.ts';
@@ -9,7 +9,7 @@ import { sum } from './totals.ts';
 
 /** Goods sold or a fee charged beside the work are documents of their own: the work is still to be billed. */
 export function billsWork(bill: Bill): boolean {
-  return bill.lines.some((l) => l.what === 'materials' || l.what.startsWith('labour.'));
+  return bill.lines.some(isWorkLine);
 }
 
 /** A deposit is taken for the work, or kept as the fee when there is none. */

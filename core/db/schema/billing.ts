@@ -17,6 +17,7 @@ import {
   type SellerView,
 } from '../../shared/views/billing.ts';
 import type { HoursView, LimitView, PanelPlanView, StageRates } from '../../shared/views/estimate.ts';
+import type { ChargeShares } from '../../shared/views/shop.ts';
 
 /** One version of a quote. */
 export const quote = sqliteTable('quote', {
@@ -54,6 +55,7 @@ export const quoteOption = sqliteTable(
     hours: text('hours', { mode: 'json' }).$type<HoursView>().notNull(),
     chargedMin: integer('charged_min').notNull(),
     rates: text('rates', { mode: 'json' }).$type<StageRates>().notNull(),
+    charges: text('charges', { mode: 'json' }).$type<ChargeShares>().notNull(),
     gainPpm: integer('gain_ppm').$type<Ppm>().notNull(),
     toPayMinor: integer('to_pay_minor').$type<Minor>().notNull(),
     depositMinor: integer('deposit_minor').$type<Minor>().notNull(),
@@ -76,6 +78,7 @@ export const invoice = sqliteTable('invoice', {
   jobId: text('job_id').$type<JobId>(),
   customerId: text('customer_id').$type<CustomerId>().notNull(),
   ofInvoiceId: text('of_invoice_id').$type<InvoiceId>(),
+  shareOfId: text('share_of_id').$type<InvoiceId>(),
   bill: text('bill', { mode: 'json' }).$type<Bill>().notNull(),
   totals: text('totals', { mode: 'json' }).$type<BillTotals>().notNull(),
   toPayMinor: integer('to_pay_minor').$type<Minor>().notNull(),
@@ -94,6 +97,24 @@ export const invoice = sqliteTable('invoice', {
   reason: text('reason').notNull().default(''),
   madeMs: integer('made_ms').$type<EpochMs>().notNull(),
   revision: integer('revision').notNull().default(1),
+});
+
+/** The jobs of a collective invoice. */
+export const billedJob = sqliteTable(
+  'billed_job',
+  {
+    invoiceId: text('invoice_id').$type<InvoiceId>().notNull(),
+    jobId: text('job_id').$type<JobId>().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.invoiceId, table.jobId] })],
+);
+
+/** Prints of issued documents. */
+export const paperPrint = sqliteTable('paper_print', {
+  seq: integer('seq').primaryKey(),
+  invoiceId: text('invoice_id').$type<InvoiceId>().notNull(),
+  atMs: integer('at_ms').$type<EpochMs>().notNull(),
+  byId: text('by_id').$type<PersonId>(),
 });
 
 /** Tax of issued documents by rate. */

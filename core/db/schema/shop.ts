@@ -1,7 +1,9 @@
 import { integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import { TAX_CATEGORIES, TAX_CODES } from '../../shared/tax.ts';
 import type { EpochMs, LocalDay, Minor, Ppm } from '../../shared/units.ts';
-import type { Skill, StageKind } from '../../shared/vocabulary.ts';
+import { PROTECTIONS, WISHES } from '../../shared/views/estimate.ts';
+import { CHARGE_KINDS } from '../../shared/views/shop.ts';
+import type { BodyStyle, Skill, StageKind } from '../../shared/vocabulary.ts';
 
 /** One row: the shop. */
 export const shop = sqliteTable('shop', {
@@ -43,6 +45,29 @@ export const taxRate = sqliteTable('tax_rate', {
   category: text('category', { enum: TAX_CATEGORIES }).notNull(),
   ratePpm: integer('rate_ppm').$type<Ppm>().notNull(),
   reason: text('reason').notNull(),
+  fromDay: text('from_day').$type<LocalDay>().notNull(),
+  addedMs: integer('added_ms').$type<EpochMs>().notNull(),
+});
+
+/** Dated minimum and surcharges. */
+export const charge = sqliteTable('charge', {
+  id: text('id').primaryKey(),
+  kind: text('kind', { enum: CHARGE_KINDS }).notNull(),
+  amountMinor: integer('amount_minor').$type<Minor>().notNull(),
+  sharePpm: integer('share_ppm').$type<Ppm>().notNull(),
+  fromDay: text('from_day').$type<LocalDay>().notNull(),
+  addedMs: integer('added_ms').$type<EpochMs>().notNull(),
+});
+
+/** Dated prices of packages. */
+export const packagePrice = sqliteTable('package_price', {
+  id: text('id').primaryKey(),
+  name: text('name').notNull(),
+  wish: text('wish', { enum: WISHES }).notNull(),
+  interior: integer('interior', { mode: 'boolean' }).notNull(),
+  protection: text('protection', { enum: PROTECTIONS }).notNull(),
+  bodies: text('bodies', { mode: 'json' }).$type<readonly BodyStyle[]>().notNull(),
+  priceMinor: integer('price_minor').$type<Minor>(),
   fromDay: text('from_day').$type<LocalDay>().notNull(),
   addedMs: integer('added_ms').$type<EpochMs>().notNull(),
 });

@@ -3,7 +3,7 @@ import { MOST_LETTERS } from '../../shared/letters.ts';
 
 /** The longest name that fits the tables and still prints. */
 export const NAME_MOST = MOST_LETTERS.name;
-export type Named = 'customer' | 'person' | 'shop' | 'vehicle' | 'tax';
+export type Named = 'customer' | 'person' | 'shop' | 'vehicle' | 'tax' | 'package';
 
 /**
  * A name as it is kept: one space between words, none around, letters composed (NFC), nothing unprintable.

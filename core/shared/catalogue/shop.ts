@@ -4,7 +4,15 @@ import type { PersonId } from '../ids.ts';
 import type { JournalLine } from '../views/people.ts';
 import type { ShopPage, ShopState } from '../views/shop.ts';
 import { personIdInput, revisionInput } from './inputs.ts';
-import { rateInput, settingChange, setUpInput, shopDetails, taxInput } from './shopInputs.ts';
+import {
+  chargeInput,
+  packageInput,
+  rateInput,
+  settingChange,
+  setUpInput,
+  shopDetails,
+  taxInput,
+} from './shopInputs.ts';
 
 /** Commands and queries of the shop area. */
 export const shopEntries = {
@@ -49,6 +57,18 @@ export const shopEntries = {
     about: 'Sets a tax from a day on.',
     input: taxInput,
     touches: ['shop', 'estimates'],
+  }),
+  'shop.setCharge': write<{ readonly id: string }>()({
+    needs: 'owner',
+    about: 'Sets the least a job costs, or a surcharge for rush or hours out of opening, from a day on.',
+    input: chargeInput,
+    touches: ['shop'],
+  }),
+  'shop.setPackage': write<{ readonly id: string }>()({
+    needs: 'owner',
+    about: 'Sets the price of a package from a day on; none = no longer offered.',
+    input: packageInput,
+    touches: ['shop'],
   }),
   'shop.journal': read<{ readonly lines: readonly JournalLine[]; readonly older: number | null }>()({
     needs: 'owner',

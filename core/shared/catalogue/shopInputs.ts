@@ -3,7 +3,8 @@ import { MOST_LETTERS } from '../letters.ts';
 import { problem } from '../problems.ts';
 import { ROLES } from '../roles.ts';
 import { TAX_CATEGORIES, TAX_CODES } from '../tax.ts';
-import { SKILLS, STAGE_KINDS } from '../vocabulary.ts';
+import { PROTECTIONS, WISHES } from '../views/estimate.ts';
+import { BODY_STYLES, SKILLS, STAGE_KINDS } from '../vocabulary.ts';
 import { hoursInput, newBay, technicianInput } from './baysInputs.ts';
 import { localDayInput, tokenInput } from './inputs.ts';
 
@@ -49,6 +50,31 @@ export const taxInput = z.strictObject({
   category: z.enum(TAX_CATEGORIES),
   ratePpm: z.int().min(0).max(1_000_000),
   reason: z.string().max(300).default(''),
+  fromDay: localDayInput.optional(),
+});
+
+/** The least that a job costs, or a share of the price on top of it. 0 = none from that day on. */
+export const chargeInput = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('minimum'),
+    amountMinor: z.int().min(0).max(100_000_000),
+    fromDay: localDayInput.optional(),
+  }),
+  z.strictObject({
+    kind: z.enum(['rush', 'afterHours']),
+    sharePpm: z.int().min(0).max(5_000_000),
+    fromDay: localDayInput.optional(),
+  }),
+]);
+
+/** A package: what is done and its price; null = no longer offered from that day on. */
+export const packageInput = z.strictObject({
+  name: z.string().trim().min(1).max(60),
+  wish: z.enum(WISHES),
+  interior: z.boolean().default(false),
+  protection: z.enum(PROTECTIONS).default('sealant'),
+  bodies: z.array(z.enum(BODY_STYLES)).max(BODY_STYLES.length).default([]),
+  priceMinor: z.int().min(1).max(100_000_000).nullable(),
   fromDay: localDayInput.optional(),
 });
 

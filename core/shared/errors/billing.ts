@@ -47,6 +47,10 @@ export type BillingErrors = {
   readonly OPTION_UNKNOWN: { readonly letter: string };
   readonly TAX_MIXED_OUTSIDE: Readonly<Record<string, never>>;
   readonly ESTIMATES_OF_OTHER_JOB: Readonly<Record<string, never>>;
+  /** What the estimate is for is not what the package is for. */
+  readonly PACKAGE_OTHER_WORK: { readonly name: string };
+  /** A package has one price: neither by time nor a price that is not gone above. */
+  readonly PACKAGE_FIXED: Readonly<Record<string, never>>;
   readonly JOB_ALREADY_BILLED: { readonly number: number };
   readonly UBL_CURRENCY_DIGITS: { readonly currency: string };
   /** What the format asks for and nobody has entered yet. */

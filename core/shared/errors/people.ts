@@ -1,6 +1,6 @@
 /** Refusals of the people area: code → data. Every code has its sentence in core/shared/text. */
 export type PeopleErrors = {
-  readonly NAME_MISSING: { readonly what: 'customer' | 'person' | 'shop' | 'vehicle' | 'tax' };
+  readonly NAME_MISSING: { readonly what: 'customer' | 'person' | 'shop' | 'vehicle' | 'tax' | 'package' };
   readonly NAME_TOO_LONG: { readonly most: number; readonly has: number };
   readonly EMAIL_UNREADABLE: { readonly email: string };
   readonly YEAR_UNLIKELY: { readonly year: number; readonly latest: number };

@@ -12,6 +12,8 @@ export type ShopErrors = {
   readonly CURRENCY_IN_USE: { readonly currency: string };
   /** A dated row may not begin before today: what was charged then was charged then. */
   readonly DAY_PAST: { readonly day: string; readonly today: string };
+  /** A package that the shop does not have, or no longer. */
+  readonly PACKAGE_NOT_OFFERED: { readonly name: string };
   readonly TAX_CATEGORY_RATE: { readonly category: string };
   readonly TAX_REASON_MISSING: { readonly category: string };
   readonly SETTING_UNKNOWN: { readonly setting: string };

@@ -17,6 +17,7 @@ import { peopleTexts } from './en/people.ts';
 import { setUpTexts } from './en/setUp.ts';
 import { shopTexts } from './en/shop.ts';
 import { shopApartTexts } from './en/shopApart.ts';
+import { shopPriceTexts } from './en/shopPrices.ts';
 import { startTexts } from './en/start.ts';
 import { stockTexts } from './en/stock.ts';
 import { stockContainersTexts } from './en/stockContainers.ts';
@@ -32,6 +33,7 @@ export const en = {
   ...accessTexts,
   ...peopleTexts,
   ...shopTexts,
+  ...shopPriceTexts,
   ...shopApartTexts,
   ...setUpTexts,
   ...paintTexts,

@@ -1,7 +1,8 @@
 import type { ShopSettings } from '../settings.ts';
 import type { TaxCategory, TaxCode } from '../tax.ts';
 import type { LocalDay, Minor, Ppm } from '../units.ts';
-import type { Skill, StageKind } from '../vocabulary.ts';
+import type { BodyStyle, Skill, StageKind } from '../vocabulary.ts';
+import type { Protection, Wish } from './estimate.ts';
 
 /** How the shop writes its units. */
 export type ShopUnits = {
@@ -64,9 +65,44 @@ export type TaxRow = {
   readonly fromDay: LocalDay;
 };
 
+export const CHARGE_KINDS = ['minimum', 'rush', 'afterHours'] as const;
+export type ChargeKind = (typeof CHARGE_KINDS)[number];
+
+/** One dated charge: an amount for `minimum`, a share of the price for the others; 0 = none. */
+export type ChargeRow = {
+  readonly id: string;
+  readonly kind: ChargeKind;
+  readonly amountMinor: Minor;
+  readonly sharePpm: Ppm;
+  readonly fromDay: LocalDay;
+};
+
+/** What a job costs beside its work; 0 = none. */
+export type ChargeShares = {
+  readonly minimumMinor: Minor;
+  readonly rushPpm: Ppm;
+  readonly afterHoursPpm: Ppm;
+};
+
+/** One dated price of a package: work of a known extent for one sum. */
+export type PackageRow = {
+  readonly id: string;
+  readonly name: string;
+  readonly wish: Wish;
+  readonly interior: boolean;
+  readonly protection: Protection;
+  /** None = for all. */
+  readonly bodies: readonly BodyStyle[];
+  /** Null = no longer offered. */
+  readonly priceMinor: Minor | null;
+  readonly fromDay: LocalDay;
+};
+
 /** The Shop place: the shop, and every dated row with whether it holds today. */
 export type ShopPage = {
   readonly shop: Shop;
   readonly rates: readonly (RateRow & { readonly holds: boolean })[];
   readonly taxes: readonly (TaxRow & { readonly holds: boolean })[];
+  readonly charges: readonly (ChargeRow & { readonly holds: boolean })[];
+  readonly packages: readonly (PackageRow & { readonly holds: boolean })[];
 };

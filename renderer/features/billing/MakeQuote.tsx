@@ -11,6 +11,7 @@ import { Check } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { type Asks, askedOf, NO_ASKS, PriceAsks } from './PriceAsks.tsx';
 
 const MOST = 3;
 
@@ -29,6 +30,7 @@ export function MakeQuote(props: MakeProps): ReactNode {
   const make = useCommand('billing.quoteEstimates');
   const [chosen, setChosen] = useState<readonly string[] | null>(null);
   const [typed, setTyped] = useState<string | null>(null);
+  const [asks, setAsks] = useState<Asks>(NO_ASKS);
   if (!estimates.data) return estimates.error ? <Refusal refusal={estimates.error} /> : <Waiting />;
   const newest = estimates.data[0];
   if (!newest)
@@ -43,6 +45,12 @@ export function MakeQuote(props: MakeProps): ReactNode {
     <Stack>
       {props.first ? <p className="quiet">{t('quote.noneText')}</p> : null}
       <Estimates estimates={estimates.data.slice(0, 8)} ids={ids} onChange={setChosen} />
+      <PriceAsks
+        jobId={props.jobId}
+        estimates={estimates.data.filter((e) => ids.includes(e.id))}
+        value={asks}
+        onChange={setAsks}
+      />
       {props.first ? null : (
         <TextField
           label={t('quote.reason')}
@@ -58,7 +66,9 @@ export function MakeQuote(props: MakeProps): ReactNode {
           kind={props.first ? 'go' : 'plain'}
           busy={make.busy}
           why={ids.length === 0 ? t('quote.noneText') : undefined}
-          onPress={() => void make.run({ jobId: props.jobId, estimateIds: [...ids], reason })}
+          onPress={() =>
+            void make.run({ jobId: props.jobId, estimateIds: [...ids], reason, ...askedOf(asks, ids) })
+          }
         >
           {t(props.first ? 'quote.make' : 'quote.makeVersion')}
         </Button>

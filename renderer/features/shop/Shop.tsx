@@ -8,6 +8,7 @@ import { Column, Foot, Head, Place } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { CalmNote, Refusal, Waiting } from '../../ui/States.tsx';
 import { BaysPart } from './BaysPart.tsx';
+import { ChargesPart } from './ChargesPart.tsx';
 import { CopiesPart } from './CopiesPart.tsx';
 import { LeaveDemo } from './DemoLine.tsx';
 import { DetailsPart } from './DetailsPart.tsx';
@@ -19,7 +20,10 @@ import { RulesPart } from './RulesPart.tsx';
 import css from './shop.module.css';
 import { TaxesPart } from './TaxesPart.tsx';
 
-const PARTS = ['details', 'people', 'bays', 'steps', 'rates', 'taxes', 'rules', 'copies', 'journal'] as const;
+const PARTS = [
+  ...(['details', 'people', 'bays', 'steps', 'rates', 'charges', 'taxes'] as const),
+  ...(['rules', 'copies', 'journal'] as const),
+] as const;
 type Part = (typeof PARTS)[number];
 
 /** What other areas bring to the place: the machine steps of the shop. */
@@ -43,12 +47,15 @@ function ShopParts(brought: Brought): ReactNode {
     return (
       <Place label={t('shop.title')}>{page.error ? <Refusal refusal={page.error} /> : <Waiting />}</Place>
     );
-  const { shop, rates, taxes } = page.data;
+  const { shop, rates, taxes, packages } = page.data;
   const said: Readonly<Record<Part, string>> = {
     details: t('shop.say.details', { name: shop.name, zone: shop.zone, currency: shop.currency }),
     people: t('shop.say.people', { count: people.data?.filter((p) => p.endedDay === null).length ?? 0 }),
     rates: t('shop.say.rates', { count: rates.filter((r) => r.holds).length }),
     taxes: t('shop.say.taxes', { count: taxes.filter((r) => r.holds).length }),
+    charges: t('shop.say.charges', {
+      count: packages.filter((p) => p.holds && p.priceMinor !== null).length,
+    }),
     rules: t('shop.say.rules'),
     journal: t('shop.say.journal'),
     bays: t('shop.say.bays'),
@@ -94,6 +101,8 @@ function PartOf(props: Brought & { readonly part: Part; readonly page: ShopPage 
       return <PeoplePart />;
     case 'rates':
       return <RatesPart page={page} />;
+    case 'charges':
+      return <ChargesPart page={page} />;
     case 'taxes':
       return <TaxesPart page={page} />;
     case 'rules':

@@ -1,7 +1,7 @@
 /** Customers, vehicles, people of the shop. */
 export const peopleTexts = {
   'error.NAME_MISSING':
-    '{what, select, customer {The customer needs a name} person {The person needs a name} shop {The shop needs a name} tax {The tax needs the name that is printed} other {It needs a name}}; a first name or a nickname will do.',
+    '{what, select, customer {The customer needs a name} person {The person needs a name} shop {The shop needs a name} tax {The tax needs the name that is printed} package {The package needs the name that is printed} other {It needs a name}}; a first name or a nickname will do.',
   'error.NAME_TOO_LONG':
     'A name may have up to {most} letters; this one has {has}. Shorten it and put the rest in the note.',
   'error.EMAIL_UNREADABLE':

@@ -1,0 +1,72 @@
+import type { WriteCtx } from '../../context.ts';
+import type { Bill, BillLine, LineTax } from '../../shared/bill.ts';
+import { refuse } from '../../shared/errors.ts';
+import { fitsPackage } from '../../shared/packages.ts';
+import type { QuoteBasis } from '../../shared/settings/billing.ts';
+import type { LocalDay, Ppm } from '../../shared/units.ts';
+import type { EstimateView } from '../../shared/views/estimate.ts';
+import type { ChargeShares, Shop } from '../../shared/views/shop.ts';
+import type { BodyStyle } from '../../shared/vocabulary.ts';
+import { chargesOn, packageOn } from '../../views/shop.ts';
+import { withCharges } from '../rules/charges.ts';
+import { agreedLine, quoteLines } from '../rules/quoteLines.ts';
+import { lineText } from './lines.ts';
+
+/** What somebody asked for beside the work. */
+export type PriceAsk = {
+  readonly rush: boolean;
+  readonly afterHours: boolean;
+  /** The package that an option is priced by, by its place; null or missing = by its hours and materials. */
+  readonly packageIds: readonly (string | null)[];
+};
+
+/** What an option asks for, and the charges it was agreed with. */
+export type OptionPrice = { readonly bill: Bill; readonly charges: ChargeShares };
+
+type Priced = {
+  readonly estimate: EstimateView;
+  readonly at: number;
+  readonly body: BodyStyle;
+  readonly day: LocalDay;
+  readonly tax: LineTax;
+  readonly shop: Shop;
+};
+
+/** The basis of a quote: a package is a fixed price. @throws PACKAGE_FIXED */
+export function basisFor(
+  ask: Partial<PriceAsk> & { readonly basis?: QuoteBasis | undefined },
+  usual: QuoteBasis,
+): QuoteBasis {
+  const packed = (ask.packageIds ?? []).some((id) => id !== null);
+  if (packed && ask.basis !== undefined && ask.basis !== 'fixed') refuse('PACKAGE_FIXED', {});
+  return packed ? 'fixed' : (ask.basis ?? usual);
+}
+
+/**
+ * Prices one option: its work, or the package it is, and what the shop charges beside it on the day. A package has no
+ * least: its price is what it is.
+ * @throws PACKAGE_NOT_OFFERED · PACKAGE_OTHER_WORK
+ */
+export function priceOption(ctx: WriteCtx, ask: Partial<PriceAsk>, priced: Priced): OptionPrice {
+  const { estimate, tax, shop, day } = priced;
+  const packageId = ask.packageIds?.[priced.at] ?? null;
+  const own = chargesOn(ctx.db, day);
+  const charges: ChargeShares = {
+    minimumMinor: packageId === null ? own.minimumMinor : (0 as typeof own.minimumMinor),
+    rushPpm: ask.rush ? own.rushPpm : (0 as Ppm),
+    afterHoursPpm: ask.afterHours ? own.afterHoursPpm : (0 as Ppm),
+  };
+  const work =
+    packageId === null
+      ? quoteLines(estimate.stages, estimate.price, tax, lineText(shop))
+      : [packageLine(ctx, packageId, priced)];
+  const lines = withCharges(work, charges, tax, lineText(shop));
+  return { bill: { lines, extras: [], taxIncluded: estimate.price.taxIncluded }, charges };
+}
+
+function packageLine(ctx: WriteCtx, packageId: string, priced: Priced): BillLine {
+  const { estimate, day, tax, body } = priced;
+  const pack = packageOn(ctx.db, packageId, day);
+  if (!fitsPackage(pack, estimate, body)) refuse('PACKAGE_OTHER_WORK', { name: pack.name });
+  return agreedLine('package', pack.name, estimate.price.chargedMin, pack.priceMinor, tax);
+}

@@ -1,0 +1,14 @@
+import type { EstimateView } from './views/estimate.ts';
+import type { PackageRow } from './views/shop.ts';
+import type { BodyStyle } from './vocabulary.ts';
+
+/** Whether a package is for what an estimate was made for: the same wish and extras, on such a body. */
+export function fitsPackage(
+  pack: Pick<PackageRow, 'wish' | 'interior' | 'protection' | 'bodies'>,
+  estimate: Pick<EstimateView, 'wish' | 'asked'>,
+  body: BodyStyle,
+): boolean {
+  const { interior, protection } = estimate.asked;
+  const same = pack.wish === estimate.wish && pack.interior === interior && pack.protection === protection;
+  return same && (pack.bodies.length === 0 || pack.bodies.includes(body));
+}

@@ -1,0 +1,42 @@
+/** Packages, the least that a job costs, and surcharges. */
+export const shopPriceTexts = {
+  'error.PACKAGE_NOT_OFFERED':
+    'The package “{name}” is not offered on this day. Look under Shop, Packages and surcharges. No quote was made.',
+  'shop.part.charges': 'Packages and surcharges',
+  'shop.say.charges':
+    '{count, plural, =0 {least charge, rush, out of hours} one {one package, least charge, rush} other {# packages, least charge, rush}}',
+  'shop.packages': 'Packages',
+  'shop.noPackages': 'None yet. A package is work of a known extent at one price.',
+  'shop.packageName': 'name, as printed',
+  'shop.packageNameNote': 'The same name again sets a new price of it from the day below.',
+  'shop.packageWhat': 'what it is',
+  'shop.packageWish': 'work',
+  'shop.packageBodies': 'For which bodies (none ticked: for all)',
+  'shop.packageFor': 'for {bodies}',
+  'shop.packagePrice': 'price',
+  'shop.packagePriceNote': 'Empty beside a name of the list: no longer offered from the day below.',
+  'shop.packageGone': 'not offered',
+  'shop.packageNeedsName': 'Give the name that is printed first.',
+  'shop.packageNeedsPrice': 'Give its price first.',
+  'shop.addPackage': 'Set this package',
+  'shop.endPackage': 'Offer it no longer',
+  'shop.charges': 'Least charge and surcharges',
+  'shop.noCharges': 'None set: a job costs what its hours and materials come to.',
+  'shop.charge.minimum': 'least that a job costs',
+  'shop.charge.rush': 'ahead of the queue',
+  'shop.charge.afterHours': 'out of opening hours',
+  'shop.chargeHead': 'how much',
+  'shop.chargeNone': 'none',
+  'shop.chargeLeast': 'least that a job costs',
+  'shop.chargeShare': 'on top of the price',
+  'shop.addCharge': 'Set this charge',
+  'shop.chargeCaution':
+    'Quotes keep what stood on their day. How a surcharge has to be shown to a consumer is a matter of local law: ask the shop’s adviser.',
+  'error.PACKAGE_OTHER_WORK':
+    'The package “{name}” is for other work than this estimate, or for other cars. Price it by its hours. No quote was made.',
+  'error.PACKAGE_FIXED':
+    'A package has one price, whatever the time. Choose a fixed price, or price by hours. No quote was made.',
+  'quote.asPackage': 'Version {version} as the package “{name}”, {price}',
+  'quote.ask.rush': 'Ahead of the queue, +{share}',
+  'quote.ask.afterHours': 'Out of opening hours, +{share}',
+} as const;

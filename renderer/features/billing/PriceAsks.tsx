@@ -1,0 +1,94 @@
+import type { ReactNode } from 'react';
+import { fitsPackage } from '#core/shared/packages.ts';
+import { money, rate } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
+import type { EstimateView } from '#core/shared/views/estimate.ts';
+import type { ChargeKind, PackageRow } from '#core/shared/views/shop.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { Check } from '../../ui/Choice.tsx';
+
+/** What the desk asks for beside the work; a package for each estimate that is priced by one. */
+export type Asks = {
+  readonly rush: boolean;
+  readonly afterHours: boolean;
+  readonly packages: Readonly<Record<string, string>>;
+};
+export const NO_ASKS: Asks = { rush: false, afterHours: false, packages: {} };
+
+/** The same as the command takes it, packages by the place of their option. */
+export function askedOf({ rush, afterHours, packages }: Asks, ids: readonly string[]) {
+  return { rush, afterHours, packageIds: ids.map((id) => packages[id] ?? null) };
+}
+
+type AsksProps = {
+  readonly jobId: string;
+  readonly estimates: readonly EstimateView[];
+  readonly value: Asks;
+  readonly onChange: (asks: Asks) => void;
+};
+
+/** Packages of the shop that an estimate could be priced by, and its surcharges. Nothing where it has none. */
+export function PriceAsks(props: AsksProps): ReactNode {
+  const { value } = props;
+  const page = useQuery('shop.page', {}).data;
+  const job = useQuery('bookings.job', { jobId: props.jobId }).data;
+  if (!page || !job) return null;
+  const offered = page.packages.filter((p) => p.holds && p.priceMinor !== null);
+  const share = (kind: ChargeKind): number =>
+    page.charges.find((c) => c.holds && c.kind === kind)?.sharePpm ?? 0;
+  return (
+    <>
+      {props.estimates.flatMap((estimate) =>
+        offered
+          .filter((pack) => fitsPackage(pack, estimate, job.vehicle.body))
+          .map((pack) => (
+            <PackageCheck key={`${estimate.id} ${pack.id}`} {...props} {...{ estimate, pack }} />
+          )),
+      )}
+      {(['rush', 'afterHours'] as const).map((kind) => (
+        <Surcharge
+          key={kind}
+          kind={kind}
+          sharePpm={share(kind)}
+          value={value[kind]}
+          onChange={(on) => props.onChange({ ...value, [kind]: on })}
+        />
+      ))}
+    </>
+  );
+}
+
+function PackageCheck(
+  props: AsksProps & { readonly estimate: EstimateView; readonly pack: PackageRow },
+): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { estimate, pack, value } = props;
+  const price = money(manner, pack.priceMinor ?? 0);
+  return (
+    <Check
+      label={t('quote.asPackage', { version: estimate.version, name: pack.name, price })}
+      value={value.packages[estimate.id] === pack.id}
+      onChange={(on) => {
+        const { [estimate.id]: _, ...others } = value.packages;
+        props.onChange({ ...value, packages: on ? { ...others, [estimate.id]: pack.id } : others });
+      }}
+    />
+  );
+}
+
+function Surcharge(props: {
+  readonly kind: 'rush' | 'afterHours';
+  readonly sharePpm: number;
+  readonly value: boolean;
+  readonly onChange: (on: boolean) => void;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  if (props.sharePpm === 0) return null;
+  const share = amountText(rate(manner, props.sharePpm));
+  return (
+    <Check label={t(`quote.ask.${props.kind}`, { share })} value={props.value} onChange={props.onChange} />
+  );
+}
