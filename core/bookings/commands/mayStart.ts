@@ -42,8 +42,8 @@ export function checkOrder(ctx: WriteCtx, job: JobRecord, stage: StageRecord, as
   const open = stage.panels.length === 0 ? all : stage.panels.filter((p) => !done.get(stage.id)?.includes(p));
   for (const { rule, panels } of orderBreaches(stage.kind, open, stages)) {
     const named = panels.length === all.length ? [] : panels;
-    if (!isAside(ctx, rule, aside)) refuse('STAGE_ORDER', { rule, panels: named, stage: stage.kind, body });
-    keepAside(ctx, stage, { rule, panels: named, reason: aside.reason });
+    if (!setAside(ctx, stage, aside, { rule, panels: named }))
+      refuse('STAGE_ORDER', { rule, panels: named, stage: stage.kind, body });
   }
 }
 
@@ -61,26 +61,21 @@ export function checkCures(
     if (crew > 0 || state !== 'inWork' || startedMs === null) continue;
     if (cureMissingMin(startedMs, dwellMin, ctx.now) === 0) continue;
     const cureEndsAtMs = (startedMs + dwellMin * 60_000) as EpochMs;
-    if (!isAside(ctx, 'cureUntouched', aside)) refuse('CURE_RUNS', { cureEndsAtMs });
-    keepAside(ctx, stage, { rule: 'cureUntouched', panels: [], reason: aside.reason });
+    if (!setAside(ctx, stage, aside, { rule: 'cureUntouched', panels: [] }))
+      refuse('CURE_RUNS', { cureEndsAtMs });
   }
 }
 
-function isAside(ctx: WriteCtx, rule: OverrideRule, aside: SetAside | undefined): aside is SetAside {
-  return ctx.actor !== null && aside?.rules.includes(rule) === true;
-}
+type Broken = { readonly rule: OverrideRule; readonly panels: readonly PanelId[] };
 
-type Aside = { readonly rule: OverrideRule; readonly panels: readonly PanelId[]; readonly reason: string };
-
-function keepAside(ctx: WriteCtx, stage: StageRecord, aside: Aside): void {
+/** Notes down that a named person sets aside a rule that they were told of; false where nobody did. */
+function setAside(ctx: WriteCtx, stage: StageRecord, aside: SetAside | undefined, broken: Broken): boolean {
   const by = ctx.actor?.personId;
-  if (by === undefined) return;
+  if (by === undefined || !aside?.rules.includes(broken.rule)) return false;
   addOverride(ctx.db, {
-    id: ctx.newId<string>(),
-    jobId: stage.jobId,
-    stageId: stage.id,
-    ...aside,
-    personId: by,
-    atMs: ctx.now,
+    ...{ id: ctx.newId<string>(), jobId: stage.jobId, stageId: stage.id },
+    ...broken,
+    ...{ reason: aside.reason, personId: by, atMs: ctx.now },
   });
+  return true;
 }

@@ -218,7 +218,8 @@ export type PlanFault = {
 export type NearPlace = {
   readonly bayId: BayId;
   readonly bayName: string;
-  readonly startMin: EpochMin /** Somebody has to agree to it. */;
+  readonly startMin: EpochMin;
+  /** Somebody has to agree to it. */
   readonly asks: boolean;
 };
 
