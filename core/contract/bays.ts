@@ -23,6 +23,7 @@ import { calendarFile } from '../documents/calendar.ts';
 import { bookEarliest } from '../flows/bookEarliest.ts';
 import { bookOffer } from '../flows/bookOffer.ts';
 import { applyReplan, move, resize, restorePlans, swap } from '../flows/changePlan.ts';
+import { waysOut } from '../flows/deskRisks.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { bayChangeEntries } from '../shared/catalogue/bayChanges.ts';
 import type { baysEntries } from '../shared/catalogue/bays.ts';
@@ -66,5 +67,6 @@ export const baysHandlers: HandlersFor<typeof baysEntries> = {
 };
 export const bayChangeHandlers: HandlersFor<typeof bayChangeEntries> = {
   'bays.checkChange': changeCheck,
+  'bays.waysOut': waysOut,
   'bays.resize': resize,
 };

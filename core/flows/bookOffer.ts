@@ -8,7 +8,7 @@ import type { baysEntries } from '../shared/catalogue/bays.ts';
 import type { InputOf } from '../shared/entry.ts';
 import { refuse } from '../shared/errors.ts';
 import type { EpochMin, Ppm } from '../shared/units.ts';
-import type { PlanChange } from '../shared/views/bays.ts';
+import type { PlanChange } from '../shared/views/planChange.ts';
 
 /**
  * Books an offer: the plan that was shown is checked again and kept, and drop-off and pick-up are agreed with the

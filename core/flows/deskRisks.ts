@@ -46,6 +46,20 @@ export function deskRisks(ctx: ReadCtx): readonly PromiseAtRisk[] {
   });
 }
 
+/**
+ * The same ways out for one job, also where its promise is not at risk yet: none for a job without an open promise.
+ * @throws HOURS_NOT_SET
+ */
+export function waysOut(ctx: ReadCtx, { jobId }: { readonly jobId: JobId }): readonly Remedy[] {
+  const live = liveBoard(ctx.db, { nowMs: ctx.now });
+  const [found] = promisesOn(live, jobId);
+  if (!found) return [];
+  const { promise, runs } = found;
+  const pads = unwashedJobs(ctx, live, [promise]).get(jobId);
+  const nowPpm = pads?.without.nowPpm ?? promise.nowPpm;
+  return remediesFor(live, { jobId, pickUpMin: promise.atMin, nowPpm }, runs, pads);
+}
+
 /** A job that will lack clean pads unless dirty ones are washed tonight. */
 type Unwashed = {
   readonly reason: Extract<RiskReason, { kind: 'padsMissing' }>;
@@ -97,7 +111,7 @@ function troubleOf(live: LiveBoard, jobId: JobId, promiseMin: number): Trouble |
 
 function remediesFor(
   live: LiveBoard,
-  risk: RiskFacts,
+  risk: Pick<RiskFacts, 'jobId' | 'pickUpMin' | 'nowPpm'>,
   ready: readonly number[],
   pads: Unwashed | undefined,
 ): readonly Remedy[] {
@@ -133,7 +147,7 @@ function bayOf(live: LiveBoard, tried: Tried): string {
 }
 
 /** The first handover after the promised one by which enough of the runs are ready. */
-function later(live: LiveBoard, risk: RiskFacts, ready: readonly number[]): Remedy[] {
+function later(live: LiveBoard, risk: Pick<RiskFacts, 'pickUpMin'>, ready: readonly number[]): Remedy[] {
   const { board, shop } = live;
   if (ready.length === 0) return [];
   const pickUpMin = slotFrom(board, quantile(ready, shop.settings.promises.levelPpm));

@@ -3,7 +3,7 @@ import type { baysEntries } from '../../shared/catalogue/bays.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import { MS_PER_MIN } from '../../shared/units.ts';
-import type { PlanChange } from '../../shared/views/bays.ts';
+import type { PlanChange } from '../../shared/views/planChange.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { toBeAsked, unwantedBold } from '../rules/afterReplan.ts';
 import { begunSince } from '../rules/begun.ts';

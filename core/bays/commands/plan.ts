@@ -4,14 +4,16 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
 import { type EpochMin, MS_PER_MIN } from '../../shared/units.ts';
-import type { JobPlanView, PiecePlan, PlanChange, PlanFault } from '../../shared/views/bays.ts';
+import type { JobPlanView, PiecePlan, PlanFault } from '../../shared/views/bays.ts';
+import type { PlanChange } from '../../shared/views/planChange.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
-import { writtenDown } from '../rules/begun.ts';
+import { plannedSince, writtenDown } from '../rules/begun.ts';
 import { shiftedJob } from '../rules/changes.ts';
 import { BY_CONSENT } from '../rules/consent.ts';
 import { letGo } from '../rules/letGo.ts';
 import type { Board, JobPlan } from '../rules/model.ts';
 import { checkMove, type Mover, type MoveWish, movedPlan } from '../rules/move.ts';
+import { isStanding, STANDS_BESIDE, standingFaults } from '../rules/standing.ts';
 import { faultsOfJob } from '../rules/validate.ts';
 import {
   begunStages,
@@ -21,7 +23,7 @@ import {
   planRevision,
   replacePlans,
 } from '../store/plan.ts';
-import { plannable } from './offers.ts';
+import { plannable, planView } from './offers.ts';
 import { faultSentence } from './words.ts';
 
 type In<N extends keyof typeof baysEntries> = InputOf<(typeof baysEntries)[N]>;
@@ -55,18 +57,20 @@ export function moveBlock(ctx: WriteCtx, input: In<'bays.move'>): PlanChange {
   return savePlans(ctx, live, [result.plan], new Set(input.consent ? [job.id] : []));
 }
 
-/** Puts plans back. Only what can't stand beside the others is refused. @throws PLAN_CHANGED · PLAN_BREAKS_RULE */
+/**
+ * Puts plans back. Only what can't stand beside the others is refused, and of that not what these plans broke already
+ * when they were changed: work that runs over lies in the way of the old plan too.
+ * @throws PLAN_CHANGED · PLAN_BREAKS_RULE · UNDO_OVERTAKEN when one of them was planned again since
+ */
 export function restorePlans(ctx: WriteCtx, input: In<'bays.restorePlans'>): PlanChange {
   const live = boardForChange(ctx, input.planRevision);
+  for (const left of input.left) {
+    const job = live.board.jobs.get(left.jobId) ?? refuse('NOT_FOUND', { what: 'job', id: left.jobId });
+    if (plannedSince(job, left, planOfJob(ctx.db, left.jobId))) refuse('UNDO_OVERTAKEN', { who: job.who });
+  }
   const asIs = new Set(input.plans.map((p) => p.jobId));
-  return savePlans(ctx, live, input.plans, asIs, [
-    'bayTaken',
-    'yardFull',
-    'noRoomToPass',
-    'bayClosed',
-    'personBusy',
-    'noPlace',
-  ]);
+  const matters = (f: PlanFault): boolean => STANDS_BESIDE.includes(f.rule) && !isStanding(f, input.standing);
+  return savePlans(ctx, live, input.plans, asIs, matters);
 }
 
 /**
@@ -78,7 +82,7 @@ export function savePlans(
   live: LiveBoard,
   plans: readonly JobPlan[],
   consent: ReadonlySet<JobId>,
-  only?: readonly PlanFault['rule'][],
+  matters: (fault: PlanFault) => boolean = () => true,
   checkedOn: Board = live.board,
 ): PlanChange {
   const merged = new Map(checkedOn.plans);
@@ -86,7 +90,7 @@ export function savePlans(
   const board: Board = { ...checkedOn, plans: merged };
   for (const plan of plans) {
     const job = board.jobs.get(plan.jobId) ?? refuse('NOT_FOUND', { what: 'job', id: plan.jobId });
-    const faults = faultsOfJob(board, job, plan).filter((f) => only === undefined || only.includes(f.rule));
+    const faults = faultsOfJob(board, job, plan).filter(matters);
     const hard = faults.find((f) => !BY_CONSENT.includes(f.rule));
     if (hard) return refuseRule(live, hard);
     const soft = faults[0];
@@ -96,12 +100,10 @@ export function savePlans(
   const ended = tidyEnded(ctx);
   freeHeld(ctx, live, new Set([...plans.map((p) => p.jobId), ...ended]));
   const undo = plans.map((p) => planOfJob(ctx.db, p.jobId));
-  replacePlans(
-    ctx.db,
-    plans.map((plan, i) => writtenDown(live.board, plan, undo[i])) as unknown as readonly JobPlanView[],
-  );
+  const left = plans.map((plan, i) => planView(writtenDown(live.board, plan, undo[i])));
+  replacePlans(ctx.db, left);
   for (const plan of plans) ctx.changed(plan.jobId, 'plan');
-  return { planRevision: planRevision(ctx.db), undo };
+  return { planRevision: planRevision(ctx.db), undo, standing: standingFaults(live.board, undo), left };
 }
 
 function refuseRule(live: LiveBoard, fault: PlanFault): never {

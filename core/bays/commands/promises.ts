@@ -42,7 +42,8 @@ export function promisesOn(live: LiveBoard, jobId?: JobId): readonly PromiseRuns
     const level = live.shop.settings.promises.levelPpm;
     const floor = row.bold === 1 ? Math.min(level, row.promisePpm ?? level) : level;
     const promise: PromiseNow = {
-      ...{ jobId: row.id, atMin: at, nowPpm, p50Min: p50, p80Min: p80, p95Min: p95 },
+      ...{ jobId: row.id, number: row.number, who: row.who, atMin: at, nowPpm, levelPpm: floor as Ppm },
+      ...{ p50Min: p50, p80Min: p80, p95Min: p95 },
       atRisk: isAtRisk(nowPpm, floor),
     };
     return [{ promise, runs }];

@@ -86,6 +86,18 @@ export function begunSince(job: JobSpec, plan: JobPlan, kept: JobPlan): boolean 
   return job.stages.some((s) => !waits(s) && isMoved(plan, kept, s.id));
 }
 
+/** Whether what waits of a job was planned otherwise since its plan was left like this. */
+export function plannedSince(job: JobSpec, left: JobPlan, kept: JobPlan): boolean {
+  const waiting = (plan: JobPlan): string =>
+    JSON.stringify(
+      plan.pieces
+        .filter((p) => isWaiting(job, p.stageId))
+        .map((p) => [p.startMin, p.endMin, p.stageId, p.bayId, p.personIds.toSorted()])
+        .toSorted((a, b) => Number(a[0]) - Number(b[0])),
+    );
+  return waiting(left) !== waiting(kept);
+}
+
 /** To another place, other people or a later start, or cut in more pieces. */
 function isMoved(plan: JobPlan, kept: JobPlan, stageId: StageId): boolean {
   const of = (p: JobPlan): readonly Piece[] => p.pieces.filter((x) => x.stageId === stageId);

@@ -69,14 +69,15 @@ type Waiting = {
   readonly first: Piece;
   readonly bayId: BayId;
   readonly stageIds: readonly StageId[];
-  /** From when it could be begun in a place: once what comes before is over and the car has been driven there. */
+  /** From when it could be begun in a place: once the car has come, what is before is over, and it was driven there. */
   readonly soonestMin: (bayId: BayId) => number;
 };
 
 /** What nobody has begun, place by place in the order of the plan. */
 function blocksOf(of: Trouble): readonly Waiting[] {
   const { board, job, plan } = of;
-  const begun = Math.max(board.nowMin, ...begunUntil(job, plan));
+  const comes = job.start.kind === 'here' ? undefined : plan.stays[0];
+  const begun = Math.max(board.nowMin, comes?.arriveMin ?? 0, ...begunUntil(job, plan));
   const waiting = plan.pieces.filter((p) =>
     job.stages.some((s) => s.id === p.stageId && s.state === 'planned' && s.crew > 0),
   );
@@ -85,8 +86,8 @@ function blocksOf(of: Trouble): readonly Waiting[] {
     if (!first) return [];
     const before = plan.pieces.filter((p) => p.startMin < first.startMin).at(-1);
     const free = Math.max(begun, before?.dwellEndMin ?? 0);
-    const soonestMin = (to: BayId): number =>
-      free + (before && to !== before.bayId ? arrivalMin(board, to) : 0);
+    const isDriven = (to: BayId): boolean => (before ? to !== before.bayId : comes !== undefined);
+    const soonestMin = (to: BayId): number => free + (isDriven(to) ? arrivalMin(board, to) : 0);
     return [{ first, bayId, stageIds: [...new Set(pieces.map((p) => p.stageId))], soonestMin }];
   });
 }

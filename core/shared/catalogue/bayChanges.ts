@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { type Entry, read, write } from '../entry.ts';
-import type { ChangeCheck, PlanChange } from '../views/bays.ts';
+import type { ChangeCheck } from '../views/bays.ts';
+import type { Remedy } from '../views/desk.ts';
+import type { PlanChange } from '../views/planChange.ts';
 import { epochMinInput, stageIdInput } from './baysInputs.ts';
 import { jobIdInput, personIdInput } from './inputs.ts';
 
@@ -24,6 +26,12 @@ export const bayChangeEntries = {
       z.strictObject({ kind: z.literal('resize'), ...stage, endMin: epochMinInput }),
     ]),
     listens: ['plan', 'bays', 'jobs', 'work'],
+  }),
+  'bays.waysOut': read<readonly Remedy[]>()({
+    needs: 'desk',
+    about: 'What would make the promise of one job surer, each tried on the board, with its chance.',
+    input: z.strictObject({ jobId: jobIdInput }),
+    listens: ['plan', 'bays', 'jobs', 'work', 'people', 'shop', 'stock'],
   }),
   'bays.resize': write<PlanChange>()({
     needs: 'desk',

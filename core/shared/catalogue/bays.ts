@@ -4,9 +4,10 @@ import type { BayId } from '../ids.ts';
 import { problem } from '../problems.ts';
 import { localDaysBetween } from '../time.ts';
 import type { EpochMin } from '../units.ts';
-import type { BoardView, MoveCheck, PlanChange, PlanFault, PromiseNow, ReplanView } from '../views/bays.ts';
+import type { BoardView, MoveCheck, PlanFault, PromiseNow, ReplanView } from '../views/bays.ts';
 import type { BaysSetupView } from '../views/baysSetup.ts';
 import type { OffersView } from '../views/offers.ts';
+import type { PlanChange } from '../views/planChange.ts';
 import {
   absenceInput,
   bayIdInput,
@@ -22,6 +23,7 @@ import {
   newBay,
   offersInput,
   stageIdInput,
+  standingInput,
   technicianInput,
 } from './baysInputs.ts';
 import { jobIdInput, localDayInput, personIdInput, revisionInput } from './inputs.ts';
@@ -218,7 +220,14 @@ export const baysEntries = {
   'bays.restorePlans': write<PlanChange>()({
     needs: 'desk',
     about: 'Puts plans back as they were: the undo of a move, swap, split or re-plan.',
-    input: z.strictObject({ planRevision: z.int().min(1), plans: jobPlansInput }),
+    input: z.strictObject({
+      planRevision: z.int().min(1),
+      plans: jobPlansInput,
+      /** What these plans broke already when they were changed. */
+      standing: z.array(standingInput).max(2000).default([]),
+      /** These plans as they were left: refused where one was planned again since. Not looked at if empty. */
+      left: z.array(jobPlanInput).max(500).default([]),
+    }),
     touches: planTopics,
   }),
   'bays.replan': task<ReplanView>()({

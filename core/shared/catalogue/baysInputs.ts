@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { BayId, StageId } from '../ids.ts';
 import type { EpochMin, Ppm } from '../units.ts';
+import { PLAN_RULES } from '../views/bays.ts';
 import { BAY_KINDS, SKILLS, STAGE_KINDS } from '../vocabulary.ts';
 import { idOf, jobIdInput, localDayInput, personIdInput } from './inputs.ts';
 
@@ -79,6 +80,14 @@ export const jobPlanInput = z.strictObject({
       bold: z.boolean(),
     })
     .optional(),
+});
+/** A fault that a plan had before it was changed, and may have again when it is put back. */
+export const standingInput = z.strictObject({
+  rule: z.enum(PLAN_RULES),
+  jobId: jobIdInput,
+  bayId: bayIdInput.nullable(),
+  personId: personIdInput.nullable(),
+  other: z.string().max(4000),
 });
 export const offersInput = z.strictObject({
   jobId: jobIdInput,

@@ -4,6 +4,8 @@ export type BaysErrors = {
   readonly PLAN_BREAKS_RULE: { readonly rule: string; readonly sentence: string };
   /** The board changed since the offer or proposal was computed. */
   readonly PLAN_CHANGED: Readonly<Record<string, never>>;
+  /** What was to be put back was planned again since. */
+  readonly UNDO_OVERTAKEN: { readonly who: string };
   /** No placement exists within the horizon; `reason` is the one rule that makes it impossible. */
   readonly NO_PLACE_FOR_JOB: { readonly reason: string; readonly stage: string };
   readonly JOB_HAS_NO_STAGES: { readonly number: number };

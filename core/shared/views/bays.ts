@@ -89,8 +89,12 @@ export type PromiseFlag = {
 /** How sure a promise is now. `nowPpm` is the simulated chance that the car is ready by `atMin`. */
 export type PromiseNow = {
   readonly jobId: JobId;
+  readonly number: number;
+  readonly who: string;
   readonly atMin: EpochMin;
   readonly nowPpm: Ppm;
+  /** How sure the shop's promises are; as sure as it was made, where the desk chose a bolder one. */
+  readonly levelPpm: Ppm;
   readonly p50Min: EpochMin;
   readonly p80Min: EpochMin;
   readonly p95Min: EpochMin;
@@ -231,12 +235,6 @@ export type MoveCheck =
 export type ChangeCheck =
   | { readonly ok: true; readonly needsConsent: readonly PlanFault[] }
   | { readonly ok: false; readonly fault: PlanFault; readonly nearest: readonly NearPlace[] };
-
-/** What a plan change did and how to take it back: `undo` goes to `bays.restorePlans`. */
-export type PlanChange = {
-  readonly planRevision: number;
-  readonly undo: readonly JobPlanView[];
-};
 
 export type ReplanJob = {
   readonly jobId: JobId;

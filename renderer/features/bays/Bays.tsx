@@ -13,12 +13,14 @@ import { BaysHead } from './BaysHead.tsx';
 import { Board } from './Board.tsx';
 import type { Paused } from './boardProps.ts';
 import { Conflicts } from './Conflicts.tsx';
+import { FellBelow } from './FellBelow.tsx';
 import { HandOffers } from './HandOffers.tsx';
 import { HeldNote } from './HeldNote.tsx';
 import held from './held.module.css';
 import { Pause } from './Pause.tsx';
 import { Replan } from './Replan.tsx';
-import { useMoves } from './useMoves.ts';
+import { useFell } from './useFell.ts';
+import { type Moves, useMoves } from './useMoves.ts';
 import { useWeek } from './useWeek.ts';
 
 /** What is open above the board: the look for a better plan, or when a place is closed or somebody away. */
@@ -36,9 +38,8 @@ export function Bays(): ReactNode {
   const hand = useHand();
   const { offer, show } = useOffer(week.see);
   const [panel, setPanel] = useState<Panel>(null);
-  const redo = (): void => moves.redo?.();
-  const undo = (): void => moves.undo?.();
-  useShortcuts({ 'Ctrl+Z': undo, 'Ctrl+Shift+Z': redo, 'Ctrl+Y': redo, Escape: moves.putBack });
+  const fell = useFell(promises, moves.last);
+  useMoveKeys(moves);
   const shut = (): void => {
     dropSecondClick();
     setPanel(null);
@@ -74,6 +75,7 @@ export function Bays(): ReactNode {
             <div className={held['held']}>
               <div>
                 <HeldNote moves={moves} board={board} />
+                {moves.lifted ? null : <FellBelow note={fell} moves={moves} />}
               </div>
             </div>
           </>
@@ -85,6 +87,12 @@ export function Bays(): ReactNode {
       </Column>
     </Place>
   );
+}
+
+function useMoveKeys(moves: Moves): void {
+  const redo = (): void => moves.redo?.run();
+  const undo = (): void => moves.undo?.run();
+  useShortcuts({ 'Ctrl+Z': undo, 'Ctrl+Shift+Z': redo, 'Ctrl+Y': redo, Escape: moves.putBack });
 }
 
 /** The offer that is looked at; the board turns to the days it begins in. */

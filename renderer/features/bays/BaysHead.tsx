@@ -1,10 +1,11 @@
 import type { ReactNode } from 'react';
-import { useText } from '../../bridge/texts.tsx';
+import { type Say, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { Words } from '../../ui/Choice.tsx';
 import { Key } from '../../ui/charts/Bars.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import css from './bays.module.css';
+import type { Back as BackOf } from './useChanges.ts';
 import type { Moves } from './useMoves.ts';
 import { SPANS, type Week } from './useWeek.ts';
 
@@ -34,15 +35,43 @@ export function BaysHead(props: {
             ›
           </LinkButton>
         </span>
-        <LinkButton why={moves.undo ? undefined : t('bays.noUndo')} onPress={() => moves.undo?.()}>
-          {t('bays.undo')}
-        </LinkButton>
-        {moves.redo ? <LinkButton onPress={moves.redo}>{t('bays.redo')}</LinkButton> : null}
+        <Back moves={moves} />
         <LinkButton onPress={props.onReplan}>{t('bays.replan')}</LinkButton>
         <LinkButton onPress={() => window.print()}>{t('bays.print')}</LinkButton>
       </span>
     </Head>
   );
+}
+
+/** Undo and redo, with what they take back or do again. */
+function Back({ moves: { undo, redo } }: { readonly moves: Moves }): ReactNode {
+  const t = useText();
+  const words = (back: BackOf | null): string =>
+    back ? t(`bays.deed.${back.deed.kind}`, named(t, back)) : '';
+  return (
+    <>
+      <span className={css['back']}>
+        <LinkButton why={undo ? undefined : t('bays.noUndo')} onPress={() => undo?.run()}>
+          {t('bays.undo')}
+        </LinkButton>
+        {undo ? (
+          <span className="t1 quiet cut" title={words(undo)}>
+            {words(undo)}
+          </span>
+        ) : null}
+      </span>
+      {redo ? (
+        <span title={words(redo)}>
+          <LinkButton onPress={redo.run}>{t('bays.redo')}</LinkButton>
+        </span>
+      ) : null}
+    </>
+  );
+}
+
+function named(t: Say, { deed }: BackOf): Readonly<Record<string, string | number>> {
+  const { who, other = '', stage, count = 1 } = deed;
+  return { who, other, count, stage: stage ? t(`word.stage.${stage}`) : '' };
 }
 
 function Legend(): ReactNode {

@@ -1,8 +1,8 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import type { EpochMin } from '#core/shared/units.ts';
-import type { PlanChange } from '#core/shared/views/bays.ts';
 import type { OfferView } from '#core/shared/views/offers.ts';
+import type { PlanChange } from '#core/shared/views/planChange.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';

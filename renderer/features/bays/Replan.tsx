@@ -1,6 +1,7 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
-import type { JobPlanView, ReplanView } from '#core/shared/views/bays.ts';
+import type { ReplanView } from '#core/shared/views/bays.ts';
+import type { PlanChange } from '#core/shared/views/planChange.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useTask } from '../../bridge/tasks.ts';
 import { useText } from '../../bridge/texts.tsx';
@@ -11,6 +12,7 @@ import { Found } from './Found.tsx';
 import css from './panel.module.css';
 import { ReplanRows } from './ReplanRows.tsx';
 import { Searching } from './Searching.tsx';
+import type { Deed } from './undoStack.ts';
 
 /** How long to look. The rounds of the short look take about a second on a full board. */
 const LOOKS = {
@@ -21,7 +23,7 @@ type Look = keyof typeof LOOKS;
 
 /** Looks for a better plan at once, shows what moves either side of the tape, and applies it whole or not at all. */
 export function Replan(props: {
-  readonly onApplied: (undo: readonly JobPlanView[]) => void;
+  readonly onApplied: (deed: Deed, change: PlanChange) => void;
   readonly onClose: () => void;
 }): ReactNode {
   const t = useText();
@@ -40,7 +42,8 @@ export function Replan(props: {
     const { planRevision, nowMin } = view;
     const outcome = await apply.run({ planRevision, nowMin, plans, consent: [...agreed], bold: [...bold] });
     if (!outcome.ok) return;
-    props.onApplied(outcome.value.undo);
+    const [one] = view.moved;
+    props.onApplied({ kind: 'replan', who: one?.who ?? '', count: view.moved.length }, outcome.value);
     props.onClose();
   };
   const view = task.running ? undefined : task.value;

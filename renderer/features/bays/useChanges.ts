@@ -1,29 +1,34 @@
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
-import type { JobPlanView, PlanChange } from '#core/shared/views/bays.ts';
+import type { RemedyMove } from '#core/shared/views/desk.ts';
+import type { PlanChange } from '#core/shared/views/planChange.ts';
 import { type Outcome, useCommand } from '../../bridge/commands.ts';
 import { moveAsk, plainPlans, type SwapAsk } from './asks.ts';
 import type { Held } from './held.ts';
+import { type Deed, type Taken, takenOf, type UndoStack, useUndoStack } from './undoStack.ts';
 
+/** What can be taken back, or done again, next. */
+export type Back = { readonly deed: Deed; readonly run: () => void };
 export type Changes = {
   /** Does with the block what it is held for; false when it was refused. */
   readonly make: (held: Held, consent: boolean) => Promise<boolean>;
-  readonly swap: (ask: SwapAsk, consent: boolean) => Promise<boolean>;
-  readonly undo: (() => void) | null;
-  readonly redo: (() => void) | null;
-  readonly remember: (undo: readonly JobPlanView[]) => void;
+  readonly swap: (ask: SwapAsk, who: { who: string; other: string }, consent: boolean) => Promise<boolean>;
+  /** Moves a block as a way out says, for somebody's car. */
+  readonly take: (way: RemedyMove, who: string) => Promise<boolean>;
+  readonly undo: Back | null;
+  readonly redo: Back | null;
+  readonly remember: (deed: Deed, change: PlanChange) => void;
+  /** How many changes were made or taken back here so far, and whether the last one was made. */
+  readonly last: { readonly count: number; readonly made: boolean };
   readonly refusal: PlainError | null;
   readonly clear: () => void;
 };
-type Plans = readonly JobPlanView[];
 
-/** Changes of the plan as this window makes them, each with what takes it back. */
-export function useChanges(seenRevision: number): Changes {
-  const [past, setPast] = useState<readonly Plans[]>([]);
-  const [future, setFuture] = useState<readonly Plans[]>([]);
-  // The board that is shown may still be the one before this window's own last change.
-  const [ownRevision, setOwn] = useState(0);
-  const planRevision = Math.max(seenRevision, ownRevision);
+/** Refusals after which a change can't be taken back any more, whatever is tried. */
+const OVER: readonly PlainError['code'][] = ['UNDO_OVERTAKEN', 'NOT_FOUND'];
+
+/** The commands that change the plan, with what of them is refused. */
+function usePlanCommands() {
   const move = useCommand('bays.move');
   const swap = useCommand('bays.swap');
   const split = useCommand('bays.split');
@@ -33,42 +38,81 @@ export function useChanges(seenRevision: number): Changes {
   const clear = (): void => {
     for (const command of all) command.clear();
   };
-  const remember = (undo: Plans): void => {
-    setPast([...past, undo]);
-    setFuture([]);
+  const refusal = all.find((command) => command.refusal)?.refusal ?? null;
+  return { move, swap, split, resize, restore, clear, refusal };
+}
+type Commands = ReturnType<typeof usePlanCommands>;
+
+/** Does with the block what it is held for. */
+function doHeld(by: Commands, planRevision: number, held: Held, consent: boolean) {
+  const stage = { planRevision, jobId: held.jobId, stageId: held.piece.stageId };
+  if (held.mode === 'resize') return by.resize.run({ ...stage, endMin: held.atMin, consent });
+  if (held.mode !== 'split') return by.move.run({ ...moveAsk(held), planRevision, consent });
+  const person = held.personId ? { personId: held.personId } : {};
+  return by.split.run({ ...stage, atMin: held.atMin, ...person });
+}
+
+/** The changes so far, with the way back and forth among them. */
+function useWayBack(by: Commands, seenRevision: number) {
+  const [stack, put] = useUndoStack();
+  const [last, setLast] = useState({ count: 0, made: false });
+  // The board that is shown may still be the one before this window's own last change.
+  const ownRevision = useRef(0);
+  const planRevision = Math.max(seenRevision, ownRevision.current);
+  const went = (change: PlanChange, made: boolean, next: UndoStack): void => {
+    ownRevision.current = change.planRevision;
+    put(next);
+    setLast(({ count }) => ({ count: count + 1, made }));
   };
-  const kept = async (change: Promise<Outcome<PlanChange>>): Promise<boolean> => {
+  const remember = (deed: Deed, change: PlanChange): void =>
+    went(change, true, { past: [...stack.past, takenOf(deed, change)], future: [] });
+  const goBack = async (from: 'past' | 'future', taken: Taken): Promise<void> => {
+    by.clear();
+    const to = from === 'past' ? 'future' : 'past';
+    const rest = stack[from].slice(0, -1);
+    const [plans, left] = [plainPlans(taken.plans), plainPlans(taken.left)];
+    const outcome = await by.restore.run({ planRevision, plans, standing: [...taken.standing], left });
+    if (outcome.ok)
+      went(outcome.value, false, {
+        ...stack,
+        [from]: rest,
+        [to]: [...stack[to], takenOf(taken.deed, outcome.value)],
+      });
+    else if (OVER.includes(outcome.refusal.code)) put({ ...stack, [from]: rest });
+  };
+  const backTo = (from: 'past' | 'future'): Back | null => {
+    const taken = stack[from].at(-1);
+    return taken ? { deed: taken.deed, run: () => void goBack(from, taken) } : null;
+  };
+  return { planRevision, last, remember, undo: backTo('past'), redo: backTo('future') };
+}
+
+/** Changes of the plan as this person makes them in this window, each with what takes it back. */
+export function useChanges(seenRevision: number): Changes {
+  const by = usePlanCommands();
+  const { planRevision, ...way } = useWayBack(by, seenRevision);
+  const kept = async (deed: Deed, change: Promise<Outcome<PlanChange>>): Promise<boolean> => {
     const outcome = await change;
-    if (!outcome.ok) return false;
-    setOwn(outcome.value.planRevision);
-    remember(outcome.value.undo);
-    return true;
+    if (outcome.ok) way.remember(deed, outcome.value);
+    return outcome.ok;
   };
-  const goBack = async (plans: Plans, back: boolean): Promise<void> => {
-    const outcome = await restore.run({ planRevision, plans: plainPlans(plans) });
-    if (!outcome.ok) return;
-    setOwn(outcome.value.planRevision);
-    setPast(back ? past.slice(0, -1) : [...past, outcome.value.undo]);
-    setFuture(back ? [...future, outcome.value.undo] : future.slice(0, -1));
-  };
-  const [last, next] = [past.at(-1), future.at(-1)];
   return {
+    ...way,
     make: (held, consent) => {
-      clear();
-      const stage = { planRevision, jobId: held.jobId, stageId: held.piece.stageId };
-      if (held.mode === 'resize') return kept(resize.run({ ...stage, endMin: held.atMin, consent }));
-      if (held.mode !== 'split') return kept(move.run({ ...moveAsk(held), planRevision, consent }));
-      const person = held.personId ? { personId: held.personId } : {};
-      return kept(split.run({ ...stage, atMin: held.atMin, ...person }));
+      by.clear();
+      const { who, mode: kind, piece } = held;
+      return kept({ kind, who, stage: piece.kind }, doHeld(by, planRevision, held, consent));
     },
-    swap: ({ kind: _, ...blocks }, consent) => {
-      clear();
-      return kept(swap.run({ ...blocks, planRevision, consent }));
+    swap: ({ kind, ...blocks }, who, consent) => {
+      by.clear();
+      return kept({ kind, ...who }, by.swap.run({ ...blocks, planRevision, consent }));
     },
-    undo: last ? () => void goBack(last, true) : null,
-    redo: next ? () => void goBack(next, false) : null,
-    remember,
-    refusal: all.find((command) => command.refusal)?.refusal ?? null,
-    clear,
+    take: (move, who) => {
+      by.clear();
+      const ask = { ...move, stageIds: [...move.stageIds], consent: false };
+      return kept({ kind: 'block', who }, by.move.run(ask));
+    },
+    refusal: by.refusal,
+    clear: by.clear,
   };
 }

@@ -6,7 +6,6 @@ import type {
   BlockView,
   BoardView,
   ChangeCheck,
-  JobPlanView,
   MoveCheck,
   PieceView,
   PlanFault,
@@ -14,7 +13,7 @@ import type {
 import { useQuery } from '../../bridge/queries.ts';
 import { changeAsk, moveAsk, swapAsk } from './asks.ts';
 import { afterStart, type Held, type HeldMode, heldFor, liftedFrom, stepped, swapTarget } from './held.ts';
-import { useChanges } from './useChanges.ts';
+import { type Changes, useChanges } from './useChanges.ts';
 
 export type Moves = {
   readonly lifted: Held | null;
@@ -32,10 +31,7 @@ export type Moves = {
   readonly drop: (consent?: boolean) => Promise<void>;
   readonly swap: (consent?: boolean) => Promise<void>;
   readonly putBack: () => void;
-  readonly undo: (() => void) | null;
-  readonly redo: (() => void) | null;
-  readonly remember: (undo: readonly JobPlanView[]) => void;
-};
+} & Pick<Changes, 'take' | 'undo' | 'redo' | 'remember' | 'last'>;
 
 /** Lifting, holding and dropping blocks, checked by the core at every step, with undo and redo. */
 export function useMoves(board: BoardView | undefined): Moves {
@@ -82,11 +78,15 @@ export function useMoves(board: BoardView | undefined): Moves {
     step: (quarters, rows) => holdAs((l) => (board ? stepped(board, l, quarters, rows) : l)),
     drop: async (consent = false) => (lifted ? doneWith(changes.make(lifted, consent)) : undefined),
     swap: async (consent = false) =>
-      lifted && target ? doneWith(changes.swap(swapAsk(lifted, target), consent)) : undefined,
+      lifted && target
+        ? doneWith(changes.swap(swapAsk(lifted, target), { who: lifted.who, other: target.who }, consent))
+        : undefined,
     putBack,
+    take: changes.take,
     undo: changes.undo,
     redo: changes.redo,
     remember: changes.remember,
+    last: changes.last,
   };
 }
 

@@ -74,6 +74,26 @@ describe('ways out for a promise at risk', () => {
     }
   });
 
+  test('are found too for a car that has yet to come, from when it can be worked on, and before it is a risk', async () => {
+    const shop = open();
+    const jobId = shop.job('Marit Vane', USUAL.slice(1, 2));
+    const view = await shop.read('bays.offers', { jobId });
+    const plan = view.offers[0]?.plan;
+    const [cut] = plan?.pieces ?? [];
+    if (!plan || !cut) throw new Error('no offer');
+    const pieces = plan.pieces.map((p) => ({ ...p, personIds: [...p.personIds] }));
+    const sent = { jobId, stays: [...plan.stays], pieces };
+    const { planRevision } = shop.write('bays.bookOffer', { planRevision: view.planRevision, plan: sent });
+    const startMin = (cut.startMin + 90) as EpochMin;
+    const wish = { jobId, stageIds: [cut.stageId], bayId: cut.bayId, startMin, planRevision };
+    shop.write('bays.move', { ...wish, consent: true });
+    const [way] = (await shop.read('bays.waysOut', { jobId })).filter((r) => r.kind === 'time');
+    if (way?.kind !== 'time') throw new Error('no way out');
+    expect(way.move.startMin).toBe(cut.startMin);
+    shop.write('bays.move', { ...way.move, stageIds: [...way.move.stageIds] });
+    expect(Math.abs((await chanceNow(shop, jobId)) - way.ppm)).toBeLessThan(50_000);
+  });
+
   test('a single one is shown too: a later handover that is as sure as the shop wants', async () => {
     const shop = open();
     const jobId = await booked(shop);

@@ -1,0 +1,100 @@
+import { type ReactNode, useState } from 'react';
+import { dayTime } from '#core/shared/text/when.ts';
+import type { Remedy } from '#core/shared/views/desk.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkButton } from '../../ui/Button.tsx';
+import { go } from '../../ui/router.ts';
+import { useShortcuts } from '../../ui/shortcuts.ts';
+import held from './held.module.css';
+import type { Fell, FellNote } from './useFell.ts';
+import type { Moves } from './useMoves.ts';
+
+/** More than this is only counted. */
+const SHOWN = 3;
+
+/** What the last change did to promises: each that is less sure now, what would help it, and the way back. */
+export function FellBelow(props: { readonly note: FellNote; readonly moves: Moves }): ReactNode {
+  const t = useText();
+  const { note, moves } = props;
+  const { fell } = note;
+  const [asked, setAsked] = useState<Fell | null>(null);
+  const [first] = fell;
+  const ask = (): void => setAsked(asked ? null : (first ?? null));
+  useShortcuts(first ? { ['H']: ask, Escape: note.drop } : {});
+  if (!first) return null;
+  const open = fell.find((f) => f.now.jobId === asked?.now.jobId) ?? null;
+  return (
+    <section className={held['note']} aria-label={t('bays.fell')} role="status">
+      {fell.slice(0, SHOWN).map((f) => (
+        <p key={f.now.jobId}>
+          <Said fell={f} />{' '}
+          <LinkButton quiet onPress={() => setAsked(open === f ? null : f)}>
+            {t('bays.fell.helps')}
+          </LinkButton>{' '}
+          {f === first ? <kbd className="kbd">H</kbd> : null}
+        </p>
+      ))}
+      {fell.length > SHOWN ? <p className="quiet">{t('bays.more', { count: fell.length - SHOWN })}</p> : null}
+      <p className={held['ways']}>
+        {moves.undo ? (
+          <span>
+            <LinkButton onPress={moves.undo.run}>{t('bays.undo')}</LinkButton>{' '}
+            <kbd className="kbd">Ctrl Z</kbd>
+          </span>
+        ) : null}
+        <span>
+          <LinkButton onPress={note.drop}>{t('bays.fell.leave')}</LinkButton> <kbd className="kbd">Esc</kbd>
+        </span>
+      </p>
+      {open ? <WaysOut key={open.now.jobId} of={open} moves={moves} /> : null}
+    </section>
+  );
+}
+
+function Said({ fell: { now, wasPpm } }: { readonly fell: Fell }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const whole = (ppm: number): string => String(Math.round(ppm / 10_000));
+  return t('bays.fell.said', {
+    ...{ number: String(now.number), who: now.who, at: dayTime(manner, now.atMin * 60_000) },
+    ...{ was: whole(wasPpm), is: whole(now.nowPpm) },
+  });
+}
+
+/** Ways out that were tried on the board, each with its chance; the number does it, or leads to where it is agreed. */
+function WaysOut(props: { readonly of: Fell; readonly moves: Moves }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { now } = props.of;
+  const found = useQuery('bays.waysOut', { jobId: now.jobId });
+  const ways = found.data ?? [];
+  const at = (min: number): string => dayTime(manner, min * 60_000);
+  const words = (r: Remedy): string => {
+    if (r.kind === 'wash') return t('desk.remedy.wash', { item: r.item });
+    if (r.kind === 'later') return t('desk.remedy.later', { when: at(r.pickUpMin) });
+    const moved = { stage: t(`word.stage.${r.stage}`), when: at(r.move.startMin) };
+    return r.kind === 'technician'
+      ? t('desk.remedy.technician', { ...moved, name: r.name })
+      : t('desk.remedy.time', { ...moved, bay: r.bay });
+  };
+  const take = (r: Remedy): void => {
+    if (r.kind === 'later') go(`/jobs/${now.jobId}`);
+    else if (r.kind === 'wash') go('/stock');
+    else void props.moves.take(r.move, now.who);
+  };
+  useShortcuts(Object.fromEntries(ways.map((r, i) => [String(i + 1), () => take(r)])));
+  if (found.data && ways.length === 0) return <p className="quiet">{t('bays.fell.none')}</p>;
+  return (
+    <p className={held['ways']} aria-busy={found.asking}>
+      {ways.map((r, i) => (
+        <span key={r.kind}>
+          <LinkButton onPress={() => take(r)}>
+            {words(r)} · {Math.round(r.ppm / 10_000)} %
+          </LinkButton>{' '}
+          <kbd className="kbd">{i + 1}</kbd>
+        </span>
+      ))}
+    </p>
+  );
+}
