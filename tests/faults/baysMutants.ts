@@ -12,6 +12,13 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
     tests: [OFFERS],
   },
   {
+    what: 'work that just fits into a bay before the next car is passed over',
+    file: 'core/bays/rules/labour.ts',
+    find: 'from + labour > latestMin',
+    put: 'from + labour >= latestMin',
+    tests: [OFFERS],
+  },
+  {
     what: 'work that ends at closing time goes on next morning',
     file: 'core/bays/rules/calendar.ts',
     find: 'const i = lastBelow(cal.worked, target);',

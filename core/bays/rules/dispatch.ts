@@ -1,6 +1,6 @@
 import { NEVER } from './calendar.ts';
 import type { Run } from './run.ts';
-import { findStart, labourOf, minutesAt } from './starts.ts';
+import { findStart, labourOf, minutesAt, PATIENCE_MIN } from './starts.ts';
 import { addFrom } from './walk.ts';
 
 /** Sets a run back to now; cars that stand where their next work is hold their bay. */
@@ -84,14 +84,15 @@ export function begin(run: Run): void {
   }
   run.free[line] = end + (dwellMin[n] ?? 0);
   run.next[line] = n + 1;
-  if (enters[n] === 1) holdBay(run, line, run.into[line] ?? -1);
-  if (leaves[n] === 1) leaveBay(run, line);
+  const taken = enters[n] === 1 ? (run.into[line] ?? -1) : -1;
+  if (enters[n] === 1) holdBay(run, line, taken);
+  const freed = leaves[n] === 1 && leaveBay(run, line);
   setLeast(run, line);
   if (isOver(run, line)) {
     run.count -= 1;
     run.live.copyWithin(run.at, run.at + 1, run.count + 1);
   }
-  forget(run, p, q, enters[n] === 1 || leaves[n] === 1);
+  forget(run, { p, q, taken, freed });
 }
 const NOBODY = -2;
 
@@ -103,17 +104,28 @@ function endOf(run: Run, line: number, n: number, crew: number): number {
   return addFrom(hours, hoursAt[crew] ?? 0, start, labourOf(run, n, crew));
 }
 
-/** Lines whose start rested on two people, or on a bay, must find theirs anew. All others can only stay as they are. */
-function forget(run: Run, p: number, q: number, bays: boolean): void {
-  const { live, into, crew, count, known } = run;
+/** Two people who are at it, the bay that is taken (−1 = none), whether a bay is left. */
+type Change = { readonly p: number; readonly q: number; readonly taken: number; readonly freed: boolean };
+
+/**
+ * Lines whose start rested on what changed must find theirs anew; all others can only stay as they are. People who are
+ * free later and a bay less never let a line begin sooner than the patience with its own people allows, so that most need
+ * not be looked at before their turn. A bay that is left may.
+ */
+function forget(run: Run, { p, q, taken, freed }: Change): void {
+  const { live, into, crew, count, known, start, least } = run;
   const { one, two } = run.columns;
   for (let k = 0; k < count; k += 1) {
     const line = live[k] ?? 0;
+    if (freed && into[line] !== -1) unlearn(run, line);
     if (known[line] === 0) continue;
     const c = crew[line] ?? -1;
     const a = c < 0 ? -1 : one[c];
     const b = c < 0 ? -1 : two[c];
-    if ((bays && into[line] !== -1) || a === p || b === p || a === q || b === q) unlearn(run, line);
+    const rests = a === p || b === p || a === q || b === q || (taken >= 0 && into[line] === taken);
+    if (!rests) continue;
+    known[line] = 0;
+    start[line] = Math.max(least[line] ?? 0, (start[line] ?? 0) - PATIENCE_MIN);
   }
 }
 
@@ -122,10 +134,12 @@ function holdBay(run: Run, line: number, bay: number): void {
   if (bay >= 0) run.held[bay] = (run.held[bay] ?? 0) + 1;
 }
 
-function leaveBay(run: Run, line: number): void {
+/** False when the car held none. */
+function leaveBay(run: Run, line: number): boolean {
   const bay = run.bay[line] ?? -1;
-  if (bay < 0) return;
+  if (bay < 0) return false;
   run.held[bay] = (run.held[bay] ?? 0) - 1;
   run.bayFree[bay] = Math.max(run.bayFree[bay] ?? 0, run.free[line] ?? 0);
   run.bay[line] = -1;
+  return true;
 }

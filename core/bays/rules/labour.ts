@@ -110,9 +110,8 @@ function resting(stage: StageSpec): LabourFinder {
 function attended(crew: Crew, stage: StageSpec): LabourFinder {
   const dwell = unattendedMin(stage);
   return (t, latest, beat = NEVER) => {
-    const found = earliestOf(crew, stage, t, beat);
-    if (!found || found.endMin + dwell > latest) return null;
-    return { personIds: crew.ids, ...found, dwellEndMin: found.endMin + dwell };
+    const found = earliestOf(crew, stage, t, { latestMin: latest - dwell, beatMin: beat });
+    return found && { personIds: crew.ids, ...found, dwellEndMin: found.endMin + dwell };
   };
 }
 
@@ -171,19 +170,21 @@ function crewOf(people: readonly Technician[], hours: Calendar, gaps: readonly S
   };
 }
 
-/** The earliest labour in any gap of a crew, or null when it does not beat `bestEnd`. */
-function earliestOf(crew: Crew, stage: StageSpec, t: number, bestEnd: number): Span | null {
+type Bounds = { readonly latestMin: number; readonly beatMin: number };
+
+/** The earliest labour in any gap of a crew, or null when it is over too late or does not beat what was found. */
+function earliestOf(crew: Crew, stage: StageSpec, t: number, { latestMin, beatMin }: Bounds): Span | null {
   const labour = labourAt(stage, crew.speeds);
   for (let g = gapFrom(crew.gaps, crew.gapStarts, t); g < crew.gaps.length; g += 1) {
     const gap = crew.gaps[g];
     if (!gap) break;
     const from = Math.max(t, gap.startMin);
-    if (from >= bestEnd) return null;
+    if (from >= beatMin || from + labour > latestMin) return null;
     const startMin = stage.splittable ? next(crew.hours, from) : nextFit(crew.hours, from, labour);
     if (startMin === NEVER) return null;
     if (startMin >= gap.endMin) continue;
     const endMin = stage.splittable ? add(crew.hours, startMin, labour) : startMin + labour;
-    if (endMin <= gap.endMin) return endMin < bestEnd ? { startMin, endMin } : null;
+    if (endMin <= gap.endMin) return endMin < beatMin && endMin <= latestMin ? { startMin, endMin } : null;
   }
   return null;
 }

@@ -48,7 +48,7 @@ function carFrom(run: Run, line: number, n: number, into: number): number {
 }
 
 /** Who would keep a car waiting for less than this is waited for. Common practice, no source. */
-const PATIENCE_MIN = 30;
+export const PATIENCE_MIN = 30;
 
 /**
  * When a piece begins whose car stands there from `t` on, and by whom: who was planned, unless somebody else can begin
