@@ -51,6 +51,18 @@ CREATE TABLE supplier_item (               -- who sells an item, in what packs, 
 ) STRICT;
 CREATE INDEX supplier_item_item ON supplier_item (item_id);
 
+CREATE TABLE data_sheet (                  -- a safety data sheet as a file; it lies in the data folder by its hash
+  id         TEXT PRIMARY KEY,
+  item_id    TEXT NOT NULL REFERENCES stock_item (id),
+  hash       TEXT NOT NULL CHECK (length(hash) = 64), -- SHA-256 of the file, hex
+  mime       TEXT NOT NULL CHECK (mime IN ('application/pdf', 'image/jpeg', 'image/png')),
+  file_name  TEXT NOT NULL,                -- as it was called where it came from
+  added_ms   INTEGER NOT NULL,
+  person_id  TEXT REFERENCES person (id),  -- null = the program itself
+  removed_ms INTEGER                       -- taken out or replaced, null = stands
+) STRICT;
+CREATE UNIQUE INDEX data_sheet_item ON data_sheet (item_id) WHERE removed_ms IS NULL;
+
 CREATE TABLE stock_movement (              -- the ledger: never changed, corrected by a further line
   id          INTEGER PRIMARY KEY,
   item_id     TEXT NOT NULL REFERENCES stock_item (id),

@@ -341,6 +341,17 @@ CREATE TABLE customer (                   -- people and firms who bring or pay f
   revision   INTEGER NOT NULL DEFAULT 1
 ) STRICT;
 
+CREATE TABLE data_sheet (                  -- a safety data sheet as a file; it lies in the data folder by its hash
+  id         TEXT PRIMARY KEY,
+  item_id    TEXT NOT NULL REFERENCES stock_item (id),
+  hash       TEXT NOT NULL CHECK (length(hash) = 64), -- SHA-256 of the file, hex
+  mime       TEXT NOT NULL CHECK (mime IN ('application/pdf', 'image/jpeg', 'image/png')),
+  file_name  TEXT NOT NULL,                -- as it was called where it came from
+  added_ms   INTEGER NOT NULL,
+  person_id  TEXT REFERENCES person (id),  -- null = the program itself
+  removed_ms INTEGER                       -- taken out or replaced, null = stands
+) STRICT;
+
 CREATE TABLE deduction (                  -- a prepayment invoice taken off on a final invoice by negative lines; again when that one was wholly credited
   prepayment_id TEXT NOT NULL REFERENCES invoice (id),
   invoice_id    TEXT NOT NULL REFERENCES invoice (id),
@@ -1127,6 +1138,8 @@ CREATE INDEX container_reading_container ON container_reading (container_id);
 CREATE INDEX customer_name ON customer (name_key);
 
 CREATE INDEX customer_phone ON customer (phone_key);
+
+CREATE UNIQUE INDEX data_sheet_item ON data_sheet (item_id) WHERE removed_ms IS NULL;
 
 CREATE INDEX delivery_line_delivery ON delivery_line (delivery_id);
 

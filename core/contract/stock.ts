@@ -2,6 +2,7 @@ import type { HandlersFor } from '../handler.ts';
 import type { stockEntries } from '../shared/catalogue/stock.ts';
 import { closeContainer, openContainer, readContainer } from '../stock/commands/containers.ts';
 import { askCount, count } from '../stock/commands/counts.ts';
+import { addSheet, removeSheet, sheetDocument } from '../stock/commands/dataSheets.ts';
 import { receive } from '../stock/commands/deliveries.ts';
 import { correctDraw, drawForStage, returnItem, waste } from '../stock/commands/draws.ts';
 import { checkCounts, importCounts } from '../stock/commands/importCounts.ts';
@@ -79,6 +80,9 @@ export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.expectLine': expectLine,
   'stock.jobCost': (ctx, input) => jobMaterialCost(ctx.db, input.jobId),
   'stock.orderFile': { make: orderFile },
+  'stock.addSheet': addSheet,
+  'stock.removeSheet': removeSheet,
+  'stock.sheetFile': { make: sheetDocument },
   'stock.labels': { make: labelsFile },
   'stock.giveCodes': giveCodes,
   'stock.exportItems': { make: itemsFile },

@@ -8,14 +8,17 @@ export function pictureFile(folder: string, hash: string): string {
   return path.join(folder, 'pictures', hash.slice(0, 2), hash);
 }
 
-/** Hashes of the pictures that a shop file shows; none in a file from before there were pictures. */
+/** Tables whose rows name a file by its hash, until the row is taken back. */
+const NAMING = ['picture', 'data_sheet'] as const;
+
+/** Hashes of the pictures and data sheets that a shop file shows; none in a file from before there were any. */
 export function picturesShown(raw: Database.Database): readonly string[] {
-  const known = raw.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'picture'").get();
-  if (!known) return [];
-  return raw
-    .prepare('SELECT DISTINCT hash FROM picture WHERE removed_ms IS NULL ORDER BY hash')
-    .pluck()
-    .all() as string[];
+  const known = raw.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = ?");
+  const shown = new Set<string>();
+  for (const table of NAMING.filter((name) => known.get(name)))
+    for (const hash of raw.prepare(`SELECT hash FROM ${table} WHERE removed_ms IS NULL`).pluck().all())
+      shown.add(String(hash));
+  return [...shown].sort();
 }
 
 /** True when the file is there and its bytes are those it is named by. */

@@ -5,7 +5,7 @@ import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { Check } from './check.ts';
 
-/** The pictures beside the file against the records that name them. */
+/** The pictures and data sheets beside the file against the records that name them. */
 export const pictureChecks: readonly Check[] = [
   {
     name: 'pictures.whole',
@@ -24,9 +24,25 @@ export const pictureChecks: readonly Check[] = [
         })),
   },
   {
+    name: 'sheets.whole',
+    run: (db) =>
+      allRows<{ hash: string; item: string }>(
+        db,
+        `SELECT d.hash, i.name AS item FROM data_sheet d JOIN stock_item i ON i.id = d.item_id
+         WHERE d.removed_ms IS NULL ORDER BY i.name`,
+      )
+        .map((row) => ({ ...row, file: pictureFile(folderOf(db), row.hash) }))
+        .filter(({ file, hash }) => !isPictureWhole(file, hash))
+        .map(({ file, item }) => ({ item, state: existsSync(file) ? 'spoiled' : 'gone' })),
+  },
+  {
     name: 'pictures.named',
     run: (db) => {
-      const named = new Set(allRows<{ hash: string }>(db, 'SELECT hash FROM picture').map((row) => row.hash));
+      const named = new Set(
+        allRows<{ hash: string }>(db, 'SELECT hash FROM picture UNION SELECT hash FROM data_sheet').map(
+          (row) => row.hash,
+        ),
+      );
       return pictureNames(folderOf(db))
         .filter((name) => !named.has(name))
         .map((name) => ({ name }));

@@ -20,7 +20,7 @@ export type SavedFile = { readonly saved: string | null };
  * - `/session` `{ code }` → 200 `{ token }`; 401 when the code was used already or is unknown. The code is in
  *   the page address as `#c=<code>`: take it out with `history.replaceState`, keep the token in `sessionStorage`.
  * - `/rpc` `Call` → 200 `Reply`; body ≤ 1 MB, otherwise 413.
- * - `/picture` `Call` → 200 `Reply`; the same for entries whose name ends in `Picture`, body ≤ 24 MB.
+ * - `/picture` `Call` → 200 `Reply`; the same for entries that carry a file (`carriesFile`), body ≤ 24 MB.
  * - `/cancel` `{ commandId }` → 204; the call itself then answers with what it has so far.
  * - `/events` `{}` → 200 `application/x-ndjson`, never ending: one `HostEvent` as JSON on each line.
  *   Read it with `response.body.getReader()`; when it ends, wait a second, refresh everything, ask again.
@@ -55,6 +55,11 @@ export type HostEvent =
   | { readonly event: 'touched'; readonly topics: readonly string[] }
   | { readonly event: 'progress'; readonly progress: Progress }
   | { readonly event: 'alive' };
+
+/** Entries that send a whole file: their name ends in what it is. */
+export function carriesFile(name: string): boolean {
+  return name.endsWith('Picture') || name.endsWith('Sheet');
+}
 
 /** Largest request body of `/rpc` and of `/picture`, in bytes. */
 export const MAX_BODY_BYTES = 1_000_000;

@@ -6,6 +6,7 @@ export const RECORD_KINDS = [
   'closure',
   'container',
   'customer',
+  'dataSheet',
   'dust',
   'estimate',
   'finding',

@@ -12,6 +12,7 @@ import { filmTaken } from './filmTaken.ts';
 import { foundView, inspectionRow, inspectionRows } from './inspection.ts';
 import { jobView } from './jobFacts.ts';
 import { shopOf } from './shop.ts';
+import { sheetPlaces } from './stockSheets.ts';
 
 /**
  * The job card. Film per panel is the lowest reading of this visit before work; what may still come off is what the
@@ -23,11 +24,13 @@ export function cardView(ctx: ReadCtx, input: { readonly jobId: JobId }): CardVi
   const shop = shopOf(ctx.db);
   const own = ownSteps(ctx.db);
   const steps = STEP_ROLES.map((role) => own.find((s) => s.role === role) ?? DEFAULT_STEPS[role]);
+  const places = sheetPlaces(ctx.db);
   const stages = job.stages
     .filter((s) => s.state !== 'dropped')
     .map((s) => {
       const materials = s.materials.map((m) => m.material);
-      return { ...s, how: howTo(s.kind, materials, steps, shop.settings.estimate) };
+      const sheets = materials.flatMap((m) => places.get(m) ?? []);
+      return { ...s, sheets, how: howTo(s.kind, materials, steps, shop.settings.estimate) };
     });
   const { name, zone, locale, filmUnit, paper } = shop;
   const panels = cardPanels(ctx, job, shop);

@@ -18,6 +18,7 @@ import { judge } from './stockJudge.ts';
 import { openCounts, orderRows } from './stockOrders.ts';
 import { type ItemRow, itemRow, itemRows, lookForward, type Outlook } from './stockOutlook.ts';
 import { reasonOf } from './stockReason.ts';
+import { sheetFileOf } from './stockSheets.ts';
 import { links, suppliers } from './stockSuppliers.ts';
 
 const BEYOND = 60;
@@ -61,6 +62,7 @@ export function stockItemPage(ctx: ReadCtx, itemId: ItemId, horizonDays: number)
     })),
     latestMovementId: latestMovementId(ctx, itemId),
     fifoValueMinor: fifoLeft(fifoOf(ledger)).valueMinor as Minor,
+    sheetFile: sheetFileOf(ctx.db, itemId),
     costing: rules.costing,
   };
 }

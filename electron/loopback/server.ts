@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Service } from '../../core/host/client.ts';
-import { MAX_BODY_BYTES, MAX_PICTURE_BODY_BYTES } from '../../core/shared/bridge.ts';
+import { carriesFile, MAX_BODY_BYTES, MAX_PICTURE_BODY_BYTES } from '../../core/shared/bridge.ts';
 import { readCall } from '../callShape.ts';
 import { StartStopped } from '../refusal.ts';
 import { readStatic } from '../staticFiles.ts';
@@ -117,7 +117,7 @@ async function door(
   if (inside.service === null) throw new HttpRefusal(503);
   if (path === '/cancel') return cancel(inside.service, body, response);
   const call = readCall(body);
-  if (call === null || (path === '/picture' && !call.name.endsWith('Picture'))) throw new HttpRefusal(400);
+  if (call === null || (path === '/picture' && !carriesFile(call.name))) throw new HttpRefusal(400);
   const { commandId } = call;
   const reply = await inside.service.call(call, {
     onProgress: (done, total, note) => {

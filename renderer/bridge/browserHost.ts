@@ -1,4 +1,4 @@
-import type { HostEvent, Progress } from '#core/shared/bridge.ts';
+import { carriesFile, type HostEvent, type Progress } from '#core/shared/bridge.ts';
 import type { Call, DocumentFile, Reply } from '#core/shared/reply.ts';
 import { bytesIn, bytesOut } from '#core/shared/wire.ts';
 import type { Host } from './host.ts';
@@ -72,7 +72,7 @@ async function post(path: string, value: unknown): Promise<Response> {
 }
 
 async function sendCall(call: Call): Promise<Reply> {
-  const path = call.name.endsWith('Picture') ? '/picture' : '/rpc';
+  const path = carriesFile(call.name) ? '/picture' : '/rpc';
   const answer = await post(path, { ...call, input: bytesOut(call.input, toBase64) });
   if (!answer.ok) throw new Error(`the host answered ${answer.status}`);
   return bytesIn(await answer.json(), fromBase64) as Reply;

@@ -53,6 +53,26 @@ describe.skipIf(choice === null)('stock in the window', () => {
     expect(row).toEqual({ place: 'B2, top', opened_life_days: 90, base_unit: 'ul', revision: 2 });
   });
 
+  it('keeps a data sheet larger than a usual message, and says when a file is none', async () => {
+    await win.goTo(`/stock/items/${itemId}`);
+    const field = page.locator('input[type="file"][accept^="application/pdf"]');
+    const buffer = Buffer.concat([Buffer.from('%PDF-1.7\n'), Buffer.alloc(1_500_000, 32)]);
+    await field.setInputFiles({ name: 'heavy-cut sheet.pdf', mimeType: 'application/pdf', buffer });
+    await page.getByRole('button', { name: 'heavy-cut sheet.pdf' }).waitFor();
+    await win.holds();
+    await win.shot('stock-item-sheet');
+    const wrong = {
+      name: 'wrong.pdf',
+      mimeType: 'application/pdf',
+      buffer: Buffer.from('not a sheet at all'),
+    };
+    await field.setInputFiles(wrong);
+    await page.getByText('That is not a PDF, JPEG or PNG file. Nothing was kept.').waitFor();
+    expect(win.rows('SELECT file_name FROM data_sheet WHERE removed_ms IS NULL')).toEqual([
+      { file_name: 'heavy-cut sheet.pdf' },
+    ]);
+  });
+
   it('scrolls its column to a box far down, and never the page away from under its head', async () => {
     await page.setViewportSize({ width: 1280, height: 500 });
     await win.goTo('/stock/new');
@@ -151,7 +171,7 @@ describe.skipIf(choice === null)('stock in the window', () => {
   it('says of an item that is short by the book that it is out', async () => {
     await win.call('stock.waste', { itemId, amount: 500_000, why: 'spilt' });
     await win.goTo('/stock');
-    await page.getByRole('link', { name: /out now/ }).waitFor();
+    await page.getByRole('link', { name: /^Heavy-cut compound.*out now/ }).waitFor();
     await win.shot('stock-out');
     await win.goTo(`/stock/items/${itemId}`);
     await page.getByRole('heading', { name: LONG }).first().waitFor();

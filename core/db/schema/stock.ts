@@ -72,6 +72,18 @@ export const stockMovement = sqliteTable('stock_movement', {
   note: text('note').notNull(),
 });
 
+/** The safety data sheet of an item as a file; one stands at a time. */
+export const dataSheet = sqliteTable('data_sheet', {
+  id: text('id').primaryKey(),
+  itemId: text('item_id').$type<ItemId>().notNull(),
+  hash: text('hash').notNull(),
+  mime: text('mime', { enum: ['application/pdf', 'image/jpeg', 'image/png'] }).notNull(),
+  fileName: text('file_name').notNull(),
+  addedMs: integer('added_ms').$type<EpochMs>().notNull(),
+  personId: text('person_id').$type<PersonId>(),
+  removedMs: integer('removed_ms').$type<EpochMs>(),
+});
+
 /** What a stage used of a material that the shop keeps no item of. */
 export const drawWithoutItem = sqliteTable('draw_without_item', {
   id: integer('id').primaryKey(),

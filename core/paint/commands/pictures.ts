@@ -1,4 +1,5 @@
 import type { ReadCtx, WriteCtx } from '../../context.ts';
+import { loadBytes, removeBytes, storeBytes } from '../../db/fileStore.ts';
 import type { paintEntries } from '../../shared/catalogue/paint.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -7,7 +8,6 @@ import type { DocumentFile } from '../../shared/reply.ts';
 import type { JobPicturesView } from '../../shared/views/paint.ts';
 import { jobTitle } from '../../views/inspection.ts';
 import { pictureConsentOf, picturesOf } from '../../views/pictures.ts';
-import { loadPicture, removePictureFile, storePicture } from '../store/pictureFiles.ts';
 import { insertPicture, pictureRow, removePictureRow, takeBackPicturesOf } from '../store/removal.ts';
 import { needPaintJob } from './notes.ts';
 
@@ -34,7 +34,7 @@ export function addPicture(ctx: WriteCtx, input: In<'paint.addPicture'>): { read
     jobId: job.jobId,
     panel: input.panel,
     phase: input.phase,
-    hash: storePicture(ctx.db, bytes),
+    hash: storeBytes(ctx.db, bytes),
     mime,
     consent: input.consent,
     personId: ctx.actor?.personId ?? null,
@@ -58,7 +58,7 @@ export function removePicture(ctx: WriteCtx, input: In<'paint.removePicture'>): 
  */
 export function erasePicturesOf(ctx: WriteCtx, customerId: CustomerId): void {
   for (const hash of takeBackPicturesOf(ctx.db, customerId, ctx.now))
-    ctx.onceKept(() => removePictureFile(ctx.db, hash));
+    ctx.onceKept(() => removeBytes(ctx.db, hash));
 }
 
 /** Pictures of a job and what may be done with more of them. @throws NOT_FOUND */
@@ -71,13 +71,13 @@ export function jobPictures(ctx: ReadCtx, input: In<'paint.pictures'>): JobPictu
 
 /** The bytes of a stored picture by its hash; null when its file is gone. */
 export function pictureBytes(ctx: ReadCtx, hash: string): Uint8Array | null {
-  return loadPicture(ctx.db, hash);
+  return loadBytes(ctx.db, hash);
 }
 
 /** The picture itself. @throws NOT_FOUND when it or its file is gone */
 export function pictureDocument(ctx: ReadCtx, input: In<'paint.picture'>): () => Promise<DocumentFile> {
   const row = pictureRow(ctx.db, input.pictureId);
-  const bytes = row && row.removedMs === null ? loadPicture(ctx.db, row.hash) : null;
+  const bytes = row && row.removedMs === null ? loadBytes(ctx.db, row.hash) : null;
   if (!row || !bytes) return refuse('NOT_FOUND', { what: 'picture', id: input.pictureId });
   const file: DocumentFile = { fileName: `${row.id}.${row.mime.slice(6)}`, mime: row.mime, bytes };
   return async () => file;

@@ -72,7 +72,8 @@ export function takeBackPicturesOf(db: WriteDb, customerId: CustomerId, now: Epo
     .set({ removedMs: now })
     .where(and(theirs, sql`${picture.removedMs} IS NULL`))
     .run();
-  const standing = sql`(SELECT p.hash FROM picture p WHERE p.removed_ms IS NULL)`;
+  const standing = sql`(SELECT p.hash FROM picture p WHERE p.removed_ms IS NULL
+    UNION SELECT d.hash FROM data_sheet d WHERE d.removed_ms IS NULL)`;
   return db.orm
     .selectDistinct({ hash: picture.hash })
     .from(picture)

@@ -69,6 +69,28 @@ export const stockItemEntries = {
     input: changeItemInput,
     touches: ['stock'],
   }),
+  'stock.addSheet': write<{ readonly sheetId: string }>()({
+    needs: 'desk',
+    about:
+      'Keeps an item’s safety data sheet (PDF, JPEG or PNG, base64, up to 10 MB) in place of the one before.',
+    input: z.strictObject({
+      itemId: itemIdInput,
+      calledAs: z.string().trim().min(1).max(200),
+      sheetBase64: z.string().min(16).max(20_000_000),
+    }),
+    touches: ['stock'],
+  }),
+  'stock.removeSheet': write<null>()({
+    needs: 'desk',
+    about: 'Takes the safety data sheet out of an item.',
+    input: z.strictObject({ itemId: itemIdInput }),
+    touches: ['stock'],
+  }),
+  'stock.sheetFile': document()({
+    needs: 'technician',
+    about: 'The safety data sheet of an item, to read.',
+    input: z.strictObject({ itemId: itemIdInput }),
+  }),
   'stock.labels': document()({
     needs: 'desk',
     about: 'Shelf labels with barcode as PDF, for the items named or for all.',

@@ -45,6 +45,8 @@ export type StockErrors = {
   readonly USE_SETTLED: Readonly<Record<string, never>>;
   readonly USE_OTHER_MATERIAL: { readonly item: string; readonly material: Material };
   readonly NOT_A_DRAW: Readonly<Record<string, never>>;
+  readonly SHEET_TOO_LARGE: { readonly mostMb: number };
+  readonly SHEET_UNREADABLE: Readonly<Record<string, never>>;
   readonly DUE_IS_PAST: { readonly dueDay: LocalDay };
   readonly LATER_IS_PAST: { readonly untilDay: LocalDay };
   /** What goes round is in no container. */

@@ -3,6 +3,7 @@ import type { EpochMs } from '../units.ts';
 import type { Material, PanelId } from '../vocabulary.ts';
 import type { JobView, StageView } from './bookings.ts';
 import type { FoundView, MayWhy } from './paint.ts';
+import type { SheetPlace } from './stockItem.ts';
 
 /** How a stage is done: proposed settings in the trade's words. Common practice, no source. */
 export type StageHow = {
@@ -50,7 +51,11 @@ export type CardPanel = {
   readonly findings: readonly FoundView[];
 };
 
-export type CardStage = StageView & { readonly how: StageHow };
+export type CardStage = StageView & {
+  readonly how: StageHow;
+  /** Hazards and safety data sheets of what the stage uses. */
+  readonly sheets: readonly SheetPlace[];
+};
 
 /** The job card: what somebody in the bay needs to do this car. */
 export type CardView = {

@@ -55,6 +55,18 @@ export type StockItemDetail = {
   readonly revision: number;
 };
 
+export type SheetFile = { readonly name: string; readonly addedMs: EpochMs };
+
+/** Where to read up on something a stage uses: an item's safety data sheet, as a link or as a file kept here. */
+export type SheetPlace = {
+  readonly itemId: ItemId;
+  readonly itemName: string;
+  readonly hazards: string;
+  /** '' = none. */
+  readonly link: string;
+  readonly hasFile: boolean;
+};
+
 export type StockItemPage = {
   readonly today: LocalDay;
   readonly item: StockItemDetail;
@@ -66,6 +78,8 @@ export type StockItemPage = {
   readonly links: readonly SupplierLinkView[];
   readonly latestMovementId: number;
   readonly fifoValueMinor: Minor;
+  /** The safety data sheet kept as a file; null = none. */
+  readonly sheetFile: SheetFile | null;
   /** Which of the two values the shop goes by. */
   readonly costing: Costing;
 };

@@ -48,13 +48,7 @@ export function FinishForm(props: {
   return (
     <section className={css['form']} aria-label={t('card.usedUp')}>
       <Head title={t('card.usedUp')} note={t(`word.stage.${stage.kind}`)} />
-      {leftAt === null ? null : (
-        <DraftNote
-          text={t('ui.draft.goesOn', { at: when(manner, leftAt, Date.now()) })}
-          anew={t('ui.draft.anew')}
-          onAnew={anew}
-        />
-      )}
+      {leftAt === null ? null : <GoesOn atMs={leftAt} onAnew={anew} />}
       {proposed.loading ? <Waiting /> : null}
       {proposed.data?.length === 0 ? <p className="quiet">{t('card.usesNothing')}</p> : null}
       {draws.map((d) => (
@@ -82,6 +76,13 @@ export function FinishForm(props: {
       </div>
     </section>
   );
+}
+
+/** Says that the amounts are those somebody left here, and offers the proposed ones. */
+function GoesOn(props: { readonly atMs: number; readonly onAnew: () => void }): ReactNode {
+  const t = useText();
+  const text = t('ui.draft.goesOn', { at: when(useManner(), props.atMs, Date.now()) });
+  return <DraftNote text={text} anew={t('ui.draft.anew')} onAnew={props.onAnew} />;
 }
 
 /** What was corrected, kept until the stage is finished: whoever goes back to the job types nothing twice. */

@@ -7,6 +7,7 @@ import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { useReach } from '../../ui/reach.ts';
 import { Caution } from '../../ui/States.tsx';
 import css from './card.module.css';
+import { Sheets } from './Sheets.tsx';
 
 /** `1:24:06`. */
 function clockText(ms: number): string {
@@ -48,6 +49,7 @@ export function StageFacts(props: { readonly stage: CardStage; readonly nowMs: n
     <section ref={reach} aria-label={t(`word.stage.${stage.kind}`)}>
       <Timer stage={stage} nowMs={props.nowMs} />
       <Cautions of={stage.how.cautions} />
+      <Sheets of={stage.sheets} />
       <HowTo stage={stage} />
       {stage.notes.map((n) => (
         <p key={`${n.atMs}${n.text}`} className="quiet">

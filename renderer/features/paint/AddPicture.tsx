@@ -3,20 +3,13 @@ import type { JobId } from '#core/shared/ids.ts';
 import { type PictureConsent, READING_PHASES, type ReadingPhase } from '#core/shared/views/paint.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
+import { base64Of } from '../../bridge/fileText.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { Check, Segmented } from '../../ui/Choice.tsx';
 import { ChooseFile } from '../../ui/ChooseFile.tsx';
 import { CalmNote, Refusal } from '../../ui/States.tsx';
 import css from './paint.module.css';
-
-async function base64Of(file: File): Promise<string> {
-  const bytes = new Uint8Array(await file.arrayBuffer());
-  let text = '';
-  for (let i = 0; i < bytes.length; i += 0x8000)
-    text += String.fromCharCode(...bytes.subarray(i, i + 0x8000));
-  return btoa(text);
-}
 
 /** A way to add pictures, within what the customer agreed to when the car was taken in. */
 export function AddPicture(props: {

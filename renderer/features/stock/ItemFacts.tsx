@@ -8,6 +8,7 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { Head, Stack } from '../../ui/Layout.tsx';
 import { ChangeItem } from './ChangeItem.tsx';
+import { DataSheet } from './DataSheet.tsx';
 import { SellerForm } from './SellerForm.tsx';
 import css from './stock.module.css';
 
@@ -30,6 +31,7 @@ export function ItemFacts(props: { readonly page: StockItemPage }): ReactNode {
       ) : (
         <Written page={props.page} />
       )}
+      <DataSheet page={props.page} />
       <Sellers page={props.page} />
     </Stack>
   );
@@ -49,13 +51,12 @@ function Written(props: { readonly page: StockItemPage }): ReactNode {
     [t('stock.ui.openedLife'), item.openedLifeDays ?? ''],
     [t('stock.ui.shelfPacks'), item.shelfPacks ?? ''],
     [t('stock.ui.hazards'), item.hazards],
-    [t('stock.ui.sheet'), <SheetLink key="sheet" at={item.sheet} />],
     [t('stock.ui.endedDay'), item.endedDay ? dayText(manner, item.endedDay) : ''],
   ] as const;
   return (
     <dl className={css['facts']}>
       {facts
-        .filter(([label, value]) => value !== '' && (label !== t('stock.ui.sheet') || item.sheet !== ''))
+        .filter(([, value]) => value !== '')
         .map(([label, value]) => (
           <div key={label} className={css['pair']}>
             <dt>{label}</dt>
@@ -63,16 +64,6 @@ function Written(props: { readonly page: StockItemPage }): ReactNode {
           </div>
         ))}
     </dl>
-  );
-}
-
-/** A web address opens; a file is named. */
-function SheetLink(props: { readonly at: string }): ReactNode {
-  if (!/^https?:\/\//.test(props.at)) return props.at;
-  return (
-    <a href={props.at} target="_blank" rel="noreferrer">
-      {props.at}
-    </a>
   );
 }
 

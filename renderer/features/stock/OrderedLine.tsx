@@ -26,7 +26,6 @@ export function OrderedLine(props: {
   const { order, line, came, onCame } = props;
   const [differs, setDiffers] = useState(false);
   const [otherDay, setOtherDay] = useState(false);
-  const cancel = useCommand('stock.cancelOrderLine');
   const due = dueOf(line);
   return (
     <>
@@ -52,22 +51,12 @@ export function OrderedLine(props: {
               onChange={(packs) => onCame({ ...came, packs })}
               min={0}
             />
-            <span className={css['lineActs']}>
-              <LinkButton quiet onPress={() => setDiffers(!differs)}>
-                {t('stock.ui.otherThanOrdered')}
-              </LinkButton>
-              <LinkButton quiet onPress={() => setOtherDay(!otherDay)}>
-                {t('stock.ui.otherDay')}
-              </LinkButton>
-              <LinkButton
-                quiet
-                onPress={() =>
-                  void cancel.run({ orderId: order.id, lineId: line.id, revision: order.revision })
-                }
-              >
-                {t('stock.ui.giveUp')}
-              </LinkButton>
-            </span>
+            <LineActs
+              order={order}
+              line={line}
+              onDiffers={() => setDiffers(!differs)}
+              onOtherDay={() => setOtherDay(!otherDay)}
+            />
           </>
         ) : null}
       </div>
@@ -80,7 +69,33 @@ export function OrderedLine(props: {
           {t('stock.ui.otherPackNow', { pack: amountText(amountOf(manner, line.unit, came.packSize)) })}
         </p>
       )}
-      <Refusal refusal={cancel.refusal} />
     </>
+  );
+}
+
+/** What can be said of a line besides how much came: how it differed, when the rest comes, that it never will. */
+function LineActs(props: {
+  readonly order: PurchaseOrderRow;
+  readonly line: PurchaseOrderLineView;
+  readonly onDiffers: () => void;
+  readonly onOtherDay: () => void;
+}): ReactNode {
+  const t = useText();
+  const { order, line } = props;
+  const cancel = useCommand('stock.cancelOrderLine');
+  const giveUp = { orderId: order.id, lineId: line.id, revision: order.revision };
+  return (
+    <span className={css['lineActs']}>
+      <LinkButton quiet onPress={props.onDiffers}>
+        {t('stock.ui.otherThanOrdered')}
+      </LinkButton>
+      <LinkButton quiet onPress={props.onOtherDay}>
+        {t('stock.ui.otherDay')}
+      </LinkButton>
+      <LinkButton quiet onPress={() => void cancel.run(giveUp)}>
+        {t('stock.ui.giveUp')}
+      </LinkButton>
+      <Refusal refusal={cancel.refusal} />
+    </span>
   );
 }

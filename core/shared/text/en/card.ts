@@ -52,6 +52,8 @@ export const cardTexts = {
   'card.caution.readFirst': 'Readings before the machine. Not below the limit without a name under it.',
   'card.caution.protection': 'Gloves, eye protection and a mask on.',
   'card.caution.ventilation': 'Ventilate the bay.',
+  'card.sheet': 'Safety data sheet of {item}',
+  'card.hazards': '{item}: {hazards}',
   'card.caution.dataSheets': 'Use it as its safety data sheet says.',
   'card.caution.towels': 'Oily towels into the lidded bin.',
   'card.caution.droppedClay':

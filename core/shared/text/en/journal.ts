@@ -87,6 +87,8 @@ export const journalTexts = {
   'journal.bays.applyReplan': 'applied a re-plan: {what}',
   'journal.bays.noteConflict': 'took note of a conflict: {what}',
   'journal.bays.resize': 'changed how long a stage is on the board: {what}',
+  'journal.stock.addSheet': 'kept the data sheet of {what}',
+  'journal.stock.removeSheet': 'took out the data sheet of {what}',
   'journal.stock.addItem': 'added the item {what}',
   'journal.stock.changeItem': 'changed the item {what}',
   'journal.stock.addSupplier': 'added the supplier {what}',

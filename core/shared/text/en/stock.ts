@@ -26,6 +26,8 @@ export const stockTexts = {
   'error.USE_OTHER_MATERIAL':
     '{item} is not used in stages as {material}. Choose an item that is, or say so under the item first.',
   'error.NOT_A_DRAW': 'Only what a job drew can be corrected here. For the rest count the item.',
+  'error.SHEET_TOO_LARGE': 'That file is too large; up to {mostMb} MB fit.',
+  'error.SHEET_UNREADABLE': 'That is not a PDF, JPEG or PNG file. Nothing was kept.',
   'error.DUE_IS_PAST': '{dueDay} has gone by. Choose today or a later day.',
   'error.LATER_IS_PAST': '{untilDay} is not ahead. Choose a later day.',
   'error.COUNT_AHEAD':
@@ -65,6 +67,8 @@ export const stockTexts = {
   'field.closedDays': 'Days the supplier is shut',
   'field.minOrderMinor': 'Smallest order',
   'field.untilDay': 'Day',
+  'field.calledAs': 'Name of the file',
+  'field.sheetBase64': 'The data sheet',
   'field.dueDay': 'Expected day',
   'field.why': 'Reason',
   'field.csv': 'The list',

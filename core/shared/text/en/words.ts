@@ -174,6 +174,7 @@ export const wordsTexts = {
   'word.record.closure': 'closure',
   'word.record.container': 'opened container',
   'word.record.customer': 'customer',
+  'word.record.dataSheet': 'data sheet',
   'word.record.estimate': 'estimate',
   'word.record.finding': 'finding',
   'word.record.invoice': 'invoice',
