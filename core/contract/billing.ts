@@ -1,11 +1,14 @@
 import { creditInvoice, remindInvoice } from '../billing/commands/credits.ts';
 import { settleDeposit, takeDeposit } from '../billing/commands/deposits.ts';
-import { changeDraft, draftInvoice, dropDraft } from '../billing/commands/invoices.ts';
+import { changeDraft, dropDraft } from '../billing/commands/drafts.ts';
+import { draftInvoice } from '../billing/commands/invoices.ts';
 import { confirmNumber, issueInvoice } from '../billing/commands/issue.ts';
 import { keepAsCredit } from '../billing/commands/keepCredit.ts';
 import { draftOther } from '../billing/commands/otherInvoice.ts';
 import { applyCredit, refund, takePayment } from '../billing/commands/payments.ts';
+import { notePrint } from '../billing/commands/prints.ts';
 import { declineQuote } from '../billing/commands/quotes.ts';
+import { splitDraft } from '../billing/commands/split.ts';
 import { countCash, readTill } from '../billing/commands/till.ts';
 import {
   emailDraft,
@@ -42,6 +45,8 @@ export const billingHandlers: HandlersFor<typeof billingEntries> = {
   'billing.draftOther': draftOther,
   'billing.changeDraft': changeDraft,
   'billing.dropDraft': dropDraft,
+  'billing.splitDraft': splitDraft,
+  'billing.notePrint': notePrint,
   'billing.issueInvoice': issueInvoice,
   'billing.creditInvoice': creditInvoice,
   'billing.takePayment': takePayment,

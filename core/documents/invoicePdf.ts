@@ -4,6 +4,7 @@ import { count, hours, money, moneyPlain } from '../shared/text/format.ts';
 import { amountText, type Manner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
+import { localDayOf } from '../shared/time.ts';
 import type { InvoiceView } from '../shared/views/billing.ts';
 import { mannerOf, openLetter, partyLines, small, taxRows, vehicleLines } from './letter.ts';
 import { finishPdf, paragraph, sideBySide, space } from './pdfKit.ts';
@@ -19,7 +20,10 @@ export async function invoicePdf(invoice: InvoiceView): Promise<Uint8Array> {
   const { locale } = manner;
   const pdf = openLetter(invoice.seller, {
     title: invoiceTitle(invoice, manner),
-    under: invoice.jobNumber === null ? [] : [say(locale, 'doc.job', { number: invoice.jobNumber })],
+    under: [
+      ...(invoice.jobNumber === null ? [] : [say(locale, 'doc.job', { number: invoice.jobNumber })]),
+      ...copyMark(invoice, manner),
+    ],
     createdMs: invoice.issuedMs ?? 0,
   });
   sideBySide(pdf, [
@@ -67,6 +71,17 @@ export function invoiceTitle(invoice: InvoiceView, manner: Manner): string {
     default:
       return assertNever(invoice.kind);
   }
+}
+
+/** There is one original: what is printed again says so. */
+function copyMark({ prints }: InvoiceView, manner: Manner): string[] {
+  const last = prints.at(-1);
+  if (prints.length < 2 || !last) return [];
+  const day = date(manner, localDayOf(last.atMs, manner.zone));
+  const { by } = last;
+  return [
+    by === '' ? say(manner.locale, 'doc.copy', { day }) : say(manner.locale, 'doc.copyBy', { day, by }),
+  ];
 }
 
 function factLines(invoice: InvoiceView, manner: Manner): string[] {

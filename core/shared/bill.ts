@@ -22,6 +22,7 @@ export const LINE_KINDS = [
   'fee',
   'discount',
   'deposit',
+  'share',
 ] as const;
 export type LineKind = (typeof LINE_KINDS)[number];
 

@@ -1,12 +1,5 @@
 import type { WriteCtx } from '../../context.ts';
-import {
-  type Bill,
-  type BillExtra,
-  type BillLine,
-  type BillTotals,
-  isWorkLine,
-  type LineTax,
-} from '../../shared/bill.ts';
+import { type Bill, type BillLine, type BillTotals, isWorkLine, type LineTax } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
@@ -17,7 +10,7 @@ import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { shopOf } from '../../views/shop.ts';
 import { withCharges } from '../rules/charges.ts';
 import { labourByStage } from '../rules/quoteLines.ts';
-import { checkBill, sum, totalsOf } from '../rules/totals.ts';
+import { sum, totalsOf } from '../rules/totals.ts';
 import {
   basisOfBill,
   billsWork,
@@ -26,15 +19,7 @@ import {
   type StageDone,
   timedLines,
 } from '../rules/workDone.ts';
-import {
-  addInvoice,
-  type InvoiceRecord,
-  invoiceOf,
-  invoicesOfJob,
-  isCredited,
-  removeDraft,
-  saveInvoice,
-} from '../store/invoices.ts';
+import { addInvoice, type InvoiceRecord, invoiceOf, invoicesOfJob, isCredited } from '../store/invoices.ts';
 import { agreedOption, type OptionRecord } from '../store/quotes.ts';
 import { lineTaxOn, lineText } from './lines.ts';
 import { unagreedBill } from './unagreed.ts';
@@ -46,6 +31,7 @@ export type NewInvoice = {
   readonly bill: Bill;
   readonly totals: BillTotals;
   readonly ofInvoiceId?: InvoiceId;
+  readonly shareOfId?: InvoiceId;
   readonly reason?: string;
   readonly suppliedDay?: LocalDay | null;
 };
@@ -59,6 +45,7 @@ export function newInvoice(ctx: WriteCtx, made: NewInvoice): InvoiceRecord {
     jobId: made.jobId,
     customerId: made.customerId,
     ofInvoiceId: made.ofInvoiceId ?? null,
+    shareOfId: made.shareOfId ?? null,
     bill: made.bill,
     totals: made.totals,
     toPayMinor: made.totals.toPayMinor,
@@ -81,7 +68,8 @@ export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId:
   const own = invoicesOfJob(ctx.db, jobId).filter((i) => i.kind === 'invoice' && billsWork(i.bill));
   const draft = own.find((i) => i.number === null);
   if (draft) return { invoiceId: draft.id };
-  const billed = own.find((i) => !isCredited(ctx.db, i));
+  const shares = invoicesOfJob(ctx.db, jobId).filter((i) => i.shareOfId !== null);
+  const billed = [...own, ...shares].find((i) => !isCredited(ctx.db, i));
   if (billed) refuse('JOB_ALREADY_BILLED', { number: billed.number ?? 0 });
   const job = billedJob(ctx.db, jobId);
   const agreed = agreedOption(ctx.db, jobId);
@@ -152,49 +140,4 @@ function agreedParts(bill: Bill): { readonly materials: Minor; readonly labour: 
 function billedByTime(done: readonly StageDone[], option: OptionRecord): readonly StageDone[] {
   const looks = option.stages.some((s) => s.kind === 'inspection');
   return done.filter((s) => looks || s.kind !== 'inspection');
-}
-
-export type DraftChange = {
-  readonly invoiceId: InvoiceId;
-  readonly revision: number;
-  readonly lines: readonly BillLine[];
-  readonly extras: readonly BillExtra[];
-  readonly orderNumber: string;
-  readonly note: string;
-};
-
-/** Changes a draft. @throws STALE · INVOICE_ISSUED · BILL_BELOW_ZERO */
-export function changeDraft(ctx: WriteCtx, input: DraftChange): { readonly invoiceId: InvoiceId } {
-  const row = draftOf(ctx, input.invoiceId, input.revision);
-  const bill = { ...row.bill, lines: input.lines, extras: input.extras };
-  checkBill(bill);
-  const totals = totalsOf(bill);
-  saveInvoice(ctx.db, row.id, {
-    bill,
-    totals,
-    toPayMinor: totals.toPayMinor,
-    orderNumber: input.orderNumber,
-    note: input.note,
-  });
-  ctx.changed(row.id, 'bill', 'orderNumber', 'note');
-  return { invoiceId: row.id };
-}
-
-/** Throws a draft away. It never had a number. */
-export function dropDraft(
-  ctx: WriteCtx,
-  input: { readonly invoiceId: InvoiceId; readonly revision: number },
-): { readonly invoiceId: InvoiceId } {
-  const row = draftOf(ctx, input.invoiceId, input.revision);
-  removeDraft(ctx.db, row.id);
-  ctx.changed(row.id, 'removed');
-  ctx.changed(row.customerId);
-  return { invoiceId: row.id };
-}
-
-function draftOf(ctx: WriteCtx, id: InvoiceId, revision: number): InvoiceRecord {
-  const row = invoiceOf(ctx.db, id);
-  if (row.number !== null) refuse('INVOICE_ISSUED', { number: row.number });
-  if (row.revision !== revision) refuse('STALE', { what: 'invoice' });
-  return row;
 }

@@ -1,7 +1,7 @@
 import type { ReadCtx, WriteCtx } from '../../context.ts';
 import type { Bill, BillTotals } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
-import type { InvoiceId } from '../../shared/ids.ts';
+import type { InvoiceId, JobId } from '../../shared/ids.ts';
 import { say } from '../../shared/text/say.ts';
 import { addLocalDays, localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
@@ -19,6 +19,7 @@ import {
   type InvoiceRecord,
   invoiceOf,
   openPrepayments,
+  otherOfSplit,
   saveInvoice,
   saveSeriesCheck,
   seriesEnd,
@@ -42,7 +43,7 @@ export function finalFigures(ctx: ReadCtx, row: InvoiceRecord): FinalFigures {
   if (row.number !== null || row.kind !== 'invoice' || row.jobId === null || !takesDeposits(row.bill))
     return { bill: row.bill, totals: row.totals, prepayments: [], prepaidMinor: row.prepaidMinor };
   const shop = shopOf(ctx.db);
-  const prepayments = openPrepayments(ctx.db, row.jobId);
+  const prepayments = row.shareOfId === null ? openPrepayments(ctx.db, row.jobId) : [];
   const prepaid = prepayments.flatMap((p): Prepaid[] => {
     const tax = p.bill.lines[0]?.tax;
     const text = say(localeOf(shop), 'billing.deductedLine', {
@@ -51,10 +52,18 @@ export function finalFigures(ctx: ReadCtx, row: InvoiceRecord): FinalFigures {
     });
     return tax ? [{ text, tax, totals: leftOf(ctx, p) }] : [];
   });
-  const totals = deductedTotals(row.bill, prepaid);
-  const held = sum(heldDeposits(ctx.db, row.jobId).map((d) => d.leftMinor));
+  const totals = deductedTotals(row.bill, row.totals, prepaid);
+  const held = heldFor(ctx, row, row.jobId);
   const prepaidMinor = Math.max(0, Math.min(held, totals.toPayMinor)) as Minor;
   return { bill: deducting(row.bill, prepaid), totals, prepayments, prepaidMinor };
+}
+
+/** Deposits of a job that a document takes. Where two pay, the owner's part takes them first: they paid at the counter. */
+function heldFor(ctx: ReadCtx, row: InvoiceRecord, jobId: JobId): number {
+  const held = sum(heldDeposits(ctx.db, jobId).map((d) => d.leftMinor));
+  const other = otherOfSplit(ctx.db, row);
+  if (!other || row.shareOfId !== null || other.number !== null) return held;
+  return Math.max(0, held - other.toPayMinor);
 }
 
 /** What a prepayment invoice still stands for after its credit notes. */

@@ -22,15 +22,17 @@ import {
   takenBeside,
 } from '../../views/billingLists.ts';
 import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
+import { printsOf } from '../../views/billingPrints.ts';
 import { creditHeldOf } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { finalFigures } from '../commands/issue.ts';
 import { correctedBy, owedNow } from '../commands/payments.ts';
+import { secondPayer } from '../commands/split.ts';
 import { inCash } from '../rules/cash.ts';
 import { leftOfLines } from '../rules/credit.ts';
 import { overdueDays } from '../rules/owed.ts';
 import { billsWork } from '../rules/workDone.ts';
-import { creditsOf, type InvoiceRecord, invoiceOf, isCredited } from '../store/invoices.ts';
+import { creditsOf, type InvoiceRecord, invoiceOf, isCredited, otherOfSplit } from '../store/invoices.ts';
 import { agreedOption } from '../store/quotes.ts';
 
 function linkOf(row: InvoiceRecord): InvoiceLinkView {
@@ -82,8 +84,22 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
       'SELECT level, at_ms AS atMs FROM reminder WHERE invoice_id = :id ORDER BY level',
       { id: row.id },
     ),
+    prints: printsOf(ctx.db, row.id),
+    ...splitOf(ctx, row),
     revision: row.revision,
   };
+}
+
+/** The other invoice of a split bill, or who could pay a part of this draft. */
+function splitOf(ctx: ReadCtx, row: InvoiceRecord): Pick<InvoiceView, 'split' | 'secondPayer'> {
+  const nameOf = (id: InvoiceRecord['customerId']): string => partyOf(ctx.db, id).name;
+  const other = otherOfSplit(ctx.db, row);
+  if (other) {
+    const { id, number, customerId, toPayMinor } = other;
+    return { split: { id, number, customer: nameOf(customerId), toPayMinor }, secondPayer: null };
+  }
+  const second = row.number === null ? secondPayer(ctx, row) : null;
+  return { split: null, secondPayer: second && nameOf(second) };
 }
 
 /** Credit notes of a document, and what they left of its lines. */

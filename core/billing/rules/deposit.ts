@@ -66,9 +66,8 @@ export function deducting(bill: Bill, prepaid: readonly Prepaid[]): Bill {
  * Figures of a final bill after prepayments. What it asks for plus what the prepayments asked for is exactly the
  * whole job's price; a unit lost by rounding twice goes to the rounding amount.
  */
-export function deductedTotals(bill: Bill, prepaid: readonly Prepaid[]): BillTotals {
+export function deductedTotals(bill: Bill, whole: BillTotals, prepaid: readonly Prepaid[]): BillTotals {
+  if (prepaid.length === 0) return whole;
   const totals = totalsOf(deducting(bill, prepaid));
-  if (prepaid.length === 0) return totals;
-  const whole = totalsOf(bill).toPayMinor;
-  return askingFor(totals, (whole - sum(prepaid.map((p) => p.totals.toPayMinor))) as Minor);
+  return askingFor(totals, (whole.toPayMinor - sum(prepaid.map((p) => p.totals.toPayMinor))) as Minor);
 }

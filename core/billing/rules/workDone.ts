@@ -12,9 +12,9 @@ export function billsWork(bill: Bill): boolean {
   return bill.lines.some(isWorkLine);
 }
 
-/** A deposit is taken for the work, or kept as the fee when there is none. */
+/** A deposit is taken for the work or a part of it, or kept as the fee when there is none. */
 export function takesDeposits(bill: Bill): boolean {
-  return billsWork(bill) || bill.lines.some((l) => l.what === 'fee');
+  return billsWork(bill) || bill.lines.some((l) => l.what === 'fee' || l.what === 'share');
 }
 
 /** What was done of one stage: attended minutes, and the share of the stage that is finished. */

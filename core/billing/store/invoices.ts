@@ -1,7 +1,7 @@
 import { eq, sql } from 'drizzle-orm';
 import { allRows, oneRow, prepared } from '../../db/prepared.ts';
 import { addRow, patchRow } from '../../db/rows.ts';
-import { deduction, invoice, invoiceTax, issueCheck, reminder } from '../../db/schema/billing.ts';
+import { deduction, invoice, invoiceTax, issueCheck, paperPrint, reminder } from '../../db/schema/billing.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InvoiceId, JobId } from '../../shared/ids.ts';
@@ -41,6 +41,13 @@ export function invoiceOf(db: ReadDb, id: InvoiceId): InvoiceRecord {
 
 export function invoicesOfJob(db: ReadDb, jobId: JobId): InvoiceRecord[] {
   return ofJob(db).all({ jobId });
+}
+
+/** The other of two invoices that a bill was split into. */
+export function otherOfSplit(db: ReadDb, row: InvoiceRecord): InvoiceRecord | null {
+  if (row.shareOfId !== null) return invoiceOf(db, row.shareOfId);
+  if (row.jobId === null) return null;
+  return invoicesOfJob(db, row.jobId).find((other) => other.shareOfId === row.id) ?? null;
 }
 
 /** Issued credit notes of a document, oldest first. */
@@ -90,6 +97,10 @@ export function addTaxRow(db: WriteDb, row: typeof invoiceTax.$inferInsert): voi
 
 export function addDeduction(db: WriteDb, prepaymentId: InvoiceId, invoiceId: InvoiceId): void {
   db.orm.insert(deduction).values({ prepaymentId, invoiceId }).run();
+}
+
+export function addPrint(db: WriteDb, row: Omit<typeof paperPrint.$inferInsert, 'seq'>): void {
+  addRow(db, paperPrint, row);
 }
 
 /** Two windows may note the same reminder: the first stands. */

@@ -150,6 +150,25 @@ export const billingEntries = {
     input: z.strictObject({ invoiceId, revision }),
     touches: ['invoices', 'jobs'],
   }),
+  'billing.splitDraft': write<{ readonly shareId: InvoiceId }>()({
+    needs: 'desk',
+    about: 'Splits a draft: the owner of the job pays a sum or a share of it by an invoice of their own.',
+    input: z.strictObject({
+      invoiceId,
+      revision,
+      part: z.discriminatedUnion('by', [
+        z.strictObject({ by: z.literal('sum'), amountMinor: money }),
+        z.strictObject({ by: z.literal('share'), sharePpm: z.int().min(1).max(999_999) }),
+      ]),
+    }),
+    touches: ['invoices', 'jobs'],
+  }),
+  'billing.notePrint': write<{ readonly times: number }>()({
+    needs: 'desk',
+    about: 'Keeps that an issued document is being printed, who and when; from the second time it says so.',
+    input: z.strictObject({ invoiceId }),
+    touches: ['invoices'],
+  }),
   'billing.issueInvoice': write<Issued>()({
     needs: 'desk',
     about: 'Issues a draft: it gets the next number and never changes again. Deposits held are taken off.',

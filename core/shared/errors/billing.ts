@@ -51,6 +51,13 @@ export type BillingErrors = {
   readonly PACKAGE_OTHER_WORK: { readonly name: string };
   /** A package has one price: neither by time nor a price that is not gone above. */
   readonly PACKAGE_FIXED: Readonly<Record<string, never>>;
+  /** One of two invoices of a split bill: both sum to the whole only as they are. */
+  readonly INVOICE_SPLIT: Readonly<Record<string, never>>;
+  /** The owner of the job pays all of it. */
+  readonly SPLIT_ONE_PAYER: Readonly<Record<string, never>>;
+  /** A prepayment invoice is taken off the whole bill, not off parts. */
+  readonly SPLIT_PREPAID: Readonly<Record<string, never>>;
+  readonly SPLIT_ABOVE: { readonly wholeMinor: number };
   readonly JOB_ALREADY_BILLED: { readonly number: number };
   readonly UBL_CURRENCY_DIGITS: { readonly currency: string };
   /** What the format asks for and nobody has entered yet. */

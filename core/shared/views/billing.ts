@@ -167,6 +167,17 @@ export type InvoiceLinkView = {
   readonly toPayMinor: Minor;
 };
 
+/** A print of an issued document. */
+export type PrintView = { readonly atMs: EpochMs; readonly by: string };
+
+/** The other of two invoices that one bill was split into. */
+export type SplitView = {
+  readonly id: InvoiceId;
+  readonly number: number | null;
+  readonly customer: string;
+  readonly toPayMinor: Minor;
+};
+
 /** An invoice, prepayment invoice or credit note. `number` is null until it is issued. */
 export type InvoiceView = {
   readonly id: InvoiceId;
@@ -208,6 +219,11 @@ export type InvoiceView = {
   /** Of the same receipts, but not for this document: tips, deposits, credits. */
   readonly beside: readonly PaymentRow[];
   readonly reminders: readonly { readonly level: number; readonly atMs: EpochMs }[];
+  /** From the second one on the paper is a copy. */
+  readonly prints: readonly PrintView[];
+  readonly split: SplitView | null;
+  /** Who could pay a part of this draft; null where one pays all, or it is split already. */
+  readonly secondPayer: string | null;
   readonly revision: number;
 };
 

@@ -7,14 +7,15 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
-import { PaperActs } from '../../ui/PaperActs.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { CreditForm } from './CreditForm.tsx';
 import { CreditHeld } from './CreditHeld.tsx';
 import { DraftForm } from './DraftForm.tsx';
+import { InvoicePapers } from './InvoicePapers.tsx';
 import { PayForm } from './PayForm.tsx';
 import { RefundForm } from './RefundForm.tsx';
+import { TwoPayers } from './SplitForm.tsx';
 
 /** What to do with a document: issue, take money, pay back, correct, print, send. */
 export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode {
@@ -26,6 +27,7 @@ export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode
     <Column divided label={t(`invoice.title.${invoice.kind}`)}>
       <Stack gap={3}>
         {issued ? null : <DraftForm invoice={invoice} />}
+        <TwoPayers invoice={invoice} />
         {live ? <Standing invoice={invoice} /> : null}
         {live && invoice.owedMinor > 0 && invoice.creditHeldMinor > 0 ? (
           <CreditHeld invoice={invoice} />
@@ -41,7 +43,7 @@ export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode
             cashMinor={-invoice.owedCashMinor}
           />
         ) : null}
-        <Papers invoice={invoice} />
+        <InvoicePapers invoice={invoice} />
         {live ? <Settled invoice={invoice} /> : null}
         {live && !invoice.wholeCredited ? (
           <CreditForm key={invoice.credits.length} invoice={invoice} />
@@ -82,33 +84,6 @@ function Corrected(props: {
         {t('invoice.toCorrected', { number })}
       </LinkTo>
     </div>
-  );
-}
-
-function Papers(props: { readonly invoice: InvoiceView }): ReactNode {
-  const t = useText();
-  const { id: invoiceId, number, customer } = props.invoice;
-  const pdf = useDocument('billing.invoiceFile');
-  const ubl = useDocument('billing.ublFile');
-  const draft = useDocument('billing.emailDraft');
-  const issued = number !== null;
-  return (
-    <section>
-      <PaperActs
-        paper={{
-          busy: pdf.busy,
-          refusal: pdf.refusal ?? ubl.refusal,
-          open: () => pdf.open({ invoiceId }),
-          save: () => pdf.save({ invoiceId }),
-        }}
-        mail={issued ? { ...draft, save: () => draft.save({ of: 'invoice', invoiceId }) } : null}
-        to={customer}
-      >
-        {issued ? (
-          <LinkButton onPress={() => void ubl.save({ invoiceId })}>{t('invoice.ubl')}</LinkButton>
-        ) : null}
-      </PaperActs>
-    </section>
   );
 }
 

@@ -20,7 +20,7 @@ function shopWith(form: 'payment' | 'prepaymentInvoice'): TestShop {
   return shop;
 }
 
-/** Forty things that a desk might do with five jobs, some of them refused; what was refused must leave no trace. */
+/** Sixty things that a desk might do with five jobs, some of them refused; what was refused must leave no trace. */
 async function busyDay(
   shop: TestShop,
   seed: number,
@@ -28,10 +28,13 @@ async function busyDay(
   const random = seeded(seed);
   const pick = <T>(from: readonly T[]): T => from[Math.floor(random() * from.length)] as T;
   const jobs: TestJob[] = Array.from({ length: 5 }, () => agreedJob(shop, { taxIncluded: random() < 0.5 }));
+  // Some of them are paid for by the customer of the first.
+  for (const { jobId } of jobs.slice(3))
+    shop.db.raw.prepare('UPDATE job SET payer_id = ? WHERE id = ?').run(jobs[0]?.customerId, jobId);
   const amount = (): number => 1 + Math.floor(random() * 60_000);
   const [surplus, way] = [['deposit', 'tip', 'credit', null] as const, ['cash', 'card', 'transfer'] as const];
   let [done, refused] = [0, 0];
-  for (let i = 0; i < 40; i += 1) {
+  for (let i = 0; i < 60; i += 1) {
     const jobId = pick(jobs).jobId;
     const issued = (await shop.read('billing.listInvoices', { list: 'all' })).rows.filter(
       (r) => r.number !== null,
@@ -72,10 +75,22 @@ async function busyDay(
           toJobId: pick(jobs).jobId,
         },
       ],
+      [
+        'split',
+        {
+          jobId,
+          part: random() < 0.5 ? { by: 'share', sharePpm: 333_333 } : { by: 'sum', amountMinor: amount() },
+        },
+      ],
       ['billing.applyCredit', { invoiceId: id, amountMinor: Math.ceil(amount() / 10) }],
     ];
     const [name, input] = pick(acts);
-    const reply = name === 'issue' ? await issueOf(shop, input as string) : await shop.call(name, input);
+    const reply =
+      name === 'issue'
+        ? await issueOf(shop, input as string)
+        : name === 'split'
+          ? await splitOf(shop, input as { jobId: string; part: unknown })
+          : await shop.call(name, input);
     if (reply.ok) done += 1;
     else {
       expect(reply.error.code, JSON.stringify(reply.error)).not.toBe('INTERNAL');
@@ -91,6 +106,16 @@ async function issueOf(shop: TestShop, jobId: string): ReturnType<TestShop['call
   if (!draft) return shop.call('billing.issueInvoice', { invoiceId: '00000000000000000000', revision: 1 });
   const { revision } = await shop.read('billing.readInvoice', { invoiceId: draft.id });
   return shop.call('billing.issueInvoice', { invoiceId: draft.id, revision });
+}
+
+async function splitOf(
+  shop: TestShop,
+  { jobId, part }: { readonly jobId: string; readonly part: unknown },
+): ReturnType<TestShop['call']> {
+  const rows = await shop.read('billing.readJobInvoices', { jobId });
+  const draft = rows.find((r) => r.number === null);
+  const revision = draft ? (await shop.read('billing.readInvoice', { invoiceId: draft.id })).revision : 1;
+  return shop.call('billing.splitDraft', { invoiceId: draft?.id ?? '00000000000000000000', revision, part });
 }
 
 type Balance = Readonly<Record<string, number>>;

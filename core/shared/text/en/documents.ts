@@ -72,6 +72,8 @@ export const documentsTexts = {
   'doc.invoice': 'Invoice {number}',
   'doc.prepayment': 'Deposit invoice {number}',
   'doc.credit': 'Credit note {number}',
+  'doc.copy': 'Copy, printed again {day}',
+  'doc.copyBy': 'Copy, printed again {day} by {by}',
   'doc.draft': 'Draft, not an invoice',
   'doc.creditOf': 'Corrects document {number}',
   'doc.reason': 'Reason: {reason}',

@@ -67,4 +67,28 @@ export const moneyTexts = {
   'money.empty.all': 'No documents yet. Agree a quote, then draft its invoice.',
   'money.shown': '{shown} of {total}',
   'money.taxLink': 'Tax and journal',
+
+  'error.INVOICE_SPLIT':
+    'This bill is split between two payers, and both invoices sum to it only as they are. Remove the owner’s draft first, change the bill, then split it again. Once one of the two is issued, a credit note corrects it.',
+  'error.SPLIT_ONE_PAYER':
+    'Only a bill for work that somebody else pays for can be split with the owner. Say on the job who pays, then draft its invoice anew.',
+  'error.SPLIT_PREPAID':
+    'A deposit invoice of this job is still to be taken off, and that goes with the whole bill alone. Credit the deposit invoice first. Nothing was split.',
+  'error.SPLIT_ABOVE':
+    'The part has to be above nothing and below the whole, {wholeMinor}. Nothing was split.',
+  'billing.shareLine': 'Your part of job {job}, {vehicle}; the rest is paid by {other}',
+  'billing.restLine': 'Part paid by {name}',
+  'billing.line.share': 'Part of the bill',
+  'invoice.printed':
+    '{n, plural, one {Printed once} other {Printed # times, copies but the first}}, last {when}, {by}.',
+  'split.title': 'Two payers',
+  'split.with': '{name}, the owner, pays a part of it by an invoice of their own.',
+  'split.how': 'How much',
+  'split.sum': 'a sum',
+  'split.share': 'a share',
+  'split.amount': 'Sum, with tax',
+  'split.percent': 'Share of the whole',
+  'split.go': 'Split the bill',
+  'split.other': 'Split: {name} pays {amount}',
+  'split.rule': 'What such a part is called and how its tax is shown is a matter of contract and local law.',
 } as const;
