@@ -20,10 +20,7 @@ export async function invoicePdf(invoice: InvoiceView): Promise<Uint8Array> {
   const { locale } = manner;
   const pdf = openLetter(invoice.seller, {
     title: invoiceTitle(invoice, manner),
-    under: [
-      ...(invoice.jobNumber === null ? [] : [say(locale, 'doc.job', { number: invoice.jobNumber })]),
-      ...copyMark(invoice, manner),
-    ],
+    under: underTitle(invoice, manner),
     createdMs: invoice.issuedMs ?? 0,
   });
   sideBySide(pdf, [
@@ -71,6 +68,12 @@ export function invoiceTitle(invoice: InvoiceView, manner: Manner): string {
     default:
       return assertNever(invoice.kind);
   }
+}
+
+function underTitle(invoice: InvoiceView, manner: Manner): string[] {
+  const { jobNumber } = invoice;
+  const job = jobNumber === null ? [] : [say(manner.locale, 'doc.job', { number: jobNumber })];
+  return [...job, ...copyMark(invoice, manner)];
 }
 
 /** There is one original: what is printed again says so. */

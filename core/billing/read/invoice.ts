@@ -79,15 +79,16 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
     ...creditedOf(ctx, row, bill),
     payments: paymentsOfInvoice(ctx.db, row.id),
     beside: takenBeside(ctx.db, row.id),
-    reminders: allRows<{ level: number; atMs: EpochMs }>(
-      ctx.db,
-      'SELECT level, at_ms AS atMs FROM reminder WHERE invoice_id = :id ORDER BY level',
-      { id: row.id },
-    ),
+    reminders: remindersOf(ctx, row.id),
     prints: printsOf(ctx.db, row.id),
     ...splitOf(ctx, row),
     revision: row.revision,
   };
+}
+
+function remindersOf(ctx: ReadCtx, id: InvoiceId): InvoiceView['reminders'] {
+  const sql = 'SELECT level, at_ms AS atMs FROM reminder WHERE invoice_id = :id ORDER BY level';
+  return allRows<{ level: number; atMs: EpochMs }>(ctx.db, sql, { id });
 }
 
 /** The other invoice of a split bill, or who could pay a part of this draft. */
