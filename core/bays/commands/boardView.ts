@@ -2,25 +2,17 @@ import type { ReadCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
 import { addLocalDays, minuteOf } from '../../shared/time.ts';
 import type { EpochMin, LocalDay, Ppm } from '../../shared/units.ts';
-import type {
-  BoardView,
-  HandView,
-  LaneUse,
-  LaneView,
-  PersonLaneView,
-  PromiseFlag,
-  SpanView,
-} from '../../shared/views/bays.ts';
+import type { BoardView, HandView, PersonLaneView, PromiseFlag, SpanView } from '../../shared/views/bays.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { shopOf } from '../../views/shop.ts';
-import { type Calendar, openBetween, type Span, spansOf } from '../rules/calendar.ts';
-import type { Place, Technician } from '../rules/model.ts';
+import { type Calendar, openBetween, spansOf } from '../rules/calendar.ts';
+import type { Technician } from '../rules/model.ts';
 import { blocksIn } from './blocks.ts';
 import { conflictViews, unplaced } from './conflicts.ts';
 import { handsIn } from './hands.ts';
+import { clip, laneView, type Window } from './lanes.ts';
 
 const min = (t: number): EpochMin => t as EpochMin;
-export type Window = { readonly from: number; readonly to: number };
 
 /** The board of some days. @throws HOURS_NOT_SET · SPAN_REVERSED */
 export function boardView(
@@ -45,7 +37,7 @@ export function boardView(
     planRevision: live.planRevision,
     open: spansIn(board.open, w),
     desk: spansIn(board.desk, w),
-    lanes: board.places.filter((p) => p.endsMin > w.from).map((p) => laneView(live, p, w)),
+    lanes: board.places.filter((p) => p.endsMin > w.from).map((p) => laneView(live, p, { blocks, hands }, w)),
     people: board.technicians.map((t) => personView(live, t, hands.get(t.id) ?? [], w)),
     blocks,
     promises: flagsIn(live, w),
@@ -56,56 +48,6 @@ export function boardView(
 
 function spansIn(cal: Calendar, w: Window): readonly SpanView[] {
   return clip(spansOf(cal), w);
-}
-
-function clip(spans: readonly Span[], w: Window): readonly SpanView[] {
-  return spans
-    .filter((s) => s.endMin > w.from && s.startMin < w.to)
-    .map((s) => ({ startMin: min(Math.max(s.startMin, w.from)), endMin: min(Math.min(s.endMin, w.to)) }));
-}
-
-function laneView(live: LiveBoard, place: Place, w: Window): LaneView {
-  const revision = live.setup.bays.find((b) => b.bayId === place.id)?.revision ?? 1;
-  const { id: bayId, name, kind, capacity, setupMin } = place;
-  const gone = { startMin: place.endsMin, endMin: Math.max(place.endsMin, w.to) };
-  const closed = clip([...place.closed, gone], w);
-  return { bayId, name, kind, capacity, setupMin, closed, use: minutesOf(live, place, closed, w), revision };
-}
-
-/** Open minutes of a place split by what stood there: attended first, then cure, then standing, the rest idle. */
-function minutesOf(live: LiveBoard, place: Place, closed: readonly Span[], w: Window): LaneUse {
-  const { board } = live;
-  const marks = new Uint8Array(Math.max(0, w.to - w.from));
-  const paint = (from: number, to: number, value: number): void => {
-    for (let t = Math.max(from, w.from); t < Math.min(to, w.to); t += 1)
-      marks[t - w.from] = Math.max(marks[t - w.from] ?? 0, value);
-  };
-  for (const plan of board.plans.values()) {
-    for (const s of plan.stays) if (s.bayId === place.id) paint(s.arriveMin, s.leaveMin, 1);
-    for (const p of plan.pieces) {
-      if (p.bayId !== place.id) continue;
-      paint(p.endMin, p.dwellEndMin, 2);
-      const crew = board.technicians.filter((t) => p.personIds.includes(t.id));
-      for (const who of crew)
-        for (const s of spansOf(who.hours))
-          paint(Math.max(s.startMin, p.startMin), Math.min(s.endMin, p.endMin), 3);
-    }
-  }
-  const sums = [0, 0, 0, 0];
-  for (const s of spansIn(board.open, w))
-    for (let t: number = s.startMin; t < s.endMin; t += 1)
-      if (!closed.some((c) => c.startMin <= t && t < c.endMin)) {
-        const kind = marks[t - w.from] ?? 0;
-        sums[kind] = (sums[kind] ?? 0) + 1;
-      }
-  const [idleMin = 0, standingMin = 0, cureMin = 0, attendedMin = 0] = sums;
-  return {
-    openMin: idleMin + standingMin + cureMin + attendedMin,
-    attendedMin,
-    cureMin,
-    standingMin,
-    idleMin,
-  };
 }
 
 function personView(live: LiveBoard, t: Technician, work: readonly HandView[], w: Window): PersonLaneView {

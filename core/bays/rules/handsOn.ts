@@ -50,6 +50,7 @@ function ahead(p: WorkOnCar, attended: ReadonlySet<StageId>, nowMin: EpochMin): 
   if (p.state !== 'planned' && !isBegun(p)) return [];
   if (runs(p, nowMin) && attended.has(p.stageId)) return [];
   const { stageId, kind, who, state, late, endMin } = p;
-  const startMin = isBegun(p) && p.startMin < nowMin ? nowMin : p.startMin;
+  // Nobody has done what has not begun, also not in the hours that it was planned for: a car may not have come.
+  const startMin = p.startMin < nowMin ? nowMin : p.startMin;
   return p.personIds.map((personId) => ({ personId, stageId, kind, who, state, late, startMin, endMin }));
 }

@@ -8,6 +8,7 @@ import type { TimeScale } from '../../ui/time/scale.ts';
 import css from './bays.module.css';
 import { fitName, fitText, lastName, textWidth } from './fit.ts';
 import { lastAttended } from './held.ts';
+import { isAwaited } from './laneRows.ts';
 
 const percent = (share: number): string => `${(share * 100).toFixed(3)}%`;
 
@@ -35,15 +36,17 @@ export function Car(props: CarProps): ReactNode {
   const manner = useManner();
   const [left, right] = [scale.at(block.arriveMin), scale.at(block.leaveMin)];
   const width = Math.max(right - left, 0.004);
-  const name = `${block.who}, ${block.vehicle}, ${span(manner, block.arriveMin * 60_000, block.leaveMin * 60_000)}`;
+  const awaitedWord = isAwaited(block, props.nowMin) ? `${t('bays.awaited')}, ` : '';
+  const name = `${block.who}, ${awaitedWord}${block.vehicle}, ${span(manner, block.arriveMin * 60_000, block.leaveMin * 60_000)}`;
   const work = hours(manner, block.workMin);
   const clear = Math.min(width, scale.at(props.clearMin) - left);
   const room = clear * props.px - 14;
-  const who = props.lifted
-    ? fitText(t('bays.liftedFrom', { who: lastName(block.who) }), room, 13, true) || fitName(block.who, room)
-    : fitName(block.who, room);
+  const awaited = isAwaited(block, props.nowMin);
+  const long = props.lifted ? 'bays.liftedFrom' : awaited ? 'bays.notCome' : null;
+  const said = long ? fitText(t(long, { who: lastName(block.who) }), room, 13, true) : '';
+  const who = said || fitName(block.who, room);
   const amount = fitText(` ${work.value} ${work.unit}`, room - textWidth(who));
-  const past = block.leaveMin <= props.nowMin;
+  const past = block.leaveMin <= props.nowMin && !awaited;
   return (
     <button
       type="button"
@@ -51,6 +54,8 @@ export function Car(props: CarProps): ReactNode {
       data-state={block.state}
       data-lit={props.lit && !past}
       data-past={past}
+      data-awaited={awaited}
+      data-size={sizeOf(props.height)}
       data-lifted={props.lifted}
       data-job={block.jobId}
       aria-pressed={props.lifted}
@@ -81,6 +86,13 @@ export function Car(props: CarProps): ReactNode {
       ))}
     </button>
   );
+}
+
+/** Half: room for a flag above the words too; low: words and stages; thin: the stages as a strip under the words. */
+function sizeOf(height: number): 'full' | 'half' | 'low' | 'thin' {
+  if (height >= 60) return 'full';
+  if (height >= 46) return 'half';
+  return height >= 22 ? 'low' : 'thin';
 }
 
 /** The right edge of the last work that is still planned: drawn by the mouse, it ends sooner or later. */

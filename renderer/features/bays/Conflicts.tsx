@@ -5,7 +5,7 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './bays.module.css';
-import { conflictSentence } from './sentence.ts';
+import { besides, conflictSentence, takenBy } from './sentence.ts';
 
 /** How many lines are read out before the rest is only counted. */
 const SHOWN = 2;
@@ -51,14 +51,16 @@ function OfOneCar(props: {
   const note = useCommand('bays.noteConflict');
   const { conflicts } = props;
   const happened = conflicts.find((c) => c.kind !== 'planBroken');
-  const broken = conflicts.find((c) => c.kind === 'planBroken');
+  const all = conflicts.filter((c) => c.kind === 'planBroken');
+  // Of a car that has not come it matters most that its place is taken.
+  const broken = all.find((c) => happened?.kind === 'lateArrival' && takenBy(c)) ?? all[0];
   const noteAll = async (): Promise<void> => {
     for (const { key } of conflicts) await note.run({ key });
   };
   return (
     <li data-lit="true">
       {happened ? conflictSentence(t, manner, happened) : null}{' '}
-      {happened && broken ? t('bays.conflict.planToo') : broken ? conflictSentence(t, manner, broken) : null}{' '}
+      {broken ? besides(t, manner, happened, broken) : null}{' '}
       {broken ? (
         <LinkButton quiet onPress={props.onReplan}>
           {t('bays.conflict.mend')}

@@ -3,8 +3,9 @@ import type { BlockView, BoardView, LaneView } from '#core/shared/views/bays.ts'
 import { useText } from '../../bridge/texts.tsx';
 import type { TimeScale } from '../../ui/time/scale.ts';
 import { Block } from '../../ui/time/Time.tsx';
-import { Car } from './Car.tsx';
+import { Car, type CarProps } from './Car.tsx';
 import { readableUntil } from './fit.ts';
+import { laneRows } from './laneRows.ts';
 import { useFace } from './useFace.ts';
 import type { Grab } from './useGrab.ts';
 import { carsOf, rowsOf, YARD_PX } from './yardRows.ts';
@@ -34,7 +35,7 @@ export const LaneCars = memo(function LaneCars(props: LaneCarsProps): ReactNode 
   const yard = lane.capacity > 1;
   const blocks = carsOf(board, lane);
   const rows = yard ? rowsOf(blocks) : [];
-  const clear = readableUntil(blocks.map((b) => [b.arriveMin, b.leaveMin]));
+  const drawn = placesIn(props, blocks);
   const lit = new Set(board.conflicts.filter((c) => !c.acknowledged).map((c) => c.jobId));
   return (
     <>
@@ -56,10 +57,11 @@ export const LaneCars = memo(function LaneCars(props: LaneCarsProps): ReactNode 
           scale={scale}
           block={block}
           px={props.width}
-          clearMin={yard ? block.leaveMin : (clear[i] ?? block.leaveMin)}
+          clearMin={block.leaveMin}
           nowMin={board.nowMin}
           top={4 + (rows[i] ?? 0) * YARD_PX}
           height={props.height}
+          {...drawn[i]}
           lit={lit.has(block.jobId)}
           lifted={lifted?.jobId === block.jobId && lifted.arriveMin === block.arriveMin}
           onLift={() => props.onLift(block)}
@@ -70,6 +72,24 @@ export const LaneCars = memo(function LaneCars(props: LaneCarsProps): ReactNode 
     </>
   );
 });
+
+type Drawn = Pick<CarProps, 'top' | 'height' | 'clearMin'>;
+
+/** Where cars are drawn in a lane of one place, and until when each can be read; in a yard they have rows anyway. */
+function placesIn(props: LaneCarsProps, blocks: readonly BlockView[]): readonly Drawn[] {
+  const { board, lane, height } = props;
+  if (lane.capacity > 1) return [];
+  const places = laneRows(blocks, board.nowMin);
+  return blocks.map((block, i): Drawn => {
+    const { row, rows } = places[i] ?? { row: 0, rows: 1 };
+    const share = height / rows;
+    // What may lie over it: the cars of its own row, and those that have the whole lane.
+    const over = blocks.filter((_, j) => j === i || places[j]?.row === row || places[j]?.rows === 1);
+    const clear = readableUntil(over.map((b) => [b.arriveMin, b.leaveMin]));
+    const clearMin = clear[over.indexOf(block)] ?? block.leaveMin;
+    return { top: 4 + Math.round(row * share), height: Math.round(share) - (rows > 1 ? 1 : 0), clearMin };
+  });
+}
 
 /** How often a car stands here before: moved along its lane it stays the same, and keeps the focus. */
 function timesBefore(blocks: readonly BlockView[], at: number): number {

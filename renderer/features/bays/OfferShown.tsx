@@ -8,7 +8,7 @@ import type { Skill, StageKind } from '#core/shared/vocabulary.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { Curve } from '../../ui/charts/Curve.tsx';
-import css from './bays.module.css';
+import css from './offers.module.css';
 
 /** One offer: when, how sure, why it is offered, and, while it is looked at, why not earlier. */
 export function Offer(props: {

@@ -10,8 +10,8 @@ import { Button } from '../../ui/Button.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { isTyping, useShortcuts } from '../../ui/shortcuts.ts';
 import { plainPlans } from './asks.ts';
-import css from './bays.module.css';
 import { Offer } from './OfferShown.tsx';
+import css from './offers.module.css';
 
 export type OffersStripProps = {
   readonly jobId: JobId;

@@ -21,3 +21,21 @@ export function conflictSentence(t: Say, manner: Manner, conflict: ConflictView)
     rule: rule === undefined ? '' : ruleSentence(t, manner, { ...conflict, rule: rule as PlanRule }),
   });
 }
+
+/** Its place is taken by another car: no more than that is the matter. */
+export function takenBy(broken: ConflictView): boolean {
+  return broken.words['rule'] === 'bayTaken';
+}
+
+/** That a plan does not hold, in words; where something happened to its car, what that has come to. */
+export function besides(
+  t: Say,
+  manner: Manner,
+  happened: ConflictView | undefined,
+  broken: ConflictView,
+): string {
+  if (!happened) return conflictSentence(t, manner, broken);
+  if (happened.kind !== 'lateArrival' || !takenBy(broken)) return t('bays.conflict.planToo');
+  const { bay = '', other = '', untilMin = 0 } = broken.words;
+  return t('bays.conflict.takenToo', { bay, other, until: dayTime(manner, Number(untilMin) * 60_000) });
+}

@@ -51,6 +51,12 @@ describe('who works when', () => {
     expect(rows([planned('inWork', 600, 600), planned('done', 500, 560)], [])).toEqual([]);
   });
 
+  it('has nothing to show for hours that have passed where nobody began, as of a car that did not come', () => {
+    expect(rows([planned('planned', 600, 700), planned('planned', 540, 600)], [])).toEqual([
+      ['ines', 'planned', 640, 700],
+    ]);
+  });
+
   it('is drawn of a car too that is not on the board', () => {
     expect(rows([], [worked('tomas', 560, 600), worked('sanna', 600, null)])).toEqual([
       ['tomas', 'done', 560, 600],

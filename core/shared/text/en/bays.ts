@@ -105,6 +105,8 @@ export const baysTexts = {
   'bays.away': 'away',
   'bays.closed': 'closed',
   'bays.liftedFrom': '{who} lifted from here',
+  'bays.awaited': 'not here yet',
+  'bays.notCome': '{who}, not here yet',
   'bays.placeAt': 'It could go to {bay}, {at}{asks, select, 1 {, if they agree} other {}}',
   'bays.noneNear': 'No other place near that time works for it alone; its whole job may.',
   'bays.minuteAt': 'It could be at {at}',
@@ -152,6 +154,7 @@ export const baysTexts = {
   'bays.conflict.twoCars': '{bay}: {who} and {other} stand there at once.',
   'bays.conflict.planBroken': '{who} can’t be worked as planned: {rule}',
   'bays.conflict.mend': 'Find a plan that holds',
+  'bays.conflict.takenToo': '{bay}, where that car was to be, is taken by {other} until {until}.',
   'bays.conflict.planToo': 'What comes after it can’t be worked as planned.',
   'bays.conflict.padsMissing':
     '{who}, {at}: {needs} clean {item} needed, {has} clean by then. {help, select, wash {Washing them in time is enough.} other {Washing is not enough: order some or move the job.}}',
