@@ -4,6 +4,8 @@ import type { TextKey } from '#core/shared/text/en.ts';
 import { type Manner, PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { say, type TextValues } from '#core/shared/text/say.ts';
 import { sayError } from '#core/shared/text/sayError.ts';
+import { localDayOf } from '#core/shared/time.ts';
+import type { LocalDay } from '#core/shared/units.ts';
 
 const MannerContext = createContext<Manner>(PLAIN_MANNER);
 
@@ -15,6 +17,11 @@ export function MannerProvider(props: { readonly manner: Manner; readonly childr
 /** How this shop writes figures, dates and money; first argument of everything in core/shared/text/format.ts. */
 export function useManner(): Manner {
   return useContext(MannerContext);
+}
+
+/** The day it is in the shop. */
+export function useToday(): LocalDay {
+  return localDayOf(Date.now(), useManner().zone);
 }
 
 export type Say = (key: TextKey, values?: TextValues) => string;

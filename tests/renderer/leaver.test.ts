@@ -46,7 +46,8 @@ describe.skipIf(choice === null)('a leaver', () => {
   it('is asked for the stages that are still placed with them before the day is kept', async () => {
     const { page } = win;
     await win.goTo('/shop');
-    await page.getByRole('button', { name: /^People/ }).click();
+    const counted = page.getByRole('button', { name: /^People/ });
+    await counted.click();
     await page.getByRole('button', { name: /^Wren Tarn/ }).click();
     const digits = vienna(dayIn(0), { day: '2-digit', month: '2-digit', year: 'numeric' }).replaceAll(
       '/',
@@ -68,6 +69,8 @@ describe.skipIf(choice === null)('a leaver', () => {
       .getByText(/cut, Änne Über-Örtel/)
       .first()
       .waitFor();
+    // Today they are still here: counted, and may be away for the rest of it.
+    expect(await counted.textContent()).toContain('2 people');
   });
 
   it('still stands in what they did', async () => {

@@ -1,4 +1,5 @@
 import { foldText } from '../../people/rules/names.ts';
+import { hasEnded } from '../../shared/ended.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { Role } from '../../shared/roles.ts';
 import type { LocalDay } from '../../shared/units.ts';
@@ -11,11 +12,6 @@ export type Member = {
   readonly endedDay: LocalDay | null;
 };
 
-/** True while somebody works in the shop: first and last day included. */
-export function isHereOn(member: Pick<Member, 'startedDay' | 'endedDay'>, day: LocalDay): boolean {
-  return member.startedDay <= day && (member.endedDay === null || member.endedDay >= day);
-}
-
 /**
  * Two people who are here at once need names that can be told apart at the sign-in.
  * @throws PERSON_NAME_TAKEN when somebody who has not left has the same name
@@ -27,8 +23,7 @@ export function checkName(
   today: LocalDay,
 ): void {
   const taken = members.some(
-    (m) =>
-      m.id !== ownId && (m.endedDay === null || m.endedDay >= today) && foldText(m.name) === foldText(name),
+    (m) => m.id !== ownId && !hasEnded(m, today) && foldText(m.name) === foldText(name),
   );
   if (taken) refuse('PERSON_NAME_TAKEN', { name });
 }

@@ -2,12 +2,11 @@ import { type ReactNode, useState } from 'react';
 import type { CustomerId } from '#core/shared/ids.ts';
 import { money, moneyPlain } from '#core/shared/text/format.ts';
 import { dayText } from '#core/shared/text/when.ts';
-import { localDayOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { StatementEntry, StatementView } from '#core/shared/views/statement.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
 import { Column, Head, Place, Stack } from '../../ui/Layout.tsx';
@@ -19,9 +18,8 @@ import css from './billing.module.css';
 /** A customer's account over a period, and the same on paper. */
 export function StatementScreen(props: { readonly params: Readonly<Record<string, string>> }): ReactNode {
   const t = useText();
-  const manner = useManner();
   const customerId = props.params['customerId'] as CustomerId;
-  const today = localDayOf(Date.now(), manner.zone);
+  const today = useToday();
   const [fromDay, setFrom] = useState<LocalDay | null>(`${today.slice(0, 4)}-01-01` as LocalDay);
   const [toDay, setTo] = useState<LocalDay | null>(today);
   const ask = { customerId, fromDay: fromDay ?? today, toDay: toDay ?? today };

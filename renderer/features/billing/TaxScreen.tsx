@@ -1,12 +1,11 @@
 import { type ReactNode, useState } from 'react';
 import { moneyPlain, rate } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
-import { localDayOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import { TAX_BASES, type TaxBasis, type TaxReportRow } from '#core/shared/views/billingReports.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { Button, LinkTo } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
@@ -19,8 +18,7 @@ import { Tips } from './Tips.tsx';
 /** Tax by rate of a period, and every booking of it as a file for the accountant. */
 export function TaxScreen(): ReactNode {
   const t = useText();
-  const manner = useManner();
-  const today = localDayOf(Date.now(), manner.zone);
+  const today = useToday();
   const [fromDay, setFrom] = useState<LocalDay | null>(`${today.slice(0, 7)}-01` as LocalDay);
   const [toDay, setTo] = useState<LocalDay | null>(today);
   const [basis, setBasis] = useState<TaxBasis>('invoice');

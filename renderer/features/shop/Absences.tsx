@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react';
+import { hasEnded } from '#core/shared/ended.ts';
 import type { PersonId } from '#core/shared/ids.ts';
 import { addLocalDays, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
@@ -6,7 +7,7 @@ import type { AbsenceView, BaysSetupView } from '#core/shared/views/baysSetup.ts
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Select } from '../../ui/Select.tsx';
@@ -48,6 +49,7 @@ export function Absences(props: { readonly setup: BaysSetupView }): ReactNode {
 function NewAbsence(props: { readonly off: string | undefined }): ReactNode {
   const t = useText();
   const { zone } = useManner();
+  const today = useToday();
   const { off } = props;
   const people = useQuery('access.people', {});
   const add = useCommand('bays.addAbsence');
@@ -65,7 +67,7 @@ function NewAbsence(props: { readonly off: string | undefined }): ReactNode {
     setTo(null);
     setReason('');
   }
-  const staff = people.data?.filter((p) => p.endedDay === null) ?? [];
+  const staff = people.data?.filter((p) => !hasEnded(p, today)) ?? [];
   return (
     <AddForm
       wide

@@ -1,12 +1,13 @@
 import { type ReactNode, useState } from 'react';
+import { hasEnded } from '#core/shared/ended.ts';
 import type { BayId } from '#core/shared/ids.ts';
 import { dayOf } from '#core/shared/text/when.ts';
-import { instantOf, localDayOf } from '#core/shared/time.ts';
+import { instantOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { BaysSetupView, ClosureView } from '#core/shared/views/baysSetup.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Select } from '../../ui/Select.tsx';
@@ -24,7 +25,7 @@ export function Closures(props: { readonly setup: BaysSetupView }): ReactNode {
   const said = (day: LocalDay): string => dayOf(manner, instantOf(day, 720, manner.zone), Date.now());
   const days = (from: LocalDay, to: LocalDay): string =>
     from === to ? said(from) : `${said(from)} – ${said(to)}`;
-  const today = localDayOf(Date.now(), manner.zone);
+  const today = useToday();
   const listed = (c: ClosureView): Listed => ({
     key: c.id,
     what: days(c.fromDay, c.toDay),
@@ -50,6 +51,7 @@ const WHOLE = 'whole';
 function NewClosure(props: { readonly setup: BaysSetupView; readonly off: string | undefined }): ReactNode {
   const t = useText();
   const { off } = props;
+  const today = useToday();
   const add = useCommand('bays.addClosure');
   const [fromDay, setFrom] = useState<LocalDay | null>(null);
   const [toDay, setTo] = useState<LocalDay | null>(null);
@@ -64,7 +66,7 @@ function NewClosure(props: { readonly setup: BaysSetupView; readonly off: string
     setTo(null);
     setReason('');
   }
-  const places = props.setup.bays.filter((bay) => bay.endedDay === null);
+  const places = props.setup.bays.filter((bay) => !hasEnded(bay, today));
   return (
     <AddForm
       wide

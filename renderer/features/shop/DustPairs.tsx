@@ -1,9 +1,10 @@
 import { type ReactNode, useState } from 'react';
+import { hasEnded } from '#core/shared/ended.ts';
 import type { BayId } from '#core/shared/ids.ts';
 import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { useText, useToday } from '../../bridge/texts.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { AddForm, ListAndForm } from './ListAndForm.tsx';
 
@@ -38,11 +39,12 @@ const ALL = 'all';
 function NewPair(props: { readonly setup: BaysSetupView; readonly off: string | undefined }): ReactNode {
   const t = useText();
   const { off } = props;
+  const today = useToday();
   const add = useCommand('bays.addDust');
   const [one, setOne] = useState<BayId | typeof ALL>(ALL);
   const [other, setOther] = useState<BayId | null>(null);
   const bays = props.setup.bays
-    .filter((bay) => bay.endedDay === null && bay.kind !== 'yard')
+    .filter((bay) => !hasEnded(bay, today) && bay.kind !== 'yard')
     .map((bay) => ({ value: bay.bayId, label: bay.name }));
   const all = one === ALL;
   const missing = !all && (other === null || other === one) ? t('shop.apart.needsOther') : undefined;

@@ -1,9 +1,10 @@
 import { type ReactNode, useState } from 'react';
+import { hasEnded } from '#core/shared/ended.ts';
 import { mayUse } from '#core/shared/roles.ts';
 import type { ShopPage } from '#core/shared/views/shop.ts';
 import { useMay, useMe } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { useText, useToday } from '../../bridge/texts.tsx';
 import { Column, Foot, Head, Place } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { CalmNote, Refusal, Waiting } from '../../ui/States.tsx';
@@ -43,6 +44,7 @@ function ShopParts(brought: Brought): ReactNode {
   const page = useQuery('shop.page', {});
   const people = useQuery('access.people', {});
   const isOwner = useMay('owner');
+  const today = useToday();
   if (!page.data)
     return (
       <Place label={t('shop.title')}>{page.error ? <Refusal refusal={page.error} /> : <Waiting />}</Place>
@@ -50,7 +52,9 @@ function ShopParts(brought: Brought): ReactNode {
   const { shop, rates, taxes, packages } = page.data;
   const said: Readonly<Record<Part, string>> = {
     details: t('shop.say.details', { name: shop.name, zone: shop.zone, currency: shop.currency }),
-    people: t('shop.say.people', { count: people.data?.filter((p) => p.endedDay === null).length ?? 0 }),
+    people: people.data
+      ? t('shop.say.people', { count: people.data.filter((p) => !hasEnded(p, today)).length })
+      : '',
     rates: t('shop.say.rates', { count: rates.filter((r) => r.holds).length }),
     taxes: t('shop.say.taxes', { count: taxes.filter((r) => r.holds).length }),
     charges: t('shop.say.charges', {

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { hasEnded } from '#core/shared/ended.ts';
 import type { WeeklyHours } from '#core/shared/examples.ts';
 import { inOrder } from '#core/shared/text/inOrder.ts';
 import type { BaysSetupView, TechnicianView } from '#core/shared/views/baysSetup.ts';
@@ -6,7 +7,7 @@ import type { StaffRow } from '#core/shared/views/people.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { Switch } from '../../ui/Choice.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { Refusal } from '../../ui/States.tsx';
@@ -20,6 +21,7 @@ import { sameWeek, weekOf } from './week.ts';
 export function WorkPart(props: { readonly setup: BaysSetupView }): ReactNode {
   const t = useText();
   const { region } = useManner();
+  const today = useToday();
   const people = useQuery('access.people', {});
   const open = weekOf(props.setup.hours, 'shop');
   return (
@@ -27,7 +29,7 @@ export function WorkPart(props: { readonly setup: BaysSetupView }): ReactNode {
       <p className="quiet">{t('shop.work.text')}</p>
       <List label={t('shop.step.work')}>
         {inOrder(region, people.data ?? [])
-          .filter((p) => p.endedDay === null)
+          .filter((p) => !hasEnded(p, today))
           .map((p) => (
             <Item key={p.id}>
               <Worker
