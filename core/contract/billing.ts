@@ -1,3 +1,4 @@
+import { draftCollective } from '../billing/commands/collective.ts';
 import { creditInvoice, remindInvoice } from '../billing/commands/credits.ts';
 import { settleDeposit, takeDeposit } from '../billing/commands/deposits.ts';
 import { changeDraft, dropDraft } from '../billing/commands/drafts.ts';
@@ -45,6 +46,7 @@ export const billingHandlers: HandlersFor<typeof billingEntries> = {
   'billing.draftOther': draftOther,
   'billing.changeDraft': changeDraft,
   'billing.dropDraft': dropDraft,
+  'billing.draftCollective': draftCollective,
   'billing.splitDraft': splitDraft,
   'billing.notePrint': notePrint,
   'billing.issueInvoice': issueInvoice,

@@ -15,6 +15,7 @@ export const LINE_KINDS = [
   'labour.interior',
   'materials',
   'package',
+  'job',
   'minimum',
   'rush',
   'afterHours',
@@ -28,7 +29,7 @@ export type LineKind = (typeof LINE_KINDS)[number];
 
 /** Lines for the work itself and what it used; all others stand beside it. */
 export function isWorkLine({ what }: { readonly what: LineKind }): boolean {
-  return what === 'materials' || what === 'package' || what.startsWith('labour.');
+  return what === 'materials' || what === 'package' || what === 'job' || what.startsWith('labour.');
 }
 
 /** Minutes or pieces. Quantities are whole numbers of the unit. */
@@ -82,6 +83,8 @@ export const billLine = z
     priceMinor: z.int().min(0).max(1_000_000_000_000),
     discountMinor: z.int().min(-1_000_000_000_000).max(1_000_000_000_000).default(0),
     tax: lineTax,
+    /** The job that a line of a collective invoice is for. */
+    ofJob: z.string().max(40).optional(),
   })
   .refine((l) => isBillable(l.quantity, l.priceMinor, l.per), TOO_MUCH);
 /** `ofLine` stands on the lines of a credit note for part of a document: which of its lines, from 0, is credited. */

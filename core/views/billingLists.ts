@@ -77,7 +77,8 @@ export function invoicePage(db: ReadDb, ask: ListAsk, today: LocalDay): Invoices
 }
 
 export function invoicesOf(db: ReadDb, jobId: JobId, today: LocalDay): InvoiceRow[] {
-  const sql = `SELECT * FROM (${ROWS}) WHERE jobId = :jobId ORDER BY number IS NULL, number, madeMs`;
+  const sql = `SELECT * FROM (${ROWS}) WHERE jobId = :jobId
+    OR id IN (SELECT invoice_id FROM billed_job WHERE job_id = :jobId) ORDER BY number IS NULL, number, madeMs`;
   return allRows<Raw>(db, sql, { jobId }).map((r) => withAge(r, today));
 }
 
@@ -109,6 +110,9 @@ export function waitingQuotes(db: ReadDb, today: LocalDay): WaitingQuote[] {
   return rows.map((r) => ({ ...r, lapsed: isLapsed(r.state, r.validUntilDay, today) }));
 }
 
+/** True of a document `i` that is about a job `j`, alone or with others. */
+export const OF_JOB = `(i.job_id = j.id OR i.id IN (SELECT invoice_id FROM billed_job WHERE job_id = j.id))`;
+
 /**
  * True of a job `j` on which something can be billed: an agreed quote, or time worked on more than the look. Work redone
  * under warranty is not billed.
@@ -126,13 +130,16 @@ export function jobsToBill(db: ReadDb): ToBill[] {
   return allRows<ToBill>(
     db,
     `SELECT j.id AS jobId, j.number AS jobNumber, c.name AS customer, v.make_model AS makeModel, j.state,
+      coalesce(j.payer_id, j.customer_id) AS payerId, p.name AS payer,
       (SELECT o.to_pay_minor FROM quote q JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter
         WHERE q.job_id = j.id AND q.state = 'accepted') AS agreedMinor
     FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
+      JOIN customer p ON p.id = coalesce(j.payer_id, j.customer_id)
     WHERE j.state IN ('ready', 'collected') AND ${WORK_TO_BILL}
       AND NOT EXISTS (SELECT 1 FROM invoice i JOIN json_each(i.bill, '$.lines') l
-        WHERE i.job_id = j.id AND i.kind = 'invoice' AND NOT ${whollyCredited('i')}
-          AND (json_extract(l.value, '$.what') IN ('materials', 'package') OR json_extract(l.value, '$.what') LIKE 'labour.%'))
+        WHERE ${OF_JOB}
+          AND i.kind = 'invoice' AND NOT ${whollyCredited('i')}
+          AND (json_extract(l.value, '$.what') IN ('materials', 'package', 'job') OR json_extract(l.value, '$.what') LIKE 'labour.%'))
     ORDER BY j.number`,
   );
 }

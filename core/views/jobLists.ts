@@ -5,13 +5,13 @@ import type { CustomerId, VehicleId } from '../shared/ids.ts';
 import type { EpochMin } from '../shared/units.ts';
 import type { JobList, JobRow, JobSort, JobsPage } from '../shared/views/jobList.ts';
 import { plateKey } from '../vehicles/rules/plate.ts';
-import { OWED, WORK_TO_BILL } from './billingLists.ts';
+import { OF_JOB, OWED, WORK_TO_BILL } from './billingLists.ts';
 import { whollyCredited } from './heldMoney.ts';
 import { isLate } from './jobFacts.ts';
 import { LIKELY_MIN, PROMISE } from './promiseFacts.ts';
 
 const OPEN = `j.state IN ('enquiry','quoted','booked','here','inWork','ready')`;
-const BILLED = `EXISTS (SELECT 1 FROM invoice i WHERE i.job_id = j.id AND i.kind = 'invoice' AND i.number IS NOT NULL
+const BILLED = `EXISTS (SELECT 1 FROM invoice i WHERE ${OF_JOB} AND i.kind = 'invoice' AND i.number IS NOT NULL
     AND NOT ${whollyCredited('i')})`;
 const OWES = `(SELECT sum(${OWED}) FROM invoice i WHERE i.job_id = j.id AND i.number IS NOT NULL AND i.kind <> 'credit')`;
 

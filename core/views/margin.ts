@@ -11,7 +11,11 @@ const FAMILY = `WITH RECURSIVE
 
 /** A redo bears nothing of its own: what it cost was lost on the job it repeats. */
 const PARTS = `SELECT f.rootId,
-    (SELECT sum(t.taxable_minor) FROM invoice i JOIN invoice_tax t ON t.invoice_id = i.id WHERE i.job_id = f.id) AS net,
+    coalesce((SELECT sum(t.taxable_minor) FROM invoice i JOIN invoice_tax t ON t.invoice_id = i.id
+      WHERE i.job_id = f.id), 0)
+    + coalesce((SELECT sum(json_extract(i.totals, '$.lineNetMinor[' || l.key || ']'))
+      FROM billed_job b JOIN invoice i ON i.id = b.invoice_id JOIN json_each(i.bill, '$.lines') l
+      WHERE b.job_id = f.id AND i.number IS NOT NULL AND l.value ->> 'ofJob' = f.id), 0) AS net,
     (SELECT -sum(m.value_minor) FROM stock_movement m WHERE m.job_id = f.id) AS drawn,
     (SELECT sum(round(l.last_cost_minor * 1.0 / l.last_cost_qty * u.uses / coalesce(i.uses_per_life, 20)))
       FROM (SELECT b.item_id, sum(e.pieces) AS uses FROM pad_event e JOIN pad_batch b ON b.id = e.batch_id

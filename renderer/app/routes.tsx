@@ -95,6 +95,12 @@ export const routes: readonly Route[] = [
     load: async () => (await import('../features/billing/GoodsScreen.tsx')).GoodsScreen,
   },
   {
+    path: '/customers/:customerId/collective',
+    place: 'money',
+    needs: 'desk',
+    load: async () => (await import('../features/billing/CollectiveScreen.tsx')).CollectiveScreen,
+  },
+  {
     path: '/money/till',
     place: 'money',
     needs: 'desk',

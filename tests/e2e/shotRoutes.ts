@@ -35,6 +35,7 @@ export const SHOT_ROUTES: readonly ShotRoute[] = [
   { name: 'tax', path: '/money/tax' },
   { name: 'statement', path: '/customers/:customerId/statement' },
   { name: 'goods', path: '/customers/:customerId/goods' },
+  { name: 'collective', path: '/customers/:customerId/collective' },
   { name: 'till', path: '/money/till' },
   { name: 'invoice', path: '/money/:invoiceId' },
   { name: 'figures', path: '/figures' },

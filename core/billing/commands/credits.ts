@@ -14,7 +14,15 @@ import {
 } from '../rules/credit.ts';
 import type { DateChoice } from '../rules/numbers.ts';
 import { sum } from '../rules/totals.ts';
-import { addReminder, creditsOf, type InvoiceRecord, invoiceOf, isCredited } from '../store/invoices.ts';
+import {
+  addBilledJob,
+  addReminder,
+  billedJobsOf,
+  creditsOf,
+  type InvoiceRecord,
+  invoiceOf,
+  isCredited,
+} from '../store/invoices.ts';
 import { newInvoice } from './invoices.ts';
 import { type Issued, issueRow } from './issue.ts';
 
@@ -48,6 +56,7 @@ export function creditInvoice(ctx: WriteCtx, input: CreditInput): Issued {
     reason: input.reason,
     suppliedDay: row.suppliedDay,
   });
+  for (const { jobId } of billedJobsOf(ctx.db, row.id)) addBilledJob(ctx.db, made.id, jobId);
   return issueRow(ctx, made, input.date);
 }
 

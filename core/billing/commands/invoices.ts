@@ -57,35 +57,42 @@ export function newInvoice(ctx: WriteCtx, made: NewInvoice): InvoiceRecord {
   return invoiceOf(ctx.db, id);
 }
 
+/** An invoice for the work of a job or for a part of it. */
+export function isForWork(row: InvoiceRecord): boolean {
+  return row.kind === 'invoice' && (billsWork(row.bill) || row.shareOfId !== null);
+}
+
 /**
- * Drafts a job's invoice: by the agreed option, by the time taken, by the lower of both, or, when the job was stopped
- * half way, by what was done (and no least charge); by the time taken also where nothing was agreed. A draft that is there already is given
- * back as it is. Taxes are those of the day the work was ready, else of today: prices with tax keep their sum, prices
- * before tax their net.
+ * Drafts a job's invoice. A draft that is there already is given back as it is.
  * @throws NOTHING_TO_BILL · JOB_ALREADY_BILLED
  */
 export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId: InvoiceId } {
-  const own = invoicesOfJob(ctx.db, jobId).filter((i) => i.kind === 'invoice' && billsWork(i.bill));
-  const draft = own.find((i) => i.number === null);
+  const own = invoicesOfJob(ctx.db, jobId).filter(isForWork);
+  const draft = own.find((i) => i.number === null && i.shareOfId === null);
   if (draft) return { invoiceId: draft.id };
-  const shares = invoicesOfJob(ctx.db, jobId).filter((i) => i.shareOfId !== null);
-  const billed = [...own, ...shares].find((i) => !isCredited(ctx.db, i));
+  const billed = own.find((i) => !isCredited(ctx.db, i));
   if (billed) refuse('JOB_ALREADY_BILLED', { number: billed.number ?? 0 });
+  const job = billedJob(ctx.db, jobId);
+  const bill = billOfJob(ctx, jobId);
+  const customerId = job.payerId ?? job.customerId;
+  const made = newInvoice(ctx, { kind: 'invoice', jobId, customerId, bill, totals: totalsOf(bill) });
+  return { invoiceId: made.id };
+}
+
+/**
+ * What a job comes to: by the agreed option, by the time taken, by the lower of both, or, when the job was stopped half
+ * way, by what was done (and no least charge); by the time taken also where nothing was agreed. Taxes are those of the
+ * day the work was ready, else of today: prices with tax keep their sum, prices before tax their net.
+ * @throws NOTHING_TO_BILL
+ */
+export function billOfJob(ctx: WriteCtx, jobId: JobId): Bill {
   const job = billedJob(ctx.db, jobId);
   const agreed = agreedOption(ctx.db, jobId);
   const supplied = localDayOf((job.readyMs ?? ctx.now) as EpochMs, shopOf(ctx.db).zone);
   const bill = agreed
     ? taxedOn(ctx, billFor(ctx, jobId, agreed.option, agreed.quote.basis), supplied)
     : unagreedBill(ctx, job, supplied);
-  if (bill.lines.length === 0) refuse('NOTHING_TO_BILL', {});
-  const made = newInvoice(ctx, {
-    kind: 'invoice',
-    jobId,
-    customerId: job.payerId ?? job.customerId,
-    bill,
-    totals: totalsOf(bill),
-  });
-  return { invoiceId: made.id };
+  return bill.lines.length === 0 ? refuse('NOTHING_TO_BILL', {}) : bill;
 }
 
 /** The same bill with each tax as it stands on a day; what was quoted under an older rate is billed under the new. */

@@ -1,7 +1,15 @@
-import { eq, sql } from 'drizzle-orm';
+import { eq, or, sql } from 'drizzle-orm';
 import { allRows, oneRow, prepared } from '../../db/prepared.ts';
 import { addRow, patchRow } from '../../db/rows.ts';
-import { deduction, invoice, invoiceTax, issueCheck, paperPrint, reminder } from '../../db/schema/billing.ts';
+import {
+  billedJob,
+  deduction,
+  invoice,
+  invoiceTax,
+  issueCheck,
+  paperPrint,
+  reminder,
+} from '../../db/schema/billing.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InvoiceId, JobId } from '../../shared/ids.ts';
@@ -21,7 +29,12 @@ const ofJob = prepared((db) =>
   db.orm
     .select()
     .from(invoice)
-    .where(eq(invoice.jobId, sql.placeholder('jobId')))
+    .where(
+      or(
+        eq(invoice.jobId, sql.placeholder('jobId')),
+        sql`${invoice.id} IN (SELECT invoice_id FROM billed_job WHERE job_id = ${sql.placeholder('jobId')})`,
+      ),
+    )
     .orderBy(invoice.madeMs, invoice.id)
     .prepare(),
 );
@@ -39,6 +52,7 @@ export function invoiceOf(db: ReadDb, id: InvoiceId): InvoiceRecord {
   return byId(db).get({ id }) ?? refuse('NOT_FOUND', { what: 'invoice', id });
 }
 
+/** Every document of a job, collective ones among them. */
 export function invoicesOfJob(db: ReadDb, jobId: JobId): InvoiceRecord[] {
   return ofJob(db).all({ jobId });
 }
@@ -87,7 +101,17 @@ export function saveInvoice(db: WriteDb, id: InvoiceId, patch: InvoicePatch): vo
   patchRow(db, invoice, id, patch);
 }
 
+/** The jobs of a collective invoice; none of any other. */
+export function billedJobsOf(db: ReadDb, id: InvoiceId): { readonly jobId: JobId }[] {
+  return allRows(db, 'SELECT job_id AS jobId FROM billed_job WHERE invoice_id = :id ORDER BY job_id', { id });
+}
+
+export function addBilledJob(db: WriteDb, invoiceId: InvoiceId, jobId: JobId): void {
+  db.orm.insert(billedJob).values({ invoiceId, jobId }).run();
+}
+
 export function removeDraft(db: WriteDb, id: InvoiceId): void {
+  db.orm.delete(billedJob).where(eq(billedJob.invoiceId, id)).run();
   db.orm.delete(invoice).where(eq(invoice.id, id)).run();
 }
 

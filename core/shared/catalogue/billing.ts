@@ -150,6 +150,18 @@ export const billingEntries = {
     input: z.strictObject({ invoiceId, revision }),
     touches: ['invoices', 'jobs'],
   }),
+  'billing.draftCollective': write<{ readonly invoiceId: InvoiceId }>()({
+    needs: 'desk',
+    about: 'Drafts one invoice for several jobs of one payer, each with its order number.',
+    input: z.strictObject({
+      customerId: id.transform((v) => v as CustomerId),
+      jobs: z
+        .array(z.strictObject({ jobId, orderNumber: z.string().trim().max(60).default('') }))
+        .min(1)
+        .max(100),
+    }),
+    touches: ['invoices', 'jobs'],
+  }),
   'billing.splitDraft': write<{ readonly shareId: InvoiceId }>()({
     needs: 'desk',
     about: 'Splits a draft: the owner of the job pays a sum or a share of it by an invoice of their own.',

@@ -58,6 +58,12 @@ export type BillingErrors = {
   /** A prepayment invoice is taken off the whole bill, not off parts. */
   readonly SPLIT_PREPAID: Readonly<Record<string, never>>;
   readonly SPLIT_ABOVE: { readonly wholeMinor: number };
+  /** Of a collective invoice: a job that somebody else pays for. */
+  readonly COLLECTIVE_OTHER_PAYER: { readonly number: number };
+  readonly COLLECTIVE_DRAFTED: { readonly number: number };
+  readonly COLLECTIVE_DEPOSIT: { readonly number: number };
+  /** Some jobs were priced with tax, others before it. */
+  readonly COLLECTIVE_MIXED: Readonly<Record<string, never>>;
   readonly JOB_ALREADY_BILLED: { readonly number: number };
   readonly UBL_CURRENCY_DIGITS: { readonly currency: string };
   /** What the format asks for and nobody has entered yet. */

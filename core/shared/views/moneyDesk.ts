@@ -49,6 +49,9 @@ export type ToBill = {
   readonly customer: string;
   readonly makeModel: string;
   readonly state: JobState;
+  /** Who pays: the customer, or somebody else for them. */
+  readonly payerId: CustomerId;
+  readonly payer: string;
   readonly agreedMinor: Minor | null;
 };
 

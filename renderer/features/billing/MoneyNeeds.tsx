@@ -11,6 +11,7 @@ import { Item, List } from '../../ui/List.tsx';
 import { go } from '../../ui/router.ts';
 import { Empty, Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
+import { Collectives } from './CollectiveScreen.tsx';
 import { Two } from './Two.tsx';
 import { endedDeposits } from './useMoneyNeeds.ts';
 
@@ -63,6 +64,7 @@ function ToBillList(props: Props): ReactNode {
           </Item>
         ))}
       </List>
+      <Collectives jobs={props.desk.toBill} />
     </section>
   );
 }

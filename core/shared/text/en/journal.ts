@@ -125,6 +125,7 @@ export const journalTexts = {
   'journal.billing.draftInvoice': 'drafted an invoice: {what}',
   'journal.billing.draftOther': 'drafted an invoice of free lines: {what}',
   'journal.billing.changeDraft': 'changed {what}',
+  'journal.billing.draftCollective': 'drafted one invoice for several jobs: {what}',
   'journal.billing.splitDraft': 'split a bill between two payers: {what}',
   'journal.billing.notePrint': 'printed {what}',
   'journal.billing.dropDraft': 'discarded a draft invoice for {what}',

@@ -76,6 +76,25 @@ export const moneyTexts = {
     'A deposit invoice of this job is still to be taken off, and that goes with the whole bill alone. Credit the deposit invoice first. Nothing was split.',
   'error.SPLIT_ABOVE':
     'The part has to be above nothing and below the whole, {wholeMinor}. Nothing was split.',
+  'error.COLLECTIVE_OTHER_PAYER': 'Somebody else pays for job {number}. Take it out. Nothing was drafted.',
+  'error.COLLECTIVE_DRAFTED':
+    'Job {number} has a draft already. Remove that one first, or take the job out. Nothing was drafted.',
+  'error.COLLECTIVE_DEPOSIT':
+    'A deposit is held for job {number}, and it comes off that job’s own invoice. Take the job out and bill it by itself. Nothing was drafted.',
+  'error.COLLECTIVE_MIXED':
+    'Some of these jobs were priced with tax and some before it. Bill them on two invoices. Nothing was drafted.',
+  'billing.jobLine': 'Job {job}, {day}, {vehicle}',
+  'billing.jobOrderLine': 'Job {job}, {day}, {vehicle}, order {order}',
+  'billing.line.job': 'Job',
+  'collective.title': 'One invoice for several jobs',
+  'collective.open': '{n} jobs on one invoice for {name}',
+  'collective.none': 'No job of this customer waits to be billed.',
+  'collective.job': 'Job {job}, {vehicle}',
+  'collective.order': 'Order number of job {job}',
+  'collective.draft': 'Draft the invoice',
+  'collective.few': 'Tick the jobs that it is for.',
+  'collective.note':
+    'Each job has a line of its own with its order number; hours and materials stay with the job.',
   'billing.shareLine': 'Your part of job {job}, {vehicle}; the rest is paid by {other}',
   'billing.restLine': 'Part paid by {name}',
   'billing.line.share': 'Part of the bill',

@@ -1,0 +1,35 @@
+import type { Bill, BillLine } from '#core/shared/bill.ts';
+import { refuse } from '#core/shared/errors.ts';
+import type { JobId } from '#core/shared/ids.ts';
+import type { Minor } from '#core/shared/units.ts';
+import { lineAmount, sum } from './totals.ts';
+
+/** A job of a collective invoice: what it asks for by itself, and what it is called there. */
+export type CollectedJob = { readonly jobId: JobId; readonly text: string; readonly bill: Bill };
+
+/**
+ * The bill of several jobs of one payer: each job has one line for each of its taxes, whose amount is the sum of what
+ * its own bill shows under that tax, so that nothing is rounded on the way.
+ * @throws COLLECTIVE_MIXED when some are priced with tax and some before it
+ */
+export function collectiveBill(jobs: readonly CollectedJob[]): Bill {
+  const taxIncluded = jobs[0]?.bill.taxIncluded ?? true;
+  if (jobs.some((job) => job.bill.taxIncluded !== taxIncluded)) refuse('COLLECTIVE_MIXED', {});
+  return { lines: jobs.flatMap(linesOf), extras: [], taxIncluded };
+}
+
+function linesOf({ jobId, text, bill }: CollectedJob): BillLine[] {
+  const parts = [
+    ...bill.lines.map((line) => ({ tax: line.tax, amount: lineAmount(line) })),
+    ...bill.extras.map((extra) => ({ tax: extra.tax, amount: extra.amountMinor })),
+  ];
+  const keyOf = (tax: BillLine['tax']): string => `${tax.category}/${tax.ratePpm}`;
+  const taxes = new Map(parts.map((part) => [keyOf(part.tax), part.tax]));
+  return [...taxes].map(([key, tax]): BillLine => {
+    const amount = sum(parts.filter((part) => keyOf(part.tax) === key).map((part) => part.amount));
+    return {
+      ...{ what: 'job', text, quantity: amount < 0 ? -1 : 1, unit: 'piece', per: 1, discountMinor: 0 },
+      ...{ priceMinor: Math.abs(amount) as Minor, tax, ofJob: jobId },
+    };
+  });
+}
