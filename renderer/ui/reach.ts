@@ -12,8 +12,9 @@ export function useReach<E extends HTMLElement>(): RefObject<E | null> {
     const { current } = box;
     if (!current) return;
     const look = (): void => {
-      const scrolls = current.scrollHeight > current.clientHeight + 1;
-      if (scrolls && current.querySelector(INSIDE) === null) current.tabIndex = 0;
+      // Its height is asked for last: the whole page would be laid out for it, at each change of what it holds.
+      const scrolls = (): boolean => current.scrollHeight > current.clientHeight + 1;
+      if (current.querySelector(INSIDE) === null && scrolls()) current.tabIndex = 0;
       else current.removeAttribute('tabindex');
     };
     const sizes = new ResizeObserver(look);

@@ -36,6 +36,8 @@ export async function rows(): Promise<readonly BenchRow[]> {
     await page.goto(`${page.url().split('#')[0]}#/bays`);
     await page.locator('[data-job]').first().waitFor();
     await page.getByText('4 weeks', { exact: true }).first().click();
+    // Until the cars of all the weeks are there: drawn in the midst of the drag they would count as its work.
+    await page.locator('[data-job]').nth(300).waitFor({ timeout: 60_000 });
     await page.waitForTimeout(3000);
     const cars = await page.locator('[data-job]').count();
     const steps = await dragged(page);

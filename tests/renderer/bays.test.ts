@@ -91,7 +91,7 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
     await page.keyboard.press('ArrowDown');
     await page.waitForTimeout(150);
     expect(await page.getByText(said ?? '').count()).toBe(0);
-    await page.unroute('**/rpc');
+    await page.unrouteAll({ behavior: 'wait' });
     await page.keyboard.press('Escape');
   });
 

@@ -34,8 +34,9 @@ export function HeldGhosts(props: GhostProps & { readonly moves: Moves }): React
   const held = moves.lifted;
   if (!held) return null;
   const form = moves.check?.ok === false ? 'lit' : 'offer';
-  const ghost = (from: number, to: number, text: string): ReactNode => (
-    <Block key={from} scale={scale} from={from} to={to} form={form} top={4} height={height}>
+  // The same block at each step, so that it is moved and not drawn anew.
+  const ghost = (from: number, to: number, text: string, key = 'held'): ReactNode => (
+    <Block key={key} scale={scale} from={from} to={to} form={form} top={4} height={height}>
       {text}
     </Block>
   );
@@ -47,7 +48,7 @@ export function HeldGhosts(props: GhostProps & { readonly moves: Moves }): React
   const others = held.mode === 'whole' ? staysElsewhere(moves, lane) : [];
   return (
     <>
-      {others.map((s) => ghost(s.arriveMin, s.leaveMin, held.who))}
+      {others.map((s, i) => ghost(s.arriveMin, s.leaveMin, held.who, `${i}`))}
       {held.bayId === lane.bayId ? ghost(held.startMin, held.startMin + held.lengthMin, held.who) : null}
     </>
   );

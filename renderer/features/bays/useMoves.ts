@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
 import type { BayId, PersonId } from '#core/shared/ids.ts';
 import type { EpochMin } from '#core/shared/units.ts';
@@ -90,20 +90,33 @@ export function useMoves(board: BoardView | undefined): Moves {
   };
 }
 
+/** A hand that stays over one place for so long asks about it; what it only passes is not asked about. */
+const REST_MS = 120;
+
+function useRested<T>(value: T): T {
+  const [rested, setRested] = useState(value);
+  useEffect(() => {
+    const timer = setTimeout(() => setRested(value), REST_MS);
+    return () => clearTimeout(timer);
+  }, [value]);
+  return rested;
+}
+
 /** Asks the core about the block where it is held. */
 function useCheck(held: Held | null): {
   readonly check: MoveCheck | ChangeCheck | null;
   readonly error: PlainError | null;
 } {
-  const moving = held?.mode === 'block' || held?.mode === 'whole';
-  const move = useQuery('bays.checkMove', moveAsk(held), { when: moving, keep: true });
-  const change = useQuery('bays.checkChange', changeAsk(held), {
-    when: held !== null && !moving,
+  const rested = useRested(held);
+  const moving = rested?.mode === 'block' || rested?.mode === 'whole';
+  const move = useQuery('bays.checkMove', moveAsk(rested), { when: moving, keep: true });
+  const change = useQuery('bays.checkChange', changeAsk(rested), {
+    when: rested !== null && !moving,
     keep: true,
   });
-  if (!held) return { check: null, error: null };
+  if (!held || held.mode !== rested?.mode) return { check: null, error: null };
   const asked = moving ? move : change;
   // A yes stays until the next answer, so that a drag does not flicker; a no says nothing of the next place.
-  const stale = asked.asking && asked.data?.ok === false;
+  const stale = (held !== rested || asked.asking) && asked.data?.ok === false;
   return { check: stale ? null : (asked.data ?? null), error: asked.error };
 }
