@@ -158,4 +158,18 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
     put: 'weighedMin += late;',
     tests: ['tests/core/bays/weights.test.ts'],
   },
+  {
+    what: 'the search through a few jobs never lets the first of those who meet go first',
+    file: 'core/bays/rules/fewJobs.ts',
+    find: 'return met.map((id) => ({ jobs: butFor',
+    put: 'return met.slice(1).map((id) => ({ jobs: butFor',
+    tests: ['tests/core/bays/fewJobs.test.ts'],
+  },
+  {
+    what: 'a search that was stopped is called a proof',
+    file: 'core/bays/rules/fewJobs.ts',
+    find: "if (!goOn(steps)) return { kind: 'open' };",
+    put: "if (!goOn(steps)) return { kind: 'none' };",
+    tests: ['tests/core/bays/fewJobs.test.ts'],
+  },
 ];

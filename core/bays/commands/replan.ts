@@ -54,7 +54,7 @@ export function runReplan(model: ReplanModel, task: TaskCtx): ReplanView {
     before: result.before,
     after: result.after,
     bound: result.bound,
-    proved: result.after.weighedMin === result.bound.weighedMin,
+    proved: result.proved ? 'plan' : result.after.weighedMin === result.bound.weighedMin ? 'lateness' : 'no',
     moved: moved.plans.map((p) => ({
       ...movedJob(board, p, promises.get(p.jobId)),
       needsConsent: asked.has(p.jobId),

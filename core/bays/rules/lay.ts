@@ -56,7 +56,8 @@ export function placedAgain(layer: Layer, job: JobSpec, old: JobPlan): JobPlan |
   return samePlan(plan, old) ? old : plan;
 }
 
-function startOf({ board, consent, asked }: Layer, { id, start }: JobSpec): StartRule {
+/** Where a job's way begins when it is laid again: those who agreed or are asked may come at another time. */
+export function startOf({ board, consent, asked }: Layer, { id, start }: JobSpec): StartRule {
   if (start.kind !== 'agreed') return start;
   if (consent.has(id)) return { kind: 'free', notBeforeMin: board.nowMin };
   return asked.has(id) ? { kind: 'free', notBeforeMin: Math.max(board.nowMin, start.dropOffMin) } : start;

@@ -19,6 +19,8 @@ export type PlaceWish = {
   readonly only?: ReadonlyMap<StageSpec, ReadonlySet<PersonId>>;
   /** A car not agreed yet comes as soon as it can wait somewhere, not as late as its work allows. */
   readonly comesEarly?: boolean;
+  /** The soonest ready, though it may be fetched later for it; else the soonest that it can be fetched. */
+  readonly readyFirst?: boolean;
 };
 export type Placement = {
   readonly plan: JobPlan;
@@ -56,7 +58,7 @@ export function placeJob(
     if (labels.length === 0) return null;
     mostMin = stage.mostGapMin;
   }
-  const best = collect(board, [...labels, ...yardStops(board, occupancy, labels)], wish.holdUntilMin);
+  const best = collect(board, [...labels, ...yardStops(board, occupancy, labels)], wish);
   return best && walkBack(board, job, best, wish.comesEarly === true);
 }
 
@@ -136,14 +138,15 @@ export function slotUpTo(board: Board, t: number): number {
 
 type Collected = { readonly label: Label; readonly pickUpMin: number; readonly readyMin: number };
 
-function collect(board: Board, labels: readonly Label[], holdUntilMin: number): Collected | null {
+function collect(board: Board, labels: readonly Label[], wish: PlaceWish): Collected | null {
   let best: Collected | null = null;
   for (const label of labels) {
     const readyMin = finishIn(label);
-    const pickUpMin = slotFrom(board, Math.max(label.freeMin, holdUntilMin));
+    const pickUpMin = slotFrom(board, Math.max(label.freeMin, wish.holdUntilMin));
     if (pickUpMin > label.span.endMin) continue;
     const next = { label, pickUpMin, readyMin };
-    if (!best || rank(board, next, best) < 0) best = next;
+    const sooner = wish.readyFirst && best ? readyMin - best.readyMin : 0;
+    if (!best || (sooner || rank(board, next, best)) < 0) best = next;
   }
   return best;
 }

@@ -52,11 +52,11 @@ export function scoreOf(
   return { broken, behind, asked, lateMin, weighedMin, lateJobs, touched, sumReadyMin };
 }
 
-function lateBy(job: JobSpec, plan: JobPlan): number {
+export function lateBy(job: JobSpec, plan: JobPlan): number {
   return job.promiseMin === null ? 0 : Math.max(0, finishOf(plan) - job.promiseMin);
 }
 
-function comesOtherwise({ start }: JobSpec, plan: JobPlan): boolean {
+export function comesOtherwise({ start }: JobSpec, plan: JobPlan): boolean {
   return start.kind === 'agreed' && plan.stays[0]?.arriveMin !== start.dropOffMin;
 }
 

@@ -283,9 +283,9 @@ export type ReplanView = {
   readonly nowMin: EpochMin;
   readonly before: PlanScore;
   readonly after: PlanScore;
-  /** `proved` when the plan found reaches what is weighed of it. */
   readonly bound: LateBound;
-  readonly proved: boolean;
+  /** `plan` when every way out was tried and none is better; `lateness` when the plan found reaches the bound as weighed. */
+  readonly proved: 'no' | 'lateness' | 'plan';
   readonly moved: readonly ReplanJob[];
   readonly iterations: number;
 };

@@ -34,7 +34,7 @@ export function Found(props: { readonly view: ReplanView }): ReactNode {
     <p>
       {t(`bays.replan.${said}`, words)}{' '}
       {isWeighed(before) || isWeighed(after) ? t('bays.replan.weighed', weighed) : null}{' '}
-      {view.proved ? t('bays.replan.proved') : null}{' '}
+      {view.proved === 'no' ? null : t(`bays.replan.proved.${view.proved}`)}{' '}
       {view.moved.length > 0 ? t('bays.replan.promises', { count: changed }) : null}
     </p>
   );

@@ -192,7 +192,8 @@ export const baysTexts = {
   'bays.replan.tape': 'Left of the tape as it is, right of it as proposed',
   'bays.replan.change': 'ready {before} → {after}',
   'bays.replan.chance': '{was} → {is}',
-  'bays.replan.proved': 'Proved: no plan is less late.',
+  'bays.replan.proved.lateness': 'Proved: no plan is less late.',
+  'bays.replan.proved.plan': 'Proved: every way out was tried, and none is better.',
   'bays.replan.apply': 'Apply all',
   'bays.replan.drop': 'Leave it',
 
