@@ -3,9 +3,9 @@ import { waits } from './begun.ts';
 import { handSet } from './byHand.ts';
 import { type Heap, heapOf } from './heap.ts';
 import { type Claim, firstMeeting, type Meeting } from './meeting.ts';
-import { holds } from './mend.ts';
 import type { JobPlan, JobSpec } from './model.ts';
 import { type Cost, type Costed, cheapestPlan, compareCost, costOf, type Few, sumOf } from './onePlan.ts';
+import { brokenOf } from './score.ts';
 
 /** More jobs than this are too many to try every way out. */
 export const FEW_JOBS = 8;
@@ -74,7 +74,9 @@ export function canBeProved({ board, jobs }: Pick<Few, 'board' | 'jobs'>): boole
 function settled(few: Few, knot: Knot): Outcome {
   const plans = new Map(few.board.plans);
   for (const [id, { plan }] of knot.plans) plans.set(id, plan);
-  return holds(few.board, few.jobs, plans) ? { kind: 'best', plans } : { kind: 'open' };
+  return brokenOf({ ...few.board, plans }, few.jobs).length === 0
+    ? { kind: 'best', plans }
+    : { kind: 'open' };
 }
 
 type Bar = { readonly jobs: readonly JobId[]; readonly claim: Claim };

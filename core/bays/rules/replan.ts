@@ -77,18 +77,21 @@ export function replan(board: Board, wish: ReplanWish, report: ReplanReport = ()
   };
 }
 
-/** Rounds after which few jobs are searched through, and the steps of that: a few seconds at most. */
+/** Rounds after which few jobs are searched through; the steps of that for each round asked, and the most that are kept. */
 const BEFORE_PROOF = 200;
-const PROOF_STEPS = 2000;
+const STEPS_A_ROUND = 5;
+const MOST_STEPS = 20_000;
 
 /** The best plan that so many rounds find; of few jobs the best that there is, where every way out can be tried. */
 function bestFound(few: Few, search: Search, start: Plans): Reached & { readonly proved: boolean } {
   const { from, to, movable } = search;
   if (movable.length === 0 || !canBeProved(few)) return { ...searched(search, start), proved: false };
   const first = searched({ ...search, to: Math.min(to, from + BEFORE_PROOF) }, start);
-  const whole = first.score.behind === 0 && search.stuck.size === 0;
+  const whole =
+    first.score.behind === 0 && brokenOf({ ...few.board, plans: first.plans }, movable).length === 0;
+  const most = Math.min(MOST_STEPS, to * STEPS_A_ROUND);
   const goOn = (steps: number): boolean =>
-    steps <= PROOF_STEPS && (steps % 20 !== 1 || search.heard(first.done, first.score));
+    steps <= most && (steps % 20 !== 1 || search.heard(first.done, first.score));
   const outcome = bestOfFew(few, whole ? first.plans : null, goOn);
   if (outcome.kind === 'best') return { ...first, plans: outcome.plans, proved: true };
   if (outcome.kind === 'none') return { ...first, proved: whole };
