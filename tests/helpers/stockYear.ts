@@ -5,8 +5,8 @@ import { project } from '#core/stock/rules/projection.ts';
 import { type SuggestQuestion, suggest } from '#core/stock/rules/suggest.ts';
 import { HISTORY, HORIZON, type Item, isOpen, type Need, type World, YEAR } from './stockWorld.ts';
 
-/** The chance aimed at of not running out, money for an order, and a year's keeping as a share of value. */
-export const LEVEL = 0.95;
+/** The share aimed at of what is asked for that is there, money for an order, and a year's keeping as a share of value. */
+export const LEVEL = 0.995;
 const ORDER_COST = 1000;
 const HOLDING = 0.2;
 /** The year's first half is for tuning, its second is held back. */
@@ -90,7 +90,7 @@ function addDay(
 }
 
 /** The shop's own rule, knowing on each day what was booked by then and what was drawn before. */
-export function ownRule(world: World, i: number): Policy {
+export function ownRule(world: World, i: number, level = LEVEL): Policy {
   const item = world.items[i] as Item;
   const needs = world.needs[i] ?? [];
   const drawn = new Float64Array(HISTORY + YEAR + HORIZON);
@@ -98,7 +98,7 @@ export function ownRule(world: World, i: number): Policy {
   const byDay = Map.groupBy(needs, (n) => n.day);
   const share = shareNotBooked(world.leads.slice(0, HISTORY), HORIZON);
   return (day, shelf) => {
-    const answer = suggest(questionOn(day, shelf, item, byDay, drawn, share));
+    const answer = suggest({ ...questionOn(day, shelf, item, byDay, drawn, share), level });
     return answer.order ? answer.quantity.packs : 0;
   };
 }

@@ -1,13 +1,4 @@
-import { normalCdf } from '#core/shared/statistics.ts';
-import { zOf } from '#core/stock/rules/normal.ts';
-
-/**
- * Standard normal loss: the mean amount by which a standard normal exceeds `x`.
- * @source L(x) = φ(x) − x·(1 − Φ(x)); Snyder & Shen, Fundamentals of Supply Chain Theory
- */
-export function normalLoss(x: number): number {
-  return Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI) - x * (1 - normalCdf(x));
-}
+import { normalLoss, zOf } from '#core/stock/rules/normal.ts';
 
 /**
  * Newsvendor: amount for one period when each unit over costs `over` and each unit short costs `under`,

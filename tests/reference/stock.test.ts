@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest';
 import type { Minor } from '#core/shared/units.ts';
 import { EMPTY_BOOK, EMPTY_FIFO, fifoIn, fifoLeft, fifoOut, putIn, takeOut } from '#core/stock/rules/cost.ts';
 import { croston, syntetosBoylan } from '#core/stock/rules/demand.ts';
-import { zOf } from '#core/stock/rules/normal.ts';
+import { normalLoss, zOf } from '#core/stock/rules/normal.ts';
 import { discountQuantity, economicQuantity, orderQuantity, yearlyCost } from '#core/stock/rules/quantity.ts';
-import { leadSpread, safetyStock } from '#core/stock/rules/reorder.ts';
-import { newsvendor, normalLoss, wagnerWhitin } from '../helpers/textbookStock.ts';
+import { chanceFor, leadSpread, safetyStock } from '#core/stock/rules/reorder.ts';
+import { newsvendor, wagnerWhitin } from '../helpers/textbookStock.ts';
 
 describe('order quantity', () => {
   it('gives Hillier & Lieberman’s loudspeakers: d 8000, K 12000, h 0.30', () => {
@@ -94,6 +94,15 @@ describe('when to order', () => {
     expect(cost).toBeCloseTo(1.997605193176645, 8);
     // one period, no stray in the lead time: the level aimed at is the share of what a piece short costs
     expect(50 + safetyStock(leadSpread(8 ** 2, 50, 0), 0.7 / 0.88)).toBeCloseTo(amount, 8);
+  });
+  it('serves the share aimed at with a lot of 1000 and a spread of 100: what is short is a tenth of a spread', () => {
+    // 1 % of 1000 is 10 short a wait, 0.1 spreads: L(0.9021) = 0.1; with 83.3 … the loss at z 1, Φ(1) = 0.8413
+    expect(chanceFor(1 - 0.00833154705877, 1000, 100)).toBeCloseTo(0.8413447460685, 9);
+    expect(chanceFor(1 - 0.0197796557401, 1000, 100)).toBeCloseTo(0.691462461274, 9);
+    expect(chanceFor(1 - 0.000849070261683, 1000, 100)).toBeCloseTo(0.9772498680518, 9);
+    // never planned to run out, however large the lot; nothing kept back where nothing strays
+    expect(chanceFor(0.9, 1_000_000, 100)).toBe(0.5);
+    expect(chanceFor(0.999, 1000, 0)).toBe(0.5);
   });
   it.each([
     [0, 0.398942280401],

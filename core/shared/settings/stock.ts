@@ -7,8 +7,8 @@ export type Costing = (typeof COSTING)[number];
 
 /** Reordering and what stock is worth. */
 export const stockSettings = z.strictObject({
-  /** Chance of not running out while an order is under way. */
-  serviceLevelPpm: z.int().min(500_000).max(999_900).default(950_000),
+  /** Share of what jobs ask for that is to be there when they ask. */
+  serviceLevelPpm: z.int().min(500_000).max(999_900).default(995_000),
   costing: z.enum(COSTING).default('movingAverage'),
   /** Cost of keeping stock for a year, share of its value. */
   holdingPpm: z.int().min(0).max(2_000_000).default(200_000),

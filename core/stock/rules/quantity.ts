@@ -129,8 +129,20 @@ export function orderQuantity(q: QuantityQuestion): QuantityAnswer {
   };
 }
 
+/**
+ * What an order usually brings: the economic quantity, or what `cover` lasts where no rate is known, within what the
+ * shelf takes and what is used before it expires; at least a pack. Hangs on nothing that is there or on its way.
+ */
+export function usualLot(q: Omit<QuantityQuestion, 'shortfall' | 'positionThen'>, cover: number): number {
+  const wished = q.steady ? economicOf(q, q.expectedUse(365)) : cover;
+  const shelf = (q.shelfPacks ?? Number.POSITIVE_INFINITY) * q.packSize;
+  const life = q.sealedLifeDays === null ? Number.POSITIVE_INFINITY : q.expectedUse(q.sealedLifeDays);
+  return Math.max(q.packSize, Math.min(wished, shelf, life));
+}
+
 /** Never more than a year's use, however cheap an item is beside its order. */
-function economicOf(q: QuantityQuestion, year: number): number {
+type Costs = Pick<QuantityQuestion, 'orderCostMinor' | 'holdingShare' | 'priceMinor' | 'packSize'>;
+function economicOf(q: Costs, year: number): number {
   return Math.min(
     year,
     economicQuantity(year, q.orderCostMinor, (q.holdingShare * q.priceMinor) / q.packSize),

@@ -2,8 +2,8 @@ import type { Minor } from '../../shared/units.ts';
 import type { PriceBreak } from '../../shared/views/stockItem.ts';
 import { isIntermittent, isSteady, leadQuantile, syntetosBoylan, type UsualUse } from './demand.ts';
 import { BOOKED_SPREAD, sumTo } from './projection.ts';
-import { orderQuantity, type QuantityAnswer } from './quantity.ts';
-import { inventoryPosition, leadSpread, orderToday, safetyStock } from './reorder.ts';
+import { orderQuantity, type QuantityAnswer, usualLot } from './quantity.ts';
+import { chanceFor, inventoryPosition, leadSpread, orderToday, safetyStock } from './reorder.ts';
 
 /** After an order arrives it should last this long. Common practice, no source. */
 export const COVER_DAYS = 14;
@@ -29,6 +29,7 @@ export type SuggestQuestion = {
   readonly arrivesToday: number;
   readonly arrivesNext: number;
   readonly sdLeadDays: number;
+  /** Share of what jobs ask for that is to be there when they ask. */
   readonly level: number;
   readonly packSize: number;
   readonly priceMinor: Minor;
@@ -66,14 +67,15 @@ export function suggest(q: SuggestQuestion): SuggestAnswer {
   const reserved = sumTo(q.booked, until);
   const level = withOrdersThere(q);
   const usualByThen = sumTo(q.usual, until);
-  const safety = keptBack(q, until, rare, usualByThen);
+  const use = { expectedUse: (days: number) => expectedUse(q, perDay, days), steady: isSteady(q.usualUse) };
+  const lot = usualLot({ ...q, ...use }, use.expectedUse(COVER_DAYS));
+  const safety = keptBack(q, { until, rare, usualByThen, lot });
   const answer = orderToday({ ...q, level, safety });
   const shortfall = lacking(level, safety, Math.min(level.length, until + COVER_DAYS));
   const quantity = orderQuantity({
     ...q,
+    ...use,
     shortfall,
-    expectedUse: (days) => expectedUse(q, perDay, days),
-    steady: isSteady(q.usualUse),
     positionThen: level[Math.min(level.length - 1, q.arrivesToday)] ?? q.onHand,
   });
   return {
@@ -113,23 +115,33 @@ function expectedUse(q: SuggestQuestion, perDay: number, days: number): number {
   return sumTo(q.booked, days) + sumTo(q.usual, days) + perDay * Math.max(0, days - seen);
 }
 
+type Wait = {
+  /** Days until a later order would be here, its own day with them: it may come after work has begun. */
+  readonly until: number;
+  readonly rare: boolean;
+  readonly usualByThen: number;
+  /** What an order usually brings. */
+  readonly lot: number;
+};
+
 /**
- * Safety stock over the days until a later order would be here: z times the spread of use and of the lead time;
- * for rare use the quantile of drawn past days less their mean, scaled to the part that is not booked. The aim is the
- * chance that nothing runs out during a wait, not the share of amounts served: lots last weeks and most use is booked
- * ahead, so that nearly all of it would be served with nothing kept back, while every eighth wait found an empty shelf.
+ * Safety stock over the days until a later order would be here: z times the spread of use and of the lead time; for
+ * rare use the quantile of drawn past days less their mean, scaled to the part that is not booked. The aim is the share
+ * served of all that is asked for, so that large lots, which are seldom waited for, need less. Most use is booked ahead
+ * and lots last weeks: with nothing kept back some 99 % would be served, and an aim below that keeps back nothing.
  */
-function keptBack(q: SuggestQuestion, until: number, rare: boolean, usualByThen: number): number {
+function keptBack(q: SuggestQuestion, { until, rare, usualByThen, lot }: Wait): number {
   const perDay = (usualByThen + sumTo(q.booked, until)) / Math.max(1, until);
-  let variance = rare ? 0 : sumTo(q.usualVar, until);
-  for (let k = 0; k < until; k += 1) variance += (BOOKED_SPREAD * (q.booked[k] ?? 0)) ** 2;
-  const safety = safetyStock(leadSpread(variance, perDay, q.sdLeadDays), q.level);
-  if (!rare) return safety;
+  const usual = sumTo(q.usualVar, until);
+  let booked = 0;
+  for (let k = 0; k < until; k += 1) booked += (BOOKED_SPREAD * (q.booked[k] ?? 0)) ** 2;
+  const chance = chanceFor(q.level, lot, leadSpread(usual + booked, perDay, q.sdLeadDays));
+  if (!rare) return safetyStock(leadSpread(usual + booked, perDay, q.sdLeadDays), chance);
   const openDays = sumTo(q.openAhead, until);
   const mean = (sumTo(q.openUse, q.openUse.length) / Math.max(1, q.openUse.length)) * openDays;
   const notBooked = mean > 0 ? Math.min(1, usualByThen / mean) : 0;
-  const drawn = Math.max(0, leadQuantile(q.openUse, openDays, q.level) - mean);
-  return drawn * Math.sqrt(notBooked) + safety;
+  const drawn = Math.max(0, leadQuantile(q.openUse, openDays, chance) - mean);
+  return drawn * Math.sqrt(notBooked) + safetyStock(leadSpread(booked, perDay, q.sdLeadDays), chance);
 }
 
 /** The most that expected stock falls below what is kept back, over the cover. */

@@ -246,7 +246,7 @@ export const shopTexts = {
   'setting.promises.offerCount': 'offers at once',
   'setting.promises.moveMin': 'moving a car takes',
   'setting.promises.graceMin': 'late after',
-  'setting.stock.serviceLevelPpm': 'chance of not running out',
+  'setting.stock.serviceLevelPpm': 'share of what jobs ask for that is there',
   'setting.stock.costing': 'what stock is worth',
   'setting.stock.holdingPpm': 'keeping stock for a year costs',
   'setting.stock.orderCostMinor': 'placing one order costs',

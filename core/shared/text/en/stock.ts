@@ -138,7 +138,7 @@ export const stockTexts = {
   'stock.in.lacking': 'Pieces missing though washed every night',
 
   'stock.rule.reorder':
-    'Order so early that there is enough until the delivery, even when use and delivery stray as they usually do; what is on its way counts as there. How much: what costs least over the year or what is missing, whichever is more, in whole packs, at most what is used before it expires and what the shelf takes; more where a price break makes the year cheaper. With less than eight weeks of history, or use on fewer than six days, only what is missing. Kept back: z · √(variance of use + use² · variance of the lead time).',
+    'Order so early that the share of what jobs ask for that is set under Shop is there when they ask, even when use and delivery stray as they usually do; what is on its way counts as there. How much: what costs least over the year or what is missing, whichever is more, in whole packs, at most what is used before it expires and what the shelf takes; more where a price break makes the year cheaper. With less than eight weeks of history, or use on fewer than six days, only what is missing. Kept back: z · √(variance of use + use² · variance of the lead time), z so that what a wait leaves short is no more of a lot than that share allows, and never below 0.',
   'stock.rule.rare':
     'Used on few days only: what is kept back comes from drawing past days at random over and over, the usual use from how much and how seldom it is used (Croston, corrected by Syntetos and Boylan). How much is ordered follows the same rule as for all items.',
   'stock.rule.pads':

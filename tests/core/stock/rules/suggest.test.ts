@@ -40,7 +40,7 @@ function questionOf(of: Drawn, more = 0): SuggestQuestion {
     arrivesToday: of.wait,
     arrivesNext: of.wait + 1,
     sdLeadDays: 0.2 * of.wait,
-    level: 0.95,
+    level: 0.995,
     packSize: of.packSize,
     priceMinor: 1500 as Minor,
     breaks: [],
