@@ -32,7 +32,8 @@ async function quoteDocument(quote: QuoteView): Promise<DocumentFile> {
   return { fileName: name, mime: 'application/pdf', bytes: await quotePdf(quote) };
 }
 
-async function invoiceDocument(invoice: InvoiceView): Promise<DocumentFile> {
+/** A document as a PDF under the name it is kept by. */
+export async function invoiceDocument(invoice: InvoiceView): Promise<DocumentFile> {
   const kind = invoice.kind === 'credit' ? 'credit-note' : invoice.kind;
   const name = invoice.number === null ? 'invoice-draft.pdf' : `${kind}-${invoice.number}.pdf`;
   return { fileName: name, mime: 'application/pdf', bytes: await invoicePdf(invoice) };

@@ -25,6 +25,7 @@ import { readDesk, readTaxReport } from '../billing/read/desk.ts';
 import { listInvoices, readInvoice, readJobInvoices } from '../billing/read/invoice.ts';
 import { readJobQuote, readQuote } from '../billing/read/quote.ts';
 import { readStatement, readTips } from '../billing/read/statement.ts';
+import { yearFile } from '../billing/yearFile.ts';
 import { acceptQuote, sendQuote } from '../flows/acceptQuote.ts';
 import { quoteEstimates } from '../flows/quoteEstimates.ts';
 import type { HandlersFor } from '../handler.ts';
@@ -75,5 +76,6 @@ export const billingHandlers: HandlersFor<typeof billingEntries> = {
   'billing.receiptFile': { make: receiptFile },
   'billing.reminderFile': { make: reminderFile },
   'billing.emailDraft': { make: emailDraft },
+  'billing.yearFile': { make: yearFile },
   'billing.journalFile': { make: journalFile },
 };

@@ -130,6 +130,12 @@ export const billingReads = {
       z.strictObject({ of: z.literal('invoice'), invoiceId }),
     ]),
   }),
+  'billing.yearFile': document()({
+    needs: 'owner',
+    about:
+      'All that an accountant asks for of a period in one ZIP: journal, tax, open items, stock, proof, papers.',
+    input: z.strictObject(period),
+  }),
   'billing.journalFile': document()({
     needs: 'owner',
     about: 'Every booking of a period, double entry, as CSV for the accountant.',

@@ -6,7 +6,7 @@ import { TAX_BASES, type TaxBasis, type TaxReportRow } from '#core/shared/views/
 import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText, useToday } from '../../bridge/texts.tsx';
-import { Button, LinkTo } from '../../ui/Button.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
 import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
@@ -26,6 +26,7 @@ export function TaxScreen(): ReactNode {
   const period = { fromDay: fromDay ?? today, toDay: toDay ?? today };
   const report = useQuery('billing.readTaxReport', { ...period, basis }, { when: whole, keep: true });
   const file = useDocument('billing.journalFile');
+  const year = useDocument('billing.yearFile');
   const rows = report.data?.rows ?? [];
   return (
     <Place label={t('tax.title')}>
@@ -46,7 +47,7 @@ export function TaxScreen(): ReactNode {
           />
         </div>
         <Stack>
-          <Refusal refusal={report.error ?? file.refusal} />
+          <Refusal refusal={report.error ?? file.refusal ?? year.refusal} />
           {report.data && rows.length === 0 ? <Empty title={t('tax.none')} /> : null}
           {report.data && rows.length > 0 ? (
             <TaxTable rows={rows} taxable={report.data.taxableMinor} tax={report.data.taxMinor} />
@@ -60,6 +61,10 @@ export function TaxScreen(): ReactNode {
             >
               {t('tax.journal')}
             </Button>
+            <LinkButton why={whole ? undefined : t('tax.needsDays')} onPress={() => void year.save(period)}>
+              {t(year.busy ? 'tax.folderBusy' : 'tax.folder')}
+            </LinkButton>
+            <span className="t1 dusty">{t('tax.folderNote')}</span>
           </Row>
           <Caution>{t('tax.caution')}</Caution>
         </Stack>

@@ -13,6 +13,10 @@ export const booksTexts = {
   'tax.documents': 'documents',
   'tax.none': 'Nothing in this period.',
   'tax.needsDays': 'Say from which day to which.',
+  'tax.folder': 'Save all of it as one folder',
+  'tax.folderBusy': 'The papers are being made…',
+  'tax.folderNote':
+    'For the accountant: journal, tax, open items and stock at the last day, proof of the books, every paper and e-invoice, checksums. Many papers take a while.',
   'tax.journal': 'Save the journal (CSV)',
   'tax.caution': 'Figures for the shop’s adviser, who decides what is declared and when.',
 
