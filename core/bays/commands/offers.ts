@@ -9,7 +9,8 @@ import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { JobPlanView } from '../../shared/views/bays.ts';
 import type { OffersView, OfferView } from '../../shared/views/offers.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
-import { type Choice, offersFor } from '../rules/choices.ts';
+import type { Choice } from '../rules/choice.ts';
+import { offersFor } from '../rules/choices.ts';
 import { whyImpossible } from '../rules/impossible.ts';
 import { isOpenStage, type JobPlan, type JobSpec } from '../rules/model.ts';
 import { chanceBy, readyBy } from '../rules/promise.ts';
@@ -41,6 +42,7 @@ export function offersView(ctx: ReadCtx, input: InputOf<(typeof baysEntries)['ba
     jobId: job.id,
     planRevision: live.planRevision,
     offers: choices.map((c, i) => offerView(live, job, c, LETTERS.charAt(i))),
+    only: choices.length > 1 ? null : job.start.kind === 'here' ? 'standsNowhere' : 'noOtherDay',
   };
 }
 

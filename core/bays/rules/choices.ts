@@ -1,22 +1,14 @@
-import type { PersonId } from '#core/shared/ids.ts';
 import type { OfferKind } from '#core/shared/views/offers.ts';
-import { lastAtOrBelow, type Span } from './calendar.ts';
+import { lastAtOrBelow } from './calendar.ts';
+import type { Choice, OfferWish } from './choice.ts';
+import { offersHere } from './choicesHere.ts';
 import type { Board, JobSpec } from './model.ts';
 import type { Placement } from './offers.ts';
 import { type Ask, arriveOf, awayOf, lastDropOff, type Placing } from './placer.ts';
-import { meansFor, type Promised, promisedAt } from './promised.ts';
+import { meansFor, promisedAt } from './promised.ts';
 
-/** What the customer asked for. `day` is a span of minutes in which the car is to come. */
-export type OfferWish = {
-  readonly notBeforeMin: number;
-  readonly technicianId: PersonId | null;
-  readonly day: Span | null;
-  readonly count: number;
-  readonly levelPpm: number;
-};
 /** What an offer was found by: the kind it is of, and what was asked of its place. */
 type Found = { readonly kind: OfferKind; readonly ask: Ask; readonly placement: Placement };
-export type Choice = Promised & { readonly kind: OfferKind; readonly ask: Ask };
 
 /** Drop-offs tried: from each of the next days on which the desk opens. */
 const DAYS_TRIED = 24;
@@ -28,9 +20,10 @@ const SPARE = 4;
 /**
  * Dated offers that differ in kind: soonest back, the named day, the named technician, soonest in, least waiting, then
  * later ones until there are `count`. Unless it was asked for, none is away around another one's whole time, and none is
- * later in, later back and longer away than all before it. Empty when the job fits nowhere before the horizon.
+ * later in, later back and longer away than all before it. A car that is here has dates of its own. Empty when the job fits nowhere before the horizon.
  */
 export function offersFor(board: Board, job: JobSpec, wish: OfferWish): readonly Choice[] {
+  if (job.start.kind === 'here') return offersHere(board, job, wish);
   const kept: Choice[] = [];
   const tried: Placement[] = [];
   const means = meansFor(board, job);

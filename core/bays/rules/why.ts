@@ -23,10 +23,12 @@ const ITSELF: BindingReason = { kind: 'workItself', names: [], gainMin: 0 };
  * Which one limit keeps an offer's pick-up from being earlier: every limit is lifted on its own and the job placed
  * again. What others take up comes first (bays, people, room in the yard, clean air, who can do it); only where none of it
  * helps, the hours, the cure, distances in time, and what was asked for; last of all that cars are handed over at set
- * times. Where the promise waits for being sure by more than any of that, it is the sureness.
+ * times. Where the promise waits for being sure by more than any of that, it is the sureness. A car that is here and could
+ * be fetched sooner stands: that alone is the reason.
  */
 export function whyNotEarlier(board: Board, job: JobSpec, asked: Asked): BindingReason {
   const own = occupancyOf(board, new Set([job.id]), board.nowMin);
+  if (asked.ask.holdUntilMin !== undefined) return standsReason(board, job, own, asked);
   const now = placerOf(board, job, own)(asked.ask)?.pickUpMin;
   if (now === undefined) return ITSELF;
   const gain = (lifted: Lifted): number => {
@@ -45,6 +47,14 @@ export function whyNotEarlier(board: Board, job: JobSpec, asked: Asked): Binding
   return (
     ownReason(board, job, gain, sure) ?? { ...ITSELF, kind: asked.kind === 'day' ? 'day' : 'workItself' }
   );
+}
+
+/** It is ready sooner, by the plan alone, and stands until the day that was wanted or until it is sure. */
+function standsReason(board: Board, job: JobSpec, own: Occupancy, asked: Asked): BindingReason {
+  const { holdUntilMin: _, ...ask } = asked.ask;
+  const free = placerOf(board, job, own)(ask)?.pickUpMin ?? asked.pickUpMin;
+  const kind = asked.kind === 'surer' ? 'sure' : asked.kind === 'day' ? 'day' : 'stands';
+  return { kind, names: [], gainMin: asked.pickUpMin - free };
 }
 
 type Gain = (lifted: Lifted) => number;

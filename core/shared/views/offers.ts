@@ -8,6 +8,7 @@ export const OFFER_KINDS = [
   'leastWaiting',
   'technician',
   'day',
+  'surer',
   'later',
 ] as const;
 
@@ -30,6 +31,7 @@ export type BindingReason = {
     | 'dust'
     | 'slots'
     | 'sure'
+    | 'stands'
     | 'workItself';
   /** Names of the bays, people or other cars; of `skill` and `gap` the key of the skill or the stage. */
   readonly names: readonly string[];
@@ -64,4 +66,6 @@ export type OffersView = {
   readonly jobId: JobId;
   readonly planRevision: number;
   readonly offers: readonly OfferView[];
+  /** Why there is one offer only; null where there are more. */
+  readonly only: 'standsNowhere' | 'noOtherDay' | null;
 };

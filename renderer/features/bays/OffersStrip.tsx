@@ -105,6 +105,9 @@ export function OffersStrip(props: OffersStripProps): ReactNode {
             onBold={(min) => void take(o, min)}
           />
         ))}
+        {asked.data?.only ? (
+          <p className={`t1 quiet ${css['only']}`}>{t(`bays.offers.only.${asked.data.only}`)}</p>
+        ) : null}
       </div>
     </section>
   );

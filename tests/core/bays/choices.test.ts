@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type OfferWish, offersFor } from '#core/bays/rules/choices.ts';
+import type { OfferWish } from '#core/bays/rules/choice.ts';
+import { offersFor } from '#core/bays/rules/choices.ts';
 import type { Board, JobSpec } from '#core/bays/rules/model.ts';
 import { arriveOf } from '#core/bays/rules/placer.ts';
 import { chanceBy } from '#core/bays/rules/promise.ts';

@@ -219,7 +219,12 @@ export const baysTexts = {
   'bays.offer.leastWaiting': 'least waiting',
   'bays.offer.technician': 'by the person named',
   'bays.offer.day': 'on the day named',
+  'bays.offer.surer': 'surer',
   'bays.offer.later': 'later',
+  'bays.offers.only.standsNowhere':
+    'That is the only date: after it, every place in which this car could stand is taken.',
+  'bays.offers.only.noOtherDay':
+    'That is the only date: on other days ahead it fits nowhere, or is here for longer and back no sooner.',
   'bays.why.bays': '{names} {count, plural, one {is} other {are}} taken: {hours} h sooner if free.',
   'bays.why.people': '{names} {count, plural, one {is} other {are}} at other cars: {hours} h sooner if free.',
   'bays.why.yard': 'The yard is full: {hours} h sooner with room there.',
@@ -237,6 +242,7 @@ export const baysTexts = {
   'bays.why.slots': 'Cars are handed over at set times only: {hours} h sooner between them.',
   'bays.why.sure':
     'It is promised for when it is sure enough; by the plan alone it is ready {hours} h sooner.',
+  'bays.why.stands': 'By the plan it is ready {hours} h sooner and stands here until then.',
   'bays.why.workItself': 'The work itself takes that long.',
   'bays.calendar.dropOff': 'Drop-off {who}',
   'bays.calendar.pickUp': 'Pick-up {who}',
