@@ -3,7 +3,9 @@ import type { baysEntries } from '../../shared/catalogue/bays.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
+import { mannerFor } from '../../shared/text/manner.ts';
 import { localeFor, say } from '../../shared/text/say.ts';
+import { dayTime } from '../../shared/text/when.ts';
 import { addLocalDays, localDayOf, localDaysBetween, minuteOf } from '../../shared/time.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
 import type { JobPlanView } from '../../shared/views/bays.ts';
@@ -11,7 +13,7 @@ import type { OffersView, OfferView } from '../../shared/views/offers.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import type { Choice } from '../rules/choice.ts';
 import { offersFor } from '../rules/choices.ts';
-import { whyImpossible } from '../rules/impossible.ts';
+import { nextWhereItStands, whyImpossible } from '../rules/impossible.ts';
 import { isOpenStage, type JobPlan, type JobSpec } from '../rules/model.ts';
 import { chanceBy, readyBy } from '../rules/promise.ts';
 import { whyNotEarlier } from '../rules/why.ts';
@@ -59,11 +61,12 @@ export function plannable(live: LiveBoard, jobId: JobId): JobSpec {
 export function refuseImpossible(live: LiveBoard, job: JobSpec): never {
   const { reason, stage } = whyImpossible(live.board, job);
   const locale = localeFor(live.shop.locale);
-  const word = say(locale, `word.stage.${stage}`);
-  return refuse('NO_PLACE_FOR_JOB', {
-    reason: say(locale, `bays.impossible.${reason}`, { stage: word }),
-    stage,
-  });
+  const next = reason === 'room' ? nextWhereItStands(live.board, job) : null;
+  const { bay = '', other = '' } = next ?? {};
+  const at = next ? dayTime(mannerFor(live.shop), next.atMin * 60_000) : '';
+  const words = { stage: say(locale, `word.stage.${stage}`), bay, other, at };
+  const said = say(locale, `bays.impossible.${next ? 'roomHere' : reason}`, words);
+  return refuse('NO_PLACE_FOR_JOB', { reason: said, stage });
 }
 
 function offerView(live: LiveBoard, job: JobSpec, choice: Choice, key: string): OfferView {

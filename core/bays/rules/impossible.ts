@@ -8,6 +8,23 @@ export type Impossible = {
   readonly stage: StageKind;
 };
 
+/** Who is planned next where a car stands: the car that is in the way of its going on there. */
+export function nextWhereItStands(
+  board: Board,
+  job: JobSpec,
+): { readonly bay: string; readonly other: string; readonly atMin: number } | null {
+  const { start } = job;
+  if (start.kind !== 'here') return null;
+  const place = board.places.find((p) => p.id === start.bayId);
+  const stays = [...board.plans.values()].flatMap(({ jobId, stays: own }) =>
+    jobId === job.id ? [] : own.map((s) => ({ ...s, other: board.jobs.get(jobId)?.who ?? '' })),
+  );
+  const next = stays
+    .filter((s) => s.bayId === start.bayId && s.leaveMin > board.nowMin)
+    .sort((a, b) => a.arriveMin - b.arriveMin)[0];
+  return next && place ? { bay: place.name, other: next.other, atMin: next.arriveMin } : null;
+}
+
 export function whyImpossible(board: Board, job: JobSpec): Impossible {
   for (const stage of job.stages.filter(isOpenStage)) {
     const of = (reason: Impossible['reason']): Impossible => ({ reason, stage: stage.kind });

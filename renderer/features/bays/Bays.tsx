@@ -11,6 +11,7 @@ import { dropSecondClick } from '../../ui/secondClick.ts';
 import { useShortcuts } from '../../ui/shortcuts.ts';
 import { BaysHead } from './BaysHead.tsx';
 import { Board } from './Board.tsx';
+import css from './bays.module.css';
 import type { Paused } from './boardProps.ts';
 import { Conflicts } from './Conflicts.tsx';
 import { FellBelow } from './FellBelow.tsx';
@@ -117,5 +118,12 @@ function NothingThere(props: { readonly lanes: number; readonly cars: number }):
         <LinkTo to="/shop">{t('ui.place.shop')}</LinkTo>
       </Empty>
     );
-  return props.cars === 0 && !hand.current ? <Empty title={t('bays.empty')} /> : null;
+  if (props.cars > 0 || hand.current) return null;
+  return (
+    <div className={css['screenOnly']}>
+      <Empty title={t('bays.empty')}>
+        <LinkTo to="/jobs">{t('ui.place.jobs')}</LinkTo>
+      </Empty>
+    </div>
+  );
 }

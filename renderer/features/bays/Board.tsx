@@ -1,4 +1,5 @@
 import {
+  Fragment,
   type KeyboardEvent,
   memo,
   type ReactNode,
@@ -35,6 +36,7 @@ export function Board(props: BoardProps): ReactNode {
   const seen = { width: useBox(field).width, height: useBox(whole).height };
   const { width, height } = printing ? PAPER : seen;
   const carHeight = useMemo(() => carHeightFor(board, height), [board, height]);
+  const secondPage = useMemo(() => secondPageOf(board), [board]);
   const hand = useHandCalls(field, scale, moves);
   useFocusOnHeld(whole, moves);
   return (
@@ -50,12 +52,19 @@ export function Board(props: BoardProps): ReactNode {
         <Lines {...{ scale, ticks, width }} nowMin={board.nowMin} />
       </div>
       {board.lanes.map((lane) => (
-        <Lane
-          key={lane.bayId}
-          {...{ board, scale, lane, width, carHeight, promises, offer, onPause }}
-          {...hand}
-          moves={concerns(moves, lane) ? moves : null}
-        />
+        <Fragment key={lane.bayId}>
+          {printing && lane === secondPage ? (
+            <>
+              <div className={`${css['headSide']} ${css['nextPage']}`} />
+              <Head {...{ scale, ticks, width }} nowMin={board.nowMin} />
+            </>
+          ) : null}
+          <Lane
+            {...{ board, scale, lane, width, carHeight, promises, offer, onPause }}
+            {...hand}
+            moves={concerns(moves, lane) ? moves : null}
+          />
+        </Fragment>
       ))}
       <People {...{ board, scale, onPause }} held={moves.lifted} px={width} />
     </section>
@@ -103,6 +112,15 @@ function useHandCalls(field: RefObject<HTMLDivElement | null>, scale: TimeScale,
 
 /** What the field has on a landscape page of A4 or Letter, px at 96 to the inch. */
 const PAPER = { width: 840, height: 590 } as const;
+
+/** Where a board that is too high for one page goes on, under the days written again: at the yard. */
+function secondPageOf(board: BoardView): LaneView | null {
+  const bays = board.lanes.filter((l) => l.capacity === 1).length * (carHeightFor(board, PAPER.height) + 9);
+  const yards = board.lanes.filter((l) => l.capacity > 1);
+  const others = yards.reduce((sum, yard) => sum + yardHeight(rowsOf(carsOf(board, yard))) + 1, 0);
+  const whole = RAIL_PX + bays + others + board.people.length * PERSON_PX;
+  return whole > PAPER.height + 60 ? (yards[0] ?? null) : null;
+}
 
 /** As high as lets every bay, the yard and the people be seen at once, within what can be read. */
 function carHeightFor(board: BoardView, height: number): number {

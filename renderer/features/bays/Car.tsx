@@ -92,7 +92,7 @@ export function Car(props: CarProps): ReactNode {
 function sizeOf(height: number): 'full' | 'half' | 'low' | 'thin' {
   if (height >= 60) return 'full';
   if (height >= 46) return 'half';
-  return height >= 22 ? 'low' : 'thin';
+  return height >= 32 ? 'low' : 'thin';
 }
 
 /** The right edge of the last work that is still planned: drawn by the mouse, it ends sooner or later. */

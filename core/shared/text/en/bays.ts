@@ -41,6 +41,8 @@ export const baysTexts = {
   'bays.impossible.person': 'nobody who works here does {stage}',
   'bays.impossible.crew': '{stage} needs two people who can do it at the same time',
   'bays.impossible.length': '{stage} cannot be interrupted and is longer than any stretch of working time',
+  'bays.impossible.roomHere':
+    'it stands in {bay}, where {other} is planned from {at}, and beside the other cars what is left of its work fits nowhere. A re-plan may move those',
   'bays.impossible.room': 'there is no room in the weeks ahead',
 
   'error.PLAN_BREAKS_RULE': '{sentence} Nothing was moved.',
