@@ -112,7 +112,7 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
   {
     what: 'a place need not hold the car until its promise',
     file: 'core/bays/rules/offers.ts',
-    find: 'Math.max(label.freeMin, holdUntilMin)',
+    find: 'Math.max(label.freeMin, wish.holdUntilMin)',
     put: 'label.freeMin',
     tests: [OFFERS],
   },

@@ -45,8 +45,8 @@ export const MUTANTS: readonly Mutant[] = [
   {
     what: 'who approves one rule approves those they were never told of',
     file: 'core/bookings/commands/mayStart.ts',
-    find: 'aside?.rules.includes(rule) === true',
-    put: 'aside !== undefined',
+    find: '!aside?.rules.includes(broken.rule)',
+    put: '!aside',
     tests: ['tests/core/bookings/mayStart.test.ts'],
   },
   {
