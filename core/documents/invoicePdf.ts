@@ -11,8 +11,8 @@ import { finishPdf, paragraph, sideBySide, space } from './pdfKit.ts';
 import { type TableRow, table } from './pdfTable.ts';
 import { transferPart } from './transferPart.ts';
 
-/** The place of the column of prices. */
-const PRICE = 2;
+/** The places of the columns of quantities and prices. */
+const MAY_BE_EMPTY = [1, 2];
 
 /** An invoice, prepayment invoice or credit note on paper. A draft says that it is one. */
 export async function invoicePdf(invoice: InvoiceView): Promise<Uint8Array> {
@@ -36,8 +36,8 @@ export async function invoicePdf(invoice: InvoiceView): Promise<Uint8Array> {
     { title: manner.currency, share: 2.4, align: 'right' },
   ] as const;
   const rows = [...lineRows(invoice, manner), ...totalRows(invoice, manner)];
-  // Sums agreed as a whole have no price each: where no line has one there is no column for it.
-  const shown = columns.map((_, i) => i !== PRICE || rows.some((row) => row.cells[PRICE] !== ''));
+  // Sums agreed as a whole have no price each, jobs of a fleet no quantity: where no line has one there is no column.
+  const shown = columns.map((_, i) => !MAY_BE_EMPTY.includes(i) || rows.some((row) => row.cells[i] !== ''));
   table(
     pdf,
     columns.filter((_, i) => shown[i]),

@@ -77,6 +77,7 @@ describe('one invoice for the jobs of a fleet', () => {
     expect(invoice.bill.lines.map((l) => l.ofJob)).toEqual(jobs);
     const paper = (await pdfText((await shop.read('billing.invoiceFile', { invoiceId })).bytes)).join(' ');
     expect(paper.replace(/\s+/g, ' ')).toContain('order PO 4711');
+    expect(paper).not.toContain('quantity');
     const rows = await shop.read('billing.readJobInvoices', { jobId: jobs[1] as JobId });
     expect(rows.map((r) => r.id)).toEqual([invoiceId]);
     expect((await shop.read('bookings.jobs', { list: 'toBill' })).rows).toEqual([]);
