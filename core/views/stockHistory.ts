@@ -2,17 +2,23 @@ import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { ItemId } from '../shared/ids.ts';
 
-type DayRow = { readonly itemId: ItemId; readonly day: number; readonly used: number };
+type Used = Readonly<Record<ItemId, number>>;
 type Kept = {
   readonly midnight: number;
   readonly history: number;
   readonly use: ReadonlyMap<ItemId, Float64Array>;
+  /** Days that are over, by when they began: what was drawn on them is read once. */
+  readonly days: Map<number, Used>;
   lastId: number;
 };
 
-/** Draws per item and day; days are cut at the shop's midnight as it is today. */
-const USE = `SELECT item_id AS itemId, CAST((at_ms - :fromMs) / 86400000 AS INTEGER) AS day, -sum(qty) AS used
-  FROM stock_movement WHERE reason = 'draw' AND at_ms >= :fromMs AND at_ms < :toMs GROUP BY item_id, day`;
+/**
+ * Draws of one day by item, as one text: a day is a stretch of the index, so that nothing is sorted over all days, and
+ * one row a day costs a fraction of one row for each item.
+ */
+const USE = `SELECT json_group_object(itemId, used) AS used FROM (
+  SELECT item_id AS itemId, -sum(qty) AS used FROM stock_movement
+  WHERE reason = 'draw' AND at_ms >= :fromMs AND at_ms < :toMs GROUP BY item_id)`;
 const LATEST = 'SELECT ifnull(max(id), 0) AS id FROM stock_movement';
 const LATE = `SELECT 1 AS found FROM stock_movement
   WHERE id > :lastId AND at_ms < :midnight AND reason = 'draw' LIMIT 1`;
@@ -37,22 +43,31 @@ export function drawnPerDay(
 ): ReadonlyMap<ItemId, Float64Array> {
   const lastId = oneRow<{ id: number }>(db, LATEST)?.id ?? 0;
   const known = kept.get(db.raw);
-  if (known && stillHolds(db, known, midnight, history, lastId)) {
+  const holds = known !== undefined && stillHolds(db, known, lastId);
+  if (holds && known.midnight === midnight && known.history === history) {
     known.lastId = lastId;
     return known.use;
   }
-  const use = addUp(db, midnight, history);
-  kept.set(db.raw, { midnight, history, use, lastId });
+  const days = holds ? known.days : new Map<number, Used>();
+  const use = addUp(db, midnight, history, days);
+  for (const began of days.keys())
+    if (began < midnight - history * DAY_MS || began >= midnight) days.delete(began);
+  kept.set(db.raw, { midnight, history, use, days, lastId });
   return use;
 }
 
-function stillHolds(db: ReadDb, known: Kept, midnight: number, history: number, lastId: number): boolean {
-  if (known.midnight !== midnight || known.history !== history || lastId < known.lastId) return false;
-  if (lastId === known.lastId) return true;
-  return oneRow(db, LATE, { lastId: known.lastId, midnight }) === undefined;
+/** The ledger only grows; a line dated before the days that are known, though, makes them wrong. */
+function stillHolds(db: ReadDb, known: Kept, lastId: number): boolean {
+  if (lastId <= known.lastId) return lastId === known.lastId;
+  return oneRow(db, LATE, { lastId: known.lastId, midnight: known.midnight }) === undefined;
 }
 
-function addUp(db: ReadDb, midnight: number, history: number): ReadonlyMap<ItemId, Float64Array> {
+function addUp(
+  db: ReadDb,
+  midnight: number,
+  history: number,
+  known: Map<number, Used>,
+): ReadonlyMap<ItemId, Float64Array> {
   const fromMs = midnight - history * DAY_MS;
   const use = new Map<ItemId, Float64Array>();
   const skipped = new Map<ItemId, number>();
@@ -62,10 +77,20 @@ function addUp(db: ReadDb, midnight: number, history: number): ReadonlyMap<ItemI
     skipped.set(row.itemId, skip);
     use.set(row.itemId, new Float64Array(history - skip));
   }
-  for (const row of allRows<DayRow>(db, USE, { fromMs, toMs: midnight })) {
-    const days = use.get(row.itemId);
-    const at = row.day - (skipped.get(row.itemId) ?? 0);
-    if (days && at >= 0) days[at] = Math.max(0, row.used);
+  for (let day = 0; day < history; day += 1) {
+    const from = fromMs + day * DAY_MS;
+    const used = known.get(from) ?? drawnOn(db, from);
+    known.set(from, used);
+    for (const [itemId, amount] of Object.entries(used)) {
+      const at = day - (skipped.get(itemId as ItemId) ?? 0);
+      const days = use.get(itemId as ItemId);
+      if (days && at >= 0) days[at] = Math.max(0, amount);
+    }
   }
   return use;
+}
+
+function drawnOn(db: ReadDb, fromMs: number): Used {
+  const row = oneRow<{ used: string }>(db, USE, { fromMs, toMs: fromMs + DAY_MS });
+  return JSON.parse(row?.used ?? '{}') as Used;
 }

@@ -39,6 +39,9 @@ async function measure(db: WriteDb): Promise<readonly BenchRow[]> {
   const start = performance.now();
   lookForward(db, NOW, 120, items);
   const first = performance.now() - start;
+  const next = performance.now();
+  lookForward(db, (NOW + DAY) as EpochMs, 120, items);
+  const onNextDay = performance.now() - next;
   const outlooks = [...lookForward(db, NOW, 120, items).items.values()];
   const pure = await timed(30, () => {
     for (const of of outlooks) project({ onHand: of.item.onHand, ...of });
@@ -59,7 +62,7 @@ async function measure(db: WriteDb): Promise<readonly BenchRow[]> {
     {
       what: 'the same read from the file, 400 booked jobs',
       measured: ms(forward.p50),
-      beside: `${ms(first)} the first time a day`,
+      beside: `${ms(onNextDay)} on the next day, ${ms(first)} the first time after a start`,
       asked: '< 100 ms',
     },
     { what: 'whole Stock board of 500 items', measured: ms(board.p50) },
