@@ -106,7 +106,8 @@ export function savePlans(
   return { planRevision: planRevision(ctx.db), undo, standing: standingFaults(live.board, undo), left };
 }
 
-function refuseRule(live: LiveBoard, fault: PlanFault): never {
+/** @throws PLAN_BREAKS_RULE with the rule in words */
+export function refuseRule(live: LiveBoard, fault: PlanFault): never {
   return refuse('PLAN_BREAKS_RULE', { rule: fault.rule, sentence: faultSentence(fault, live.shop) });
 }
 
