@@ -7,7 +7,8 @@ import { liveBoard } from '../../views/liveBoard.ts';
 import { heldUntilSure, type PromiseAfter, promisesAfter, toBeAsked } from '../rules/afterReplan.ts';
 import { samePlan } from '../rules/lay.ts';
 import { type Board, finishOf, type JobPlan } from '../rules/model.ts';
-import { replan } from '../rules/replan.ts';
+import { type ReplanReport, type ReplanResult, replan } from '../rules/replan.ts';
+import { roundsIn } from '../rules/rounds.ts';
 import { planView } from './offers.ts';
 
 type Ask = InputOf<(typeof baysEntries)['bays.replan']>;
@@ -25,22 +26,12 @@ export function gatherReplan(ctx: ReadCtx, ask: Ask): ReplanModel {
 }
 
 /**
- * Looks for a better plan; how good the best one is, is reported as it goes. A stop or the end of the time that was
- * given keeps the best one found: a cap only, for the same seed and number of rounds find the same plan.
+ * Looks for a better plan; how good the best one is, is reported as it goes. A stop keeps the best one found. Into the time
+ * that was given as many rounds are put as fit: the same seed and as many rounds again find the same plan.
  */
 export function runReplan(model: ReplanModel, task: TaskCtx): ReplanView {
-  const { board, ask, levelPpm } = model;
-  const wish = {
-    seed: ask.seed,
-    iterations: ask.iterations,
-    consent: new Set(ask.consent),
-    fixed: new Set(ask.fixed),
-  };
-  const until = performance.now() + (ask.seconds ?? Number.POSITIVE_INFINITY) * 1000;
-  const result = replan(board, wish, (done, best, bound) => {
-    task.progress(done, ask.iterations, { best, bound } satisfies ReplanStep);
-    return !task.cancelled() && performance.now() < until;
-  });
+  const { board, levelPpm } = model;
+  const result = looked(model, task);
   const found = [...result.plans.values()].filter((p) => {
     const old = board.plans.get(p.jobId);
     return old !== undefined && old !== p && !samePlan(old, p);
@@ -61,6 +52,23 @@ export function runReplan(model: ReplanModel, task: TaskCtx): ReplanView {
     })),
     iterations: result.iterations,
   };
+}
+
+/** The search itself, in the time that was given. The clock ends one that turns out slower than it began. */
+function looked({ board, ask }: ReplanModel, task: TaskCtx): ReplanResult {
+  const clock = (): number => performance.now();
+  const ms = (ask.seconds ?? Number.POSITIVE_INFINITY) * 1000;
+  const until = clock() + ms;
+  const report = (of: number): ReplanReport => {
+    return (done, best, bound) => {
+      task.progress(done, of, { best, bound } satisfies ReplanStep);
+      return !task.cancelled() && clock() < until;
+    };
+  };
+  const { seed, iterations } = ask;
+  const wish = { seed, iterations, consent: new Set(ask.consent), fixed: new Set(ask.fixed) };
+  const rounds = Number.isFinite(ms) ? roundsIn(board, wish, ms, clock, report(iterations)) : iterations;
+  return replan(board, { ...wish, iterations: rounds }, report(rounds));
 }
 
 function movedJob(
