@@ -38,7 +38,7 @@ describe.skipIf(choice === null)('a job in the window', () => {
     await look('jobs');
   });
 
-  it('shows what was asked for, and lets the desk change it after the call: one ceiling, and a day', async () => {
+  it('shows what was asked for, and lets the desk change it after the call: one ceiling, and what being late weighs', async () => {
     await win.goTo(`/jobs/${jobId}`);
     const kept = () => win.call<JobView>('bookings.job', { jobId });
     const change = async (): Promise<void> => {
@@ -57,10 +57,12 @@ describe.skipIf(choice === null)('a job in the window', () => {
     expect((await kept()).ceilingMinor).toBe(65_000);
     await change();
     await page.getByLabel('not above', { exact: true }).fill('6');
+    await page.getByText('as four', { exact: true }).click();
     await look('wish');
     await keep();
     expect([(await kept()).ceilingMinor, (await kept()).ceilingMin]).toEqual([null, 360]);
-    await page.getByText('not above 6.0 h').waitFor();
+    expect((await kept()).lateWeight).toBe(4);
+    await page.getByText('not above 6.0 h, an hour late counts for 4').waitFor();
   });
 
   it('takes the car in, with damage on a panel and a drawn signature', async () => {
