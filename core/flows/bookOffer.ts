@@ -1,5 +1,6 @@
+import { refuseRule } from '../bays/commands/makeRoom.ts';
 import { plannable } from '../bays/commands/offers.ts';
-import { boardForChange, refuseRule, savePlans } from '../bays/commands/plan.ts';
+import { boardForChange, savePlans } from '../bays/commands/plan.ts';
 import { chanceBy } from '../bays/rules/promise.ts';
 import { readyOf } from '../bays/rules/promised.ts';
 import { within } from '../bays/rules/validateTime.ts';

@@ -1,6 +1,6 @@
 import { applyReplan as apply } from '../bays/commands/applyReplan.ts';
 import { resizeStage, swapBlocks } from '../bays/commands/changes.ts';
-import { moveBlock, restorePlans as restore } from '../bays/commands/plan.ts';
+import { moveBlock, refuseOvertaken, restorePlans as restore } from '../bays/commands/plan.ts';
 import { chanceBy } from '../bays/rules/promise.ts';
 import { simulateReady } from '../bays/rules/simulate.ts';
 import { markBooked } from '../bookings/commands/jobs.ts';
@@ -33,7 +33,9 @@ export function resize(ctx: WriteCtx, input: InputOf<(typeof bayChangeEntries)['
 export function applyReplan(ctx: WriteCtx, input: In<'bays.applyReplan'>): PlanChange {
   return agreed(ctx, apply(ctx, input), input.consent);
 }
+/** Puts plans back with what had been agreed for them. @throws as bays' own · UNDO_OVERTAKEN */
 export function restorePlans(ctx: WriteCtx, input: In<'bays.restorePlans'>): PlanChange {
+  refuseOvertaken(ctx, input);
   const before = new Map(input.plans.map((p) => [p.jobId, agreementOf(ctx, p.jobId)]));
   // What had been agreed comes back first: the plans are checked against it.
   for (const { jobId, agreed: was } of input.plans) if (was) markBooked(ctx, { jobId, ...was });

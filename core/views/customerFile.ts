@@ -32,6 +32,8 @@ const ABOUT: Readonly<Record<string, string>> = {
   quote: `id IN (${QUOTES})`,
   quote_option: `quote_id IN (${QUOTES})`,
   invoice: 'customer_id = :id',
+  billed_job: `invoice_id IN (${PAPERS}) OR job_id IN (${VISITS})`,
+  paper_print: `invoice_id IN (${PAPERS})`,
   invoice_tax: `invoice_id IN (${PAPERS})`,
   deduction: `invoice_id IN (${PAPERS})`,
   reminder: `invoice_id IN (${PAPERS})`,

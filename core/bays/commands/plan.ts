@@ -4,25 +4,19 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
 import { type EpochMin, MS_PER_MIN } from '../../shared/units.ts';
-import type { JobPlanView, PiecePlan, PlanFault } from '../../shared/views/bays.ts';
+import type { PlanFault } from '../../shared/views/bays.ts';
 import type { PlanChange } from '../../shared/views/planChange.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { plannedSince, writtenDown } from '../rules/begun.ts';
 import { shiftedJob } from '../rules/changes.ts';
 import { BY_CONSENT } from '../rules/consent.ts';
-import { letGo } from '../rules/letGo.ts';
+
 import type { Board, JobPlan } from '../rules/model.ts';
 import { checkMove, type Mover, type MoveWish, movedPlan } from '../rules/move.ts';
 import { isStanding, STANDS_BESIDE, standingFaults } from '../rules/standing.ts';
 import { faultsOfJob } from '../rules/validate.ts';
-import {
-  begunStages,
-  endedEarly,
-  noteConflict,
-  planOfJob,
-  planRevision,
-  replacePlans,
-} from '../store/plan.ts';
+import { begunStages, noteConflict, planOfJob, planRevision, replacePlans } from '../store/plan.ts';
+import { cutAt, letOthersGo, makeRoom, refuseRule } from './makeRoom.ts';
 import { plannable, planView } from './offers.ts';
 import { faultSentence } from './words.ts';
 
@@ -57,17 +51,23 @@ export function moveBlock(ctx: WriteCtx, input: In<'bays.move'>): PlanChange {
   return savePlans(ctx, live, [result.plan], new Set(input.consent ? [job.id] : []));
 }
 
+/** @throws PLAN_CHANGED · NOT_FOUND · UNDO_OVERTAKEN when one of the plans was made anew since the change left it, or its job is over */
+export function refuseOvertaken(ctx: WriteCtx, { planRevision, left }: In<'bays.restorePlans'>): void {
+  const live = boardForChange(ctx, planRevision);
+  for (const plan of left) {
+    const job = live.board.jobs.get(plan.jobId) ?? refuse('NOT_FOUND', { what: 'job', id: plan.jobId });
+    if (job.start.kind === 'over' || plannedSince(job, plan, planOfJob(ctx.db, plan.jobId)))
+      refuse('UNDO_OVERTAKEN', { who: job.who });
+  }
+}
+
 /**
  * Puts plans back. Only what can't stand beside the others is refused, and of that not what these plans broke already
  * when they were changed: work that runs over lies in the way of the old plan too.
- * @throws PLAN_CHANGED · PLAN_BREAKS_RULE · UNDO_OVERTAKEN when one of them was planned again since
+ * @throws PLAN_CHANGED · PLAN_BREAKS_RULE
  */
 export function restorePlans(ctx: WriteCtx, input: In<'bays.restorePlans'>): PlanChange {
   const live = boardForChange(ctx, input.planRevision);
-  for (const left of input.left) {
-    const job = live.board.jobs.get(left.jobId) ?? refuse('NOT_FOUND', { what: 'job', id: left.jobId });
-    if (plannedSince(job, left, planOfJob(ctx.db, left.jobId))) refuse('UNDO_OVERTAKEN', { who: job.who });
-  }
   const asIs = new Set(input.plans.map((p) => p.jobId));
   const matters = (f: PlanFault): boolean => STANDS_BESIDE.includes(f.rule) && !isStanding(f, input.standing);
   return savePlans(ctx, live, input.plans, asIs, matters);
@@ -97,61 +97,12 @@ export function savePlans(
     if (soft && !consent.has(plan.jobId))
       return refuse('NEEDS_CONSENT', { sentence: faultSentence(soft, live.shop) });
   }
-  const ended = tidyEnded(ctx);
-  freeHeld(ctx, live, new Set([...plans.map((p) => p.jobId), ...ended]));
+  letOthersGo(ctx, live, new Set(plans.map((p) => p.jobId)));
   const undo = plans.map((p) => planOfJob(ctx.db, p.jobId));
   const left = plans.map((plan, i) => planView(writtenDown(live.board, plan, undo[i])));
-  replacePlans(ctx.db, left);
+  replacePlans(ctx.db, makeRoom(ctx, live, left));
   for (const plan of plans) ctx.changed(plan.jobId, 'plan');
   return { planRevision: planRevision(ctx.db), undo, standing: standingFaults(live.board, undo), left };
-}
-
-/** @throws PLAN_BREAKS_RULE with the rule in words */
-export function refuseRule(live: LiveBoard, fault: PlanFault): never {
-  return refuse('PLAN_BREAKS_RULE', { rule: fault.rule, sentence: faultSentence(fault, live.shop) });
-}
-
-/** Jobs that are over let go of the places they still hold on the plan; which they were. */
-function tidyEnded(ctx: WriteCtx): readonly JobId[] {
-  const ended = endedEarly(ctx.db, Math.floor(ctx.now / MS_PER_MIN));
-  if (ended.length === 0) return [];
-  const plans = ended.map(({ jobId, endMin }): JobPlanView => {
-    const plan = planOfJob(ctx.db, jobId);
-    const leaveMin = endMin;
-    return {
-      jobId,
-      stays: plan.stays
-        .filter((s) => s.arriveMin < endMin)
-        .map((s) => (s.leaveMin > endMin ? { ...s, leaveMin } : s)),
-      pieces: endMin === 0 ? [] : plan.pieces.map((p) => cutAt(p, endMin)),
-    };
-  });
-  replacePlans(ctx.db, plans);
-  return plans.map((p) => p.jobId);
-}
-
-/** Cut, not lifted: the record finds by it where the work was done. */
-function cutAt(piece: PiecePlan, endMin: EpochMin): PiecePlan {
-  if (piece.startMin >= endMin)
-    return { ...piece, personIds: [], startMin: endMin, endMin, dwellEndMin: endMin };
-  const before = (t: EpochMin): EpochMin => (t < endMin ? t : endMin);
-  return { ...piece, endMin: before(piece.endMin), dwellEndMin: before(piece.dwellEndMin) };
-}
-
-/**
- * Other jobs let go of people whom they hold for a stage that is over: the kept plan would refuse the new one. `but`
- * are those written anew in this change: `live` holds their plans as they were before.
- */
-function freeHeld(ctx: WriteCtx, live: LiveBoard, but: ReadonlySet<JobId>): void {
-  const freed: JobPlan[] = [];
-  for (const job of live.board.jobs.values()) {
-    if (job.start.kind === 'over' || but.has(job.id)) continue;
-    if (job.stages.every((s) => s.state === 'planned')) continue;
-    const kept = live.kept.get(job.id);
-    const plan = kept && letGo(kept, job.stages, live.board.nowMin, live.board.plans.get(job.id));
-    if (plan) freed.push(plan);
-  }
-  if (freed.length > 0) replacePlans(ctx.db, freed as unknown as readonly JobPlanView[]);
 }
 
 /** Takes note of a conflict. */

@@ -25,7 +25,7 @@ export type Changes = {
 };
 
 /** Refusals after which a change can't be taken back any more, whatever is tried. */
-const OVER: readonly PlainError['code'][] = ['UNDO_OVERTAKEN', 'NOT_FOUND'];
+const OVER: readonly PlainError['code'][] = ['UNDO_OVERTAKEN', 'NOT_FOUND', 'JOB_STATE'];
 
 /** The commands that change the plan, with what of them is refused. */
 function usePlanCommands() {

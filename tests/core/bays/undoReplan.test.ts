@@ -7,6 +7,7 @@ import { type BayShop, openBayShop, type TestStage } from './shop.ts';
 
 const CUT: TestStage = { kind: 'cut', min: 240, bay: 'correction', skill: 'correction' };
 const WASH: TestStage = { kind: 'wash', min: 60, bay: 'wash', skill: 'wash' };
+const PROTECT: TestStage = { kind: 'protect', min: 60, bay: 'protection', skill: 'protection' };
 const MIN = 60_000;
 
 let shop: BayShop;
@@ -113,6 +114,38 @@ describe('a re-plan around work that runs over', () => {
     const { planRevision: undone } = shop.write('bays.restorePlans', back(again));
     expect(await shop.call('bays.restorePlans', { ...stale, planRevision: undone })).toMatchObject({
       ok: true,
+    });
+  });
+});
+
+describe('an undo that was allowed because of work that ran', () => {
+  test('is refused in words where the hour was given to another car of that name since', async () => {
+    const [old] = work(next);
+    const change = await replanned();
+    const [cut] = work(runs);
+    if (!old || !cut) throw new Error('no plan');
+    shop.at(nowMs + 10 * MIN);
+    shop.write('bookings.finishStage', { stageId: cut.id });
+    const other = shop.job('Marit Vane', [PROTECT]);
+    shop.write('bays.bookEarliest', {
+      jobId: other,
+      runs: 20,
+      marginMin: 0,
+      notBeforeMin: (old.s - 30) as never,
+    });
+    expect(work(other).some((w) => w.s < old.e && w.e > old.s)).toBe(true);
+    const { planRevision } = await board();
+    expect(await shop.call('bays.restorePlans', back(change, { planRevision }))).toMatchObject({
+      error: { code: 'PLAN_BREAKS_RULE', data: { rule: 'personBusy' } },
+    });
+  });
+
+  test('is over with a job that is no longer on the board', async () => {
+    const change = await replanned();
+    shop.write('bookings.cancelJob', { jobId: next, reason: 'sold the car' });
+    const { planRevision } = await board();
+    expect(await shop.call('bays.restorePlans', back(change, { planRevision }))).toMatchObject({
+      error: { code: 'NOT_FOUND', data: { what: 'job' } },
     });
   });
 });

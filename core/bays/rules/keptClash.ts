@@ -1,0 +1,80 @@
+import type { JobId } from '#core/shared/ids.ts';
+import type { PlanFault, PlanRule } from '#core/shared/views/bays.ts';
+import type { Board, JobPlan, Stay } from './model.ts';
+import { fullSpans } from './occupancy.ts';
+import { faultsOfJob } from './validate.ts';
+
+type Plans = ReadonlyMap<JobId, JobPlan>;
+
+/** By which the shop file refuses a plan beside the others, whatever else is agreed. */
+const NO_ROOM: readonly PlanRule[] = ['bayTaken', 'yardFull', 'personBusy'];
+
+/**
+ * The first of these plans for which the others, as they are kept, leave no room; null when there is room for all. The board
+ * shows cars as they now stand, and the file holds them as they were planned: where work runs over, a bay can look free
+ * that is kept for the car that is late for it.
+ */
+export function keptClash(board: Board, kept: Plans, plans: readonly JobPlan[]): PlanFault | null {
+  const beside: Board = { ...board, plans: withPlans(kept, plans) };
+  for (const plan of plans) {
+    const job = board.jobs.get(plan.jobId);
+    const fault = job && faultsOfJob(beside, job, plan).find((f) => NO_ROOM.includes(f.rule));
+    if (fault) return fault;
+  }
+  return null;
+}
+
+function withPlans(kept: Plans, plans: readonly JobPlan[]): Plans {
+  const all = new Map(kept);
+  for (const plan of plans) all.set(plan.jobId, plan);
+  return all;
+}
+
+/**
+ * Other cars whose kept stays are in the way of these plans though their cars now are not: a car that is here stands where
+ * it stands, and goes on later than was planned. Each with its stays as they now are.
+ */
+export function overtakenStays(board: Board, kept: Plans, plans: readonly JobPlan[]): readonly JobPlan[] {
+  const own = new Set(plans.map((p) => p.jobId));
+  const single = new Set(board.places.filter((p) => p.capacity === 1).map((p) => p.id));
+  const wanted = plans.flatMap((p) => p.stays.filter((s) => single.has(s.bayId)));
+  const inWay = (stays: readonly Stay[]): boolean =>
+    stays.some((s) => wanted.some((w) => meet(s, w, board.nowMin)));
+  return [...kept.values()].flatMap((old) => {
+    const now = board.plans.get(old.jobId);
+    const isHere = board.jobs.get(old.jobId)?.start.kind === 'here';
+    if (own.has(old.jobId) || !now || !isHere || !inWay(old.stays) || inWay(now.stays)) return [];
+    return [{ ...old, stays: now.stays }];
+  });
+}
+
+function meet(a: Stay, b: Stay, fromMin: number): boolean {
+  return (
+    a.bayId === b.bayId && Math.max(a.arriveMin, b.arriveMin, fromMin) < Math.min(a.leaveMin, b.leaveMin)
+  );
+}
+
+/** Cars that were gone before are not read with the board. */
+const KNOWN_MIN = 2 * 1440;
+
+/**
+ * A plan whose begun stays lie from when the place has had room on: of what has begun only what lies ahead needs any. Where
+ * cars stood is a record, and two that were in one place for a while take nothing from what is planned.
+ */
+export function sinceRoom(board: Board, kept: Plans, plan: JobPlan): JobPlan {
+  const { nowMin } = board;
+  const others = [...kept.values()].filter((p) => p.jobId !== plan.jobId).flatMap((p) => p.stays);
+  const own = kept.get(plan.jobId)?.stays ?? [];
+  const begin = (stay: Stay): number => {
+    const { bayId, arriveMin } = stay;
+    if (arriveMin >= nowMin || own.some((s) => s.bayId === bayId && s.arriveMin <= arriveMin))
+      return arriveMin;
+    const held = others
+      .filter((s) => s.bayId === bayId && s.leaveMin > arriveMin && s.arriveMin < nowMin)
+      .map((s) => ({ startMin: s.arriveMin, endMin: Math.min(s.leaveMin, nowMin) }));
+    const full = fullSpans(held, board.places.find((p) => p.id === bayId)?.capacity ?? 1);
+    return Math.max(arriveMin, nowMin - KNOWN_MIN, ...full.map((span) => span.endMin));
+  };
+  const stays = plan.stays.map((s) => ({ ...s, arriveMin: Math.min(begin(s), s.leaveMin - 1) }));
+  return { ...plan, stays };
+}
