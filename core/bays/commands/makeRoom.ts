@@ -3,22 +3,26 @@ import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
 import { type EpochMin, MS_PER_MIN } from '../../shared/units.ts';
 import type { JobPlanView, PiecePlan, PlanFault } from '../../shared/views/bays.ts';
-import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
-import { keptClash, overtakenStays, sinceRoom } from '../rules/keptClash.ts';
+import type { LiveBoard } from '../../views/liveBoard.ts';
+import { keptClash, overtakenStays, sinceRoom, withPlans } from '../rules/keptClash.ts';
 import { letGo } from '../rules/letGo.ts';
 import type { JobPlan } from '../rules/model.ts';
 import { endedEarly, planOfJob, replacePlans } from '../store/plan.ts';
 import { planView } from './offers.ts';
 import { faultSentence } from './words.ts';
 
-/** Other cars let go of what they hold for nothing, before plans of `own` are written: the file would refuse those. */
-export function letOthersGo(ctx: WriteCtx, live: LiveBoard, own: ReadonlySet<JobId>): void {
+/**
+ * Other cars let go of what they hold for nothing, before plans of `own` are written: the file would refuse those.
+ * All plans as they are kept after that.
+ */
+export function letOthersGo(ctx: WriteCtx, live: LiveBoard, own: ReadonlySet<JobId>): LiveBoard['kept'] {
   const ended = tidyEnded(ctx);
-  freeHeld(ctx, live, new Set([...own, ...ended]));
+  const freed = freeHeld(ctx, live, new Set([...own, ...ended.map((p) => p.jobId)]));
+  return withPlans(live.kept, [...ended, ...freed]);
 }
 
 /** Jobs that are over let go of the places they still hold on the plan; which they were. */
-function tidyEnded(ctx: WriteCtx): readonly JobId[] {
+function tidyEnded(ctx: WriteCtx): readonly JobPlanView[] {
   const nowMin = Math.floor(ctx.now / MS_PER_MIN);
   const ended = endedEarly(ctx.db, nowMin);
   if (ended.length === 0) return [];
@@ -34,7 +38,7 @@ function tidyEnded(ctx: WriteCtx): readonly JobId[] {
     };
   });
   replacePlans(ctx.db, plans);
-  return plans.map((p) => p.jobId);
+  return plans;
 }
 
 /** Cut, not lifted: the record finds by it where the work was done. */
@@ -49,7 +53,7 @@ export function cutAt(piece: PiecePlan, endMin: EpochMin): PiecePlan {
  * Other jobs let go of people whom they hold for a stage that is over: the kept plan would refuse the new one. `but`
  * are those written anew in this change: `live` holds their plans as they were before.
  */
-function freeHeld(ctx: WriteCtx, live: LiveBoard, but: ReadonlySet<JobId>): void {
+function freeHeld(ctx: WriteCtx, live: LiveBoard, but: ReadonlySet<JobId>): readonly JobPlan[] {
   const freed: JobPlan[] = [];
   for (const job of live.board.jobs.values()) {
     if (job.start.kind === 'over' || but.has(job.id)) continue;
@@ -59,6 +63,7 @@ function freeHeld(ctx: WriteCtx, live: LiveBoard, but: ReadonlySet<JobId>): void
     if (plan) freed.push(plan);
   }
   if (freed.length > 0) replacePlans(ctx.db, freed.map(planView));
+  return freed;
 }
 
 /**
@@ -66,8 +71,11 @@ function freeHeld(ctx: WriteCtx, live: LiveBoard, but: ReadonlySet<JobId>): void
  * elsewhere now.
  * @throws PLAN_BREAKS_RULE where there is no room beside what is kept: the file would not take it
  */
-export function makeRoom(ctx: WriteCtx, live: LiveBoard, plans: readonly JobPlan[]): readonly JobPlanView[] {
-  const { kept } = liveBoard(ctx.db, { nowMs: ctx.now });
+export function makeRoom(
+  live: LiveBoard,
+  kept: LiveBoard['kept'],
+  plans: readonly JobPlan[],
+): readonly JobPlanView[] {
   const moved = overtakenStays(live.board, kept, plans);
   const clash = keptClash(live.board, kept, [...moved, ...plans]);
   if (clash) refuseRule(live, clash);

@@ -24,7 +24,7 @@ export function keptClash(board: Board, kept: Plans, plans: readonly JobPlan[]):
   return null;
 }
 
-function withPlans(kept: Plans, plans: readonly JobPlan[]): Plans {
+export function withPlans(kept: Plans, plans: readonly JobPlan[]): Plans {
   const all = new Map(kept);
   for (const plan of plans) all.set(plan.jobId, plan);
   return all;
