@@ -12,7 +12,7 @@ afterAll(() => shop.close());
 
 /** Rendering and planning take long; the faults project asks more of all of them. */
 const runsOf = (name: string, kind: string): number =>
-  kind === 'document' || kind === 'task' || name === 'bays.offers' ? 8 : 40;
+  kind === 'document' || kind === 'task' || name === 'bays.offers' ? 6 : 25;
 
 describe('whatever is sent to an action is done, or refused in a sentence and changes nothing', () => {
   it.each(ENTRIES.map(([name, entry]) => [name, entry.kind] as const))('%s', async (name, kind) => {
