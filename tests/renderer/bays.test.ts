@@ -1,6 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { axeOf } from '../helpers/axe.ts';
 import { findChromium } from '../helpers/chromium.ts';
 import { type BoardShop, openBoardShop } from './boardShop.ts';
 
@@ -140,7 +140,7 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
     ]);
     expect(size).toEqual([1280, 800]);
     if (process.env['RAKELIGHT_PICTURE']) await page.screenshot({ path: process.env['RAKELIGHT_PICTURE'] });
-    const { violations } = await new AxeBuilder({ page }).analyze();
+    const { violations } = await axeOf(page).analyze();
     expect(violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`)).toEqual(
       [],
     );

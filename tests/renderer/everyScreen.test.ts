@@ -1,7 +1,6 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openBatchDoor } from '#core/host/batchDoor.ts';
@@ -11,6 +10,7 @@ import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
 import { signInOwner } from '../e2e/pageCalls.ts';
 import { idsFor } from '../e2e/shotIds.ts';
 import { SHOT_ROUTES } from '../e2e/shotRoutes.ts';
+import { axeOf } from '../helpers/axe.ts';
 import { findChromium, launchChromium } from '../helpers/chromium.ts';
 import { NARROW, narrowFaults } from '../helpers/narrow.ts';
 
@@ -26,8 +26,7 @@ async function smallDemo(folder: string): Promise<void> {
 
 /** What a screen gets wrong: accessibility rules, its one first heading, a page that scrolls as a whole. */
 async function faultsOf(page: Page, theme: 'dark' | 'light'): Promise<readonly unknown[]> {
-  // The page has no frames: gathering their results in a second page each time took half of this file's time.
-  const axe = new AxeBuilder({ page }).setLegacyMode(true);
+  const axe = axeOf(page);
   // The light theme differs in its colours alone.
   const { violations } = await (theme === 'dark' ? axe : axe.withRules(['color-contrast'])).analyze();
   const headings = await page.locator('h1').count();

@@ -1,8 +1,8 @@
 import path from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { callFrom } from '../e2e/pageCalls.ts';
+import { axeOf } from '../helpers/axe.ts';
 import { findChromium } from '../helpers/chromium.ts';
 import { openShopWindow, type ShopWindow } from './shopWindow.ts';
 
@@ -26,7 +26,7 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
     if (out) await page.screenshot({ path: path.join(out, `${name}.png`) });
   }
   async function axe(): Promise<void> {
-    const { violations } = await new AxeBuilder({ page }).analyze();
+    const { violations } = await axeOf(page).analyze();
     expect(violations.map((v) => [v.id, v.nodes.map((n) => n.html)])).toEqual([]);
   }
   async function fits(): Promise<void> {

@@ -1,9 +1,9 @@
 import path from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { JobView } from '#core/shared/views/bookings.ts';
 import { planned } from '#tests/helpers/bookedJob.ts';
+import { axeOf } from '../helpers/axe.ts';
 import { findChromium } from '../helpers/chromium.ts';
 import { openJobFor, openShopWindow, PLAIN, type ShopWindow } from './shopWindow.ts';
 
@@ -141,7 +141,7 @@ describe.skipIf(choice === null)('a job in the window', () => {
     await win.goTo('/desk');
     await page.getByRole('link', { name: 'Hand over' }).waitFor();
     await look('desk');
-    const axe = await new AxeBuilder({ page }).analyze();
+    const axe = await axeOf(page).analyze();
     expect(axe.violations.map((v) => [v.id, v.nodes[0]?.html])).toEqual([]);
     await page.getByRole('link', { name: 'Hand over' }).click();
     await page.getByText('signed the printed form').click();

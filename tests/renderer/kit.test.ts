@@ -1,6 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { axeOf } from '../helpers/axe.ts';
 import { findChromium } from '../helpers/chromium.ts';
 import { openShopWindow, type ShopWindow } from './shopWindow.ts';
 
@@ -23,7 +23,7 @@ describe.skipIf(choice === null)('the sheet of forms', () => {
   afterAll(() => win?.close());
 
   async function objections(rules?: readonly string[]): Promise<readonly string[]> {
-    const axe = new AxeBuilder({ page });
+    const axe = axeOf(page);
     const { violations } = await (rules ? axe.withRules([...rules]) : axe).analyze();
     return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`);
   }

@@ -1,7 +1,7 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { callFrom } from '../e2e/pageCalls.ts';
+import { axeOf } from '../helpers/axe.ts';
 import { findChromium } from '../helpers/chromium.ts';
 import { openJobFor, openShopWindow, PLAIN, type ShopWindow } from './shopWindow.ts';
 
@@ -61,7 +61,7 @@ describe.skipIf(choice === null)('money in the window', () => {
   });
 
   it('has nothing that axe objects to', async () => {
-    const { violations } = await new AxeBuilder({ page }).analyze();
+    const { violations } = await axeOf(page).analyze();
     expect(violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`)).toEqual(
       [],
     );
@@ -164,7 +164,7 @@ describe.skipIf(choice === null)('money in the window', () => {
     ).toBe(0);
     const wide = await page.evaluate(() => document.documentElement.scrollWidth);
     expect(wide).toBe(1280);
-    const { violations } = await new AxeBuilder({ page }).analyze();
+    const { violations } = await axeOf(page).analyze();
     expect(violations.map((v) => v.id)).toEqual([]);
   });
 

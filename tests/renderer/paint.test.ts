@@ -1,7 +1,6 @@
 import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { EstimateView } from '#core/shared/views/estimate.ts';
@@ -11,6 +10,7 @@ import { findChromium, launchChromium } from '#tests/helpers/chromium.ts';
 import { openTestShop } from '#tests/helpers/shop.ts';
 import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
 import { callFrom, signInOwner } from '../e2e/pageCalls.ts';
+import { axeOf } from '../helpers/axe.ts';
 
 const chromium = findChromium();
 
@@ -297,7 +297,7 @@ describe.skipIf(!chromium)(
           await page.evaluate((one) => {
             document.documentElement.dataset['theme'] = one;
           }, theme);
-          const found = await new AxeBuilder({ page }).analyze();
+          const found = await axeOf(page).analyze();
           expect(found.violations.map((v) => `${at} ${theme} ${v.id}: ${v.nodes[0]?.html}`)).toEqual([]);
         }
     });

@@ -1,13 +1,13 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
 import Database from 'better-sqlite3';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { DATABASE_FILE } from '#core/db/backup.ts';
 import { type HostProcess, startProgram } from '../bridge/hostProcess.ts';
 import { callFrom } from '../e2e/pageCalls.ts';
+import { axeOf } from '../helpers/axe.ts';
 import { type ChromiumChoice, launchChromium } from '../helpers/chromium.ts';
 
 const TOKEN = 'ab'.repeat(32);
@@ -164,6 +164,6 @@ async function holds(page: Page): Promise<void> {
       document.documentElement.scrollWidth > innerWidth,
   );
   expect(over).toBe(false);
-  const { violations } = await new AxeBuilder({ page }).analyze();
+  const { violations } = await axeOf(page).analyze();
   expect(violations.map((v) => [v.id, v.nodes.map((n) => n.html)])).toEqual([]);
 }
