@@ -2,7 +2,10 @@ import type { z } from 'zod';
 import type { WriteCtx } from '../context.ts';
 import { cleanName } from '../people/rules/names.ts';
 import type { chargeInput, packageInput } from '../shared/catalogue/shopInputs.ts';
+import { refuse } from '../shared/errors.ts';
+import { packageNamed } from '../shared/packages.ts';
 import type { Minor, Ppm } from '../shared/units.ts';
+import { packageRows } from '../views/shop.ts';
 import { todayOf } from './commands.ts';
 import { beginsOn } from './rules/dated.ts';
 import { putCharge, putPackage } from './store.ts';
@@ -21,15 +24,25 @@ export function setCharge(ctx: WriteCtx, input: z.output<typeof chargeInput>): {
   return { id };
 }
 
-/** Sets the price of a package from today or a later day on. @throws DAY_PAST · NAME_MISSING */
+/**
+ * Sets the price of a package from today or a later day on. Its work is what is said; what is not said stays as it
+ * stands then, and one that ends keeps it all.
+ * @throws DAY_PAST · NAME_MISSING · PACKAGE_WORK_MISSING when there is none of the name yet and nothing says its work
+ */
 export function setPackage(ctx: WriteCtx, input: z.output<typeof packageInput>): { readonly id: string } {
-  const { wish, interior, protection, bodies } = input;
+  const name = cleanName(input.name, 'package');
+  const fromDay = beginsOn(input.fromDay, todayOf(ctx));
+  const standing = packageNamed(packageRows(ctx.db), name, fromDay);
+  const said = input.priceMinor === null ? undefined : input;
+  const wish = said?.wish ?? standing?.wish ?? refuse('PACKAGE_WORK_MISSING', { name });
   const id = putPackage(ctx.db, {
     id: ctx.newId<string>(),
-    name: cleanName(input.name, 'package'),
-    ...{ wish, interior, protection, bodies },
+    ...{ name, wish },
+    interior: said?.interior ?? standing?.interior ?? false,
+    protection: said?.protection ?? standing?.protection ?? 'sealant',
+    bodies: said?.bodies ?? standing?.bodies ?? [],
     priceMinor: input.priceMinor as Minor | null,
-    fromDay: beginsOn(input.fromDay, todayOf(ctx)),
+    fromDay,
     addedMs: ctx.now,
   });
   ctx.changed(id, 'priceMinor', 'fromDay');

@@ -3,6 +3,7 @@ import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
 import type { BackupView } from '#core/shared/views/host.ts';
+import type { ShopPage } from '#core/shared/views/shop.ts';
 import { findChromium } from '../helpers/chromium.ts';
 import { openShopWindow, SAMPLE, type ShopWindow } from './shopWindow.ts';
 
@@ -119,6 +120,34 @@ describe.skipIf(choice === null)('the Shop place', () => {
       .poll(async () => (await win.call<{ shop: unknown }>('shop.page', {})).shop)
       .toMatchObject({ phone: '0555 014 900', email: 'desk@emberwick.example' });
     await page.getByRole('status').getByText('saved', { exact: true }).waitFor();
+  });
+
+  it('sets a new price of a package of the list for the same work, and ends it with its work kept', async () => {
+    const { page } = win;
+    const work = { wish: 'protect', interior: true, protection: 'coating', bodies: ['hatch'] };
+    await win.call('shop.setPackage', { name: 'Wash and seal', ...work, priceMinor: 24_000 });
+    await page.getByRole('button', { name: /^Packages and surcharges/ }).click();
+    await page.getByLabel('name, as printed').fill('Wash and seal');
+    const shown = page.getByRole('button', { name: /^work/ }).last();
+    await expect.poll(() => shown.textContent()).toMatch(/protect/i);
+    expect(await page.getByRole('checkbox', { name: 'hatch', exact: true }).isChecked()).toBe(true);
+    await page.getByLabel('price', { exact: true }).fill('0');
+    await page.getByLabel('price', { exact: true }).press('Tab');
+    expect(await page.getByRole('button', { name: 'Set this package' }).getAttribute('title')).toBe(
+      'A package costs more than nothing. Leave the price empty to end it.',
+    );
+    await page.getByLabel('price', { exact: true }).fill('260');
+    await page.getByLabel('price', { exact: true }).press('Tab');
+    await win.holds();
+    await win.shot('shop-package');
+    await page.getByRole('button', { name: 'Set this package' }).click();
+    const row = async () => (await win.call<ShopPage>('shop.page', {})).packages[0];
+    await expect.poll(async () => (await row())?.priceMinor).toBe(26_000);
+    expect(await row()).toMatchObject(work);
+    await page.getByLabel('name, as printed').fill('Wash and seal');
+    await page.getByRole('button', { name: 'Offer it no longer' }).click();
+    await expect.poll(async () => (await row())?.priceMinor).toBeNull();
+    expect(await row()).toMatchObject(work);
   });
 
   it('changes everything that the shop says about itself', async () => {

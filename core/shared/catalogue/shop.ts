@@ -66,7 +66,8 @@ export const shopEntries = {
   }),
   'shop.setPackage': write<{ readonly id: string }>()({
     needs: 'owner',
-    about: 'Sets the price of a package from a day on; none = no longer offered.',
+    about:
+      'Sets the price of a package from a day on, of the same work as before unless said; none = no longer offered.',
     input: packageInput,
     touches: ['shop'],
   }),

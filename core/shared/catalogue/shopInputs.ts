@@ -67,13 +67,16 @@ export const chargeInput = z.discriminatedUnion('kind', [
   }),
 ]);
 
-/** A package: what is done and its price; null = no longer offered from that day on. */
+/**
+ * A package: what is done and its price; null = no longer offered from that day on. What is not said of its work stays
+ * as it stands; of a new one `wish` must be said.
+ */
 export const packageInput = z.strictObject({
   name: z.string().trim().min(1).max(60),
-  wish: z.enum(WISHES),
-  interior: z.boolean().default(false),
-  protection: z.enum(PROTECTIONS).default('sealant'),
-  bodies: z.array(z.enum(BODY_STYLES)).max(BODY_STYLES.length).default([]),
+  wish: z.enum(WISHES).optional(),
+  interior: z.boolean().optional(),
+  protection: z.enum(PROTECTIONS).optional(),
+  bodies: z.array(z.enum(BODY_STYLES)).max(BODY_STYLES.length).optional(),
   priceMinor: z.int().min(1).max(100_000_000).nullable(),
   fromDay: localDayInput.optional(),
 });

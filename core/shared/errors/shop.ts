@@ -12,6 +12,8 @@ export type ShopErrors = {
   readonly CURRENCY_IN_USE: { readonly currency: string };
   /** A dated row may not begin before today: what was charged then was charged then. */
   readonly DAY_PAST: { readonly day: string; readonly today: string };
+  /** Of a package that the shop does not have yet: nothing says what work it is. */
+  readonly PACKAGE_WORK_MISSING: { readonly name: string };
   /** A package that the shop does not have, or no longer. */
   readonly PACKAGE_NOT_OFFERED: { readonly name: string };
   readonly TAX_CATEGORY_RATE: { readonly category: string };

@@ -1,13 +1,14 @@
 import { type ReactNode, useState } from 'react';
+import { packageNamed } from '#core/shared/packages.ts';
 import { money } from '#core/shared/text/format.ts';
 import { date } from '#core/shared/text/when.ts';
 import type { LocalDay } from '#core/shared/units.ts';
-import { PROTECTIONS, type Protection, WISHES, type Wish } from '#core/shared/views/estimate.ts';
+import { PROTECTIONS, WISHES } from '#core/shared/views/estimate.ts';
 import type { PackageRow, ShopPage } from '#core/shared/views/shop.ts';
 import { BODY_STYLES, type BodyStyle } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useMay } from '../../bridge/person.ts';
-import { type Say, useManner, useText } from '../../bridge/texts.tsx';
+import { type Say, useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { Check } from '../../ui/Choice.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
@@ -62,41 +63,47 @@ export function PackageTable(props: { readonly packages: ShopPage['packages'] })
   );
 }
 
+type ExtentOf = Pick<PackageRow, 'wish' | 'interior' | 'protection' | 'bodies'>;
+/** What a new package is for until something is chosen. */
+const NEW: ExtentOf = { wish: 'twoStage', interior: false, protection: 'sealant', bodies: [] };
 type Draft = {
   readonly name: string;
-  readonly wish: Wish;
-  readonly interior: boolean;
-  readonly protection: Protection;
-  readonly bodies: readonly BodyStyle[];
+  /** Null = that of the package of this name. */
+  readonly extent: ExtentOf | null;
   readonly priceMinor: number | null;
 };
-const EMPTY: Draft = {
-  name: '',
-  wish: 'twoStage',
-  interior: false,
-  protection: 'sealant',
-  bodies: [],
-  priceMinor: null,
-};
+const EMPTY: Draft = { name: '', extent: null, priceMinor: null };
 
 /** What a package still needs before it can be set. */
 function lackOf(draft: Draft, ends: boolean, t: Say): string | undefined {
   if (draft.name.trim() === '') return t('shop.packageNeedsName');
+  if (draft.priceMinor === 0) return t('shop.packageNeedsMore');
   return draft.priceMinor === null && !ends ? t('shop.packageNeedsPrice') : undefined;
 }
+
+/** What is sent of the work: nothing where it stays as it is. */
+function sentExtent(draft: Draft, known: boolean): SentExtent | Record<string, never> {
+  const extent = draft.extent ?? (known ? null : NEW);
+  return extent ? { ...extent, bodies: [...extent.bodies] } : {};
+}
+type SentExtent = Omit<ExtentOf, 'bodies'> & { readonly bodies: BodyStyle[] };
 
 /** A package, a new price of one, or, without a price, the end of one. */
 export function NewPackage(props: { readonly packages: ShopPage['packages'] }): ReactNode {
   const t = useText();
+  const today = useToday();
   const set = useCommand('shop.setPackage');
   const isOwner = useMay('owner');
   const [draft, setDraft] = useState<Draft>(EMPTY);
   const [fromDay, setFromDay] = useState<LocalDay | null>(null);
-  const ends = draft.priceMinor === null && props.packages.some((p) => p.name === draft.name.trim());
+  const named = (name: string) => packageNamed(props.packages, name.trim(), fromDay ?? today);
+  const standing = named(draft.name);
+  const ends = draft.priceMinor === null && standing !== undefined;
   const lack = lackOf(draft, ends, t);
   async function put(): Promise<void> {
+    const { name, priceMinor } = draft;
     const day = fromDay ? { fromDay } : {};
-    const done = await set.run({ ...draft, bodies: [...draft.bodies], ...day });
+    const done = await set.run({ name, priceMinor, ...sentExtent(draft, standing !== undefined), ...day });
     if (done.ok) setDraft(EMPTY);
   }
   return (
@@ -106,9 +113,9 @@ export function NewPackage(props: { readonly packages: ShopPage['packages'] }): 
         note={t('shop.packageNameNote')}
         value={draft.name}
         maxLength={60}
-        onChange={(name) => setDraft({ ...draft, name })}
+        onChange={(name) => setDraft({ ...draft, name, extent: named(name) ? null : draft.extent })}
       />
-      <Extent value={draft} onChange={setDraft} />
+      <Extent value={draft.extent ?? standing ?? NEW} onChange={(extent) => setDraft({ ...draft, extent })} />
       <MoneyField
         label={t('shop.packagePrice')}
         note={t('shop.packagePriceNote')}
@@ -132,9 +139,14 @@ export function NewPackage(props: { readonly packages: ShopPage['packages'] }): 
   );
 }
 
-function Extent(props: { readonly value: Draft; readonly onChange: (draft: Draft) => void }): ReactNode {
+/** What a package is for: work, protection, inside, bodies. */
+function Extent(props: {
+  readonly value: ExtentOf;
+  readonly onChange: (extent: ExtentOf) => void;
+}): ReactNode {
   const t = useText();
-  const { value } = props;
+  const { wish, interior, protection, bodies } = props.value;
+  const value: ExtentOf = { wish, interior, protection, bodies };
   return (
     <>
       <Select
@@ -163,8 +175,8 @@ function Extent(props: { readonly value: Draft; readonly onChange: (draft: Draft
               label={t(`word.body.${body}`)}
               value={value.bodies.includes(body)}
               onChange={(on) => {
-                const bodies = on ? [...value.bodies, body] : value.bodies.filter((one) => one !== body);
-                props.onChange({ ...value, bodies });
+                const chosen = on ? [...bodies, body] : bodies.filter((one) => one !== body);
+                props.onChange({ ...value, bodies: chosen });
               }}
             />
           ))}

@@ -223,6 +223,48 @@ describe('a package', () => {
   });
 });
 
+describe('the same name again', () => {
+  const SEAL = {
+    name: 'Wash and seal',
+    wish: 'protect',
+    interior: true,
+    bodies: ['hatch'],
+    priceMinor: 24_000,
+  };
+  const rows = async () =>
+    (await shop.read('shop.page', {})).packages.map(({ wish, interior, bodies, priceMinor, holds }) => ({
+      ...{ wish, interior, bodies, priceMinor, holds },
+    }));
+  const work = { wish: 'protect', interior: true, bodies: ['hatch'] };
+
+  it('sets a new price of the same work, today or later', async () => {
+    shop.write('shop.setPackage', SEAL as never);
+    shop.write('shop.setPackage', { name: ' Wash  and seal', priceMinor: 26_000, fromDay: '2026-11-26' });
+    expect(await rows()).toEqual([
+      { ...work, priceMinor: 26_000, holds: false },
+      { ...work, priceMinor: 24_000, holds: true },
+    ]);
+    shop.write('shop.setPackage', { name: 'Wash and seal', priceMinor: 25_000 });
+    expect((await rows())[1]).toEqual({ ...work, priceMinor: 25_000, holds: true });
+  });
+
+  it('changes the part of its work that is said, and ends with all of it kept', async () => {
+    shop.write('shop.setPackage', SEAL as never);
+    shop.write('shop.setPackage', { name: 'Wash and seal', bodies: ['hatch', 'saloon'], priceMinor: 25_000 });
+    const wider = { ...work, bodies: ['hatch', 'saloon'] };
+    expect(await rows()).toEqual([{ ...wider, priceMinor: 25_000, holds: true }]);
+    shop.write('shop.setPackage', { name: 'Wash and seal', wish: 'twoStage', bodies: [], priceMinor: null });
+    expect(await rows()).toEqual([{ ...wider, priceMinor: null, holds: true }]);
+  });
+
+  it('asks what work it is where there is none of the name', async () => {
+    const none = { name: 'Wash and steal', priceMinor: 26_000 };
+    expect(await refusalOf(shop, 'shop.setPackage', none)).toBe('PACKAGE_WORK_MISSING');
+    const ended = { ...none, wish: 'protect', priceMinor: null };
+    expect(await refusalOf(shop, 'shop.setPackage', ended)).toBe('PACKAGE_WORK_MISSING');
+  });
+});
+
 test('charges and packages are never of a day that is past, and never removed', async () => {
   const past = { kind: 'minimum', amountMinor: 1, fromDay: '2026-11-24' };
   expect(await refusalOf(shop, 'shop.setCharge', past)).toBe('DAY_PAST');

@@ -2,13 +2,16 @@
 export const shopPriceTexts = {
   'error.PACKAGE_NOT_OFFERED':
     'The package “{name}” is not offered on this day. Look under Shop, Packages and surcharges. No quote was made.',
+  'error.PACKAGE_WORK_MISSING':
+    'The package “{name}” is not in the list yet. Say what work it is, and its price. Nothing was saved.',
   'shop.part.charges': 'Packages and surcharges',
   'shop.say.charges':
     '{count, plural, =0 {least charge, rush, out of hours} one {one package, least charge, rush} other {# packages, least charge, rush}}',
   'shop.packages': 'Packages',
   'shop.noPackages': 'None yet. A package is work of a known extent at one price.',
   'shop.packageName': 'name, as printed',
-  'shop.packageNameNote': 'The same name again sets a new price of it from the day below.',
+  'shop.packageNameNote':
+    'A name of the list sets a new price of it from the day below; its work stays unless changed here.',
   'shop.packageWhat': 'what it is',
   'shop.packageWish': 'work',
   'shop.packageBodies': 'For which bodies (none ticked: for all)',
@@ -18,6 +21,7 @@ export const shopPriceTexts = {
   'shop.packageGone': 'not offered',
   'shop.packageNeedsName': 'Give the name that is printed first.',
   'shop.packageNeedsPrice': 'Give its price first.',
+  'shop.packageNeedsMore': 'A package costs more than nothing. Leave the price empty to end it.',
   'shop.addPackage': 'Set this package',
   'shop.endPackage': 'Offer it no longer',
   'shop.charges': 'Least charge and surcharges',
