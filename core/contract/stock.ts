@@ -49,7 +49,7 @@ export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.listSuppliers': (ctx) => suppliers(ctx.db),
   'stock.linkSupplier': linkSupplier,
   'stock.receive': receive,
-  'stock.proposeDraws': (ctx, input) => proposeDraws(ctx.db, input.stageId),
+  'stock.proposeDraws': (ctx, input) => proposeDraws(ctx.db, input.stageId, ctx.now),
   'stock.drawForStage': drawForStage,
   'stock.correctDraw': correctDraw,
   'stock.usesWithoutItem': (ctx, input) => usesWithoutItem(ctx.db, input),

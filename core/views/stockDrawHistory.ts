@@ -1,6 +1,7 @@
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { StageId } from '../shared/ids.ts';
+import type { EpochMs } from '../shared/units.ts';
 import type { Material, StageKind } from '../shared/vocabulary.ts';
 import type { PastDraw } from '../stock/rules/drawLearning.ts';
 
@@ -18,9 +19,9 @@ export type DrawnStage = {
 /** What stages of the past used is read from so many of the latest. */
 const LATEST = 240;
 
-/** Whoever worked longest on the stage `s`; of equals the one whose id comes first. Work that runs counts from its start. */
+/** Whoever worked longest on the stage `s`; of equals the one whose id comes first. Work that runs counts up to now. */
 const BUSIEST = `(SELECT w.person_id FROM stage_work w WHERE w.stage_id = s.id GROUP BY w.person_id
-  ORDER BY sum(coalesce(w.end_ms, w.start_ms) - w.start_ms) DESC, w.person_id LIMIT 1)`;
+  ORDER BY sum(coalesce(w.end_ms, :nowMs) - w.start_ms) DESC, w.person_id LIMIT 1)`;
 /** The paint of the stage's job as the hours learn it. */
 const CONDITION = `coalesce((
   SELECT CASE max(CASE f.severity WHEN 'heavy' THEN 3 WHEN 'moderate' THEN 2 ELSE 1 END)
@@ -35,8 +36,8 @@ const STAGE = `SELECT s.id, s.kind, coalesce(${BUSIEST}, ${PLANNED_FOR}, '') AS 
   FROM job_stage s JOIN job j ON j.id = s.job_id WHERE s.id = :stageId`;
 const NAME = 'SELECT name FROM person WHERE id = :id';
 
-export function drawnStage(db: ReadDb, stageId: StageId): DrawnStage | undefined {
-  const stage = oneRow<Omit<DrawnStage, 'person'>>(db, STAGE, { stageId });
+export function drawnStage(db: ReadDb, stageId: StageId, nowMs: EpochMs): DrawnStage | undefined {
+  const stage = oneRow<Omit<DrawnStage, 'person'>>(db, STAGE, { stageId, nowMs });
   if (!stage) return undefined;
   return { ...stage, person: oneRow<{ name: string }>(db, NAME, { id: stage.technician })?.name ?? '' };
 }
@@ -64,6 +65,11 @@ const PAST = `WITH past AS (
   FROM past s JOIN job j ON j.id = s.job_id`;
 
 /** What stages of the kind used of a material, for learning. */
-export function pastDraws(db: ReadDb, stage: DrawnStage, material: Material): readonly PastDraw[] {
-  return allRows<PastDraw>(db, PAST, { material, kind: stage.kind, stageId: stage.id });
+export function pastDraws(
+  db: ReadDb,
+  stage: DrawnStage,
+  material: Material,
+  nowMs: EpochMs,
+): readonly PastDraw[] {
+  return allRows<PastDraw>(db, PAST, { material, kind: stage.kind, stageId: stage.id, nowMs });
 }

@@ -4,7 +4,7 @@ import type { ReadDb } from '../db/types.ts';
 import { refuse } from '../shared/errors.ts';
 import type { ItemId, JobId, StageId } from '../shared/ids.ts';
 import { MATERIAL_UNITS } from '../shared/materialUnits.ts';
-import type { Minor } from '../shared/units.ts';
+import type { EpochMs, Minor } from '../shared/units.ts';
 import type { DrawEvidence, JobMaterialCost, ProposedDraw } from '../shared/views/stockItem.ts';
 import type { BaseUnit, Material } from '../shared/vocabulary.ts';
 import { type LearnedDraw, learnDraw } from '../stock/rules/drawLearning.ts';
@@ -21,12 +21,12 @@ const PLANNED = `SELECT material, amount FROM job_material WHERE stage_id = :sta
  * the item each would come from. Amounts are for the person in the bay to correct.
  * @throws NOT_FOUND when there is no such stage
  */
-export function proposeDraws(db: ReadDb, stageId: StageId): readonly ProposedDraw[] {
-  const stage = drawnStage(db, stageId) ?? refuse('NOT_FOUND', { what: 'stage', id: stageId });
+export function proposeDraws(db: ReadDb, stageId: StageId, nowMs: EpochMs): readonly ProposedDraw[] {
+  const stage = drawnStage(db, stageId, nowMs) ?? refuse('NOT_FOUND', { what: 'stage', id: stageId });
   const items = itemRows(db, false);
   return allRows<Planned>(db, PLANNED, { stageId }).map(({ material, amount }) => {
     const unit: BaseUnit = MATERIAL_UNITS[material];
-    const learned = learnDraw(pastDraws(db, stage, material), stage.technician, stage.condition);
+    const learned = learnDraw(pastDraws(db, stage, material, nowMs), stage.technician, stage.condition);
     const proposed = proposedAmount(amount, learned.factor, unit === 'piece');
     const item = itemFor(items, material, proposed);
     return {

@@ -166,4 +166,26 @@ describe('a stage that is finished', () => {
     expect(row?.learned[1]?.factor).toBeCloseTo(1.2222, 3);
     expect(row?.proposed).toBeCloseTo(116_000 * 1.2222, -2);
   });
+  it('goes by who works longest on it, work that runs counted up to now', async () => {
+    const run = (sql: string, ...values: unknown[]): void => void on.shop.db.raw.prepare(sql).run(...values);
+    const person = (name: string) =>
+      on.shop.write('access.addPerson', { name, role: 'technician', startedDay: '2026-01-01' as LocalDay })
+        .id;
+    const [ida, tom] = [person('Ida Marlow'), person('Tom Reeve')];
+    const WORK = 'INSERT INTO stage_work (stage_id, person_id, start_ms, end_ms) VALUES (?, ?, ?, ?)';
+    const past = bookJob(on.shop, '2026-11-20', { heavyCutCompound: 10_000 }).stageId;
+    run(WORK, past, tom, 0, 60_000);
+    on.shop.write('stock.drawForStage', {
+      stageId: past,
+      draws: [{ itemId: on.shelf.compound, amount: 9000 }],
+    });
+    run(`UPDATE job_stage SET state = 'done', done_ms = 1 WHERE id = ?`, past);
+    const { stageId } = bookJob(on.shop, '2026-11-25', { heavyCutCompound: 10_000 });
+    const now = on.shop.now();
+    // Ida ten minutes before the hand-over, Tom three hours since
+    run(WORK, stageId, ida, now - 190 * 60_000, now - 180 * 60_000);
+    run(WORK, stageId, tom, now - 180 * 60_000, null);
+    const [row] = await on.shop.read('stock.proposeDraws', { stageId });
+    expect(row?.learned[1]).toMatchObject({ what: 'technician', of: 'Tom Reeve', n: 1 });
+  });
 });
