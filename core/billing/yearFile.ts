@@ -3,11 +3,12 @@ import type { ReadCtx } from '../context.ts';
 import { csvJournal } from '../documents/csvJournal.ts';
 import { mannerOf } from '../documents/letter.ts';
 import { ublOf } from '../documents/ubl.ts';
-import { type YearTable, yearTableCsv } from '../documents/yearTables.ts';
-import { type PackedFile, zipOf } from '../documents/zip.ts';
+import { type Cell, type YearTable, yearTableCsv } from '../documents/yearTables.ts';
+import { openZip, type PackedFile, type Zip } from '../documents/zip.ts';
 import { DomainError } from '../shared/errors.ts';
 import type { DocumentFile } from '../shared/reply.ts';
 import { sayError } from '../shared/text/sayError.ts';
+import type { LocalDay } from '../shared/units.ts';
 import type { InvoiceView, SellerView } from '../shared/views/billing.ts';
 import { sellerOf } from '../views/billingParty.ts';
 import { shopOf } from '../views/shop.ts';
@@ -15,28 +16,45 @@ import { issuedIn } from '../views/yearEnd.ts';
 import { invoiceDocument } from './files.ts';
 import { readInvoice } from './read/invoice.ts';
 import { readJournal } from './read/journal.ts';
-import { openTable, proofTable, stockTable, taxTable, type Year } from './read/yearTables.ts';
+import { heldTable, openTable, proofTable, stockTable, taxTable, type Year } from './read/yearTables.ts';
 
 /**
- * All that an accountant asks for of a period, in one ZIP: the journal, tax by rate on both bases, what was open and
- * what lay in stock at its end, the proof that the books balance and no number is missing, every document issued as PDF
- * and for machines, and a list of SHA-256 checksums over all of it.
- * @throws PERIOD_REVERSED
+ * All that an accountant asks for of a period, in one ZIP: the journal, tax by rate on both bases, what was open, whose
+ * money was held and what lay in stock at its end, the proof that the books balance and no number is missing, every
+ * document issued as PDF and for machines, and a list of SHA-256 checksums over all of it. Each file is packed as it is
+ * made: of years of papers only the packed bytes are kept.
+ * @throws PERIOD_REVERSED; FOLDER_TOO_LARGE above what a ZIP holds
  */
 export function yearFile(ctx: ReadCtx, year: Year): () => Promise<DocumentFile> {
   const seller = sellerOf(ctx.db);
   const tables = tablesOf(ctx, year, seller);
   const invoices = issuedIn(ctx.db, year.fromDay, year.toDay).map((id) => readInvoice(ctx, id));
   return async () => {
-    const files = [...tables, ...machineFiles(invoices, seller)];
+    const folder = openFolder(year.toDay);
+    tables.forEach(folder.add);
+    addMachineFiles(folder, invoices, seller);
     for (const invoice of invoices) {
       const { fileName, bytes } = await invoiceDocument(invoice);
-      files.push({ name: `documents/${fileName}`, bytes });
+      folder.add({ name: `documents/${fileName}`, bytes });
     }
     const fileName = `books-${year.fromDay}-${year.toDay}.zip`;
-    const bytes = zipOf([...files, checksums(files)], year.toDay);
-    return { fileName, mime: 'application/zip', bytes };
+    return { fileName, mime: 'application/zip', bytes: folder.close() };
   };
+}
+
+/** A ZIP whose last file names the checksum of each: the sum, two blanks, the name, as the usual tools check it. */
+function openFolder(day: LocalDay): Zip {
+  const zip = openZip(day);
+  const sums: string[] = [];
+  function add(file: PackedFile): void {
+    zip.add(file);
+    sums.push(`${createHash('sha256').update(file.bytes).digest('hex')}  ${file.name}\n`);
+  }
+  function close(): Uint8Array {
+    zip.add({ name: 'checksums.sha256', bytes: new TextEncoder().encode(sums.join('')) });
+    return zip.close();
+  }
+  return { add, close };
 }
 
 function tablesOf(ctx: ReadCtx, year: Year, seller: SellerView): PackedFile[] {
@@ -52,35 +70,27 @@ function tablesOf(ctx: ReadCtx, year: Year, seller: SellerView): PackedFile[] {
     csv('tax-by-invoice.csv', taxTable(ctx, year, 'invoice')),
     csv('tax-by-payment.csv', taxTable(ctx, year, 'payment')),
     csv('open-items.csv', openTable(ctx, year)),
+    csv('held-money.csv', heldTable(ctx, year)),
     csv('stock.csv', stockTable(ctx, year)),
     csv('proof.csv', proofTable(ctx, year)),
   ];
 }
 
-/** Each document for machines; where one cannot be written, the list says why. */
-function machineFiles(invoices: readonly InvoiceView[], seller: SellerView): PackedFile[] {
+/** Each document for machines; where one cannot be written, a list says why. */
+function addMachineFiles(folder: Zip, invoices: readonly InvoiceView[], seller: SellerView): void {
   const { locale } = mannerOf(seller);
-  const lacking: string[][] = [];
-  const files = invoices.flatMap((invoice): PackedFile[] => {
+  const lacking: Cell[][] = [];
+  for (const invoice of invoices) {
     const name = `documents/${invoice.kind === 'credit' ? 'credit-note' : invoice.kind}-${invoice.number}.xml`;
     try {
-      return [{ name, bytes: new TextEncoder().encode(ublOf(invoice)) }];
+      folder.add({ name, bytes: new TextEncoder().encode(ublOf(invoice)) });
     } catch (refused) {
-      if (!(refused instanceof DomainError)) throw refused;
-      lacking.push([String(invoice.number), sayError(locale, refused)]);
-      return [];
+      if (!(refused instanceof DomainError) || refused.code === 'FOLDER_TOO_LARGE') throw refused;
+      lacking.push([{ figure: Number(invoice.number) }, sayError(locale, refused)]);
     }
-  });
-  if (lacking.length === 0) return files;
+  }
+  if (lacking.length === 0) return;
   const columns = ['doc.year.number', 'doc.year.noXml'] as const;
   const bytes = yearTableCsv({ columns, rows: lacking }, seller.currency, locale);
-  return [...files, { name: 'without-e-invoice.csv', bytes }];
-}
-
-/** One line a file, as the usual tools check it: the sum, two blanks, the name. */
-function checksums(files: readonly PackedFile[]): PackedFile {
-  const lines = files.map(
-    (file) => `${createHash('sha256').update(file.bytes).digest('hex')}  ${file.name}\n`,
-  );
-  return { name: 'checksums.sha256', bytes: new TextEncoder().encode(lines.join('')) };
+  folder.add({ name: 'without-e-invoice.csv', bytes });
 }

@@ -21,7 +21,7 @@ export const moneyChecks: readonly Check[] = [
   },
   {
     name: 'invoice.numbers',
-    run: (db) => documentGaps(db).map((number) => ({ document: String(number) })),
+    run: (db) => documentGaps(db).map(({ last }) => ({ document: String(last + 1) })),
   },
   {
     name: 'invoice.tax',

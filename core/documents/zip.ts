@@ -1,40 +1,63 @@
 import { crc32, deflateRawSync } from 'node:zlib';
-import { invariant } from '../shared/errors.ts';
+import { refuse } from '../shared/errors.ts';
 import type { LocalDay } from '../shared/units.ts';
 
 export type PackedFile = { readonly name: string; readonly bytes: Uint8Array };
 
-const [MOST_FILES, MOST_BYTES] = [0xffff, 0xffff_ffff];
+/** What the format has room to count. */
+const FORMAT = { files: 0xffff, bytes: 0xffff_ffff } as const;
 const UTF8_NAMES = 0x0800;
 const DEFLATED = 8;
 const VERSION = 20;
 
+/** A ZIP that is being packed. */
+export type Zip = {
+  /** Packs a file as it comes, so that its bytes need not be kept. @throws FOLDER_TOO_LARGE */
+  add(file: PackedFile): void;
+  /** The whole ZIP, once. */
+  close(): Uint8Array;
+};
+
 /**
  * Files packed into one ZIP, in their order, all dated the same day at midnight, so that the same files give the same
- * bytes. At most 65,535 files and 4 GB.
+ * bytes. At most 65,535 files and 4 GB, or less where `most` says so.
  * @source the layout of headers is the public ZIP format's, from memory; a test unpacks it by another program
  */
-export function zipOf(files: readonly PackedFile[], day: LocalDay): Uint8Array {
-  invariant(files.length <= MOST_FILES, 'a ZIP holds 65,535 files');
+export function openZip(day: LocalDay, most: Readonly<Record<'files' | 'bytes', number>> = FORMAT): Zip {
   const date = dosDate(day);
   const parts: Uint8Array[] = [];
   const index: Uint8Array[] = [];
-  let offset = 0;
-  for (const file of files) {
+  let [files, offset] = [0, 0];
+  function add(file: PackedFile): void {
     const name = new TextEncoder().encode(file.name);
     const packed = deflateRawSync(file.bytes);
     const facts = factsOf(file, packed, name, date);
     const head = Buffer.concat([numbers([4, 0x0403_4b50], ...facts, [2, 0]), name]);
+    const next = offset + head.length + packed.length;
+    if (files === most.files || next > most.bytes) refuse('FOLDER_TOO_LARGE', { files });
     const at = [2, 0] as const;
     index.push(numbers([4, 0x0201_4b50], [2, VERSION], ...facts, at, at, at, at, [4, 0], [4, offset]), name);
     parts.push(head, packed);
-    offset += head.length + packed.length;
+    [files, offset] = [files + 1, next];
   }
-  invariant(offset <= MOST_BYTES, 'a ZIP holds 4 GB');
-  const directory = Buffer.concat(index);
-  const [count, none] = [[2, files.length] as const, [2, 0] as const];
-  const end = numbers([4, 0x0605_4b50], none, none, count, count, [4, directory.length], [4, offset], none);
-  return new Uint8Array(Buffer.concat([...parts, directory, end]));
+  return { add, close: () => joined([...parts, ...index, endOf(files, offset, index)]) };
+}
+
+/** What stands behind the index: how many files it names, how long it is and where it begins. */
+function endOf(files: number, offset: number, index: readonly Uint8Array[]): Buffer {
+  const length = index.reduce((sum, part) => sum + part.length, 0);
+  const [count, none] = [[2, files] as const, [2, 0] as const];
+  return numbers([4, 0x0605_4b50], none, none, count, count, [4, length], [4, offset], none);
+}
+
+function joined(parts: readonly Uint8Array[]): Uint8Array {
+  const out = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    out.set(part, at);
+    at += part.length;
+  }
+  return out;
 }
 
 type Field = readonly [bytes: 2 | 4, value: number];

@@ -19,9 +19,14 @@ export function unitOfWord(word: string): BaseUnit | null {
   return found ? (found[0] as BaseUnit) : null;
 }
 
-/** An amount in base units as lists write it: `500`, `2.5`. */
+/** An amount in base units in the unit of lists: 2.5 for 2500 ul. */
+export function listFigure(amount: number, unit: BaseUnit): number {
+  return amount / LIST_UNITS[unit].holds;
+}
+
+/** The same as lists write it: `500`, `2.5`. */
 export function listAmount(amount: number, unit: BaseUnit): string {
-  return String(amount / LIST_UNITS[unit].holds);
+  return String(listFigure(amount, unit));
 }
 
 /** A plain figure of a list as whole base units; null when it is none (`2.5`) or finer than a base unit. */

@@ -26,20 +26,33 @@ export function openItemsOn(db: ReadDb, day: LocalDay): OpenItem[] {
   return allRows<OpenItem>(db, OPEN, { day });
 }
 
-export type StockWorth = {
-  readonly item: string;
-  readonly qty: number;
-  readonly unit: string;
-  readonly valueMinor: Minor;
+/** Money of a customer that the shop still held at the end of a day: a deposit, or a credit on account. */
+export type HeldItem = {
+  readonly kind: 'deposit' | 'credit';
+  readonly customer: string;
+  /** Null for a credit. */
+  readonly job: number | null;
+  readonly takenDay: LocalDay;
+  readonly receipt: number;
+  readonly takenMinor: Minor;
+  readonly heldMinor: Minor;
 };
 
-const WORTH = `SELECT i.name AS item, sum(m.qty) AS qty, i.base_unit AS unit, sum(m.value_minor) AS valueMinor
-  FROM stock_movement m JOIN stock_item i ON i.id = m.item_id WHERE m.at_ms < :endMs
-  GROUP BY i.id HAVING qty <> 0 OR valueMinor <> 0 ORDER BY i.name`;
+const HELD = `SELECT * FROM (SELECT p.kind, c.name AS customer, j.number AS job, p.local_day AS takenDay, p.receipt,
+    p.amount_minor AS takenMinor, p.amount_minor
+      + coalesce((SELECT sum(r.amount_minor) FROM payment r WHERE r.of_payment_id = p.id AND r.local_day <= :day), 0)
+      - coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.payment_id = p.id AND a.local_day <= :day), 0)
+      AS heldMinor
+  FROM payment p JOIN customer c ON c.id = p.customer_id LEFT JOIN job j ON j.id = p.job_id
+  WHERE p.kind IN ('deposit', 'credit') AND p.local_day <= :day)
+  WHERE heldMinor <> 0 ORDER BY kind DESC, takenDay, receipt`;
 
-/** What lay in stock before an instant, in base units and at the ledger's cost. */
-export function stockWorth(db: ReadDb, endMs: number): StockWorth[] {
-  return allRows<StockWorth>(db, WORTH, { endMs });
+/**
+ * Deposits and credits held at the end of a day, whatever happened since: in all what the journal then owes on its
+ * accounts of deposits and of credits. Prepayment invoices are no part of it; the journal books them as invoices.
+ */
+export function heldOn(db: ReadDb, day: LocalDay): HeldItem[] {
+  return allRows<HeldItem>(db, HELD, { day });
 }
 
 const ISSUED = `SELECT id FROM invoice WHERE issued_day >= :fromDay AND issued_day <= :toDay ORDER BY number`;

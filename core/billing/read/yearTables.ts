@@ -1,12 +1,14 @@
 import type { ReadCtx } from '../../context.ts';
-import type { YearTable } from '../../documents/yearTables.ts';
+import type { Cell, YearTable } from '../../documents/yearTables.ts';
+import { LIST_UNITS, listFigure } from '../../shared/stockList.ts';
 import { say } from '../../shared/text/say.ts';
 import { addLocalDays, instantOf } from '../../shared/time.ts';
 import type { LocalDay } from '../../shared/units.ts';
 import type { TaxBasis } from '../../shared/views/billingReports.ts';
-import { documentGaps } from '../../views/documentGaps.ts';
+import { documentGaps, type NumberRange } from '../../views/documentGaps.ts';
 import { shopOf } from '../../views/shop.ts';
-import { numbersIn, openItemsOn, stockWorth } from '../../views/yearEnd.ts';
+import { stockWorth } from '../../views/stockValue.ts';
+import { heldOn, numbersIn, openItemsOn } from '../../views/yearEnd.ts';
 import { localeOf } from '../commands/lines.ts';
 import { ledgerProof } from '../rules/ledgerProof.ts';
 import { readTaxReport } from './desk.ts';
@@ -21,8 +23,8 @@ export function taxTable(ctx: ReadCtx, year: Year, basis: TaxBasis): YearTable {
     columns: ['tax.name', 'doc.journal.rate', 'tax.documents', 'tax.taxable', 'tax.tax'],
     rows: report.rows.map((row) => [
       row.name,
-      String(row.ratePpm / 10_000),
-      String(row.documents),
+      { figure: row.ratePpm / 10_000 },
+      { figure: row.documents },
       { minor: row.taxableMinor },
       { minor: row.taxMinor },
     ]),
@@ -41,7 +43,7 @@ export function openTable(ctx: ReadCtx, { toDay }: Year): YearTable {
       'doc.year.open',
     ],
     rows: openItemsOn(ctx.db, toDay).map((row) => [
-      String(row.number),
+      { figure: row.number },
       row.customer,
       row.issuedDay,
       row.dueDay,
@@ -51,15 +53,42 @@ export function openTable(ctx: ReadCtx, { toDay }: Year): YearTable {
   };
 }
 
-/** What lay in stock at the end of the last day. */
-export function stockTable(ctx: ReadCtx, { toDay }: Year): YearTable {
-  const endMs = instantOf(addLocalDays(toDay, 1), 0, shopOf(ctx.db).zone);
+/** Whose money the shop held at the end of the last day: deposits, and credits kept for customers. */
+export function heldTable(ctx: ReadCtx, { toDay }: Year): YearTable {
+  const locale = localeOf(shopOf(ctx.db));
   return {
-    columns: ['doc.year.item', 'doc.year.amount', 'doc.year.unit', 'doc.year.value'],
-    rows: stockWorth(ctx.db, endMs).map((row) => [
+    columns: [
+      'doc.year.heldAs',
+      'doc.year.customer',
+      'doc.year.job',
+      'doc.year.taken',
+      'doc.year.receipt',
+      'doc.year.takenMoney',
+      'doc.year.held',
+    ],
+    rows: heldOn(ctx.db, toDay).map((row) => [
+      say(locale, `doc.account.${row.kind === 'deposit' ? 'depositsHeld' : 'creditsHeld'}`),
+      row.customer,
+      row.job === null ? '' : { figure: row.job },
+      row.takenDay,
+      { figure: row.receipt },
+      { minor: row.takenMinor },
+      { minor: row.heldMinor },
+    ]),
+  };
+}
+
+/** What lay in stock at the end of the last day, in the units of lists, worth what the shop counts by. */
+export function stockTable(ctx: ReadCtx, { toDay }: Year): YearTable {
+  const { zone, settings } = shopOf(ctx.db);
+  const endMs = instantOf(addLocalDays(toDay, 1), 0, zone);
+  const { costing } = settings.stock;
+  return {
+    columns: ['doc.year.item', 'doc.year.amount', 'doc.year.unit', `doc.year.worth.${costing}`],
+    rows: stockWorth(ctx.db, endMs, costing).map((row) => [
       row.item,
-      String(row.qty),
-      row.unit,
+      { figure: listFigure(row.qty, row.unit) },
+      LIST_UNITS[row.unit].word,
       { minor: row.valueMinor },
     ]),
   };
@@ -71,7 +100,7 @@ export function proofTable(ctx: ReadCtx, year: Year): YearTable {
   const locale = localeOf(shop);
   const proof = ledgerProof(readJournal(ctx, year));
   const numbers = numbersIn(ctx.db, year.fromDay, year.toDay);
-  const gaps = documentGaps(ctx.db).join(' ');
+  const missing = numbers ? missingNumbers(ctx, numbers) : '';
   const { debitMinor, creditMinor } = proof;
   return {
     columns: ['doc.journal.code', 'doc.journal.account', 'doc.journal.debit', 'doc.journal.credit'],
@@ -84,8 +113,19 @@ export function proofTable(ctx: ReadCtx, year: Year): YearTable {
       ]),
       ['', say(locale, 'doc.year.all'), { minor: debitMinor }, { minor: creditMinor }],
       ['', say(locale, 'doc.year.difference'), { minor: debitMinor - creditMinor }, ''],
-      ['', say(locale, 'doc.year.numbers'), String(numbers?.first ?? ''), String(numbers?.last ?? '')],
-      ['', say(locale, 'doc.year.gaps'), gaps || say(locale, 'doc.year.none'), ''],
+      ['', say(locale, 'doc.year.numbers'), figureOf(numbers?.first), figureOf(numbers?.last)],
+      ['', say(locale, 'doc.year.gaps'), missing || say(locale, 'doc.year.none'), ''],
     ],
   };
+}
+
+function figureOf(number: number | undefined): Cell {
+  return number === undefined ? '' : { figure: number };
+}
+
+/** As they are read in a list: `4 9–12`. */
+function missingNumbers(ctx: ReadCtx, within: NumberRange): string {
+  return documentGaps(ctx.db, within)
+    .map(({ first, last }) => (first === last ? String(first) : `${first}–${last}`))
+    .join(' ');
 }

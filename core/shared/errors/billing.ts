@@ -51,6 +51,8 @@ export type BillingErrors = {
   readonly PACKAGE_OTHER_WORK: { readonly name: string };
   /** A package has one price: neither by time nor a price that is not gone above. */
   readonly PACKAGE_FIXED: Readonly<Record<string, never>>;
+  /** More than a ZIP holds; `files` fitted. */
+  readonly FOLDER_TOO_LARGE: { readonly files: number };
   /** One of two invoices of a split bill: both sum to the whole only as they are. */
   readonly INVOICE_SPLIT: Readonly<Record<string, never>>;
   /** The owner of the job pays all of it. */

@@ -5,7 +5,7 @@ import type { LocalDay } from '#core/shared/units.ts';
 import { TAX_BASES, type TaxBasis, type TaxReportRow } from '#core/shared/views/billingReports.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText, useToday } from '../../bridge/texts.tsx';
+import { type Say, useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
 import { DayField } from '../../ui/DateFields.tsx';
@@ -61,7 +61,7 @@ export function TaxScreen(): ReactNode {
             >
               {t('tax.journal')}
             </Button>
-            <LinkButton why={whole ? undefined : t('tax.needsDays')} onPress={() => void year.save(period)}>
+            <LinkButton why={whyNoFolder(whole, year.busy, t)} onPress={() => void year.save(period)}>
               {t(year.busy ? 'tax.folderBusy' : 'tax.folder')}
             </LinkButton>
             <span className="t1 dusty">{t('tax.folderNote')}</span>
@@ -71,6 +71,11 @@ export function TaxScreen(): ReactNode {
       </Column>
     </Place>
   );
+}
+
+function whyNoFolder(whole: boolean, busy: boolean, t: Say): string | undefined {
+  if (!whole) return t('tax.needsDays');
+  return busy ? t('tax.folderWait') : undefined;
 }
 
 function TaxTable(props: {

@@ -15,8 +15,11 @@ export const booksTexts = {
   'tax.needsDays': 'Say from which day to which.',
   'tax.folder': 'Save all of it as one folder',
   'tax.folderBusy': 'The papers are being made…',
+  'tax.folderWait': 'The papers are being made; the folder is saved when they are done.',
+  'error.FOLDER_TOO_LARGE':
+    'All of it is more than one folder holds. Choose a shorter period and save more than one. Nothing was saved.',
   'tax.folderNote':
-    'For the accountant: journal, tax, open items and stock at the last day, proof of the books, every paper and e-invoice, checksums. Many papers take a while.',
+    'For the accountant: journal, tax, open items, held money and stock at the last day, proof of the books, every paper and e-invoice, checksums. Many papers take a while.',
   'tax.journal': 'Save the journal (CSV)',
   'tax.caution': 'Figures for the shop’s adviser, who decides what is declared and when.',
 
