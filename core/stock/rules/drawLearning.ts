@@ -48,16 +48,8 @@ export function learnDraw(past: readonly PastDraw[], technician: string, conditi
   let byTechnician: Groups = new Map();
   let byCondition: Groups = new Map();
   for (let round = 0; round < ROUNDS; round += 1) {
-    byTechnician = fitGroups(
-      rows,
-      'technician',
-      (r) => mean * r.planned * of(byCondition, r.condition).factor,
-    );
-    byCondition = fitGroups(
-      rows,
-      'condition',
-      (r) => mean * r.planned * of(byTechnician, r.technician).factor,
-    );
+    byTechnician = fitGroups(rows, 'technician', (r) => mean * r.planned * fitted(byCondition, r.condition));
+    byCondition = fitGroups(rows, 'condition', (r) => mean * r.planned * fitted(byTechnician, r.technician));
   }
   const who = of(byTechnician, technician);
   const paint = of(byCondition, condition);
@@ -69,11 +61,20 @@ export function learnDraw(past: readonly PastDraw[], technician: string, conditi
   };
 }
 
+/** Of the stage asked about; 1 where nobody is known for it: it may be anybody. */
 function of(groups: Groups, name: string): LearnedFactor {
   return name === '' ? PLAIN : (groups.get(name) ?? PLAIN);
 }
 
-/** Each group's factor; over all stages they come to 1, so that what all share stays with the stage. */
+/** Of a past stage, also of those nobody's work is written down for: what they used is no sign of the other thing. */
+function fitted(groups: Groups, name: string): number {
+  return groups.get(name)?.factor ?? 1;
+}
+
+/**
+ * Each group's factor; over all past stages they come to 1, those of nobody a group like the others, so that what all
+ * share stays with the stage.
+ */
 function fitGroups(
   rows: readonly PastDraw[],
   by: 'technician' | 'condition',

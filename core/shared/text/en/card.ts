@@ -69,7 +69,7 @@ export const cardTexts = {
   'card.learned.stage': 'this stage ×{factor} ({n, plural, one {# stage} other {# stages}})',
   'card.learned.technician': '{of} ×{factor} ({n, plural, one {# stage} other {# stages}})',
   'card.learned.condition':
-    '{of, select, light {light damage} moderate {moderate damage} heavy {heavy damage} other {no paint damage}} ×{factor} ({n, plural, one {# stage} other {# stages}})',
+    '{of, select, light {light damage} moderate {moderate damage} heavy {heavy damage} other {nothing noted to polish out}} ×{factor} ({n, plural, one {# stage} other {# stages}})',
   'card.pressPanel': 'press the panel on the car',
   'card.keyBack': 'one sign back',
   'card.keyDecimal': 'decimal mark',

@@ -103,7 +103,7 @@ export const estimateTexts = {
   'estimate.evidence.technician':
     '{of}: ×{factor} ({low}–{high}), {n, plural, one {from # past stage} other {from # past stages}}',
   'estimate.evidence.condition':
-    '{of, select, light {light damage} moderate {moderate damage} heavy {heavy damage} other {no paint damage}}: ×{factor} ({low}–{high}), {n, plural, =0 {no past stage} one {from # past stage} other {from # past stages}}',
+    '{of, select, light {light damage} moderate {moderate damage} heavy {heavy damage} other {nothing noted to polish out}}: ×{factor} ({low}–{high}), {n, plural, =0 {no past stage} one {from # past stage} other {from # past stages}}',
   'estimate.evidence.job': 'cars differ: ×{low}–{high}',
   'estimate.evidence.testSpot':
     '{of} on this car: ×{factor} ({low}–{high}), {n, plural, one {# test spot} other {# test spots}}',

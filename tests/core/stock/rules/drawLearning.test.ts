@@ -38,6 +38,19 @@ describe('what a stage is learned to use', () => {
     ]);
     expect(learned.factor).toBe(learned.stage.factor);
   });
+  it('does not lay on the paint what stages without anybody’s name used more', () => {
+    const rows = (n: number, technician: string, condition: string, drawn: number): PastDraw[] =>
+      times(n, { planned: 100, drawn, technician, condition });
+    const past = [
+      ...rows(60, '', 'heavy', 200),
+      ...rows(20, '', 'light', 200),
+      ...rows(20, 'a', 'heavy', 100),
+      ...rows(60, 'a', 'light', 100),
+    ];
+    const { condition } = learnDraw(past, 'a', 'heavy');
+    expect(condition.factor).toBeGreaterThan(0.97);
+    expect(condition.factor).toBeLessThan(1.03);
+  });
   it('takes a spilt bottle for four times the plan and no more', () => {
     const spilt = learnDraw([{ planned: 100, drawn: 100_000, ...plain }], '', '');
     expect(spilt.factor).toBeCloseTo((500 + 400) / 600, 12);
