@@ -3,6 +3,7 @@ import { loadBytes, removeBytes, storeBytes } from '../../db/fileStore.ts';
 import type { paintEntries } from '../../shared/catalogue/paint.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
+import { isLarger, PICTURE_MOST_MB } from '../../shared/fileSizes.ts';
 import type { CustomerId } from '../../shared/ids.ts';
 import type { DocumentFile } from '../../shared/reply.ts';
 import type { JobPicturesView } from '../../shared/views/paint.ts';
@@ -13,7 +14,6 @@ import { needPaintJob } from './notes.ts';
 
 type In<N extends keyof typeof paintEntries> = InputOf<(typeof paintEntries)[N]>;
 
-const MOST_MB = 4;
 type Mime = 'image/jpeg' | 'image/png' | 'image/webp';
 
 /**
@@ -26,7 +26,7 @@ export function addPicture(ctx: WriteCtx, input: In<'paint.addPicture'>): { read
   const agreed = pictureConsentOf(ctx.db, job.jobId);
   if (agreed !== 'publish' && agreed !== input.consent) refuse('PICTURE_NOT_AGREED', { agreed });
   const bytes = Buffer.from(input.base64, 'base64');
-  if (bytes.length > MOST_MB * 1024 * 1024) refuse('PICTURE_TOO_LARGE', { mostMb: MOST_MB });
+  if (isLarger(bytes.length, PICTURE_MOST_MB)) refuse('PICTURE_TOO_LARGE', { mostMb: PICTURE_MOST_MB });
   const mime = mimeOf(bytes) ?? refuse('PICTURE_UNREADABLE', {});
   const pictureId = ctx.newId<string>();
   insertPicture(ctx.db, {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { document, type Entry, read, write } from '../entry.ts';
+import { SHEET_MOST_MB } from '../fileSizes.ts';
 import type { ItemId } from '../ids.ts';
 import type { Minor } from '../units.ts';
 import type { ItemHit, StockBoard, StockNeeds } from '../views/stock.ts';
@@ -71,8 +72,7 @@ export const stockItemEntries = {
   }),
   'stock.addSheet': write<{ readonly sheetId: string }>()({
     needs: 'desk',
-    about:
-      'Keeps an item’s safety data sheet (PDF, JPEG or PNG, base64, up to 10 MB) in place of the one before.',
+    about: `Keeps an item’s safety data sheet (PDF, JPEG or PNG, base64, up to ${SHEET_MOST_MB} MB) in place of the one before.`,
     input: z.strictObject({
       itemId: itemIdInput,
       calledAs: z.string().trim().min(1).max(200),

@@ -1,12 +1,11 @@
 import type { ReadCtx, WriteCtx } from '../../context.ts';
 import { loadBytes, storeBytes } from '../../db/fileStore.ts';
 import { refuse } from '../../shared/errors.ts';
+import { isLarger, SHEET_MOST_MB } from '../../shared/fileSizes.ts';
 import type { ItemId } from '../../shared/ids.ts';
 import type { DocumentFile } from '../../shared/reply.ts';
 import { insertSheet, type SheetRecord, sheetOf, takeSheetOut } from '../store/dataSheets.ts';
 import { itemOf } from './post.ts';
-
-const MOST_MB = 10;
 
 /**
  * Keeps the safety data sheet of an item as a file in the shop's folder, in place of the one before.
@@ -18,7 +17,7 @@ export function addSheet(
 ): { readonly sheetId: string } {
   const item = itemOf(ctx, input.itemId);
   const bytes = Buffer.from(input.sheetBase64, 'base64');
-  if (bytes.length > MOST_MB * 1024 * 1024) refuse('SHEET_TOO_LARGE', { mostMb: MOST_MB });
+  if (isLarger(bytes.length, SHEET_MOST_MB)) refuse('SHEET_TOO_LARGE', { mostMb: SHEET_MOST_MB });
   const mime = mimeOf(bytes) ?? refuse('SHEET_UNREADABLE', {});
   takeSheetOut(ctx.db, item.id, ctx.now);
   const id = ctx.newId<string>();

@@ -1,4 +1,6 @@
 import { type ReactNode, useState } from 'react';
+import type { PlainError } from '#core/shared/errors.ts';
+import { isLarger, PICTURE_MOST_MB } from '#core/shared/fileSizes.ts';
 import type { JobId } from '#core/shared/ids.ts';
 import { type PictureConsent, READING_PHASES, type ReadingPhase } from '#core/shared/views/paint.ts';
 import type { PanelId } from '#core/shared/vocabulary.ts';
@@ -11,6 +13,11 @@ import { ChooseFile } from '../../ui/ChooseFile.tsx';
 import { CalmNote, Refusal } from '../../ui/States.tsx';
 import css from './paint.module.css';
 
+const TOO_LARGE = {
+  code: 'PICTURE_TOO_LARGE',
+  data: { mostMb: PICTURE_MOST_MB },
+} as const satisfies PlainError;
+
 /** A way to add pictures, within what the customer agreed to when the car was taken in. */
 export function AddPicture(props: {
   readonly jobId: JobId;
@@ -19,6 +26,7 @@ export function AddPicture(props: {
 }): ReactNode {
   const t = useText();
   const add = useCommand('paint.addPicture');
+  const [tooLarge, setTooLarge] = useState(false);
   const [shown, setShown] = useState(false);
   const [phase, setPhase] = useState<ReadingPhase>('before');
   const { agreed } = props;
@@ -32,6 +40,9 @@ export function AddPicture(props: {
   async function take(files: readonly File[]): Promise<void> {
     const consent = shown && agreed === 'publish' ? 'publish' : 'record';
     for (const file of files) {
+      const large = isLarger(file.size, PICTURE_MOST_MB);
+      setTooLarge(large);
+      if (large) return;
       const said = { jobId: props.jobId, panel: props.panel, phase, consent } as const;
       const done = await add.run({ ...said, base64: await base64Of(file) });
       if (!done.ok) return;
@@ -57,7 +68,7 @@ export function AddPicture(props: {
       ) : (
         <span className="t1 quiet">{t('paint.pictureAgreed.record')}</span>
       )}
-      <Refusal refusal={add.refusal} />
+      <Refusal refusal={tooLarge ? TOO_LARGE : add.refusal} />
     </div>
   );
 }

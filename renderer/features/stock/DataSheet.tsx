@@ -1,4 +1,6 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
+import type { PlainError } from '#core/shared/errors.ts';
+import { isLarger, SHEET_MOST_MB } from '#core/shared/fileSizes.ts';
 import type { StockItemPage } from '#core/shared/views/stockItem.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useDocument } from '../../bridge/documents.ts';
@@ -9,6 +11,11 @@ import { ChooseFile } from '../../ui/ChooseFile.tsx';
 import { Head, Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
 
+const TOO_LARGE = {
+  code: 'SHEET_TOO_LARGE',
+  data: { mostMb: SHEET_MOST_MB },
+} as const satisfies PlainError;
+
 /** The item's safety data sheet: where it is on the web, and the file that is kept with the shop's own. */
 export function DataSheet(props: { readonly page: StockItemPage }): ReactNode {
   const t = useText();
@@ -16,9 +23,12 @@ export function DataSheet(props: { readonly page: StockItemPage }): ReactNode {
   const add = useCommand('stock.addSheet');
   const remove = useCommand('stock.removeSheet');
   const file = useDocument('stock.sheetFile');
-  async function keep(files: readonly File[]): Promise<void> {
-    const [chosen] = files;
+  const [tooLarge, setTooLarge] = useState(false);
+  async function keep([chosen]: readonly File[]): Promise<void> {
     if (!chosen) return;
+    const large = isLarger(chosen.size, SHEET_MOST_MB);
+    setTooLarge(large);
+    if (large) return;
     const sheetBase64 = await base64Of(chosen);
     await add.run({ itemId: item.id, calledAs: chosen.name, sheetBase64 });
   }
@@ -42,7 +52,7 @@ export function DataSheet(props: { readonly page: StockItemPage }): ReactNode {
         busy={add.busy}
         onChoose={keep}
       />
-      <Refusal refusal={add.refusal ?? remove.refusal ?? file.refusal} />
+      <Refusal refusal={tooLarge ? TOO_LARGE : (add.refusal ?? remove.refusal ?? file.refusal)} />
     </Stack>
   );
 }

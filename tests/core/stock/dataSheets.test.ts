@@ -1,9 +1,12 @@
 import { createHash } from 'node:crypto';
-import { existsSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import os from 'node:os';
 import path from 'node:path';
 import { expect, it } from 'vitest';
 import { backup, backupDir } from '#core/db/backup.ts';
+import { readMigrations } from '#core/db/migrationFiles.ts';
 import { pictureFile } from '#core/db/pictures.ts';
+import { restoreFile } from '#core/db/restore.ts';
 import { examine } from '#core/doctor/doctor.ts';
 import { refusal, shelfShop } from './shelf.ts';
 
@@ -53,4 +56,18 @@ it('is in every copy of the shop, and the doctor misses one that is gone or spoi
   expect(examine(on.shop.db)).toMatchObject([{ check: 'sheets.whole' }]);
   rmSync(path.join(on.shop.dir, 'pictures'), { recursive: true });
   expect(examine(on.shop.db)).toMatchObject([{ check: 'sheets.whole' }]);
+});
+
+it('comes back with the shop, on a computer that has nothing but the copies', async () => {
+  keep();
+  const { fileName } = await backup(on.shop.db.raw, on.shop.dir, 'asked', Date.now());
+  const other = mkdtempSync(path.join(os.tmpdir(), 'rakelight-test-'));
+  try {
+    cpSync(backupDir(on.shop.dir), backupDir(other), { recursive: true });
+    const migrations = readMigrations(path.resolve(import.meta.dirname, '../../../migrations'));
+    expect(await restoreFile(other, fileName, Date.now(), migrations)).toMatchObject({ missingPictures: 0 });
+    expect(readFileSync(pictureFile(other, hash)).equals(pdf)).toBe(true);
+  } finally {
+    rmSync(other, { recursive: true, force: true });
+  }
 });
