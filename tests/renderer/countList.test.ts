@@ -49,6 +49,24 @@ describe.skipIf(choice === null)('the count list in the window', () => {
     await expect.poll(() => win.rows('SELECT qty FROM stock_level WHERE qty = 600000').length).toBe(1);
   });
 
+  it('reads UTF-16, names letters of another coding, and says when a file is too long', async () => {
+    const send = (buffer: Buffer): Promise<void> =>
+      page.locator('input[type=file]').setInputFiles({ name: 'count.csv', mimeType: 'text/csv', buffer });
+    const list = `${HEAD}\r\nGlass cleaner,,,ml,2,600\r\n`;
+    await send(Buffer.concat([Buffer.from([0xff, 0xfe]), Buffer.from(list, 'utf16le')]));
+    await page.getByText('1 line: 1 counted, 0 without a figure.').waitFor();
+    await send(
+      Buffer.concat([Buffer.from(`${HEAD}\r\nT`), Buffer.from([0xfc]), Buffer.from('cher,,,ml,1,2')]),
+    );
+    await page
+      .getByText('Line 2: it holds letters that cannot be read; save the list as CSV in UTF-8')
+      .waitFor();
+    // short enough as a file, too long once each quote is sent as two bytes
+    await send(Buffer.from(`${HEAD}\r\n${'"","","","","",""\r\n'.repeat(40_000)}`));
+    await page.getByText(/^This file is too long/).waitFor();
+    await win.holds();
+  });
+
   it('names the faulty lines of a list, and takes a good one over', async () => {
     await choose(['Glass cleaner,,,litre,1,2', 'Wax,,,ml,1,2', `"${LONG}",,,ml,1,630`]);
     await page.getByText('Line 2, unit: it has to be one of ml, g, m, piece').waitFor();

@@ -68,6 +68,10 @@ describe.skipIf(choice === null)('stock in the window', () => {
     };
     await field.setInputFiles(wrong);
     await page.getByText('That is not a PDF, JPEG or PNG file. Nothing was kept.').waitFor();
+    // larger than the way to the core takes at all: said before it is sent
+    const large = Buffer.concat([Buffer.from('%PDF-1.7\n'), Buffer.alloc(18_500_000, 32)]);
+    await field.setInputFiles({ name: 'scan.pdf', mimeType: 'application/pdf', buffer: large });
+    await page.getByText('That file is too large; up to 10 MB fit.').waitFor();
     expect(win.rows('SELECT file_name FROM data_sheet WHERE removed_ms IS NULL')).toEqual([
       { file_name: 'heavy-cut sheet.pdf' },
     ]);
@@ -213,6 +217,18 @@ describe.skipIf(choice === null)('stock in the window', () => {
     await win.shot('stock-pads-dirty');
     await win.call('stock.padsWash', { itemId, pieces: 4, step: 'in' });
     await page.getByText('all in the wash').waitFor();
+    await page.getByRole('button', { name: 'One used outside a stage' }).click();
+    await page.getByText('The book had none clean. It was taken as found. A count was opened.').waitFor();
+    await win.holds();
+    await win.shot('stock-pads-beyond');
+    await win.call('stock.padsWash', { itemId, pieces: 6, step: 'out' });
+    await page.getByText('enough clean', { exact: true }).waitFor();
+    await page.getByRole('button', { name: 'One used outside a stage' }).click();
+    await expect
+      .poll(async () => (await win.call<readonly PadRow[]>('stock.showPads', {}))[0])
+      .toMatchObject({ clean: 5, dirty: 2 });
+    expect(await page.getByText('The book had none clean.').count()).toBe(0);
+    await win.shot('stock-pads-one');
     expect(win.faults).toEqual([]);
   });
 });

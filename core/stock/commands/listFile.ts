@@ -30,22 +30,47 @@ export function recordsOf(csv: string): readonly (readonly [line: number, cells:
 }
 type Info = { readonly empty_lines: number };
 
+type Rows = readonly (readonly string[])[];
+
+/** Rows by their columns; lines and columns at the end that are empty, as spreadsheets leave them, are not there. */
 function named(rows: readonly ListRow[]): readonly (readonly [line: number, cells: Cells])[] | ListFault {
   const lines = firstLines(rows);
-  const columns = rows[0]?.cells ?? [];
-  const long = rows.findIndex((row) => row.cells.length > columns.length);
-  if (long >= 0) return { line: lines[long] ?? 1, field: 'csv', problem: 'moreCells' };
-  return rows
+  const filled = rows.map(({ cells }) =>
+    cells.slice(0, cells.findLastIndex((cell) => cell.trim() !== '') + 1),
+  );
+  const columns = (filled[0] ?? []).map((name) => name.trim());
+  const fault = layoutFault(filled, columns);
+  if (fault) return { line: lines[fault.row] ?? 1, field: fault.field, problem: fault.problem };
+  return filled
     .map(
-      ({ cells }, at) =>
+      (cells, at) =>
         [lines[at] ?? 1, Object.fromEntries(columns.map((c, i) => [c, cells[i] ?? '']))] as const,
     )
-    .slice(1);
+    .filter((_, at) => at > 0 && filled[at]?.length !== 0);
 }
 
-/** A cell without the apostrophe that keeps spreadsheets from running it, and without blanks around it. */
+/** What bytes that are no UTF-8 were read as. */
+const NO_LETTER = '\uFFFD';
+
+type LayoutFault = Pick<ListFault, 'field' | 'problem'> & { readonly row: number };
+
+/** What is wrong with a list before its single cells are looked at. */
+function layoutFault(rows: Rows, columns: readonly string[]): LayoutFault | null {
+  if (columns.includes('')) return { row: 0, field: 'csv', problem: 'columnUnnamed' };
+  const twice = columns.find((name, i) => columns.indexOf(name) < i);
+  if (twice !== undefined) return { row: 0, field: twice, problem: 'columnTwice' };
+  const long = rows.findIndex((cells) => cells.length > columns.length);
+  if (long >= 0) return { row: long, field: 'csv', problem: 'moreCells' };
+  const spoilt = rows.findIndex((cells) => cells.some((cell) => cell.includes(NO_LETTER)));
+  return spoilt < 0 ? null : { row: spoilt, field: 'csv', problem: 'notUtf8' };
+}
+
+/** A cell on one line, without the apostrophe that keeps spreadsheets from running it and without blanks around it. */
 export function plainCell(text: string): string {
-  return text.replace(/^'(?=[=+\-@])/, '').trim();
+  return text
+    .replace(/^'(?=[=+\-@])/, '')
+    .replace(/\s*[\r\n]+\s*/g, ' ')
+    .trim();
 }
 
 /** The decimal sign of the figures in a column; null where nobody can know it. */

@@ -5,6 +5,7 @@ import { film } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
 import type { InspectionView, ReadingPhase } from '#core/shared/views/paint.ts';
 import { useCommand } from '../../bridge/commands.ts';
+import { textOf } from '../../bridge/fileText.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { usePhases } from '../../bridge/usePhases.ts';
 import { Button, LinkButton } from '../../ui/Button.tsx';
@@ -120,15 +121,8 @@ function GaugeFile(props: { readonly onText: (text: string) => void }): ReactNod
       label={t('paint.gaugeFile')}
       accept=".csv,.txt,.tsv,text/csv,text/plain"
       onChoose={async ([file]) => {
-        if (file) props.onText(textOf(new Uint8Array(await file.arrayBuffer())));
+        if (file) props.onText(await textOf(file));
       }}
     />
   );
-}
-
-/** UTF-16 says so in its first two bytes. Bytes that are no UTF-8 become U+FFFD, which the core names by row and column. */
-function textOf(bytes: Uint8Array): string {
-  const [a, b] = bytes;
-  const code = a === 0xff && b === 0xfe ? 'utf-16le' : a === 0xfe && b === 0xff ? 'utf-16be' : 'utf-8';
-  return new TextDecoder(code).decode(bytes);
 }

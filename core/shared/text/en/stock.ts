@@ -75,6 +75,9 @@ export const stockTexts = {
   'problem.sameNameAbove': 'the same name is in line {limit}',
   'problem.noList':
     'this is not a list of values between commas or semicolons, with the columns in its first line',
+  'problem.columnTwice': 'this column is there twice',
+  'problem.columnUnnamed': 'one of its columns has no name in the first line; name it or take it out',
+  'problem.notUtf8': 'it holds letters that cannot be read; save the list as CSV in UTF-8',
   'problem.moreCells':
     'it has more cells than the first line has columns; a figure or a name with a comma in it needs quotes round it',
   'problem.materialUnit': 'stages ask for this material in {limit}',
