@@ -12,8 +12,8 @@ export const FEW_JOBS = 8;
 
 /**
  * What a search through all plans came to. `best` when it found one that is better than the plans it was given and is
- * itself the best; `none` when no better ones are left; `open` when it was stopped or met cars that stand in each other's
- * way in a shop without a yard: then nothing is proved.
+ * itself the best; `none` when no better ones are left; `open` when it was stopped, or met cars that stand in each other's
+ * way in a shop without a yard or one that stands where it is shut: then nothing is proved.
  */
 export type Outcome =
   | { readonly kind: 'best'; readonly plans: ReadonlyMap<JobId, JobPlan> }

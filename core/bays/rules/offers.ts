@@ -1,6 +1,7 @@
 import type { BayId, PersonId } from '#core/shared/ids.ts';
 import { type Behind, behindOf } from './begun.ts';
 import { lastAtOrBelow, NEVER } from './calendar.ts';
+import { type Collected, finishIn, rank } from './collected.ts';
 import { labelsInTime } from './inTime.ts';
 import { type FindersAt, type Label, labelsOfStage, sameStay, yardStops } from './labels.ts';
 import { crewFinders, type LabourFinder, type Workers } from './labour.ts';
@@ -79,7 +80,10 @@ function findersOf(board: Board, workers: Workers): FindersAt {
   };
 }
 
-/** Labels of the car having arrived and nothing done: in the yard, or straight into a place of the first stage. */
+/**
+ * Labels of the car having arrived and nothing done: in the yard, or straight into a place of the first stage. One that is
+ * here may have to leave where it stands the minute it can.
+ */
 function arrivals(
   board: Board,
   occupancy: Occupancy,
@@ -96,7 +100,7 @@ function arrivals(
     for (let gap = 0; gap < gaps.length; gap += 1) {
       const span = gaps[gap];
       const t = span ? arrivalIn(board, job, span.startMin) : NEVER;
-      if (!span || t >= span.endMin || t < span.startMin) continue;
+      if (!span || t < span.startMin || t > span.endMin || (t === span.endMin && !here)) continue;
       const ready = here ? t : t + board.moveMin + place.setupMin;
       const workMin = Math.max(ready, leastMin);
       const nothing = { overMin, leastMin, from: null, piece: null, later: () => null };
@@ -136,8 +140,6 @@ export function slotUpTo(board: Board, t: number): number {
   return board.slots[lastAtOrBelow(board.slots, t)] ?? -NEVER;
 }
 
-type Collected = { readonly label: Label; readonly pickUpMin: number; readonly readyMin: number };
-
 function collect(board: Board, labels: readonly Label[], wish: PlaceWish): Collected | null {
   let best: Collected | null = null;
   for (const label of labels) {
@@ -149,20 +151,6 @@ function collect(board: Board, labels: readonly Label[], wish: PlaceWish): Colle
     if (!best || (sooner || rank(board, next, best)) < 0) best = next;
   }
   return best;
-}
-
-/** Sooner back, then sooner ready; and a car that is to stand for long does not hold a bay while the yard has room. */
-function rank(board: Board, a: Collected, b: Collected): number {
-  const pays = (c: Collected): number =>
-    board.places[c.label.at]?.kind === 'yard' && c.pickUpMin - c.label.enterMin >= STANDS_LONG_MIN ? 1 : 0;
-  return a.pickUpMin - b.pickUpMin || a.readyMin - b.readyMin || pays(b) - pays(a);
-}
-/** Standing less than this is not worth driving the car out for. Common practice, no source. */
-const STANDS_LONG_MIN = 90;
-
-function finishIn(label: Label): number {
-  for (let at: Label | null = label; at; at = at.from) if (at.piece) return at.piece.dwellEndMin;
-  return label.freeMin;
 }
 
 /** Turns the chain of labels into stays and pieces; a car that was not agreed yet is dropped off as late as fits. */

@@ -4,7 +4,7 @@ import type { JobId } from '#core/shared/ids.ts';
 
 /**
  * Every plan that a job can have, minute by minute, and of several jobs every way to have one beside the other. It shares
- * only the types with the search it checks. For boards of a few minutes whose places hold one car each.
+ * only the types with the search it checks. For boards of a few minutes from 0, with cars still to come and cars that are here.
  */
 /** What it claims, a bit for each minute of a place or a person, and what it adds to a score. */
 type Way = { readonly bits: bigint; readonly cost: readonly number[] };
@@ -19,7 +19,8 @@ type State = {
 };
 
 /** Asked, weighed minutes late, touched and finishes of the best plans of all jobs on the board; null when there are none. */
-export function bestOfAll(board: Board, consent: ReadonlySet<JobId>): readonly number[] | null {
+export function bestOfAll(shop: Board, consent: ReadonlySet<JobId>): readonly number[] | null {
+  const board = bySpaces(shop);
   const ways = [...board.jobs.values()].map((job) => waysOf(board, job, consent));
   let best: readonly number[] | null = null;
   const walk = (at: number, bits: bigint, cost: readonly number[]): void => {
@@ -36,6 +37,14 @@ export function bestOfAll(board: Board, consent: ReadonlySet<JobId>): readonly n
   };
   walk(0, 0n, [0, 0, 0, 0]);
   return best;
+}
+
+/** Each place as many times as it holds cars: a space holds one, and any stays side by side find a space each. */
+function bySpaces(board: Board): Board {
+  const places = board.places.flatMap((p) =>
+    Array.from({ length: p.capacity }, () => ({ ...p, capacity: 1 })),
+  );
+  return { ...board, places };
 }
 
 export function sum(a: readonly number[], b: readonly number[]): readonly number[] {
@@ -57,12 +66,13 @@ function waysOf(board: Board, job: JobSpec, consent: ReadonlySet<JobId>): readon
   };
   const late = (ready: number): number => Math.max(0, ready - (job.promiseMin ?? Number.POSITIVE_INFINITY));
   const oldReady = readyOf(old);
-  if (canStay(board, old)) keep(bitsOf(board, old), [0, late(oldReady) * job.lateWeight, 0, oldReady]);
+  if (canStay(board, job, old))
+    for (const bits of bitsOf(board, old)) keep(bits, [0, late(oldReady) * job.lateWeight, 0, oldReady]);
   const agreed = job.start.kind === 'agreed' ? job.start.dropOffMin : null;
-  for (const arrive of board.slots) {
+  for (const { arrive, states } of beginnings(board, job, old)) {
     if (agreed !== null && arrive < agreed && !consent.has(job.id)) continue;
     const moved = agreed !== null && arrive !== agreed;
-    everyWay(board, job, arrive, consent.has(job.id) ? 0 : (job.promiseMin ?? 0), (bits, ready) => {
+    everyWay(board, job, states, consent.has(job.id) ? 0 : (job.promiseMin ?? 0), (bits, ready) => {
       const asked = job.confirmed && !consent.has(job.id) && (moved || late(ready) > late(oldReady));
       keep(bits, [asked ? 1 : 0, late(ready) * job.lateWeight, job.confirmed ? 1 : 0, ready]);
     });
@@ -71,21 +81,58 @@ function waysOf(board: Board, job: JobSpec, consent: ReadonlySet<JobId>): readon
   return all.sort((a, b) => (isLess(a.cost, b.cost) ? -1 : isLess(b.cost, a.cost) ? 1 : 0));
 }
 
+type Beginning = { readonly arrive: number; readonly states: readonly State[] };
+
+/** Every drop-off with the places that it may be in; a car that is here goes on from where it stands when its work is over. */
+function beginnings(board: Board, job: JobSpec, old: JobPlan): readonly Beginning[] {
+  if (job.start.kind === 'here') return [{ arrive: 0, states: fromHere(board, job, old) }];
+  return board.slots.map((arrive) => ({ arrive, states: arrivals(board, job, arrive) }));
+}
+
+function arrivals(board: Board, job: JobSpec, arrive: number): readonly State[] {
+  return board.places.flatMap((p, at): State[] => {
+    if (p.kind !== 'yard' && !job.stages[0]?.bayKinds.includes(p.kind)) return [];
+    const workFrom = arrive + board.moveMin + p.setupMin;
+    if (!hasRoom(board, at, arrive)) return [];
+    return [{ done: 0, at, t: arrive, workFrom, owes: false, ready: 0, bits: 0n }];
+  });
+}
+
+function fromHere(board: Board, { start, stages }: JobSpec, old: JobPlan): readonly State[] {
+  if (start.kind !== 'here') return [];
+  const begun = stages.filter((s) => s.state !== 'planned').map((s) => s.id);
+  const pieces = old.pieces.filter((p) => begun.includes(p.stageId));
+  const t = Math.max(0, start.fromMin);
+  const ready = Math.max(0, ...pieces.map((p) => p.dwellEndMin));
+  let held = 0n;
+  for (const p of pieces)
+    for (const id of p.personIds) held |= claimed(board, personAt(board, id), p.startMin, p.endMin);
+  return spacesOf(board, start.bayId).flatMap((at): State[] => {
+    if (minutes(0, t).some((m) => !hasRoom(board, at, m))) return [];
+    // Nobody else is driven in there this very minute.
+    const bits = held | claimed(board, at, 0, Math.max(1, t));
+    return [{ done: begun.length, at, t, workFrom: t, owes: false, ready, bits }];
+  });
+}
+
 function readyOf(plan: JobPlan): number {
   return Math.max(...plan.pieces.map((p) => p.dwellEndMin));
 }
 
 /** Whether its places are open and its people there, but for the minute that the shop's own check lets go for rounding. */
-function canStay(board: Board, plan: JobPlan): boolean {
+function canStay(board: Board, job: JobSpec, plan: JobPlan): boolean {
   const there = plan.stays.every((s) =>
     board.places.some(
-      (p) => p.id === s.bayId && p.closed.every((c) => c.endMin <= s.arriveMin || c.startMin >= s.leaveMin),
+      (p) =>
+        p.id === s.bayId &&
+        p.closed.every((c) => c.endMin <= Math.max(0, s.arriveMin) || c.startMin >= s.leaveMin),
     ),
   );
   return (
     there &&
     plan.pieces.every((p) => {
-      const stage = [...board.jobs.values()].flatMap((j) => j.stages).find((s) => s.id === p.stageId);
+      const stage = job.stages.find((s) => s.id === p.stageId);
+      if (stage && stage.state !== 'planned') return true;
       const crew = board.technicians.filter((t) => p.personIds.includes(t.id));
       const worked = minutes(p.startMin, p.endMin).filter((t) => crew.every((c) => isOpen(c.hours, t)));
       return (
@@ -100,16 +147,22 @@ function canStay(board: Board, plan: JobPlan): boolean {
   );
 }
 
-function bitsOf(board: Board, plan: JobPlan): bigint {
-  let bits = 0n;
-  for (const s of plan.stays) bits |= claimed(board, placeAt(board, s.bayId), s.arriveMin, s.leaveMin);
+/** What a plan claims, for every choice of spaces in its places. */
+function bitsOf(board: Board, plan: JobPlan): readonly bigint[] {
+  let people = 0n;
   for (const p of plan.pieces)
-    for (const id of p.personIds) bits |= claimed(board, personAt(board, id), p.startMin, p.endMin);
-  return bits;
+    for (const id of p.personIds) people |= claimed(board, personAt(board, id), p.startMin, p.endMin);
+  return plan.stays.reduce<readonly bigint[]>(
+    (ways, s) =>
+      ways.flatMap((bits) =>
+        spacesOf(board, s.bayId).map((at) => bits | claimed(board, at, s.arriveMin, s.leaveMin)),
+      ),
+    [people],
+  );
 }
 
-function placeAt(board: Board, id: string): number {
-  return board.places.findIndex((p) => p.id === id);
+function spacesOf(board: Board, id: string): readonly number[] {
+  return board.places.flatMap((p, at) => (p.id === id ? [at] : []));
 }
 function personAt(board: Board, id: string): number {
   return board.places.length + board.technicians.findIndex((p) => p.id === id);
@@ -117,7 +170,7 @@ function personAt(board: Board, id: string): number {
 
 function claimed(board: Board, row: number, from: number, to: number): bigint {
   let bits = 0n;
-  for (const t of minutes(from, to)) bits |= 1n << BigInt(row * board.horizonMin + t);
+  for (const t of minutes(Math.max(0, from), to)) bits |= 1n << BigInt(row * board.horizonMin + t);
   return bits;
 }
 
@@ -125,11 +178,11 @@ function minutes(from: number, to: number): number[] {
   return Array.from({ length: Math.max(0, to - from) }, (_, i) => from + i);
 }
 
-/** Tells of every way that begins with a drop-off at a minute. */
+/** Tells of every way that goes on from one of some states. */
 function everyWay(
   board: Board,
   job: JobSpec,
-  arrive: number,
+  from: readonly State[],
   holdUntilMin: number,
   tell: (bits: bigint, ready: number) => void,
 ): void {
@@ -145,11 +198,7 @@ function everyWay(
     }
     for (const n of following(board, job, s)) go(n);
   };
-  board.places.forEach((p, at) => {
-    if (p.kind !== 'yard' && !job.stages[0]?.bayKinds.includes(p.kind)) return;
-    const workFrom = arrive + board.moveMin + p.setupMin;
-    if (hasRoom(board, at, arrive)) go({ done: 0, at, t: arrive, workFrom, owes: false, ready: 0, bits: 0n });
-  });
+  for (const state of from) go(state);
 }
 
 function following(board: Board, job: JobSpec, s: State): State[] {
@@ -163,7 +212,8 @@ function following(board: Board, job: JobSpec, s: State): State[] {
   if (s.owes || !isOpen(board.open, s.t)) return next;
   board.places.forEach((p, at) => {
     const forWork = stage?.bayKinds.includes(p.kind) ?? false;
-    if (at === s.at || (!forWork && p.kind !== 'yard') || !hasRoom(board, at, s.t)) return;
+    if (p.id === board.places[s.at]?.id || (!forWork && p.kind !== 'yard') || !hasRoom(board, at, s.t))
+      return;
     next.push({ ...s, at, workFrom: s.t + board.moveMin + p.setupMin, owes: p.kind !== 'yard' });
   });
   return next;
