@@ -4,7 +4,7 @@ import type { Board, JobPlan, JobSpec } from '#core/bays/rules/model.ts';
 import { occupancyOf } from '#core/bays/rules/occupancy.ts';
 import { placeJob } from '#core/bays/rules/offers.ts';
 import { replan } from '#core/bays/rules/replan.ts';
-import { roundsIn } from '#core/bays/rules/rounds.ts';
+import { replanIn } from '#core/bays/rules/rounds.ts';
 import { simulateReady } from '#core/bays/rules/simulate.ts';
 import type { JobId } from '#core/shared/ids.ts';
 import { type Random, seeded } from '#core/shared/random.ts';
@@ -73,8 +73,8 @@ function replanRows(full: Board): readonly BenchRow[] {
     const cut = replan(b, wish, () => clock() < start + seconds * 1000);
     const cutMs = clock() - start;
     const began = clock();
-    const iterations = roundsIn(b, wish, seconds * 1000, clock);
-    const cooled = replan(b, { ...wish, iterations }, () => clock() < began + seconds * 1000);
+    const inTime = (): boolean => clock() < began + seconds * 1000;
+    const cooled = replanIn(b, wish, { ms: seconds * 1000, clock }, () => inTime);
     const row = (how: string, found: typeof cut, took: number): BenchRow => ({
       what: `re-plan of ${jobs.size} jobs in ${seconds} s, ${how}, minutes late`,
       measured: `${found.before.lateMin} → ${found.after.lateMin} in ${ms(took)}`,

@@ -2,13 +2,13 @@ import type { ReadCtx, TaskCtx } from '../../context.ts';
 import type { baysEntries } from '../../shared/catalogue/bays.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
-import type { ReplanJob, ReplanStep, ReplanView } from '../../shared/views/bays.ts';
+import type { ReplanJob, ReplanStep, ReplanView } from '../../shared/views/replan.ts';
 import { liveBoard } from '../../views/liveBoard.ts';
 import { heldUntilSure, type PromiseAfter, promisesAfter, toBeAsked } from '../rules/afterReplan.ts';
 import { samePlan } from '../rules/lay.ts';
 import { type Board, finishOf, type JobPlan } from '../rules/model.ts';
-import { type ReplanReport, type ReplanResult, replan } from '../rules/replan.ts';
-import { roundsIn } from '../rules/rounds.ts';
+import type { ReplanReport, ReplanResult } from '../rules/replan.ts';
+import { replanIn } from '../rules/rounds.ts';
 import { planView } from './offers.ts';
 
 type Ask = InputOf<(typeof baysEntries)['bays.replan']>;
@@ -67,8 +67,7 @@ function looked({ board, ask }: ReplanModel, task: TaskCtx): ReplanResult {
   };
   const { seed, iterations } = ask;
   const wish = { seed, iterations, consent: new Set(ask.consent), fixed: new Set(ask.fixed) };
-  const rounds = Number.isFinite(ms) ? roundsIn(board, wish, ms, clock, report(iterations)) : iterations;
-  return replan(board, { ...wish, iterations: rounds }, report(rounds));
+  return replanIn(board, wish, { ms, clock }, report);
 }
 
 function movedJob(

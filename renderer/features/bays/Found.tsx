@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { hours, lasting } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
-import type { PlanScore, ReplanView } from '#core/shared/views/bays.ts';
+import type { PlanScore, ReplanView } from '#core/shared/views/replan.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 
 /** Minutes late as people say them. */

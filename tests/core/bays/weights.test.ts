@@ -4,8 +4,8 @@ import type { JobPlan, JobSpec } from '#core/bays/rules/model.ts';
 import { replan } from '#core/bays/rules/replan.ts';
 import { better, scoreOf } from '#core/bays/rules/score.ts';
 import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
-import type { ReplanView } from '#core/shared/views/bays.ts';
 import type { JobView } from '#core/shared/views/bookings.ts';
+import type { ReplanView } from '#core/shared/views/replan.ts';
 import { liveBoard } from '#core/views/liveBoard.ts';
 import { board, job, person, place, plansOf, stage } from './boards.ts';
 import { type BayShop, openBayShop, USUAL } from './shop.ts';
@@ -116,6 +116,9 @@ test('the desk says what an hour late counts for on the job, and the board has i
   ).toMatchObject({
     ok: false,
   });
+  // Promised for an hour that its plan does not keep any more.
+  shop.db.raw.prepare('UPDATE job SET pick_up_min = drop_off_min + 1 WHERE id = ?').run(jobId);
   const view: ReplanView = await shop.read('bays.replan', { iterations: 1 });
+  expect(view.before.lateMin).toBeGreaterThan(0);
   expect(view.before.weighedMin).toBe(view.before.lateMin * 4);
 });
