@@ -16,6 +16,7 @@ import { offersFor } from '../rules/choices.ts';
 import { nextWhereItStands, whyImpossible } from '../rules/impossible.ts';
 import { isOpenStage, type JobPlan, type JobSpec } from '../rules/model.ts';
 import { chanceBy, readyBy } from '../rules/promise.ts';
+import { isPlanned } from '../rules/walkIn.ts';
 import { whyNotEarlier } from '../rules/why.ts';
 
 const LETTERS = 'ABCDEFGH';
@@ -64,7 +65,9 @@ export function refuseImpossible(live: LiveBoard, job: JobSpec): never {
   const next = reason === 'room' ? nextWhereItStands(live.board, job) : null;
   const { bay = '', other = '' } = next ?? {};
   const at = next ? dayTime(mannerFor(live.shop), next.atMin * 60_000) : '';
-  const words = { stage: say(locale, `word.stage.${stage}`), bay, other, at };
+  // A re-plan leaves alone what was never planned.
+  const planned = isPlanned(live.board, job) ? 'yes' : 'no';
+  const words = { stage: say(locale, `word.stage.${stage}`), bay, other, at, planned };
   const said = say(locale, `bays.impossible.${next ? 'roomHere' : reason}`, words);
   return refuse('NO_PLACE_FOR_JOB', { reason: said, stage });
 }

@@ -8,7 +8,7 @@ export type Impossible = {
   readonly stage: StageKind;
 };
 
-/** Who is planned next where a car stands: the car that is in the way of its going on there. */
+/** Who is planned next where a car stands alone and is in the way of its going on there; where several stand nobody is. */
 export function nextWhereItStands(
   board: Board,
   job: JobSpec,
@@ -16,13 +16,14 @@ export function nextWhereItStands(
   const { start } = job;
   if (start.kind !== 'here') return null;
   const place = board.places.find((p) => p.id === start.bayId);
+  if (place?.capacity !== 1) return null;
   const stays = [...board.plans.values()].flatMap(({ jobId, stays: own }) =>
     jobId === job.id ? [] : own.map((s) => ({ ...s, other: board.jobs.get(jobId)?.who ?? '' })),
   );
   const next = stays
     .filter((s) => s.bayId === start.bayId && s.leaveMin > board.nowMin)
     .sort((a, b) => a.arriveMin - b.arriveMin)[0];
-  return next && place ? { bay: place.name, other: next.other, atMin: next.arriveMin } : null;
+  return next ? { bay: place.name, other: next.other, atMin: next.arriveMin } : null;
 }
 
 export function whyImpossible(board: Board, job: JobSpec): Impossible {

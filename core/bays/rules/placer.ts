@@ -6,7 +6,7 @@ import { type Board, type JobSpec, labourAt } from './model.ts';
 import { type Occupancy, occupancyOf } from './occupancy.ts';
 import { type Placement, placeJob } from './offers.ts';
 
-/** What is asked of a place for a car that has not come yet. */
+/** What is asked of a place for a car; of one that is here `notBeforeMin` and `comesEarly` say nothing. */
 export type Ask = {
   /** Not dropped off before this. */
   readonly notBeforeMin: number;

@@ -42,7 +42,7 @@ export const baysTexts = {
   'bays.impossible.crew': '{stage} needs two people who can do it at the same time',
   'bays.impossible.length': '{stage} cannot be interrupted and is longer than any stretch of working time',
   'bays.impossible.roomHere':
-    'it stands in {bay}, where {other} is planned from {at}, and beside the other cars what is left of its work fits nowhere. A re-plan may move those',
+    'it stands in {bay}, where {other} is planned from {at}, and beside the other cars what is left of its work fits nowhere{planned, select, yes {. A re-plan may move those} other {}}',
   'bays.impossible.room': 'there is no room in the weeks ahead',
 
   'error.PLAN_BREAKS_RULE': '{sentence} Nothing was moved.',
@@ -224,7 +224,7 @@ export const baysTexts = {
   'bays.offer.surer': 'surer',
   'bays.offer.later': 'later',
   'bays.offers.only.standsNowhere':
-    'That is the only date: after it, every place in which this car could stand is taken.',
+    'That is the only date: after it there is no place in which this car could stand.',
   'bays.offers.only.noOtherDay':
     'That is the only date: on other days ahead it fits nowhere, or is here for longer and back no sooner.',
   'bays.why.bays': '{names} {count, plural, one {is} other {are}} taken: {hours} h sooner if free.',
