@@ -116,7 +116,17 @@ function useCheck(held: Held | null): {
   });
   if (!held || held.mode !== rested?.mode) return { check: null, error: null };
   const asked = moving ? move : change;
-  // A yes stays until the next answer, so that a drag does not flicker; a no says nothing of the next place.
-  const stale = (held !== rested || asked.asking) && asked.data?.ok === false;
-  return { check: stale ? null : (asked.data ?? null), error: asked.error };
+  return { check: checkShown(asked.data, held === rested && !asked.asking), error: asked.error };
+}
+
+/**
+ * What is shown of an answer. One to the place before stays while it is a yes, so that a drag does not flicker; but what it
+ * said has to be agreed says nothing of this place, and a no says nothing at all.
+ */
+export function checkShown<T extends MoveCheck | ChangeCheck>(
+  answer: T | undefined,
+  isFresh: boolean,
+): T | null {
+  if (!answer || isFresh) return answer ?? null;
+  return answer.ok ? { ...answer, needsConsent: [] } : null;
 }
