@@ -71,6 +71,29 @@ describe.skipIf(choice === null)('after a change at the bay board', () => {
     expect(await note().count()).toBe(0);
   });
 
+  it('says what became of promises when that is answered late, and nothing of a change that was taken back', async () => {
+    const before = starts();
+    await page.route('**/rpc', async (route) => {
+      if (!route.request().postData()?.includes('bays.promises')) return route.continue();
+      const response = await route.fetch();
+      await new Promise((done) => setTimeout(done, 900));
+      await route.fulfill({ response });
+    });
+    await moveLater(2);
+    expect(await note().count()).toBe(0);
+    await note().getByText(/ % → /).waitFor();
+    await page.keyboard.press('Control+z');
+    await note().waitFor({ state: 'detached', timeout: 500 });
+    await expect.poll(starts).toEqual(before);
+    await page.waitForTimeout(2000);
+    await moveLater(2);
+    await page.keyboard.press('Control+z');
+    await expect.poll(starts).toEqual(before);
+    await page.waitForTimeout(2500);
+    expect(await note().count()).toBe(0);
+    await page.unrouteAll({ behavior: 'wait' });
+  });
+
   it('takes it back after a walk to the job and a reload, and says what it takes back', async () => {
     const before = starts();
     await moveLater(1);

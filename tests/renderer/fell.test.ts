@@ -16,7 +16,7 @@ const fell = (was: readonly PromiseNow[], is: readonly PromiseNow[]) =>
   fellBetween(was, is).map((f) => [f.now.jobId, f.wasPpm / 10_000, f.now.nowPpm / 10_000]);
 
 describe('promises that a change made less sure', () => {
-  it('are those that fell below what they were made at, or by ten points, the least sure first', () => {
+  it('are those that fell below how sure the shop promises, or by ten points, the least sure first', () => {
     const was = ['a', 'b', 'c', 'd', 'e'].map((id) => promise(id, 91));
     const is = [promise('a', 82), promise('b', 79), promise('c', 81), promise('d', 64), promise('e', 95)];
     expect(fell(was, is)).toEqual([

@@ -76,7 +76,7 @@ export function Bays(): ReactNode {
             <div className={held['held']}>
               <div>
                 <HeldNote moves={moves} board={board} />
-                {moves.lifted ? null : <FellBelow note={fell} moves={moves} />}
+                {moves.lifted ? null : <FellBelow note={fell} moves={moves} nowMs={board.nowMin * 60_000} />}
               </div>
             </div>
           </>

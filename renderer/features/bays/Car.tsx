@@ -36,12 +36,12 @@ export function Car(props: CarProps): ReactNode {
   const manner = useManner();
   const [left, right] = [scale.at(block.arriveMin), scale.at(block.leaveMin)];
   const width = Math.max(right - left, 0.004);
-  const awaitedWord = isAwaited(block, props.nowMin) ? `${t('bays.awaited')}, ` : '';
+  const awaited = isAwaited(block, props.nowMin);
+  const awaitedWord = awaited ? `${t('bays.awaited')}, ` : '';
   const name = `${block.who}, ${awaitedWord}${block.vehicle}, ${span(manner, block.arriveMin * 60_000, block.leaveMin * 60_000)}`;
   const work = hours(manner, block.workMin);
   const clear = Math.min(width, scale.at(props.clearMin) - left);
   const room = clear * props.px - 14;
-  const awaited = isAwaited(block, props.nowMin);
   const long = props.lifted ? 'bays.liftedFrom' : awaited ? 'bays.notCome' : null;
   const said = long ? fitText(t(long, { who: lastName(block.who) }), room, 13, true) : '';
   const who = said || fitName(block.who, room);

@@ -1,10 +1,13 @@
 import { type ReactNode, useState } from 'react';
+import { percent } from '#core/shared/text/format.ts';
+import { amountText } from '#core/shared/text/manner.ts';
 import { dayTime } from '#core/shared/text/when.ts';
+import { PPM } from '#core/shared/units.ts';
 import type { Remedy } from '#core/shared/views/desk.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
-import { go } from '../../ui/router.ts';
+import { remedyWords, takeRemedy } from '../../ui/remedies.ts';
 import { useShortcuts } from '../../ui/shortcuts.ts';
 import held from './held.module.css';
 import type { Fell, FellNote } from './useFell.ts';
@@ -14,7 +17,11 @@ import type { Moves } from './useMoves.ts';
 const SHOWN = 3;
 
 /** What the last change did to promises: each that is less sure now, what would help it, and the way back. */
-export function FellBelow(props: { readonly note: FellNote; readonly moves: Moves }): ReactNode {
+export function FellBelow(props: {
+  readonly note: FellNote;
+  readonly moves: Moves;
+  readonly nowMs: number;
+}): ReactNode {
   const t = useText();
   const { note, moves } = props;
   const { fell } = note;
@@ -47,7 +54,7 @@ export function FellBelow(props: { readonly note: FellNote; readonly moves: Move
           <LinkButton onPress={note.drop}>{t('bays.fell.leave')}</LinkButton> <kbd className="kbd">Esc</kbd>
         </span>
       </p>
-      {open ? <WaysOut key={open.now.jobId} of={open} moves={moves} /> : null}
+      {open ? <WaysOut key={open.now.jobId} of={open} moves={moves} nowMs={props.nowMs} /> : null}
     </section>
   );
 }
@@ -63,26 +70,13 @@ function Said({ fell: { now, wasPpm } }: { readonly fell: Fell }): ReactNode {
 }
 
 /** Ways out that were tried on the board, each with its chance; the number does it, or leads to where it is agreed. */
-function WaysOut(props: { readonly of: Fell; readonly moves: Moves }): ReactNode {
+function WaysOut(props: { readonly of: Fell; readonly moves: Moves; readonly nowMs: number }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { now } = props.of;
   const found = useQuery('bays.waysOut', { jobId: now.jobId });
   const ways = found.data ?? [];
-  const at = (min: number): string => dayTime(manner, min * 60_000);
-  const words = (r: Remedy): string => {
-    if (r.kind === 'wash') return t('desk.remedy.wash', { item: r.item });
-    if (r.kind === 'later') return t('desk.remedy.later', { when: at(r.pickUpMin) });
-    const moved = { stage: t(`word.stage.${r.stage}`), when: at(r.move.startMin) };
-    return r.kind === 'technician'
-      ? t('desk.remedy.technician', { ...moved, name: r.name })
-      : t('desk.remedy.time', { ...moved, bay: r.bay });
-  };
-  const take = (r: Remedy): void => {
-    if (r.kind === 'later') go(`/jobs/${now.jobId}`);
-    else if (r.kind === 'wash') go('/stock');
-    else void props.moves.take(r.move, now.who);
-  };
+  const take = (r: Remedy): void => takeRemedy(now.jobId, r, (way) => void props.moves.take(way, now.who));
   useShortcuts(Object.fromEntries(ways.map((r, i) => [String(i + 1), () => take(r)])));
   if (found.data && ways.length === 0) return <p className="quiet">{t('bays.fell.none')}</p>;
   return (
@@ -90,7 +84,7 @@ function WaysOut(props: { readonly of: Fell; readonly moves: Moves }): ReactNode
       {ways.map((r, i) => (
         <span key={r.kind}>
           <LinkButton onPress={() => take(r)}>
-            {words(r)} · {Math.round(r.ppm / 10_000)} %
+            {remedyWords(t, manner, r, props.nowMs)} · {amountText(percent(manner, r.ppm / PPM))}
           </LinkButton>{' '}
           <kbd className="kbd">{i + 1}</kbd>
         </span>

@@ -8,7 +8,7 @@ export type Fell = { readonly now: PromiseNow; readonly wasPpm: number };
 /** So much of a fall is worth a line, however sure the promise still is. Common practice, no source. */
 export const NOTABLE_PPM = 100_000;
 
-/** Promises whose chance fell below what they were made at, or by a notable step; the least sure first. */
+/** Promises whose chance fell below how sure the shop promises, or by a notable step; the least sure first. */
 export function fellBetween(before: readonly PromiseNow[], after: readonly PromiseNow[]): readonly Fell[] {
   const was = new Map(before.map((p) => [p.jobId, p.nowPpm]));
   return after
