@@ -10,7 +10,7 @@ import type { Technician } from '../rules/model.ts';
 import { blocksIn } from './blocks.ts';
 import { conflictViews, unplaced } from './conflicts.ts';
 import { handsIn } from './hands.ts';
-import { clip, laneView, type Window } from './lanes.ts';
+import { clip, drawnIn, laneView, type Window } from './lanes.ts';
 
 const min = (t: number): EpochMin => t as EpochMin;
 
@@ -29,6 +29,7 @@ export function boardView(
   };
   const blocks = blocksIn(ctx.db, live, w);
   const hands = handsIn(ctx.db, blocks, w, min(board.nowMin));
+  const drawn = drawnIn(blocks, hands);
   return {
     zone,
     fromMin: min(w.from),
@@ -37,7 +38,7 @@ export function boardView(
     planRevision: live.planRevision,
     open: spansIn(board.open, w),
     desk: spansIn(board.desk, w),
-    lanes: board.places.filter((p) => p.endsMin > w.from).map((p) => laneView(live, p, { blocks, hands }, w)),
+    lanes: board.places.filter((p) => p.endsMin > w.from).map((p) => laneView(live, p, drawn(p.id), w)),
     people: board.technicians.map((t) => personView(live, t, hands.get(t.id) ?? [], w)),
     blocks,
     promises: flagsIn(live, w),
