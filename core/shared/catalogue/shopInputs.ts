@@ -53,7 +53,7 @@ export const taxInput = z.strictObject({
   fromDay: localDayInput.optional(),
 });
 
-/** The least that a job costs, or a share of the price on top of it. 0 = none from that day on. */
+/** The minimum charge of a job, or a share of the price on top of it. 0 = none from that day on. */
 export const chargeInput = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('minimum'),

@@ -25,7 +25,7 @@ function chargeText(row: ChargeRow, manner: Manner, t: Say): string {
   return row.sharePpm === 0 ? t('shop.chargeNone') : `+${amountText(rate(manner, row.sharePpm))}`;
 }
 
-/** Packages, the least that a job costs, and surcharges: dated like the prices of hours. */
+/** Packages, the minimum charge of a job, and surcharges: dated like the prices of hours. */
 export function ChargesPart(props: { readonly page: ShopPage }): ReactNode {
   const t = useText();
   return (

@@ -11,6 +11,7 @@ import { CalmNote, Refusal, Waiting } from '../../ui/States.tsx';
 import { BaysPart } from './BaysPart.tsx';
 import { ChargesPart } from './ChargesPart.tsx';
 import { CopiesPart } from './CopiesPart.tsx';
+import { chargesSaid } from './chargesSaid.ts';
 import { LeaveDemo } from './DemoLine.tsx';
 import { DetailsPart } from './DetailsPart.tsx';
 import { JournalPart } from './JournalPart.tsx';
@@ -49,7 +50,7 @@ function ShopParts(brought: Brought): ReactNode {
     return (
       <Place label={t('shop.title')}>{page.error ? <Refusal refusal={page.error} /> : <Waiting />}</Place>
     );
-  const { shop, rates, taxes, packages } = page.data;
+  const { shop, rates, taxes } = page.data;
   const said: Readonly<Record<Part, string>> = {
     details: t('shop.say.details', { name: shop.name, zone: shop.zone, currency: shop.currency }),
     people: people.data
@@ -57,9 +58,7 @@ function ShopParts(brought: Brought): ReactNode {
       : '',
     rates: t('shop.say.rates', { count: rates.filter((r) => r.holds).length }),
     taxes: t('shop.say.taxes', { count: taxes.filter((r) => r.holds).length }),
-    charges: t('shop.say.charges', {
-      count: packages.filter((p) => p.holds && p.priceMinor !== null).length,
-    }),
+    charges: chargesSaid(page.data, t),
     rules: t('shop.say.rules'),
     journal: t('shop.say.journal'),
     bays: t('shop.say.bays'),

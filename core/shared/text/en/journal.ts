@@ -8,7 +8,7 @@ export const journalTexts = {
   'journal.shop.changeSettings': 'changed the rules',
   'journal.shop.setRate': 'set the price of an hour: {what}',
   'journal.shop.setTax': 'set the tax {what}',
-  'journal.shop.setCharge': 'set the least charge of a job or a surcharge',
+  'journal.shop.setCharge': 'set the minimum charge of a job or a surcharge',
   'journal.shop.setPackage': 'set the price of a package',
   'journal.access.signIn': '{first, select, pinTries {a wrong PIN was typed for {what}} other {signed in}}',
   'journal.access.signOut': 'signed out',

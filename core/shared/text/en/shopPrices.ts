@@ -1,12 +1,12 @@
-/** Packages, the least that a job costs, and surcharges. */
+/** Packages, the minimum charge of a job, and surcharges. */
 export const shopPriceTexts = {
   'error.PACKAGE_NOT_OFFERED':
     'The package “{name}” is not offered on this day. Look under Shop, Packages and surcharges. No quote was made.',
   'error.PACKAGE_WORK_MISSING':
     'The package “{name}” is not in the list yet. Say what work it is, and its price. Nothing was saved.',
   'shop.part.charges': 'Packages and surcharges',
-  'shop.say.charges':
-    '{count, plural, =0 {least charge, rush, out of hours} one {one package, least charge, rush} other {# packages, least charge, rush}}',
+  'shop.say.packages': '{count, plural, one {one package} other {# packages}}',
+  'shop.say.noCharges': 'none set yet',
   'shop.packages': 'Packages',
   'shop.noPackages': 'None yet. A package is work of a known extent at one price.',
   'shop.packageName': 'name, as printed',
@@ -24,14 +24,14 @@ export const shopPriceTexts = {
   'shop.packageNeedsMore': 'A package costs more than nothing. Leave the price empty to end it.',
   'shop.addPackage': 'Set this package',
   'shop.endPackage': 'Offer it no longer',
-  'shop.charges': 'Least charge and surcharges',
+  'shop.charges': 'Minimum charge and surcharges',
   'shop.noCharges': 'None set: a job costs what its hours and materials come to.',
-  'shop.charge.minimum': 'least that a job costs',
-  'shop.charge.rush': 'ahead of the queue',
+  'shop.charge.minimum': 'minimum charge',
+  'shop.charge.rush': 'rush',
   'shop.charge.afterHours': 'out of opening hours',
   'shop.chargeHead': 'how much',
   'shop.chargeNone': 'none',
-  'shop.chargeLeast': 'least that a job costs',
+  'shop.chargeLeast': 'minimum charge',
   'shop.chargeShare': 'on top of the price',
   'shop.addCharge': 'Set this charge',
   'shop.chargeCaution':
@@ -41,6 +41,6 @@ export const shopPriceTexts = {
   'error.PACKAGE_FIXED':
     'A package has one price, whatever the time. Choose a fixed price, or price by hours. No quote was made.',
   'quote.asPackage': 'Version {version} as the package “{name}”, {price}',
-  'quote.ask.rush': 'Ahead of the queue, +{share}',
+  'quote.ask.rush': 'Rush, +{share}',
   'quote.ask.afterHours': 'Out of opening hours, +{share}',
 } as const;
