@@ -1,6 +1,7 @@
 import type { BayId, JobId, PersonId, StageId } from '../ids.ts';
 import type { EpochMin, Ppm } from '../units.ts';
 import type { BayKind, JobState, Skill, StageKind, StageState } from '../vocabulary.ts';
+import type { LateBound, PlanScore } from './planScore.ts';
 
 /** What the bay board and the offers show. Times are whole minutes since the epoch, spans half-open. */
 export type SpanView = { readonly startMin: EpochMin; readonly endMin: EpochMin };
@@ -236,5 +237,35 @@ export type ChangeCheck =
   | { readonly ok: true; readonly needsConsent: readonly PlanFault[] }
   | { readonly ok: false; readonly fault: PlanFault; readonly nearest: readonly NearPlace[] };
 
-// The catalogue takes the answer of every question about the board from here.
-export type { ReplanView } from './replan.ts';
+export type ReplanJob = {
+  readonly jobId: JobId;
+  readonly number: number;
+  readonly who: string;
+  readonly promiseMin: EpochMin | null;
+  /** The pick-up that would be agreed instead; null while the promise stands. */
+  readonly newPromiseMin: EpochMin | null;
+  readonly readyBeforeMin: EpochMin | null;
+  readonly readyAfterMin: EpochMin;
+  /** How sure the promise is now, and how sure the one that holds then is. */
+  readonly beforePpm: Ppm | null;
+  readonly afterPpm: Ppm | null;
+  /** Less sure than the shop's promises are, by this plan: applied only where the desk chooses it. */
+  readonly bold: boolean;
+  readonly before: JobPlanView;
+  readonly after: JobPlanView;
+  /** The promise or the drop-off changes: its people have to agree before it is applied. */
+  readonly needsConsent: boolean;
+};
+
+export type ReplanView = {
+  readonly planRevision: number;
+  /** The minute it was worked out for; it goes back with it when it is applied. */
+  readonly nowMin: EpochMin;
+  readonly before: PlanScore;
+  readonly after: PlanScore;
+  readonly bound: LateBound;
+  /** `plan` when every way out was tried and none is better; `lateness` when the plan found reaches the bound as weighed. */
+  readonly proved: 'no' | 'lateness' | 'plan';
+  readonly moved: readonly ReplanJob[];
+  readonly iterations: number;
+};

@@ -1,7 +1,8 @@
 import type { ReactNode } from 'react';
 import { hours, lasting } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
-import type { PlanScore, ReplanView } from '#core/shared/views/replan.ts';
+import type { ReplanView } from '#core/shared/views/bays.ts';
+import type { PlanScore } from '#core/shared/views/planScore.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 
 /** Minutes late as people say them. */

@@ -1,8 +1,7 @@
 import type { ReactNode } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { dayTimeFrom } from '#core/shared/text/when.ts';
-import type { JobPlanView } from '#core/shared/views/bays.ts';
-import type { ReplanJob } from '#core/shared/views/replan.ts';
+import type { JobPlanView, ReplanJob } from '#core/shared/views/bays.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Check } from '../../ui/Choice.tsx';
 import { Wipe } from '../../ui/TapeLine.tsx';

@@ -1,7 +1,7 @@
 import { type ReactNode, useRef } from 'react';
 import type { Progress } from '#core/shared/bridge.ts';
 import { count } from '#core/shared/text/format.ts';
-import type { ReplanStep } from '#core/shared/views/replan.ts';
+import type { ReplanStep } from '#core/shared/views/planScore.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { lateText } from './Found.tsx';

@@ -1,8 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { JobId, StageId } from '#core/shared/ids.ts';
-import type { JobPlanView } from '#core/shared/views/bays.ts';
+import type { JobPlanView, ReplanView } from '#core/shared/views/bays.ts';
 import type { PlanChange } from '#core/shared/views/planChange.ts';
-import type { ReplanView } from '#core/shared/views/replan.ts';
 import { CAR_RECORD, unclayed } from '../../helpers/bookedJob.ts';
 import { type BayShop, openBayShop, type TestStage } from './shop.ts';
 
