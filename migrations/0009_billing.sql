@@ -58,7 +58,7 @@ CREATE TABLE invoice (                    -- invoices, prepayment invoices, cred
   job_id        TEXT REFERENCES job (id), -- null = not about a job
   customer_id   TEXT NOT NULL REFERENCES customer (id), -- who pays
   of_invoice_id TEXT REFERENCES invoice (id), -- the invoice that a credit note corrects
-  share_of_id   TEXT REFERENCES invoice (id), -- the invoice of the rest, where two pay for one job
+  share_of_id   TEXT,                     -- the other of two that pay for one job; it may be gone, where it was a draft
   bill          TEXT NOT NULL CHECK (json_valid(bill)),
   totals        TEXT NOT NULL CHECK (json_valid(totals)),
   to_pay_minor  INTEGER NOT NULL,         -- with tax and rounding, before anything paid; negative on a credit note
@@ -103,6 +103,9 @@ CREATE TABLE billed_job (                 -- the jobs that a collective invoice 
   PRIMARY KEY (invoice_id, job_id)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX billed_job_job ON billed_job (job_id);
+CREATE TRIGGER billed_job_no_insert BEFORE INSERT ON billed_job
+WHEN EXISTS (SELECT 1 FROM invoice i WHERE i.id = NEW.invoice_id AND i.number IS NOT NULL)
+BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
 CREATE TRIGGER billed_job_no_update BEFORE UPDATE ON billed_job BEGIN SELECT RAISE(ABORT, 'the jobs of an invoice are kept'); END;
 CREATE TRIGGER billed_job_no_delete BEFORE DELETE ON billed_job
 WHEN EXISTS (SELECT 1 FROM invoice i WHERE i.id = OLD.invoice_id AND i.number IS NOT NULL)

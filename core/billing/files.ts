@@ -1,7 +1,7 @@
 import type { ReadCtx } from '../context.ts';
 import { csvJournal } from '../documents/csvJournal.ts';
 import { emlDraft } from '../documents/eml.ts';
-import { invoicePdf, invoiceTitle } from '../documents/invoicePdf.ts';
+import { type Copy, invoicePdf, invoiceTitle } from '../documents/invoicePdf.ts';
 import { mannerOf } from '../documents/letter.ts';
 import { quotePdf } from '../documents/quotePdf.ts';
 import { receiptPdf } from '../documents/receiptPdf.ts';
@@ -32,11 +32,15 @@ async function quoteDocument(quote: QuoteView): Promise<DocumentFile> {
   return { fileName: name, mime: 'application/pdf', bytes: await quotePdf(quote) };
 }
 
-/** A document as a PDF under the name it is kept by. */
-export async function invoiceDocument(invoice: InvoiceView): Promise<DocumentFile> {
-  const kind = invoice.kind === 'credit' ? 'credit-note' : invoice.kind;
-  const name = invoice.number === null ? 'invoice-draft.pdf' : `${kind}-${invoice.number}.pdf`;
-  return { fileName: name, mime: 'application/pdf', bytes: await invoicePdf(invoice) };
+/** The name a document is kept by, without its ending. */
+export function documentName({ kind, number }: InvoiceView): string {
+  return number === null ? 'invoice-draft' : `${kind === 'credit' ? 'credit-note' : kind}-${number}`;
+}
+
+/** A document as a PDF: the original, unless it is said to be a copy. */
+export async function invoiceDocument(invoice: InvoiceView, copy: Copy | null = null): Promise<DocumentFile> {
+  const bytes = await invoicePdf(invoice, copy);
+  return { fileName: `${documentName(invoice)}.pdf`, mime: 'application/pdf', bytes };
 }
 
 /** The quote as a PDF. */
@@ -45,17 +49,19 @@ export function quoteFile(ctx: ReadCtx, input: { readonly quoteId: QuoteId }): R
   return () => quoteDocument(quote);
 }
 
-/** An invoice, prepayment invoice or credit note as a PDF. */
+/** An invoice, prepayment invoice or credit note as a PDF. It has one original: once that is out, it says that it is a copy. */
 export function invoiceFile(ctx: ReadCtx, input: { readonly invoiceId: InvoiceId }): Rendered {
   const invoice = readInvoice(ctx, input.invoiceId);
-  return () => invoiceDocument(invoice);
+  const day = localDayOf(ctx.now, invoice.seller.zone);
+  const copy = invoice.prints.length === 0 ? null : { day, by: ctx.actor?.name ?? '' };
+  return () => invoiceDocument(invoice, copy);
 }
 
 /** The same for machines. @throws INVOICE_NOT_ISSUED · UBL_CURRENCY_DIGITS · UBL_INCOMPLETE */
 export function ublFile(ctx: ReadCtx, input: { readonly invoiceId: InvoiceId }): Rendered {
   const invoice = readInvoice(ctx, input.invoiceId);
   const bytes = new TextEncoder().encode(ublOf(invoice));
-  const fileName = `${invoice.kind === 'credit' ? 'credit-note' : invoice.kind}-${invoice.number}.xml`;
+  const fileName = `${documentName(invoice)}.xml`;
   return async () => ({ fileName, mime: 'application/xml', bytes });
 }
 

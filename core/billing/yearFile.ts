@@ -13,7 +13,7 @@ import type { InvoiceView, SellerView } from '../shared/views/billing.ts';
 import { sellerOf } from '../views/billingParty.ts';
 import { shopOf } from '../views/shop.ts';
 import { issuedIn } from '../views/yearEnd.ts';
-import { invoiceDocument } from './files.ts';
+import { documentName, invoiceDocument } from './files.ts';
 import { readInvoice } from './read/invoice.ts';
 import { readJournal } from './read/journal.ts';
 import { heldTable, openTable, proofTable, stockTable, taxTable, type Year } from './read/yearTables.ts';
@@ -81,7 +81,7 @@ function addMachineFiles(folder: Zip, invoices: readonly InvoiceView[], seller: 
   const { locale } = mannerOf(seller);
   const lacking: Cell[][] = [];
   for (const invoice of invoices) {
-    const name = `documents/${invoice.kind === 'credit' ? 'credit-note' : invoice.kind}-${invoice.number}.xml`;
+    const name = `documents/${documentName(invoice)}.xml`;
     try {
       folder.add({ name, bytes: new TextEncoder().encode(ublOf(invoice)) });
     } catch (refused) {

@@ -4,7 +4,7 @@ import { count, hours, money, moneyPlain } from '../shared/text/format.ts';
 import { amountText, type Manner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
-import { localDayOf } from '../shared/time.ts';
+import type { LocalDay } from '../shared/units.ts';
 import type { InvoiceView } from '../shared/views/billing.ts';
 import { mannerOf, openLetter, partyLines, small, taxRows, vehicleLines } from './letter.ts';
 import { finishPdf, paragraph, sideBySide, space } from './pdfKit.ts';
@@ -14,13 +14,16 @@ import { transferPart } from './transferPart.ts';
 /** The places of the columns of quantities and prices. */
 const MAY_BE_EMPTY = [1, 2];
 
-/** An invoice, prepayment invoice or credit note on paper. A draft says that it is one. */
-export async function invoicePdf(invoice: InvoiceView): Promise<Uint8Array> {
+/** When and by whom a document is printed again; '' where nobody is known. */
+export type Copy = { readonly day: LocalDay; readonly by: string };
+
+/** An invoice, prepayment invoice or credit note on paper. A draft says that it is one, and a copy that it is. */
+export async function invoicePdf(invoice: InvoiceView, copy: Copy | null): Promise<Uint8Array> {
   const manner = mannerOf(invoice.seller);
   const { locale } = manner;
   const pdf = openLetter(invoice.seller, {
     title: invoiceTitle(invoice, manner),
-    under: underTitle(invoice, manner),
+    under: underTitle(invoice, copy, manner),
     createdMs: invoice.issuedMs ?? 0,
   });
   sideBySide(pdf, [
@@ -70,21 +73,14 @@ export function invoiceTitle(invoice: InvoiceView, manner: Manner): string {
   }
 }
 
-function underTitle(invoice: InvoiceView, manner: Manner): string[] {
-  const { jobNumber } = invoice;
+function underTitle({ jobNumber }: InvoiceView, copy: Copy | null, manner: Manner): string[] {
   const job = jobNumber === null ? [] : [say(manner.locale, 'doc.job', { number: jobNumber })];
-  return [...job, ...copyMark(invoice, manner)];
+  return copy ? [...job, copyMark(copy, manner)] : job;
 }
 
-/** There is one original: what is printed again says so. */
-function copyMark({ prints }: InvoiceView, manner: Manner): string[] {
-  const last = prints.at(-1);
-  if (prints.length < 2 || !last) return [];
-  const day = date(manner, localDayOf(last.atMs, manner.zone));
-  const { by } = last;
-  return [
-    by === '' ? say(manner.locale, 'doc.copy', { day }) : say(manner.locale, 'doc.copyBy', { day, by }),
-  ];
+function copyMark({ day, by }: Copy, manner: Manner): string {
+  const values = { day: date(manner, day), by };
+  return say(manner.locale, by === '' ? 'doc.copy' : 'doc.copyBy', values);
 }
 
 function factLines(invoice: InvoiceView, manner: Manner): string[] {

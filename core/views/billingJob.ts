@@ -5,8 +5,8 @@ import type { JobId } from '../shared/ids.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
 import type { QuoteState } from '../shared/views/billing.ts';
 import type { JobMoney } from '../shared/views/billingReports.ts';
-import { OWED } from './billingLists.ts';
 import { HELD_FOR_JOB, LEFT_OF_PAYMENT } from './heldMoney.ts';
+import { invoicedOf, laidOf, owedOf } from './jobOwed.ts';
 
 type Row = {
   readonly state: QuoteState | null;
@@ -26,13 +26,12 @@ const JOB_MONEY = `WITH standing AS (
     (SELECT o.to_pay_minor FROM standing s JOIN quote_option o ON o.quote_id = s.id
       AND o.letter = coalesce(s.accepted_letter, 'A')) AS quotedMinor,
     ${HELD_FOR_JOB} AS depositMinor,
-    (SELECT sum(i.to_pay_minor) FROM invoice i WHERE i.job_id = :jobId AND i.number IS NOT NULL) AS invoicedMinor,
+    ${invoicedOf(':jobId')} AS invoicedMinor,
     (SELECT sum(minor) FROM (
-      SELECT a.amount_minor AS minor FROM allocation a JOIN invoice i ON i.id = a.invoice_id WHERE i.job_id = :jobId
+      SELECT ${laidOf(':jobId')} AS minor
       UNION ALL
       SELECT ${LEFT_OF_PAYMENT} FROM payment p WHERE p.kind = 'deposit' AND p.job_id = :jobId)) AS paidMinor,
-    (SELECT sum(${OWED}) FROM invoice i WHERE i.job_id = :jobId AND i.number IS NOT NULL AND i.kind <> 'credit')
-      AS owedMinor`;
+    ${owedOf(':jobId')} AS owedMinor`;
 
 /** Money of one job. The standing quote is the accepted one, else the newest; its first option when not answered. */
 export function jobMoneyOf(db: ReadDb, jobId: JobId, today: LocalDay): JobMoney {

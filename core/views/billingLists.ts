@@ -12,8 +12,8 @@ import type {
   PaymentWay,
 } from '../shared/views/billing.ts';
 import type { ToBill, WaitingQuote } from '../shared/views/moneyDesk.ts';
+import { workBilled } from './billedWork.ts';
 import { customersCalled, vehiclesCalled } from './called.ts';
-import { whollyCredited } from './heldMoney.ts';
 
 /** What is still to pay on an issued document; credit notes count on the document they correct. */
 export const OWED = `CASE WHEN i.number IS NULL OR i.kind = 'credit' THEN 0 ELSE i.to_pay_minor
@@ -110,9 +110,6 @@ export function waitingQuotes(db: ReadDb, today: LocalDay): WaitingQuote[] {
   return rows.map((r) => ({ ...r, lapsed: isLapsed(r.state, r.validUntilDay, today) }));
 }
 
-/** True of a document `i` that is about a job `j`, alone or with others. */
-export const OF_JOB = `(i.job_id = j.id OR i.id IN (SELECT invoice_id FROM billed_job WHERE job_id = j.id))`;
-
 /**
  * True of a job `j` on which something can be billed: an agreed quote, or time worked on more than the look. Work redone
  * under warranty is not billed.
@@ -136,10 +133,7 @@ export function jobsToBill(db: ReadDb): ToBill[] {
     FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
       JOIN customer p ON p.id = coalesce(j.payer_id, j.customer_id)
     WHERE j.state IN ('ready', 'collected') AND ${WORK_TO_BILL}
-      AND NOT EXISTS (SELECT 1 FROM invoice i JOIN json_each(i.bill, '$.lines') l
-        WHERE ${OF_JOB}
-          AND i.kind = 'invoice' AND NOT ${whollyCredited('i')}
-          AND (json_extract(l.value, '$.what') IN ('materials', 'package', 'job') OR json_extract(l.value, '$.what') LIKE 'labour.%'))
+      AND NOT ${workBilled('1')}
     ORDER BY j.number`,
   );
 }

@@ -5,7 +5,7 @@ import { isoWeekday, minuteOf } from '../shared/time.ts';
 import type { EpochMin, EpochMs, LocalDay, Minor } from '../shared/units.ts';
 import type { DeskCar, RailBar, WaitingAnswer } from '../shared/views/desk.ts';
 import type { StageKind, StageState } from '../shared/vocabulary.ts';
-import { OWED } from './billingLists.ts';
+import { owedOf } from './jobOwed.ts';
 import { LIKELY_MIN } from './promiseFacts.ts';
 
 /** What the desk needs of a job that matters today, straight from the tables. */
@@ -40,7 +40,7 @@ const JOBS = `SELECT j.id AS jobId, j.number, j.state, j.purpose, c.name AS cust
     ${LIKELY_MIN} AS likelyMin,
     coalesce((SELECT b.name FROM stay s JOIN bay b ON b.id = s.bay_id WHERE s.job_id = j.id
       ORDER BY (s.arrive_min <= :nowMin AND s.leave_min > :nowMin) DESC, s.arrive_min DESC LIMIT 1), '') AS bay,
-    (SELECT sum(${OWED}) FROM invoice i WHERE i.job_id = j.id AND i.number IS NOT NULL AND i.kind <> 'credit') AS owedMinor
+    ${owedOf('j.id')} AS owedMinor
   FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
   WHERE j.state IN ('booked','here','inWork','ready')
     OR (j.state = 'collected' AND j.collected_ms >= :fromMs AND j.collected_ms < :toMs)

@@ -4,7 +4,7 @@ import type { ReadDb } from '../db/types.ts';
 import type { JobId } from '../shared/ids.ts';
 import type { JobMoney } from '../shared/views/billingReports.ts';
 import type { HandFacts, HandMoney } from '../shared/views/bookings.ts';
-import { whollyCredited } from './heldMoney.ts';
+import { INVOICED } from './billedWork.ts';
 import { jobView } from './jobFacts.ts';
 
 /** What the strip says of the jobs in hand. Jobs that do not exist are left out. */
@@ -36,8 +36,7 @@ export function handFacts(ctx: ReadCtx, input: { readonly jobIds: readonly JobId
   });
 }
 
-const BILLED = `SELECT 1 AS yes FROM invoice i WHERE i.job_id = :jobId AND i.kind = 'invoice' AND i.number IS NOT NULL
-  AND NOT ${whollyCredited('i')}`;
+const BILLED = `SELECT 1 AS yes FROM job j WHERE j.id = :jobId AND ${INVOICED}`;
 
 /** A job is paid once its invoice is; a deposit that was paid leaves the rest of the quote to come. */
 function moneyOf(db: ReadDb, jobId: JobId, money: JobMoney): HandMoney | null {

@@ -5,23 +5,22 @@ import type { CustomerId, VehicleId } from '../shared/ids.ts';
 import type { EpochMin } from '../shared/units.ts';
 import type { JobList, JobRow, JobSort, JobsPage } from '../shared/views/jobList.ts';
 import { plateKey } from '../vehicles/rules/plate.ts';
-import { OF_JOB, OWED, WORK_TO_BILL } from './billingLists.ts';
-import { whollyCredited } from './heldMoney.ts';
+import { INVOICED, workBilled } from './billedWork.ts';
+import { WORK_TO_BILL } from './billingLists.ts';
 import { isLate } from './jobFacts.ts';
+import { owedOf } from './jobOwed.ts';
 import { LIKELY_MIN, PROMISE } from './promiseFacts.ts';
 
 const OPEN = `j.state IN ('enquiry','quoted','booked','here','inWork','ready')`;
-const BILLED = `EXISTS (SELECT 1 FROM invoice i WHERE ${OF_JOB} AND i.kind = 'invoice' AND i.number IS NOT NULL
-    AND NOT ${whollyCredited('i')})`;
-const OWES = `(SELECT sum(${OWED}) FROM invoice i WHERE i.job_id = j.id AND i.number IS NOT NULL AND i.kind <> 'credit')`;
+const OWES = owedOf('j.id');
 
 /** What each list holds, as SQL over `job j`. */
 const LISTS: Readonly<Record<JobList, string>> = {
   open: OPEN,
   quoted: `j.state IN ('enquiry','quoted')`,
   finished: `j.state = 'collected'`,
-  toBill: `j.state IN ('ready','collected') AND NOT ${BILLED} AND ${WORK_TO_BILL}`,
-  unpaid: `${BILLED} AND ${OWES} > 0`,
+  toBill: `j.state IN ('ready','collected') AND NOT ${workBilled('i.number IS NOT NULL')} AND ${WORK_TO_BILL}`,
+  unpaid: `${INVOICED} AND ${OWES} > 0`,
   ended: `j.state IN ('cancelled','noShow')`,
 };
 const SORTS: Readonly<Record<JobSort, string>> = {

@@ -11,8 +11,8 @@ import { depositHeldFor } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { type CollectedJob, collectiveBill } from '../rules/collective.ts';
 import { totalsOf } from '../rules/totals.ts';
-import { addBilledJob, invoicesOfJob, isCredited } from '../store/invoices.ts';
-import { billOfJob, isForWork, newInvoice } from './invoices.ts';
+import { addBilledJob, openPrepayments } from '../store/invoices.ts';
+import { billOfJob, newInvoice, standingForWork } from './invoices.ts';
 
 export type CollectiveInput = {
   readonly customerId: CustomerId;
@@ -67,9 +67,10 @@ function collectedJob(
 function checkFree(ctx: WriteCtx, job: BilledJob, customerId: CustomerId): void {
   const { number } = job;
   if ((job.payerId ?? job.customerId) !== customerId) refuse('COLLECTIVE_OTHER_PAYER', { number });
-  const standing = invoicesOfJob(ctx.db, job.id).filter((row) => isForWork(row) && !isCredited(ctx.db, row));
+  const standing = standingForWork(ctx.db, job.id);
   const issued = standing.find((row) => row.number !== null);
   if (issued) refuse('JOB_ALREADY_BILLED', { number: issued.number ?? 0 });
   if (standing.length > 0) refuse('COLLECTIVE_DRAFTED', { number });
-  if (depositHeldFor(ctx.db, job.id) > 0) refuse('COLLECTIVE_DEPOSIT', { number });
+  if (depositHeldFor(ctx.db, job.id) > 0 || openPrepayments(ctx.db, job.id).length > 0)
+    refuse('COLLECTIVE_DEPOSIT', { number });
 }

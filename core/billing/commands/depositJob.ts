@@ -6,9 +6,10 @@ import type { JobId } from '../../shared/ids.ts';
 import type { Minor } from '../../shared/units.ts';
 import type { JobState } from '../../shared/vocabulary.ts';
 import { type BilledJob, billedJob } from '../../views/billingParty.ts';
-import { billsWork } from '../rules/workDone.ts';
-import { type InvoiceRecord, invoicesOfJob, isCredited } from '../store/invoices.ts';
+import { isPart } from '../rules/split.ts';
+import type { InvoiceRecord } from '../store/invoices.ts';
 import { agreedOption, optionsOf, quotesOfJob } from '../store/quotes.ts';
+import { standingForWork } from './invoices.ts';
 
 /**
  * The job that a deposit is for.
@@ -22,7 +23,7 @@ export function jobForDeposit(ctx: WriteCtx, jobId: JobId | null): BilledJob {
   return number === null ? job : refuse('DEPOSIT_BILLED', { number });
 }
 
-/** Nothing will take a deposit of this job off any more: it will not be done, or its bill is issued. */
+/** Nothing will take a deposit of this job off any more: it will not be done, or the bill that takes it is issued. */
 export function isDepositOver(db: ReadDb, job: { readonly id: JobId; readonly state: JobState }): boolean {
   if (job.state === 'cancelled' || job.state === 'noShow') return true;
   return standingInvoice(db, job.id) !== undefined;
@@ -36,9 +37,13 @@ export function quotedFor(db: ReadDb, jobId: JobId): Minor | null {
   return open ? (Math.max(...optionsOf(db, open.id).map((o) => o.totals.toPayMinor)) as Minor) : null;
 }
 
-/** The issued invoice for the work of a job that was not wholly credited. */
-export function standingInvoice(db: ReadDb, jobId: JobId): InvoiceRecord | undefined {
-  return invoicesOfJob(db, jobId).find(
-    (row) => row.kind === 'invoice' && row.number !== null && billsWork(row.bill) && !isCredited(db, row),
-  );
+/**
+ * The issued invoice after which no deposit of a job is taken off: the one for its work, where two pay the owner's part.
+ * None while that part is a draft, though the rest is issued.
+ */
+function standingInvoice(db: ReadDb, jobId: JobId): InvoiceRecord | undefined {
+  const standing = standingForWork(db, jobId);
+  if (standing.some((row) => row.number === null && isPart(row.bill))) return undefined;
+  const issued = standing.filter((row) => row.number !== null);
+  return issued.find((row) => isPart(row.bill)) ?? issued[0];
 }

@@ -14,12 +14,13 @@ import { checkCoins } from '../rules/cash.ts';
 import { checkDeposit, prepaymentBill } from '../rules/deposit.ts';
 import type { DateChoice } from '../rules/numbers.ts';
 import { agreedLine } from '../rules/quoteLines.ts';
+import { isSplit } from '../rules/split.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
 import { openPrepayments } from '../store/invoices.ts';
 import { heldDeposits } from '../store/payments.ts';
 import { creditInvoice } from './credits.ts';
 import { jobForDeposit, quotedFor } from './depositJob.ts';
-import { newInvoice } from './invoices.ts';
+import { newInvoice, standingForWork } from './invoices.ts';
 import { issueRow } from './issue.ts';
 import { lineTaxOn, localeOf } from './lines.ts';
 import { bookMoney, cashStepOf, giveBack, owedNow, settleWith, shares, todayOf } from './payments.ts';
@@ -39,12 +40,14 @@ export type TakenDeposit = { readonly receipt: number; readonly invoiceId: Invoi
 /**
  * Takes a deposit for a job: a plain payment that is held, or, when the shop has set so, a prepayment invoice with
  * tax that is paid at once.
- * @throws CASH_NOT_ROUND · DEPOSIT_WHERE_TO · DEPOSIT_BILLED · DEPOSIT_ABOVE_QUOTE · ISSUE_DATE_BEHIND ·
- * ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
+ * @throws CASH_NOT_ROUND · DEPOSIT_WHERE_TO · DEPOSIT_BILLED · DEPOSIT_SPLIT for a prepayment invoice while a half of a
+ * split bill is a draft · DEPOSIT_ABOVE_QUOTE · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
  */
 export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
   const job = jobForDeposit(ctx, input.jobId);
   const shop = shopOf(ctx.db);
+  const form = shop.settings.billing.depositForm;
+  if (form === 'prepaymentInvoice') checkUnsplit(ctx, job.id);
   checkCoins(input.way, input.amountMinor, cashStepOf(ctx));
   if (!input.aboveQuote)
     checkDeposit(input.amountMinor, depositHeldFor(ctx.db, job.id), quotedFor(ctx.db, job.id));
@@ -58,7 +61,7 @@ export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
     jobId: job.id,
     note: input.note,
   };
-  if (shop.settings.billing.depositForm === 'payment') {
+  if (form === 'payment') {
     bookMoney(ctx, { ...row, kind: 'deposit' });
     return { receipt, invoiceId: null };
   }
@@ -75,6 +78,12 @@ export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
   issueRow(ctx, made, input.date);
   settleWith(ctx, bookMoney(ctx, { ...row, kind: 'payment' }), made.id, input.amountMinor);
   return { receipt, invoiceId: made.id };
+}
+
+/** A prepayment invoice is taken off the whole bill, not off halves. */
+function checkUnsplit(ctx: WriteCtx, jobId: JobId): void {
+  if (standingForWork(ctx.db, jobId).some((row) => row.number === null && isSplit(row.bill)))
+    refuse('DEPOSIT_SPLIT', {});
 }
 
 export type SettleInput = {

@@ -3,9 +3,16 @@ import type { WriteCtx } from '../../context.ts';
 import type { BillExtra, BillLine } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InvoiceId } from '../../shared/ids.ts';
-import { isSplit, joined } from '../rules/split.ts';
+import { isPart, isSplit, joined } from '../rules/split.ts';
 import { checkBill, totalsOf } from '../rules/totals.ts';
-import { type InvoiceRecord, invoiceOf, otherOfSplit, removeDraft, saveInvoice } from '../store/invoices.ts';
+import {
+  creditedOther,
+  type InvoiceRecord,
+  invoiceOf,
+  otherOfSplit,
+  removeDraft,
+  saveInvoice,
+} from '../store/invoices.ts';
 
 export type DraftChange = {
   readonly invoiceId: InvoiceId;
@@ -17,8 +24,9 @@ export type DraftChange = {
 };
 
 /**
- * Changes a draft. One of two that were split keeps its lines, so that both still sum to the whole.
- * @throws STALE · INVOICE_ISSUED · INVOICE_SPLIT · BILL_BELOW_ZERO
+ * Changes a draft. One of two that were split keeps its lines, so that both still sum to the whole; one for several jobs
+ * keeps them too, as each job is billed by its own.
+ * @throws STALE · INVOICE_ISSUED · INVOICE_SPLIT · COLLECTIVE_LINES · BILL_BELOW_ZERO
  */
 export function changeDraft(ctx: WriteCtx, input: DraftChange): { readonly invoiceId: InvoiceId } {
   const row = draftOf(ctx, input.invoiceId, input.revision);
@@ -26,7 +34,8 @@ export function changeDraft(ctx: WriteCtx, input: DraftChange): { readonly invoi
   const { orderNumber, note } = input;
   if (isDeepStrictEqual(bill, row.bill)) saveInvoice(ctx.db, row.id, { orderNumber, note });
   else {
-    if (isSplit(row.bill)) refuse('INVOICE_SPLIT', {});
+    if (isSplit(row.bill) && otherOfSplit(ctx.db, row)) refuse('INVOICE_SPLIT', {});
+    checkJobLines(row.bill.lines, input.lines);
     checkBill(bill);
     const totals = totalsOf(bill);
     saveInvoice(ctx.db, row.id, { bill, totals, toPayMinor: totals.toPayMinor, orderNumber, note });
@@ -35,10 +44,15 @@ export function changeDraft(ctx: WriteCtx, input: DraftChange): { readonly invoi
   return { invoiceId: row.id };
 }
 
+function checkJobLines(before: readonly BillLine[], lines: readonly BillLine[]): void {
+  const ofJobs = [...before, ...lines].some((line) => line.ofJob !== undefined);
+  if (ofJobs && !isDeepStrictEqual(lines, before)) refuse('COLLECTIVE_LINES', {});
+}
+
 /**
  * Throws a draft away. It never had a number. The part of two payers gives back what it took from the rest; the rest
- * takes the part with it.
- * @throws STALE · INVOICE_ISSUED · INVOICE_SPLIT when the other of the two is issued
+ * takes the part with it. Beside one that was wholly credited, or in place of such a one, a draft goes alone.
+ * @throws STALE · INVOICE_ISSUED · INVOICE_SPLIT when the other of the two is issued and stands
  */
 export function dropDraft(
   ctx: WriteCtx,
@@ -46,10 +60,12 @@ export function dropDraft(
 ): { readonly invoiceId: InvoiceId } {
   const row = draftOf(ctx, input.invoiceId, input.revision);
   const other = otherOfSplit(ctx.db, row);
-  if (other && other.number !== null) refuse('INVOICE_SPLIT', {});
-  if (other && row.shareOfId === null) removeDraft(ctx.db, other.id);
+  const part = isPart(row.bill);
+  if (other && other.number !== null && !creditedOther(ctx.db, other)) refuse('INVOICE_SPLIT', {});
+  const open = other?.number === null ? other : null;
+  if (open && !part) removeDraft(ctx.db, open.id);
   removeDraft(ctx.db, row.id);
-  if (other && row.shareOfId !== null) joinAgain(ctx, other);
+  if (open && part) joinAgain(ctx, open);
   ctx.changed(row.id, 'removed');
   ctx.changed(row.customerId);
   return { invoiceId: row.id };

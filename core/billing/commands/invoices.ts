@@ -1,4 +1,5 @@
 import type { WriteCtx } from '../../context.ts';
+import type { ReadDb } from '../../db/types.ts';
 import { type Bill, type BillLine, type BillTotals, isWorkLine, type LineTax } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
@@ -10,6 +11,7 @@ import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { shopOf } from '../../views/shop.ts';
 import { withCharges } from '../rules/charges.ts';
 import { labourByStage } from '../rules/quoteLines.ts';
+import { isPart, isSplit } from '../rules/split.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
 import {
   basisOfBill,
@@ -19,7 +21,15 @@ import {
   type StageDone,
   timedLines,
 } from '../rules/workDone.ts';
-import { addInvoice, type InvoiceRecord, invoiceOf, invoicesOfJob, isCredited } from '../store/invoices.ts';
+import {
+  addInvoice,
+  creditedOther,
+  type InvoiceRecord,
+  invoiceOf,
+  invoicesOfJob,
+  isCreditedFor,
+  otherOfSplit,
+} from '../store/invoices.ts';
 import { agreedOption, type OptionRecord } from '../store/quotes.ts';
 import { lineTaxOn, lineText } from './lines.ts';
 import { unagreedBill } from './unagreed.ts';
@@ -58,24 +68,48 @@ export function newInvoice(ctx: WriteCtx, made: NewInvoice): InvoiceRecord {
 }
 
 /** An invoice for the work of a job or for a part of it. */
-export function isForWork(row: InvoiceRecord): boolean {
-  return row.kind === 'invoice' && (billsWork(row.bill) || row.shareOfId !== null);
+function isForWork(row: InvoiceRecord): boolean {
+  return row.kind === 'invoice' && (billsWork(row.bill) || isSplit(row.bill));
+}
+
+/** What stands of a job's invoices for work: drafts, and issued ones that were not wholly credited. */
+export function standingForWork(db: ReadDb, jobId: JobId): InvoiceRecord[] {
+  return invoicesOfJob(db, jobId).filter((row) => isForWork(row) && !isCreditedFor(db, row, jobId));
 }
 
 /**
- * Drafts a job's invoice. A draft that is there already is given back as it is.
+ * Drafts a job's invoice. A draft that is there already is given back as it is; where one of two that were split was
+ * wholly credited, that half is drafted again.
  * @throws NOTHING_TO_BILL · JOB_ALREADY_BILLED
  */
 export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId: InvoiceId } {
-  const own = invoicesOfJob(ctx.db, jobId).filter(isForWork);
-  const draft = own.find((i) => i.number === null && i.shareOfId === null);
+  const standing = standingForWork(ctx.db, jobId);
+  const drafts = standing.filter((row) => row.number === null);
+  const draft = drafts.find((row) => !isPart(row.bill)) ?? drafts[0];
   if (draft) return { invoiceId: draft.id };
-  const billed = own.find((i) => !isCredited(ctx.db, i));
-  if (billed) refuse('JOB_ALREADY_BILLED', { number: billed.number ?? 0 });
   const job = billedJob(ctx.db, jobId);
+  const payerId = job.payerId ?? job.customerId;
+  const half = standing[0];
+  if (half) return halfAgain(ctx, half, isPart(half.bill) ? payerId : job.customerId);
   const bill = billOfJob(ctx, jobId);
-  const customerId = job.payerId ?? job.customerId;
-  const made = newInvoice(ctx, { kind: 'invoice', jobId, customerId, bill, totals: totalsOf(bill) });
+  const totals = totalsOf(bill);
+  const made = newInvoice(ctx, { kind: 'invoice', jobId, customerId: payerId, bill, totals });
+  return { invoiceId: made.id };
+}
+
+/** The half that was credited beside one that stands, as it was: both sum to the whole again. */
+function halfAgain(
+  ctx: WriteCtx,
+  standing: InvoiceRecord,
+  customerId: CustomerId,
+): { readonly invoiceId: InvoiceId } {
+  const gone = otherOfSplit(ctx.db, standing) ? null : creditedOther(ctx.db, standing);
+  if (!gone) return refuse('JOB_ALREADY_BILLED', { number: standing.number ?? 0 });
+  const { jobId, bill, totals } = gone;
+  const made = newInvoice(ctx, {
+    ...{ kind: 'invoice', jobId, customerId, shareOfId: standing.id },
+    ...{ bill, totals },
+  });
   return { invoiceId: made.id };
 }
 

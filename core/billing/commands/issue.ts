@@ -10,6 +10,7 @@ import { documentGaps } from '../../views/documentGaps.ts';
 import { shopOf } from '../../views/shop.ts';
 import { deductedTotals, deducting, type Prepaid } from '../rules/deposit.ts';
 import { confirmedLast, type DateChoice, issueDay, nextDocumentNumber } from '../rules/numbers.ts';
+import { isPart, isSplit } from '../rules/split.ts';
 import { checkBill, sum } from '../rules/totals.ts';
 import { takesDeposits } from '../rules/workDone.ts';
 import {
@@ -19,7 +20,6 @@ import {
   type InvoiceRecord,
   invoiceOf,
   openPrepayments,
-  otherOfSplit,
   saveInvoice,
   saveSeriesCheck,
   seriesEnd,
@@ -43,7 +43,7 @@ export function finalFigures(ctx: ReadCtx, row: InvoiceRecord): FinalFigures {
   if (row.number !== null || row.kind !== 'invoice' || row.jobId === null || !takesDeposits(row.bill))
     return { bill: row.bill, totals: row.totals, prepayments: [], prepaidMinor: row.prepaidMinor };
   const shop = shopOf(ctx.db);
-  const prepayments = row.shareOfId === null ? openPrepayments(ctx.db, row.jobId) : [];
+  const prepayments = isSplit(row.bill) ? [] : openPrepayments(ctx.db, row.jobId);
   const prepaid = prepayments.flatMap((p): Prepaid[] => {
     const tax = p.bill.lines[0]?.tax;
     const text = say(localeOf(shop), 'billing.deductedLine', {
@@ -58,12 +58,13 @@ export function finalFigures(ctx: ReadCtx, row: InvoiceRecord): FinalFigures {
   return { bill: deducting(row.bill, prepaid), totals, prepayments, prepaidMinor };
 }
 
-/** Deposits of a job that a document takes. Where two pay, the owner's part takes them first: they paid at the counter. */
+/**
+ * Deposits of a job that a document takes. Where two pay, only the owner's part does, as they paid at the counter: what
+ * is above it stays held and is theirs to have back.
+ */
 function heldFor(ctx: ReadCtx, row: InvoiceRecord, jobId: JobId): number {
-  const held = sum(heldDeposits(ctx.db, jobId).map((d) => d.leftMinor));
-  const other = otherOfSplit(ctx.db, row);
-  if (!other || row.shareOfId !== null || other.number !== null) return held;
-  return Math.max(0, held - other.toPayMinor);
+  if (isSplit(row.bill) && !isPart(row.bill)) return 0;
+  return sum(heldDeposits(ctx.db, jobId).map((d) => d.leftMinor));
 }
 
 /** What a prepayment invoice still stands for after its credit notes. */
@@ -79,7 +80,7 @@ export type Issued = { readonly invoiceId: InvoiceId; readonly number: number; r
 
 /**
  * Issues a draft: number, date and figures are fixed for good, deposits held for its job are laid on it.
- * @throws STALE · INVOICE_ISSUED · NOTHING_TO_BILL · BILL_BELOW_ZERO · TAX_MIXED_OUTSIDE · ISSUE_DATE_BEHIND ·
+ * @throws STALE · INVOICE_ISSUED · NOTHING_TO_BILL · BILL_BELOW_ZERO · SPLIT_PREPAID · TAX_MIXED_OUTSIDE · ISSUE_DATE_BEHIND ·
  * ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
  */
 export function issueInvoice(
@@ -96,6 +97,7 @@ export function issueInvoice(
 export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice): Issued {
   if (row.bill.lines.length === 0) refuse('NOTHING_TO_BILL', {});
   if (row.kind !== 'credit') checkBill(row.bill);
+  checkPrepaid(ctx, row);
   const shop = shopOf(ctx.db);
   const end = seriesEnd(ctx.db);
   const number = nextDocumentNumber(end.lastNumber, end.lastOnPaper, end.ask);
@@ -128,6 +130,12 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
   layDeposits(ctx, row, figures.prepaidMinor, day);
   ctx.changed(row.id, 'number', 'issuedDay');
   return { invoiceId: row.id, number, issuedDay: day };
+}
+
+/** Half a bill takes no prepayment invoice off, so none may wait for that. */
+function checkPrepaid(ctx: WriteCtx, row: InvoiceRecord): void {
+  if (row.kind !== 'invoice' || row.jobId === null || !isSplit(row.bill)) return;
+  if (openPrepayments(ctx.db, row.jobId).length > 0) refuse('SPLIT_PREPAID', {});
 }
 
 function keepTaxes(ctx: WriteCtx, invoiceId: InvoiceId, totals: BillTotals): void {

@@ -5,8 +5,8 @@ import { printsOf } from '../../views/billingPrints.ts';
 import { addPrint, invoiceOf } from '../store/invoices.ts';
 
 /**
- * Keeps that an issued document is being printed. It has one original: from the second print on the paper says that it
- * is a copy.
+ * Keeps that an issued document went out: printed, saved as a file or sent. It has one original: what is printed after
+ * that says that it is a copy.
  * @throws INVOICE_NOT_ISSUED
  * @source common practice, no source; that a second original may create a second tax debt is from memory
  */

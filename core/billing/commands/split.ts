@@ -4,9 +4,9 @@ import type { CustomerId, InvoiceId } from '../../shared/ids.ts';
 import { say } from '../../shared/text/say.ts';
 import { billedJob, billedVehicle, partyOf } from '../../views/billingParty.ts';
 import { shopOf } from '../../views/shop.ts';
-import { type Part, partMinor, splitBill } from '../rules/split.ts';
+import { isSplit, type Part, partMinor, splitBill } from '../rules/split.ts';
 import { billsWork } from '../rules/workDone.ts';
-import { type InvoiceRecord, openPrepayments, otherOfSplit, saveInvoice } from '../store/invoices.ts';
+import { type InvoiceRecord, openPrepayments, saveInvoice } from '../store/invoices.ts';
 import { draftOf } from './drafts.ts';
 import { newInvoice } from './invoices.ts';
 import { localeOf } from './lines.ts';
@@ -19,7 +19,7 @@ export type SplitInput = {
 
 /** The owner of a job that another pays for; null where one pays all. */
 export function secondPayer(ctx: Pick<ReadCtx, 'db'>, row: InvoiceRecord): CustomerId | null {
-  if (row.kind !== 'invoice' || row.jobId === null || !billsWork(row.bill)) return null;
+  if (row.kind !== 'invoice' || row.jobId === null || !billsWork(row.bill) || isSplit(row.bill)) return null;
   const { customerId } = billedJob(ctx.db, row.jobId);
   return customerId === row.customerId ? null : customerId;
 }
@@ -31,9 +31,9 @@ export function secondPayer(ctx: Pick<ReadCtx, 'db'>, row: InvoiceRecord): Custo
  */
 export function splitDraft(ctx: WriteCtx, input: SplitInput): { readonly shareId: InvoiceId } {
   const row = draftOf(ctx, input.invoiceId, input.revision);
+  if (isSplit(row.bill)) refuse('INVOICE_SPLIT', {});
   const owner = secondPayer(ctx, row);
   if (owner === null || row.jobId === null) return refuse('SPLIT_ONE_PAYER', {});
-  if (otherOfSplit(ctx.db, row)) refuse('INVOICE_SPLIT', {});
   if (openPrepayments(ctx.db, row.jobId).length > 0) refuse('SPLIT_PREPAID', {});
   const askedMinor = partMinor(row.toPayMinor, input.part);
   if (askedMinor <= 0 || askedMinor >= row.toPayMinor) refuse('SPLIT_ABOVE', { wholeMinor: row.toPayMinor });

@@ -1,6 +1,7 @@
-import type { Bill, BillLine } from '#core/shared/bill.ts';
+import type { Bill, BillLine, BillTotals } from '#core/shared/bill.ts';
 import { refuse } from '#core/shared/errors.ts';
 import type { JobId } from '#core/shared/ids.ts';
+import { spread } from '#core/shared/money.ts';
 import type { Minor } from '#core/shared/units.ts';
 import { lineAmount, sum } from './totals.ts';
 
@@ -32,4 +33,17 @@ function linesOf({ jobId, text, bill }: CollectedJob): BillLine[] {
       ...{ priceMinor: Math.abs(amount) as Minor, tax, ofJob: jobId },
     };
   });
+}
+
+/**
+ * What one job has of a collective document before tax: its lines, and of a discount or charge on the whole the part that
+ * falls on them by their net. Those of all jobs sum to the document's net.
+ */
+export function netOfJob(bill: Pick<Bill, 'lines'>, totals: BillTotals, jobId: string): Minor {
+  const { lineNetMinor } = totals;
+  const beside = spread(sum(totals.extraNetMinor) as Minor, lineNetMinor.map(Math.abs));
+  const own = bill.lines.map((line, i) =>
+    line.ofJob === jobId ? (lineNetMinor[i] ?? 0) + (beside[i] ?? 0) : 0,
+  );
+  return sum(own) as Minor;
 }

@@ -71,3 +71,8 @@ export function joined(rest: Bill): Bill {
 export function isSplit(bill: Bill): boolean {
   return bill.lines.some((line) => line.what === 'share' && lineAmount(line) !== 0);
 }
+
+/** Whether it is the owner's of the two: it asks for the share, the rest takes it off. */
+export function isPart(bill: Bill): boolean {
+  return bill.lines.some((line) => line.what === 'share' && lineAmount(line) > 0);
+}

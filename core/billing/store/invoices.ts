@@ -14,6 +14,8 @@ import type { ReadDb, WriteDb } from '../../db/types.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InvoiceId, JobId } from '../../shared/ids.ts';
 import type { LocalDay } from '../../shared/units.ts';
+import { leftOfLines } from '../rules/credit.ts';
+import { lineAmount } from '../rules/totals.ts';
 
 export type InvoiceRecord = typeof invoice.$inferSelect;
 export type InvoicePatch = Partial<Omit<InvoiceRecord, 'id' | 'kind' | 'revision' | 'madeMs'>>;
@@ -57,11 +59,19 @@ export function invoicesOfJob(db: ReadDb, jobId: JobId): InvoiceRecord[] {
   return ofJob(db).all({ jobId });
 }
 
-/** The other of two invoices that a bill was split into. */
+/** The other of two invoices that a bill was split into, where it stands: wholly credited it is as good as gone. */
 export function otherOfSplit(db: ReadDb, row: InvoiceRecord): InvoiceRecord | null {
-  if (row.shareOfId !== null) return invoiceOf(db, row.shareOfId);
-  if (row.jobId === null) return null;
-  return invoicesOfJob(db, row.jobId).find((other) => other.shareOfId === row.id) ?? null;
+  return othersOfSplit(db, row).find((other) => !isCredited(db, other)) ?? null;
+}
+
+/** The last other half of a split bill that was wholly credited beside this one. */
+export function creditedOther(db: ReadDb, row: InvoiceRecord): InvoiceRecord | null {
+  return othersOfSplit(db, row).findLast((other) => isCredited(db, other)) ?? null;
+}
+
+function othersOfSplit(db: ReadDb, { id, jobId, shareOfId }: InvoiceRecord): InvoiceRecord[] {
+  if (jobId === null) return [];
+  return invoicesOfJob(db, jobId).filter((other) => other.shareOfId === id || other.id === shareOfId);
 }
 
 /** Issued credit notes of a document, oldest first. */
@@ -90,6 +100,20 @@ function isDeducted(db: ReadDb, id: InvoiceId): boolean {
 export function isCredited(db: ReadDb, row: InvoiceRecord): boolean {
   const credits = creditsOf(db, row.id);
   return credits.length > 0 && credits.reduce((sum, c) => sum + c.toPayMinor, 0) + row.toPayMinor === 0;
+}
+
+/** The same as far as one job goes: of a collective invoice, credit notes took all lines of the job. */
+export function isCreditedFor(db: ReadDb, row: InvoiceRecord, jobId: JobId): boolean {
+  if (isCredited(db, row)) return true;
+  if (row.jobId !== null) return false;
+  const left = leftOfLines(
+    row.bill,
+    creditsOf(db, row.id).map((note) => note.bill),
+  );
+  const own = row.bill.lines.flatMap((line, i) =>
+    line.ofJob === jobId && lineAmount(line) !== 0 ? [left[i] ?? 0] : [],
+  );
+  return own.length > 0 && own.every((amount) => amount === 0);
 }
 
 export function addInvoice(db: WriteDb, row: typeof invoice.$inferInsert): void {

@@ -170,14 +170,15 @@ export const billingEntries = {
       revision,
       part: z.discriminatedUnion('by', [
         z.strictObject({ by: z.literal('sum'), amountMinor: money }),
-        z.strictObject({ by: z.literal('share'), sharePpm: z.int().min(1).max(999_999) }),
+        z.strictObject({ by: z.literal('share'), sharePpm: z.int().min(0).max(1_000_000) }),
       ]),
     }),
     touches: ['invoices', 'jobs'],
   }),
   'billing.notePrint': write<{ readonly times: number }>()({
     needs: 'desk',
-    about: 'Keeps that an issued document is being printed, who and when; from the second time it says so.',
+    about:
+      'Keeps that an issued document was printed, saved or sent, who and when; printed again it says so.',
     input: z.strictObject({ invoiceId }),
     touches: ['invoices'],
   }),

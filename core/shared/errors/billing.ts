@@ -59,11 +59,15 @@ export type BillingErrors = {
   readonly SPLIT_ONE_PAYER: Readonly<Record<string, never>>;
   /** A prepayment invoice is taken off the whole bill, not off parts. */
   readonly SPLIT_PREPAID: Readonly<Record<string, never>>;
+  /** A prepayment invoice would have to come off half a bill. */
+  readonly DEPOSIT_SPLIT: Readonly<Record<string, never>>;
   readonly SPLIT_ABOVE: { readonly wholeMinor: number };
   /** Of a collective invoice: a job that somebody else pays for. */
   readonly COLLECTIVE_OTHER_PAYER: { readonly number: number };
   readonly COLLECTIVE_DRAFTED: { readonly number: number };
   readonly COLLECTIVE_DEPOSIT: { readonly number: number };
+  /** A collective invoice has a line for each of its jobs, each as it was drafted. */
+  readonly COLLECTIVE_LINES: Readonly<Record<string, never>>;
   /** Some jobs were priced with tax, others before it. */
   readonly COLLECTIVE_MIXED: Readonly<Record<string, never>>;
   readonly JOB_ALREADY_BILLED: { readonly number: number };

@@ -7,7 +7,10 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { PaperActs } from '../../ui/PaperActs.tsx';
 
-/** A document as paper, as a message and for machines. Each print of an issued one is kept: there is one original. */
+/**
+ * A document as paper, as a message and for machines. There is one original, so it is kept when an issued one was saved,
+ * sent or printed; to look at it is none of these, and only a person knows what left the printer.
+ */
 export function InvoicePapers(props: { readonly invoice: InvoiceView }): ReactNode {
   const t = useText();
   const { id: invoiceId, number, customer } = props.invoice;
@@ -16,24 +19,28 @@ export function InvoicePapers(props: { readonly invoice: InvoiceView }): ReactNo
   const draft = useDocument('billing.emailDraft');
   const note = useCommand('billing.notePrint');
   const issued = number !== null;
-  async function noted<T>(print: () => Promise<T>, instead: T): Promise<T> {
-    if (issued && !(await note.run({ invoiceId })).ok) return instead;
-    return print();
+  async function noted(saving: Promise<string | null>): Promise<string | null> {
+    const file = await saving;
+    if (issued && file !== null) await note.run({ invoiceId });
+    return file;
   }
   return (
     <section>
       <PaperActs
         paper={{
           busy: pdf.busy || note.busy,
-          refusal: note.refusal ?? pdf.refusal ?? ubl.refusal,
-          open: () => noted(() => pdf.open({ invoiceId }), false),
-          save: () => noted(() => pdf.save({ invoiceId }), null),
+          refusal: pdf.refusal ?? ubl.refusal ?? note.refusal,
+          open: () => pdf.open({ invoiceId }),
+          save: () => noted(pdf.save({ invoiceId })),
         }}
-        mail={issued ? { ...draft, save: () => draft.save({ of: 'invoice', invoiceId }) } : null}
+        mail={issued ? { ...draft, save: () => noted(draft.save({ of: 'invoice', invoiceId })) } : null}
         to={customer}
       >
         {issued ? (
-          <LinkButton onPress={() => void ubl.save({ invoiceId })}>{t('invoice.ubl')}</LinkButton>
+          <>
+            <LinkButton onPress={() => void note.run({ invoiceId })}>{t('invoice.wasPrinted')}</LinkButton>
+            <LinkButton onPress={() => void ubl.save({ invoiceId })}>{t('invoice.ubl')}</LinkButton>
+          </>
         ) : null}
       </PaperActs>
       <Printed invoice={props.invoice} />

@@ -4,9 +4,16 @@ import { agreedLine } from '#core/billing/rules/quoteLines.ts';
 import { partMinor, splitBill } from '#core/billing/rules/split.ts';
 import { sum, totalsOf } from '#core/billing/rules/totals.ts';
 import type { Bill, LineTax } from '#core/shared/bill.ts';
-import type { CustomerId, JobId } from '#core/shared/ids.ts';
+import type { CustomerId, InvoiceId, JobId } from '#core/shared/ids.ts';
 import type { Minor } from '#core/shared/units.ts';
-import { addTestJob, agreedJob, bookingsOf, issueDraft, refusalOf } from '../../helpers/billing.ts';
+import {
+  addTestJob,
+  agreedJob,
+  askPrepaymentInvoices,
+  bookingsOf,
+  issueDraft,
+  refusalOf,
+} from '../../helpers/billing.ts';
 import { pdfText } from '../../helpers/pdfText.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
 
@@ -63,6 +70,13 @@ function insuredJob(taxIncluded = true): { readonly jobId: JobId; readonly payer
 const read = (invoiceId: string) => shop.read('billing.readInvoice', { invoiceId });
 const EXCESS = { by: 'sum', amountMinor: 30_000 } as const;
 
+/** A line that takes off what another pays. */
+function shareLine({ lines }: Bill): Bill['lines'][number] {
+  const [line] = lines;
+  if (!line) throw new Error('no line');
+  return { ...line, what: 'share', text: 'part', quantity: -1, per: 1, priceMinor: 30_000 };
+}
+
 async function splitOf(jobId: JobId) {
   const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
   const { shareId } = shop.write('billing.splitDraft', { invoiceId, revision: 1, part: EXCESS });
@@ -101,14 +115,52 @@ describe('a bill that two pay', () => {
     expect((await pdfText(pdf.bytes)).join(' ')).toContain('Part paid by Marit Vane');
   });
 
-  it('takes a deposit off the owner’s part first, whichever is issued first', async () => {
+  it('takes a deposit off the owner’s part alone, whichever is issued first; what is above it can be given back', async () => {
+    for (const restFirst of [true, false]) {
+      const { jobId } = insuredJob();
+      shop.write('billing.takeDeposit', { jobId, amountMinor: 35_000, way: 'card' });
+      const { restId, shareId } = await splitOf(jobId);
+      for (const id of restFirst ? [restId, shareId] : [shareId, restId]) await issueDraft(shop, id);
+      expect([(await read(restId)).prepaidMinor, (await read(shareId)).prepaidMinor]).toEqual([0, 30_000]);
+      expect([(await read(restId)).owedMinor, (await read(shareId)).owedMinor]).toEqual([60_390, 0]);
+      const held = (await shop.read('billing.readDesk', {})).deposits;
+      const own = held.find((one) => one.jobId === jobId);
+      expect([own?.heldMinor, own?.over]).toEqual([5000, true]);
+    }
+  });
+
+  it('holds a deposit for the owner’s part while that is a draft, though the rest is issued', async () => {
     const { jobId } = insuredJob();
-    shop.write('billing.takeDeposit', { jobId, amountMinor: 35_000, way: 'card' });
     const { restId, shareId } = await splitOf(jobId);
     await issueDraft(shop, restId);
+    shop.write('billing.takeDeposit', { jobId, amountMinor: 10_000, way: 'card' });
+    const held = (await shop.read('billing.readDesk', {})).deposits;
+    expect(held.map((one) => one.over)).toEqual([false]);
     await issueDraft(shop, shareId);
-    expect([(await read(restId)).prepaidMinor, (await read(shareId)).prepaidMinor]).toEqual([5000, 30_000]);
-    expect((await read(shareId)).owedMinor).toBe(0);
+    expect((await read(shareId)).prepaidMinor).toBe(10_000);
+    const more = { jobId, amountMinor: 100, way: 'card' };
+    expect(await refusalOf(shop, 'billing.takeDeposit', more)).toBe('DEPOSIT_BILLED');
+  });
+
+  it('takes no deposit invoice while a half is a draft, and none may wait when a half is issued', async () => {
+    const { jobId } = insuredJob();
+    const { restId, shareId } = await splitOf(jobId);
+    askPrepaymentInvoices(shop);
+    const deposit = { jobId, amountMinor: 70_000, way: 'card' };
+    expect(await refusalOf(shop, 'billing.takeDeposit', deposit)).toBe('DEPOSIT_SPLIT');
+    shop.write('billing.dropDraft', { invoiceId: shareId, revision: 1 });
+    shop.write('billing.takeDeposit', { jobId, amountMinor: 70_000, way: 'card' });
+    // As a copy of the shop from before the rule may hold it.
+    const stored = await read(restId);
+    const lines = [...stored.bill.lines.filter((l) => l.what !== 'deposit'), shareLine(stored.bill)];
+    shop.db.raw
+      .prepare('UPDATE invoice SET bill = ? WHERE id = ?')
+      .run(JSON.stringify({ ...stored.bill, lines }), restId);
+    const { revision, totals } = await read(restId);
+    expect(totals.toPayMinor).toBeGreaterThan(0);
+    expect(await refusalOf(shop, 'billing.issueInvoice', { invoiceId: restId, revision })).toBe(
+      'SPLIT_PREPAID',
+    );
   });
 
   it('is one bill again when the owner’s draft is removed, and none when the other is', async () => {
@@ -131,15 +183,59 @@ describe('a bill that two pay', () => {
     expect((await read(restId)).orderNumber).toBe('CLAIM 88');
   });
 
-  it('is not billed anew while the owner’s invoice stands', async () => {
-    const { jobId } = insuredJob();
+  const credit = (invoiceId: InvoiceId) =>
+    shop.write('billing.creditInvoice', { invoiceId, lines: null, reason: 'wrong payer' });
+  const draftAgain = (jobId: JobId) => shop.write('billing.draftInvoice', { jobId }).invoiceId;
+  const toBill = async () => [
+    (await shop.read('billing.readDesk', {})).toBill.length,
+    (await shop.read('bookings.jobs', { list: 'toBill' })).rows.length,
+  ];
+
+  it.each(['rest', 'part'] as const)('asks for the %s again where that alone was credited', async (which) => {
+    const { jobId, payerId } = insuredJob();
+    shop.db.raw.prepare("UPDATE job SET state = 'collected' WHERE id = ?").run(jobId);
     const { restId, shareId } = await splitOf(jobId);
     await issueDraft(shop, restId);
     await issueDraft(shop, shareId);
-    shop.write('billing.creditInvoice', { invoiceId: restId, lines: null, reason: 'wrong payer' });
+    expect(await toBill()).toEqual([0, 0]);
     expect(await refusalOf(shop, 'billing.draftInvoice', { jobId })).toBe('JOB_ALREADY_BILLED');
-    shop.write('billing.creditInvoice', { invoiceId: shareId, lines: null, reason: 'wrong payer' });
-    expect(await refusalOf(shop, 'billing.draftInvoice', { jobId })).toBe('accepted');
+    const [gone, other] = which === 'rest' ? [restId, shareId] : [shareId, restId];
+    credit(gone);
+    expect(await toBill()).toEqual([1, 1]);
+    const dropped = draftAgain(jobId);
+    expect(draftAgain(jobId)).toBe(dropped);
+    shop.write('billing.dropDraft', { invoiceId: dropped, revision: 1 });
+    const again = draftAgain(jobId);
+    await issueDraft(shop, again);
+    expect(await toBill()).toEqual([0, 0]);
+    const [made, stays] = [await read(again), await read(other)];
+    expect(made.customer.id === payerId).toBe(which === 'rest');
+    expect(made.totals.toPayMinor + stays.totals.toPayMinor).toBe(90_390);
+    expect([made.split?.id, stays.split?.id]).toEqual([other, again]);
+    expect(await refusalOf(shop, 'billing.draftInvoice', { jobId })).toBe('JOB_ALREADY_BILLED');
+    for (const id of [other, again]) credit(id);
+    expect((await read(draftAgain(jobId))).totals.toPayMinor).toBe(90_390);
+  });
+
+  it('lets the draft beside a credited half go, whichever it is, and then bills the whole', async () => {
+    for (const first of ['rest', 'part'] as const) {
+      const { jobId } = insuredJob();
+      const { restId, shareId } = await splitOf(jobId);
+      const [gone, draft] = first === 'rest' ? [restId, shareId] : [shareId, restId];
+      await issueDraft(shop, gone);
+      const { revision } = await read(draft);
+      const drop = { invoiceId: draft, revision };
+      expect(await refusalOf(shop, 'billing.dropDraft', drop)).toBe('INVOICE_SPLIT');
+      credit(gone);
+      expect(draftAgain(jobId)).toBe(draft);
+      const { bill } = await read(draft);
+      const again = { ...drop, part: EXCESS };
+      expect(await refusalOf(shop, 'billing.splitDraft', again)).toBe('INVOICE_SPLIT');
+      const changed = { ...drop, lines: bill.lines.slice(0, 1), extras: [], orderNumber: '', note: '' };
+      expect(await refusalOf(shop, 'billing.changeDraft', changed)).toBe('accepted');
+      shop.write('billing.dropDraft', { ...drop, revision: revision + 1 });
+      expect((await read(draftAgain(jobId))).totals.toPayMinor).toBe(90_390);
+    }
   });
 
   it('is refused for one payer, for all or more, twice, and with a deposit invoice still to be taken off', async () => {
@@ -151,6 +247,8 @@ describe('a bill that two pay', () => {
     const { jobId } = insuredJob();
     const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
     expect(await split(invoiceId, 1, 90_390)).toBe('SPLIT_ABOVE');
+    const all = { invoiceId, revision: 1, part: { by: 'share', sharePpm: 1_000_000 } };
+    expect(await refusalOf(shop, 'billing.splitDraft', all)).toBe('SPLIT_ABOVE');
     expect(await split(invoiceId, 1, 100)).toBe('accepted');
     expect(await split(invoiceId, 2, 100)).toBe('INVOICE_SPLIT');
     shop.db.raw
@@ -163,6 +261,12 @@ describe('a bill that two pay', () => {
   });
 });
 
+/** What the paper says that is attached to a message. */
+async function attachedText(mail: Uint8Array): Promise<string> {
+  const found = /application\/pdf[\s\S]*?\r\n\r\n([A-Za-z0-9+/=\r\n]+)/.exec(new TextDecoder().decode(mail));
+  return (await pdfText(new Uint8Array(Buffer.from(found?.[1] ?? '', 'base64')))).join(' ');
+}
+
 describe('a document printed again', () => {
   it('says so from the second time on, when and by whom, and each print is kept', async () => {
     const { jobId } = agreedJob(shop);
@@ -171,10 +275,14 @@ describe('a document printed again', () => {
     await issueDraft(shop, invoiceId);
     const paper = async () =>
       (await pdfText((await shop.read('billing.invoiceFile', { invoiceId })).bytes)).join(' ');
-    expect(shop.write('billing.notePrint', { invoiceId }).times).toBe(1);
     expect(await paper()).not.toContain('Copy');
-    expect(shop.write('billing.notePrint', { invoiceId }).times).toBe(2);
+    expect(await paper()).not.toContain('Copy');
+    expect(shop.write('billing.notePrint', { invoiceId }).times).toBe(1);
     expect((await paper()).replace(/\s+/g, ' ')).toMatch(/Copy, printed again .*25.* by The owner/);
+    expect(shop.write('billing.notePrint', { invoiceId }).times).toBe(2);
+    const { bytes: mail } = await shop.read('billing.emailDraft', { of: 'invoice', invoiceId });
+    expect(await attachedText(mail)).toContain('Invoice 1');
+    expect(await attachedText(mail)).not.toContain('Copy');
     expect((await read(invoiceId)).prints.map((p) => p.by)).toEqual(['The owner', 'The owner']);
     expect(() => shop.db.raw.exec('DELETE FROM paper_print')).toThrow('prints are append-only');
   });

@@ -4,6 +4,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { agreedJob, billJob, bookingsOf } from '../../helpers/billing.ts';
+import { pdfText } from '../../helpers/pdfText.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
 
 const hasUnzip = spawnSync('unzip', ['-v']).status === 0;
@@ -29,6 +30,16 @@ async function unpacked(year: { fromDay: string; toDay: string }): Promise<(name
 }
 
 describe.skipIf(!hasUnzip)('everything an accountant asks for, as one folder (needs unzip)', () => {
+  it('has each document as the original, also where it was printed before', async () => {
+    const invoiceId = await billJob(shop, agreedJob(shop).jobId);
+    shop.write('billing.notePrint', { invoiceId });
+    shop.write('billing.notePrint', { invoiceId });
+    await unpacked(YEAR);
+    const paper = await pdfText(new Uint8Array(readFileSync(path.join(dir, 'documents/invoice-1.pdf'))));
+    expect(paper.join(' ')).toContain('Invoice 1');
+    expect(paper.join(' ')).not.toContain('Copy');
+  });
+
   it('has the books, the papers and the lists, and a checksum of each that is right', async () => {
     const paid = await billJob(shop, agreedJob(shop).jobId);
     shop.write('billing.takePayment', { invoiceIds: [paid], amountMinor: 90_390, way: 'card' });

@@ -127,7 +127,7 @@ export const journalTexts = {
   'journal.billing.changeDraft': 'changed {what}',
   'journal.billing.draftCollective': 'drafted one invoice for several jobs: {what}',
   'journal.billing.splitDraft': 'split a bill between two payers: {what}',
-  'journal.billing.notePrint': 'printed {what}',
+  'journal.billing.notePrint': 'printed, saved or sent {what}',
   'journal.billing.dropDraft': 'discarded a draft invoice for {what}',
   'journal.billing.issueInvoice': 'issued {what}',
   'journal.billing.creditInvoice': 'wrote {what}',

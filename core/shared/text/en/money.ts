@@ -73,7 +73,9 @@ export const moneyTexts = {
   'error.SPLIT_ONE_PAYER':
     'Only a bill for work that somebody else pays for can be split with the owner. Say on the job who pays, then draft its invoice anew.',
   'error.SPLIT_PREPAID':
-    'A deposit invoice of this job is still to be taken off, and that goes with the whole bill alone. Credit the deposit invoice first. Nothing was split.',
+    'A deposit invoice of this job is still to be taken off, and that goes with the whole bill alone. Credit the deposit invoice first. Nothing was changed.',
+  'error.DEPOSIT_SPLIT':
+    'The bill of this job is split between two payers, and a deposit invoice comes off a whole bill alone. Remove the owner’s draft first, or issue both and take the money as their payment. Nothing was taken.',
   'error.SPLIT_ABOVE':
     'The part has to be above nothing and below the whole, {wholeMinor}. Nothing was split.',
   'error.COLLECTIVE_OTHER_PAYER': 'Somebody else pays for job {number}. Take it out. Nothing was drafted.',
@@ -81,11 +83,12 @@ export const moneyTexts = {
     'Job {number} has a draft already. Remove that one first, or take the job out. Nothing was drafted.',
   'error.COLLECTIVE_DEPOSIT':
     'A deposit is held for job {number}, and it comes off that job’s own invoice. Take the job out and bill it by itself. Nothing was drafted.',
+  'error.COLLECTIVE_LINES':
+    'Each job on this invoice is billed by its own line, so the lines stay as they are. Remove the draft and draft it anew with the jobs that are to be on it. Nothing was changed.',
   'error.COLLECTIVE_MIXED':
     'Some of these jobs were priced with tax and some before it. Bill them on two invoices. Nothing was drafted.',
   'billing.jobLine': 'Job {job}, {day}, {vehicle}',
   'billing.jobOrderLine': 'Job {job}, {day}, {vehicle}, order {order}',
-  'billing.line.job': 'Job',
   'collective.title': 'One invoice for several jobs',
   'collective.open': '{n} jobs on one invoice for {name}',
   'collective.none': 'No job of this customer waits to be billed.',
@@ -97,9 +100,9 @@ export const moneyTexts = {
     'Each job has a line of its own with its order number; hours and materials stay with the job.',
   'billing.shareLine': 'Your part of job {job}, {vehicle}; the rest is paid by {other}',
   'billing.restLine': 'Part paid by {name}',
-  'billing.line.share': 'Part of the bill',
   'invoice.printed':
-    '{n, plural, one {Printed once} other {Printed # times, copies but the first}}, last {when}, {by}.',
+    '{n, plural, one {Printed, saved or sent once} other {Printed, saved or sent # times}}, last {when}, {by}. What is printed now says that it is a copy.',
+  'invoice.wasPrinted': 'It was printed',
   'split.title': 'Two payers',
   'split.with': '{name}, the owner, pays a part of it by an invoice of their own.',
   'split.how': 'How much',
