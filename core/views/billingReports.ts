@@ -1,3 +1,4 @@
+import type { Laid } from '../billing/rules/taxReport.ts';
 import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
@@ -17,17 +18,9 @@ export function taxOfInvoices(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): T
   );
 }
 
-/** Money laid on a document, and whether that was in the period asked for. */
-export type LaidRow = {
-  readonly invoiceId: string;
-  readonly amountMinor: number;
-  /** 1 = in the period. */
-  readonly within: 0 | 1;
-};
-
 /** All money laid on the documents on which some was laid in a period: document by document, as it came. */
-export function laidOn(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): LaidRow[] {
-  return allRows<LaidRow>(
+export function laidOn(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): Laid[] {
+  return allRows<Laid>(
     db,
     `SELECT invoice_id AS invoiceId, amount_minor AS amountMinor,
       local_day BETWEEN :fromDay AND :toDay AS within FROM allocation

@@ -107,9 +107,10 @@ export function packageOn(
   id: string,
   day: LocalDay,
 ): PackageRow & { readonly priceMinor: Minor } {
-  const rows = packageRows(db).filter((row) => row.fromDay <= day);
+  const rows = packageRows(db);
   const asked = rows.find((row) => row.id === id);
-  const holds = rows.find((row) => row.name === asked?.name);
-  if (!holds || holds.priceMinor === null) return refuse('PACKAGE_NOT_OFFERED', { name: asked?.name ?? '' });
+  const holds = rows.find((row) => row.name === asked?.name && row.fromDay <= day);
+  if (!asked || asked.fromDay > day || !holds || holds.priceMinor === null)
+    return refuse('PACKAGE_NOT_OFFERED', { name: asked?.name ?? '' });
   return { ...holds, priceMinor: holds.priceMinor };
 }

@@ -26,7 +26,7 @@ export type Settlement = {
   readonly beforeMinor: number;
   readonly amountMinor: number;
 };
-/** Money laid on a document in its turn; only what came `within` the period asked for counts. */
+/** Money laid on a document in its turn; only what came `within` the period asked for (1) counts. */
 export type Laid = Pick<Settlement, 'invoiceId' | 'amountMinor'> & { readonly within: 0 | 1 };
 
 /**

@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react';
 import { hours, money } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
 import { spotMoves } from '#core/shared/text/stageMoves.ts';
+import type { QuoteView } from '#core/shared/views/billing.ts';
 import type { EstimateView } from '#core/shared/views/estimate.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -11,15 +12,16 @@ import { Check } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
-import { type Asks, askedOf, NO_ASKS, PriceAsks } from './PriceAsks.tsx';
+import type { Asks } from './asksBefore.ts';
+import { askedOf, PriceAsks, useBegin } from './PriceAsks.tsx';
 
 const MOST = 3;
 
 type MakeProps = {
   readonly jobId: string;
   readonly first?: boolean;
-  /** When the version before was made; a test spot since then is why there is a next. */
-  readonly quotedMs?: number;
+  /** The version before: the next begins with what it asked for, and a test spot since then is why there is a next. */
+  readonly before?: QuoteView;
 };
 
 /** Makes a quote, or its next version, from the job's kept estimates. */
@@ -30,7 +32,8 @@ export function MakeQuote(props: MakeProps): ReactNode {
   const make = useCommand('billing.quoteEstimates');
   const [chosen, setChosen] = useState<readonly string[] | null>(null);
   const [typed, setTyped] = useState<string | null>(null);
-  const [asks, setAsks] = useState<Asks>(NO_ASKS);
+  const [put, setAsks] = useState<Asks | null>(null);
+  const begin = useBegin(props.jobId, estimates.data ?? [], props.before);
   if (!estimates.data) return estimates.error ? <Refusal refusal={estimates.error} /> : <Waiting />;
   const newest = estimates.data[0];
   if (!newest)
@@ -40,7 +43,8 @@ export function MakeQuote(props: MakeProps): ReactNode {
       </Empty>
     );
   const ids = chosen ?? [newest.id];
-  const reason = typed ?? spotReason(t, manner, estimates.data, props.quotedMs);
+  const asks = put ?? begin;
+  const reason = typed ?? spotReason(t, manner, estimates.data, props.before?.madeMs);
   return (
     <Stack>
       {props.first ? <p className="quiet">{t('quote.noneText')}</p> : null}

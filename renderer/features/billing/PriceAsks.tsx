@@ -2,23 +2,29 @@ import type { ReactNode } from 'react';
 import { fitsPackage } from '#core/shared/packages.ts';
 import { money, rate } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
+import type { QuoteView } from '#core/shared/views/billing.ts';
 import type { EstimateView } from '#core/shared/views/estimate.ts';
 import type { ChargeKind, PackageRow } from '#core/shared/views/shop.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Check } from '../../ui/Choice.tsx';
-
-/** What the desk asks for beside the work; a package for each estimate that is priced by one. */
-export type Asks = {
-  readonly rush: boolean;
-  readonly afterHours: boolean;
-  readonly packages: Readonly<Record<string, string>>;
-};
-export const NO_ASKS: Asks = { rush: false, afterHours: false, packages: {} };
+import { type Asks, asksBefore, NO_ASKS, offeredOf } from './asksBefore.ts';
 
 /** The same as the command takes it, packages by the place of their option. */
 export function askedOf({ rush, afterHours, packages }: Asks, ids: readonly string[]) {
   return { rush, afterHours, packageIds: ids.map((id) => packages[id] ?? null) };
+}
+
+/** What a quote begins with: nothing, or what the version before it asked for. */
+export function useBegin(
+  jobId: string,
+  estimates: readonly EstimateView[],
+  before: QuoteView | undefined,
+): Asks {
+  const page = useQuery('shop.page', {}).data;
+  const job = useQuery('bookings.job', { jobId }).data;
+  if (!before || !page || !job) return NO_ASKS;
+  return asksBefore(before, estimates, offeredOf(page.packages), job.vehicle.body);
 }
 
 type AsksProps = {
@@ -30,11 +36,12 @@ type AsksProps = {
 
 /** Packages of the shop that an estimate could be priced by, and its surcharges. Nothing where it has none. */
 export function PriceAsks(props: AsksProps): ReactNode {
+  const t = useText();
   const { value } = props;
   const page = useQuery('shop.page', {}).data;
   const job = useQuery('bookings.job', { jobId: props.jobId }).data;
   if (!page || !job) return null;
-  const offered = page.packages.filter((p) => p.holds && p.priceMinor !== null);
+  const offered = offeredOf(page.packages);
   const share = (kind: ChargeKind): number =>
     page.charges.find((c) => c.holds && c.kind === kind)?.sharePpm ?? 0;
   return (
@@ -46,6 +53,9 @@ export function PriceAsks(props: AsksProps): ReactNode {
             <PackageCheck key={`${estimate.id} ${pack.id}`} {...props} {...{ estimate, pack }} />
           )),
       )}
+      {props.estimates.some((estimate) => value.packages[estimate.id]) ? (
+        <p className="t1 dusty">{t('quote.packageFixes')}</p>
+      ) : null}
       {(['rush', 'afterHours'] as const).map((kind) => (
         <Surcharge
           key={kind}

@@ -51,7 +51,7 @@ export function QuoteSide(props: { readonly quote: QuoteView }): ReactNode {
               .map((v) => t('quote.version', { version: v.version, state: t(`quote.state.${v.state}`) }))
               .join(' · ')}
           />
-          <MakeQuote jobId={quote.jobId} quotedMs={quote.madeMs} />
+          <MakeQuote jobId={quote.jobId} before={quote} />
         </section>
       </Stack>
       <Foot>

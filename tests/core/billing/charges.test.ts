@@ -194,9 +194,11 @@ describe('a package', () => {
       name: 'Marit Vane',
       way: 'spoken',
     });
-    stopWith(shop, jobId, [1_000_000, 1_000_000, 1_000_000, 1_000_000, 1_000_000, 1_000_000]);
+    stopWith(shop, jobId, [1_000_000]);
     const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
-    expect((await shop.read('billing.readInvoice', { invoiceId })).totals.toPayMinor).toBe(79_000);
+    // The wash is 60 of the 570 minutes that the package stands for.
+    const { totals } = await shop.read('billing.readInvoice', { invoiceId });
+    expect(totals.toPayMinor).toBe(Math.round((79_000 * 60) / 570));
   });
 
   it('is refused for other work, for a price by time, and once it is no longer offered', async () => {
@@ -208,6 +210,10 @@ describe('a package', () => {
     const { jobId } = addTestJob(shop);
     const byTime = { ...RUSH, packageIds: [id], basis: 'byTime' } as const;
     expect(() => quoteJob(shop, jobId, [testEstimate(jobId)], '', byTime)).toThrow('PACKAGE_FIXED');
+    const later = shop.write('shop.setPackage', { ...PACKAGE, name: 'From tomorrow', fromDay: '2026-11-26' });
+    expect(() => quoteWith(later.id)).toThrow(
+      expect.objectContaining({ code: 'PACKAGE_NOT_OFFERED', data: { name: 'From tomorrow' } }),
+    );
     shop.write('shop.setPackage', { ...PACKAGE, priceMinor: null, fromDay: '2026-11-26' });
     shop.at(TEST_NOW + 86_400_000);
     expect(() => quoteWith(id)).toThrow('PACKAGE_NOT_OFFERED');

@@ -41,6 +41,8 @@ export const shopPriceTexts = {
   'error.PACKAGE_FIXED':
     'A package has one price, whatever the time. Choose a fixed price, or price by hours. No quote was made.',
   'quote.asPackage': 'Version {version} as the package “{name}”, {price}',
+  'quote.packageFixes':
+    'A package is a fixed price, and a quote has one basis: every option of this one is a fixed price then.',
   'quote.ask.rush': 'Rush, +{share}',
   'quote.ask.afterHours': 'Out of opening hours, +{share}',
 } as const;

@@ -1,0 +1,38 @@
+import { fitsPackage } from '#core/shared/packages.ts';
+import type { QuoteView } from '#core/shared/views/billing.ts';
+import type { EstimateView } from '#core/shared/views/estimate.ts';
+import type { PackageRow, ShopPage } from '#core/shared/views/shop.ts';
+import type { BodyStyle } from '#core/shared/vocabulary.ts';
+
+/** What the desk asks for beside the work; a package for each estimate that is priced by one. */
+export type Asks = {
+  readonly rush: boolean;
+  readonly afterHours: boolean;
+  readonly packages: Readonly<Record<string, string>>;
+};
+export const NO_ASKS: Asks = { rush: false, afterHours: false, packages: {} };
+
+/** Packages that hold and can be asked for today. */
+export function offeredOf(packages: ShopPage['packages']): ShopPage['packages'] {
+  return packages.filter((pack) => pack.holds && pack.priceMinor !== null);
+}
+
+/**
+ * What a next version begins with: the surcharges of the one before it, and its packages, each for the estimates that
+ * it is for and while it is still offered.
+ */
+export function asksBefore(
+  before: Pick<QuoteView, 'options'>,
+  estimates: readonly EstimateView[],
+  offered: readonly PackageRow[],
+  body: BodyStyle,
+): Asks {
+  const lines = before.options.flatMap((option) => option.bill.lines);
+  const names = lines.filter((line) => line.what === 'package').map((line) => line.text);
+  const packages = estimates.flatMap((estimate): [string, string][] => {
+    const pack = offered.find((p) => names.includes(p.name) && fitsPackage(p, estimate, body));
+    return pack ? [[estimate.id, pack.id]] : [];
+  });
+  const has = (what: 'rush' | 'afterHours'): boolean => lines.some((line) => line.what === what);
+  return { rush: has('rush'), afterHours: has('afterHours'), packages: Object.fromEntries(packages) };
+}
