@@ -10,6 +10,7 @@ import { billedJob } from '../../views/billingParty.ts';
 import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { shopOf } from '../../views/shop.ts';
 import { withCharges } from '../rules/charges.ts';
+import { isJobCredited } from '../rules/collective.ts';
 import { labourByStage } from '../rules/quoteLines.ts';
 import { isPart, isSplit } from '../rules/split.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
@@ -24,10 +25,11 @@ import {
 import {
   addInvoice,
   creditedOther,
+  creditsOf,
   type InvoiceRecord,
   invoiceOf,
   invoicesOfJob,
-  isCreditedFor,
+  isCredited,
   otherOfSplit,
 } from '../store/invoices.ts';
 import { agreedOption, type OptionRecord } from '../store/quotes.ts';
@@ -75,6 +77,13 @@ function isForWork(row: InvoiceRecord): boolean {
 /** What stands of a job's invoices for work: drafts, and issued ones that were not wholly credited. */
 export function standingForWork(db: ReadDb, jobId: JobId): InvoiceRecord[] {
   return invoicesOfJob(db, jobId).filter((row) => isForWork(row) && !isCreditedFor(db, row, jobId));
+}
+
+/** Credited as far as one job goes: the whole document, or of one for several jobs all that this one has on it. */
+function isCreditedFor(db: ReadDb, row: InvoiceRecord, jobId: JobId): boolean {
+  if (isCredited(db, row)) return true;
+  const notes = creditsOf(db, row.id).map((note) => note.bill);
+  return row.jobId === null && isJobCredited(row.bill, notes, jobId);
 }
 
 /**

@@ -3,6 +3,7 @@ import { refuse } from '#core/shared/errors.ts';
 import type { JobId } from '#core/shared/ids.ts';
 import { spread } from '#core/shared/money.ts';
 import type { Minor } from '#core/shared/units.ts';
+import { leftOfLines } from './credit.ts';
 import { lineAmount, sum } from './totals.ts';
 
 /** A job of a collective invoice: what it asks for by itself, and what it is called there. */
@@ -46,4 +47,13 @@ export function netOfJob(bill: Pick<Bill, 'lines'>, totals: BillTotals, jobId: s
     line.ofJob === jobId ? (lineNetMinor[i] ?? 0) + (beside[i] ?? 0) : 0,
   );
   return sum(own) as Minor;
+}
+
+/** Whether credit notes of a collective invoice took all that one job has on it; a job that costs nothing is not by that. */
+export function isJobCredited(bill: Bill, notes: readonly Bill[], jobId: string): boolean {
+  const left = leftOfLines(bill, notes);
+  const own = bill.lines.flatMap((line, i) =>
+    line.ofJob === jobId && lineAmount(line) !== 0 ? [left[i] ?? 0] : [],
+  );
+  return own.length > 0 && own.every((amount) => amount === 0);
 }

@@ -14,8 +14,6 @@ import type { ReadDb, WriteDb } from '../../db/types.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InvoiceId, JobId } from '../../shared/ids.ts';
 import type { LocalDay } from '../../shared/units.ts';
-import { leftOfLines } from '../rules/credit.ts';
-import { lineAmount } from '../rules/totals.ts';
 
 export type InvoiceRecord = typeof invoice.$inferSelect;
 export type InvoicePatch = Partial<Omit<InvoiceRecord, 'id' | 'kind' | 'revision' | 'madeMs'>>;
@@ -100,20 +98,6 @@ function isDeducted(db: ReadDb, id: InvoiceId): boolean {
 export function isCredited(db: ReadDb, row: InvoiceRecord): boolean {
   const credits = creditsOf(db, row.id);
   return credits.length > 0 && credits.reduce((sum, c) => sum + c.toPayMinor, 0) + row.toPayMinor === 0;
-}
-
-/** The same as far as one job goes: of a collective invoice, credit notes took all lines of the job. */
-export function isCreditedFor(db: ReadDb, row: InvoiceRecord, jobId: JobId): boolean {
-  if (isCredited(db, row)) return true;
-  if (row.jobId !== null) return false;
-  const left = leftOfLines(
-    row.bill,
-    creditsOf(db, row.id).map((note) => note.bill),
-  );
-  const own = row.bill.lines.flatMap((line, i) =>
-    line.ofJob === jobId && lineAmount(line) !== 0 ? [left[i] ?? 0] : [],
-  );
-  return own.length > 0 && own.every((amount) => amount === 0);
 }
 
 export function addInvoice(db: WriteDb, row: typeof invoice.$inferInsert): void {
