@@ -52,7 +52,7 @@ describe.skipIf(choice === null)('the count list in the window', () => {
   it('reads UTF-16, names letters of another coding, and says when a file is too long', async () => {
     const send = (buffer: Buffer): Promise<void> =>
       page.locator('input[type=file]').setInputFiles({ name: 'count.csv', mimeType: 'text/csv', buffer });
-    const list = `${HEAD}\r\nGlass cleaner,,,ml,2,600\r\n`;
+    const list = `${HEAD}\r\nPanel wipe,,,ml,3,600\r\n`;
     await send(Buffer.concat([Buffer.from([0xff, 0xfe]), Buffer.from(list, 'utf16le')]));
     await page.getByText('1 line: 1 counted, 0 without a figure.').waitFor();
     await send(
