@@ -19,6 +19,7 @@ export function Found(props: { readonly view: ReplanView }): ReactNode {
   const words = {
     ...{ behind: before.behind, broken: before.broken },
     moved: view.moved.length,
+    lateMin: after.lateMin,
     before: lateText(manner, before.lateMin),
     after: lateText(manner, after.lateMin),
     bound: lateText(manner, view.bound.lateMin),

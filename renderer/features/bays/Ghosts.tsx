@@ -7,9 +7,9 @@ import type { Moves } from './useMoves.ts';
 
 type GhostProps = Pick<BoardProps, 'scale'> & { readonly lane: LaneView; readonly height: number };
 
-/** Where the offer that is looked at would stand. */
-export function OfferGhosts(props: GhostProps & Pick<BoardProps, 'offer'>): ReactNode {
-  const { offer, lane, scale, height } = props;
+/** Where the offer that is looked at would stand; where the car stands already its own name is read. */
+export function OfferGhosts(props: GhostProps & Pick<BoardProps, 'offer' | 'board'>): ReactNode {
+  const { offer, board, lane, scale, height } = props;
   return offer?.plan.stays
     .filter((s) => s.bayId === lane.bayId)
     .map((s) => (
@@ -22,7 +22,7 @@ export function OfferGhosts(props: GhostProps & Pick<BoardProps, 'offer'>): Reac
         top={4}
         height={height}
       >
-        {offer.key}
+        {s.arriveMin > board.nowMin ? offer.key : ''}
       </Block>
     ));
 }

@@ -26,7 +26,7 @@ export function HeldNote(props: { readonly moves: Moves; readonly board: BoardVi
   return (
     <div className={held['note']} data-lit={lit} role={lit ? 'alert' : 'status'}>
       <p>
-        <b>{moves.lifted.who}</b> <Said moves={moves} board={board} />
+        <Said moves={moves} board={board} />
       </p>
       <p className={held['ways']}>
         {ways.map((w) => (
@@ -64,16 +64,27 @@ function Said(props: { readonly moves: Moves; readonly board: BoardView }): Reac
   if (!lifted) return null;
   const asks = asksOf(props.moves);
   const faults = check?.ok === false ? [check.fault, ...(swapWith?.asks ?? [])] : asks;
-  if (faults.length > 0)
-    return [
+  if (faults.length > 0) {
+    const said = [
       ...faults.map((f) => ruleSentence(t, manner, f)),
       ...(isSaid(props.moves) ? [t('bays.notMoved')] : []),
       ...(isStuck(props.moves) ? [t('bays.noneNear')] : []),
       ...(asks.length > 0 ? [t('bays.needsConsent')] : []),
-    ].join(' ');
-  return t(
-    `bays.held.${lifted.mode}`,
-    wordsFor(lifted, props.board, (min) => dayTime(manner, min * 60_000), t),
+    ];
+    return <Named who={lifted.who} said={said.join(' ')} />;
+  }
+  const words = wordsFor(lifted, props.board, (min) => dayTime(manner, min * 60_000), t);
+  return <Named who={lifted.who} said={t(`bays.held.${lifted.mode}`, words)} />;
+}
+
+/** The name before what is said of it, or within it where that begins with the name. */
+function Named({ who, said }: { readonly who: string; readonly said: string }): ReactNode {
+  const rest = said.startsWith(who) ? said.slice(who.length) : ` ${said}`;
+  return (
+    <>
+      <b>{who}</b>
+      {rest}
+    </>
   );
 }
 

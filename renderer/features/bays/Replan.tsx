@@ -120,7 +120,9 @@ function Answers(props: {
           {t('bays.replan.without', { count: left.length })}
         </LinkButton>
       ) : null}
-      <LinkButton onPress={() => props.look('long')}>{t('bays.replan.longer')}</LinkButton>
+      {view.proved === 'plan' && !view.moved.some((m) => m.needsConsent) ? null : (
+        <LinkButton onPress={() => props.look('long')}>{t('bays.replan.longer')}</LinkButton>
+      )}
     </>
   );
 }

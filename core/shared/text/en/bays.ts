@@ -182,7 +182,8 @@ export const baysTexts = {
   'bays.replan.promised': 'promised {at}',
   'bays.replan.promisedAnew': 'promised {before} → {after}',
   'bays.replan.comes': 'comes {before} → {after}',
-  'bays.replan.none': 'No better plan was found; none can be less than {bound} late in all.',
+  'bays.replan.none':
+    'No better plan was found; {lateMin, plural, =0 {nothing is late.} other {none can be less than {bound} late in all.}}',
   'bays.replan.found':
     '{moved, plural, one {# job moves} other {# jobs move}}: {before} late in all becomes {after}; none can be better than {bound}.',
   'bays.replan.behind':
