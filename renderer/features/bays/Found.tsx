@@ -24,12 +24,14 @@ export function Found(props: { readonly view: ReplanView }): ReactNode {
     after: lateText(manner, after.lateMin),
     bound: lateText(manner, view.bound.lateMin),
   };
+  const stuck = before.behind > 0 ? 'behind' : before.broken > 0 ? 'broken' : 'found';
+  // Minutes of plans that cannot come true are not held against anything.
   const weighed = {
+    holds: stuck === 'found' ? 'yes' : 'no',
     before: lateText(manner, before.weighedMin),
     after: lateText(manner, after.weighedMin),
     bound: lateText(manner, view.bound.weighedMin),
   };
-  const stuck = before.behind > 0 ? 'behind' : before.broken > 0 ? 'broken' : 'found';
   const said = view.moved.length === 0 ? 'none' : stuck;
   const changed = view.moved.filter((m) => m.needsConsent).length;
   return (

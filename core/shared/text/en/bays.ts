@@ -191,7 +191,7 @@ export const baysTexts = {
   'bays.replan.broken':
     '{broken, plural, one {One plan does not} other {# plans do not}} hold any more; {moved, plural, one {one job moves} other {# jobs move}}. {after} late in all after it; none can be better than {bound}.',
   'bays.replan.weighed':
-    'By what an hour late counts for each car: {before} becomes {after}; none can be less than {bound}.',
+    'By what an hour late counts for each car: {holds, select, yes {{before} becomes {after}} other {{after}}}; none can be less than {bound}.',
   'bays.replan.tape': 'Left of the tape as it is, right of it as proposed',
   'bays.replan.change': 'ready {before} → {after}',
   'bays.replan.chance': '{was} → {is}',
