@@ -95,7 +95,8 @@ CREATE TABLE conflict_seen (              -- conflicts somebody has taken note o
 
 -- A plan is changed by lifting every row concerned and inserting the new ones, in one transaction: an UPDATE would
 -- make a swap impossible, because row triggers cannot wait for the end of the transaction. A stay that is only cut
--- needs no new room, and is left to be cut where it stands, even in a yard that was made smaller meanwhile.
+-- needs no new room, and is left to be cut where it stands. How many cars a yard holds is counted by the program, as they
+-- stand at the moment: a car that runs over elsewhere leaves room there that its kept plan does not show.
 CREATE TRIGGER stay_only_cut BEFORE UPDATE ON stay
 WHEN NEW.id <> OLD.id OR NEW.job_id <> OLD.job_id OR NEW.bay_id <> OLD.bay_id
   OR NEW.arrive_min < OLD.arrive_min OR NEW.leave_min > OLD.leave_min
@@ -106,16 +107,6 @@ CREATE TRIGGER stay_no_overlap BEFORE INSERT ON stay
 WHEN (SELECT capacity FROM bay WHERE id = NEW.bay_id) = 1 AND EXISTS (
   SELECT 1 FROM stay WHERE bay_id = NEW.bay_id AND arrive_min < NEW.leave_min AND leave_min > NEW.arrive_min)
 BEGIN SELECT RAISE(ABORT, 'two cars in one bay'); END;
--- The most cars stand in a yard at an arrival: the new one's own, or one while it is there.
-CREATE TRIGGER stay_yard_room BEFORE INSERT ON stay
-WHEN (SELECT capacity FROM bay WHERE id = NEW.bay_id) > 1 AND EXISTS (
-  SELECT 1 FROM (
-    SELECT NEW.arrive_min AS at_min UNION
-    SELECT arrive_min FROM stay
-    WHERE bay_id = NEW.bay_id AND leave_min > NEW.arrive_min AND arrive_min BETWEEN NEW.arrive_min AND NEW.leave_min - 1)
-  WHERE (SELECT count(*) FROM stay WHERE bay_id = NEW.bay_id AND leave_min > at_min AND arrive_min <= at_min)
-    >= (SELECT capacity FROM bay WHERE id = NEW.bay_id))
-BEGIN SELECT RAISE(ABORT, 'no room in the yard'); END;
 CREATE TRIGGER stay_one_place BEFORE INSERT ON stay
 WHEN EXISTS (
   SELECT 1 FROM stay WHERE job_id = NEW.job_id AND arrive_min < NEW.leave_min AND leave_min > NEW.arrive_min)

@@ -173,16 +173,6 @@ WHEN NEW.id <> OLD.id OR NEW.job_id <> OLD.job_id OR NEW.bay_id <> OLD.bay_id
   OR NEW.arrive_min < OLD.arrive_min OR NEW.leave_min > OLD.leave_min
 BEGIN SELECT RAISE(ABORT, 'stays are cut, or lifted and set again'); END;
 
-CREATE TRIGGER stay_yard_room BEFORE INSERT ON stay
-WHEN (SELECT capacity FROM bay WHERE id = NEW.bay_id) > 1 AND EXISTS (
-  SELECT 1 FROM (
-    SELECT NEW.arrive_min AS at_min UNION
-    SELECT arrive_min FROM stay
-    WHERE bay_id = NEW.bay_id AND leave_min > NEW.arrive_min AND arrive_min BETWEEN NEW.arrive_min AND NEW.leave_min - 1)
-  WHERE (SELECT count(*) FROM stay WHERE bay_id = NEW.bay_id AND leave_min > at_min AND arrive_min <= at_min)
-    >= (SELECT capacity FROM bay WHERE id = NEW.bay_id))
-BEGIN SELECT RAISE(ABORT, 'no room in the yard'); END;
-
 CREATE TRIGGER stock_movement_level AFTER INSERT ON stock_movement BEGIN
   INSERT INTO stock_level (item_id, qty, value_minor, last_cost_qty, last_cost_minor)
   VALUES (NEW.item_id, NEW.qty, NEW.value_minor,

@@ -6,8 +6,8 @@ import { faultsOfJob } from './validate.ts';
 
 type Plans = ReadonlyMap<JobId, JobPlan>;
 
-/** By which the shop file refuses a plan beside the others, whatever else is agreed. */
-const NO_ROOM: readonly PlanRule[] = ['bayTaken', 'yardFull', 'personBusy'];
+/** By which the shop file refuses a plan beside the others, whatever else is agreed; a yard is counted as it now stands. */
+const NO_ROOM: readonly PlanRule[] = ['bayTaken', 'personBusy'];
 
 /**
  * The first of these plans for which the others, as they are kept, leave no room; null when there is room for all. The board

@@ -124,7 +124,7 @@ function halfAgain(
 
 /**
  * What a job comes to: by the agreed option, by the time taken, by the lower of both, or, when the job was stopped half
- * way, by what was done (and no least charge); by the time taken also where nothing was agreed. Taxes are those of the
+ * way, by what was done (and no minimum charge); by the time taken also where nothing was agreed. Taxes are those of the
  * day the work was ready, else of today: prices with tax keep their sum, prices before tax their net.
  * @throws NOTHING_TO_BILL
  */

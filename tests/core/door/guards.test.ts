@@ -74,35 +74,6 @@ describe('overlapping plans', () => {
     expect(() => raw.exec('UPDATE placement SET dwell_end_min = 0')).toThrow();
   });
 
-  it('are refused by the database in a yard that is full, at any minute of the stay', () => {
-    shop.breaksPlans();
-    const { raw } = shop.db;
-    const yard = raw.prepare("SELECT id FROM bay WHERE kind = 'yard'").pluck().get() as string;
-    const stands = (from: number, to: number): void => {
-      const id = shop.job('Marit Vane', USUAL);
-      raw
-        .prepare('INSERT INTO stay (job_id, bay_id, arrive_min, leave_min) VALUES (?, ?, ?, ?)')
-        .run(id, yard, from, to);
-    };
-    stands(0, 100);
-    stands(100, 200);
-    stands(50, 150);
-    for (const [from, to] of [
-      [0, 51],
-      [149, 160],
-      [40, 160],
-      [60, 70],
-      [90, 110],
-    ] as const)
-      expect(() => stands(from, to)).toThrow('no room in the yard');
-    stands(0, 50);
-    stands(150, 200);
-    expect(() => stands(199, 201)).toThrow('no room in the yard');
-    stands(200, 300);
-    raw.prepare('UPDATE bay SET capacity = 1 WHERE id = ?').run(yard);
-    raw.prepare('UPDATE stay SET leave_min = 90 WHERE arrive_min = 0 AND leave_min = 100').run();
-  });
-
   it('stay, and may be cut, in a yard that was made smaller; no longer stay is taken there', () => {
     const bayId = shop.bays[3] as BayId;
     const stay = (arriveMin: number, leaveMin: number) => ({ bayId, arriveMin, leaveMin }) as StayPlan;
