@@ -17,8 +17,9 @@ export function separators(region: string): Separators {
   };
 }
 
-/** A sign, then a currency or none, the figure, and one currency, one unit or nothing after it. */
-const FIGURE = /^([-−–]?)\s*[\p{Sc}\p{L}]{0,4}\s*([-−–]?)\s*([\d.,]*\d[\d.,]*)\s*[\p{Sc}\p{L}%²/]{0,8}$/u;
+/** A sign, then a currency or none, the figure, and one currency, one unit or nothing after it: no letter for a nought. */
+const FIGURE =
+  /^([-−–]?)\s*[\p{Sc}\p{L}]{0,4}\s*([-−–]?)\s*([\d.,]*\d[\d.,]*)(?![oO]+$)\s*[\p{Sc}\p{L}%²/]{0,8}$/u;
 /** A blank or an apostrophe before three digits of the figure. */
 const GROUPED = /(?<=\d)[\s'’](?=\d{3}(?!\d))/g;
 

@@ -53,6 +53,9 @@ describe('what people type into number fields', () => {
     expect(parseMinor('1,084.68', 'en-GB', 2)).toBe(108_468);
     expect(parseMinor('1.084,68', 'de-DE', 2)).toBe(108_468);
     expect(parseMinor('€ 0.1', 'en-GB', 2)).toBe(10);
+    expect(parseMinor('85 Euro', 'en-GB', 2)).toBe(8500);
+    // The letter beside the nought on the keys.
+    for (const typed of ['85,5o', '9oo', '1OO']) expect(parseMinor(typed, 'de-DE', 2)).toBeNull();
     expect(parseMinor('1.095,50', 'en-GB', 2)).toBe(109_550);
     expect(parseMinor('1,095.50', 'de-DE', 2)).toBe(109_550);
     expect(parseMinor('1’095.50 CHF', 'en-CH', 2)).toBe(109_550);

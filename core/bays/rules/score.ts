@@ -64,15 +64,6 @@ export function isBehind(board: Board, job: JobSpec, plan: JobPlan): boolean {
   return plan.pieces.some((p) => p.startMin < board.nowMin && isWaiting(job, p.stageId));
 }
 
-export function better(a: Score, b: Score): boolean {
-  if (a.broken !== b.broken) return a.broken < b.broken;
-  if (a.behind !== b.behind) return a.behind < b.behind;
-  if (a.asked !== b.asked) return a.asked < b.asked;
-  if (a.weighedMin !== b.weighedMin) return a.weighedMin < b.weighedMin;
-  if (a.touched !== b.touched) return a.touched < b.touched;
-  return a.sumReadyMin < b.sumReadyMin;
-}
-
 /** Jobs whose plan breaks a rule that no consent heals. */
 export function brokenOf(board: Board, jobs: readonly JobSpec[]): readonly JobSpec[] {
   return jobs.filter((job) => {

@@ -1,9 +1,10 @@
+import { better } from '#core/shared/betterPlan.ts';
 import type { JobId } from '#core/shared/ids.ts';
 import type { Random } from '#core/shared/random.ts';
 import { type Layer, layAgain, lift, type Plans, swapBack } from './lay.ts';
 import { holds } from './mend.ts';
 import { finishOf, type JobPlan, type JobSpec } from './model.ts';
-import { better, isBehind, type Score, scoreOf } from './score.ts';
+import { isBehind, type Score, scoreOf } from './score.ts';
 
 /** What is searched with: `stuck` are plans that do not hold and for which no place was found. */
 export type Search = Layer & {

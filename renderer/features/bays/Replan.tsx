@@ -8,6 +8,7 @@ import { useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { plainPlans } from './asks.ts';
+import { useBetterLook } from './betterLook.ts';
 import { Found } from './Found.tsx';
 import css from './panel.module.css';
 import { ReplanRows } from './ReplanRows.tsx';
@@ -32,9 +33,12 @@ export function Replan(props: {
   const [agreed, setAgreed] = useState<readonly JobId[]>([]);
   const [bold, setBold] = useState<readonly JobId[]>([]);
   const { start } = task;
+  const { shown, hold } = useBetterLook(task.running ? undefined : task.value);
+  const view = shown?.view;
   useEffect(() => start(LOOKS.short), [start]);
   const look = (how: Look, fixed: readonly JobId[] = []): void => {
     apply.clear();
+    hold(how === 'long' ? (view ?? null) : null);
     start({ ...LOOKS[how], consent: [...agreed], fixed: [...fixed] });
   };
   const accept = async (view: ReplanView): Promise<void> => {
@@ -46,12 +50,12 @@ export function Replan(props: {
     props.onApplied({ kind: 'replan', who: one?.who ?? '', count: view.moved.length }, outcome.value);
     props.onClose();
   };
-  const view = task.running ? undefined : task.value;
   return (
     <section className={css['replan']} aria-label={t('bays.replan')}>
       <div className={css['replanHead']}>
         {task.running ? <Searching progress={task.progress} onStop={task.stop} /> : null}
         {view ? <Found view={view} /> : null}
+        {shown?.nothingBetter ? <p className="quiet">{t('bays.replan.nothingBetter')}</p> : null}
         {view ? (
           <Answers
             view={view}

@@ -169,6 +169,7 @@ export const baysTexts = {
   'bays.replan.soFar': '{seconds} s. Best so far {late} late in all; none can be better than {bound}.',
   'bays.replan.stop': 'Stop, keep the best so far',
   'bays.replan.longer': 'Look for 20 s',
+  'bays.replan.nothingBetter': 'The longer look found nothing better: this is what was found before.',
   'bays.replan.askFirst':
     '{count, plural, one {Somebody has} other {# people have}} to agree to another time first: say so beside the name.',
   'bays.replan.without':
