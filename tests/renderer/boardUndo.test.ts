@@ -66,6 +66,7 @@ describe.skipIf(choice === null)('after a change at the bay board', () => {
     for (const there of [true, false]) {
       await page.keyboard.press('Control+z');
       if (there) await expect.poll(chance).toBe(is);
+      await button('Redo').waitFor();
     }
     await expect.poll(starts).toEqual(before);
     expect(await note().count()).toBe(0);
@@ -107,8 +108,10 @@ describe.skipIf(choice === null)('after a change at the bay board', () => {
     await page.getByText('move of Marit Vane').waitFor();
     await undo().click();
     await expect.poll(starts).toEqual(before);
+    // The file has it before the page does.
+    await button('Redo').waitFor();
     await page.reload();
-    await shop.workOf(jobId).waitFor();
+    await button('Redo').waitFor();
     await page.keyboard.press('Control+y');
     await expect.poll(starts).toEqual(after);
   });
