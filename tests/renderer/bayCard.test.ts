@@ -203,9 +203,11 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await shop.page.keyboard.press('Tab');
     await shop.shot('card-used');
     await shop.page.getByRole('link', { name: 'Back to the job' }).click();
-    await shop.page.getByRole('heading', { level: 1 }).waitFor();
+    // The card has a first heading too: only its stages tell that it is gone.
+    const stages = shop.page.getByRole('navigation', { name: 'Stages' });
+    await stages.waitFor({ state: 'detached' });
     await shop.page.goBack();
-    await shop.page.getByRole('button', { name: /^cut/ }).click();
+    await stages.getByRole('button', { name: /^cut/ }).click();
     await toUsedUp();
     await shop.page.getByText('not saved yet').waitFor();
     expect(await said()).toBe('32.5');
