@@ -4,7 +4,7 @@ import type { JobId } from '../../shared/ids.ts';
 import { type EpochMin, MS_PER_MIN } from '../../shared/units.ts';
 import type { JobPlanView, PiecePlan, PlanFault } from '../../shared/views/bays.ts';
 import type { LiveBoard } from '../../views/liveBoard.ts';
-import { keptClash, overtakenStays, sinceRoom, withPlans } from '../rules/keptClash.ts';
+import { keptClash, overtakenStays, withPlans } from '../rules/keptClash.ts';
 import { letGo } from '../rules/letGo.ts';
 import type { JobPlan } from '../rules/model.ts';
 import { endedEarly, planOfJob, replacePlans } from '../store/plan.ts';
@@ -79,7 +79,7 @@ export function makeRoom(
   const moved = overtakenStays(live.board, kept, plans);
   const clash = keptClash(live.board, kept, [...moved, ...plans]);
   if (clash) refuseRule(live, clash);
-  return [...moved, ...plans].map((plan) => planView(sinceRoom(live.board, kept, plan)));
+  return [...moved, ...plans].map(planView);
 }
 
 /** @throws PLAN_BREAKS_RULE with the rule in words */

@@ -1,7 +1,6 @@
 import type { JobId } from '#core/shared/ids.ts';
 import type { PlanFault, PlanRule } from '#core/shared/views/bays.ts';
 import type { Board, JobPlan, Stay } from './model.ts';
-import { fullSpans } from './occupancy.ts';
 import { faultsOfJob } from './validate.ts';
 
 type Plans = ReadonlyMap<JobId, JobPlan>;
@@ -52,29 +51,4 @@ function meet(a: Stay, b: Stay, fromMin: number): boolean {
   return (
     a.bayId === b.bayId && Math.max(a.arriveMin, b.arriveMin, fromMin) < Math.min(a.leaveMin, b.leaveMin)
   );
-}
-
-/** Cars that were gone before are not read with the board. */
-const KNOWN_MIN = 2 * 1440;
-
-/**
- * A plan whose begun stays lie from when the place has had room on: of what has begun only what lies ahead needs any. Where
- * cars stood is a record, and two that were in one place for a while take nothing from what is planned.
- */
-export function sinceRoom(board: Board, kept: Plans, plan: JobPlan): JobPlan {
-  const { nowMin } = board;
-  const others = [...kept.values()].filter((p) => p.jobId !== plan.jobId).flatMap((p) => p.stays);
-  const own = kept.get(plan.jobId)?.stays ?? [];
-  const begin = (stay: Stay): number => {
-    const { bayId, arriveMin } = stay;
-    if (arriveMin >= nowMin || own.some((s) => s.bayId === bayId && s.arriveMin <= arriveMin))
-      return arriveMin;
-    const held = others
-      .filter((s) => s.bayId === bayId && s.leaveMin > arriveMin && s.arriveMin < nowMin)
-      .map((s) => ({ startMin: s.arriveMin, endMin: Math.min(s.leaveMin, nowMin) }));
-    const full = fullSpans(held, board.places.find((p) => p.id === bayId)?.capacity ?? 1);
-    return Math.max(arriveMin, nowMin - KNOWN_MIN, ...full.map((span) => span.endMin));
-  };
-  const stays = plan.stays.map((s) => ({ ...s, arriveMin: Math.min(begin(s), s.leaveMin - 1) }));
-  return { ...plan, stays };
 }

@@ -117,7 +117,7 @@ function freeSpans(place: Place, held: readonly Span[], from: number, horizon: n
 }
 
 /** Where `capacity` or more of the spans overlap. */
-export function fullSpans(held: readonly Span[], capacity: number): readonly Span[] {
+function fullSpans(held: readonly Span[], capacity: number): readonly Span[] {
   if (capacity === 1) return held;
   const steps = held.flatMap((h) => [
     { at: h.startMin, by: 1 },

@@ -48,14 +48,13 @@ describe('a plan beside what is kept of others', () => {
     const walkIn = shop.job('Marit Vane', [CUT]);
     shop.write('bookings.arrive', { jobId: walkIn, ...CAR_RECORD });
     shop.at(TEST_NOW + 60 * MIN);
-    const r = await bookFirst(walkIn);
-    console.log(JSON.stringify(r), shop.log.at(-1));
-    expect(r).toMatchObject({ ok: true });
+    expect(await bookFirst(walkIn)).toMatchObject({ ok: true });
     const first = shop.db.raw
       .prepare('SELECT min(arrive_min) FROM stay WHERE job_id = ?')
       .pluck()
       .get(walkIn);
-    expect(first).toBe(NOW + 30);
+    // It has stood there since it came, whatever the yard was full of.
+    expect(first).toBe(NOW);
   });
 
   test('takes a bay that is kept for a car which runs over elsewhere and comes there later', async () => {

