@@ -35,7 +35,7 @@ export function ublOf(invoice: InvoiceView): string {
     precedingOf(invoice),
     tree('cac:AccountingSupplierParty', ublParty(invoice.seller, outside)),
     tree('cac:AccountingCustomerParty', ublParty(invoice.customer, outside)),
-    tree('cac:Delivery', leaf('cbc:ActualDeliveryDate', invoice.suppliedDay ?? issuedDay)),
+    tree('cac:Delivery', leaf('cbc:ActualDeliveryDate', invoice.suppliedDay ?? '')),
     paymentMeans(invoice),
     ...extrasOf(invoice, money),
     taxTotal(invoice, money),

@@ -203,7 +203,7 @@ export function agreedJob(shop: TestShop, more: Parameters<typeof testEstimate>[
 /** Issues a draft as it stands and gives its number. */
 export async function issueDraft(shop: TestShop, invoiceId: InvoiceId): Promise<number> {
   const { revision } = await shop.read('billing.readInvoice', { invoiceId });
-  return shop.write('billing.issueInvoice', { invoiceId, revision }).number;
+  return shop.write('billing.issueInvoice', { invoiceId, revision, aheadOfWork: true }).number;
 }
 
 /** Drafts and issues the invoice of a job's work. */

@@ -80,6 +80,11 @@ describe.skipIf(choice === null)('money in the window', () => {
     const { invoiceId } = await call<{ invoiceId: string }>('billing.draftInvoice', { jobId });
     await win.goTo(`/money/${invoiceId}`);
     await page.getByRole('button', { name: 'Issue', exact: true }).click();
+    await page
+      .getByRole('alert')
+      .getByText(/its car is not even here/)
+      .waitFor();
+    await page.getByRole('button', { name: 'Issue it before the work is done' }).click();
     await page.getByRole('heading', { name: 'Invoice 1' }).waitFor();
     await page.getByText('Deposit taken off').waitFor();
   });
@@ -173,7 +178,7 @@ describe.skipIf(choice === null)('money in the window', () => {
     const bill = async (priceMinor: number): Promise<string> => {
       const lines = [{ text: 'Drying cloth', quantity: 1, priceMinor }];
       const { invoiceId } = await call<{ invoiceId: string }>('billing.draftOther', { customerId, lines });
-      await call('billing.issueInvoice', { invoiceId, revision: 1 });
+      await call('billing.issueInvoice', { invoiceId, revision: 1, aheadOfWork: true });
       return invoiceId;
     };
     const [first, second] = [await bill(1000), await bill(300)];
@@ -227,7 +232,7 @@ describe.skipIf(choice === null)('money in the window', () => {
     const { id: customerId } = await call<{ id: string }>('people.addCustomer', { name: 'Noor Tarn' });
     const lines = [{ text: 'Drying cloth', quantity: 1, priceMinor: 1000 }];
     const { invoiceId } = await call<{ invoiceId: string }>('billing.draftOther', { customerId, lines });
-    await call('billing.issueInvoice', { invoiceId, revision: 1 });
+    await call('billing.issueInvoice', { invoiceId, revision: 1, aheadOfWork: true });
     await win.goTo(`/money/${invoiceId}`);
     const amount = page.getByLabel('Amount', { exact: true });
     await amount.fill('4');
@@ -249,7 +254,7 @@ describe.skipIf(choice === null)('money in the window', () => {
       const { id: customerId } = await call<{ id: string }>('people.addCustomer', { name });
       const lines = [{ text: 'Drying cloth', quantity: 1, priceMinor: 500 }];
       const { invoiceId } = await call<{ invoiceId: string }>('billing.draftOther', { customerId, lines });
-      await call('billing.issueInvoice', { invoiceId, revision: 1 });
+      await call('billing.issueInvoice', { invoiceId, revision: 1, aheadOfWork: true });
       const paid = { invoiceIds: [invoiceId], amountMinor: 1000, way: 'cash', surplus: 'credit' };
       await call('billing.takePayment', paid);
     }

@@ -4,15 +4,16 @@ import { refuse } from '../../shared/errors.ts';
 import type { InvoiceId, JobId } from '../../shared/ids.ts';
 import { say } from '../../shared/text/say.ts';
 import { addLocalDays, localDayOf } from '../../shared/time.ts';
-import type { LocalDay, Minor } from '../../shared/units.ts';
-import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
+import type { EpochMs, LocalDay, Minor } from '../../shared/units.ts';
+import { type BilledJob, billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
+import { wasStopped } from '../../views/billingWork.ts';
 import { documentGaps } from '../../views/documentGaps.ts';
 import { shopOf } from '../../views/shop.ts';
 import { deductedTotals, deducting, type Prepaid } from '../rules/deposit.ts';
 import { confirmedLast, type DateChoice, issueDay, nextDocumentNumber } from '../rules/numbers.ts';
 import { isPart, isSplit } from '../rules/split.ts';
 import { checkBill, sum } from '../rules/totals.ts';
-import { takesDeposits } from '../rules/workDone.ts';
+import { isAheadOfWork, takesDeposits } from '../rules/workDone.ts';
 import {
   addDeduction,
   addTaxRow,
@@ -80,17 +81,29 @@ export type Issued = { readonly invoiceId: InvoiceId; readonly number: number; r
 
 /**
  * Issues a draft: number, date and figures are fixed for good, deposits held for its job are laid on it.
- * @throws STALE · INVOICE_ISSUED · NOTHING_TO_BILL · BILL_BELOW_ZERO · SPLIT_PREPAID · TAX_MIXED_OUTSIDE · ISSUE_DATE_BEHIND ·
+ * @throws BILL_AHEAD_OF_WORK for work that is not done, unless `aheadOfWork` · STALE · INVOICE_ISSUED · NOTHING_TO_BILL · BILL_BELOW_ZERO · SPLIT_PREPAID · TAX_MIXED_OUTSIDE · ISSUE_DATE_BEHIND ·
  * ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
  */
 export function issueInvoice(
   ctx: WriteCtx,
-  input: { readonly invoiceId: InvoiceId; readonly revision: number; readonly date: DateChoice },
+  input: {
+    readonly invoiceId: InvoiceId;
+    readonly revision: number;
+    readonly date: DateChoice;
+    readonly aheadOfWork: boolean;
+  },
 ): Issued {
   const row = invoiceOf(ctx.db, input.invoiceId);
   if (row.number !== null) refuse('INVOICE_ISSUED', { number: row.number });
   if (row.revision !== input.revision) refuse('STALE', { what: 'invoice' });
+  const job = row.jobId === null ? null : billedJob(ctx.db, row.jobId);
+  if (job && !input.aheadOfWork && ahead(ctx, row, job))
+    refuse('BILL_AHEAD_OF_WORK', { job: job.number, here: job.state === 'here' || job.state === 'inWork' });
   return issueRow(ctx, row, input.date);
+}
+
+function ahead(ctx: ReadCtx, row: InvoiceRecord, job: BilledJob): boolean {
+  return row.kind === 'invoice' && isAheadOfWork(row.bill, job.state, wasStopped(ctx.db, job.id));
 }
 
 /** The same for a document that was made in this very transaction. */
@@ -123,7 +136,7 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
     issuedBy: ctx.actor?.personId ?? null,
     issuedDay: day,
     dueDay: row.kind === 'invoice' ? addLocalDays(day, terms) : day,
-    suppliedDay: row.suppliedDay ?? suppliedOn(job?.readyMs ?? null, shop.zone, day),
+    suppliedDay: suppliedOn(ctx, row, job, day),
   });
   keepTaxes(ctx, row.id, figures.totals);
   for (const prepayment of figures.prepayments) addDeduction(ctx.db, prepayment.id, row.id);
@@ -149,8 +162,12 @@ function checkTaxes(totals: BillTotals): void {
   if (outside > 0 && outside < totals.taxes.length) refuse('TAX_MIXED_OUTSIDE', {});
 }
 
-function suppliedOn(readyMs: number | null, zone: string, day: LocalDay): LocalDay {
-  const ready = readyMs === null ? day : localDayOf(readyMs, zone);
+/** The day that the work was done; null where money is asked for before it is. */
+function suppliedOn(ctx: ReadCtx, row: InvoiceRecord, job: BilledJob | null, day: LocalDay): LocalDay | null {
+  if (row.suppliedDay !== null) return row.suppliedDay;
+  if (row.kind === 'prepayment' || (job && ahead(ctx, row, job))) return null;
+  if (!job || job.readyMs === null) return day;
+  const ready = localDayOf(job.readyMs as EpochMs, shopOf(ctx.db).zone);
   return ready > day ? day : ready;
 }
 

@@ -3,13 +3,21 @@ import { timesPpm } from '#core/shared/money.ts';
 import type { QuoteBasis } from '#core/shared/settings/billing.ts';
 import type { Minor, Ppm } from '#core/shared/units.ts';
 import type { StageRates } from '#core/shared/views/estimate.ts';
-import type { StageKind } from '#core/shared/vocabulary.ts';
+import type { JobState, StageKind } from '#core/shared/vocabulary.ts';
 import { agreedLine, labourLines, lineKindOf, type StageLabour } from './quoteLines.ts';
 import { sum } from './totals.ts';
 
 /** Goods sold or a fee charged beside the work are documents of their own: the work is still to be billed. */
 export function billsWork(bill: Bill): boolean {
   return bill.lines.some(isWorkLine);
+}
+
+/** Up to here a job's work is not all done. */
+const AHEAD: readonly JobState[] = ['enquiry', 'quoted', 'booked', 'here', 'inWork'];
+
+/** True for the bill of a job's work while some of that is still to be done. A job stopped half way has none left. */
+export function isAheadOfWork(bill: Bill, state: JobState, stopped: boolean): boolean {
+  return billsWork(bill) && !stopped && AHEAD.includes(state);
 }
 
 /** A deposit is taken for the work or a part of it, or kept as the fee when there is none. */

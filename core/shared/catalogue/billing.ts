@@ -185,7 +185,7 @@ export const billingEntries = {
   'billing.issueInvoice': write<Issued>()({
     needs: 'desk',
     about: 'Issues a draft: it gets the next number and never changes again. Deposits held are taken off.',
-    input: z.strictObject({ invoiceId, revision, date }),
+    input: z.strictObject({ invoiceId, revision, date, aheadOfWork: z.boolean().default(false) }),
     touches: ['invoices', 'payments', 'jobs', 'figures'],
   }),
   'billing.creditInvoice': write<Issued>()({

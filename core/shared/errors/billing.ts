@@ -25,6 +25,8 @@ export type BillingErrors = {
   /** A discount takes off more than the lines ask for; what is given back goes by a credit note. */
   readonly BILL_BELOW_ZERO: { readonly belowMinor: number };
   readonly NOTHING_TO_BILL: Readonly<Record<string, never>>;
+  /** The bill says that the work of job number `job` was done, and it is not; `here`: its car is. */
+  readonly BILL_AHEAD_OF_WORK: { readonly job: number; readonly here: boolean };
   readonly ISSUE_DATE_BEHIND: { readonly today: LocalDay; readonly lastDay: LocalDay };
   readonly ISSUE_DATE_AHEAD: { readonly today: LocalDay; readonly lastDay: LocalDay };
   readonly NUMBER_TO_CONFIRM: { readonly last: number };

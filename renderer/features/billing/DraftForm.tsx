@@ -122,13 +122,19 @@ function Issue(props: { readonly invoice: InvoiceView; readonly unsaved: boolean
   const issue = useCommand('billing.issueInvoice');
   const confirm = useCommand('billing.confirmNumber');
   const [last, setLast] = useState<number | null>(null);
-  const run = (date: DateChoice): void =>
-    void issue.run({ invoiceId: invoice.id, revision: invoice.revision, date });
+  const [aheadOfWork, setAhead] = useState(false);
+  const run = (date: DateChoice, ahead = aheadOfWork): void =>
+    void issue.run({ invoiceId: invoice.id, revision: invoice.revision, date, aheadOfWork: ahead });
   const code = issue.refusal?.code;
+  const runAhead = (): void => {
+    setAhead(true);
+    run('ask', true);
+  };
   return (
     <section className={css['form']}>
       <Refusal refusal={issue.refusal ?? confirm.refusal}>
         <DateAnswers code={code} onDate={run} />
+        {code === 'BILL_AHEAD_OF_WORK' ? <LinkButton onPress={runAhead}>{t('invoice.issueAhead')}</LinkButton> : null}
       </Refusal>
       {code === 'NUMBER_TO_CONFIRM' ? (
         <>

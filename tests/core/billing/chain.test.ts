@@ -160,7 +160,9 @@ describe('issued documents', () => {
     const change = { invoiceId, revision: 2, lines: [] };
     expect(await refusal('billing.changeDraft', change)).toBe('INVOICE_ISSUED');
     expect(await refusal('billing.dropDraft', { invoiceId, revision: 2 })).toBe('INVOICE_ISSUED');
-    expect(await refusal('billing.issueInvoice', { invoiceId, revision: 2 })).toBe('INVOICE_ISSUED');
+    expect(await refusal('billing.issueInvoice', { invoiceId, revision: 2, aheadOfWork: true })).toBe(
+      'INVOICE_ISSUED',
+    );
     const raw = shop.db.raw;
     expect(() => raw.prepare('UPDATE invoice SET to_pay_minor = 1').run()).toThrow(/never changes/);
     expect(() => raw.prepare('DELETE FROM invoice').run()).toThrow(/kept/);
@@ -212,7 +214,7 @@ describe('issued documents', () => {
     const [a, b] = [agreedJob(shop), agreedJob(shop)];
     await issue(shop.write('billing.draftInvoice', { jobId: a.jobId }).invoiceId);
     const { invoiceId } = shop.write('billing.draftInvoice', { jobId: b.jobId });
-    const input = { invoiceId, revision: 1 };
+    const input = { invoiceId, revision: 1, aheadOfWork: true };
     shop.at(TEST_NOW - 2 * DAY);
     expect(await refusal('billing.issueInvoice', input)).toBe('ISSUE_DATE_BEHIND');
     shop.at(TEST_NOW + 8 * DAY);
@@ -227,7 +229,9 @@ describe('issued documents', () => {
     const { jobId } = agreedJob(shop);
     const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
     shop.db.raw.prepare('UPDATE issue_check SET ask = 1').run();
-    expect(await refusal('billing.issueInvoice', { invoiceId, revision: 1 })).toBe('NUMBER_TO_CONFIRM');
+    expect(await refusal('billing.issueInvoice', { invoiceId, revision: 1, aheadOfWork: true })).toBe(
+      'NUMBER_TO_CONFIRM',
+    );
     expect(shop.write('billing.confirmNumber', { lastOnPaper: 417 }).next).toBe(418);
     expect(await issue(invoiceId)).toBe(418);
     expect(await refusal('billing.confirmNumber', { lastOnPaper: 417 })).toBe('PAPER_NUMBER_TOO_LOW');

@@ -59,6 +59,11 @@ test('keeps no discount that takes off more than the work costs, and issues no i
     .prepare("UPDATE invoice SET bill = json_set(bill, '$.extras[0].amountMinor', -9999900) WHERE id = ?")
     .run(invoiceId);
   expect(
-    await shop.call('billing.issueInvoice', { invoiceId, revision: revision + 1, date: 'today' }),
+    await shop.call('billing.issueInvoice', {
+      invoiceId,
+      revision: revision + 1,
+      date: 'today',
+      aheadOfWork: true,
+    }),
   ).toMatchObject({ error: { code: 'BILL_BELOW_ZERO' } });
 });

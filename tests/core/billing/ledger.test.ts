@@ -105,7 +105,7 @@ async function issueOf(shop: TestShop, jobId: string): ReturnType<TestShop['call
   const draft = rows.find((r) => r.number === null);
   if (!draft) return shop.call('billing.issueInvoice', { invoiceId: '00000000000000000000', revision: 1 });
   const { revision } = await shop.read('billing.readInvoice', { invoiceId: draft.id });
-  return shop.call('billing.issueInvoice', { invoiceId: draft.id, revision });
+  return shop.call('billing.issueInvoice', { invoiceId: draft.id, revision, aheadOfWork: true });
 }
 
 async function splitOf(

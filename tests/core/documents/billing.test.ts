@@ -16,7 +16,7 @@ async function issued(more: Parameters<typeof agreedJob>[1] = {}): Promise<Invoi
   const { jobId } = agreedJob(shop, more);
   shop.write('billing.takeDeposit', { jobId, amountMinor: 18_078, way: 'card' });
   const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
-  shop.write('billing.issueInvoice', { invoiceId, revision: 1 });
+  shop.write('billing.issueInvoice', { invoiceId, revision: 1, aheadOfWork: true });
   return invoiceId;
 }
 
@@ -209,7 +209,7 @@ describe('what is sent', () => {
     const { customerId } = addTestJob(shop);
     const lines = [{ text: 'Drying cloth', quantity: 3, priceMinor: 999 }];
     const { invoiceId } = shop.write('billing.draftOther', { customerId, lines });
-    shop.write('billing.issueInvoice', { invoiceId, revision: 1 });
+    shop.write('billing.issueInvoice', { invoiceId, revision: 1, aheadOfWork: true });
     const invoice = await shop.read('billing.readInvoice', { invoiceId });
     expect(invoice.totals.toPayMinor).toBe(2997);
     const text = (await pdfText((await shop.read('billing.invoiceFile', { invoiceId })).bytes)).join(' ');

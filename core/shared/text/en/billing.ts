@@ -22,6 +22,8 @@ export const billingTexts = {
   'error.BILL_BELOW_ZERO':
     'This would ask for less than nothing, by {belowMinor}: more is taken off than the lines come to. Nothing was kept. Money that goes back on an issued document goes by a credit note.',
   'error.NOTHING_TO_BILL': 'There is nothing to bill yet: no quote is agreed and nobody has worked on it.',
+  'error.BILL_AHEAD_OF_WORK':
+    'Job {job} is not finished{here, select, true {} other {: its car is not even here}}, and an invoice says that the work was done. For money in advance take a deposit. Nothing was issued: wait until the work is done, or issue it knowing that.',
   'error.ISSUE_DATE_BEHIND':
     'The clock says {today}, but the last document is dated {lastDay}. Numbers and dates must rise together. Set the computer’s clock right, or issue with the date {lastDay}. Nothing was issued.',
   'error.ISSUE_DATE_AHEAD':
@@ -196,6 +198,7 @@ export const billingTexts = {
   'invoice.issueNote': 'It gets the next number and never changes again.',
   'invoice.keepFirst': 'Keep what is typed below first.',
   'invoice.issueToday': 'The date is right, issue',
+  'invoice.issueAhead': 'Issue it before the work is done',
   'invoice.issueLastDay': 'Issue with the last document’s date',
   'invoice.confirmNumber': 'Number on the last paper',
   'invoice.confirm': 'Confirm',
