@@ -203,10 +203,10 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await shop.page.keyboard.press('Tab');
     await shop.shot('card-used');
     await shop.page.getByRole('link', { name: 'Back to the job' }).click();
-    // The card has a first heading too: only its stages tell that it is gone.
-    const stages = shop.page.getByRole('navigation', { name: 'Stages' });
-    await stages.waitFor({ state: 'detached' });
+    // The card hides its stages while it asks what was used up: only the address tells that it is left.
+    await shop.page.waitForURL(/#\/jobs\/\w+$/);
     await shop.page.goBack();
+    const stages = shop.page.getByRole('navigation', { name: 'Stages' });
     await stages.getByRole('button', { name: /^cut/ }).click();
     await toUsedUp();
     await shop.page.getByText('not saved yet').waitFor();

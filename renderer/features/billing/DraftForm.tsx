@@ -134,7 +134,9 @@ function Issue(props: { readonly invoice: InvoiceView; readonly unsaved: boolean
     <section className={css['form']}>
       <Refusal refusal={issue.refusal ?? confirm.refusal}>
         <DateAnswers code={code} onDate={run} />
-        {code === 'BILL_AHEAD_OF_WORK' ? <LinkButton onPress={runAhead}>{t('invoice.issueAhead')}</LinkButton> : null}
+        {code === 'BILL_AHEAD_OF_WORK' ? (
+          <LinkButton onPress={runAhead}>{t('invoice.issueAhead')}</LinkButton>
+        ) : null}
       </Refusal>
       {code === 'NUMBER_TO_CONFIRM' ? (
         <>

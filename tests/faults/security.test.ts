@@ -1,8 +1,8 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Change, plantFault } from '../bridge/changedDist.ts';
+import { type ProbeName, probe } from '../bridge/securityProbe.ts';
 import { findChromium, launchChromium } from '../helpers/chromium.ts';
-import { type Change, plantFault } from './changedDist.ts';
-import { type ProbeName, probe } from './securityProbe.ts';
 
 const chromium = findChromium();
 
