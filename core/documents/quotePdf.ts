@@ -150,12 +150,15 @@ function factRows(all: readonly QuoteOptionView[], manner: Manner): TableRow[] {
   const likely = all.map(
     (o): Cell => ['', range(hours(manner, o.hours.p20Min).value, hours(manner, o.hours.p80Min).value)],
   );
-  const share = all.map((o): Cell => ['', amountText(percent(manner, o.gainPpm / 1_000_000))]);
+  const share = all.map(
+    (o): Cell => ['', o.gainPpm > 0 ? amountText(percent(manner, o.gainPpm / 1_000_000)) : ''],
+  );
   const deposit = all.map((o): Cell => ['', plain(o.depositMinor)]);
   const rest = all.map((o): Cell => ['', plain(o.totals.toPayMinor - o.depositMinor)]);
   return [
     row(say(locale, 'doc.likelyHours'), likely, { rule: 'strong' }),
-    row(say(locale, 'doc.comesOut'), share),
+    // A wash mends nothing, and says nothing of it.
+    ...(all.some((o) => o.gainPpm > 0) ? [row(say(locale, 'doc.comesOut'), share)] : []),
     row(say(locale, 'doc.deposit'), deposit),
     row(say(locale, 'doc.atPickUp'), rest),
   ];

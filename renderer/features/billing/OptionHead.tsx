@@ -33,9 +33,11 @@ export function OptionHead(props: {
         />
       </div>
       <div className="t1 dusty">{t('quote.pricedAt', { hours: hours(manner, option.chargedMin).value })}</div>
-      <div className="quiet">
-        {t('quote.comesOut', { share: percent(manner, option.gainPpm / PPM).value })}
-      </div>
+      {option.gainPpm > 0 ? (
+        <div className="quiet">
+          {t('quote.comesOut', { share: percent(manner, option.gainPpm / PPM).value })}
+        </div>
+      ) : null}
     </section>
   );
 }

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { hours, hoursRange, money, percent } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
+import type { Minor } from '#core/shared/units.ts';
 import type { Ceiling, EstimateView, RestView, StairStepView } from '#core/shared/views/estimate.ts';
 import type { BodyStyle } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -31,11 +32,30 @@ export function Take(props: {
     return <p className="quiet">{t('estimate.isTaken', { version: newest.version })}</p>;
   return (
     <>
+      <Beaten step={step} newest={newest} />
       <Button onPress={() => void choose.run({ jobId, levels: [...step.levels] })} busy={choose.busy}>
         {t('estimate.take')}
       </Button>
       <Refusal refusal={choose.refusal} />
     </>
+  );
+}
+
+/** Why the plan as kept is not on the stair: this choice takes out as much or more and costs less. */
+function Beaten(props: { readonly step: StairStepView; readonly newest: EstimateView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { step, newest } = props;
+  const saved = newest.price.totalMinor - step.totalMinor;
+  const more = step.gainPpm - newest.gainPpm;
+  if (saved <= 0 || more < 0) return null;
+  const values = { version: newest.version, money: money(manner, saved as Minor) };
+  return (
+    <p className="t1 quiet">
+      {more < HALF_PER_CENT
+        ? t('estimate.cheaper', values)
+        : t('estimate.beaten', { ...values, percent: percent(manner, more / 1_000_000).value })}
+    </p>
   );
 }
 

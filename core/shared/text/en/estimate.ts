@@ -70,6 +70,9 @@ export const estimateTexts = {
   'estimate.promise': '80 %: {p80} h · 95 %: {p95} h',
   'estimate.gain': '{percent} % of the damage comes out',
   'estimate.nextBest': 'Next best: {panels}, +{hours} h for +{percent} %.',
+  'estimate.beaten':
+    'Version {version} as planned costs {money} more and takes out {percent} % less: part of its work goes where little comes out.',
+  'estimate.cheaper': 'Version {version} as planned costs {money} more and takes out no more.',
   'estimate.rest': 'What is not promised, and why the rest stays',
   'estimate.rest.unknown': 'of it where nobody read the film',
   'estimate.rest.ceiling': 'above this ceiling',
