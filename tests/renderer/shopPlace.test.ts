@@ -241,6 +241,11 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await expect
       .poll(() => win.call<unknown[] | null>('people.findCustomers', { text: 'Ilse' }), { timeout: 8000 })
       .toEqual([]);
+    await page.getByText(/^The shop is again as it was on/).waitFor();
+    await page.getByText(/The file before it was not deleted: it lies in .*aside-/).waitFor();
+    await win.shot('shop-wentBack');
+    await page.getByRole('button', { name: 'Seen' }).click();
+    await expect.poll(() => page.getByText(/^The shop is again/).count()).toBe(0);
     expect(win.faults).toEqual([]);
   });
 });

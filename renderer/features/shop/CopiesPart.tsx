@@ -13,6 +13,7 @@ import { Item, List } from '../../ui/List.tsx';
 import { CalmNote, Refusal, Waiting } from '../../ui/States.tsx';
 import { copyDays } from './copyDays.ts';
 import css from './shop.module.css';
+import { keepWentBack, putAwayWentBack, wentBack } from './wentBack.ts';
 
 const DAYS = 14;
 const BYTES_PER_MB = 1_000_000;
@@ -36,6 +37,7 @@ export function CopiesPart(): ReactNode {
   }
   return (
     <div className={css['form']}>
+      <WentBackNote />
       <p role="status">
         <b>
           {newest
@@ -54,6 +56,26 @@ export function CopiesPart(): ReactNode {
       {lost > 0 ? <CalmNote text={t('shop.copies.lost', { pictures: lost })} /> : null}
       <CopyList copies={copies.data} />
     </div>
+  );
+}
+
+/** That the file was changed for a copy, said once the window has begun anew with it. */
+function WentBackNote(): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const [went, setWent] = useState(wentBack);
+  if (!went) return null;
+  const putAway = (): void => {
+    putAwayWentBack();
+    setWent(null);
+  };
+  return (
+    <CalmNote
+      title={t('shop.copies.went', { at: exact(manner, went.copyMs) })}
+      text={t('shop.copies.wentText', { folder: went.asideDir, pictures: went.missingPictures })}
+    >
+      <LinkButton onPress={putAway}>{t('shop.copies.wentSeen')}</LinkButton>
+    </CalmNote>
   );
 }
 
@@ -127,10 +149,11 @@ function GoBack(props: {
 }): ReactNode {
   const t = useText();
   const restore = useCommand('host.restore');
-  const { fileName } = props.copy;
+  const { fileName, atMs: copyMs } = props.copy;
   async function yes(): Promise<void> {
     const done = await restore.run({ fileName });
     if (!done.ok) return;
+    keepWentBack({ ...done.value, copyMs });
     // Everything this window knows was of the other file.
     location.reload();
   }

@@ -21,6 +21,7 @@ import { RatesPart } from './RatesPart.tsx';
 import { RulesPart } from './RulesPart.tsx';
 import css from './shop.module.css';
 import { TaxesPart } from './TaxesPart.tsx';
+import { wentBack } from './wentBack.ts';
 
 const PARTS = [
   ...(['details', 'people', 'bays', 'steps', 'rates', 'charges', 'taxes'] as const),
@@ -41,7 +42,8 @@ export function Shop(props: Brought): ReactNode {
 /** Parts on the left, each with a sentence of what is set; the chosen one on the right. */
 function ShopParts(brought: Brought): ReactNode {
   const t = useText();
-  const [part, setPart] = useState<Part>('details');
+  // A window that begins anew with another file opens where that was asked for, and says so.
+  const [part, setPart] = useState<Part>(() => (wentBack() ? 'copies' : 'details'));
   const page = useQuery('shop.page', {});
   const people = useQuery('access.people', {});
   const isOwner = useMay('owner');

@@ -156,6 +156,10 @@ export const shopTexts = {
     'Everything written since then leaves the shop. The present file is not deleted: it is kept aside in the data folder. Papers may have been issued since the copy, so the next invoice asks for the last number on paper first. Everybody else should be out of Rakelight.',
   'shop.copies.yes': 'Go back to this copy',
   'shop.copies.no': 'Leave it',
+  'shop.copies.went': 'The shop is again as it was on {at}.',
+  'shop.copies.wentText':
+    'The file before it was not deleted: it lies in {folder}. {pictures, plural, =0 {Its pictures are all there.} one {One of its pictures could not be found anywhere.} other {# of its pictures could not be found anywhere.}} The next invoice asks for the last number on paper first.',
+  'shop.copies.wentSeen': 'Seen',
   'shop.save': 'Save',
   'shop.saved': 'saved',
   'shop.from': 'from',
