@@ -74,7 +74,7 @@ CREATE TABLE customer (                   -- people and firms who bring or pay f
   country    TEXT NOT NULL,               -- ISO 3166-1 alpha-2, '' = the shop's
   tax_number TEXT NOT NULL,               -- '' = none
   terms_days INTEGER NOT NULL DEFAULT 0 CHECK (terms_days BETWEEN 0 AND 365),
-  locale     TEXT NOT NULL,               -- language of documents, '' = the shop's
+  locale     TEXT NOT NULL CHECK (locale IN ('', 'en', 'de', 'fr', 'es')), -- language of papers, '' = the shop's
   note       TEXT NOT NULL,
   created_ms INTEGER NOT NULL,
   erased_ms  INTEGER,                     -- personal data removed, null = kept

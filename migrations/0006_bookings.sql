@@ -17,12 +17,13 @@ CREATE TABLE car_record (                 -- owned by core/bookings; a correctio
   agreed_way       TEXT NOT NULL CHECK (agreed_way IN ('signature', 'printedForm', 'spoken')),
   strokes          TEXT NOT NULL CHECK (json_valid(strokes)), -- signature: lines of points, each 0..1000 of the field
   note             TEXT NOT NULL,
+  locale           TEXT NOT NULL DEFAULT '', -- BCP 47 tag its paper is written in, '' = the shop's
   person_id        TEXT REFERENCES person (id), -- who wrote it down
   CHECK (pictures_publish = 0 OR pictures_record = 1)
 ) STRICT;
 CREATE INDEX car_record_job ON car_record (job_id, at_ms);
 CREATE TRIGGER car_record_no_update BEFORE UPDATE OF id, job_id, kind, at_ms, late_min, mileage, mileage_unit, key_count,
-  damage, pictures_record, pictures_publish, agreed_way, person_id ON car_record
+  damage, pictures_record, pictures_publish, agreed_way, locale, person_id ON car_record
   BEGIN SELECT RAISE(ABORT, 'car records are kept as written'); END; -- names, belongings, strokes and the note may be erased
 CREATE TRIGGER car_record_note_kept BEFORE UPDATE OF note ON car_record WHEN NEW.note NOT IN ('', OLD.note)
   BEGIN SELECT RAISE(ABORT, 'car records are kept as written'); END;

@@ -10,6 +10,7 @@ CREATE TABLE quote (                      -- one version of a quote; owned by co
   basis           TEXT NOT NULL CHECK (basis IN ('fixed','notAbove','byTime')),
   valid_until_day TEXT NOT NULL CHECK (length(valid_until_day) = 10),
   reason          TEXT NOT NULL,          -- why there is this version, '' for the first
+  locale          TEXT NOT NULL DEFAULT '', -- BCP 47 tag it is written in, '' = the shop's
   made_ms         INTEGER NOT NULL,
   made_by         TEXT REFERENCES person (id),
   sent_ms         INTEGER,                -- null until it was sent or handed over
@@ -72,6 +73,7 @@ CREATE TABLE invoice (                    -- invoices, prepayment invoices, cred
   order_number  TEXT NOT NULL DEFAULT '', -- the customer's own, '' = none
   note          TEXT NOT NULL DEFAULT '',
   reason        TEXT NOT NULL DEFAULT '', -- why a credit note was written
+  locale        TEXT NOT NULL DEFAULT '', -- BCP 47 tag it is written in, '' = the shop's
   made_ms       INTEGER NOT NULL,
   revision      INTEGER NOT NULL DEFAULT 1,
   CHECK ((kind = 'credit') = (of_invoice_id IS NOT NULL)),
@@ -154,6 +156,7 @@ CREATE TABLE payment (                    -- money in and out, append-only; owne
   local_day     TEXT NOT NULL CHECK (length(local_day) = 10),
   taken_by      TEXT REFERENCES person (id),
   note          TEXT NOT NULL,
+  locale        TEXT NOT NULL DEFAULT '', -- BCP 47 tag its receipt is written in, '' = the shop's
   CHECK (kind = 'rounding' OR (kind = 'refund') = (amount_minor < 0)),
   CHECK (kind <> 'rounding' OR way = 'account'),
   CHECK (kind <> 'deposit' OR job_id IS NOT NULL)

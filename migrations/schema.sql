@@ -22,7 +22,7 @@ CREATE TRIGGER car_record_no_delete BEFORE DELETE ON car_record
   BEGIN SELECT RAISE(ABORT, 'car records are kept'); END;
 
 CREATE TRIGGER car_record_no_update BEFORE UPDATE OF id, job_id, kind, at_ms, late_min, mileage, mileage_unit, key_count,
-  damage, pictures_record, pictures_publish, agreed_way, person_id ON car_record
+  damage, pictures_record, pictures_publish, agreed_way, locale, person_id ON car_record
   BEGIN SELECT RAISE(ABORT, 'car records are kept as written'); END;
 
 CREATE TRIGGER car_record_note_kept BEFORE UPDATE OF note ON car_record WHEN NEW.note NOT IN ('', OLD.note)
@@ -261,6 +261,7 @@ CREATE TABLE car_record (                 -- owned by core/bookings; a correctio
   agreed_way       TEXT NOT NULL CHECK (agreed_way IN ('signature', 'printedForm', 'spoken')),
   strokes          TEXT NOT NULL CHECK (json_valid(strokes)), -- signature: lines of points, each 0..1000 of the field
   note             TEXT NOT NULL,
+  locale           TEXT NOT NULL DEFAULT '', -- BCP 47 tag its paper is written in, '' = the shop's
   person_id        TEXT REFERENCES person (id), -- who wrote it down
   CHECK (pictures_publish = 0 OR pictures_record = 1)
 ) STRICT;
@@ -328,7 +329,7 @@ CREATE TABLE customer (                   -- people and firms who bring or pay f
   country    TEXT NOT NULL,               -- ISO 3166-1 alpha-2, '' = the shop's
   tax_number TEXT NOT NULL,               -- '' = none
   terms_days INTEGER NOT NULL DEFAULT 0 CHECK (terms_days BETWEEN 0 AND 365),
-  locale     TEXT NOT NULL,               -- language of documents, '' = the shop's
+  locale     TEXT NOT NULL CHECK (locale IN ('', 'en', 'de', 'fr', 'es')), -- language of papers, '' = the shop's
   note       TEXT NOT NULL,
   created_ms INTEGER NOT NULL,
   erased_ms  INTEGER,                     -- personal data removed, null = kept
@@ -490,6 +491,7 @@ CREATE TABLE invoice (                    -- invoices, prepayment invoices, cred
   order_number  TEXT NOT NULL DEFAULT '', -- the customer's own, '' = none
   note          TEXT NOT NULL DEFAULT '',
   reason        TEXT NOT NULL DEFAULT '', -- why a credit note was written
+  locale        TEXT NOT NULL DEFAULT '', -- BCP 47 tag it is written in, '' = the shop's
   made_ms       INTEGER NOT NULL,
   revision      INTEGER NOT NULL DEFAULT 1,
   CHECK ((kind = 'credit') = (of_invoice_id IS NOT NULL)),
@@ -723,6 +725,7 @@ CREATE TABLE payment (                    -- money in and out, append-only; owne
   local_day     TEXT NOT NULL CHECK (length(local_day) = 10),
   taken_by      TEXT REFERENCES person (id),
   note          TEXT NOT NULL,
+  locale        TEXT NOT NULL DEFAULT '', -- BCP 47 tag its receipt is written in, '' = the shop's
   CHECK (kind = 'rounding' OR (kind = 'refund') = (amount_minor < 0)),
   CHECK (kind <> 'rounding' OR way = 'account'),
   CHECK (kind <> 'deposit' OR job_id IS NOT NULL)
@@ -801,6 +804,7 @@ CREATE TABLE quote (                      -- one version of a quote; owned by co
   basis           TEXT NOT NULL CHECK (basis IN ('fixed','notAbove','byTime')),
   valid_until_day TEXT NOT NULL CHECK (length(valid_until_day) = 10),
   reason          TEXT NOT NULL,          -- why there is this version, '' for the first
+  locale          TEXT NOT NULL DEFAULT '', -- BCP 47 tag it is written in, '' = the shop's
   made_ms         INTEGER NOT NULL,
   made_by         TEXT REFERENCES person (id),
   sent_ms         INTEGER,                -- null until it was sent or handed over

@@ -12,7 +12,7 @@ import { refuse } from '../shared/errors.ts';
 import type { InvoiceId, QuoteId } from '../shared/ids.ts';
 import type { DocumentFile } from '../shared/reply.ts';
 import { money } from '../shared/text/format.ts';
-import type { Manner } from '../shared/text/manner.ts';
+import { mannerFor, type PaperManner } from '../shared/text/manner.ts';
 import { say, type TextValues } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
 import { localDayOf } from '../shared/time.ts';
@@ -20,7 +20,7 @@ import type { LocalDay } from '../shared/units.ts';
 import type { InvoiceView, PartyView, QuoteView, SellerView } from '../shared/views/billing.ts';
 import { sellerOf } from '../views/billingParty.ts';
 import { shopOf } from '../views/shop.ts';
-import { readInvoice, receiptRows } from './read/invoice.ts';
+import { readInvoice, receiptLocale, receiptRows } from './read/invoice.ts';
 import { readJournal } from './read/journal.ts';
 import { readQuote } from './read/quote.ts';
 import { readStatement, type StatementAsk } from './read/statement.ts';
@@ -68,7 +68,7 @@ export function ublFile(ctx: ReadCtx, input: { readonly invoiceId: InvoiceId }):
 /** A receipt for money taken together. @throws NOT_FOUND */
 export function receiptFile(ctx: ReadCtx, input: { readonly receipt: number }): Rendered {
   const rows = receiptRows(ctx, input.receipt);
-  const seller = sellerOf(ctx.db);
+  const seller = sellerOf(ctx.db, receiptLocale(ctx, input.receipt));
   return async () => ({
     fileName: `receipt-${input.receipt}.pdf`,
     mime: 'application/pdf',
@@ -106,7 +106,7 @@ export function journalFile(
 ): Rendered {
   const seller = sellerOf(ctx.db);
   const { accounts } = shopOf(ctx.db).settings;
-  const text = csvJournal(readJournal(ctx, input), accounts, seller.currency, mannerOf(seller).locale);
+  const text = csvJournal(readJournal(ctx, input), accounts, seller.currency, mannerFor(seller).locale);
   const fileName = `journal-${input.fromDay}-${input.toDay}.csv`;
   return async () => ({ fileName, mime: 'text/csv', bytes: new TextEncoder().encode(text) });
 }
@@ -174,7 +174,7 @@ function invoiceMail(invoice: InvoiceView): Mail {
   return mailOf(manner, invoice.kind === 'credit' ? 'credit' : 'invoice', values);
 }
 
-function mailOf(manner: Manner, of: 'quote' | 'invoice' | 'credit', values: TextValues): Mail {
+function mailOf(manner: PaperManner, of: 'quote' | 'invoice' | 'credit', values: TextValues): Mail {
   return {
     subject: say(manner.locale, `doc.mail.${of}Subject`, values),
     body: say(manner.locale, `doc.mail.${of}Body`, values),

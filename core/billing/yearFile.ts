@@ -1,12 +1,12 @@
 import { createHash } from 'node:crypto';
 import type { ReadCtx } from '../context.ts';
 import { csvJournal } from '../documents/csvJournal.ts';
-import { mannerOf } from '../documents/letter.ts';
 import { ublOf } from '../documents/ubl.ts';
 import { type Cell, type YearTable, yearTableCsv } from '../documents/yearTables.ts';
 import { openZip, type PackedFile, type Zip } from '../documents/zip.ts';
 import { DomainError } from '../shared/errors.ts';
 import type { DocumentFile } from '../shared/reply.ts';
+import { mannerFor } from '../shared/text/manner.ts';
 import { sayError } from '../shared/text/sayError.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { InvoiceView, SellerView } from '../shared/views/billing.ts';
@@ -58,7 +58,7 @@ function openFolder(day: LocalDay): Zip {
 }
 
 function tablesOf(ctx: ReadCtx, year: Year, seller: SellerView): PackedFile[] {
-  const { locale } = mannerOf(seller);
+  const { locale } = mannerFor(seller);
   const csv = (name: string, made: YearTable): PackedFile => ({
     name,
     bytes: yearTableCsv(made, seller.currency, locale),
@@ -78,7 +78,7 @@ function tablesOf(ctx: ReadCtx, year: Year, seller: SellerView): PackedFile[] {
 
 /** Each document for machines; where one cannot be written, a list says why. */
 function addMachineFiles(folder: Zip, invoices: readonly InvoiceView[], seller: SellerView): void {
-  const { locale } = mannerOf(seller);
+  const { locale } = mannerFor(seller);
   const lacking: Cell[][] = [];
   for (const invoice of invoices) {
     const name = `documents/${documentName(invoice)}.xml`;

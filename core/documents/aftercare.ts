@@ -1,4 +1,4 @@
-import { type Locale, say } from '../shared/text/say.ts';
+import { type PaperLocale, say } from '../shared/text/say.ts';
 import type { StageView } from '../shared/views/bookings.ts';
 import { MACHINE_STAGES } from '../shared/vocabulary.ts';
 
@@ -13,7 +13,7 @@ const ALWAYS = ['birds', 'byHand', 'noBrushes', 'readFirst'] as const;
  * maker and the rules of the place go before all of them.
  * @source common practice, no source; days and hours from memory
  */
-export function careSentences(locale: Locale, done: readonly Pick<StageView, 'kind'>[]): string[] {
+export function careSentences(locale: PaperLocale, done: readonly Pick<StageView, 'kind'>[]): string[] {
   const kinds = new Set(done.map((s) => s.kind));
   const isProtected = kinds.has('protect');
   if (!isProtected && !MACHINE_STAGES.some((kind) => kinds.has(kind))) return [];

@@ -1,5 +1,5 @@
 import { count, film } from '../shared/text/format.ts';
-import { amountText, type Manner } from '../shared/text/manner.ts';
+import { amountText, type PaperManner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { panelName } from '../shared/text/sayError.ts';
 import { exact } from '../shared/text/when.ts';
@@ -64,7 +64,7 @@ const FACT_COLUMNS = [
   { title: '', share: 9 },
 ];
 
-function factRows(record: CarRecordView, manner: Manner): TableRow[] {
+function factRows(record: CarRecordView, manner: PaperManner): TableRow[] {
   const { locale } = manner;
   const { mileage, mileageUnit, picturesRecord, picturesPublish } = record;
   const pictures = picturesPublish ? 'publish' : picturesRecord ? 'record' : 'none';
@@ -89,7 +89,7 @@ function list(pdf: Pdf, sentences: readonly string[]): void {
   for (const sentence of sentences) paragraph(pdf, `– ${sentence}`, { tag: 'LI' });
 }
 
-function drawDamage(pdf: Pdf, { record, job }: CarRecordPaper, { locale }: Manner): void {
+function drawDamage(pdf: Pdf, { record, job }: CarRecordPaper, { locale }: PaperManner): void {
   if (record.damage.length === 0) return;
   part(pdf, say(locale, 'doc.record.damage'));
   list(
@@ -101,7 +101,7 @@ function drawDamage(pdf: Pdf, { record, job }: CarRecordPaper, { locale }: Manne
   );
 }
 
-function drawHandover(pdf: Pdf, paper: CarRecordPaper, manner: Manner): void {
+function drawHandover(pdf: Pdf, paper: CarRecordPaper, manner: PaperManner): void {
   const { locale } = manner;
   const { job, record, stays } = paper;
   const done = job.stages.filter(
@@ -125,7 +125,7 @@ function drawHandover(pdf: Pdf, paper: CarRecordPaper, manner: Manner): void {
   list(pdf, care);
 }
 
-function drawFilm(pdf: Pdf, { panels, job }: CarRecordPaper, manner: Manner): void {
+function drawFilm(pdf: Pdf, { panels, job }: CarRecordPaper, manner: PaperManner): void {
   const { locale } = manner;
   if (panels.length === 0) return;
   part(pdf, say(locale, 'doc.record.film'));
@@ -153,7 +153,7 @@ function drawFilm(pdf: Pdf, { panels, job }: CarRecordPaper, manner: Manner): vo
 }
 
 /** Whose word it stands on: signed on the screen, said, or room to sign. */
-function drawWord(pdf: Pdf, record: CarRecordView, manner: Manner): void {
+function drawWord(pdf: Pdf, record: CarRecordView, manner: PaperManner): void {
   const { locale } = manner;
   const { kind, agreedBy, agreedWay, atMs, by, strokes } = record;
   space(pdf, 16);
@@ -166,7 +166,7 @@ function drawWord(pdf: Pdf, record: CarRecordView, manner: Manner): void {
 
 const SIGN = { width: 180, height: 60 } as const;
 
-function drawSignature(pdf: Pdf, strokes: CarRecordView['strokes'], locale: Manner['locale']): void {
+function drawSignature(pdf: Pdf, strokes: CarRecordView['strokes'], locale: PaperManner['locale']): void {
   figure(pdf, SIGN.height, say(locale, 'doc.signature'), (doc, box) => {
     doc.lineWidth(0.9).lineCap('round').lineJoin('round').strokeColor('#000');
     for (const stroke of strokes) {
@@ -180,7 +180,7 @@ function drawSignature(pdf: Pdf, strokes: CarRecordView['strokes'], locale: Mann
   });
 }
 
-function drawRoom(pdf: Pdf, locale: Manner['locale']): void {
+function drawRoom(pdf: Pdf, locale: PaperManner['locale']): void {
   figure(pdf, 44, say(locale, 'doc.signature'), (doc, box) => {
     doc.fillColor('#000');
     drawLine(doc, say(locale, 'doc.signature'), { ...box, width: SIGN.width }, STYLES.small);

@@ -1,10 +1,10 @@
 import { amountOf } from '../shared/text/format.ts';
-import { amountText, type Manner } from '../shared/text/manner.ts';
+import { amountText, type Manner, mannerFor } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { date, dayOf } from '../shared/text/when.ts';
 import type { SellerView } from '../shared/views/billing.ts';
 import type { CountPlan, CountPlanRow } from '../shared/views/stockCounts.ts';
-import { mannerOf, openLetter, small } from './letter.ts';
+import { openLetter, small } from './letter.ts';
 import { finishPdf, space } from './pdfKit.ts';
 import { table } from './pdfTable.ts';
 
@@ -13,10 +13,10 @@ const BLANK = '…………………';
 
 /** The day's count as a page to take along the shelves. The book is left out: who counts should not know it. */
 export async function countPdf(plan: CountPlan, shop: SellerView, createdMs: number): Promise<Uint8Array> {
-  const manner = mannerOf(shop);
+  const manner = mannerFor(shop);
   const { locale } = manner;
   const under = [date(manner, plan.today)];
-  const pdf = openLetter(shop, { title: say(locale, 'stock.file.count'), under, createdMs });
+  const pdf = openLetter(shop, { title: say(locale, 'stock.file.count'), under, createdMs }, manner);
   small(pdf, say(locale, 'stock.file.countText'));
   space(pdf, 10);
   table(

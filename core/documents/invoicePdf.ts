@@ -1,7 +1,7 @@
 import type { BillLine } from '../shared/bill.ts';
 import { assertNever } from '../shared/errors.ts';
 import { count, hours, money, moneyPlain } from '../shared/text/format.ts';
-import { amountText, type Manner } from '../shared/text/manner.ts';
+import { amountText, type PaperManner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
 import type { LocalDay } from '../shared/units.ts';
@@ -58,7 +58,7 @@ export async function invoicePdf(invoice: InvoiceView, copy: Copy | null): Promi
 }
 
 /** `Invoice 42`, `Credit note 43`, or that it is a draft. */
-export function invoiceTitle(invoice: InvoiceView, manner: Manner): string {
+export function invoiceTitle(invoice: InvoiceView, manner: PaperManner): string {
   if (invoice.number === null) return say(manner.locale, 'doc.draft');
   const values = { number: invoice.number };
   switch (invoice.kind) {
@@ -73,17 +73,17 @@ export function invoiceTitle(invoice: InvoiceView, manner: Manner): string {
   }
 }
 
-function underTitle({ jobNumber }: InvoiceView, copy: Copy | null, manner: Manner): string[] {
+function underTitle({ jobNumber }: InvoiceView, copy: Copy | null, manner: PaperManner): string[] {
   const job = jobNumber === null ? [] : [say(manner.locale, 'doc.job', { number: jobNumber })];
   return copy ? [...job, copyMark(copy, manner)] : job;
 }
 
-function copyMark({ day, by }: Copy, manner: Manner): string {
+function copyMark({ day, by }: Copy, manner: PaperManner): string {
   const values = { day: date(manner, day), by };
   return say(manner.locale, by === '' ? 'doc.copy' : 'doc.copyBy', values);
 }
 
-function factLines(invoice: InvoiceView, manner: Manner): string[] {
+function factLines(invoice: InvoiceView, manner: PaperManner): string[] {
   const { locale } = manner;
   const { issuedDay, suppliedDay, dueDay, of, reason, orderNumber } = invoice;
   return [
@@ -96,7 +96,7 @@ function factLines(invoice: InvoiceView, manner: Manner): string[] {
   ].filter((line) => line !== '');
 }
 
-function lineRows(invoice: InvoiceView, manner: Manner): TableRow[] {
+function lineRows(invoice: InvoiceView, manner: PaperManner): TableRow[] {
   const lines = invoice.bill.lines.map((line, i): TableRow => {
     const discount = line.discountMinor
       ? `\n${say(manner.locale, 'doc.discount', { amount: moneyPlain(manner, line.discountMinor) })}`
@@ -111,7 +111,7 @@ function lineRows(invoice: InvoiceView, manner: Manner): TableRow[] {
 }
 
 /** Quantity and price; an agreed amount shows its hours and no price, a part given back of a line neither. */
-function priced(line: BillLine, manner: Manner): readonly [string, string] {
+function priced(line: BillLine, manner: PaperManner): readonly [string, string] {
   if (line.ofLine !== undefined) return ['', ''];
   const agreed = line.per === Math.abs(line.quantity) && (line.per !== 1 || line.what !== 'goods');
   if (line.unit === 'min') {
@@ -123,7 +123,7 @@ function priced(line: BillLine, manner: Manner): readonly [string, string] {
   return [agreed ? '' : count(manner, line.quantity), agreed ? '' : moneyPlain(manner, line.priceMinor)];
 }
 
-function totalRows(invoice: InvoiceView, manner: Manner): TableRow[] {
+function totalRows(invoice: InvoiceView, manner: PaperManner): TableRow[] {
   const { locale } = manner;
   const { totals } = invoice;
   const line = (text: string, minor: number, more: Partial<TableRow> = {}): TableRow => ({

@@ -1,22 +1,23 @@
 import type { BillTotals } from '../shared/bill.ts';
 import { moneyPlain, rate } from '../shared/text/format.ts';
-import { amountText, type Manner, mannerFor } from '../shared/text/manner.ts';
-import { type Locale, say } from '../shared/text/say.ts';
+import { amountText, type PaperManner } from '../shared/text/manner.ts';
+import { paperManner } from '../shared/text/papers.ts';
+import { type PaperLocale, say } from '../shared/text/say.ts';
 import type { BilledVehicle, PartyView, SellerView } from '../shared/views/billing.ts';
 import { openPdf, type Pdf, paragraph, rule, sideBySide, space } from './pdfKit.ts';
 import type { TableRow } from './pdfTable.ts';
 
-/** How the shop writes, for its documents. */
-export function mannerOf(seller: SellerView): Manner {
-  return mannerFor(seller);
+/** How a paper is written: in the language and region of the tag that it was begun in. */
+export function mannerOf(seller: SellerView): PaperManner {
+  return paperManner(seller);
 }
 
 /** Opens a letter with the shop on the left and what it is on the right. */
 export function openLetter(
   seller: SellerView,
   head: { readonly title: string; readonly under: readonly string[]; readonly createdMs: number },
+  manner: PaperManner = mannerOf(seller),
 ): Pdf {
-  const manner = mannerOf(seller);
   const pdf = openPdf({
     title: head.title,
     author: seller.name,
@@ -44,7 +45,7 @@ export function openLetter(
   return pdf;
 }
 
-function footOf(seller: SellerView, locale: Locale): string {
+function footOf(seller: SellerView, locale: PaperLocale): string {
   const parts = [
     seller.name,
     seller.phone && say(locale, 'doc.phone', { phone: seller.phone }),
@@ -62,7 +63,7 @@ export function textLines(text: string): string[] {
 type Line = { readonly text: string; readonly style?: 'small' | 'strong' | 'body' };
 
 /** A name with its address under a small heading. */
-export function partyLines(heading: string, party: PartyView, locale: Locale): Line[] {
+export function partyLines(heading: string, party: PartyView, locale: PaperLocale): Line[] {
   return [
     { text: heading, style: 'small' },
     { text: party.name, style: 'strong' },
@@ -71,7 +72,7 @@ export function partyLines(heading: string, party: PartyView, locale: Locale): L
   ];
 }
 
-export function vehicleLines(vehicle: BilledVehicle, locale: Locale): Line[] {
+export function vehicleLines(vehicle: BilledVehicle, locale: PaperLocale): Line[] {
   const body = say(locale, `word.body.${vehicle.body}`);
   const about = [
     vehicle.colour,
@@ -86,7 +87,7 @@ export function vehicleLines(vehicle: BilledVehicle, locale: Locale): Line[] {
 }
 
 /** Rows of tax by rate, rounding included, for a table whose last column is money. */
-export function taxRows(totals: BillTotals, manner: Manner, columns: number): TableRow[] {
+export function taxRows(totals: BillTotals, manner: PaperManner, columns: number): TableRow[] {
   const blank = Array.from({ length: columns - 2 }, () => '');
   const rows = totals.taxes.map((tax): TableRow => {
     const values = {

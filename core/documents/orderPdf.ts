@@ -1,10 +1,10 @@
 import { amountOf, count, money, moneyPlain } from '../shared/text/format.ts';
-import { amountText, type Manner } from '../shared/text/manner.ts';
+import { amountText, type Manner, mannerFor } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
 import type { SellerView } from '../shared/views/billing.ts';
 import type { PurchaseOrderLineView, PurchaseOrderRow } from '../shared/views/stock.ts';
-import { mannerOf, openLetter, small } from './letter.ts';
+import { openLetter, small } from './letter.ts';
 import { finishPdf, paragraph, space } from './pdfKit.ts';
 import { table } from './pdfTable.ts';
 
@@ -14,12 +14,13 @@ export async function orderPdf(
   shop: SellerView,
   createdMs: number,
 ): Promise<Uint8Array> {
-  const manner = mannerOf(shop);
+  const manner = mannerFor(shop);
   const { locale } = manner;
   const title = say(locale, 'stock.file.order', { number: order.number });
   const day = date(manner, order.orderedDay);
   const due = date(manner, order.dueDay);
-  const pdf = openLetter(shop, { title, under: [say(locale, 'stock.file.day', { day, due })], createdMs });
+  const under = [say(locale, 'stock.file.day', { day, due })];
+  const pdf = openLetter(shop, { title, under, createdMs }, manner);
   small(pdf, say(locale, 'stock.file.to'));
   paragraph(pdf, order.supplierName, { style: 'strong' });
   if (order.supplierEmail !== '') paragraph(pdf, order.supplierEmail);

@@ -7,11 +7,15 @@ export type TextStyle = { readonly size: number; readonly weight: Weight; readon
 const ASCENT = 0.95;
 type Run = { readonly face: string; readonly text: string };
 
+/** The narrow no-break space of French stands in no shipped face; the thin space is as wide, and lines break at neither. */
+const NARROW = /\u202f/gu;
+const THIN = '\u2009';
+
 /** A sign that none of the shipped faces has is printed as a question mark, never dropped. */
 function runsOf(text: string, weight: Weight): Run[] {
   const faces = facesOf(weight);
   const runs: { face: string; text: string }[] = [];
-  for (const sign of text) {
+  for (const sign of text.replace(NARROW, THIN)) {
     const code = sign.codePointAt(0) ?? 63;
     const found = faces.find((f) => f.has(code));
     const face = found?.name ?? faces[0]?.name ?? '';

@@ -1,6 +1,6 @@
 import { LINE_KINDS, type LineKind } from '../shared/bill.ts';
 import { count, hours, moneyPlain, percent, range } from '../shared/text/format.ts';
-import { amountText, type Manner } from '../shared/text/manner.ts';
+import { amountText, type PaperManner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { clock, date, dayOf } from '../shared/text/when.ts';
 import type { QuoteOptionView, QuoteView } from '../shared/views/billing.ts';
@@ -42,7 +42,7 @@ export async function quotePdf(quote: QuoteView): Promise<Uint8Array> {
 
 function promiseLines(
   quote: QuoteView,
-  manner: Manner,
+  manner: PaperManner,
 ): { readonly text: string; readonly style?: 'small' | 'strong' }[] {
   const { locale } = manner;
   const heading = { text: say(locale, 'doc.promise'), style: 'small' } as const;
@@ -62,13 +62,13 @@ function promiseLines(
 }
 
 /** The day with its date: paper is read long after it was written. */
-function onPaper({ madeMs }: QuoteView, manner: Manner, min: number): string {
+function onPaper({ madeMs }: QuoteView, manner: PaperManner, min: number): string {
   const ms = min * 60_000;
   return `${dayOf(manner, ms, madeMs)} ${clock(manner, ms)}`;
 }
 
 /** What each option does to the dates that are booked: the chance of the day of booking says nothing of other hours. */
-function pickUpLines(quote: QuoteView, manner: Manner): { readonly text: string }[] {
+function pickUpLines(quote: QuoteView, manner: PaperManner): { readonly text: string }[] {
   const { locale } = manner;
   return quote.options.flatMap(({ letter: own, pickUp }) => {
     if (!pickUp) return [];
@@ -83,7 +83,7 @@ function pickUpLines(quote: QuoteView, manner: Manner): { readonly text: string 
   });
 }
 
-function columnsOf(quote: QuoteView, manner: Manner): Column[] {
+function columnsOf(quote: QuoteView, manner: PaperManner): Column[] {
   const { locale } = manner;
   const one = quote.options.length === 1 ? quote.options[0] : undefined;
   const head = one
@@ -104,7 +104,7 @@ function row(text: string, cells: readonly Cell[], more: Partial<TableRow> = {})
   return { cells: [text, ...cells.flat()], ...more };
 }
 
-function rowsOf(quote: QuoteView, manner: Manner): TableRow[] {
+function rowsOf(quote: QuoteView, manner: PaperManner): TableRow[] {
   const { locale } = manner;
   const all = quote.options;
   const plain = (minor: number): string => moneyPlain(manner, minor);
@@ -143,7 +143,7 @@ function rowsOf(quote: QuoteView, manner: Manner): TableRow[] {
 }
 
 /** Below the sum: hours as they may turn out, what comes out, when it is paid. */
-function factRows(all: readonly QuoteOptionView[], manner: Manner): TableRow[] {
+function factRows(all: readonly QuoteOptionView[], manner: PaperManner): TableRow[] {
   const { locale } = manner;
   const plain = (minor: number): string => moneyPlain(manner, minor);
   // The range is wider than the hours' own column where three options stand side by side.
@@ -164,7 +164,7 @@ function factRows(all: readonly QuoteOptionView[], manner: Manner): TableRow[] {
   ];
 }
 
-function roundingRow(options: readonly QuoteOptionView[], manner: Manner): TableRow[] {
+function roundingRow(options: readonly QuoteOptionView[], manner: PaperManner): TableRow[] {
   if (options.every((o) => o.totals.roundingMinor === 0)) return [];
   const cells = options.map((o): Cell => ['', moneyPlain(manner, o.totals.roundingMinor)]);
   return [row(say(manner.locale, 'doc.rounding'), cells)];
@@ -183,7 +183,7 @@ function textOf(options: readonly QuoteOptionView[], what: LineKind): string {
 }
 
 /** Lines of a kind together: hours where it is time, and the amount as the customer is shown it. */
-function lineCell(option: QuoteOptionView, what: LineKind, manner: Manner): Cell {
+function lineCell(option: QuoteOptionView, what: LineKind, manner: PaperManner): Cell {
   let minutes = 0;
   let amount = 0;
   let found = false;

@@ -1,6 +1,6 @@
 import { money, range } from '../shared/text/format.ts';
 import { sharedLimits } from '../shared/text/limits.ts';
-import type { Manner } from '../shared/text/manner.ts';
+import type { PaperManner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { panelName } from '../shared/text/sayError.ts';
 import { exact } from '../shared/text/when.ts';
@@ -16,7 +16,7 @@ const CAR_GAP = 20;
 const NAME_HEIGHT = 16;
 
 /** How far each panel is taken: the flat car of each option side by side, its levels in words for whoever can't see it. */
-export function drawLevels(pdf: Pdf, quote: QuoteView, manner: Manner): void {
+export function drawLevels(pdf: Pdf, quote: QuoteView, manner: PaperManner): void {
   const { locale } = manner;
   const options = quote.options.filter((o) => o.panels.length > 0);
   if (options.length === 0) return;
@@ -39,7 +39,7 @@ export function drawLevels(pdf: Pdf, quote: QuoteView, manner: Manner): void {
   space(pdf, 10);
 }
 
-function levelsInWords(option: QuoteOptionView, quote: QuoteView, { locale }: Manner): string {
+function levelsInWords(option: QuoteOptionView, quote: QuoteView, { locale }: PaperManner): string {
   const lines = [...LEVELS].reverse().flatMap((level) => {
     const named = option.panels
       .filter((p) => p.level === level)
@@ -51,7 +51,7 @@ function levelsInWords(option: QuoteOptionView, quote: QuoteView, { locale }: Ma
 }
 
 /** What polishing will not fix, each sentence once; what belongs to one option only says so. */
-export function drawLimits(pdf: Pdf, quote: QuoteView, manner: Manner): void {
+export function drawLimits(pdf: Pdf, quote: QuoteView, manner: PaperManner): void {
   const { locale } = manner;
   heading(pdf, say(locale, 'doc.limits'), 2 * STYLES.body.size * LEADING);
   const limits = sharedLimits(manner, quote.options, quote.vehicle.body);
@@ -66,7 +66,7 @@ export function drawLimits(pdf: Pdf, quote: QuoteView, manner: Manner): void {
 }
 
 /** What the price means, and what to know about machine polishing. */
-export function drawTerms(pdf: Pdf, quote: QuoteView, manner: Manner): void {
+export function drawTerms(pdf: Pdf, quote: QuoteView, manner: PaperManner): void {
   const { locale } = manner;
   const first = quote.options[0];
   const prices = (first?.hourPricesMinor ?? []).map((minor) => money(manner, minor));
@@ -82,7 +82,7 @@ export function drawTerms(pdf: Pdf, quote: QuoteView, manner: Manner): void {
 }
 
 /** Who agreed, or room to agree. */
-export function drawAgreement(pdf: Pdf, quote: QuoteView, manner: Manner): void {
+export function drawAgreement(pdf: Pdf, quote: QuoteView, manner: PaperManner): void {
   const { locale } = manner;
   if (quote.acceptance) {
     const { letter, name, way, atMs } = quote.acceptance;

@@ -1,5 +1,5 @@
 import { money, moneyPlain } from '../shared/text/format.ts';
-import type { Manner } from '../shared/text/manner.ts';
+import type { PaperManner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { exact } from '../shared/text/when.ts';
 import type { PaymentRow, SellerView } from '../shared/views/billing.ts';
@@ -42,7 +42,7 @@ function sumOf(rows: readonly PaymentRow[]): number {
   return rows.reduce((sum, row) => sum + row.amountMinor, 0);
 }
 
-function moneyRow(row: PaymentRow, manner: Manner): TableRow {
+function moneyRow(row: PaymentRow, manner: PaperManner): TableRow {
   const kind =
     row.kind === 'deposit'
       ? say(manner.locale, 'doc.kind.deposit', { job: row.jobNumber ?? 0 })
@@ -51,7 +51,7 @@ function moneyRow(row: PaymentRow, manner: Manner): TableRow {
   return { cells: [text, say(manner.locale, `doc.payWay.${row.way}`), moneyPlain(manner, row.amountMinor)] };
 }
 
-function totalRow(total: number, manner: Manner): TableRow {
+function totalRow(total: number, manner: PaperManner): TableRow {
   return {
     cells: [say(manner.locale, 'doc.total'), '', money(manner, total)],
     style: 'lead',

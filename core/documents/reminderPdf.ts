@@ -1,5 +1,5 @@
 import { money, moneyPlain } from '../shared/text/format.ts';
-import type { Manner } from '../shared/text/manner.ts';
+import type { PaperManner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
 import type { LocalDay } from '../shared/units.ts';
@@ -35,7 +35,7 @@ export async function reminderPdf(
 }
 
 /** What was asked, what came, what is still open. */
-function sums(pdf: Pdf, invoice: InvoiceView, manner: Manner): void {
+function sums(pdf: Pdf, invoice: InvoiceView, manner: PaperManner): void {
   const { locale } = manner;
   const asked = invoice.totals.toPayMinor;
   const columns = [

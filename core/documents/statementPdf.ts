@@ -1,5 +1,5 @@
 import { money, moneyPlain } from '../shared/text/format.ts';
-import type { Manner } from '../shared/text/manner.ts';
+import type { PaperManner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
 import type { StatementView } from '../shared/views/statement.ts';
@@ -31,7 +31,7 @@ export async function statementPdf(statement: StatementView, createdMs: number):
   return finishPdf(pdf);
 }
 
-function statementRows(statement: StatementView, manner: Manner): TableRow[] {
+function statementRows(statement: StatementView, manner: PaperManner): TableRow[] {
   const { locale } = manner;
   const { fromDay, toDay, openingMinor, closingMinor } = statement;
   const stands = (key: 'opening' | 'closing', day: string, minor: number): TableRow => ({

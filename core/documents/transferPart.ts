@@ -1,6 +1,6 @@
 import { printedIban } from '../shared/iban.ts';
 import { money } from '../shared/text/format.ts';
-import type { Manner } from '../shared/text/manner.ts';
+import type { PaperManner } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import type { InvoiceView } from '../shared/views/billing.ts';
 import { type Modules, QUIET_SQUARE } from './barcode.ts';
@@ -12,7 +12,7 @@ const EDGE = 88;
 const GAP = 14;
 
 /** Where to transfer what is still to pay, with a code for a banking program where the currency is the euro. */
-export function transferPart(pdf: Pdf, invoice: InvoiceView, manner: Manner): void {
+export function transferPart(pdf: Pdf, invoice: InvoiceView, manner: PaperManner): void {
   const { bank, currency } = invoice.seller;
   if (!bank || invoice.number === null || invoice.kind === 'credit' || invoice.owedMinor <= 0) return;
   const { locale } = manner;

@@ -8,7 +8,7 @@ import type { JobId } from '../shared/ids.ts';
 import type { DocumentFile } from '../shared/reply.ts';
 import { limitSentences } from '../shared/text/limits.ts';
 import { say } from '../shared/text/say.ts';
-import { partyOf, sellerOf } from '../views/billingParty.ts';
+import { paperTagOf, partyOf, sellerOf } from '../views/billingParty.ts';
 import { cardView } from '../views/jobCard.ts';
 
 type Which = { readonly jobId: JobId; readonly recordId: string };
@@ -50,7 +50,7 @@ function paperOf(ctx: ReadCtx, { jobId, recordId }: Which): CarRecordPaper {
   const { job, panels } = cardView(ctx, { jobId });
   const record = job.records.find((r) => r.id === recordId);
   if (!record) return refuse('NOT_FOUND', { what: 'carRecord', id: recordId });
-  const seller = sellerOf(ctx.db);
+  const seller = sellerOf(ctx.db, record.locale || paperTagOf(ctx.db, job.customer.id));
   const quote = readJobQuote(ctx, jobId);
   const agreed = quote?.options.find((o) => o.letter === quote.acceptance?.letter);
   const { termsDays: _, ...customer } = partyOf(ctx.db, job.customer.id);

@@ -9,7 +9,7 @@ import { type CustomerRow, customerRow, insertCustomer, updateCustomer } from '.
 export const ERASED_NAME = '–';
 const NOTHING_KEPT = {
   ...{ name: ERASED_NAME, nameKey: '', phone: '', phoneKey: '', email: '' },
-  ...{ address: '', country: '', taxNumber: '', locale: '', note: '' },
+  ...{ address: '', country: '', taxNumber: '', language: '' as const, note: '' },
 };
 
 /** Adds a customer; a name is enough. @throws NAME_MISSING, NAME_TOO_LONG, EMAIL_UNREADABLE */
@@ -20,7 +20,15 @@ export function addCustomer(
   const id = ctx.newId<CustomerId>();
   const said = cleanCustomer({ phone: '', ...input });
   insertCustomer(ctx.db, {
-    ...{ kind: 'person', email: '', address: '', country: '', taxNumber: '', locale: '', note: '' },
+    ...{
+      kind: 'person',
+      email: '',
+      address: '',
+      country: '',
+      taxNumber: '',
+      language: '' as const,
+      note: '',
+    },
     ...{ name: '', phone: '', phoneKey: '' },
     ...said,
     id,

@@ -1,13 +1,12 @@
 import type { ReadCtx } from '../context.ts';
 import { emlDraft } from '../documents/eml.ts';
 import { labelsPdf } from '../documents/labelsPdf.ts';
-import { mannerOf } from '../documents/letter.ts';
 import { orderPdf } from '../documents/orderPdf.ts';
 import { itemsCsv, orderCsv } from '../documents/stockCsv.ts';
 import type { ItemId, PurchaseOrderId } from '../shared/ids.ts';
 import type { DocumentFile } from '../shared/reply.ts';
 import { amountOf } from '../shared/text/format.ts';
-import { amountText } from '../shared/text/manner.ts';
+import { amountText, mannerFor } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
 import type { EpochMs } from '../shared/units.ts';
@@ -45,7 +44,7 @@ async function orderPrint(order: PurchaseOrderRow, shop: SellerView, now: EpochM
 
 /** A draft to the supplier with the order attached; without an address the mail program asks for one. */
 async function orderMail(order: PurchaseOrderRow, shop: SellerView, now: EpochMs): Promise<DocumentFile> {
-  const manner = mannerOf(shop);
+  const manner = mannerFor(shop);
   const { number, supplierName: supplier } = order;
   const due = date(manner, order.dueDay);
   const bytes = emlDraft({
@@ -75,7 +74,7 @@ export function labelsFile(
   input: { readonly itemIds: readonly ItemId[] },
 ): () => Promise<DocumentFile> {
   const shop = sellerOf(ctx.db);
-  const manner = mannerOf(shop);
+  const manner = mannerFor(shop);
   const wanted = new Set(input.itemIds);
   const items = itemRows(ctx.db, false).filter((i) => wanted.size === 0 || wanted.has(i.id));
   const labels = items.map((i) => {

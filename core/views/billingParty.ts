@@ -2,6 +2,7 @@ import { oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import { refuse } from '../shared/errors.ts';
 import type { CustomerId, JobId, VehicleId } from '../shared/ids.ts';
+import { type PaperLanguage, paperTag } from '../shared/languages.ts';
 import type { EpochMin, Minor, Ppm } from '../shared/units.ts';
 import type { BilledVehicle, PartyView, SellerView } from '../shared/views/billing.ts';
 import type { JobState } from '../shared/vocabulary.ts';
@@ -60,9 +61,27 @@ export function billedVehicle(db: ReadDb, id: VehicleId): BilledVehicle {
   return row ?? refuse('NOT_FOUND', { what: 'vehicle', id });
 }
 
-export function sellerOf(db: ReadDb): SellerView {
-  const { name, address, phone, email, country, taxNumber, currency, zone, locale, paper, ...rest } =
-    shopOf(db);
+/**
+ * The BCP 47 tag of a customer's papers: in their language, else in the shop's for papers.
+ * @throws NOT_FOUND when there is no such customer
+ */
+export function paperTagOf(db: ReadDb, id: CustomerId): string {
+  const row = oneRow<{ locale: PaperLanguage | '' }>(db, 'SELECT locale FROM customer WHERE id = :id', {
+    id,
+  });
+  if (!row) return refuse('NOT_FOUND', { what: 'customer', id });
+  const shop = shopOf(db);
+  return paperTag(shop, row.locale || shop.settings.billing.paperLanguage);
+}
+
+/** The tag of whoever pays for a job: quotes and invoices go to them. */
+export function payerTagOf(db: ReadDb, job: Pick<BilledJob, 'customerId' | 'payerId'>): string {
+  return paperTagOf(db, job.payerId ?? job.customerId);
+}
+
+/** The shop as a paper names it that is written in `locale`, a BCP 47 tag; '' = as the shop itself writes. */
+export function sellerOf(db: ReadDb, locale = ''): SellerView {
+  const { name, address, phone, email, country, taxNumber, currency, zone, paper, ...rest } = shopOf(db);
   const { filmUnit, volumeUnit, lengthUnit, settings } = rest;
   const { iban, bic, accountHolder } = settings.billing;
   const bank = iban === '' ? {} : { bank: { holder: accountHolder || name.slice(0, 70), iban, bic } };
@@ -76,7 +95,7 @@ export function sellerOf(db: ReadDb): SellerView {
     taxNumber,
     currency,
     zone,
-    locale,
+    locale: locale || rest.locale,
     paper,
     ...units,
     ...bank,

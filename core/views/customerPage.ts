@@ -21,7 +21,7 @@ import { creditHeldOf, depositsHeldOf } from './heldMoney.ts';
 type CustomerRow = Omit<CustomerView, 'erased'> & { readonly erasedMs: number | null };
 
 const CUSTOMER = `SELECT id, kind, name, phone, email, address, country, tax_number AS taxNumber,
-  terms_days AS termsDays, locale, note, created_ms AS createdMs, erased_ms AS erasedMs, revision
+  terms_days AS termsDays, locale AS language, note, created_ms AS createdMs, erased_ms AS erasedMs, revision
   FROM customer WHERE id = :id`;
 
 /** A customer as kept. @throws NOT_FOUND */

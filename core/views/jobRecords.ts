@@ -6,7 +6,7 @@ import type { CarRecordView, OverrideView } from '../shared/views/bookings.ts';
 
 const RECORDS = `SELECT r.id, r.kind, r.at_ms AS atMs, r.late_min AS lateMin, r.mileage, r.mileage_unit AS mileageUnit,
     r.key_count AS keyCount, r.belongings, r.damage, r.pictures_record AS picturesRecord,
-    r.pictures_publish AS picturesPublish, r.agreed_by AS agreedBy, r.agreed_way AS agreedWay, r.strokes, r.note,
+    r.pictures_publish AS picturesPublish, r.agreed_by AS agreedBy, r.agreed_way AS agreedWay, r.strokes, r.note, r.locale,
     p.id AS byId, p.name AS byName
   FROM car_record r LEFT JOIN person p ON p.id = r.person_id WHERE r.job_id = :jobId ORDER BY r.at_ms, r.id`;
 const OVERRIDES = `SELECT o.rule, p.name AS by, o.reason, o.at_ms AS atMs, o.panels

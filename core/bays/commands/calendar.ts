@@ -1,14 +1,16 @@
 import type { ReadCtx } from '../../context.ts';
 import { allRows } from '../../db/prepared.ts';
 import { refuse } from '../../shared/errors.ts';
-import type { JobId } from '../../shared/ids.ts';
+import type { CustomerId, JobId } from '../../shared/ids.ts';
+import { paperLocale } from '../../shared/text/papers.ts';
 import { localeFor, say } from '../../shared/text/say.ts';
-import { billedJob } from '../../views/billingParty.ts';
+import { billedJob, paperTagOf } from '../../views/billingParty.ts';
 import { shopOf } from '../../views/shop.ts';
 
 type Row = {
   readonly id: JobId;
   readonly number: number;
+  readonly customerId: CustomerId;
   readonly who: string;
   readonly vehicle: string;
   readonly dropOffMin: number;
@@ -16,14 +18,15 @@ type Row = {
   readonly state: string;
   readonly revision: number;
 };
-const ROWS = `SELECT j.id, j.number, c.name AS who, v.make_model AS vehicle, j.drop_off_min AS dropOffMin,
+const ROWS = `SELECT j.id, j.number, j.customer_id AS customerId, c.name AS who, v.make_model AS vehicle, j.drop_off_min AS dropOffMin,
     j.pick_up_min AS pickUpMin, j.state, j.revision
   FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
   WHERE j.drop_off_min IS NOT NULL AND j.pick_up_min IS NOT NULL
     AND (j.id = :jobId OR (:jobId IS NULL AND j.state IN ('booked','here','inWork','ready'))) ORDER BY j.number`;
 
 /**
- * What the calendar file shows: two entries per job, each with an id that stays the same for good.
+ * What the calendar file shows: two entries per job, each with an id that stays the same for good. That of one job is
+ * for its customer and in their language.
  * @throws JOB_NOT_BOOKED for a job without agreed times · NOT_FOUND
  */
 export function calendarEntries(ctx: ReadCtx, input: { readonly jobId?: JobId | undefined }) {
@@ -32,6 +35,8 @@ export function calendarEntries(ctx: ReadCtx, input: { readonly jobId?: JobId | 
   const [only] = rows;
   if (input.jobId !== undefined && !only)
     refuse('JOB_NOT_BOOKED', { number: billedJob(ctx.db, input.jobId).number });
+  const locale =
+    input.jobId && only ? paperLocale(paperTagOf(ctx.db, only.customerId)) : localeFor(shop.locale);
   const entries = rows.flatMap((r) =>
     [
       { end: 'dropOff' as const, at: r.dropOffMin },
@@ -41,7 +46,7 @@ export function calendarEntries(ctx: ReadCtx, input: { readonly jobId?: JobId | 
       sequence: r.revision,
       startMs: at * 60_000,
       minutes: 15,
-      summary: say(localeFor(shop.locale), `bays.calendar.${end}`, { who: r.who }),
+      summary: say(locale, `bays.calendar.${end}`, { who: r.who }),
       description: `${r.number} · ${r.vehicle}`,
       place: [shop.name, shop.address.replaceAll('\n', ', ')].filter(Boolean).join(', '),
       cancelled: r.state === 'cancelled' || r.state === 'noShow',

@@ -1,12 +1,12 @@
 import type { WriteCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
-import { mannerFor } from '../../shared/text/manner.ts';
+import { paperManner } from '../../shared/text/papers.ts';
 import { say } from '../../shared/text/say.ts';
 import { date } from '../../shared/text/when.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { EpochMs, LocalDay } from '../../shared/units.ts';
-import { type BilledJob, billedJob, billedVehicle } from '../../views/billingParty.ts';
+import { type BilledJob, billedJob, billedVehicle, paperTagOf } from '../../views/billingParty.ts';
 import { depositHeldFor } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { type CollectedJob, collectiveBill } from '../rules/collective.ts';
@@ -35,6 +35,7 @@ export function draftCollective(ctx: WriteCtx, input: CollectiveInput): { readon
     customerId: input.customerId,
     bill,
     totals: totalsOf(bill),
+    locale: paperTagOf(ctx.db, input.customerId),
     suppliedDay:
       collected
         .map((c) => c.day)
@@ -53,7 +54,8 @@ function collectedJob(
   const job = billedJob(ctx.db, jobId);
   checkFree(ctx, job, customerId);
   const shop = shopOf(ctx.db);
-  const manner = mannerFor(shop);
+  const locale = paperTagOf(ctx.db, customerId);
+  const manner = paperManner({ ...shop, locale });
   const day = localDayOf((job.readyMs ?? ctx.now) as EpochMs, shop.zone);
   const { makeModel, plate } = billedVehicle(ctx.db, job.vehicleId);
   const values = { job: job.number, day: date(manner, day), vehicle: `${makeModel} ${plate}`.trim() };
@@ -61,7 +63,7 @@ function collectedJob(
     orderNumber === ''
       ? say(manner.locale, 'billing.jobLine', values)
       : say(manner.locale, 'billing.jobOrderLine', { ...values, order: orderNumber });
-  return { job: { jobId, text, bill: billOfJob(ctx, jobId) }, day };
+  return { job: { jobId, text, bill: billOfJob(ctx, jobId, locale) }, day };
 }
 
 function checkFree(ctx: WriteCtx, job: BilledJob, customerId: CustomerId): void {

@@ -55,6 +55,7 @@ export function creditInvoice(ctx: WriteCtx, input: CreditInput): Issued {
     totals,
     reason: input.reason,
     suppliedDay: row.suppliedDay,
+    locale: row.parties?.seller.locale ?? row.locale,
   });
   for (const { jobId } of billedJobsOf(ctx.db, row.id)) addBilledJob(ctx.db, made.id, jobId);
   return issueRow(ctx, made, input.date);

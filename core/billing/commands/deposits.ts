@@ -3,10 +3,11 @@ import { nextNumber } from '../../db/sequence.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InvoiceId, JobId } from '../../shared/ids.ts';
 import type { TaxCode } from '../../shared/tax.ts';
+import { paperLocale } from '../../shared/text/papers.ts';
 import { say } from '../../shared/text/say.ts';
 import type { Minor } from '../../shared/units.ts';
 import type { PaymentWay } from '../../shared/views/billing.ts';
-import { billedJob, billedVehicle } from '../../views/billingParty.ts';
+import { billedJob, billedVehicle, paperTagOf, payerTagOf } from '../../views/billingParty.ts';
 import { depositHeldFor } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { type DepositOutcome, settle } from '../rules/cancellation.ts';
@@ -22,7 +23,7 @@ import { creditInvoice } from './credits.ts';
 import { jobForDeposit, quotedFor } from './depositJob.ts';
 import { newInvoice, standingForWork } from './invoices.ts';
 import { issueRow } from './issue.ts';
-import { lineTaxOn, localeOf } from './lines.ts';
+import { lineTaxOn } from './lines.ts';
 import { bookMoney, cashStepOf, giveBack, owedNow, settleWith, shares, todayOf } from './payments.ts';
 
 export type DepositInput = {
@@ -66,7 +67,8 @@ export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
     return { receipt, invoiceId: null };
   }
   const vehicle = billedVehicle(ctx.db, job.vehicleId).makeModel;
-  const text = say(localeOf(shop), 'billing.prepaymentLine', { job: job.number, vehicle });
+  const locale = paperTagOf(ctx.db, customerId);
+  const text = say(paperLocale(locale), 'billing.prepaymentLine', { job: job.number, vehicle });
   const bill = prepaymentBill(input.amountMinor, text, lineTaxOn(ctx, 'standard', todayOf(ctx)));
   const made = newInvoice(ctx, {
     kind: 'prepayment',
@@ -74,6 +76,7 @@ export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
     customerId,
     bill,
     totals: totalsOf(bill),
+    locale,
   });
   issueRow(ctx, made, input.date);
   settleWith(ctx, bookMoney(ctx, { ...row, kind: 'payment' }), made.id, input.amountMinor);
@@ -147,7 +150,8 @@ function freePrepayments(ctx: WriteCtx, jobId: JobId, date: DateChoice): void {
 
 function chargeFee(ctx: WriteCtx, input: SettleInput, feeMinor: Minor): InvoiceId {
   const job = billedJob(ctx.db, input.jobId);
-  const text = say(localeOf(shopOf(ctx.db)), 'billing.feeLine', { job: job.number });
+  const locale = payerTagOf(ctx.db, job);
+  const text = say(paperLocale(locale), 'billing.feeLine', { job: job.number });
   const tax = lineTaxOn(ctx, input.feeTax, todayOf(ctx));
   const bill = { lines: [agreedLine('fee', text, 0, feeMinor, tax)], extras: [], taxIncluded: true };
   const made = newInvoice(ctx, {
@@ -156,6 +160,7 @@ function chargeFee(ctx: WriteCtx, input: SettleInput, feeMinor: Minor): InvoiceI
     customerId: job.payerId ?? job.customerId,
     bill,
     totals: totalsOf(bill),
+    locale,
   });
   issueRow(ctx, made, input.date);
   return made.id;

@@ -6,7 +6,7 @@ import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { EpochMs, LocalDay, Minor } from '../../shared/units.ts';
 import type { InvoiceKind } from '../../shared/views/billing.ts';
-import { billedJob } from '../../views/billingParty.ts';
+import { billedJob, paperTagOf } from '../../views/billingParty.ts';
 import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { shopOf } from '../../views/shop.ts';
 import { withCharges } from '../rules/charges.ts';
@@ -33,7 +33,7 @@ import {
   otherOfSplit,
 } from '../store/invoices.ts';
 import { agreedOption, type OptionRecord } from '../store/quotes.ts';
-import { lineTaxOn, lineText } from './lines.ts';
+import { billIn, lineTaxOn, lineText } from './lines.ts';
 import { unagreedBill } from './unagreed.ts';
 
 export type NewInvoice = {
@@ -46,6 +46,8 @@ export type NewInvoice = {
   readonly shareOfId?: InvoiceId;
   readonly reason?: string;
   readonly suppliedDay?: LocalDay | null;
+  /** The tag that its lines are written in. */
+  readonly locale: string;
 };
 
 /** Adds a draft and gives it back as stored. */
@@ -63,6 +65,7 @@ export function newInvoice(ctx: WriteCtx, made: NewInvoice): InvoiceRecord {
     toPayMinor: made.totals.toPayMinor,
     reason: made.reason ?? '',
     suppliedDay: made.suppliedDay ?? null,
+    locale: made.locale,
     madeMs: ctx.now,
   });
   ctx.changed(id, 'bill');
@@ -100,9 +103,10 @@ export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId:
   const payerId = job.payerId ?? job.customerId;
   const half = standing[0];
   if (half) return halfAgain(ctx, half, isPart(half.bill) ? payerId : job.customerId);
-  const bill = billOfJob(ctx, jobId);
+  const locale = paperTagOf(ctx.db, payerId);
+  const bill = billOfJob(ctx, jobId, locale);
   const totals = totalsOf(bill);
-  const made = newInvoice(ctx, { kind: 'invoice', jobId, customerId: payerId, bill, totals });
+  const made = newInvoice(ctx, { kind: 'invoice', jobId, customerId: payerId, bill, totals, locale });
   return { invoiceId: made.id };
 }
 
@@ -114,10 +118,10 @@ function halfAgain(
 ): { readonly invoiceId: InvoiceId } {
   const gone = otherOfSplit(ctx.db, standing) ? null : creditedOther(ctx.db, standing);
   if (!gone) return refuse('JOB_ALREADY_BILLED', { number: standing.number ?? 0 });
-  const { jobId, bill, totals } = gone;
+  const { jobId, bill, totals, locale } = gone;
   const made = newInvoice(ctx, {
     ...{ kind: 'invoice', jobId, customerId, shareOfId: standing.id },
-    ...{ bill, totals },
+    ...{ bill, totals, locale },
   });
   return { invoiceId: made.id };
 }
@@ -125,18 +129,21 @@ function halfAgain(
 /**
  * What a job comes to: by the agreed option, by the time taken, by the lower of both, or, when the job was stopped half
  * way, by what was done (and no minimum charge); by the time taken also where nothing was agreed. Taxes are those of the
- * day the work was ready, else of today: prices with tax keep their sum, prices before tax their net.
+ * day the work was ready, else of today: prices with tax keep their sum, prices before tax their net. In the language
+ * of a paper's tag.
  * @throws NOTHING_TO_BILL
  */
-export function billOfJob(ctx: WriteCtx, jobId: JobId): Bill {
+export function billOfJob(ctx: WriteCtx, jobId: JobId, locale: string): Bill {
   const job = billedJob(ctx.db, jobId);
   const agreed = agreedOption(ctx.db, jobId);
   const supplied = localDayOf((job.readyMs ?? ctx.now) as EpochMs, shopOf(ctx.db).zone);
   const bill = agreed
-    ? taxedOn(ctx, billFor(ctx, jobId, agreed.option, agreed.quote.basis), supplied)
-    : unagreedBill(ctx, job, supplied);
+    ? taxedOn(ctx, billFor(ctx, jobId, agreed, locale), supplied)
+    : unagreedBill(ctx, job, supplied, locale);
   return bill.lines.length === 0 ? refuse('NOTHING_TO_BILL', {}) : bill;
 }
+
+type Agreed = NonNullable<ReturnType<typeof agreedOption>>;
 
 /** The same bill with each tax as it stands on a day; what was quoted under an older rate is billed under the new. */
 function taxedOn(ctx: WriteCtx, bill: Bill, day: LocalDay): Bill {
@@ -147,15 +154,10 @@ function taxedOn(ctx: WriteCtx, bill: Bill, day: LocalDay): Bill {
   return { ...bill, lines: bill.lines.map(onDay), extras: bill.extras.map(onDay) };
 }
 
-function billFor(
-  ctx: WriteCtx,
-  jobId: JobId,
-  option: OptionRecord,
-  basis: 'fixed' | 'notAbove' | 'byTime',
-): Bill {
-  const shop = shopOf(ctx.db);
-  const textOf = lineText(shop);
-  const tax = option.bill.lines[0]?.tax ?? lineTaxOn(ctx, 'standard', localDayOf(ctx.now, shop.zone));
+function billFor(ctx: WriteCtx, jobId: JobId, { quote, option }: Agreed, locale: string): Bill {
+  const textOf = lineText(locale);
+  const tax =
+    option.bill.lines[0]?.tax ?? lineTaxOn(ctx, 'standard', localDayOf(ctx.now, shopOf(ctx.db).zone));
   const { charges } = option;
   const { materials, labour } = agreedParts(option.bill);
   const done = stagesDone(ctx.db, jobId);
@@ -169,8 +171,8 @@ function billFor(
   const whole = stopped ? { ...charges, minimumMinor: 0 as Minor } : charges;
   const work = timedLines(billedByTime(done, option), option.rates, used, tax, textOf);
   const timed: Bill = { ...option.bill, lines: withCharges(work, whole, tax, textOf) };
-  const way = basisOfBill(basis, stopped, option.toPayMinor, totalsOf(timed).toPayMinor);
-  if (way === 'agreed') return option.bill;
+  const way = basisOfBill(quote.basis, stopped, option.toPayMinor, totalsOf(timed).toPayMinor);
+  if (way === 'agreed') return billIn(option.bill, quote.locale || locale, locale);
   if (way === 'timed') return timed;
   const half = halfWayLines(agreed, done, materials, tax, textOf);
   return { ...option.bill, lines: withCharges(half, whole, tax, textOf) };

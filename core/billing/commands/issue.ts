@@ -2,10 +2,19 @@ import type { ReadCtx, WriteCtx } from '../../context.ts';
 import type { Bill, BillTotals } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InvoiceId, JobId } from '../../shared/ids.ts';
+import { paperManner } from '../../shared/text/papers.ts';
 import { say } from '../../shared/text/say.ts';
+import { date } from '../../shared/text/when.ts';
 import { addLocalDays, localDayOf } from '../../shared/time.ts';
 import type { EpochMs, LocalDay, Minor } from '../../shared/units.ts';
-import { type BilledJob, billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
+import {
+  type BilledJob,
+  billedJob,
+  billedVehicle,
+  paperTagOf,
+  partyOf,
+  sellerOf,
+} from '../../views/billingParty.ts';
 import { wasStopped } from '../../views/billingWork.ts';
 import { documentGaps } from '../../views/documentGaps.ts';
 import { shopOf } from '../../views/shop.ts';
@@ -26,7 +35,11 @@ import {
   seriesEnd,
 } from '../store/invoices.ts';
 import { addAllocation, heldDeposits } from '../store/payments.ts';
-import { localeOf } from './lines.ts';
+
+/** The BCP 47 tag that a document is written in: that of its draft. */
+function tagOf(ctx: Pick<ReadCtx, 'db'>, row: InvoiceRecord): string {
+  return row.locale || paperTagOf(ctx.db, row.customerId);
+}
 
 /** A draft as it would be issued now: prepayment invoices taken off, deposits laid on it. */
 export type FinalFigures = {
@@ -43,14 +56,12 @@ export type FinalFigures = {
 export function finalFigures(ctx: ReadCtx, row: InvoiceRecord): FinalFigures {
   if (row.number !== null || row.kind !== 'invoice' || row.jobId === null || !takesDeposits(row.bill))
     return { bill: row.bill, totals: row.totals, prepayments: [], prepaidMinor: row.prepaidMinor };
-  const shop = shopOf(ctx.db);
+  const manner = paperManner({ ...shopOf(ctx.db), locale: tagOf(ctx, row) });
   const prepayments = isSplit(row.bill) ? [] : openPrepayments(ctx.db, row.jobId);
   const prepaid = prepayments.flatMap((p): Prepaid[] => {
     const tax = p.bill.lines[0]?.tax;
-    const text = say(localeOf(shop), 'billing.deductedLine', {
-      number: p.number ?? 0,
-      day: p.issuedDay ?? '',
-    });
+    const day = p.issuedDay ? date(manner, p.issuedDay) : '';
+    const text = say(manner.locale, 'billing.deductedLine', { number: p.number ?? 0, day });
     return tax ? [{ text, tax, totals: leftOf(ctx, p) }] : [];
   });
   const totals = deductedTotals(row.bill, row.totals, prepaid);
@@ -128,7 +139,7 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
     toPayMinor: figures.totals.toPayMinor,
     prepaidMinor: figures.prepaidMinor,
     parties: {
-      seller: sellerOf(ctx.db),
+      seller: sellerOf(ctx.db, tagOf(ctx, row)),
       customer: party,
       vehicle: job ? billedVehicle(ctx.db, job.vehicleId) : null,
     },

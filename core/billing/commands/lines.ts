@@ -1,9 +1,9 @@
 import type { ReadCtx } from '../../context.ts';
-import type { LineKind, LineTax } from '../../shared/bill.ts';
+import type { Bill, LineKind, LineTax } from '../../shared/bill.ts';
 import type { TaxCode } from '../../shared/tax.ts';
-import { isTextKey, type Locale, localeFor, say } from '../../shared/text/say.ts';
+import { paperLocale } from '../../shared/text/papers.ts';
+import { isTextKey, say } from '../../shared/text/say.ts';
 import type { LocalDay } from '../../shared/units.ts';
-import type { Shop } from '../../shared/views/shop.ts';
 import { taxOn } from '../../views/shop.ts';
 
 /** The tax of a code on a day as a line carries it. */
@@ -12,15 +12,20 @@ export function lineTaxOn(ctx: Pick<ReadCtx, 'db'>, code: TaxCode, day: LocalDay
   return { code, category, ratePpm, name, reason };
 }
 
-/** The shop's language for texts that are frozen into documents. */
-export function localeOf(shop: Pick<Shop, 'locale'>): Locale {
-  return localeFor(shop.locale);
+/** The words of a line, in the language of a paper's tag. */
+export function lineText(tag: string): (what: LineKind) => string {
+  return (what) => {
+    const key = `billing.line.${what}` as const;
+    return isTextKey(key) ? say(paperLocale(tag), key) : what;
+  };
 }
 
-/** The words of a line, in the shop's language. */
-export function lineText(shop: Pick<Shop, 'locale'>): (what: LineKind) => string {
-  return (what) => {
-    const key = `billing.line.${what}`;
-    return isTextKey(key) ? say(localeOf(shop), key) : what;
-  };
+/** A bill in the language of another tag. What somebody typed stays as it is. */
+export function billIn(bill: Bill, from: string, to: string): Bill {
+  if (from === to) return bill;
+  const [was, is] = [lineText(from), lineText(to)];
+  const lines = bill.lines.map((line) =>
+    line.text === was(line.what) ? { ...line, text: is(line.what) } : line,
+  );
+  return { ...bill, lines };
 }

@@ -5,7 +5,7 @@ import { fitsPackage } from '../../shared/packages.ts';
 import type { QuoteBasis } from '../../shared/settings/billing.ts';
 import type { LocalDay, Ppm } from '../../shared/units.ts';
 import type { EstimateView } from '../../shared/views/estimate.ts';
-import type { ChargeShares, Shop } from '../../shared/views/shop.ts';
+import type { ChargeShares } from '../../shared/views/shop.ts';
 import type { BodyStyle } from '../../shared/vocabulary.ts';
 import { chargesOn, packageOn } from '../../views/shop.ts';
 import { withCharges } from '../rules/charges.ts';
@@ -29,7 +29,8 @@ type Priced = {
   readonly body: BodyStyle;
   readonly day: LocalDay;
   readonly tax: LineTax;
-  readonly shop: Shop;
+  /** The tag that the quote is written in. */
+  readonly locale: string;
 };
 
 /** The basis of a quote: a package is a fixed price. @throws PACKAGE_FIXED */
@@ -48,7 +49,7 @@ export function basisFor(
  * @throws PACKAGE_NOT_OFFERED · PACKAGE_OTHER_WORK
  */
 export function priceOption(ctx: WriteCtx, ask: Partial<PriceAsk>, priced: Priced): OptionPrice {
-  const { estimate, tax, shop, day } = priced;
+  const { estimate, tax, locale, day } = priced;
   const packageId = ask.packageIds?.[priced.at] ?? null;
   const own = chargesOn(ctx.db, day);
   const charges: ChargeShares = {
@@ -58,9 +59,9 @@ export function priceOption(ctx: WriteCtx, ask: Partial<PriceAsk>, priced: Price
   };
   const work =
     packageId === null
-      ? quoteLines(estimate.stages, estimate.price, tax, lineText(shop))
+      ? quoteLines(estimate.stages, estimate.price, tax, lineText(locale))
       : [packageLine(ctx, packageId, priced)];
-  const lines = withCharges(work, charges, tax, lineText(shop));
+  const lines = withCharges(work, charges, tax, lineText(locale));
   return { bill: { lines, extras: [], taxIncluded: estimate.price.taxIncluded }, charges };
 }
 

@@ -6,6 +6,7 @@ import { localDayOf } from '../../shared/time.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
 import type { PaymentKind, PaymentWay, SurplusKind } from '../../shared/views/billing.ts';
 import type { TakenMoney } from '../../shared/views/billingReports.ts';
+import { paperTagOf } from '../../views/billingParty.ts';
 import { knownJob, knownPerson } from '../../views/known.ts';
 import { shopOf } from '../../views/shop.ts';
 import { checkCoins, roundedOff } from '../rules/cash.ts';
@@ -58,6 +59,7 @@ export function bookMoney(ctx: WriteCtx, row: MoneyRow): string {
     id,
     ...row,
     note: row.note ?? '',
+    locale: paperTagOf(ctx.db, row.customerId),
     atMs: ctx.now,
     localDay: todayOf(ctx),
     takenBy: ctx.actor?.personId ?? null,

@@ -3,7 +3,8 @@ import { nextNumber } from '../../db/sequence.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId, QuoteId } from '../../shared/ids.ts';
 import type { QuoteBasis } from '../../shared/settings/billing.ts';
-import { isTextKey, type Locale, say } from '../../shared/text/say.ts';
+import { paperLocale } from '../../shared/text/papers.ts';
+import { isTextKey, type PaperLocale, say } from '../../shared/text/say.ts';
 import { panelName } from '../../shared/text/sayError.ts';
 import { addLocalDays, localDayOf } from '../../shared/time.ts';
 import type { Ppm } from '../../shared/units.ts';
@@ -11,7 +12,7 @@ import { OPTION_LETTERS } from '../../shared/views/billing.ts';
 import type { EstimateView } from '../../shared/views/estimate.ts';
 import type { Shop } from '../../shared/views/shop.ts';
 import type { BodyStyle } from '../../shared/vocabulary.ts';
-import { billedJob, billedVehicle } from '../../views/billingParty.ts';
+import { billedJob, billedVehicle, payerTagOf } from '../../views/billingParty.ts';
 import { shopOf } from '../../views/shop.ts';
 import { depositFor } from '../rules/deposit.ts';
 import { type Titled, type TitlePart, titlesOf } from '../rules/optionTitles.ts';
@@ -24,7 +25,7 @@ import {
   replaceOpenVersions,
   saveQuote,
 } from '../store/quotes.ts';
-import { lineTaxOn, localeOf } from './lines.ts';
+import { lineTaxOn } from './lines.ts';
 import { basisFor, type OptionPrice, type PriceAsk, priceOption } from './optionPrice.ts';
 
 export type QuoteInput = {
@@ -56,7 +57,9 @@ export function quoteEstimates(
   const version = (before?.version ?? 0) + 1;
   const tax = lineTaxOn(ctx, 'standard', day);
   const { body } = billedVehicle(ctx.db, job.vehicleId);
-  const titles = titlesOf(estimates).map((own, i) => input.titles[i] ?? titleText(shop, body, own));
+  const locale = payerTagOf(ctx.db, job);
+  const said = paperLocale(locale);
+  const titles = titlesOf(estimates).map((own, i) => input.titles[i] ?? titleText(said, body, own));
   addQuote(
     ctx.db,
     {
@@ -68,11 +71,12 @@ export function quoteEstimates(
       basis: basisFor(input, shop.settings.billing.quoteBasis),
       validUntilDay: addLocalDays(day, shop.settings.billing.quoteValidDays),
       reason: input.reason,
+      locale,
       madeMs: ctx.now,
       madeBy: ctx.actor?.personId ?? null,
     },
     estimates.map((estimate, i) => {
-      const price = priceOption(ctx, input, { estimate, at: i, body, day, tax, shop });
+      const price = priceOption(ctx, input, { estimate, at: i, body, day, tax, locale });
       return optionRow(quoteId, shop, estimate, price, i, titles[i] ?? '');
     }),
   );
@@ -82,16 +86,16 @@ export function quoteEstimates(
 }
 
 /** `one-step correction`, and `one-step correction, 8 panels` where another goes as far. */
-function titleText(shop: Shop, body: BodyStyle, { wish, parts }: Titled): string {
-  const key = `word.wish.${wish}`;
-  const said = isTextKey(key) ? say(localeOf(shop), key) : '';
-  return [said, ...parts.map((part) => partText(localeOf(shop), body, part))].join(', ');
+function titleText(locale: PaperLocale, body: BodyStyle, { wish, parts }: Titled): string {
+  const key = `word.wish.${wish}` as const;
+  const said = isTextKey(key) ? say(locale, key) : '';
+  return [said, ...parts.map((part) => partText(locale, body, part))].join(', ');
 }
 
 /** A title stays short: of panels that only one option has, the first few are named. */
 const NAMED = 3;
 
-function partText(locale: Locale, body: BodyStyle, part: TitlePart): string {
+function partText(locale: PaperLocale, body: BodyStyle, part: TitlePart): string {
   switch (part.what) {
     case 'interior':
       return say(locale, 'quote.part.interior', { on: part.on ? 1 : 0 });

@@ -1,15 +1,14 @@
 import type { ReadCtx, WriteCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, InvoiceId } from '../../shared/ids.ts';
+import { paperLocale } from '../../shared/text/papers.ts';
 import { say } from '../../shared/text/say.ts';
-import { billedJob, billedVehicle, partyOf } from '../../views/billingParty.ts';
-import { shopOf } from '../../views/shop.ts';
+import { billedJob, billedVehicle, paperTagOf, partyOf } from '../../views/billingParty.ts';
 import { isSplit, type Part, partMinor, splitBill } from '../rules/split.ts';
 import { billsWork } from '../rules/workDone.ts';
 import { type InvoiceRecord, openPrepayments, saveInvoice } from '../store/invoices.ts';
 import { draftOf } from './drafts.ts';
 import { newInvoice } from './invoices.ts';
-import { localeOf } from './lines.ts';
 
 export type SplitInput = {
   readonly invoiceId: InvoiceId;
@@ -45,6 +44,7 @@ export function splitDraft(ctx: WriteCtx, input: SplitInput): { readonly shareId
     jobId: row.jobId,
     customerId: owner,
     shareOfId: row.id,
+    locale: paperTagOf(ctx.db, owner),
     ...part,
   });
   return { shareId: made.id };
@@ -55,12 +55,12 @@ function wordsOf(
   row: InvoiceRecord,
   owner: CustomerId,
 ): { readonly part: string; readonly rest: string } {
-  const locale = localeOf(shopOf(ctx.db));
+  const [theirs, own] = [paperTagOf(ctx.db, owner), row.locale || paperTagOf(ctx.db, row.customerId)];
   const job = row.jobId ? billedJob(ctx.db, row.jobId) : null;
   const vehicle = job ? billedVehicle(ctx.db, job.vehicleId).makeModel : '';
   const other = partyOf(ctx.db, row.customerId).name;
   return {
-    part: say(locale, 'billing.shareLine', { job: job?.number ?? 0, vehicle, other }),
-    rest: say(locale, 'billing.restLine', { name: partyOf(ctx.db, owner).name }),
+    part: say(paperLocale(theirs), 'billing.shareLine', { job: job?.number ?? 0, vehicle, other }),
+    rest: say(paperLocale(own), 'billing.restLine', { name: partyOf(ctx.db, owner).name }),
   };
 }

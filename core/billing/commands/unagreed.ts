@@ -19,17 +19,17 @@ import { lineTaxOn, lineText } from './lines.ts';
  * No lines when there is nothing to bill.
  * @throws NO_RATE · NO_TAX when the shop has none for the day
  */
-export function unagreedBill(ctx: ReadCtx, job: BilledJob, day: LocalDay): Bill {
+export function unagreedBill(ctx: ReadCtx, job: BilledJob, day: LocalDay, locale: string): Bill {
   const shop = shopOf(ctx.db);
   const taxIncluded = shop.settings.billing.pricesIncludeTax;
   const done = stagesDone(ctx.db, job.id).filter((s) => s.kind !== 'inspection' && s.workedMin > 0);
   if (job.redo || done.length === 0) return { lines: [], extras: [], taxIncluded };
   const tax = lineTaxOn(ctx, 'standard', day);
-  const work = timedLines(done, ratesOn(ctx, day), materialPrice(ctx, job, day), tax, lineText(shop));
+  const work = timedLines(done, ratesOn(ctx, day), materialPrice(ctx, job, day), tax, lineText(locale));
   const none = 0 as Ppm;
   const { minimumMinor } = chargesOn(ctx.db, day);
   const charges = { minimumMinor, rushPpm: none, afterHoursPpm: none };
-  const lines = wasStopped(ctx.db, job.id) ? work : withCharges(work, charges, tax, lineText(shop));
+  const lines = wasStopped(ctx.db, job.id) ? work : withCharges(work, charges, tax, lineText(locale));
   return { lines, extras: [], taxIncluded };
 }
 

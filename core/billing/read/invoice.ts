@@ -1,9 +1,9 @@
 import type { ReadCtx } from '../../context.ts';
-import { allRows } from '../../db/prepared.ts';
+import { allRows, oneRow } from '../../db/prepared.ts';
 import type { Parties } from '../../db/schema/billing.ts';
 import type { Bill } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
-import type { InvoiceId, JobId } from '../../shared/ids.ts';
+import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { EpochMs, Minor } from '../../shared/units.ts';
 import type {
@@ -21,7 +21,7 @@ import {
   paymentsOfReceipt,
   takenBeside,
 } from '../../views/billingLists.ts';
-import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
+import { billedJob, billedVehicle, paperTagOf, partyOf, sellerOf } from '../../views/billingParty.ts';
 import { printsOf } from '../../views/billingPrints.ts';
 import { creditHeldOf } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
@@ -44,7 +44,8 @@ function partiesOf(ctx: ReadCtx, row: InvoiceRecord): Parties {
   if (row.parties) return row.parties;
   const job = row.jobId ? billedJob(ctx.db, row.jobId) : null;
   const { termsDays: _, ...customer } = partyOf(ctx.db, row.customerId);
-  return { seller: sellerOf(ctx.db), customer, vehicle: job ? billedVehicle(ctx.db, job.vehicleId) : null };
+  const seller = sellerOf(ctx.db, row.locale || paperTagOf(ctx.db, row.customerId));
+  return { seller, customer, vehicle: job ? billedVehicle(ctx.db, job.vehicleId) : null };
 }
 
 /** A document with its figures, what settled it and what is still owed. */
@@ -143,4 +144,13 @@ export function readJobInvoices(ctx: ReadCtx, jobId: JobId): InvoiceRow[] {
 export function receiptRows(ctx: ReadCtx, receipt: number): PaymentRow[] {
   const rows = paymentsOfReceipt(ctx.db, receipt);
   return rows.length > 0 ? rows : refuse('NOT_FOUND', { what: 'receipt', id: String(receipt) });
+}
+
+/** The BCP 47 tag that a receipt is written in: the one it had when the money was taken. @throws NOT_FOUND */
+export function receiptLocale(ctx: ReadCtx, receipt: number): string {
+  const sql =
+    'SELECT locale, customer_id AS customerId FROM payment WHERE receipt = :receipt ORDER BY id LIMIT 1';
+  const row = oneRow<{ locale: string; customerId: CustomerId }>(ctx.db, sql, { receipt });
+  if (!row) return refuse('NOT_FOUND', { what: 'receipt', id: String(receipt) });
+  return row.locale || paperTagOf(ctx.db, row.customerId);
 }

@@ -1,6 +1,6 @@
 import type { ReadCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
-import { type Locale, say } from '../../shared/text/say.ts';
+import { type Locale, localeFor, say } from '../../shared/text/say.ts';
 import type { LocalDay } from '../../shared/units.ts';
 import type { PaymentKind } from '../../shared/views/billing.ts';
 import {
@@ -12,7 +12,6 @@ import {
 } from '../../views/billingReports.ts';
 import { shopOf } from '../../views/shop.ts';
 import { cashCountsIn } from '../../views/till.ts';
-import { localeOf } from '../commands/lines.ts';
 import {
   type Against,
   countPostings,
@@ -33,7 +32,7 @@ type Period = { readonly fromDay: LocalDay; readonly toDay: LocalDay };
 /** Every booking of a period, both sides, in the order of days. @throws PERIOD_REVERSED */
 export function readJournal(ctx: ReadCtx, { fromDay, toDay }: Period): Posting[] {
   checkPeriod(fromDay, toDay);
-  const locale = localeOf(shopOf(ctx.db));
+  const locale = localeFor(shopOf(ctx.db).locale);
   const taxes = taxesIssued(ctx.db, fromDay, toDay);
   const documents = bookedInvoices(ctx.db, fromDay, toDay).flatMap((i) =>
     invoicePostings({

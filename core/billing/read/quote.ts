@@ -8,6 +8,7 @@ import {
   billedVehicle,
   datesOfWork,
   partyOf,
+  payerTagOf,
   sellerOf,
 } from '../../views/billingParty.ts';
 import { depositHeldFor } from '../../views/heldMoney.ts';
@@ -21,7 +22,7 @@ import { type OptionRecord, optionsOf, type QuoteRecord, quoteOf, quotesOfJob } 
 export function readQuote(ctx: ReadCtx, quoteId: QuoteId): QuoteView {
   const row = quoteOf(ctx.db, quoteId);
   const job = billedJob(ctx.db, row.jobId);
-  const seller = sellerOf(ctx.db);
+  const seller = sellerOf(ctx.db, row.locale || payerTagOf(ctx.db, job));
   const { termsDays: _c, ...customer } = partyOf(ctx.db, job.customerId);
   const { termsDays: _p, ...payer } = partyOf(ctx.db, job.payerId ?? job.customerId);
   const today = localDayOf(ctx.now, seller.zone);

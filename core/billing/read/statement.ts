@@ -2,7 +2,7 @@ import type { ReadCtx } from '../../context.ts';
 import type { CustomerId } from '../../shared/ids.ts';
 import type { LocalDay, Minor } from '../../shared/units.ts';
 import type { StatementEntry, StatementView, TipReport } from '../../shared/views/statement.ts';
-import { partyOf, sellerOf } from '../../views/billingParty.ts';
+import { paperTagOf, partyOf, sellerOf } from '../../views/billingParty.ts';
 import { balanceBefore, entriesIn, tipsIn } from '../../views/statement.ts';
 import { sum } from '../rules/totals.ts';
 import { checkPeriod } from './journal.ts';
@@ -25,7 +25,8 @@ export function readStatement(ctx: ReadCtx, ask: StatementAsk): StatementView {
     return { ...entry, balanceMinor: balance as Minor };
   });
   const closingMinor = balance as Minor;
-  return { customer, seller: sellerOf(ctx.db), fromDay, toDay, openingMinor, entries, closingMinor };
+  const seller = sellerOf(ctx.db, paperTagOf(ctx.db, customerId));
+  return { customer, seller, fromDay, toDay, openingMinor, entries, closingMinor };
 }
 
 /** Tips of a period by person: no revenue of the shop, owed to whom they were given. @throws PERIOD_REVERSED */

@@ -1,7 +1,7 @@
 import type { ReadCtx } from '../../context.ts';
 import type { Cell, YearTable } from '../../documents/yearTables.ts';
 import { LIST_UNITS, listFigure } from '../../shared/stockList.ts';
-import { say } from '../../shared/text/say.ts';
+import { localeFor, say } from '../../shared/text/say.ts';
 import { addLocalDays, instantOf } from '../../shared/time.ts';
 import type { LocalDay } from '../../shared/units.ts';
 import type { TaxBasis } from '../../shared/views/billingReports.ts';
@@ -9,7 +9,6 @@ import { documentGaps, type NumberRange } from '../../views/documentGaps.ts';
 import { shopOf } from '../../views/shop.ts';
 import { stockWorth } from '../../views/stockValue.ts';
 import { heldOn, numbersIn, openItemsOn } from '../../views/yearEnd.ts';
-import { localeOf } from '../commands/lines.ts';
 import { ledgerProof } from '../rules/ledgerProof.ts';
 import { readTaxReport } from './desk.ts';
 import { readJournal } from './journal.ts';
@@ -55,7 +54,7 @@ export function openTable(ctx: ReadCtx, { toDay }: Year): YearTable {
 
 /** Whose money the shop held at the end of the last day: deposits, and credits kept for customers. */
 export function heldTable(ctx: ReadCtx, { toDay }: Year): YearTable {
-  const locale = localeOf(shopOf(ctx.db));
+  const locale = localeFor(shopOf(ctx.db).locale);
   return {
     columns: [
       'doc.year.heldAs',
@@ -97,7 +96,7 @@ export function stockTable(ctx: ReadCtx, { toDay }: Year): YearTable {
 /** Both sides by account and in all, the numbers issued, and those that are missing. */
 export function proofTable(ctx: ReadCtx, year: Year): YearTable {
   const shop = shopOf(ctx.db);
-  const locale = localeOf(shop);
+  const locale = localeFor(shop.locale);
   const proof = ledgerProof(readJournal(ctx, year));
   const numbers = numbersIn(ctx.db, year.fromDay, year.toDay);
   const missing = numbers ? missingNumbers(ctx, numbers) : '';

@@ -4,6 +4,7 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, JobId } from '../../shared/ids.ts';
 import type { EpochMs } from '../../shared/units.ts';
+import { paperTagOf } from '../../views/billingParty.ts';
 import { lastClockOf, recordsOf } from '../../views/jobRecords.ts';
 import { type ClockReading, ranBack } from '../rules/mileage.ts';
 import { openStages } from '../rules/ready.ts';
@@ -131,6 +132,7 @@ function keepRecord(
     kind,
     ...said,
     ...when,
+    locale: paperTagOf(ctx.db, job.customerId),
     personId: ctx.actor?.personId ?? null,
   });
 }

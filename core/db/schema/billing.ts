@@ -29,6 +29,7 @@ export const quote = sqliteTable('quote', {
   basis: text('basis', { enum: QUOTE_BASES }).notNull(),
   validUntilDay: text('valid_until_day').$type<LocalDay>().notNull(),
   reason: text('reason').notNull(),
+  locale: text('locale').notNull().default(''),
   madeMs: integer('made_ms').$type<EpochMs>().notNull(),
   madeBy: text('made_by').$type<PersonId>(),
   sentMs: integer('sent_ms').$type<EpochMs>(),
@@ -95,6 +96,7 @@ export const invoice = sqliteTable('invoice', {
   orderNumber: text('order_number').notNull().default(''),
   note: text('note').notNull().default(''),
   reason: text('reason').notNull().default(''),
+  locale: text('locale').notNull().default(''),
   madeMs: integer('made_ms').$type<EpochMs>().notNull(),
   revision: integer('revision').notNull().default(1),
 });
@@ -146,6 +148,7 @@ export const payment = sqliteTable('payment', {
   localDay: text('local_day').$type<LocalDay>().notNull(),
   takenBy: text('taken_by').$type<PersonId>(),
   note: text('note').notNull(),
+  locale: text('locale').notNull().default(''),
 });
 
 /** Which money settles which document. */

@@ -108,6 +108,7 @@ export const carRecord = sqliteTable('car_record', {
   agreedWay: text('agreed_way').$type<AgreedWay>().notNull(),
   strokes: text('strokes', { mode: 'json' }).$type<readonly (readonly SignaturePoint[])[]>().notNull(),
   note: text('note').notNull(),
+  locale: text('locale').notNull().default(''),
   personId: text('person_id').$type<PersonId>(),
 });
 

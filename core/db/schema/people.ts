@@ -1,5 +1,6 @@
 import { integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import type { CustomerId, VehicleId } from '../../shared/ids.ts';
+import { PAPER_LANGUAGES } from '../../shared/languages.ts';
 import type { EpochMs } from '../../shared/units.ts';
 import { BODY_STYLES, PAINT_HARDNESS } from '../../shared/vocabulary.ts';
 
@@ -16,7 +17,8 @@ export const customer = sqliteTable('customer', {
   country: text('country').notNull(),
   taxNumber: text('tax_number').notNull(),
   termsDays: integer('terms_days').notNull().default(0),
-  locale: text('locale').notNull(),
+  /** Language of papers, '' = the shop's. */
+  language: text('locale', { enum: ['', ...PAPER_LANGUAGES] }).notNull(),
   note: text('note').notNull(),
   createdMs: integer('created_ms').$type<EpochMs>().notNull(),
   erasedMs: integer('erased_ms').$type<EpochMs>(),

@@ -1,3 +1,4 @@
+import type { PaperLanguage } from '../../shared/languages.ts';
 import { type Said, saidOnly } from '../../shared/said.ts';
 import type { CustomerKind } from '../../shared/views/people.ts';
 import { cleanEmail, cleanLine, cleanLines, cleanName, foldText, phoneKey } from './names.ts';
@@ -12,7 +13,7 @@ export type CustomerFields = {
   readonly country?: string | undefined;
   readonly taxNumber?: string | undefined;
   readonly termsDays?: number | undefined;
-  readonly locale?: string | undefined;
+  readonly language?: PaperLanguage | '' | undefined;
   readonly note?: string | undefined;
 };
 
@@ -23,7 +24,7 @@ export type CustomerFields = {
 export function cleanCustomer(
   said: CustomerFields,
 ): Said<CustomerFields & { readonly nameKey: string | undefined; readonly phoneKey: string | undefined }> {
-  const { phone, email, address, taxNumber, locale, note } = said;
+  const { phone, email, address, taxNumber, note } = said;
   const name = said.name === undefined ? undefined : cleanName(said.name, 'customer');
   return saidOnly({
     ...said,
@@ -34,7 +35,6 @@ export function cleanCustomer(
     email: email === undefined ? undefined : cleanEmail(email),
     address: address === undefined ? undefined : cleanLines(address),
     taxNumber: taxNumber === undefined ? undefined : cleanLine(taxNumber),
-    locale: locale === undefined ? undefined : cleanLine(locale),
     note: note === undefined ? undefined : cleanLines(note),
   });
 }

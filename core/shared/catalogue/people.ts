@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { document, type Entry, read, write } from '../entry.ts';
 import type { CustomerId, VehicleId } from '../ids.ts';
+import { PAPER_LANGUAGES } from '../languages.ts';
 import { MOST_LETTERS } from '../letters.ts';
 import { problem } from '../problems.ts';
 import type {
@@ -28,7 +29,7 @@ const customerFields = z.strictObject({
     .optional(),
   taxNumber: z.string().max(MOST_LETTERS.taxNumber).optional(),
   termsDays: z.int().min(0).max(365).optional(),
-  locale: z.string().max(20).optional(),
+  language: z.enum(['', ...PAPER_LANGUAGES]).optional(),
   note: z.string().max(MOST_LETTERS.note).optional(),
 });
 

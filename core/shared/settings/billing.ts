@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { isBic, isIban, plainIban } from '../iban.ts';
+import { PAPER_LANGUAGES } from '../languages.ts';
 import { note } from './note.ts';
 
 /** What a quoted price means: fixed, a price that is not gone above, or by the time really taken. */
@@ -20,6 +21,8 @@ export const billingSettings = z.strictObject({
   termsDays: z.int().min(0).max(365).default(14),
   /** The smallest coin that is given: 5 where cash is rounded to five hundredths; 1 = cash is not rounded. */
   cashStepMinor: z.int().min(1).max(100_000).default(1),
+  /** What papers for customers are written in who have no language of their own. */
+  paperLanguage: z.enum(PAPER_LANGUAGES).default('en'),
   /** Where customers transfer to; '' = not said on invoices. */
   iban: z
     .string()
@@ -46,6 +49,7 @@ export const billingNotes = {
   quoteBasis: note('choice', 'example'),
   termsDays: note('days', 'example'),
   cashStepMinor: note('minor', 'example'),
+  paperLanguage: note('choice', 'choice'),
   iban: note('text', 'standard', 'ISO 13616'),
   bic: note('text', 'standard', 'ISO 9362'),
   accountHolder: note('text', 'choice'),

@@ -2,7 +2,7 @@ import { type ShownUnit, shownUnit, toShown } from '../amounts.ts';
 import { currencyDigits } from '../money.ts';
 import { MM_PER_FOOT, roundHalfAway, TENTH_UM_PER_MIL, UL_PER_FLOZ } from '../units.ts';
 import type { BaseUnit } from '../vocabulary.ts';
-import type { Amount, Manner } from './manner.ts';
+import type { Amount, Figures } from './manner.ts';
 
 /** Figures as the shop writes them. Values come in storage units, never as floats of money. */
 const MINUS = '−';
@@ -39,7 +39,7 @@ export function minorToDecimal(minor: number, digits: number): string {
  * not read two ways.
  * @throws CURRENCY_UNKNOWN when the currency is not in the list
  */
-export function money(manner: Manner, minor: number, currency: string = manner.currency): string {
+export function money(manner: Figures, minor: number, currency: string = manner.currency): string {
   const digits = currencyDigits(currency);
   const text = minorToDecimal(minor, digits) as Intl.StringNumericLiteral;
   const parts = numberFormat(manner.region, digits, currency).formatToParts(text);
@@ -64,30 +64,30 @@ function marksOf(region: string, currency = ''): Marks {
 }
 
 /** Money without its sign, for columns that name the currency above: `1,084.68`. */
-export function moneyPlain(manner: Manner, minor: number, currency: string = manner.currency): string {
+export function moneyPlain(manner: Figures, minor: number, currency: string = manner.currency): string {
   const digits = currencyDigits(currency);
   const text = minorToDecimal(minor, digits) as Intl.StringNumericLiteral;
   return minus(numberFormat(manner.region, digits).format(text));
 }
 
 /** A plain number with a fixed count of decimals, half away from zero: `1,204`. */
-export function count(manner: Manner, value: number, digits = 0): string {
+export function count(manner: Figures, value: number, digits = 0): string {
   const size = 10 ** digits;
   return minus(numberFormat(manner.region, digits).format(roundHalfAway(value * size) / size));
 }
 
 /** Minutes as hours with one decimal: 570 is `9.5 h`. */
-export function hours(manner: Manner, minutes: number): Amount {
+export function hours(manner: Figures, minutes: number): Amount {
   return { value: count(manner, roundHalfAway(minutes / 6) / 10, 1), unit: 'h' };
 }
 
 /** Minutes as hours and minutes, to be added up as printed: 39270 is `654:30`. For whole minutes from 0 up. */
-export function hoursMinutes(manner: Manner, minutes: number): string {
+export function hoursMinutes(manner: Figures, minutes: number): string {
   return `${count(manner, Math.floor(minutes / 60))}:${String(minutes % 60).padStart(2, '0')}`;
 }
 
 /** P20–P80 beside a value, in hours: 486, 720 is `8.1–12.0`. */
-export function hoursRange(manner: Manner, lowMin: number, highMin: number): string {
+export function hoursRange(manner: Figures, lowMin: number, highMin: number): string {
   return range(hours(manner, lowMin).value, hours(manner, highMin).value);
 }
 
@@ -97,25 +97,25 @@ export function range(low: string, high: string): string {
 }
 
 /** Minutes as minutes below two hours, else hours, else days: how long something has waited. */
-export function lasting(manner: Manner, minutes: number): Amount {
+export function lasting(manner: Figures, minutes: number): Amount {
   if (Math.abs(minutes) < 120) return { value: count(manner, minutes), unit: 'min' };
   if (Math.abs(minutes) < 48 * 60) return { value: count(manner, minutes / 60), unit: 'h' };
   return { value: count(manner, minutes / 1440), unit: 'd' };
 }
 
 /** A share of 1 as whole per cent: 0.84 is `84 %`. */
-export function percent(manner: Manner, share: number, digits = 0): Amount {
+export function percent(manner: Figures, share: number, digits = 0): Amount {
   return { value: count(manner, share * 100, digits), unit: '%' };
 }
 
 /** A rate in parts per million with as many decimals as it has: 200000 is `20 %`, 77500 is `7.75 %`. */
-export function rate(manner: Manner, ppm: number): Amount {
+export function rate(manner: Figures, ppm: number): Amount {
   const digits = [0, 1, 2, 3].find((d) => Number.isInteger((ppm / 10_000) * 10 ** d)) ?? 4;
   return { value: count(manner, ppm / 10_000, digits), unit: '%' };
 }
 
 /** Film in the shop's unit: 1058 tenths is `105.8 µm` or `4.17 mil`. */
-export function film(manner: Manner, tenthUm: number): Amount {
+export function film(manner: Figures, tenthUm: number): Amount {
   if (manner.filmUnit === 'mil') return { value: count(manner, tenthUm / TENTH_UM_PER_MIL, 2), unit: 'mil' };
   return { value: count(manner, tenthUm / 10, 1), unit: 'µm' };
 }
@@ -125,7 +125,7 @@ export function film(manner: Manner, tenthUm: number): Amount {
  * `0.020–0.047 mil`, but `0.13–0.36 mil`. Null where there is none.
  */
 export function depthText(
-  manner: Manner,
+  manner: Figures,
   depth: { readonly lowTenthUm: number; readonly highTenthUm: number },
 ): Amount | null {
   const { lowTenthUm, highTenthUm } = depth;
@@ -138,7 +138,7 @@ export function depthText(
 }
 
 /** Volume in the shop's unit, decimals only where they say something: 620000 µl is `620 ml`. */
-export function volume(manner: Manner, microlitres: number): Amount {
+export function volume(manner: Figures, microlitres: number): Amount {
   if (manner.volumeUnit === 'floz')
     return { value: count(manner, microlitres / UL_PER_FLOZ, 1), unit: 'fl oz' };
   const ml = microlitres / 1000;
@@ -147,14 +147,14 @@ export function volume(manner: Manner, microlitres: number): Amount {
 }
 
 /** Mass: 310000 mg is `310 g`, from 10 kg on in kg. */
-export function mass(manner: Manner, milligrams: number): Amount {
+export function mass(manner: Figures, milligrams: number): Amount {
   const g = milligrams / 1000;
   if (Math.abs(g) >= 10_000) return { value: count(manner, g / 1000, 1), unit: 'kg' };
   return { value: count(manner, g, Math.abs(g) < 10 && !Number.isInteger(g) ? 1 : 0), unit: 'g' };
 }
 
 /** Length in the shop's unit: 16000 mm is `16 m`, below a metre `140 mm`; in feet `52.5 ft`, below a foot inches. Nothing is `0 m`. */
-export function length(manner: Manner, mm: number): Amount {
+export function length(manner: Figures, mm: number): Amount {
   if (manner.lengthUnit === 'ft') {
     if (mm !== 0 && Math.abs(mm) < MM_PER_FOOT) return { value: count(manner, mm / 25.4, 1), unit: 'in' };
     return { value: count(manner, mm / MM_PER_FOOT, 1), unit: 'ft' };
@@ -165,13 +165,13 @@ export function length(manner: Manner, mm: number): Amount {
 }
 
 /** Area: 18000 cm² is `1.80 m²`, in feet `19.4 ft²`. */
-export function area(manner: Manner, cm2: number): Amount {
+export function area(manner: Figures, cm2: number): Amount {
   if (manner.lengthUnit === 'ft') return { value: count(manner, cm2 / 929.0304, 1), unit: 'ft²' };
   return { value: count(manner, cm2 / 10_000, 2), unit: 'm²' };
 }
 
 /** An amount of a material in its base unit. Pieces have no unit. */
-export function amountOf(manner: Manner, unit: BaseUnit, amount: number): Amount {
+export function amountOf(manner: Figures, unit: BaseUnit, amount: number): Amount {
   switch (unit) {
     case 'ul':
       return volume(manner, amount);
@@ -195,7 +195,7 @@ const UNIT_WORDS: Readonly<Record<ShownUnit, string>> = {
 };
 
 /** The unit of an amount's field: `ml` or `fl oz` as the shop reads volumes; '' for pieces. */
-export function unitWord(manner: Manner, unit: BaseUnit): string {
+export function unitWord(manner: Figures, unit: BaseUnit): string {
   return UNIT_WORDS[shownUnit(unit, { volume: manner.volumeUnit, length: manner.lengthUnit })];
 }
 
@@ -203,7 +203,7 @@ export function unitWord(manner: Manner, unit: BaseUnit): string {
  * The same in the unit that its field asks for, as exactly as it can be typed there: `11,266 ml` where a list says
  * `11.3 l`, and `12.5 ml` where it says `13 ml`.
  */
-export function amountAsTyped(manner: Manner, unit: BaseUnit, amount: number): Amount {
+export function amountAsTyped(manner: Figures, unit: BaseUnit, amount: number): Amount {
   const shown = toShown(amount, unit, { volume: manner.volumeUnit, length: manner.lengthUnit });
   const digits = String(Number(shown.value.toFixed(MOST_TYPED))).split('.')[1]?.length ?? 0;
   return { value: count(manner, shown.value, digits), unit: unitWord(manner, unit) };

@@ -1,7 +1,7 @@
 import type { LimitView } from '../views/estimate.ts';
 import type { BodyStyle } from '../vocabulary.ts';
 import { film, hours, money } from './format.ts';
-import { amountText, type Manner } from './manner.ts';
+import { amountText, type PaperManner } from './manner.ts';
 import { say } from './say.ts';
 import { panelName } from './sayError.ts';
 
@@ -9,7 +9,11 @@ import { panelName } from './sayError.ts';
  * What stays, softens or is not known, as sentences for the screen and the quote. Limits that differ only in their
  * panel are one sentence that names them all; film is in the shop's unit.
  */
-export function limitSentences(manner: Manner, limits: readonly LimitView[], body?: BodyStyle): string[] {
+export function limitSentences(
+  manner: PaperManner,
+  limits: readonly LimitView[],
+  body?: BodyStyle,
+): string[] {
   const alike = Map.groupBy(limits, (l) => JSON.stringify([l.key, saidDefect(l), l.data]));
   return [...alike.values()].map((group) => sentence(manner, group, body));
 }
@@ -19,7 +23,7 @@ function saidDefect({ key, defect }: LimitView): LimitView['defect'] {
   return key === 'leftOut' ? null : defect;
 }
 
-function sentence(manner: Manner, group: readonly LimitView[], body: BodyStyle | undefined): string {
+function sentence(manner: PaperManner, group: readonly LimitView[], body: BodyStyle | undefined): string {
   const { locale, region } = manner;
   const [limit] = group;
   if (!limit) return '';
@@ -45,7 +49,7 @@ export type SharedLimit<Letter> = { readonly text: string; readonly letters: rea
 
 /** Limits of all options, each sentence once, in the order they first appear. */
 export function sharedLimits<Letter>(
-  manner: Manner,
+  manner: PaperManner,
   options: readonly { readonly letter: Letter; readonly limits: readonly LimitView[] }[],
   body: BodyStyle,
 ): SharedLimit<Letter>[] {

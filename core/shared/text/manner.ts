@@ -1,4 +1,4 @@
-import { type Locale, localeFor } from './say.ts';
+import { type Locale, localeFor, type PaperLocale } from './say.ts';
 
 /** How this shop writes things: its language, region, zone, currency and units. Taken from the shop's own row. */
 export type Manner = {
@@ -11,6 +11,12 @@ export type Manner = {
   readonly volumeUnit: 'ml' | 'floz';
   readonly lengthUnit: 'm' | 'ft';
 };
+
+/** What dates, figures and units need: all but the words. */
+export type Figures = Omit<Manner, 'locale'>;
+
+/** The same for a paper of a customer, in their language. */
+export type PaperManner = Figures & { readonly locale: PaperLocale };
 
 /** How a shop writes, from its own row: `locale` is its BCP 47 tag. */
 export function mannerFor(shop: Omit<Manner, 'locale' | 'region'> & { readonly locale: string }): Manner {

@@ -1,6 +1,7 @@
 import { IntlMessageFormat } from 'intl-messageformat';
 import { en, type TextKey } from './en.ts';
 import { enUS } from './enUS.ts';
+import type { PaperKey } from './paperKeys.ts';
 
 /**
  * Languages the program speaks, each in its plainest form first. A further one is a file beside en.ts with the same
@@ -8,6 +9,11 @@ import { enUS } from './enUS.ts';
  */
 export const LOCALES = ['en', 'en-US'] as const;
 export type Locale = (typeof LOCALES)[number];
+
+/** Languages that only papers for customers are written in; their texts come with papers.ts, never to the screens. */
+export type OtherLocale = 'de' | 'fr' | 'es';
+/** A language of papers for customers. */
+export type PaperLocale = Locale | OtherLocale;
 
 /**
  * The program's language for a shop's or a customer's BCP 47 tag: the words of its region where they differ, English
@@ -20,17 +26,29 @@ export function localeFor(tag: string): Locale {
 }
 export type TextValues = Readonly<Record<string, string | number | boolean>>;
 
-const texts = { en, 'en-US': { ...en, ...enUS } } as const satisfies Readonly<
-  Record<Locale, Readonly<Record<TextKey, string>>>
->;
+const texts: Record<Locale, Readonly<Record<TextKey, string>>> &
+  Partial<Record<OtherLocale, Readonly<Record<PaperKey, string>>>> = {
+  en,
+  'en-US': { ...en, ...enUS },
+};
 const ready = new Map<string, IntlMessageFormat>();
 
+/** Makes a language of papers known. */
+export function learn(locale: OtherLocale, said: Readonly<Record<PaperKey, string>>): void {
+  texts[locale] = said;
+}
+
 /**
- * The text of a key with its values filled in (ICU MessageFormat). Parsed once per language and key.
- * A value the text asks for and does not get is a bug and throws.
+ * The text of a key with its values filled in (ICU MessageFormat). Parsed once per language and key. What only screens
+ * say does not compile in a language of papers.
+ * A value the text asks for and does not get is a bug and throws, and so is a language that is not loaded.
  */
-export function say(locale: Locale, key: TextKey, values: TextValues = {}): string {
-  const text: string = texts[locale][key];
+export function say(locale: Locale, key: TextKey, values?: TextValues): string;
+export function say(locale: PaperLocale, key: PaperKey, values?: TextValues): string;
+export function say(locale: PaperLocale, key: TextKey, values: TextValues = {}): string {
+  const known: Readonly<Partial<Record<TextKey, string>>> | undefined = texts[locale];
+  const text = known?.[key];
+  if (text === undefined) throw new Error(`${locale} has no text ${key}`);
   if (!text.includes('{') && !text.includes("'")) return text;
   const at = `${locale}/${key}`;
   let message = ready.get(at);

@@ -5,7 +5,7 @@ import { BODY_STYLES, type BodyStyle, type PanelId } from '../vocabulary.ts';
 import { en } from './en.ts';
 import { count, film, money } from './format.ts';
 import { amountText, type Manner, PLAIN_MANNER } from './manner.ts';
-import { isTextKey, type Locale, say } from './say.ts';
+import { isTextKey, type Locale, type PaperLocale, say } from './say.ts';
 import { date, dayText, when } from './when.ts';
 
 /** Fields of an error's data that hold one of the trade's words, and the group it is looked up in. */
@@ -36,8 +36,8 @@ const sentences: Readonly<Record<`error.${ErrorCode}`, string>> = en;
 const records: Readonly<Record<`word.record.${RecordKind}`, string>> = en;
 
 /** A panel's name on a body; some bodies call one by another name (`boot lid`, `tailgate`, `rear doors`). */
-export function panelName(locale: Locale, panel: PanelId, body?: BodyStyle): string {
-  const own = `word.panelOf.${body}.${panel}`;
+export function panelName(locale: PaperLocale, panel: PanelId, body?: BodyStyle): string {
+  const own = `word.panelOf.${body}.${panel}` as const;
   return say(locale, body && isTextKey(own) ? own : `word.panel.${panel}`);
 }
 

@@ -1,19 +1,27 @@
 import { addLocalDays, localDayOf, localDaysBetween } from '../time.ts';
 import type { LocalDay } from '../units.ts';
-import type { Manner } from './manner.ts';
+import type { Figures, Manner } from './manner.ts';
 import { say } from './say.ts';
 
 /** Dates and times as people say them, in the shop's zone. Exact forms are for hovering and print. */
 const dates = new Map<string, Intl.DateTimeFormat>();
 
-function written(region: string, zone: string, options: Intl.DateTimeFormatOptions, ms: number): string {
+function formatOf(region: string, zone: string, options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
   const key = `${region}/${zone}/${JSON.stringify(options)}`;
   let found = dates.get(key);
   if (!found) {
     found = new Intl.DateTimeFormat(region, { ...options, timeZone: zone });
     dates.set(key, found);
   }
-  return found.format(ms).replace(STRAY_COMMA, '').replace('Sept', 'Sep').replace(BEFORE_HALF, '\u00a0');
+  return found;
+}
+
+function written(region: string, zone: string, options: Intl.DateTimeFormatOptions, ms: number): string {
+  return formatOf(region, zone, options)
+    .format(ms)
+    .replace(STRAY_COMMA, '')
+    .replace('Sept', 'Sep')
+    .replace(BEFORE_HALF, '\u00a0');
 }
 
 /** A comma is kept only where a year follows the number of a day: `Mar 12, 2027`. */
@@ -38,7 +46,7 @@ export function hourCycleOf(region: string): 12 | 24 {
 }
 
 /** `14:30`, or `2:30 PM` where the region says it so. Never `24:00`. */
-export function clock(manner: Manner, ms: number): string {
+export function clock(manner: Figures, ms: number): string {
   const whole = hourCycleOf(manner.region) === 24;
   const parts: Intl.DateTimeFormatOptions = whole
     ? { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }
@@ -47,29 +55,29 @@ export function clock(manner: Manner, ms: number): string {
 }
 
 /** A whole hour on a scale: `08`, or `8 AM`. */
-export function hourMark(manner: Manner, ms: number): string {
+export function hourMark(manner: Figures, ms: number): string {
   if (hourCycleOf(manner.region) === 24) return clock(manner, ms).slice(0, 2);
   return written(manner.region, manner.zone, { hour: 'numeric', hour12: true }, ms);
 }
 
 /** `Thu`. */
-export function weekday(manner: Manner, ms: number): string {
+export function weekday(manner: Figures, ms: number): string {
   return written(manner.region, manner.zone, { weekday: 'short' }, ms);
 }
 
 /** `Thu 14:30`: for the days around now. */
-export function dayTime(manner: Manner, ms: number): string {
+export function dayTime(manner: Figures, ms: number): string {
   return `${weekday(manner, ms)} ${clock(manner, ms)}`;
 }
 
 /** The same within six days of now, else `Thu 3 Dec 14:30`: a weekday alone would be read as the nearest one. */
-export function dayTimeFrom(manner: Manner, ms: number, nowMs: number): string {
+export function dayTimeFrom(manner: Figures, ms: number, nowMs: number): string {
   const away = localDaysBetween(localDayOf(nowMs, manner.zone), localDayOf(ms, manner.zone));
   return Math.abs(away) <= 6 ? dayTime(manner, ms) : `${dayOf(manner, ms, nowMs)} ${clock(manner, ms)}`;
 }
 
 /** `Thu 26 Nov`; with the year where it is not the year of `nowMs`. */
-export function dayOf(manner: Manner, ms: number, nowMs?: number): string {
+export function dayOf(manner: Figures, ms: number, nowMs?: number): string {
   const parts: Intl.DateTimeFormatOptions = { weekday: 'short', day: 'numeric', month: 'short' };
   const elsewhere =
     nowMs !== undefined &&
@@ -78,13 +86,13 @@ export function dayOf(manner: Manner, ms: number, nowMs?: number): string {
 }
 
 /** `26 Nov 2026`: a date on paper. */
-export function date(manner: Manner, day: LocalDay): string {
+export function date(manner: Figures, day: LocalDay): string {
   const parts: Intl.DateTimeFormatOptions = { day: 'numeric', month: 'short', year: 'numeric' };
   return written(manner.region, 'UTC', parts, Date.parse(`${day}T00:00Z`));
 }
 
 /** A local day as people say it: `Thu 26 Nov`. */
-export function dayText(manner: Manner, day: LocalDay): string {
+export function dayText(manner: Figures, day: LocalDay): string {
   const parts: Intl.DateTimeFormatOptions = { weekday: 'short', day: 'numeric', month: 'short' };
   return written(manner.region, 'UTC', parts, Date.parse(`${day}T00:00Z`));
 }
@@ -104,21 +112,26 @@ export function when(manner: Manner, ms: number, nowMs: number): string {
   return dayTimeFrom(manner, ms, nowMs);
 }
 
+/** `CET`, `MEZ`, `UTC+1`: languages set other words beside the hour, so the name is taken by itself. */
+function zoneName(manner: Figures, ms: number): string {
+  const parts = formatOf(manner.region, manner.zone, { timeZoneName: 'short', hour: 'numeric' });
+  return parts.formatToParts(ms).find((part) => part.type === 'timeZoneName')?.value ?? '';
+}
+
 /** Everything, for hovering and print: `Thursday 26 November 2026 14:30 CET`. */
-export function exact(manner: Manner, ms: number): string {
+export function exact(manner: Figures, ms: number): string {
   const parts: Intl.DateTimeFormatOptions = {
     weekday: 'long',
     day: 'numeric',
     month: 'long',
     year: 'numeric',
   };
-  const zone = written(manner.region, manner.zone, { timeZoneName: 'short', hour: 'numeric' }, ms);
   const day = written(manner.region, manner.zone, parts, ms);
-  return `${day} ${clock(manner, ms)} ${zone.replace(/^\d+\s*([ap]\.?m\.?)?\s*/iu, '')}`;
+  return `${day} ${clock(manner, ms)} ${zoneName(manner, ms)}`;
 }
 
 /** Two instants with an en dash, the second shortened where the day is the same: `Thu 08:30–16:30`. */
-export function span(manner: Manner, fromMs: number, toMs: number): string {
+export function span(manner: Figures, fromMs: number, toMs: number): string {
   const same = localDayOf(fromMs, manner.zone) === localDayOf(toMs, manner.zone);
   return `${dayTime(manner, fromMs)}${same ? '–' : ' – '}${same ? clock(manner, toMs) : dayTime(manner, toMs)}`;
 }

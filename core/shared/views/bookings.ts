@@ -81,6 +81,8 @@ export type CarRecordView = {
   readonly agreedWay: AgreedWay;
   readonly strokes: readonly (readonly SignaturePoint[])[];
   readonly note: string;
+  /** BCP 47 tag that its paper is written in, '' = the shop's. */
+  readonly locale: string;
   readonly by: PersonRef | null;
 };
 

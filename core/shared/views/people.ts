@@ -1,4 +1,5 @@
 import type { CustomerId, JobId, PersonId, VehicleId } from '../ids.ts';
+import type { PaperLanguage } from '../languages.ts';
 import type { Role } from '../roles.ts';
 import type { EpochMin, EpochMs, LocalDay, Minor } from '../units.ts';
 import type { BodyStyle, JobState, PaintHardness, StageKind } from '../vocabulary.ts';
@@ -69,7 +70,8 @@ export type CustomerView = {
   readonly country: string;
   readonly taxNumber: string;
   readonly termsDays: number;
-  readonly locale: string;
+  /** Of the papers for them, '' = the shop's. */
+  readonly language: PaperLanguage | '';
   readonly note: string;
   readonly createdMs: EpochMs;
   readonly erased: boolean;

@@ -1,22 +1,24 @@
 import { type ReactNode, useState } from 'react';
+import { PAPER_LANGUAGES, type PaperLanguage } from '#core/shared/languages.ts';
 import { MOST_LETTERS } from '#core/shared/letters.ts';
 import type { CustomerView } from '#core/shared/views/people.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { type Edited, useEdited } from '../../bridge/edited.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { type Say, useText } from '../../bridge/texts.tsx';
 import { Button } from '../../ui/Button.tsx';
 import { Segmented } from '../../ui/Choice.tsx';
 import { Elsewhere } from '../../ui/Elsewhere.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
+import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { CustomerData } from './CustomerData.tsx';
 import css from './people.module.css';
 
 type Draft = Pick<
   CustomerView,
-  'kind' | 'name' | 'phone' | 'email' | 'address' | 'taxNumber' | 'termsDays' | 'note'
+  'kind' | 'name' | 'phone' | 'email' | 'address' | 'taxNumber' | 'termsDays' | 'language' | 'note'
 >;
 type Fields = Pick<Edited<Draft>, 'draft' | 'put'>;
 
@@ -24,8 +26,8 @@ type Fields = Pick<Edited<Draft>, 'draft' | 'put'>;
 export function CustomerForm(props: { readonly customer: CustomerView }): ReactNode {
   const t = useText();
   const { id: customerId, revision, ...known } = props.customer;
-  const { kind, name, phone, email, address, taxNumber, termsDays, note } = known;
-  const stored: Draft = { kind, name, phone, email, address, taxNumber, termsDays, note };
+  const { kind, name, phone, email, address, taxNumber, termsDays, language, note } = known;
+  const stored: Draft = { kind, name, phone, email, address, taxNumber, termsDays, language, note };
   const edited = useEdited(stored, revision);
   const { draft, put, clashes } = edited;
   const [saved, setSaved] = useState(false);
@@ -55,7 +57,7 @@ export function CustomerForm(props: { readonly customer: CustomerView }): ReactN
         edited={edited}
         stored={stored}
         label={(key) => t(`people.${key}`)}
-        value={(key) => (key === 'kind' ? t(`people.kind.${stored.kind}`) : String(stored[key]))}
+        value={(key) => storedText(stored, key, t)}
       />
       <Refusal refusal={change.refusal} />
       <Row>
@@ -76,6 +78,19 @@ export function CustomerForm(props: { readonly customer: CustomerView }): ReactN
       <CustomerData customer={props.customer} />
     </Stack>
   );
+}
+
+/** The words of what is stored, beside what was typed over it. */
+function storedText(stored: Draft, key: keyof Draft, t: Say): string {
+  if (key === 'kind') return t(`people.kind.${stored.kind}`);
+  return key === 'language' ? languageName(stored.language || SHOPS, t) : String(stored[key]);
+}
+
+/** The choice that leaves the language to the shop. */
+const SHOPS = 'shop';
+
+function languageName(language: PaperLanguage | typeof SHOPS, t: Say): string {
+  return language === SHOPS ? t('people.language.shop') : t(`setting.choice.${language}`);
 }
 
 function Reached({ draft, put }: Fields): ReactNode {
@@ -143,6 +158,15 @@ function Billed({ draft, put }: Fields): ReactNode {
           onChange={(v) => put({ termsDays: v ?? 0 })}
         />
       </div>
+      <Select
+        label={t('people.language')}
+        value={draft.language || SHOPS}
+        options={([SHOPS, ...PAPER_LANGUAGES] as const).map((value) => ({
+          value,
+          label: languageName(value, t),
+        }))}
+        onChange={(value) => put({ language: value === SHOPS ? '' : value })}
+      />
     </>
   );
 }

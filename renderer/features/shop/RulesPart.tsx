@@ -54,6 +54,7 @@ export function RulesPart(props: { readonly shop: Shop }): ReactNode {
       {Object.values(notes).some((note) => note.source === 'example') ? (
         <p className="t1 quiet">{t('shop.examples')}</p>
       ) : null}
+      {group === 'billing' ? <p className="t1 quiet">{t('shop.paperCaution')}</p> : null}
       <Unsaved rules={rules} />
       {Object.entries(notes).map(([key, note]) => {
         const setting = `${group}.${key}`;

@@ -1,3 +1,4 @@
+import { PAPER_LANGUAGES } from '#core/shared/languages.ts';
 import { DEPOSIT_FORMS, QUOTE_BASES } from '#core/shared/settings/billing.ts';
 import { PRICE_RULES } from '#core/shared/settings/estimate.ts';
 import type { SettingNote, SettingUnit } from '#core/shared/settings/note.ts';
@@ -15,6 +16,7 @@ const CHOICES: Readonly<Record<string, readonly string[]>> = {
   'stock.costing': COSTING,
   'billing.depositForm': DEPOSIT_FORMS,
   'billing.quoteBasis': QUOTE_BASES,
+  'billing.paperLanguage': PAPER_LANGUAGES,
 };
 
 type Scale = { readonly unit: string; readonly by: number; readonly digits: number };

@@ -68,11 +68,9 @@ function fleetJobs(
 function prepaymentUnpaid(jobId: JobId, customerId: CustomerId): void {
   const ctx = ctxOf(shop);
   const bill = prepaymentBill(10_000 as Minor, 'Deposit', tax(190_000));
-  issueRow(
-    ctx,
-    newInvoice(ctx, { kind: 'prepayment', jobId, customerId, bill, totals: totalsOf(bill) }),
-    'ask',
-  );
+  const totals = totalsOf(bill);
+  const made = newInvoice(ctx, { kind: 'prepayment', jobId, customerId, bill, totals, locale: 'en-GB' });
+  issueRow(ctx, made, 'ask');
 }
 async function discount(invoiceId: InvoiceId, amountMinor: number): Promise<void> {
   const { bill, revision } = await shop.read('billing.readInvoice', { invoiceId });

@@ -96,7 +96,7 @@ test('pictures go with their files, but not one that another customer’s job sh
   shop.write('bookings.arrive', { jobId: mine.jobId, ...CAR_RECORD });
   shop.db.raw.exec(
     `INSERT INTO car_record SELECT 'r0000000000000000002', '${other.jobId}', kind, at_ms, late_min, mileage, mileage_unit, key_count,
-      belongings, damage, pictures_record, pictures_publish, agreed_by, agreed_way, strokes, note, person_id FROM car_record`,
+      belongings, damage, pictures_record, pictures_publish, agreed_by, agreed_way, strokes, note, locale, person_id FROM car_record`,
   );
   const add = (jobId: JobId, last: number): void => {
     const shared = { panel: null, phase: 'before', consent: 'record' } as const;

@@ -5,6 +5,7 @@ export const fieldsTexts = {
   'field.country': 'Country',
   'field.taxNumber': 'Tax number',
   'field.termsDays': 'Days to pay',
+  'field.language': 'Language of papers',
   'field.locale': 'Dates and figures written as',
   'field.note': 'Note',
   'field.text': 'Text',

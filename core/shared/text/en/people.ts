@@ -106,6 +106,8 @@ export const peopleTexts = {
   'people.held': '{amount} held for them',
   'people.save': 'Save',
   'people.saved': 'saved',
+  'people.language': 'language of papers',
+  'people.language.shop': 'as the shop’s rule',
   'people.termsNone': '0: as the shop’s rule',
   'people.erase': 'Remove the details',
   'people.eraseAsk': 'Remove the details of {name} for good?',
