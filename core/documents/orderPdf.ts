@@ -17,9 +17,8 @@ export async function orderPdf(
   const manner = mannerFor(shop);
   const { locale } = manner;
   const title = say(locale, 'stock.file.order', { number: order.number });
-  const day = date(manner, order.orderedDay);
-  const due = date(manner, order.dueDay);
-  const under = [say(locale, 'stock.file.day', { day, due })];
+  const days = { day: date(manner, order.orderedDay), due: date(manner, order.dueDay) };
+  const under = [say(locale, 'stock.file.day', days)];
   const pdf = openLetter(shop, { title, under, createdMs }, manner);
   small(pdf, say(locale, 'stock.file.to'));
   paragraph(pdf, order.supplierName, { style: 'strong' });

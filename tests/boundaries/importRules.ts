@@ -95,6 +95,13 @@ export const importRules = {
       from: { path: '^renderer/' },
       to: { dependencyTypes: ['core'] },
     },
+    // Papers are written in more languages than the screens speak; only the core's workers carry those.
+    forbid(
+      'languages-only-by-papers',
+      '^(?!core/shared/text/(papers|de|fr|es)\\.ts$)(core|electron|renderer|seed)/',
+      '^core/shared/text/(de|fr|es)(/|\\.ts$)',
+    ),
+    forbid('screens-load-no-papers', '^(renderer|electron|core/shared)/', '^core/shared/text/papers\\.ts$'),
     forbid('renderer-has-no-electron', '^renderer/', 'node_modules/(electron|better-sqlite3)/'),
     {
       name: 'features-stand-alone',

@@ -79,6 +79,14 @@ const PLANTED: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     'renderer/ui/a.ts': "import { b } from '../../core/db/b.ts'; export const a = b;",
     'core/db/b.ts': 'export const b = 1;',
   },
+  'languages-only-by-papers': {
+    'core/shared/text/a.ts': "import { b } from './fr.ts'; export const a = b;",
+    'core/shared/text/fr.ts': 'export const b = 1;',
+  },
+  'screens-load-no-papers': {
+    'renderer/ui/a.ts': "import { b } from '../../core/shared/text/papers.ts'; export const a = b;",
+    'core/shared/text/papers.ts': 'export const b = 1;',
+  },
   'renderer-has-no-node': { 'renderer/ui/a.ts': "import fs from 'node:fs'; export const a = fs;" },
   'renderer-has-no-electron': { 'renderer/ui/a.ts': "import { app } from 'electron'; export const a = app;" },
   'features-stand-alone': {

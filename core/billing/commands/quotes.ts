@@ -55,11 +55,10 @@ export function quoteEstimates(
   const quoteId = ctx.newId<QuoteId>();
   const number = before?.number ?? nextNumber(ctx.db, 'quote');
   const version = (before?.version ?? 0) + 1;
-  const tax = lineTaxOn(ctx, 'standard', day);
   const { body } = billedVehicle(ctx.db, job.vehicleId);
   const locale = payerTagOf(ctx.db, job);
-  const said = paperLocale(locale);
-  const titles = titlesOf(estimates).map((own, i) => input.titles[i] ?? titleText(said, body, own));
+  const priced = { body, day, locale, tax: lineTaxOn(ctx, 'standard', day) };
+  const titles = titlesOf(estimates).map((own, i) => input.titles[i] ?? titleText(locale, body, own));
   addQuote(
     ctx.db,
     {
@@ -72,11 +71,10 @@ export function quoteEstimates(
       validUntilDay: addLocalDays(day, shop.settings.billing.quoteValidDays),
       reason: input.reason,
       locale,
-      madeMs: ctx.now,
-      madeBy: ctx.actor?.personId ?? null,
+      ...{ madeMs: ctx.now, madeBy: ctx.actor?.personId ?? null },
     },
     estimates.map((estimate, i) => {
-      const price = priceOption(ctx, input, { estimate, at: i, body, day, tax, locale });
+      const price = priceOption(ctx, input, { ...priced, estimate, at: i });
       return optionRow(quoteId, shop, estimate, price, i, titles[i] ?? '');
     }),
   );
@@ -86,7 +84,8 @@ export function quoteEstimates(
 }
 
 /** `one-step correction`, and `one-step correction, 8 panels` where another goes as far. */
-function titleText(locale: PaperLocale, body: BodyStyle, { wish, parts }: Titled): string {
+function titleText(tag: string, body: BodyStyle, { wish, parts }: Titled): string {
+  const locale = paperLocale(tag);
   const key = `word.wish.${wish}` as const;
   const said = isTextKey(key) ? say(locale, key) : '';
   return [said, ...parts.map((part) => partText(locale, body, part))].join(', ');

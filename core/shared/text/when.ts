@@ -17,12 +17,11 @@ function formatOf(region: string, zone: string, options: Intl.DateTimeFormatOpti
 }
 
 function written(region: string, zone: string, options: Intl.DateTimeFormatOptions, ms: number): string {
-  return formatOf(region, zone, options)
-    .format(ms)
-    .replace(STRAY_COMMA, '')
-    .replace('Sept', 'Sep')
-    .replace(BEFORE_HALF, '\u00a0');
+  const said = formatOf(region, zone, options).format(ms).replace(BEFORE_HALF, '\u00a0');
+  return ENGLISH.test(region) ? said.replace(STRAY_COMMA, '').replace('Sept', 'Sep') : said;
 }
+
+const ENGLISH = /^en\b/;
 
 /** A comma is kept only where a year follows the number of a day: `Mar 12, 2027`. */
 const STRAY_COMMA = /(?<!\d),|,(?! \d{4})/gu;
