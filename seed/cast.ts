@@ -2,7 +2,17 @@ import type { BatchDoor } from '../core/host/batchDoor.ts';
 import type { CustomerId, VehicleId } from '../core/shared/ids.ts';
 import type { BodyStyle } from '../core/shared/vocabulary.ts';
 import type { Draw } from './draw.ts';
-import { COLOURS, FIRMS, FIRST_NAMES, INSURERS, LAST_NAMES, STREETS, TOWN, VEHICLES } from './names.ts';
+import {
+  COLOURS,
+  FIRMS,
+  FIRST_NAMES,
+  INSURERS,
+  LAST_NAMES,
+  STREETS,
+  TOWN,
+  VEHICLES,
+  VISITORS,
+} from './names.ts';
 import { type Paint, paintOf } from './paintwork.ts';
 
 /** A car that comes, with who brings it and how its paint really is. */
@@ -33,6 +43,7 @@ type Who = { readonly id: CustomerId; readonly name: string };
 export function casting(door: BatchDoor, draw: Draw, thisYear: number): Cast {
   const known: Car[] = [];
   const firms = new Map<string, CustomerId>();
+  const visitors = [...VISITORS];
   const firm = (name: string): Who => {
     const facts = { kind: 'firm', name, phone: phone(draw), email: email(name), termsDays: 14 } as const;
     const id = firms.get(name) ?? door.write('people.addCustomer', facts).id;
@@ -41,7 +52,7 @@ export function casting(door: BatchDoor, draw: Draw, thisYear: number): Cast {
   };
   const next = (): Car => {
     if (known.length > 20 && draw.chance(0.36)) return draw.pick(known);
-    const who = draw.chance(0.08) ? firm(draw.pick(FIRMS)) : somebody(door, draw);
+    const who = draw.chance(0.08) ? firm(draw.pick(FIRMS)) : somebody(door, draw, visitors);
     const car = carOf(door, draw, who, thisYear);
     known.push(car);
     return car;
@@ -49,11 +60,13 @@ export function casting(door: BatchDoor, draw: Draw, thisYear: number): Cast {
   return Object.assign(next, { insurer: () => firm(draw.pick(INSURERS)).id });
 }
 
-function somebody(door: BatchDoor, draw: Draw): Who {
-  const name = `${draw.pick(FIRST_NAMES)} ${draw.pick(LAST_NAMES)}`;
+/** The next person; the first few are the visitors, who read their papers in a language of their own. */
+function somebody(door: BatchDoor, draw: Draw, visitors: (typeof VISITORS)[number][]): Who {
+  const drawn = { name: `${draw.pick(FIRST_NAMES)} ${draw.pick(LAST_NAMES)}`, language: '' } as const;
+  const { name, language } = visitors.shift() ?? drawn;
   const withMail = draw.chance(0.8);
   const address = `${draw.int(1, 88)} ${draw.pick(STREETS)}\n${TOWN}`;
-  const facts = { name, phone: phone(draw), email: withMail ? email(name) : '', address };
+  const facts = { name, language, phone: phone(draw), email: withMail ? email(name) : '', address };
   return { id: door.write('people.addCustomer', facts).id, name };
 }
 

@@ -117,6 +117,12 @@ export const COLOURS = [
   'graphite',
 ] as const;
 
+/** Who comes from elsewhere and reads papers in a language of their own. */
+export const VISITORS = [
+  { name: 'Käthe Ostermünde', language: 'de' },
+  { name: 'Solène Vaubrune', language: 'fr' },
+] as const;
+
 export const STREETS = [
   'Sluice Lane',
   'Tannery Yard',

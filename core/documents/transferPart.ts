@@ -16,7 +16,7 @@ export function transferPart(pdf: Pdf, invoice: InvoiceView, manner: PaperManner
   const { bank, currency } = invoice.seller;
   if (!bank || invoice.number === null || invoice.kind === 'credit' || invoice.owedMinor <= 0) return;
   const { locale } = manner;
-  const text = say(locale, `doc.${invoice.kind}`, { number: invoice.number });
+  const text = passedOn(say(locale, `doc.${invoice.kind}`, { number: invoice.number }));
   const code = transferCode({ bank, amountMinor: invoice.owedMinor, currency, text });
   need(pdf, EDGE + GAP * 2);
   heading(pdf, say(locale, 'doc.transfer', { amount: money(manner, invoice.owedMinor) }), EDGE);
@@ -35,6 +35,15 @@ export function transferPart(pdf: Pdf, invoice: InvoiceView, manner: PaperManner
   for (const line of lines)
     if (line) paragraph(pdf, line, { box: { x: left, width: pdf.width - (left - pdf.left) } });
   pdf.y = Math.max(pdf.y, top + (code ? EDGE : 0));
+}
+
+/**
+ * A text in signs that banks pass on: those of the basic Latin set, which has neither a degree sign nor a curled
+ * apostrophe. What a customer reads is what a banking program shows.
+ * @source EPC217-08, from memory
+ */
+function passedOn(text: string): string {
+  return text.replaceAll('°', 'o').replaceAll('’', "'").replaceAll(/\s/g, ' ');
 }
 
 /** Dark modules, those side by side in one piece, so that no seam shows between them. */

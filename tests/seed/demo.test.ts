@@ -51,6 +51,8 @@ describe('a demo shop with a short history', () => {
   });
 
   it.each([
+    ['a customer whose papers are German', "SELECT count(*) FROM quote WHERE locale = 'de-AT'"],
+    ['a customer whose papers are French', "SELECT count(*) FROM invoice WHERE locale = 'fr-AT'"],
     ['a no-show', `SELECT count(*) FROM job WHERE state = 'noShow'`],
     ['a job stopped half way', 'SELECT count(*) FROM job WHERE stopped_ms IS NOT NULL'],
     ['a redo under warranty', 'SELECT count(*) FROM job WHERE redo_of_job_id IS NOT NULL'],

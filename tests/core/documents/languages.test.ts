@@ -6,7 +6,7 @@ import { en } from '#core/shared/text/en.ts';
 import { es } from '#core/shared/text/es.ts';
 import { fr } from '#core/shared/text/fr.ts';
 import type { PaperKey } from '#core/shared/text/paperKeys.ts';
-import { agreedJob, askPrepaymentInvoices, billJob, quoteJob, testEstimate } from '../../helpers/billing.ts';
+import { agreedJob, billJob, quoteJob, testEstimate } from '../../helpers/billing.ts';
 import { papersIn, speakTo } from '../../helpers/languagePapers.ts';
 import { collisionsOf, marksOf, pdfText } from '../../helpers/pdfText.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
@@ -88,7 +88,7 @@ const EXPECTED: Readonly<Record<Language, Readonly<Record<string, readonly strin
     'quotes.open': ['Devis n° 1', 'valable jusqu’au 9 déc. 2026', 'Attaque chimique (porte avant gauche) :'],
     'bills.invoice': ['Facture n° 2', 'Date : 25 nov. 2026', 'Polissage de coupe', '723,12 €'],
     'bills.credit': ['Facture d’avoir n° 3', 'Rectifie la pièce n° 2'],
-    'bills.second': ['26 jours de retard'],
+    'bills.second': ['26 jours de retard', 'Référence : Facture no 2'],
     'records.handover': ['mercredi 25 novembre 2026', '112,0 µm', '48 120 km'],
     'records.calendar': ['SUMMARY:Dépôt Łucja Vrn'],
   },
@@ -113,7 +113,8 @@ it('English is found where it stands on a paper', () => {
 
 describe.each(Object.keys(LANGUAGES) as Language[])('every paper of a customer in %s', (language) => {
   it('reads in that language alone, says which it is, and keeps its words apart on the page', async () => {
-    askPrepaymentInvoices(shop);
+    const billing = { depositForm: 'prepaymentInvoice', iban: 'AT611904300234573201' };
+    shop.db.raw.prepare('UPDATE shop SET settings = ?').run(JSON.stringify({ billing }));
     const papers = await papersIn(shop, language);
     expect(Object.keys(papers)).toHaveLength(20);
     for (const [name, file] of Object.entries(papers)) {

@@ -33,9 +33,9 @@ export const deWork = {
   'limit.staysNotInFilm': '{defect} ({panel}): wird nicht entfernt, keine Politur bringt Lack zurück.',
   'limit.softens': '{defect} ({panel}): kann schwächer werden, verschwindet nicht.',
   'limit.thinPanel':
-    'Der Lack ist hier dünn: {panel}; {worked, select, 1 {mit der Maschine wird dort nur auf das hier genannte Wort gearbeitet} other {mit der Maschine wird dort nicht gearbeitet}}.',
+    'Der Lack ist hier dünn: {panel}; {worked, select, 1 {mit der Maschine wird dort nur mit der hier genannten Freigabe gearbeitet} other {mit der Maschine wird dort nicht gearbeitet}}.',
   'limit.override':
-    '{panel}: Hier wird mehr abgetragen, als die Regel des Betriebs erlaubt, auf das Wort von {person}: {reason}.',
+    '{panel}: Hier wird mehr abgetragen, als die Regel des Betriebs erlaubt, mit Freigabe von {person}: {reason}.',
   'limit.refinished':
     'Wahrscheinlich nachlackiert: {panel}; was unter der Oberfläche liegt, ist nicht bekannt.',
   'limit.unreadable':

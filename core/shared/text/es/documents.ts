@@ -82,7 +82,7 @@ export const esDocuments = {
   'doc.reason': 'Motivo: {reason}',
   'doc.issued': 'Fecha: {day}',
   'doc.supplied': 'Trabajo realizado el {day}',
-  'doc.due': 'A pagar antes del {day} inclusive',
+  'doc.due': 'A pagar a más tardar el {day}',
   'doc.orderNumber': 'Su pedido {number}',
   'doc.quantity': 'cantidad',
   'doc.price': 'precio',
@@ -130,9 +130,9 @@ export const esDocuments = {
 
   'doc.reminder': 'Recordatorio de pago {level}',
   'doc.reminderFirst':
-    'Nuestra factura {number} debía pagarse antes del {due} inclusive. Quizá se le haya pasado: esto es lo que queda pendiente.',
+    'Nuestra factura {number} debía pagarse a más tardar el {due}. Quizá se le haya pasado: esto es lo que queda pendiente.',
   'doc.reminderLater':
-    'Nuestra factura {number} debía pagarse antes del {due} inclusive y lleva {days, plural, one {# día} other {# días}} de retraso. Le rogamos que pague lo pendiente o que nos diga qué lo impide.',
+    'Nuestra factura {number} debía pagarse a más tardar el {due} y lleva {days, plural, one {# día} other {# días}} de retraso. Le rogamos que pague lo pendiente o que nos diga qué lo impide.',
   'doc.reminderInvoice': 'Factura {number} del {day}',
   'doc.reminderPaid': 'Pagado y abonado hasta ahora',
   'doc.reminderEnd': 'Si ha pagado entretanto, esta carta se ha cruzado con su pago; muchas gracias.',

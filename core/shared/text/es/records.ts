@@ -65,7 +65,7 @@ export const esRecords = {
     'Buenos días, {name}:\n\nAdjuntamos nuestro presupuesto {number} para su {vehicle}, válido hasta el {until}. También dice lo que el pulido no corrige.\n\n¿Está de acuerdo? Responda con la opción que elija.\n\n{shop}\n{phone}',
   'doc.mail.invoiceSubject': 'Factura {number}',
   'doc.mail.invoiceBody':
-    'Buenos días, {name}:\n\nAdjuntamos la factura {number} del {day} por {amount}, a pagar antes del {due} inclusive.\n\n{shop}\n{phone}',
+    'Buenos días, {name}:\n\nAdjuntamos la factura {number} del {day} por {amount}, a pagar a más tardar el {due}.\n\n{shop}\n{phone}',
   'doc.mail.creditSubject': 'Factura rectificativa {number}',
   'doc.mail.creditBody':
     'Buenos días, {name}:\n\nAdjuntamos la factura rectificativa {number} del {day} por {amount}.\n\n{shop}\n{phone}',

@@ -33,9 +33,9 @@ export const esWork = {
   'limit.staysNotInFilm': '{defect} ({panel}): no se elimina, ningún pulido devuelve pintura.',
   'limit.softens': '{defect} ({panel}): puede suavizarse, no desaparece.',
   'limit.thinPanel':
-    'La pintura es fina aquí: {panel}; {worked, select, 1 {solo se trabaja a máquina bajo la palabra aquí indicada} other {no se trabaja a máquina}}.',
+    'La pintura es fina aquí: {panel}; {worked, select, 1 {solo se trabaja a máquina con la autorización aquí indicada} other {no se trabaja a máquina}}.',
   'limit.override':
-    '{panel}: se quita más de lo que permite la regla del taller, bajo la palabra de {person}: {reason}.',
+    '{panel}: se quita más de lo que permite la regla del taller, con la autorización de {person}: {reason}.',
   'limit.refinished': 'Probablemente repintado: {panel}; no se sabe qué hay bajo la superficie.',
   'limit.unreadable': 'El espesor no puede medirse con este medidor: {panel}; los bordes no se tocan.',
   'limit.notMeasured': 'Sin medir: {panel}; ahí no se promete nada.',

@@ -82,7 +82,7 @@ export const frDocuments = {
   'doc.reason': 'Motif\u00a0: {reason}',
   'doc.issued': 'Date\u00a0: {day}',
   'doc.supplied': 'Travaux réalisés le {day}',
-  'doc.due': 'À régler avant le {day} inclus',
+  'doc.due': 'À régler au plus tard le {day}',
   'doc.orderNumber': 'Votre commande {number}',
   'doc.quantity': 'quantité',
   'doc.price': 'prix',
@@ -130,9 +130,9 @@ export const frDocuments = {
 
   'doc.reminder': 'Rappel de paiement n°\u00a0{level}',
   'doc.reminderFirst':
-    'Notre facture n°\u00a0{number} était à régler avant le {due} inclus. Elle vous a peut-être échappé\u00a0: voici ce qui reste dû.',
+    'Notre facture n°\u00a0{number} était à régler au plus tard le {due}. Elle vous a peut-être échappé\u00a0: voici ce qui reste dû.',
   'doc.reminderLater':
-    'Notre facture n°\u00a0{number} était à régler avant le {due} inclus\u202f; elle a {days, plural, one {# jour} other {# jours}} de retard. Merci de régler ce qui reste dû, ou de nous dire ce qui s’y oppose.',
+    'Notre facture n°\u00a0{number} était à régler au plus tard le {due}\u202f; elle a {days, plural, one {# jour} other {# jours}} de retard. Merci de régler ce qui reste dû, ou de nous dire ce qui s’y oppose.',
   'doc.reminderInvoice': 'Facture n°\u00a0{number} du {day}',
   'doc.reminderPaid': 'Réglé et crédité à ce jour',
   'doc.reminderEnd':

@@ -65,7 +65,7 @@ export const frRecords = {
     'Bonjour {name},\n\nvous trouverez ci-joint notre devis n°\u00a0{number} pour votre {vehicle}, valable jusqu’au {until}. Il dit aussi ce que le polissage ne corrige pas.\n\nPour accepter, répondez-nous avec l’option choisie.\n\n{shop}\n{phone}',
   'doc.mail.invoiceSubject': 'Facture n°\u00a0{number}',
   'doc.mail.invoiceBody':
-    'Bonjour {name},\n\nvous trouverez ci-joint la facture n°\u00a0{number} du {day}, d’un montant de {amount}, à régler avant le {due} inclus.\n\n{shop}\n{phone}',
+    'Bonjour {name},\n\nvous trouverez ci-joint la facture n°\u00a0{number} du {day}, d’un montant de {amount}, à régler au plus tard le {due}.\n\n{shop}\n{phone}',
   'doc.mail.creditSubject': 'Facture d’avoir n°\u00a0{number}',
   'doc.mail.creditBody':
     'Bonjour {name},\n\nvous trouverez ci-joint la facture d’avoir n°\u00a0{number} du {day}, d’un montant de {amount}.\n\n{shop}\n{phone}',

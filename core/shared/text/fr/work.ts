@@ -33,9 +33,9 @@ export const frWork = {
   'limit.staysNotInFilm': '{defect} ({panel})\u00a0: non éliminé, aucun polissage ne rend la peinture.',
   'limit.softens': '{defect} ({panel})\u00a0: peut s’atténuer, ne disparaît pas.',
   'limit.thinPanel':
-    'La peinture est mince ici\u00a0: {panel}\u202f; {worked, select, 1 {la machine n’y passe que sur la parole indiquée ici} other {la machine n’y passe pas}}.',
+    'La peinture est mince ici\u00a0: {panel}\u202f; {worked, select, 1 {la machine n’y passe qu’avec l’accord indiqué ici} other {la machine n’y passe pas}}.',
   'limit.override':
-    '{panel}\u00a0: on y enlève plus que la règle de l’atelier ne le permet, sur la parole de {person}\u00a0: {reason}.',
+    '{panel}\u00a0: on y enlève plus que la règle de l’atelier ne le permet, avec l’accord de {person}\u00a0: {reason}.',
   'limit.refinished':
     'Sans doute repeint\u00a0: {panel}\u202f; ce qu’il y a sous la surface n’est pas connu.',
   'limit.unreadable':
