@@ -7,12 +7,12 @@ type Writing = { readonly locale: string; readonly country: string };
 
 /**
  * The BCP 47 tag of papers in a language: the shop's own where it is that language, else the language as it is written
- * in the shop's region, which decides dates and figures.
- * @example paperTag({ locale: 'en-AT', country: 'AT' }, 'de') //=> 'de-AT'
+ * in the shop's country, which decides dates and figures.
+ * @example paperTag({ locale: 'en-GB', country: 'AT' }, 'de') //=> 'de-AT'
  */
 export function paperTag({ locale, country }: Writing, language: PaperLanguage): string {
   const own = new Intl.Locale(locale);
   if (own.language === language) return locale;
-  const region = own.region ?? country;
-  return region === '' ? language : `${language}-${region}`;
+  const region = country || own.region;
+  return region ? `${language}-${region}` : language;
 }

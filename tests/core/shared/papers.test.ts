@@ -90,9 +90,10 @@ describe.each(Object.keys(LANGUAGES) as (keyof typeof LANGUAGES)[])('papers in %
 });
 
 describe('the tag of papers', () => {
-  it('is the shop’s own in its language, else the language as it is written in the shop’s region', () => {
+  it('is the shop’s own in its language, else the language as it is written in the shop’s country', () => {
     expect(paperTag({ locale: 'en-AT', country: 'AT' }, 'en')).toBe('en-AT');
-    expect(paperTag({ locale: 'en-AT', country: 'AT' }, 'de')).toBe('de-AT');
+    expect(paperTag({ locale: 'en-GB', country: 'AT' }, 'de')).toBe('de-AT');
+    expect(paperTag({ locale: 'en-GB', country: '' }, 'de')).toBe('de-GB');
     expect(paperTag({ locale: 'es-US', country: 'US' }, 'en')).toBe('en-US');
     expect(paperTag({ locale: 'en', country: 'CH' }, 'fr')).toBe('fr-CH');
     expect(paperTag({ locale: 'en', country: '' }, 'es')).toBe('es');
