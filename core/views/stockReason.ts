@@ -24,7 +24,7 @@ export function reasonOf(of: Outlook, j: Judged): ReasonView {
     plain('openDays', of.usualUse.openDays),
     plain('usedDays', of.usualUse.usedDays),
     amount('usualByThen', answer.usualByThen),
-    amount('safety', answer.safety),
+    answer.safety < 0 ? amount('mayLack', -answer.safety) : amount('safety', answer.safety),
     amount('reorderPoint', answer.reorderPoint),
     amount('shortfall', answer.shortfall),
     ...(q.economic === null ? [] : [amount('economic', q.economic)]),

@@ -48,7 +48,7 @@ function sentenceOf(of: Outlook, today: LocalDay, j: Judged): Sentence {
     booked: amount(sumOf(of.booked)),
     byDay: day(addLocalDays(today, Math.max(0, lastBooked))),
     runOutDay: day(addLocalDays(today, runOut ?? 0)),
-    belowDay: day(addLocalDays(today, answer.below ?? 0)),
+    belowDay: day(addLocalDays(today, lastsTo(of, j))),
     safety: amount(answer.safety),
     perWeek: amount(answer.perDay * 7),
     supplier: j.supplier.name,
@@ -71,10 +71,21 @@ function quantityBecause(of: Outlook, j: Judged): Sentence | null {
 function sentenceKey(of: Outlook, today: LocalDay, j: Judged, someBooked: boolean): string {
   if (of.item.onHand <= 0 && !someBooked) return j.answer.perDay > 0 ? 'empty' : 'gone';
   const wait = localDaysBetween(today, j.nextDay);
-  const below = j.answer.below ?? 0;
+  const below = lastsTo(of, j);
   if (wait > 4 && below > localDaysBetween(today, j.arrivesDay)) return 'shut';
-  if (!someBooked) return 'usual';
+  if (!someBooked) return nothingKept(of, j) ? 'usualOut' : 'usual';
   return of.projected.runOut !== null ? 'booked' : 'low';
+}
+
+/** The first day without enough: below what is kept back, or empty where a large lot may run short. */
+function lastsTo(of: Outlook, j: Judged): number {
+  const below = j.answer.below ?? 0;
+  return j.answer.safety < 0 ? Math.min(below, of.projected.runOut ?? below) : below;
+}
+
+/** Ordered for a shelf that runs out, not for one that falls below what is kept back. */
+function nothingKept(of: Outlook, j: Judged): boolean {
+  return Math.round(j.answer.safety) <= 0 && of.projected.runOut !== null;
 }
 
 function sumOf(values: ArrayLike<number>): number {

@@ -134,6 +134,20 @@ export const MUTANTS: readonly Mutant[] = [
     tests: ['tests/core/stock/stageDraws.test.ts'],
   },
   {
+    what: 'a low share aimed at is served like a high one',
+    file: 'core/stock/rules/reorder.ts',
+    find: 'let [low, high] = [-8, 8];',
+    put: 'let [low, high] = [0, 8];',
+    tests: ['tests/core/stock/rules/year.test.ts'],
+  },
+  {
+    what: 'an empty shelf waits until the share aimed at is used up',
+    file: 'core/stock/rules/suggest.ts',
+    find: 'return Math.min(0, 1 - use);',
+    put: 'return -2 * use;',
+    tests: ['tests/core/stock/rules/year.test.ts'],
+  },
+  {
     what: 'changed migrations are not noticed',
     file: 'core/db/migrate.ts',
     find: 'if (row?.hash !== file.hash)',

@@ -38,9 +38,14 @@ function arrival(day: number, item: Item, stray: number): number {
 type Shelf = { level: number; readonly coming: Map<number, number> };
 type Policy = (day: number, shelf: Shelf) => number;
 
+function putUp(shelf: Shelf, day: number): void {
+  shelf.level += shelf.coming.get(day) ?? 0;
+  shelf.coming.delete(day);
+}
+
 /**
  * Plays days `from` to `to` of the year for one item, warmed up by those before; `policy` answers the packs ordered
- * on a day. The same world strays in the same way whatever the policy.
+ * on a day. A delivery comes before the day's work or after it. The same world strays in the same way whatever the policy.
  */
 export function play(world: World, i: number, policy: Policy, from: number, to: number): Year {
   const item = world.items[i] as Item;
@@ -52,8 +57,8 @@ export function play(world: World, i: number, policy: Policy, from: number, to: 
   for (let k = 0; k < to; k += 1) {
     const day = HISTORY + k;
     const came = shelf.coming.get(day) ?? 0;
-    shelf.level += came;
-    shelf.coming.delete(day);
+    const early = random() < 0.5;
+    if (early) putUp(shelf, day);
     const packs = isOpen(day) ? policy(day, shelf) : 0;
     const stray = Math.floor(random() * 8);
     if (packs > 0)
@@ -61,8 +66,10 @@ export function play(world: World, i: number, policy: Policy, from: number, to: 
     const use = (byDay.get(day) ?? []).reduce((sum, n) => sum + n.drawn, 0);
     const out = Math.min(use, shelf.level);
     shelf.level -= out;
+    short ||= shelf.coming.size > 0 && out < use;
+    putUp(shelf, day);
     if (k >= from) addDay(year, { item, level: shelf.level, ordered: packs > 0, use, out, came, short });
-    short = (came > 0 ? false : short) || (shelf.coming.size > 0 && out < use);
+    if (came > 0) short = shelf.coming.size > 0 && out < use;
   }
   return year;
 }

@@ -17,15 +17,15 @@ export function safetyStock(spread: number, level: number): number {
 
 /**
  * The chance of not running out during a wait at which the share `served` of all that is asked for is there: what a
- * wait leaves short on average, spread times the normal loss, is that share's rest of one lot. Never below one half:
- * stock is not planned to run out, however large the lot. Nothing strays: one half.
+ * wait leaves short on average, spread times the normal loss, is that share's rest of one lot. Below one half where
+ * the lot is so large that it may leave more short than nothing kept back does. Nothing strays: one half.
  * @source fill rate with a fixed lot, Silver, Pyke & Peterson; Snyder & Shen, type 2 service (both from memory)
  * @example chanceFor(0.99, 1000, 100) //=> 0.816…: 10 short of 1000 is 0.1 spreads, the loss at z 0.9
  */
 export function chanceFor(served: number, lot: number, spread: number): number {
-  const short = spread > 0 ? ((1 - served) * lot) / spread : Number.POSITIVE_INFINITY;
-  if (short >= normalLoss(0)) return 0.5;
-  let [low, high] = [0, 8];
+  if (spread <= 0) return 0.5;
+  const short = ((1 - served) * lot) / spread;
+  let [low, high] = [-8, 8];
   for (let round = 0; round < 50; round += 1) {
     const z = (low + high) / 2;
     if (normalLoss(z) > short) low = z;

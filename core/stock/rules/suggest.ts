@@ -50,6 +50,7 @@ export type SuggestAnswer = {
   readonly reserved: number;
   readonly position: number;
   readonly usualByThen: number;
+  /** Below 0 where the aim lets a large lot run that much short before the next one comes. */
   readonly safety: number;
   readonly reorderPoint: number;
   readonly shortfall: number;
@@ -69,9 +70,10 @@ export function suggest(q: SuggestQuestion): SuggestAnswer {
   const usualByThen = sumTo(q.usual, until);
   const use = { expectedUse: (days: number) => expectedUse(q, perDay, days), steady: isSteady(q.usualUse) };
   const lot = usualLot({ ...q, ...use }, use.expectedUse(COVER_DAYS));
-  const safety = keptBack(q, { until, rare, usualByThen, lot });
+  const wished = keptBack(q, { until, rare, usualByThen, lot });
+  const safety = Math.max(wished, leastKept(reserved + usualByThen));
   const answer = orderToday({ ...q, level, safety });
-  const shortfall = lacking(level, safety, Math.min(level.length, until + COVER_DAYS));
+  const shortfall = lacking(level, Math.max(0, safety), Math.min(level.length, until + COVER_DAYS));
   const quantity = orderQuantity({
     ...q,
     ...use,
@@ -127,8 +129,8 @@ type Wait = {
 /**
  * Safety stock over the days until a later order would be here: z times the spread of use and of the lead time; for
  * rare use the quantile of drawn past days less their mean, scaled to the part that is not booked. The aim is the share
- * served of all that is asked for, so that large lots, which are seldom waited for, need less. Most use is booked ahead
- * and lots last weeks: with nothing kept back some 99 % would be served, and an aim below that keeps back nothing.
+ * served of all that is asked for, so that large lots, which are seldom waited for, need less. Where a lot lasts so long
+ * that nothing kept back would serve more than the aim, it is below 0: the order goes out that much later.
  */
 function keptBack(q: SuggestQuestion, { until, rare, usualByThen, lot }: Wait): number {
   const perDay = (usualByThen + sumTo(q.booked, until)) / Math.max(1, until);
@@ -136,12 +138,17 @@ function keptBack(q: SuggestQuestion, { until, rare, usualByThen, lot }: Wait): 
   let booked = 0;
   for (let k = 0; k < until; k += 1) booked += (BOOKED_SPREAD * (q.booked[k] ?? 0)) ** 2;
   const chance = chanceFor(q.level, lot, leadSpread(usual + booked, perDay, q.sdLeadDays));
-  if (!rare) return safetyStock(leadSpread(usual + booked, perDay, q.sdLeadDays), chance);
+  if (!rare || chance < 0.5) return safetyStock(leadSpread(usual + booked, perDay, q.sdLeadDays), chance);
   const openDays = sumTo(q.openAhead, until);
   const mean = (sumTo(q.openUse, q.openUse.length) / Math.max(1, q.openUse.length)) * openDays;
   const notBooked = mean > 0 ? Math.min(1, usualByThen / mean) : 0;
   const drawn = Math.max(0, leadQuantile(q.openUse, openDays, chance) - mean);
   return drawn * Math.sqrt(notBooked) + safetyStock(leadSpread(booked, perDay, q.sdLeadDays), chance);
+}
+
+/** However low the aim, an order goes out as soon as nothing is left and nothing on its way, `use` being expected. */
+function leastKept(use: number): number {
+  return Math.min(0, 1 - use);
 }
 
 /** The most that expected stock falls below what is kept back, over the cover. */

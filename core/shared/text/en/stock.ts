@@ -91,6 +91,8 @@ export const stockTexts = {
     'Order {order} {item}. {under, select, yes {The stock list is {left} short} other {The shelf has {left}}}; with {booked} booked by {byDay} and the usual work it falls below the {safety} kept back on {belowDay}.',
   'stock.say.usual':
     'Order {order} {item}. {under, select, yes {The stock list is {left} short} other {The shelf has {left}}}; the usual {perWeek} a week takes it below the {safety} kept back on {belowDay}.',
+  'stock.say.usualOut':
+    'Order {order} {item}. {under, select, yes {The stock list is {left} short} other {The shelf has {left}}}; the usual {perWeek} a week uses that up by {runOutDay}.',
   'stock.say.shut':
     'Order {order} {item}. {left} lasts to {belowDay}, but {supplier} next takes orders {nextDay}, to be here {nextArrival}.',
   'stock.say.empty': 'Order {order} {item}. Nothing is left by the stock list; {perWeek} a week is usual.',
@@ -127,6 +129,7 @@ export const stockTexts = {
   'stock.in.arrives': 'Ordered today it is here',
   'stock.in.arrivesNext': 'Ordered on the next ordering day it is here',
   'stock.in.safety': 'Kept back, since use and delivery stray',
+  'stock.in.mayLack': 'May be short before it comes, by the share set under Shop',
   'stock.in.reorderPoint': 'Reorder point: usual use by then and what is kept back',
   'stock.in.shortfall': 'Missing to two weeks after arrival',
   'stock.in.economic': 'Amount that costs least, ordering and keeping together',
@@ -141,7 +144,7 @@ export const stockTexts = {
   'stock.in.lacking': 'Pieces missing though washed every night',
 
   'stock.rule.reorder':
-    'Order so early that the share of what jobs ask for that is set under Shop is there when they ask, even when use and delivery stray as they usually do; what is on its way counts as there. How much: what costs least over the year or what is missing, whichever is more, in whole packs, at most what is used before it expires and what the shelf takes; more where a price break makes the year cheaper. With less than eight weeks of history, or use on fewer than six days, only what is missing. Kept back: z · √(variance of use + use² · variance of the lead time), z so that what a wait leaves short is no more of a lot than that share allows, and never below 0.',
+    'Order so early that the share of what jobs ask for that is set under Shop is there when they ask, even when use and delivery stray as they usually do; what is on its way counts as there. How much: what costs least over the year or what is missing, whichever is more, in whole packs, at most what is used before it expires and what the shelf takes; more where a price break makes the year cheaper. With less than eight weeks of history, or use on fewer than six days, only what is missing. Kept back: z · √(variance of use + use² · variance of the lead time), z so that what a wait leaves short is no more of a lot than that share allows, so that with large lots it is below 0 and the order goes out a little later; at the latest when nothing is left and nothing on its way.',
   'stock.rule.rare':
     'Used on few days only: what is kept back comes from drawing past days at random over and over, the usual use from how much and how seldom it is used (Croston, corrected by Syntetos and Boylan). How much is ordered follows the same rule as for all items.',
   'stock.rule.pads':
