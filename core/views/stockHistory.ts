@@ -86,5 +86,6 @@ function addDrawn(db: ReadDb, use: Use, fromMs: number, midnight: number): void 
       if (days && at >= 0) days[at] = (days[at] ?? 0) - qty;
     }
   }
-  for (const days of use.values()) for (let k = 0; k < days.length; k += 1) days[k] = Math.max(0, days[k] ?? 0);
+  for (const days of use.values())
+    for (let k = 0; k < days.length; k += 1) days[k] = Math.max(0, days[k] ?? 0);
 }
