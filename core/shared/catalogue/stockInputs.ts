@@ -114,9 +114,10 @@ export const receiveInput = z.strictObject({
     )
     .min(1)
     .max(200),
-  /** Say yes to more packs than were ordered, or to packs of another size. */
+  /** Say yes to more packs than were ordered, to packs of another size, to a price far from the agreed one. */
   acceptMore: z.boolean().default(false),
   acceptOtherPack: z.boolean().default(false),
+  acceptPrice: z.boolean().default(false),
   note: text(300),
 });
 export type ReceiveInput = z.output<typeof receiveInput>;

@@ -45,7 +45,7 @@ export const stockOrderEntries = {
   'stock.receive': write<{ readonly deliveryId: string; readonly raised: readonly string[] }>()({
     needs: 'desk',
     about:
-      'Books in a delivery, whole or in part. More than ordered, or another pack, needs an explicit yes.',
+      'Books in a delivery, whole or in part. More than ordered, another pack or a price far off needs an explicit yes.',
     input: receiveInput,
     touches: ['stock', 'orders'],
   }),

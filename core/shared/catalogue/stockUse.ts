@@ -94,6 +94,8 @@ export const stockUseEntries = {
       itemId: itemIdInput,
       counted: amountInput,
       asOfMovementId: z.int().min(0),
+      /** Say yes to far more than ever came in. */
+      acceptMore: z.boolean().default(false),
     }),
     touches: ['stock'],
   }),

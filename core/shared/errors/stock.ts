@@ -23,6 +23,16 @@ export type StockErrors = {
     readonly came: number;
     readonly unit: BaseUnit;
   };
+  /** A price far from the agreed one for such a pack: ask, then send again with a yes. */
+  readonly PRICE_UNLIKELY: {
+    readonly item: string;
+    readonly agreedMinor: number;
+    readonly cameMinor: number;
+  };
+  /** A count far beyond all that ever came in: ask, then send again with a yes. */
+  readonly COUNT_UNLIKELY: { readonly item: string };
+  /** An item's name, or a material that no item is kept of; the other is empty. */
+  readonly TOO_MANY_PIECES: { readonly item: string; readonly material: Material | '' };
   readonly ORDER_NOT_OPEN: { readonly number: number };
   readonly LINE_OF_OTHER_ORDER: { readonly item: string };
   readonly NOT_SOLD_BY: { readonly item: string; readonly supplier: string };

@@ -2,8 +2,9 @@ import type { WriteCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { ItemId } from '../../shared/ids.ts';
 import { countDifference } from '../rules/ledger.ts';
+import { isUnlikelyCount } from '../rules/slips.ts';
 import { keptItems } from '../store/items.ts';
-import { bookAt, closeCount, latestLine, levelOf, openCount } from '../store/ledger.ts';
+import { bookAt, closeCount, everCame, latestLine, levelOf, openCount } from '../store/ledger.ts';
 import { matchRound } from './pads.ts';
 import { itemOf, postIn, postOut } from './post.ts';
 
@@ -27,13 +28,21 @@ export function askCount(
  * Keeps what is on the shelf. The difference is taken against the book at the ledger line that the count stands
  * beside, so draws booked since stay as they are. `since` says how much moved in the meantime.
  * @throws COUNT_AHEAD when that line is not in this item's ledger yet
+ * @throws COUNT_UNLIKELY when it is far more than ever came in and `acceptMore` is not said
  */
 export function count(
   ctx: WriteCtx,
-  input: { readonly itemId: ItemId; readonly counted: number; readonly asOfMovementId: number },
+  input: {
+    readonly itemId: ItemId;
+    readonly counted: number;
+    readonly asOfMovementId: number;
+    readonly acceptMore: boolean;
+  },
 ): { readonly difference: number; readonly onHand: number; readonly since: number } {
   const item = itemOf(ctx, input.itemId);
   if (input.asOfMovementId > latestLine(ctx.db, item.id)) return refuse('COUNT_AHEAD', { item: item.name });
+  if (!input.acceptMore && isUnlikelyCount(input.counted, everCame(ctx.db, item.id)))
+    return refuse('COUNT_UNLIKELY', { item: item.name });
   const bookThen = bookAt(ctx.db, item.id, input.asOfMovementId);
   const before = levelOf(ctx.db, item.id)?.qty ?? 0;
   const difference = countDifference(input.counted, bookThen);

@@ -4,8 +4,9 @@ import { refuse } from '../../shared/errors.ts';
 import { localDayOf } from '../../shared/time.ts';
 import { shopOf } from '../../views/shop.ts';
 import { supplierDaysOf } from '../../views/stockSuppliers.ts';
+import { isUnlikelyPrice, type PackPrice } from '../rules/slips.ts';
 import { arrivalDay, type SupplierDays } from '../rules/supplierDays.ts';
-import type { ItemRecord } from '../store/items.ts';
+import { findLink, type ItemRecord } from '../store/items.ts';
 import {
   addReceived,
   insertDelivery,
@@ -26,6 +27,7 @@ import { itemOf, postIn } from './post.ts';
  * Returns the items that became dearer than ordered.
  * @throws ABOVE_ORDER when more came than is still due and `acceptMore` is not said
  * @throws OTHER_PACK when the pack differs from the ordered one and `acceptOtherPack` is not said
+ * @throws PRICE_UNLIKELY when a price is far from what was agreed and `acceptPrice` is not said
  * @throws ORDER_NOT_OPEN when nothing of the order is due any more
  * @throws LINE_OF_OTHER_ORDER when line, item and order do not belong together
  */
@@ -59,6 +61,7 @@ export function receive(
       came.set(ordered.id, (came.get(ordered.id) ?? 0) + line.packs);
       if (line.priceMinor > ordered.priceMinor) raised.push(item.name);
     }
+    if (!input.acceptPrice) checkPrice(item, line, ordered ?? findLink(ctx.db, supplier.id, item.id));
     bookIn(ctx, deliveryId, line, item);
   }
   if (order) {
@@ -101,6 +104,13 @@ function checkAgainst(
       came: line.packSize,
       unit: item.unit,
     });
+}
+
+/** As it was ordered, else as this supplier sells it; of goods without either any price is new. */
+function checkPrice(item: ItemRecord, came: PackPrice, agreed: PackPrice | null | undefined): void {
+  if (!agreed || !isUnlikelyPrice(agreed, came)) return;
+  const agreedMinor = Math.round((agreed.priceMinor * came.packSize) / agreed.packSize);
+  refuse('PRICE_UNLIKELY', { item: item.name, agreedMinor, cameMinor: came.priceMinor });
 }
 
 function bookIn(

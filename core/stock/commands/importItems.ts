@@ -2,6 +2,7 @@ import type { ReadCtx, WriteCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
 import { ITEM_COLUMNS } from '../../shared/stockList.ts';
 import type { ItemImportReport, ListFault } from '../../shared/views/stockItem.ts';
+import { isRoundedCode } from '../rules/slips.ts';
 import { findItemByName, type ItemRecord, keptItems } from '../store/items.ts';
 import { type ItemList, type ListRow, readItemList } from './itemList.ts';
 import { addItem, changeItem } from './items.ts';
@@ -41,6 +42,7 @@ function shelfFaults(ctx: ReadCtx, rows: readonly ListRow[]): readonly ListFault
     if (owner && owner.toLowerCase() !== item.name.toLowerCase())
       found.push({ line, field: 'barcode', problem: 'barcodeOf', limit: owner });
     else if (item.barcode !== '') byBarcode.set(item.barcode, item.name);
+    if (isRoundedCode(item.barcode)) found.push({ line, field: 'barcode', problem: 'codeRounded' });
     if (known && (known.unit !== item.unit || known.reusable !== item.reusable))
       found.push({ line, field: 'unit', problem: 'unitFixed' });
     return found;

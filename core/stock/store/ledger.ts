@@ -1,4 +1,4 @@
-import { and, desc, eq, gt, isNull, lt, or, sql } from 'drizzle-orm';
+import { and, desc, eq, gt, inArray, isNull, lt, or, sql } from 'drizzle-orm';
 import { prepared } from '../../db/prepared.ts';
 import { stockCount, stockLevel, stockMovement } from '../../db/schema/stock.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
@@ -91,6 +91,21 @@ export function lineBefore(db: ReadDb, itemId: ItemId, atMs: EpochMs): number {
     .where(and(eq(stockMovement.itemId, itemId), lt(stockMovement.atMs, atMs)))
     .get();
   return row?.id ?? 0;
+}
+/** All that ever came in of an item: deliveries and what was found on the shelf. */
+export function everCame(db: ReadDb, itemId: ItemId): number {
+  const row = db.orm
+    .select({ qty: sql<number>`ifnull(sum(${stockMovement.qty}), 0)` })
+    .from(stockMovement)
+    .where(
+      and(
+        eq(stockMovement.itemId, itemId),
+        gt(stockMovement.qty, 0),
+        inArray(stockMovement.reason, ['open', 'delivery', 'count', 'found']),
+      ),
+    )
+    .get();
+  return row?.qty ?? 0;
 }
 /** Book amount of an item as it stood after a ledger line. */
 export function bookAt(db: ReadDb, itemId: ItemId, upToId: number): number {

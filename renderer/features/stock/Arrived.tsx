@@ -3,7 +3,7 @@ import type { ItemId, SupplierId } from '#core/shared/ids.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
-import { Button, LinkTo } from '../../ui/Button.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
 import { NumberField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
@@ -31,11 +31,11 @@ export function Arrived(): ReactNode {
   const item = items.find((i) => i.id === itemId);
   const proposed = known && known.item.id === itemId ? proposedPack(known, supplierId) : null;
   const came: Came = { ...NOTHING, ...proposed, ...written };
-  async function book(): Promise<void> {
+  async function book(acceptPrice: boolean): Promise<void> {
     const { packs, priceMinor, packSize, batch, bestBefore } = came;
     if (!item || !supplierId || packs === null || priceMinor === null) return;
     const line = { itemId: item.id, packs, priceMinor, packSize, batch, bestBefore };
-    const done = await receive.run({ supplierId, lines: [line] });
+    const done = await receive.run({ supplierId, lines: [line], acceptPrice });
     if (!done.ok) return;
     setBooked(item.name);
     setItemId(null);
@@ -90,10 +90,14 @@ export function Arrived(): ReactNode {
               <p className="quiet">{t('stock.ui.priceAs', { as: proposed.as })}</p>
             </>
           ) : null}
-          <Refusal refusal={receive.refusal} />
+          <Refusal refusal={receive.refusal}>
+            {receive.refusal?.code === 'PRICE_UNLIKELY' ? (
+              <LinkButton onPress={() => void book(true)}>{t('stock.ui.priceIsRight')}</LinkButton>
+            ) : null}
+          </Refusal>
           {booked ? <CalmNote title={t('stock.ui.bookedIn', { item: booked })} /> : null}
           <Row>
-            <Button kind="go" busy={receive.busy} why={why()} onPress={() => void book()}>
+            <Button kind="go" busy={receive.busy} why={why()} onPress={() => void book(false)}>
               {t('stock.ui.bookIn')}
             </Button>
           </Row>

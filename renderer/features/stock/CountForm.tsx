@@ -21,9 +21,9 @@ export function CountForm(props: { readonly itemId: ItemId; readonly onDone: () 
   const count = useCommand('stock.count');
   if (!sheet.data) return <Refusal refusal={sheet.error} />;
   const asOfMovementId = began ?? sheet.data.asOfMovementId;
-  async function save(): Promise<void> {
+  async function save(acceptMore: boolean): Promise<void> {
     if (counted === null) return;
-    const done = await count.run({ itemId, counted, asOfMovementId });
+    const done = await count.run({ itemId, counted, asOfMovementId, acceptMore });
     if (done.ok) props.onDone();
   }
   return (
@@ -43,13 +43,17 @@ export function CountForm(props: { readonly itemId: ItemId; readonly onDone: () 
           book: amountText(amountAsTyped(manner, sheet.data.unit, sheet.data.book)),
         })}
       </p>
-      <Refusal refusal={count.refusal} />
+      <Refusal refusal={count.refusal}>
+        {count.refusal?.code === 'COUNT_UNLIKELY' ? (
+          <LinkButton onPress={() => void save(true)}>{t('stock.ui.countIsRight')}</LinkButton>
+        ) : null}
+      </Refusal>
       <Row>
         <Button
           kind="go"
           busy={count.busy}
           why={counted === null ? t('stock.ui.countFirst') : undefined}
-          onPress={() => void save()}
+          onPress={() => void save(false)}
         >
           {t('stock.ui.saveCount')}
         </Button>

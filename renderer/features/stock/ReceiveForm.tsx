@@ -1,5 +1,6 @@
 import { type ReactNode, useRef, useState } from 'react';
 import type { SentFor } from '#core/shared/catalogue.ts';
+import type { PlainError } from '#core/shared/errors.ts';
 import type { PurchaseOrderRow } from '#core/shared/views/stock.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useText } from '../../bridge/texts.tsx';
@@ -9,7 +10,11 @@ import { CalmNote, Refusal } from '../../ui/States.tsx';
 import { type Came, cameOf } from './came.ts';
 import { OrderedLine } from './OrderedLine.tsx';
 
-type Yes = { readonly acceptMore?: boolean; readonly acceptOtherPack?: boolean };
+type Yes = {
+  readonly acceptMore?: boolean;
+  readonly acceptOtherPack?: boolean;
+  readonly acceptPrice?: boolean;
+};
 
 /** What came of each ordered line, booked in together; more than ordered or another pack asks first. */
 export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactNode {
@@ -58,18 +63,7 @@ export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactN
             ))}
         </CalmNote>
       ) : null}
-      <Refusal refusal={receive.refusal}>
-        {receive.refusal?.code === 'ABOVE_ORDER' ? (
-          <LinkButton onPress={() => void book({ ...yes, acceptMore: true })}>
-            {t('stock.ui.keepMore')}
-          </LinkButton>
-        ) : null}
-        {receive.refusal?.code === 'OTHER_PACK' ? (
-          <LinkButton onPress={() => void book({ ...yes, acceptOtherPack: true })}>
-            {t('stock.ui.packIsRight')}
-          </LinkButton>
-        ) : null}
-      </Refusal>
+      <Asked refusal={receive.refusal} onYes={(more) => void book({ ...yes, ...more })} />
       {open ? (
         <Go
           busy={receive.busy}
@@ -83,6 +77,26 @@ export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactN
     </Stack>
   );
 }
+
+/** What is asked about before anything is put in stock, each with its own yes. */
+function Asked(props: {
+  readonly refusal: PlainError | null;
+  readonly onYes: (said: Yes) => void;
+}): ReactNode {
+  const t = useText();
+  const code = props.refusal?.code;
+  const ask = code === undefined ? undefined : ASKS.find((a) => a.code === code);
+  return (
+    <Refusal refusal={props.refusal}>
+      {ask ? <LinkButton onPress={() => props.onYes(ask.yes)}>{t(ask.word)}</LinkButton> : null}
+    </Refusal>
+  );
+}
+const ASKS = [
+  { code: 'ABOVE_ORDER', word: 'stock.ui.keepMore', yes: { acceptMore: true } },
+  { code: 'OTHER_PACK', word: 'stock.ui.packIsRight', yes: { acceptOtherPack: true } },
+  { code: 'PRICE_UNLIKELY', word: 'stock.ui.priceIsRight', yes: { acceptPrice: true } },
+] as const;
 
 /** Filling all of it in books nothing: it says so, and goes on to the button that does. */
 function Go(props: {

@@ -11,6 +11,12 @@ export const stockTexts = {
     '{item}: {ordered, plural, one {# pack was} other {# packs were}} ordered, {before} came before, now {now} more. Check the delivery note; say yes if they are to be kept. Nothing was put in stock yet.',
   'error.OTHER_PACK':
     '{item} came in another pack than ordered. Check the label; say yes if the new pack is right. Nothing was put in stock yet.',
+  'error.PRICE_UNLIKELY':
+    '{item}: {agreedMinor} a pack was agreed, the delivery says {cameMinor}. Check the delivery note; say yes if the price is right. Nothing was put in stock yet.',
+  'error.COUNT_UNLIKELY':
+    'That is far more {item} than ever came in. Was a barcode read into this field, or a unit mixed up? Say yes if so much is there. Nothing was saved.',
+  'error.TOO_MANY_PIECES':
+    '{item}{material}: more than 10,000 pieces at once. Was a barcode read into this field? Nothing was saved.',
   'error.ORDER_NOT_OPEN': 'Order {number} is complete or given up. Put the goods in stock without an order.',
   'error.LINE_OF_OTHER_ORDER': '{item} belongs to another order or another line. Look the order up again.',
   'error.NOT_SOLD_BY': '{supplier} has no price for {item} here. Add pack and price first.',
@@ -83,6 +89,8 @@ export const stockTexts = {
   'problem.materialUnit': 'stages ask for this material in {limit}',
   'problem.roundInPieces': 'what goes round is counted in pieces: write piece',
   'problem.barcodeOf': 'it belongs to {limit}',
+  'problem.codeRounded':
+    'a spreadsheet has made a rounded figure of it and its last digits are gone; give the column the format text and fill it in again',
   'problem.unitFixed': 'unit and going round can’t change once the item is written down',
 
   'stock.say.booked':

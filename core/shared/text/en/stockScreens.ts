@@ -243,6 +243,8 @@ export const stockScreensTexts = {
   'stock.ui.otherThanOrdered': 'Price, pack, batch …',
   'stock.ui.otherPackNow': 'Put in stock as packs of {pack}.',
   'stock.ui.packIsRight': 'Yes, this pack is right',
+  'stock.ui.priceIsRight': 'Yes, this price is right',
+  'stock.ui.countIsRight': 'Yes, so much is there',
   'stock.ui.batch': 'Batch',
   'stock.ui.bestBefore': 'Best before',
   'stock.ui.arrived': 'Goods without an order',

@@ -1,0 +1,33 @@
+import type { BaseUnit } from '../../shared/vocabulary.ts';
+
+/** Pieces taken out at once above which a barcode was read into the field. Common practice, no source. */
+export const MOST_PIECES = 10_000;
+/** So many times what ever came in is no count without a yes. Common practice, no source. */
+const UNLIKELY_TIMES = 10;
+/** So many times the agreed price, or as small a part of it, is no price without a yes. Common practice, no source. */
+const PRICE_TIMES = 5;
+
+/** Amounts of all other units are bound where they come in: eight digits of them are too many as it is. */
+export function tooManyPieces(unit: BaseUnit, amount: number): boolean {
+  return unit === 'piece' && amount > MOST_PIECES;
+}
+
+/** A count far beyond all that ever came in; of what nothing ever came in a first count says what there is. */
+export function isUnlikelyCount(counted: number, everCame: number): boolean {
+  return everCame > 0 && counted > UNLIKELY_TIMES * everCame;
+}
+
+/** Price of a pack and what it holds, base units. */
+export type PackPrice = { readonly priceMinor: number; readonly packSize: number };
+
+/** A price by the base unit far from the agreed one. What costs nothing, as a sample, is no slip. */
+export function isUnlikelyPrice(agreed: PackPrice, came: PackPrice): boolean {
+  const was = agreed.priceMinor * came.packSize;
+  const is = came.priceMinor * agreed.packSize;
+  return was > 0 && is > 0 && (is >= PRICE_TIMES * was || PRICE_TIMES * is <= was);
+}
+
+/** A number with an exponent, as spreadsheets leave a long barcode: its last digits are gone. */
+export function isRoundedCode(barcode: string): boolean {
+  return /^\d+[.,]\d+[eE]\+?\d+$/.test(barcode);
+}
