@@ -7,14 +7,7 @@ import { say } from '../../shared/text/say.ts';
 import { date } from '../../shared/text/when.ts';
 import { addLocalDays, localDayOf } from '../../shared/time.ts';
 import type { EpochMs, LocalDay, Minor } from '../../shared/units.ts';
-import {
-  type BilledJob,
-  billedJob,
-  billedVehicle,
-  paperTagOf,
-  partyOf,
-  sellerOf,
-} from '../../views/billingParty.ts';
+import { type BilledJob, billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
 import { wasStopped } from '../../views/billingWork.ts';
 import { documentGaps } from '../../views/documentGaps.ts';
 import { shopOf } from '../../views/shop.ts';
@@ -35,11 +28,7 @@ import {
   seriesEnd,
 } from '../store/invoices.ts';
 import { addAllocation, heldDeposits } from '../store/payments.ts';
-
-/** The BCP 47 tag that a document is written in: that of its draft. */
-function tagOf(ctx: Pick<ReadCtx, 'db'>, row: InvoiceRecord): string {
-  return row.locale || paperTagOf(ctx.db, row.customerId);
-}
+import { tagOf } from './lines.ts';
 
 /** A draft as it would be issued now: prepayment invoices taken off, deposits laid on it. */
 export type FinalFigures = {

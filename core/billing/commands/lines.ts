@@ -1,9 +1,11 @@
 import type { ReadCtx } from '../../context.ts';
 import type { Bill, LineKind, LineTax } from '../../shared/bill.ts';
+import type { CustomerId } from '../../shared/ids.ts';
 import type { TaxCode } from '../../shared/tax.ts';
 import { paperLocale } from '../../shared/text/papers.ts';
 import { isTextKey, say } from '../../shared/text/say.ts';
 import type { LocalDay } from '../../shared/units.ts';
+import { paperTagOf } from '../../views/billingParty.ts';
 import { taxOn } from '../../views/shop.ts';
 
 /** The tax of a code on a day as a line carries it. */
@@ -11,6 +13,12 @@ export function lineTaxOn(ctx: Pick<ReadCtx, 'db'>, code: TaxCode, day: LocalDay
   const { category, ratePpm, name, reason } = taxOn(ctx.db, code, day);
   return { code, category, ratePpm, name, reason };
 }
+
+/** The BCP 47 tag that a document is written in: the one its draft was begun in. */
+export function tagOf(ctx: Pick<ReadCtx, 'db'>, row: Written): string {
+  return row.locale || paperTagOf(ctx.db, row.customerId);
+}
+type Written = { readonly locale: string; readonly customerId: CustomerId };
 
 /** The words of a line, in the language of a paper's tag. */
 export function lineText(tag: string): (what: LineKind) => string {

@@ -9,6 +9,7 @@ import { billsWork } from '../rules/workDone.ts';
 import { type InvoiceRecord, openPrepayments, saveInvoice } from '../store/invoices.ts';
 import { draftOf } from './drafts.ts';
 import { newInvoice } from './invoices.ts';
+import { tagOf } from './lines.ts';
 
 export type SplitInput = {
   readonly invoiceId: InvoiceId;
@@ -55,7 +56,7 @@ function wordsOf(
   row: InvoiceRecord,
   owner: CustomerId,
 ): { readonly part: string; readonly rest: string } {
-  const [theirs, own] = [paperTagOf(ctx.db, owner), row.locale || paperTagOf(ctx.db, row.customerId)];
+  const [theirs, own] = [paperTagOf(ctx.db, owner), tagOf(ctx, row)];
   const job = row.jobId ? billedJob(ctx.db, row.jobId) : null;
   const vehicle = job ? billedVehicle(ctx.db, job.vehicleId).makeModel : '';
   const other = partyOf(ctx.db, row.customerId).name;

@@ -21,11 +21,12 @@ import {
   paymentsOfReceipt,
   takenBeside,
 } from '../../views/billingLists.ts';
-import { billedJob, billedVehicle, paperTagOf, partyOf, sellerOf } from '../../views/billingParty.ts';
+import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
 import { printsOf } from '../../views/billingPrints.ts';
 import { creditHeldOf } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { finalFigures } from '../commands/issue.ts';
+import { tagOf } from '../commands/lines.ts';
 import { correctedBy, owedNow } from '../commands/payments.ts';
 import { secondPayer } from '../commands/split.ts';
 import { inCash } from '../rules/cash.ts';
@@ -44,7 +45,7 @@ function partiesOf(ctx: ReadCtx, row: InvoiceRecord): Parties {
   if (row.parties) return row.parties;
   const job = row.jobId ? billedJob(ctx.db, row.jobId) : null;
   const { termsDays: _, ...customer } = partyOf(ctx.db, row.customerId);
-  const seller = sellerOf(ctx.db, row.locale || paperTagOf(ctx.db, row.customerId));
+  const seller = sellerOf(ctx.db, tagOf(ctx, row));
   return { seller, customer, vehicle: job ? billedVehicle(ctx.db, job.vehicleId) : null };
 }
 
@@ -152,5 +153,5 @@ export function receiptLocale(ctx: ReadCtx, receipt: number): string {
     'SELECT locale, customer_id AS customerId FROM payment WHERE receipt = :receipt ORDER BY id LIMIT 1';
   const row = oneRow<{ locale: string; customerId: CustomerId }>(ctx.db, sql, { receipt });
   if (!row) return refuse('NOT_FOUND', { what: 'receipt', id: String(receipt) });
-  return row.locale || paperTagOf(ctx.db, row.customerId);
+  return tagOf(ctx, row);
 }
