@@ -2,11 +2,40 @@ import { BAYS_MUTANTS } from './baysMutants.ts';
 import type { Mutant } from './mutant.ts';
 
 const DOOR = 'tests/core/dispatch.test.ts';
+const LANGUAGES = 'tests/core/documents/languages.test.ts';
 const GUARDS = 'tests/core/door/guards.test.ts';
 const MIGRATE = 'tests/migrations/migrate.test.ts';
 const MONEY = 'tests/core/billing/money.test.ts';
 
 export const MUTANTS: readonly Mutant[] = [
+  {
+    what: 'a receipt is printed again in the language of today',
+    file: 'core/billing/commands/lines.ts',
+    find: 'return row.locale || paperTagOf(ctx.db, row.customerId);',
+    put: 'return paperTagOf(ctx.db, row.customerId);',
+    tests: [LANGUAGES],
+  },
+  {
+    what: 'a credit note speaks another language than the document it corrects',
+    file: 'core/billing/commands/credits.ts',
+    find: 'locale: row.parties?.seller.locale ?? row.locale,',
+    put: '',
+    tests: [LANGUAGES],
+  },
+  {
+    what: 'an invoice keeps the words of a quote in another language',
+    file: 'core/billing/commands/invoices.ts',
+    find: 'return billIn(option.bill, quote.locale || locale, locale);',
+    put: 'return option.bill;',
+    tests: [LANGUAGES],
+  },
+  {
+    what: 'the narrow space of French is printed as a question mark',
+    file: 'core/documents/pdfText.ts',
+    find: 'text.replace(NARROW, THIN)',
+    put: 'text',
+    tests: [LANGUAGES],
+  },
   {
     what: 'the door asks nobody’s role',
     file: 'core/dispatch.ts',

@@ -35,7 +35,6 @@ export function draftCollective(ctx: WriteCtx, input: CollectiveInput): { readon
     customerId: input.customerId,
     bill,
     totals: totalsOf(bill),
-    locale: paperTagOf(ctx.db, input.customerId),
     suppliedDay:
       collected
         .map((c) => c.day)

@@ -76,7 +76,6 @@ export function takeDeposit(ctx: WriteCtx, input: DepositInput): TakenDeposit {
     customerId,
     bill,
     totals: totalsOf(bill),
-    locale,
   });
   issueRow(ctx, made, input.date);
   settleWith(ctx, bookMoney(ctx, { ...row, kind: 'payment' }), made.id, input.amountMinor);
@@ -160,7 +159,6 @@ function chargeFee(ctx: WriteCtx, input: SettleInput, feeMinor: Minor): InvoiceI
     customerId: job.payerId ?? job.customerId,
     bill,
     totals: totalsOf(bill),
-    locale,
   });
   issueRow(ctx, made, input.date);
   return made.id;

@@ -46,8 +46,8 @@ export type NewInvoice = {
   readonly shareOfId?: InvoiceId;
   readonly reason?: string;
   readonly suppliedDay?: LocalDay | null;
-  /** The tag that its lines are written in. */
-  readonly locale: string;
+  /** The tag that its lines are written in, where it is not that of the customer's papers. */
+  readonly locale?: string;
 };
 
 /** Adds a draft and gives it back as stored. */
@@ -65,7 +65,7 @@ export function newInvoice(ctx: WriteCtx, made: NewInvoice): InvoiceRecord {
     toPayMinor: made.totals.toPayMinor,
     reason: made.reason ?? '',
     suppliedDay: made.suppliedDay ?? null,
-    locale: made.locale,
+    locale: made.locale ?? paperTagOf(ctx.db, made.customerId),
     madeMs: ctx.now,
   });
   ctx.changed(id, 'bill');
@@ -106,7 +106,7 @@ export function draftInvoice(ctx: WriteCtx, jobId: JobId): { readonly invoiceId:
   const locale = paperTagOf(ctx.db, payerId);
   const bill = billOfJob(ctx, jobId, locale);
   const totals = totalsOf(bill);
-  const made = newInvoice(ctx, { kind: 'invoice', jobId, customerId: payerId, bill, totals, locale });
+  const made = newInvoice(ctx, { kind: 'invoice', jobId, customerId: payerId, bill, totals });
   return { invoiceId: made.id };
 }
 

@@ -3,7 +3,7 @@ import type { BillLine } from '../../shared/bill.ts';
 import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
 import type { TaxCode } from '../../shared/tax.ts';
 import type { Minor } from '../../shared/units.ts';
-import { paperTagOf, partyOf } from '../../views/billingParty.ts';
+import { partyOf } from '../../views/billingParty.ts';
 import { knownJob } from '../../views/known.ts';
 import { shopOf } from '../../views/shop.ts';
 import { totalsOf } from '../rules/totals.ts';
@@ -51,7 +51,6 @@ export function draftOther(ctx: WriteCtx, input: OtherInvoice): { readonly invoi
     customerId: customer.id,
     bill,
     totals: totalsOf(bill),
-    locale: paperTagOf(ctx.db, customer.id),
   });
   return { invoiceId: made.id };
 }

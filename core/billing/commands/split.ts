@@ -45,7 +45,6 @@ export function splitDraft(ctx: WriteCtx, input: SplitInput): { readonly shareId
     jobId: row.jobId,
     customerId: owner,
     shareOfId: row.id,
-    locale: paperTagOf(ctx.db, owner),
     ...part,
   });
   return { shareId: made.id };

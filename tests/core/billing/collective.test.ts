@@ -69,7 +69,7 @@ function prepaymentUnpaid(jobId: JobId, customerId: CustomerId): void {
   const ctx = ctxOf(shop);
   const bill = prepaymentBill(10_000 as Minor, 'Deposit', tax(190_000));
   const totals = totalsOf(bill);
-  const made = newInvoice(ctx, { kind: 'prepayment', jobId, customerId, bill, totals, locale: 'en-GB' });
+  const made = newInvoice(ctx, { kind: 'prepayment', jobId, customerId, bill, totals });
   issueRow(ctx, made, 'ask');
 }
 async function discount(invoiceId: InvoiceId, amountMinor: number): Promise<void> {

@@ -6,7 +6,8 @@ import { en } from '#core/shared/text/en.ts';
 import { es } from '#core/shared/text/es.ts';
 import { fr } from '#core/shared/text/fr.ts';
 import type { PaperKey } from '#core/shared/text/paperKeys.ts';
-import { agreedJob, billJob, quoteJob, testEstimate } from '../../helpers/billing.ts';
+import { agreedJob, billJob, issueDraft, quoteJob, testEstimate } from '../../helpers/billing.ts';
+import { CAR_RECORD, jobWith } from '../../helpers/bookedJob.ts';
 import { papersIn, speakTo } from '../../helpers/languagePapers.ts';
 import { collisionsOf, marksOf, pdfText } from '../../helpers/pdfText.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
@@ -140,15 +141,33 @@ describe('the language of a paper', () => {
     speakTo(shop, customerId, 'fr');
     const { receipt } = shop.write('billing.takeDeposit', { jobId, amountMinor: 1000, way: 'cash' });
     const invoiceId = await billJob(shop, jobId);
+    const lines = [{ text: 'x 4', quantity: 1, priceMinor: 900 }];
+    const late = shop.write('billing.draftOther', { customerId, lines }).invoiceId;
+    await issueDraft(shop, late);
     speakTo(shop, customerId, 'de');
     expect(await billText(invoiceId)).toContain('Facture n° 1');
     expect(await textOf(await shop.read('billing.receiptFile', { receipt }))).toContain('Reçu n° 1');
     const credit = shop.write('billing.creditInvoice', { invoiceId, lines: null, reason: 'x 1' });
-    expect(await billText(credit.invoiceId)).toContain('Facture d’avoir n° 2');
+    expect(await billText(credit.invoiceId)).toContain('Facture d’avoir n° 3');
     shop.at(TEST_NOW + 40 * 86_400_000);
     const span = { fromDay: '2026-11-01', toDay: '2026-12-31' };
+    const reminder = await shop.read('billing.reminderFile', { invoiceId: late, level: 1 });
+    expect(await textOf(reminder)).toContain('Rappel de paiement');
     const account = await shop.read('billing.statementFile', { customerId, ...span });
     expect(await textOf(account)).toContain('Kontoauszug');
+  });
+
+  it('of the record of a car stays the one it was written down in', async () => {
+    const { jobId, customerId } = jobWith(shop, ['wash']);
+    speakTo(shop, customerId, 'es');
+    shop.write('bookings.arrive', { jobId, ...CAR_RECORD });
+    speakTo(shop, customerId, 'fr');
+    const { records } = await shop.read('bookings.job', { jobId });
+    const recordId = records[0]?.id ?? '';
+    const paper = await shop.read('bookings.recordFile', { jobId, recordId });
+    expect(await textOf(paper)).toContain('Hoja de recepción');
+    const mail = await shop.read('bookings.recordDraft', { jobId, recordId });
+    expect(await textOf(mail)).toContain('Buenos días, Łucja Vrn:');
   });
 
   it('of an invoice is the payer’s, also where the quote was agreed in another', async () => {
