@@ -1,4 +1,5 @@
 import { roundHalfAway } from './units.ts';
+import type { PadRow } from './views/stock.ts';
 import type { StockItemDetail } from './views/stockItem.ts';
 import type { BaseUnit } from './vocabulary.ts';
 
@@ -61,6 +62,11 @@ export type ItemColumn = (typeof ITEM_COLUMNS)[number];
 export type ItemLine = Omit<Pick<StockItemDetail, ItemColumn>, 'reusable'> & {
   readonly reusable: 'yes' | 'no';
 };
+
+/** A booked job will lack clean ones, and dirty ones that a wash would bring back in time are there. */
+export function isToWash(pad: Pick<PadRow, 'dirty' | 'shortage'>): boolean {
+  return pad.dirty > 0 && pad.shortage?.washHelps === true;
+}
 
 /** Columns of a count list. `asOf` is the ledger line it stands beside, `counted` is filled in, in `unit`. */
 export const COUNT_COLUMNS = ['item', 'barcode', 'place', 'unit', 'asOf', 'counted'] as const;

@@ -1,6 +1,7 @@
 import type { ReadCtx } from '../context.ts';
 import { allRows } from '../db/prepared.ts';
 import type { ItemId } from '../shared/ids.ts';
+import { isToWash } from '../shared/stockList.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
 import type {
   ChaseView,
@@ -86,7 +87,7 @@ export function stockNeeds(ctx: ReadCtx): StockNeeds {
     toOrder: board.suggestions.reduce((sum, s) => sum + s.lines.length, 0),
     toChase: board.chases.filter((c) => !c.late).length,
     toCount: board.counts.length,
-    toWash: board.pads.filter((pad) => pad.shortage?.washHelps).length,
+    toWash: board.pads.filter(isToWash).length,
     toThrow: board.toThrow.length,
     late: board.orders.filter((order) => order.late).length,
   };

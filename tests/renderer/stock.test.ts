@@ -141,6 +141,26 @@ describe.skipIf(choice === null)('stock in the window', () => {
     ]);
   });
 
+  it('asks about a price with its point left out before it puts anything in stock', async () => {
+    const [order] = win.rows('SELECT id FROM purchase_order');
+    await win.goTo('/stock');
+    await win.goTo(`/stock/orders/${order?.['id']}`);
+    await fill('Packs that came', '1');
+    await press('Price, pack, batch …');
+    await fill('Price of a pack, before tax', '4120');
+    await press('Put in stock');
+    await page.getByText(/41\.20 a pack was agreed, the delivery says €4,120\.00/).waitFor();
+    await win.holds();
+    await win.shot('stock-price-asked');
+    expect(win.rows('SELECT packs FROM delivery_line')).toHaveLength(1);
+    await fill('Price of a pack, before tax', '41.20');
+    await press('Put in stock');
+    await page.getByText('2 came, 1 still due').waitFor();
+    const price = 'SELECT price_minor FROM delivery_line WHERE pack_size = 1000000';
+    expect(win.rows(price)).toEqual([{ price_minor: 4120 }]);
+    await win.call('stock.waste', { itemId, amount: 1_000_000, why: 'spilt' });
+  });
+
   it('checks a list before it takes it over', async () => {
     await win.goTo('/stock/lists');
     const choose = (csv: string): Promise<void> =>
@@ -193,6 +213,41 @@ describe.skipIf(choice === null)('stock in the window', () => {
     await listed.waitFor({ state: 'detached' });
     await page.getByRole('searchbox').fill('cutting');
     await listed.getByText('Cutting pads, 150 mm').waitFor();
+  });
+
+  it('asks about a count far beyond what ever came in', async () => {
+    const nozzles = { name: 'Spray nozzles', unit: 'piece', packSize: 1, barcode: 'RL0N4QKXT7' };
+    const opening = { amount: 2, valueMinor: 600 };
+    const made = await win.call<{ itemId: string }>('stock.addItem', { ...nozzles, opening });
+    await win.goTo(`/stock/items/${made.itemId}`);
+    await press('Count');
+    await fill('On the shelf now', '40170725');
+    await press('Save the count');
+    await page.getByText(/far more Spray nozzles than ever came in/).waitFor();
+    await win.shot('stock-count-asked');
+    await fill('On the shelf now', '30');
+    await press('Save the count');
+    await press('Yes, so much is there');
+    await page.getByLabel('On the shelf now', { exact: true }).waitFor({ state: 'detached' });
+    expect(win.rows('SELECT counted_qty FROM stock_count WHERE counted_qty > 20')).toEqual([
+      { counted_qty: 30 },
+    ]);
+  });
+
+  it('opens the item of a barcode that is read while a button is in front, and presses nothing', async () => {
+    await win.goTo('/stock');
+    await page.getByRole('link', { name: 'New item' }).focus();
+    // all at once, as a reader sends them; the code has an N in it, which alone would open a new item
+    const pressed = await page.evaluate((code) => {
+      const press = (key: string): boolean =>
+        document.activeElement?.dispatchEvent(
+          new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }),
+        ) ?? true;
+      return [...code, 'Enter'].map(press);
+    }, 'RL0N4QKXT7');
+    expect(pressed.slice(1)).toEqual(new Array(10).fill(false));
+    await page.getByRole('heading', { name: 'Spray nozzles' }).first().waitFor();
+    expect(win.faults).toEqual([]);
   });
 
   it('lets a technician wash pads, and shows them nothing of orders', async () => {

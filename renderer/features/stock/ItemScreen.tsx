@@ -7,13 +7,15 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Figure } from '../../ui/Figure.tsx';
 import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
-import { Refusal, Waiting } from '../../ui/States.tsx';
+import { useReader } from '../../ui/reader.ts';
+import { CalmNote, Refusal, Waiting } from '../../ui/States.tsx';
 import { Containers } from './Containers.tsx';
 import { CountForm } from './CountForm.tsx';
 import { ItemFacts } from './ItemFacts.tsx';
 import { ItemOutlook } from './ItemOutlook.tsx';
 import { Ledger } from './Ledger.tsx';
 import { TakeOutForm } from './TakeOutForm.tsx';
+import { useCode } from './useCode.ts';
 
 const HORIZON = 42;
 
@@ -22,6 +24,8 @@ export function ItemScreen(props: { readonly params: Readonly<Record<string, str
   const t = useText();
   const itemId = (props.params['itemId'] ?? '') as ItemId;
   const page = useQuery('stock.showItem', { itemId, horizonDays: HORIZON });
+  const { unknown, look } = useCode();
+  useReader(look);
   if (!page.data)
     return (
       <Place label={t('stock.ui.item')}>
@@ -38,6 +42,7 @@ export function ItemScreen(props: { readonly params: Readonly<Record<string, str
       <Column label={t('stock.ui.facts')}>
         <Stack gap={4}>
           <Now page={page.data} />
+          {unknown === null ? null : <CalmNote title={t('stock.ui.codeUnknown', { code: unknown })} />}
           {page.data.item.reusable || page.data.item.unit === 'piece' ? null : (
             <Containers page={page.data} />
           )}

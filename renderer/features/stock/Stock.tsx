@@ -6,6 +6,7 @@ import { useText } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Column, Foot, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
+import { useReader } from '../../ui/reader.ts';
 import { go } from '../../ui/router.ts';
 import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { useShortcuts } from '../../ui/shortcuts.ts';
@@ -17,6 +18,8 @@ import { PadsPlace } from './PadsPlace.tsx';
 import css from './stock.module.css';
 import { CountsToDo, OnItsWay } from './ToDo.tsx';
 import { ToThrow } from './ToThrow.tsx';
+import { ToWash } from './ToWash.tsx';
+import { useCode } from './useCode.ts';
 
 /** Stock as far as the person at this window has to do with it. */
 export function Stock(): ReactNode {
@@ -37,6 +40,7 @@ function Shelf(): ReactNode {
             <Stack gap={4}>
               <OrderToday board={board.data} asking={board.asking} />
               <CountsToDo board={board.data} />
+              <ToWash board={board.data} />
               <ToThrow board={board.data} />
               <OnItsWay board={board.data} />
               <Missing board={board.data} />
@@ -109,25 +113,21 @@ function Scan(props: {
   readonly fits: boolean;
 }): ReactNode {
   const t = useText();
-  const [code, setCode] = useState('');
-  const found = useQuery('stock.findBarcode', { barcode: code }, { when: code !== '' });
-  if (code !== '' && found.data) {
-    setCode('');
-    go(`/stock/items/${found.data.itemId}`);
-  }
+  const { unknown, look } = useCode();
+  useReader(look);
   return (
     <TextField
       label={t('stock.ui.find')}
       kind="search"
       value={props.value}
       onChange={(value) => {
-        setCode('');
+        look('');
         props.onChange(value);
       }}
       onDone={(value) =>
-        !props.fits && /^[0-9A-Za-z-]{6,}$/.test(value.trim()) ? setCode(value.trim()) : undefined
+        !props.fits && /^[0-9A-Za-z-]{6,}$/.test(value.trim()) ? look(value.trim()) : undefined
       }
-      note={code !== '' && found.data === null ? t('stock.ui.codeUnknown', { code }) : undefined}
+      note={unknown === null ? undefined : t('stock.ui.codeUnknown', { code: unknown })}
       maxLength={60}
     />
   );

@@ -54,6 +54,14 @@ describe('pads', () => {
     });
     expect(again.drawn[0]).toMatchObject({ beyond: 509, countOpened: false });
   });
+  it('wait to be washed only once there are dirty ones: what is all clean today comes round by itself', async () => {
+    bookJob(on.shop, '2026-11-27', { cuttingPad: 6 });
+    bookJob(on.shop, '2026-11-28', { cuttingPad: 6 });
+    expect((await on.board()).pads[0]).toMatchObject({ dirty: 0, shortage: { has: 3, washHelps: true } });
+    expect((await on.shop.read('stock.needs', {})).toWash).toBe(0);
+    on.shop.write('stock.padsUsed', { itemId: on.shelf.pads, pieces: 1 });
+    expect((await on.shop.read('stock.needs', {})).toWash).toBe(1);
+  });
   it('warn before the day of the job that lacks clean ones, and are suggested when washing is not enough', async () => {
     bookJob(on.shop, '2026-11-27', { cuttingPad: 6 });
     const { jobId } = bookJob(on.shop, '2026-11-28', { cuttingPad: 12 });
