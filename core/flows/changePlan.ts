@@ -1,6 +1,7 @@
 import { applyReplan as apply } from '../bays/commands/applyReplan.ts';
 import { resizeStage, swapBlocks } from '../bays/commands/changes.ts';
 import { moveBlock, refuseOvertaken, restorePlans as restore } from '../bays/commands/plan.ts';
+import { agreedBy } from '../bays/rules/lands.ts';
 import { chanceBy } from '../bays/rules/promise.ts';
 import { simulateReady } from '../bays/rules/simulate.ts';
 import { markBooked } from '../bookings/commands/jobs.ts';
@@ -118,8 +119,8 @@ function agreed(ctx: WriteCtx, change: PlanChange, jobIds: readonly JobId[]): Pl
 function dueOf(ctx: WriteCtx, jobId: JobId): readonly Due[] {
   const row = allRows<Row>(ctx.db, AGREED, { jobId })[0];
   if (!row) return [];
-  const dropOffMin = row.state === 'booked' ? row.arriveMin : row.dropOffMin;
-  const pickUpMin = row.readyMin > row.pickUpMin ? row.leaveMin : row.pickUpMin;
+  const now = agreedBy(row, row, row.state === 'booked');
+  const [dropOffMin, pickUpMin] = [now.dropOffMin as EpochMin, now.pickUpMin as EpochMin];
   const same = dropOffMin === row.dropOffMin && pickUpMin === row.pickUpMin;
   return same ? [] : [{ row, jobId, dropOffMin, pickUpMin }];
 }

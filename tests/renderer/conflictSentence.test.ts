@@ -10,6 +10,8 @@ import { besides, conflictSentence } from '../../renderer/features/bays/sentence
 const vienna: Manner = { ...PLAIN_MANNER, zone: 'Europe/Vienna' };
 const t: Say = (key, values) => say('en', key, values);
 
+const NOW = Date.parse('2026-11-27T12:00:00+01:00');
+
 function at(kind: ConflictView['kind'], local: string): ConflictView {
   return {
     ...{
@@ -28,12 +30,12 @@ function at(kind: ConflictView['kind'], local: string): ConflictView {
 
 describe('what happened against the plan, in words', () => {
   it('says the date on which pads are short, which is known to the day, and no hour', () => {
-    const said = conflictSentence(t, vienna, at('padsMissing', '2026-12-08T00:00:00+01:00'));
+    const said = conflictSentence(t, vienna, at('padsMissing', '2026-12-08T00:00:00+01:00'), NOW);
     expect(said).toMatch(/^Lena Tarn, Tue 8 Dec: 4 clean Wash mitt needed/);
   });
 
   it('says the day and the hour at which a car was due', () => {
-    const said = conflictSentence(t, vienna, at('lateArrival', '2026-11-28T10:00:00+01:00'));
+    const said = conflictSentence(t, vienna, at('lateArrival', '2026-11-28T10:00:00+01:00'), NOW);
     expect(said).toBe('Lena Tarn was due Sat 10:00 and is not here.');
   });
 
@@ -42,7 +44,7 @@ describe('what happened against the plan, in words', () => {
     const broken = at('planBroken', '2026-11-28T10:30:00+01:00');
     const untilMin = Date.parse('2026-11-28T13:15:00+01:00') / 60_000;
     const words = { ...broken.words, rule: 'bayTaken', bay: 'Bay 2', other: 'Marit Vane', untilMin };
-    const said = (b: ConflictView, happened = late) => besides(t, vienna, happened, b);
+    const said = (b: ConflictView, happened = late) => besides(t, vienna, happened, b, NOW);
     expect(said({ ...broken, words })).toBe(
       'Bay 2, where that car was to be, is taken by Marit Vane until Sat 13:15.',
     );

@@ -5,13 +5,15 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
 import type { EpochMin } from '../../shared/units.ts';
-import type { ChangeCheck, MoveCheck, NearPlace, PlanFault } from '../../shared/views/bays.ts';
+import type { ChangeCheck, MoveCheck, NearPlace, PlanFault, SpanView } from '../../shared/views/bays.ts';
 import type { PlanChange } from '../../shared/views/planChange.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
-import { type Block, resizedPlan, splitPlan, swappedPlans } from '../rules/changes.ts';
+import { type Block, resizedPlan, shiftedJob, splitPlan, swappedPlans } from '../rules/changes.ts';
 import { BY_CONSENT } from '../rules/consent.ts';
+import { type Lands, landsAt } from '../rules/lands.ts';
 import type { JobPlan } from '../rules/model.ts';
-import { checkMove, type Near, nearestPlaces } from '../rules/move.ts';
+import { checkMove, type Mover, movedPlan } from '../rules/move.ts';
+import { type Near, nearestPlaces, nearOf } from '../rules/nearest.ts';
 import { faultsOfJob } from '../rules/validate.ts';
 import { plannable, planView } from './offers.ts';
 import { boardForChange, moverOf, savePlans, wishOf } from './plan.ts';
@@ -26,9 +28,15 @@ export function moveCheck(ctx: ReadCtx, input: In<'bays.checkMove'>): MoveCheck 
   const { job, plan } = planned(live, input.jobId);
   const [wish, mover] = [wishOf(input), moverOf(input)];
   const result = checkMove(live.board, job, plan, wish, mover);
-  if (result.ok) return { ok: true, plan: planView(result.plan), needsConsent: result.consent };
-  const nearest = nearestPlaces(live.board, job, plan, wish, mover).map((n) => near(live, n));
-  return { ok: false, fault: result.fault, nearest };
+  if (result.ok) {
+    const lands =
+      nearOf(job, result.plan, wish, mover)?.lands ?? refuse('NOT_FOUND', { what: 'stage', id: job.id });
+    return { ok: true, plan: planView(result.plan), lands: spanView(lands), needsConsent: result.consent };
+  }
+  const places = (by: Mover) => nearestPlaces(live.board, job, plan, wish, by).map((n) => near(live, n));
+  const nearest = places(mover);
+  const alone = nearest.length === 0 && mover === movedPlan;
+  return { ok: false, fault: result.fault, nearest, whole: alone ? places(shiftedJob) : [] };
 }
 
 /**
@@ -38,9 +46,10 @@ export function moveCheck(ctx: ReadCtx, input: In<'bays.checkMove'>): MoveCheck 
  */
 export function changeCheck(ctx: ReadCtx, input: Change): ChangeCheck {
   const live = liveBoard(ctx.db, { nowMs: ctx.now });
-  const faults = faultsAfter(live, plansAfter(live, input));
+  const plans = plansAfter(live, input);
+  const faults = faultsAfter(live, plans);
   const hard = faults.find((f) => !BY_CONSENT.includes(f.rule));
-  if (!hard) return { ok: true, needsConsent: faults };
+  if (!hard) return { ok: true, lands: landsOf(live, plans, input), needsConsent: faults };
   return { ok: false, fault: hard, nearest: input.kind === 'swap' ? [] : nearestMinutes(live, input) };
 }
 
@@ -97,6 +106,16 @@ function plansAfter(live: LiveBoard, change: Change): readonly JobPlan[] {
   return [resizedPlan(live.board, job, plan, change) ?? refuse('SPAN_REVERSED', { field: 'endMin' })];
 }
 
+/** Where the work that a change is about would lie, car by car. */
+function landsOf(live: LiveBoard, plans: readonly JobPlan[], change: Change) {
+  const ids = change.kind === 'swap' ? [...change.a.stageIds, ...change.b.stageIds] : [change.stageId];
+  return plans.flatMap((plan) => {
+    const lands = landsAt(plan, ids);
+    const who = live.board.jobs.get(plan.jobId)?.who ?? '';
+    return lands ? [{ jobId: plan.jobId, who, ...spanView(lands) }] : [];
+  });
+}
+
 function faultsAfter(live: LiveBoard, plans: readonly JobPlan[]): readonly PlanFault[] {
   const merged = new Map(live.board.plans);
   for (const plan of plans) merged.set(plan.jobId, plan);
@@ -124,7 +143,10 @@ function nearestMinutes(live: LiveBoard, change: Of<'split'> | Of<'resize'>): re
   const side = (sign: 1 | -1): readonly NearPlace[] => {
     for (let step = 1; step <= TRIED; step += 1) {
       const minute = (at + sign * step * STEP_MIN) as EpochMin;
-      if (works(minute)) return [near(live, { bayId: piece.bayId, startMin: minute, asks: false })];
+      if (works(minute)) {
+        const lands = change.kind === 'split' ? { ...piece, startMin: minute } : { ...piece, endMin: minute };
+        return [near(live, { bayId: piece.bayId, startMin: minute, lands, asks: false })];
+      }
     }
     return [];
   };
@@ -133,5 +155,10 @@ function nearestMinutes(live: LiveBoard, change: Of<'split'> | Of<'resize'>): re
 
 function near(live: LiveBoard, n: Near): NearPlace {
   const bayName = live.board.places.find((p) => p.id === n.bayId)?.name ?? '';
-  return { bayId: n.bayId, bayName, startMin: n.startMin as EpochMin, asks: n.asks };
+  const { bayId, startMin, lands, asks } = n;
+  return { bayId, bayName, startMin: startMin as EpochMin, lands: spanView(lands), asks };
+}
+
+function spanView({ startMin, endMin }: Lands): SpanView {
+  return { startMin: startMin as EpochMin, endMin: endMin as EpochMin };
 }

@@ -84,5 +84,5 @@ export function makeRoom(
 
 /** @throws PLAN_BREAKS_RULE with the rule in words */
 export function refuseRule(live: LiveBoard, fault: PlanFault): never {
-  return refuse('PLAN_BREAKS_RULE', { rule: fault.rule, sentence: faultSentence(fault, live.shop) });
+  return refuse('PLAN_BREAKS_RULE', { rule: fault.rule, sentence: faultSentence(fault, live) });
 }

@@ -95,7 +95,7 @@ export function savePlans(
     if (hard) return refuseRule(live, hard);
     const soft = faults[0];
     if (soft && !consent.has(plan.jobId))
-      return refuse('NEEDS_CONSENT', { sentence: faultSentence(soft, live.shop) });
+      return refuse('NEEDS_CONSENT', { sentence: faultSentence(soft, live) });
   }
   const kept = letOthersGo(ctx, live, new Set(plans.map((p) => p.jobId)));
   const undo = plans.map((p) => planOfJob(ctx.db, p.jobId));

@@ -14,12 +14,12 @@ export type PromiseAfter = {
   readonly ppm: number | null;
   readonly beforePpm: number | null;
   readonly changes: boolean;
-  /** Less sure than the shop promises, and promised anew or sure before: the desk has to want it. */
+  /** Clearly less sure than it should be: the desk has to want it. See `isBold`. */
   readonly bold: boolean;
 };
 
+/** With as many runs as the flags at the board, which show the same chance. */
 const SEED = 20;
-const RUNS = 400;
 /** A promise that stands sinks a little with every car that is moved near it; that much is not worth a question. */
 const SINKS_PPM = 50_000;
 
@@ -72,15 +72,17 @@ function promisedAnew(of: Moved, agreed: ReadonlySet<JobId>): readonly Anew[] {
   });
 }
 
+/**
+ * One rule for every promise: the desk is asked where it ends less sure than the shop promises, and was made so by this
+ * plan: it is promised anew, or it sinks by more than five points, however sure it was before.
+ */
 function isBold(
   { levelPpm }: Moved,
   { ppm, changes }: Omit<Anew, 'jobId' | 'was'>,
   beforePpm: () => number | null,
 ): boolean {
   if (ppm === null || ppm >= levelPpm) return false;
-  if (changes) return true;
-  const was = beforePpm() ?? 0;
-  return was >= levelPpm && ppm < was - SINKS_PPM;
+  return changes || ppm < (beforePpm() ?? 0) - SINKS_PPM;
 }
 
 /** When the moved jobs are ready on a board, over and over. */
@@ -89,7 +91,6 @@ function readyRuns(of: Moved, board: Board): Runs {
     board,
     of.plans.map((p) => p.jobId),
     SEED,
-    RUNS,
   );
 }
 
@@ -124,7 +125,6 @@ export function heldUntilSure(of: Moved): readonly JobPlan[] {
     proposed,
     late.map((p) => p.jobId),
     SEED,
-    RUNS,
   );
   const plans = new Map(proposed.plans);
   for (const plan of late) {

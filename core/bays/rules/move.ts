@@ -1,7 +1,6 @@
 import type { BayId, PersonId, StageId } from '#core/shared/ids.ts';
 import type { PlanFault } from '#core/shared/views/bays.ts';
 import { type Part, partsOf, wholeOf } from './byHand.ts';
-import { next } from './calendar.ts';
 import { BY_CONSENT } from './consent.ts';
 import { labourFinder } from './labour.ts';
 import {
@@ -141,7 +140,7 @@ export function checkMove(
   const moved = mover(board, job, plan, wish, known);
   if (!moved) return fault(whyNobody(board, moving, wish), { person: nameOf(board, wish.personId), stage });
   const faults = faultsOfJob(board, job, moved);
-  const hard = gravest(faults);
+  const hard = gravest(faults, wish.bayId);
   return hard
     ? { ok: false, fault: hard }
     : { ok: true, plan: moved, consent: faults.filter((f) => BY_CONSENT.includes(f.rule)) };
@@ -155,74 +154,16 @@ function whyNobody(board: Board, moving: readonly StageSpec[], wish: MoveWish): 
   return can ? 'personBusy' : 'personSkill';
 }
 
-/** The rule to name: that a car would stand nowhere mostly comes of another one that is broken. */
-function gravest(faults: readonly PlanFault[]): PlanFault | undefined {
+/**
+ * The rule to name: one about the place that the block is held over before one about where else its car would be. That a
+ * car would stand nowhere mostly comes of another one that is broken.
+ */
+function gravest(faults: readonly PlanFault[], bayId: BayId): PlanFault | undefined {
   const hard = faults.filter((f) => !BY_CONSENT.includes(f.rule));
-  return hard.find((f) => f.rule !== 'noPlace') ?? hard[0];
+  const named = hard.filter((f) => f.rule !== 'noPlace');
+  return named.find((f) => f.bayId === bayId) ?? named[0] ?? hard[0];
 }
 
 function nameOf(board: Board, id: PersonId | null): string {
   return board.technicians.find((t) => t.id === id)?.name ?? '';
-}
-
-/** How many places are named. */
-const NEAREST = 2;
-/** Quarters of an hour around the wish that are tried one by one; beyond them every fourth, up to five days off. */
-const CLOSE = 32;
-const FAR = 96 * 5;
-/** `asks`: somebody has to agree to it. */
-export type Near = { readonly bayId: BayId; readonly startMin: number; readonly asks: boolean };
-
-/**
- * The nearest places that work: the same block tried on a quarter-hour grid around the wish, in every fitting bay, one
- * time a bay. Where it stands already is no help to whoever wants it elsewhere, and is left out. Where no place works
- * without asking anybody, those that work with consent.
- */
-export function nearestPlaces(
-  board: Board,
-  job: JobSpec,
-  plan: JobPlan,
-  wish: MoveWish,
-  mover: Mover = movedPlan,
-): readonly Near[] {
-  const kinds = job.stages.filter((s) => wish.stageIds.includes(s.id)).map((s) => s.bayKinds);
-  const places = board.places.filter((p) => kinds.every((k) => k.includes(p.kind)));
-  const occupancy = occupancyOf(board, new Set([job.id]), board.nowMin);
-  const [free, asking]: [Near[], Near[]] = [[], []];
-  for (const startMin of minutesAround(board, wish.startMin)) {
-    if (free.length >= NEAREST) break;
-    // With something to offer nobody waits for the rest of the week to be tried.
-    if (Math.abs(startMin - wish.startMin) > CLOSE * 15 && free.length + asking.length >= NEAREST) break;
-    for (const { id: bayId } of places) {
-      if (free.some((f) => f.bayId === bayId)) continue;
-      const tried = checkMove(board, job, plan, { ...wish, bayId, startMin }, mover, occupancy);
-      if (!tried.ok || staysAsItIs(plan, tried.plan, wish)) continue;
-      // A whole job that is shifted comes at another time, of course; all else asks for consent.
-      const asks = tried.consent.some((f) => mover === movedPlan || f.rule !== 'dropOffMoved');
-      const found = asks ? asking : free;
-      if (!found.some((f) => f.bayId === bayId)) found.push({ bayId, startMin, asks });
-    }
-  }
-  return (free.length > 0 ? free : asking).slice(0, NEAREST);
-}
-
-/** Open minutes outward from a wish, from now on and on the board. */
-function* minutesAround(board: Board, at: number): Generator<number> {
-  for (let step = 0; step <= FAR; step += step < CLOSE ? 1 : 4)
-    for (const sign of step === 0 ? [1] : [1, -1]) {
-      const startMin = next(board.open, at + sign * step * 15);
-      if (startMin >= board.nowMin && startMin <= board.horizonMin) yield startMin;
-    }
-}
-
-/** The block keeps its places and times in the plan that was tried. */
-function staysAsItIs(plan: JobPlan, tried: JobPlan, wish: MoveWish): boolean {
-  const of = (p: JobPlan): string =>
-    JSON.stringify(
-      p.pieces
-        .filter((x) => wish.stageIds.includes(x.stageId))
-        .map((x) => [x.stageId, x.bayId, x.startMin, x.personIds])
-        .sort(),
-    );
-  return of(plan) === of(tried);
 }

@@ -53,14 +53,15 @@ function checkStays(board: Board, job: JobSpec, plan: JobPlan, found: Found): vo
     const words = { who: job.who, bay: place.name };
     const from = Math.max(stay.arriveMin, board.nowMin);
     const closed = place.closed.some((c) => c.startMin < stay.leaveMin && c.endMin > from);
-    if (closed || stay.leaveMin > place.endsMin) found('bayClosed', { bayId: place.id, words });
+    const stood = { ...words, fromMin: from, untilMin: stay.leaveMin };
+    if (closed || stay.leaveMin > place.endsMin) found('bayClosed', { bayId: place.id, words: stood });
     const there = crowd(board, plan.jobId, place, from, stay.leaveMin);
     if (there.length > 0) {
       const taken = { ...words, ...wordsOfClash(board, { job, plan, stay }, there) };
       found(place.kind === 'yard' ? 'yardFull' : 'bayTaken', { bayId: place.id, words: taken });
     }
     if (before && stay.arriveMin > board.nowMin && !within(board.open, stay.arriveMin))
-      found('departureClosed', { bayId: before.bayId, words });
+      found('departureClosed', { bayId: before.bayId, words: { ...words, atMin: stay.arriveMin } });
     if (before && stay.arriveMin > board.nowMin) checkRound(board, job, before, stay, found);
   });
 }
@@ -72,15 +73,19 @@ function checkEnds(board: Board, job: JobSpec, plan: JobPlan, found: Found): voi
   if (job.start.kind !== 'here') {
     if (first.arriveMin < board.nowMin)
       found('dropOffPassed', { words: { who: job.who, atMin: first.arriveMin } });
-    else if (!within(board.desk, first.arriveMin)) found('dropOffClosed');
+    else if (!within(board.desk, first.arriveMin))
+      found('dropOffClosed', { words: { who: job.who, atMin: first.arriveMin } });
     if (job.start.kind === 'agreed' && first.arriveMin !== job.start.dropOffMin)
-      found('dropOffMoved', { words: { who: job.who, atMin: job.start.dropOffMin } });
+      found('dropOffMoved', {
+        words: { who: job.who, atMin: job.start.dropOffMin, newMin: first.arriveMin },
+      });
   }
-  if (last.leaveMin > board.nowMin && !within(board.desk, last.leaveMin)) found('pickUpClosed');
+  if (last.leaveMin > board.nowMin && !within(board.desk, last.leaveMin))
+    found('pickUpClosed', { words: { who: job.who, atMin: last.leaveMin } });
   const ready = plan.pieces.reduce((t, p) => Math.max(t, p.dwellEndMin), 0);
   if (job.promiseMin !== null && ready > job.promiseMin)
     found('promiseMissed', {
-      words: { who: job.who, atMin: job.promiseMin, lateMin: ready - job.promiseMin },
+      words: { who: job.who, atMin: job.promiseMin, readyMin: ready, newMin: last.leaveMin },
     });
   if (ready > last.leaveMin) {
     const piece = plan.pieces.find((p) => p.dwellEndMin > last.leaveMin);

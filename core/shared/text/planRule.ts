@@ -4,21 +4,26 @@ import type { TextKey } from './en.ts';
 import { hours, lasting } from './format.ts';
 import type { Manner } from './manner.ts';
 import type { TextValues } from './say.ts';
-import { dayTime } from './when.ts';
+import { dayTimeFrom } from './when.ts';
 
 type Say = (key: TextKey, values?: TextValues) => string;
 
 /** What a sentence chooses by where it has nothing to name. */
 const NONE = 'none';
 
-/** A broken rule as a sentence, with the times as the shop says them. */
-export function ruleSentence(t: Say, manner: Manner, fault: Pick<PlanFault, 'rule' | 'words'>): string {
+/** A broken rule as a sentence, with the times as the shop says them; those of other weeks, seen from `nowMs`, with their date. */
+export function ruleSentence(
+  t: Say,
+  manner: Manner,
+  fault: Pick<PlanFault, 'rule' | 'words'>,
+  nowMs: number,
+): string {
   const { stage, before, otherStage, ownStage, ...words } = fault.words;
   const gapMin = Number(words['gapMin'] ?? 0);
   const gap = gapMin < 120 ? lasting(manner, gapMin) : hours(manner, gapMin);
   const at = (name: string): string => {
     const min = words[name];
-    return min === undefined ? '' : dayTime(manner, Number(min) * 60_000);
+    return min === undefined ? '' : dayTimeFrom(manner, Number(min) * 60_000, nowMs);
   };
   return t(`bays.rule.${fault.rule}`, {
     ...{ who: '', bay: '', person: '', other: '', beside: '', ownFor: '' },
@@ -30,6 +35,7 @@ export function ruleSentence(t: Say, manner: Manner, fault: Pick<PlanFault, 'rul
     gap: `${gap.value} ${gap.unit}`,
     ...{ from: at('fromMin'), until: at('untilMin'), at: at('atMin'), end: at('endMin') || NONE },
     ...{ ownFrom: at('ownFromMin'), ownUntil: at('ownUntilMin') },
+    ...{ ready: at('readyMin'), new: at('newMin') },
   });
 }
 

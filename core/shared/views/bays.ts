@@ -220,21 +220,41 @@ export type PlanFault = {
   readonly words: Readonly<Record<string, string | number>>;
 };
 
+/** Held at `startMin` a block comes to lie from `lands.startMin` on; what is carried with it is over by `lands.endMin`. */
 export type NearPlace = {
   readonly bayId: BayId;
   readonly bayName: string;
   readonly startMin: EpochMin;
+  readonly lands: SpanView;
   /** Somebody has to agree to it. */
   readonly asks: boolean;
 };
 
+/**
+ * What comes of a move. `lands`: where the block would really lie, and until when what is carried with it. Where it is
+ * refused and nothing near would do for the block alone, `whole` are the places where its whole job could go along.
+ */
 export type MoveCheck =
-  | { readonly ok: true; readonly plan: JobPlanView; readonly needsConsent: readonly PlanFault[] }
-  | { readonly ok: false; readonly fault: PlanFault; readonly nearest: readonly NearPlace[] };
+  | {
+      readonly ok: true;
+      readonly plan: JobPlanView;
+      readonly lands: SpanView;
+      readonly needsConsent: readonly PlanFault[];
+    }
+  | {
+      readonly ok: false;
+      readonly fault: PlanFault;
+      readonly nearest: readonly NearPlace[];
+      readonly whole: readonly NearPlace[];
+    };
 
-/** As a move's check, for swaps, splits and drawn ends; `nearest` are minutes that would do. */
+/** As a move's check, for swaps, splits and drawn ends; `nearest` are minutes that would do, `lands` each car of a swap. */
 export type ChangeCheck =
-  | { readonly ok: true; readonly needsConsent: readonly PlanFault[] }
+  | {
+      readonly ok: true;
+      readonly lands: readonly (SpanView & { readonly jobId: JobId; readonly who: string })[];
+      readonly needsConsent: readonly PlanFault[];
+    }
   | { readonly ok: false; readonly fault: PlanFault; readonly nearest: readonly NearPlace[] };
 
 export type ReplanJob = {

@@ -1,5 +1,5 @@
-import { type ReactNode, useCallback, useState } from 'react';
-import type { PromiseNow } from '#core/shared/views/bays.ts';
+import { type ReactNode, useCallback, useRef, useState } from 'react';
+import type { BoardView, PromiseNow } from '#core/shared/views/bays.ts';
 import type { OfferView } from '#core/shared/views/offers.ts';
 import { useHand } from '../../bridge/inHand.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -9,6 +9,7 @@ import { Column, Place } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { dropSecondClick } from '../../ui/secondClick.ts';
 import { useShortcuts } from '../../ui/shortcuts.ts';
+import { Asking } from './Asking.tsx';
 import { BaysHead } from './BaysHead.tsx';
 import { Board } from './Board.tsx';
 import css from './bays.module.css';
@@ -17,11 +18,13 @@ import { Conflicts } from './Conflicts.tsx';
 import { FellBelow } from './FellBelow.tsx';
 import { HandOffers } from './HandOffers.tsx';
 import { HeldNote } from './HeldNote.tsx';
+import { useHeld } from './hand.ts';
 import held from './held.module.css';
 import { Pause } from './Pause.tsx';
 import { Replan } from './Replan.tsx';
-import { useFell } from './useFell.ts';
-import { type Moves, useMoves } from './useMoves.ts';
+import { type Changes, useChanges } from './useChanges.ts';
+import { type FellNote, useFell } from './useFell.ts';
+import { type Hands, useHands } from './useHands.ts';
 import { useWeek } from './useWeek.ts';
 
 /** What is open above the board: the look for a better plan, or when a place is closed or somebody away. */
@@ -35,12 +38,13 @@ export function Bays(): ReactNode {
   const week = useWeek();
   const board = week.board.data;
   const promises = useQuery('bays.promises', {}, { keep: true });
-  const moves = useMoves(board);
+  const changes = useChanges(board?.planRevision);
+  const hands = useHands(board, changes);
   const hand = useHand();
   const { offer, show } = useOffer(week.see);
   const [panel, setPanel] = useState<Panel>(null);
-  const fell = useFell(promises, moves.last);
-  useMoveKeys(moves);
+  const fell = useFell(promises, changes.last);
+  useMoveKeys(hands, changes);
   const shut = (): void => {
     dropSecondClick();
     setPanel(null);
@@ -48,10 +52,10 @@ export function Bays(): ReactNode {
   return (
     <Place label={t('ui.place.bays')} columns="one">
       <Column>
-        <BaysHead week={week} moves={moves} onReplan={() => setPanel('replan')} />
+        <BaysHead week={week} changes={changes} onReplan={() => setPanel('replan')} />
         <Refusal refusal={week.board.error} />
         {week.board.loading ? <Waiting /> : null}
-        {panel === 'replan' && week.scale ? <Replan onApplied={moves.remember} onClose={shut} /> : null}
+        {panel === 'replan' && week.scale ? <Replan onApplied={changes.remember} onClose={shut} /> : null}
         {panel && panel !== 'replan' && board ? (
           <Pause
             key={panel.name}
@@ -69,16 +73,11 @@ export function Bays(): ReactNode {
               scale={week.scale}
               ticks={week.ticks}
               promises={promises.data ?? NONE}
-              moves={moves}
+              hands={hands}
               offer={offer}
               onPause={setPanel}
             />
-            <div className={held['held']}>
-              <div>
-                <HeldNote moves={moves} board={board} />
-                {moves.lifted ? null : <FellBelow note={fell} moves={moves} nowMs={board.nowMin * 60_000} />}
-              </div>
-            </div>
+            <Notes {...{ board, hands, changes, fell }} />
           </>
         ) : null}
         {board ? <NothingThere lanes={board.lanes.length} cars={board.blocks.length} /> : null}
@@ -90,10 +89,42 @@ export function Bays(): ReactNode {
   );
 }
 
-function useMoveKeys(moves: Moves): void {
-  const redo = (): void => moves.redo?.run();
-  const undo = (): void => moves.undo?.run();
-  useShortcuts({ 'Ctrl+Z': undo, 'Ctrl+Shift+Z': redo, 'Ctrl+Y': redo, Escape: moves.putBack });
+/** What is said of the block in hand; with none in hand, what became of promises. */
+function Notes(props: {
+  readonly board: BoardView;
+  readonly hands: Hands;
+  readonly changes: Changes;
+  readonly fell: FellNote;
+}): ReactNode {
+  const { board, hands, changes } = props;
+  const isHeld = useHeld(hands, ({ lifted }) => lifted !== null);
+  return (
+    <div className={held['held']}>
+      <Asking hands={hands} board={board} />
+      <div>
+        <HeldNote hands={hands} board={board} refusal={changes.refusal} />
+        {isHeld ? null : <FellBelow note={props.fell} changes={changes} nowMs={board.nowMin * 60_000} />}
+      </div>
+    </div>
+  );
+}
+
+/** A drop that is on its way is what a quick hand takes back: the keys wait for it. */
+function useMoveKeys(hands: Hands, changes: Changes): void {
+  const now = useRef(changes);
+  now.current = changes;
+  const written = (act: () => void): void => {
+    if (hands.get().dropped !== 'sent') return act();
+    const leave = hands.subscribe(() => {
+      if (hands.get().dropped === 'sent') return;
+      leave();
+      // Once the change is known here too.
+      window.setTimeout(act);
+    });
+  };
+  const redo = (): void => written(() => now.current.redo?.run());
+  const undo = (): void => written(() => now.current.undo?.run());
+  useShortcuts({ 'Ctrl+Z': undo, 'Ctrl+Shift+Z': redo, 'Ctrl+Y': redo, Escape: hands.putBack });
 }
 
 /** The offer that is looked at; the board turns to the days it begins in. */

@@ -5,18 +5,17 @@ import { Words } from '../../ui/Choice.tsx';
 import { Key } from '../../ui/charts/Bars.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import css from './bays.module.css';
-import type { Back as BackOf } from './useChanges.ts';
-import type { Moves } from './useMoves.ts';
+import type { Back as BackOf, Changes } from './useChanges.ts';
 import { SPANS, type Week } from './useWeek.ts';
 
 /** Which days are shown, what the forms mean, and what can be done with all of it. */
 export function BaysHead(props: {
   readonly week: Week;
-  readonly moves: Moves;
+  readonly changes: Changes;
   readonly onReplan: () => void;
 }): ReactNode {
   const t = useText();
-  const { week, moves } = props;
+  const { week, changes } = props;
   return (
     <Head title={week.title} note={<Legend />}>
       <span className={css['screenOnly']}>
@@ -35,7 +34,7 @@ export function BaysHead(props: {
             ›
           </LinkButton>
         </span>
-        <Back moves={moves} />
+        <Back changes={changes} />
         <LinkButton onPress={props.onReplan}>{t('bays.replan')}</LinkButton>
         <LinkButton onPress={() => window.print()}>{t('bays.print')}</LinkButton>
       </span>
@@ -44,7 +43,7 @@ export function BaysHead(props: {
 }
 
 /** Undo and redo, with what they take back or do again. */
-function Back({ moves: { undo, redo } }: { readonly moves: Moves }): ReactNode {
+function Back({ changes: { undo, redo } }: { readonly changes: Changes }): ReactNode {
   const t = useText();
   const words = (back: BackOf | null): string =>
     back ? t(`bays.deed.${back.deed.kind}`, named(t, back)) : '';

@@ -5,7 +5,6 @@ import {
   type ReactNode,
   type RefObject,
   useCallback,
-  useEffect,
   useMemo,
   useRef,
 } from 'react';
@@ -22,13 +21,13 @@ import { People } from './People.tsx';
 import { useBox } from './useBox.ts';
 import { useFace } from './useFace.ts';
 import { useGrab } from './useGrab.ts';
-import type { Moves } from './useMoves.ts';
+import type { Hands } from './useHands.ts';
 import { usePrinting } from './usePrinting.ts';
 import { carsOf, rowsOf, yardHeight } from './yardRows.ts';
 
 /** Bays, yard and people as rows, time from left to right; blocks are moved by pointer or by keys. */
-export function Board(props: BoardProps): ReactNode {
-  const { board, scale, ticks, moves, promises, offer, onPause } = props;
+export const Board = memo(function Board(props: BoardProps): ReactNode {
+  const { board, scale, ticks, hands, promises, offer, onPause } = props;
   const t = useText();
   const field = useRef<HTMLDivElement>(null);
   const whole = useRef<HTMLElement>(null);
@@ -37,15 +36,9 @@ export function Board(props: BoardProps): ReactNode {
   const { width, height } = printing ? PAPER : seen;
   const carHeight = useMemo(() => carHeightFor(board, height), [board, height]);
   const secondPage = useMemo(() => secondPageOf(board), [board]);
-  const hand = useHandCalls(field, scale, moves);
-  useFocusOnHeld(whole, moves);
+  const calls = useHandCalls(field, scale, hands);
   return (
-    <section
-      ref={whole}
-      className={css['board']}
-      aria-label={t('ui.place.bays')}
-      data-lifting={moves.lifted !== null}
-    >
+    <section ref={whole} className={css['board']} aria-label={t('ui.place.bays')}>
       <div className={css['headSide']} />
       <Head {...{ scale, ticks, width }} nowMin={board.nowMin} />
       <div className={css['field']} ref={field}>
@@ -59,17 +52,13 @@ export function Board(props: BoardProps): ReactNode {
               <Head {...{ scale, ticks, width }} nowMin={board.nowMin} />
             </>
           ) : null}
-          <Lane
-            {...{ board, scale, lane, width, carHeight, promises, offer, onPause }}
-            {...hand}
-            moves={concerns(moves, lane) ? moves : null}
-          />
+          <Lane {...{ board, scale, lane, width, carHeight, promises, offer, hands, onPause }} {...calls} />
         </Fragment>
       ))}
-      <People {...{ board, scale, onPause }} held={moves.lifted} px={width} />
+      <People {...{ board, scale, hands, onPause }} px={width} />
     </section>
   );
-}
+});
 
 /** What does not change while a car is held over it is drawn once: each step of a drag draws the held car alone. */
 type TimeProps = Pick<BoardProps, 'scale' | 'ticks'> & { readonly nowMin: number; readonly width: number };
@@ -91,22 +80,17 @@ const Lines = memo(function Lines({ scale, ticks, nowMin, width }: TimeProps): R
   );
 });
 
-/** Whether what is in hand comes from a lane or is shown in it; with its whole job it may be in any. */
-function concerns({ lifted }: Moves, { bayId }: LaneView): boolean {
-  return (
-    lifted !== null && (lifted.mode === 'whole' || lifted.bayId === bayId || lifted.from.bayId === bayId)
-  );
-}
-
 /** What a hand on a car calls: the same functions at each step of a drag, so that no car is drawn again for them. */
-function useHandCalls(field: RefObject<HTMLDivElement | null>, scale: TimeScale, moves: Moves): HandCalls {
-  const now = useRef(moves);
-  now.current = moves;
-  const onGrab = useGrab(field, scale, now);
-  const onLift = useCallback((block: BlockView): void => {
-    if (!now.current.lifted) now.current.lift(block);
-  }, []);
-  const onKey = useCallback((event: KeyboardEvent): void => heldKeys(event, now.current), []);
+function useHandCalls(field: RefObject<HTMLDivElement | null>, scale: TimeScale, hands: Hands): HandCalls {
+  const onGrab = useGrab(field, scale, hands);
+  const onLift = useCallback(
+    (block: BlockView): void => {
+      const { lifted, dropped } = hands.get();
+      if (!lifted || (dropped !== null && typeof dropped === 'object')) hands.lift(block);
+    },
+    [hands],
+  );
+  const onKey = useCallback((event: KeyboardEvent): void => heldKeys(event, hands), [hands]);
   return { onGrab, onLift, onKey };
 }
 
@@ -135,8 +119,8 @@ const RAIL_PX = 28;
 const PERSON_PX = 29;
 
 /** Keys of the block in hand: arrows hold it elsewhere, Enter does it, Esc puts it back. */
-function heldKeys(event: KeyboardEvent, moves: Moves): void {
-  if (!moves.lifted) return;
+function heldKeys(event: KeyboardEvent, hands: Hands): void {
+  if (!hands.get().lifted) return;
   const steps: Readonly<Record<string, readonly [number, number]>> = {
     ArrowLeft: [-1, 0],
     ArrowRight: [1, 0],
@@ -144,19 +128,10 @@ function heldKeys(event: KeyboardEvent, moves: Moves): void {
     ArrowDown: [0, 1],
   };
   const step = steps[event.key];
-  if (step) moves.step(step[0] * (event.shiftKey ? 4 : 1), step[1]);
-  else if (event.key === 'Enter') void moves.drop();
-  else if (event.key === 'Escape') moves.putBack();
+  if (step) hands.step(step[0] * (event.shiftKey ? 4 : 1), step[1]);
+  else if (event.key === 'Enter') hands.drop();
+  else if (event.key === 'Escape') hands.putBack();
   else return;
   event.preventDefault();
   event.stopPropagation();
-}
-
-/** A way pressed below the board goes away with its question: the keys go back to the block in hand. */
-function useFocusOnHeld(board: React.RefObject<HTMLElement | null>, moves: Moves): void {
-  const { lifted } = moves;
-  useEffect(() => {
-    if (!lifted || document.activeElement !== document.body) return;
-    board.current?.querySelector<HTMLElement>('[data-lifted="true"]')?.focus();
-  }, [board, lifted]);
 }

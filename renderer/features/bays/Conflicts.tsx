@@ -27,7 +27,7 @@ export function Conflicts(props: { readonly board: BoardView; readonly onReplan:
   return (
     <ul className={css['notes']} aria-label={t('bays.conflicts')}>
       {shown.map(([line, conflicts]) => (
-        <OfOneCar key={line} conflicts={conflicts} onReplan={props.onReplan} />
+        <OfOneCar key={line} conflicts={conflicts} nowMs={board.nowMin * 60_000} onReplan={props.onReplan} />
       ))}
       {lines.length > SHOWN ? (
         <li>
@@ -44,12 +44,13 @@ export function Conflicts(props: { readonly board: BoardView; readonly onReplan:
 /** The first thing that happened to a car, that its plan does not hold where it does not, and what to do about it. */
 function OfOneCar(props: {
   readonly conflicts: readonly ConflictView[];
+  readonly nowMs: number;
   readonly onReplan: () => void;
 }): ReactNode {
   const t = useText();
   const manner = useManner();
   const note = useCommand('bays.noteConflict');
-  const { conflicts } = props;
+  const { conflicts, nowMs } = props;
   const happened = conflicts.find((c) => c.kind !== 'planBroken');
   const all = conflicts.filter((c) => c.kind === 'planBroken');
   // Of a car that has not come it matters most that its place is taken.
@@ -59,8 +60,8 @@ function OfOneCar(props: {
   };
   return (
     <li data-lit="true">
-      {happened ? conflictSentence(t, manner, happened) : null}{' '}
-      {broken ? besides(t, manner, happened, broken) : null}{' '}
+      {happened ? conflictSentence(t, manner, happened, nowMs) : null}{' '}
+      {broken ? besides(t, manner, happened, broken, nowMs) : null}{' '}
       {broken ? (
         <LinkButton quiet onPress={props.onReplan}>
           {t('bays.conflict.mend')}

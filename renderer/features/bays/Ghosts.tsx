@@ -1,9 +1,13 @@
 import type { ReactNode } from 'react';
-import type { LaneView, StayPlan } from '#core/shared/views/bays.ts';
+import type { BayId } from '#core/shared/ids.ts';
+import type { LaneView } from '#core/shared/views/bays.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Block } from '../../ui/time/Time.tsx';
 import type { BoardProps } from './boardProps.ts';
-import type { Moves } from './useMoves.ts';
+import { type Hand, shownOf, useHeld } from './hand.ts';
+import held from './held.module.css';
+import { type Outline, outlinesIn } from './landing.ts';
+import type { Grab } from './useGrab.ts';
 
 type GhostProps = Pick<BoardProps, 'scale'> & { readonly lane: LaneView; readonly height: number };
 
@@ -27,36 +31,44 @@ export function OfferGhosts(props: GhostProps & Pick<BoardProps, 'offer' | 'boar
     ));
 }
 
-/** The block in hand where it is held, lit where a rule forbids it; with its whole job, wherever that would stand. */
-export function HeldGhosts(props: GhostProps & { readonly moves: Moves }): ReactNode {
-  const { lane, scale, moves, height } = props;
+/** The block in hand where it would lie, lit where a rule forbids it; it can be taken by its outline too. */
+export function HeldGhosts(
+  props: GhostProps & Pick<BoardProps, 'hands'> & { readonly onGrab: Grab },
+): ReactNode {
+  const { lane, scale, height } = props;
+  const hand = useHeld(props.hands, (h) => (concerns(h, lane.bayId) ? h : null));
   const t = useText();
-  const held = moves.lifted;
-  if (!held) return null;
-  const form = moves.check?.ok === false ? 'lit' : 'offer';
-  // The same block at each step, so that it is moved and not drawn anew.
-  const ghost = (from: number, to: number, text: string, key = 'held'): ReactNode => (
-    <Block key={key} scale={scale} from={from} to={to} form={form} top={4} height={height}>
-      {text}
-    </Block>
-  );
-  if (held.mode === 'split' || held.mode === 'resize') {
-    if (held.from.bayId !== lane.bayId) return null;
-    if (held.mode === 'resize') return ghost(held.piece.startMin, held.atMin, t('bays.ghost.end'));
-    return ghost(held.atMin, held.piece.endMin, t('bays.ghost.rest'));
-  }
-  const others = held.mode === 'whole' ? staysElsewhere(moves, lane) : [];
-  return (
-    <>
-      {others.map((s, i) => ghost(s.arriveMin, s.leaveMin, held.who, `${i}`))}
-      {held.bayId === lane.bayId ? ghost(held.startMin, held.startMin + held.lengthMin, held.who) : null}
-    </>
-  );
+  const lifted = hand?.lifted;
+  if (!lifted) return null;
+  const form = shownOf(hand)?.ok === false ? 'lit' : 'offer';
+  const said = (own: boolean): string => {
+    if (hand.dropped === 'waits' || hand.dropped === 'sent') return t('bays.ghost.checked');
+    if (own && lifted.mode === 'resize') return t('bays.ghost.end');
+    return own && lifted.mode === 'split' ? t('bays.ghost.rest') : lifted.who;
+  };
+  // The same outline at each step, so that it is moved and not drawn anew.
+  return outlinesIn(hand, lane.bayId).map((o: Outline, i) => (
+    <div
+      key={o.own ? 'held' : i}
+      className={held['outline']}
+      data-form={form}
+      data-ghost={o.own}
+      onPointerDown={props.onGrab(lifted.from)}
+      style={{
+        left: `${(scale.at(o.startMin) * 100).toFixed(3)}%`,
+        width: `${((scale.at(o.endMin) - scale.at(o.startMin)) * 100).toFixed(3)}%`,
+        height,
+        lineHeight: `${height}px`,
+      }}
+    >
+      {said(o.own)}
+    </div>
+  ));
 }
 
-/** The places of the rest of a whole job that is held, as the core would lay them. */
-function staysElsewhere(moves: Moves, lane: LaneView): readonly StayPlan[] {
-  const { lifted, check } = moves;
-  if (!check?.ok || !('plan' in check) || lifted?.bayId === lane.bayId) return [];
-  return check.plan.stays.filter((s) => s.bayId === lane.bayId);
+/** Whether what is in hand comes from a lane or is shown in it; with its whole job it may be in any. */
+function concerns({ lifted }: Hand, bayId: BayId): boolean {
+  return (
+    lifted !== null && (lifted.mode === 'whole' || lifted.bayId === bayId || lifted.from.bayId === bayId)
+  );
 }

@@ -5,27 +5,26 @@ import css from './bays.module.css';
 import type { BoardProps, Room } from './boardProps.ts';
 import { Flags } from './Flags.tsx';
 import { HeldGhosts, OfferGhosts } from './Ghosts.tsx';
+import { useHeld } from './hand.ts';
 import { type HandCalls, LaneCars } from './LaneCars.tsx';
-import type { Moves } from './useMoves.ts';
 import { carsOf, rowsOf, YARD_PX, yardHeight } from './yardRows.ts';
 
-type LaneProps = Omit<BoardProps, 'moves' | 'ticks'> &
+type LaneProps = Omit<BoardProps, 'ticks'> &
   Room &
   HandCalls & {
     readonly lane: LaneView;
-    /** Null while what is in hand neither comes from this lane nor is held over it. */
-    readonly moves: Moves | null;
   };
 
 /** One bay, or the yard with its cars one above the other. */
 export const Lane = memo(function Lane(props: LaneProps): ReactNode {
-  const { board, lane, moves, scale, width, onLift, onKey, onGrab } = props;
+  const { board, lane, hands, scale, width, onLift, onKey, onGrab } = props;
   const yard = lane.capacity > 1;
   const rows = useMemo(() => (yard ? rowsOf(carsOf(board, lane)) : []), [board, lane, yard]);
   const height = yard ? YARD_PX - 2 : props.carHeight;
   const low = yard || height < LOW_PX;
   const laneHeight = yard ? yardHeight(rows) : height + 8;
-  const from = moves?.lifted?.from;
+  const isHeld = useHeld(hands, ({ lifted }) => lifted?.bayId === lane.bayId);
+  const from = useHeld(hands, ({ lifted }) => (lifted?.from.bayId === lane.bayId ? lifted.from : null));
   return (
     <>
       <LaneHead {...props} low={low} line={laneHeight < LOW_PX} />
@@ -33,16 +32,16 @@ export const Lane = memo(function Lane(props: LaneProps): ReactNode {
         className={css['lane']}
         data-bay={lane.bayId}
         data-compact={low}
-        data-held={moves?.lifted?.bayId === lane.bayId}
+        data-held={isHeld}
         style={{ height: laneHeight }}
       >
         <LaneCars
           {...{ board, lane, scale, width, height, laneHeight, onLift, onKey, onGrab }}
-          lifted={from?.bayId === lane.bayId ? from : null}
+          lifted={from}
         />
         <Flags {...{ board, lane, scale, width }} promises={props.promises} bare={low} />
         <OfferGhosts {...props} height={height} />
-        {moves ? <HeldGhosts {...{ lane, scale, moves, height }} /> : null}
+        <HeldGhosts {...{ lane, scale, hands, height, onGrab }} />
       </div>
     </>
   );

@@ -6,40 +6,32 @@ import css from './bays.module.css';
 import type { BoardProps } from './boardProps.ts';
 import { formOf } from './Car.tsx';
 import { fitName, readableUntil } from './fit.ts';
+import { useHeld } from './hand.ts';
 import type { Held } from './held.ts';
 import { useFace } from './useFace.ts';
 
-type PeopleProps = Pick<BoardProps, 'board' | 'scale' | 'onPause'> & {
-  readonly held: Held | null;
-  readonly px: number;
-};
+type PeopleProps = Pick<BoardProps, 'board' | 'scale' | 'onPause' | 'hands'> & { readonly px: number };
 const BAR = { top: 3, height: 22 } as const;
 
 /** Who works on what: one row per person, hours booked of hours there. */
-export function People({ held, ...props }: PeopleProps): ReactNode {
-  return props.board.people.map((person) => (
-    <Person
-      key={person.personId}
-      {...props}
-      person={person}
-      held={held?.personId === person.personId ? held : null}
-    />
-  ));
+export function People(props: PeopleProps): ReactNode {
+  return props.board.people.map((person) => <Person key={person.personId} {...props} person={person} />);
 }
 
 const Person = memo(function Person(props: PeopleProps & { readonly person: PersonLaneView }): ReactNode {
-  const { board, scale, person, held, px } = props;
+  const { board, scale, person, px } = props;
   const t = useText();
+  const isHeld = useHeld(props.hands, ({ lifted }) => lifted?.personId === person.personId);
   return (
     <>
       <PersonHead person={person} people={board.people} onPause={props.onPause} />
-      <div className={css['lane']} data-person="true" data-who={person.personId} data-held={held !== null}>
+      <div className={css['lane']} data-person="true" data-who={person.personId} data-held={isHeld}>
         {person.away.map((a) => (
           <Block key={a.startMin} scale={scale} from={a.startMin} to={a.endMin} form="away" {...BAR}>
             {t('bays.away')}
           </Block>
         ))}
-        {held ? <HeldWork scale={scale} held={held} /> : null}
+        {isHeld ? <HeldWork scale={scale} hands={props.hands} /> : null}
         <Work {...{ scale, person, px }} />
       </div>
     </>
@@ -73,7 +65,9 @@ function PersonHead(
 }
 
 /** The work in hand, where it is held over somebody's row. */
-function HeldWork({ scale, held }: Pick<BoardProps, 'scale'> & { readonly held: Held }): ReactNode {
+function HeldWork({ scale, hands }: Pick<BoardProps, 'scale' | 'hands'>): ReactNode {
+  const held = useHeld(hands, ({ lifted }) => lifted);
+  if (!held) return null;
   const [from, to] = spanOf(held);
   return <Block scale={scale} from={from} to={to} form="offer" {...BAR} />;
 }

@@ -3,7 +3,7 @@ import type { BoardView, PromiseNow } from '#core/shared/views/bays.ts';
 import type { OfferView } from '#core/shared/views/offers.ts';
 import type { TimeScale } from '../../ui/time/scale.ts';
 import type { Tick } from '../../ui/time/Time.tsx';
-import type { Moves } from './useMoves.ts';
+import type { Hands } from './useHands.ts';
 
 /** A bay that is closed for a while, or somebody who is away. */
 export type Paused =
@@ -16,7 +16,7 @@ export type BoardProps = {
   readonly scale: TimeScale;
   readonly ticks: readonly Tick[];
   readonly promises: readonly PromiseNow[];
-  readonly moves: Moves;
+  readonly hands: Hands;
   readonly offer: OfferView | null;
   /** Opens what says when a place is closed or somebody away. */
   readonly onPause: (of: Paused) => void;

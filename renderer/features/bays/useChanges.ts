@@ -10,11 +10,15 @@ import { type Deed, type Taken, takenOf, type UndoStack, useUndoStack } from './
 /** What can be taken back, or done again, next. */
 export type Back = { readonly deed: Deed; readonly run: () => void };
 export type Changes = {
-  /** Does with the block what it is held for; false when it was refused. */
-  readonly make: (held: Held, consent: boolean) => Promise<boolean>;
-  readonly swap: (ask: SwapAsk, who: { who: string; other: string }, consent: boolean) => Promise<boolean>;
+  /** Does with the block what it is held for; the revision of the plan that has it, null when it was refused. */
+  readonly make: (held: Held, consent: boolean) => Promise<number | null>;
+  readonly swap: (
+    ask: SwapAsk,
+    who: { who: string; other: string },
+    consent: boolean,
+  ) => Promise<number | null>;
   /** Moves a block as a way out says, for somebody's car. */
-  readonly take: (way: RemedyMove, who: string) => Promise<boolean>;
+  readonly take: (way: RemedyMove, who: string) => Promise<number | null>;
   readonly undo: Back | null;
   readonly redo: Back | null;
   readonly remember: (deed: Deed, change: PlanChange) => void;
@@ -53,12 +57,12 @@ function doHeld(by: Commands, planRevision: number, held: Held, consent: boolean
 }
 
 /** The changes so far, with the way back and forth among them. */
-function useWayBack(by: Commands, seenRevision: number) {
+function useWayBack(by: Commands, seenRevision: number | undefined) {
   const [stack, put] = useUndoStack();
   const [last, setLast] = useState({ count: 0, made: false });
   // The board that is shown may still be the one before this window's own last change.
   const ownRevision = useRef(0);
-  const planRevision = Math.max(seenRevision, ownRevision.current);
+  const planRevision = Math.max(seenRevision ?? 0, ownRevision.current);
   const went = (change: PlanChange, made: boolean, next: UndoStack): void => {
     ownRevision.current = change.planRevision;
     put(next);
@@ -82,19 +86,22 @@ function useWayBack(by: Commands, seenRevision: number) {
   };
   const backTo = (from: 'past' | 'future'): Back | null => {
     const taken = stack[from].at(-1);
-    return taken ? { deed: taken.deed, run: () => void goBack(from, taken) } : null;
+    // Nothing is taken back before the board is known that it is taken back from.
+    return taken && seenRevision !== undefined
+      ? { deed: taken.deed, run: () => void goBack(from, taken) }
+      : null;
   };
   return { planRevision, last, remember, undo: backTo('past'), redo: backTo('future') };
 }
 
 /** Changes of the plan as this person makes them in this window, each with what takes it back. */
-export function useChanges(seenRevision: number): Changes {
+export function useChanges(seenRevision: number | undefined): Changes {
   const by = usePlanCommands();
   const { planRevision, ...way } = useWayBack(by, seenRevision);
-  const kept = async (deed: Deed, change: Promise<Outcome<PlanChange>>): Promise<boolean> => {
+  const kept = async (deed: Deed, change: Promise<Outcome<PlanChange>>): Promise<number | null> => {
     const outcome = await change;
     if (outcome.ok) way.remember(deed, outcome.value);
-    return outcome.ok;
+    return outcome.ok ? outcome.value.planRevision : null;
   };
   return {
     ...way,

@@ -109,6 +109,9 @@ describe('a re-plan of a car that another one runs into', () => {
     const before = promise();
     expect(moved).toMatchObject({ promiseMin: before.at, needsConsent: true, bold: false });
     expect(moved?.newPromiseMin).toBeGreaterThan(before.at);
+    // The same chance as the flag at the board shows.
+    const [flag] = await shop.read('bays.promises', { jobId: next });
+    expect(moved?.beforePpm).toBe(flag?.nowPpm);
     expect(moved?.afterPpm).toBeGreaterThanOrEqual(800_000);
     shop.write('bays.applyReplan', answer(await look()));
     expect(promise()).toMatchObject({ at: moved?.newPromiseMin, bold: 0 });

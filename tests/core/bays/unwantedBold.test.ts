@@ -64,3 +64,29 @@ test('the first promise that is bold and was not chosen is the one that the whol
   );
   expect(Math.min(seen.bold, seen.none)).toBeGreaterThan(10);
 });
+
+test('the desk is asked by one rule: below what the shop promises, and by more than five points less sure than before', () => {
+  // The car of two hours after another of two, later and later: how sure it is falls step by step.
+  const cases = [40, 90, 150, 260].flatMap((margin) => [10, 30, 90].map((by) => ({ margin, by })));
+  const rows = cases.map(({ margin, by }) => {
+    const moved = { board: queue([null, margin]), plans: inOrder([0, 1]), levelPpm: 800_000 };
+    const later = moved.plans.map((p) => (p.jobId === 'j1' ? shifted(p, by) : p));
+    const asked = promisesAfter({ ...moved, plans: later }, new Set()).get('j1' as JobId);
+    return { was: (asked?.beforePpm ?? 0) / 10_000, is: (asked?.ppm ?? 0) / 10_000, bold: asked?.bold };
+  });
+  expect(rows.some((r) => r.was < 80 && r.bold)).toBe(true);
+  expect(rows.some((r) => r.was >= 80 && r.bold)).toBe(true);
+  expect(rows.some((r) => r.was - r.is > 0 && !r.bold)).toBe(true);
+  for (const { was, is, bold } of rows) expect(bold).toBe(is < 80 && was - is > 5);
+});
+
+function shifted(plan: JobPlan, by: number): JobPlan {
+  return {
+    ...plan,
+    stays: plan.stays.map((s) => ({ ...s, leaveMin: s.leaveMin + by })),
+    pieces: plan.pieces.map((p) => ({
+      ...p,
+      ...{ startMin: p.startMin + by, endMin: p.endMin + by, dwellEndMin: p.dwellEndMin + by },
+    })),
+  };
+}

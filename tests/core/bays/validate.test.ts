@@ -149,7 +149,7 @@ describe('the validator', () => {
       const t = (key: TextKey, values?: TextValues): string => say('en', key, values);
       const { b, j, p } = brokenBy(change);
       for (const fault of faultsOfJob(b, { ...j, who: 'Marit Vane' }, p).filter((f) => f.rule === rule)) {
-        const sentence = ruleSentence(t, PLAIN_MANNER, fault);
+        const sentence = ruleSentence(t, PLAIN_MANNER, fault, 0);
         expect(sentence).toContain('Marit Vane');
         expect(sentence).not.toMatch(/ {2}|undefined|^ | \./);
       }
@@ -172,7 +172,7 @@ describe('the validator', () => {
         jobs: new Map([one, two].map((j) => [j.id, j])),
         plans: plansOf([other]),
       });
-      return faultsOfJob(b, one, own).map((f) => ruleSentence(t, PLAIN_MANNER, f));
+      return faultsOfJob(b, one, own).map((f) => ruleSentence(t, PLAIN_MANNER, f, 0));
     };
     const stood = (plan: JobPlan, leaveMin: number): JobPlan => ({
       ...plan,

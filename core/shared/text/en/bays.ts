@@ -9,7 +9,7 @@ export const baysTexts = {
     'The yard is full from {from} to {until}, with {other}. {who} would {ownFor, select, collected {stand there to be collected} other {wait there}}, from {ownFrom} to {ownUntil}.',
   'bays.rule.noRoomToPass':
     '{who} can go into {bay} only when it has been left, and {other} can leave only when {who} has made room. One of them has to stand somewhere else in between.',
-  'bays.rule.bayClosed': '{bay} is closed then. {who} cannot stand there.',
+  'bays.rule.bayClosed': '{bay} is closed then. {who} cannot stand there from {from} to {until}.',
   'bays.rule.bayKind': '{bay} is not a place for the {stage} of {who}.',
   'bays.rule.pieceOutsideStay': '{who} is not in {bay} for all of the {stage}.',
   'bays.rule.tooSoonAfterArrival':
@@ -28,11 +28,13 @@ export const baysTexts = {
   'bays.rule.dustOnCoating':
     'Cutting {who} in {bay} would throw dust on {other}: the coating in {beside} is still fresh.',
   'bays.rule.coatingInDust': '{who} cannot cure in {bay} while {other} is cut beside it, in {beside}.',
-  'bays.rule.departureClosed': '{who} would have to be driven over while the shop is closed.',
-  'bays.rule.dropOffClosed': '{who} would arrive while the desk is closed.',
-  'bays.rule.pickUpClosed': '{who} would be collected while the desk is closed.',
-  'bays.rule.dropOffMoved': '{who} was told to come on {at}; another time needs their consent.',
-  'bays.rule.promiseMissed': '{who} was promised the car for {at}; later needs their consent.',
+  'bays.rule.departureClosed': '{who} would have to be driven over to {bay} {at}, while the shop is closed.',
+  'bays.rule.dropOffClosed': '{who} would arrive {at}, while the desk is closed.',
+  'bays.rule.pickUpClosed': '{who} would be collected {at}, while the desk is closed.',
+  'bays.rule.dropOffMoved':
+    '{who} was told to come {at} and would have to come {new} instead; another time needs their consent.',
+  'bays.rule.promiseMissed':
+    '{who} was promised the car for {at}. It would be ready {ready} and promised for {new} instead; later needs their consent.',
   'bays.rule.inThePast': 'The {stage} of {who} cannot begin {at}: that time has passed.',
   'bays.rule.dropOffPassed': '{who} was to come {at}; that time has passed.',
   'bays.rule.alreadyDone': 'The {stage} of {who} is done; only what is to come can move.',
@@ -109,11 +111,18 @@ export const baysTexts = {
   'bays.liftedFrom': '{who} lifted from here',
   'bays.awaited': 'not here yet',
   'bays.notCome': '{who}, not here yet',
-  'bays.placeAt': 'It could go to {bay}, {at}{asks, select, 1 {, if they agree} other {}}',
-  'bays.noneNear': 'No other place near that time works for it alone; its whole job may.',
+  'bays.placeAt':
+    '{whole, select, 1 {Its whole job could go along} other {It could go}} to {bay}, {at}, and end {end}{asks, select, 1 {, if they agree} other {}}',
+  'bays.noneNear':
+    'No other place near that time works for it{whole, select, yes { alone} other {, nor for its whole job}}.',
+  'bays.lands': 'It would begin {at} and end {end}.',
+  'bays.landsOf': '{who} would begin {at} and end {end}.',
+  'bays.elsewhere': 'That is not where it was dropped: nothing was moved yet.',
   'bays.minuteAt': 'It could be at {at}',
   'bays.held.block': '{at}. Arrows move by a quarter of an hour or a lane.',
   'bays.held.whole': 'with its whole job, {at}. Arrows move by a quarter of an hour or a lane.',
+  'bays.held.checked': '{at}: being checked …',
+  'bays.held.made': 'moved; the board is being drawn.',
   'bays.held.split':
     '{stage} is split at {at}; {by, select, same {the rest stays with whoever has it} other {the rest goes to {person}}}. Left and right move the cut, up and down choose who.',
   'bays.held.resize': '{stage} ends {at}. Left and right draw the end.',
@@ -127,6 +136,7 @@ export const baysTexts = {
   'bays.mode.resize': 'Longer or shorter',
   'bays.swapWith': 'Swap with {who}',
   'bays.swapAgreed': 'They agree, swap with {who}',
+  'bays.ghost.checked': 'being checked',
   'bays.ghost.end': 'ends here',
   'bays.ghost.rest': 'the rest',
   'bays.pause.bay': 'When {name} is closed',

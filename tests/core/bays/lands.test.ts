@@ -1,0 +1,141 @@
+import { afterEach, describe, expect, test } from 'vitest';
+import { agreedBy } from '#core/bays/rules/lands.ts';
+import type { JobId } from '#core/shared/ids.ts';
+import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
+import { ruleSentence } from '#core/shared/text/planRule.ts';
+import { say } from '#core/shared/text/say.ts';
+import type { EpochMin } from '#core/shared/units.ts';
+import { TEST_NOW } from '../../helpers/shop.ts';
+import { type BayShop, openBayShop, USUAL } from './shop.ts';
+
+const opened: BayShop[] = [];
+afterEach(() => {
+  for (const shop of opened.splice(0)) shop.close();
+});
+
+async function twoCars() {
+  const shop = openBayShop();
+  opened.push(shop);
+  const ids = [shop.job('Marit Vane', USUAL), shop.job('Dev Ostler', USUAL)];
+  const offers = [];
+  for (const jobId of ids) {
+    const { planRevision, offers: all } = await shop.read('bays.offers', { jobId });
+    const plan = all[0]?.plan;
+    if (!plan) throw new Error('no offer');
+    const pieces = plan.pieces.map((p) => ({ ...p, personIds: [...p.personIds] }));
+    shop.write('bays.bookOffer', { planRevision, plan: { ...plan, stays: [...plan.stays], pieces } });
+    offers.push(plan);
+  }
+  const revision = () => Number(shop.db.raw.prepare('SELECT revision FROM plan_state').pluck().get());
+  return { shop, ids: ids as [JobId, JobId], offers, revision };
+}
+const placed = (shop: BayShop, jobId: JobId, stageIds: readonly string[]) => {
+  const rows = shop.db.raw
+    .prepare('SELECT stage_id AS id, start_min AS s, dwell_end_min AS e FROM placement WHERE job_id = ?')
+    .all(jobId) as { id: string; s: number; e: number }[];
+  const own = rows.filter((r) => stageIds.includes(r.id));
+  return { startMin: Math.min(...own.map((r) => r.s)), endMin: Math.max(...own.map((r) => r.e)) };
+};
+
+describe('where a block would land', () => {
+  test('is said with where it ends, and is what is done when the move is made', async () => {
+    const { shop, ids, offers, revision } = await twoCars();
+    const [, jobId] = ids;
+    const last = offers[1]?.pieces.at(-1);
+    if (!last) throw new Error('no work');
+    let apart = 0;
+    for (const later of [30, 150, 600, 1445]) {
+      const startMin = (last.startMin + later) as EpochMin;
+      const wish = { jobId, stageIds: [last.stageId], bayId: last.bayId, startMin };
+      const check = await shop.read('bays.checkMove', wish);
+      if (!check.ok) continue;
+      const change = shop.write('bays.move', { ...wish, planRevision: revision(), consent: true });
+      expect(placed(shop, jobId, wish.stageIds)).toEqual(check.lands);
+      if (check.lands.startMin !== startMin) apart += 1;
+      const plans = change.undo.map((p) => ({
+        ...p,
+        stays: [...p.stays],
+        pieces: p.pieces.map((x) => ({ ...x, personIds: [...x.personIds] })),
+      }));
+      shop.write('bays.restorePlans', { planRevision: change.planRevision, plans });
+    }
+    // After hours the block cannot begin where it was dropped: the answer says where it would.
+    expect(apart).toBeGreaterThan(0);
+  });
+
+  test('near places begin where they say and end when they say', async () => {
+    const { shop, ids, offers } = await twoCars();
+    const [, jobId] = ids;
+    const last = offers[1]?.pieces.at(-1);
+    if (!last) throw new Error('no work');
+    const wish = { jobId, stageIds: [last.stageId], bayId: shop.bays[0] as never, startMin: last.startMin };
+    const check = await shop.read('bays.checkMove', wish);
+    const nearest = check.ok ? [] : check.nearest;
+    expect(nearest.length).toBeGreaterThan(0);
+    for (const { bayId, startMin, lands, asks } of nearest) {
+      const taken = await shop.read('bays.checkMove', { ...wish, bayId, startMin });
+      expect(taken).toMatchObject({ ok: true, lands });
+      expect(taken.ok && taken.needsConsent.length > 0).toBe(asks);
+      expect(lands.startMin - startMin).toBeLessThan(60);
+    }
+  });
+
+  test('where the block alone can go nowhere, the whole job is named only with places where it really goes', async () => {
+    const { shop, ids, offers, revision } = await twoCars();
+    const [jobId] = ids;
+    const cut = offers[0]?.pieces[1];
+    if (!cut) throw new Error('no cut');
+    const wish = { jobId, stageIds: [cut.stageId], bayId: shop.bays[0] as never, startMin: cut.startMin };
+    const check = await shop.read('bays.checkMove', wish);
+    if (check.ok) throw new Error('may stand there');
+    expect(check.nearest).toEqual([]);
+    expect(check.whole.length).toBeGreaterThan(0);
+    const all = (offers[0]?.pieces ?? []).map((p) => p.stageId);
+    for (const { bayId, startMin, lands, asks } of check.whole) {
+      const taken = await shop.read('bays.checkMove', { ...wish, bayId, startMin, whole: true });
+      expect(taken).toMatchObject({ ok: true, lands });
+      expect(taken.ok && taken.needsConsent.length > 0).toBe(asks);
+    }
+    const [first] = check.whole;
+    if (!first) return;
+    const { bayId, startMin } = first;
+    const planRevision = revision();
+    shop.write('bays.move', { ...wish, bayId, startMin, whole: true, planRevision, consent: true });
+    expect(placed(shop, jobId, all).endMin).toBe(first.lands.endMin);
+    expect(placed(shop, jobId, [cut.stageId]).startMin).toBe(first.lands.startMin);
+  });
+});
+
+describe('the question for consent', () => {
+  test('names the times that will be agreed: those are in the file once they agree', async () => {
+    const { shop, ids, offers, revision } = await twoCars();
+    const [jobId] = ids;
+    const wash = offers[0]?.pieces[0];
+    if (!wash) throw new Error('no wash');
+    const startMin = (wash.startMin + 7 * 1440) as EpochMin;
+    const wish = { jobId, stageIds: [wash.stageId], bayId: wash.bayId, startMin, whole: true };
+    const check = await shop.read('bays.checkMove', wish);
+    if (!check.ok) throw new Error('may not go there');
+    const asked = new Map(check.needsConsent.map((f) => [f.rule, f]));
+    shop.write('bays.move', { ...wish, planRevision: revision(), consent: true });
+    const now = shop.db.raw.prepare('SELECT drop_off_min AS d, pick_up_min AS p FROM job WHERE id = ?');
+    const { d, p } = now.get(jobId) as { d: number; p: number };
+    expect(asked.get('dropOffMoved')?.words['newMin']).toBe(d);
+    expect(asked.get('promiseMissed')?.words['newMin']).toBe(p);
+    const manner = { ...PLAIN_MANNER, zone: 'Europe/Vienna' };
+    const said = check.needsConsent.map((f) => ruleSentence((k, v) => say('en', k, v), manner, f, TEST_NOW));
+    expect(said).toMatchInlineSnapshot(`
+      [
+        "Marit Vane was told to come Wed 10:30 and would have to come Wed 2 Dec 10:30 instead; another time needs their consent.",
+        "Marit Vane was promised the car for Fri 08:00. It would be ready Thu 3 Dec 21:30 and promised for Fri 4 Dec 08:00 instead; later needs their consent.",
+      ]
+    `);
+  });
+
+  test('leaves a drop-off that was, and a promise that is kept', () => {
+    const was = { dropOffMin: 100, pickUpMin: 900 };
+    const plan = { arriveMin: 130, leaveMin: 1200, readyMin: 901 };
+    expect(agreedBy(was, plan, true)).toEqual({ dropOffMin: 130, pickUpMin: 1200 });
+    expect(agreedBy(was, { ...plan, readyMin: 900 }, false)).toEqual(was);
+  });
+});
