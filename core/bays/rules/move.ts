@@ -161,8 +161,9 @@ function whyNobody(board: Board, moving: readonly StageSpec[], wish: MoveWish): 
 function gravest(faults: readonly PlanFault[], bayId: BayId): PlanFault | undefined {
   const hard = faults.filter((f) => !BY_CONSENT.includes(f.rule));
   const named = hard.filter((f) => f.rule !== 'noPlace');
-  return named.find((f) => f.bayId === bayId) ?? named[0] ?? hard[0];
+  return named.find((f) => OF_PLACE.includes(f.rule) && f.bayId === bayId) ?? named[0] ?? hard[0];
 }
+const OF_PLACE: readonly PlanFault['rule'][] = ['bayTaken', 'yardFull', 'bayClosed', 'bayKind'];
 
 function nameOf(board: Board, id: PersonId | null): string {
   return board.technicians.find((t) => t.id === id)?.name ?? '';

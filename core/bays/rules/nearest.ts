@@ -1,9 +1,9 @@
 import type { BayId, StageId } from '#core/shared/ids.ts';
-import { next } from './calendar.ts';
+import { next, type Span } from './calendar.ts';
 import { type Lands, landsAt } from './lands.ts';
 import { type Board, isOpenStage, type JobPlan, type JobSpec } from './model.ts';
 import { checkMove, type Mover, type MoveWish, movedPlan } from './move.ts';
-import { occupancyOf } from './occupancy.ts';
+import { type Occupancy, occupancyOf } from './occupancy.ts';
 
 /** How many places are named. */
 const NEAREST = 2;
@@ -43,10 +43,13 @@ export function nearestPlaces(
       break;
     for (const { id: bayId } of places) {
       if (free.some((f) => f.bayId === bayId)) continue;
-      const tried = checkMove(board, job, plan, { ...wish, bayId, startMin }, mover, occupancy);
-      if (!tried.ok || staysAsItIs(plan, tried.plan, wish)) continue;
-      const near = nearOf(job, tried.plan, { ...wish, bayId, startMin }, mover);
-      if (!near || near.lands.startMin >= untilMin) continue;
+      const held = { ...wish, bayId, startMin };
+      const moved = mover(board, job, plan, held, occupancy);
+      const near = moved && nearOf(job, moved, held, mover);
+      // The whole check looks at every plan: only what could stand there at all is worth it.
+      if (!near || near.lands.startMin >= untilMin || !hasRoom(board, occupancy, moved)) continue;
+      const tried = checkMove(board, job, plan, held, () => moved, occupancy);
+      if (!tried.ok || staysAsItIs(plan, moved, wish)) continue;
       // A whole job that is shifted comes at another time, of course; all else is asked for only where nothing is free.
       const found = tried.consent.some((f) => mover === movedPlan || f.rule !== 'dropOffMoved')
         ? asking
@@ -55,6 +58,16 @@ export function nearestPlaces(
     }
   }
   return (free.length > 0 ? free : asking).slice(0, NEAREST);
+}
+
+/** Whether every place has room for the stays that are left of a plan. */
+function hasRoom(board: Board, occupancy: Occupancy, { stays }: JobPlan): boolean {
+  return stays.every(({ bayId, arriveMin, leaveMin }) => {
+    const from = Math.max(arriveMin, board.nowMin);
+    const holds = (gap: Span): boolean =>
+      gap.startMin <= from && Math.min(leaveMin, board.horizonMin) <= gap.endMin;
+    return leaveMin <= board.nowMin || occupancy.placeGaps(bayId).some(holds);
+  });
 }
 
 /** Where a block that is held comes to lie: from where it begins until all that is carried with it is over. */

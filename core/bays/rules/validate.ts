@@ -2,7 +2,7 @@ import type { BayId, PersonId } from '#core/shared/ids.ts';
 import type { PlanFault } from '#core/shared/views/bays.ts';
 import type { Board, JobPlan, JobSpec, Piece, StageSpec } from './model.ts';
 import { checkDust, checkGaps, type Found } from './validateApart.ts';
-import { checkRound, crowd, wordsOfClash, wordsOfWork } from './validateClash.ts';
+import { checkRound, crowd, otherWork, wordsOfClash, wordsOfWork } from './validateClash.ts';
 import { openIn, peopleOf, within } from './validateTime.ts';
 
 /**
@@ -180,22 +180,10 @@ function checkPerson(
   if (!within(person.hours, piece.startMin)) found('personAway', fault);
   if (!stage.splittable && openIn([person], piece.startMin, piece.endMin) < piece.endMin - piece.startMin)
     found('notSplittable', fault);
-  // Of this job the plan that is asked about counts, not the one it would replace.
-  const others = [...board.plans.values()].filter((p) => p.jobId !== own.jobId);
-  for (const plan of [own, ...others])
-    for (const p of plan.pieces) {
-      if (p === piece || !p.personIds.includes(id)) continue;
-      if (samePiece(p, piece)) continue;
-      if (p.startMin < piece.endMin && piece.startMin < p.endMin) {
-        found('personBusy', {
-          ...fault,
-          words: { ...words, ...wordsOfWork(board, plan, p), endMin: piece.endMin },
-        });
-        return;
-      }
-    }
-}
-
-function samePiece(a: Piece, b: Piece): boolean {
-  return a.stageId === b.stageId && a.startMin === b.startMin;
+  const other = otherWork(board, own, piece, id);
+  if (other)
+    found('personBusy', {
+      ...fault,
+      words: { ...words, ...wordsOfWork(board, other.plan, other.work), endMin: piece.endMin },
+    });
 }

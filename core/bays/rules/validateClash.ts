@@ -1,4 +1,4 @@
-import type { BayId, JobId } from '#core/shared/ids.ts';
+import type { BayId, JobId, PersonId } from '#core/shared/ids.ts';
 import type { PlanFault } from '#core/shared/views/bays.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import type { Board, JobPlan, JobSpec, Piece, Place, Stay } from './model.ts';
@@ -104,4 +104,24 @@ function workIn(of: Standing, from: number, to: number): StageKind | undefined {
 /** What is done there in a stretch, or at all. */
 function stageIn(of: Standing, from: number, to: number): StageKind | undefined {
   return workIn(of, from, to) ?? workIn(of, of.stay.arriveMin, of.stay.leaveMin);
+}
+
+/** What else somebody is to do meanwhile. Of this job the plan that is asked about counts, not the one it would replace. */
+export function otherWork(board: Board, own: JobPlan, piece: Piece, id: PersonId) {
+  const meanwhile = (p: Piece): boolean =>
+    p.startMin < piece.endMin &&
+    piece.startMin < p.endMin &&
+    p.personIds.includes(id) &&
+    !samePiece(p, piece);
+  const mine = own.pieces.find(meanwhile);
+  if (mine) return { plan: own, work: mine };
+  for (const plan of board.plans.values()) {
+    const work = plan.jobId === own.jobId ? undefined : plan.pieces.find(meanwhile);
+    if (work) return { plan, work };
+  }
+  return null;
+}
+
+function samePiece(a: Piece, b: Piece): boolean {
+  return a.stageId === b.stageId && a.startMin === b.startMin;
 }

@@ -114,7 +114,10 @@ function useMoveKeys(hands: Hands, changes: Changes): void {
   const now = useRef(changes);
   now.current = changes;
   const written = (act: () => void): void => {
-    if (hands.get().dropped !== 'sent') return act();
+    if (hands.get().dropped !== 'sent') {
+      act();
+      return;
+    }
     const leave = hands.subscribe(() => {
       if (hands.get().dropped === 'sent') return;
       leave();

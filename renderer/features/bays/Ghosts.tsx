@@ -47,7 +47,7 @@ export function HeldGhosts(
     return own && lifted.mode === 'split' ? t('bays.ghost.rest') : lifted.who;
   };
   // The same outline at each step, so that it is moved and not drawn anew.
-  return outlinesIn(hand, lane.bayId).map((o: Outline, i) => (
+  const outlines = outlinesIn(hand, lane.bayId).map((o: Outline, i) => (
     <div
       key={o.own ? 'held' : i}
       className={held['outline']}
@@ -64,6 +64,7 @@ export function HeldGhosts(
       {said(o.own)}
     </div>
   ));
+  return <div className={held['outlines']}>{outlines}</div>;
 }
 
 /** Whether what is in hand comes from a lane or is shown in it; with its whole job it may be in any. */

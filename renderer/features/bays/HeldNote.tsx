@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect } from 'react';
+import { memo, type ReactNode, useEffect, useState } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
 import { ruleSentence } from '#core/shared/text/planRule.ts';
 import { dayTimeFrom } from '#core/shared/text/when.ts';
@@ -10,7 +10,7 @@ import { useShortcuts } from '../../ui/shortcuts.ts';
 import { freshOf, type Hand, shownOf, useHeld } from './hand.ts';
 import held from './held.module.css';
 import type { Held } from './held.ts';
-import { asksOf, isMoving, useWays } from './heldWays.ts';
+import { asksOf, isMoving, useWays, waysHangOn } from './heldWays.ts';
 import type { Hands } from './useHands.ts';
 
 type NoteProps = { readonly hands: Hands; readonly board: BoardView; readonly refusal: PlainError | null };
@@ -18,36 +18,53 @@ type NoteProps = { readonly hands: Hands; readonly board: BoardView; readonly re
 /** What the block in hand is held for and what it may not do, with the places that work; or the question for consent. */
 export function HeldNote(props: NoteProps): ReactNode {
   const { hands, board } = props;
-  const hand = useHeld(hands, (h) => h);
-  const ways = useWays(hands, hand, board.nowMin * 60_000);
-  useShortcuts(Object.fromEntries(ways.filter((w) => w.keys !== 'Enter').map((w) => [w.keys, w.run])));
-  useFocusOnHeld(hand);
-  const refusal = props.refusal ?? freshOf(hand)?.error ?? null;
-  if (!hand.lifted) return <Refusal refusal={props.refusal} />;
-  const lit = shownOf(hand)?.ok === false || asksOf(hand).length > 0 || hand.stayed !== null;
+  const isHeld = useHeld(hands, ({ lifted }) => lifted !== null);
+  const lit = useHeld(hands, isLit);
+  const error = useHeld(hands, (hand) => freshOf(hand)?.error ?? null);
+  if (!isHeld) return <Refusal refusal={props.refusal} />;
   return (
     <div className={held['note']} data-lit={lit} role={lit ? 'alert' : 'status'}>
-      <p aria-busy={hand.dropped === 'waits' || hand.dropped === 'sent'}>
-        <Said hand={hand} board={board} />
-      </p>
-      {ways.length > 0 ? (
-        <p className={held['ways']}>
-          {ways.map((w) => (
-            <span key={w.keys}>
-              <LinkButton onPress={w.run}>{w.label}</LinkButton> <kbd className="kbd">{w.keys}</kbd>
-            </span>
-          ))}
-        </p>
-      ) : null}
-      <Refusal refusal={refusal} />
+      <Said hands={hands} board={board} />
+      <Ways hands={hands} nowMs={board.nowMin * 60_000} />
+      <Refusal refusal={props.refusal ?? error} />
     </div>
   );
 }
 
-type SaidProps = { readonly hand: Hand; readonly board: BoardView };
+function isLit(hand: Hand): boolean {
+  return shownOf(hand)?.ok === false || asksOf(hand).length > 0 || hand.stayed !== null;
+}
+
+/** What can be pressed, drawn again only where that is something else. */
+const Ways = memo(function Ways({
+  hands,
+  nowMs,
+}: {
+  readonly hands: Hands;
+  readonly nowMs: number;
+}): ReactNode {
+  const [part] = useState(waysHangOn);
+  const seen = useHeld(hands, part);
+  const ways = useWays(hands, seen, nowMs);
+  useShortcuts(Object.fromEntries(ways.filter((w) => w.keys !== 'Enter').map((w) => [w.keys, w.run])));
+  useFocusOnHeld(seen);
+  if (ways.length === 0) return null;
+  return (
+    <p className={held['ways']}>
+      {ways.map((w) => (
+        <span key={w.keys}>
+          <LinkButton onPress={w.run}>{w.label}</LinkButton> <kbd className="kbd">{w.keys}</kbd>
+        </span>
+      ))}
+    </p>
+  );
+});
+
+type SaidProps = { readonly hands: Hands; readonly board: BoardView };
 
 /** Where it would lie, or the rule in words; after a drop what became of that. */
-function Said({ hand, board }: SaidProps): ReactNode {
+function Said({ hands, board }: SaidProps): ReactNode {
+  const hand = useHeld(hands, (h) => h);
   const t = useText();
   const words = useWords(board);
   const rules = useRules(hand, board);
@@ -55,8 +72,9 @@ function Said({ hand, board }: SaidProps): ReactNode {
   if (!lifted) return null;
   const lands = words.lands(hand);
   if (dropped !== null && typeof dropped === 'object')
-    return <Named who={lifted.who} said={t('bays.held.made')} />;
-  if (dropped !== null) return <Named who={lifted.who} said={t('bays.held.checked', words.held(lifted))} />;
+    return <Text who={lifted.who} said={t('bays.held.made')} />;
+  if (dropped !== null)
+    return <Text busy who={lifted.who} said={t('bays.held.checked', words.held(lifted))} />;
   if (rules.length > 0) {
     const stuck = isStuck(hand);
     const said = [
@@ -66,14 +84,14 @@ function Said({ hand, board }: SaidProps): ReactNode {
       ...(asksOf(hand).length > 0 || freshOf(hand)?.swapWith ? lands : []),
       ...(asksOf(hand).length > 0 ? [t('bays.needsConsent')] : []),
     ];
-    return <Named who={lifted.who} said={said.join(' ')} />;
+    return <Text who={lifted.who} said={said.join(' ')} />;
   }
   const said = [
     ...(hand.stayed === 'elsewhere' ? [t('bays.elsewhere')] : []),
     ...(isMoving(lifted) ? lands : []),
     t(`bays.held.${lifted.mode}`, words.held(lifted)),
   ];
-  return <Named who={lifted.who} said={said.join(' ')} />;
+  return <Text who={lifted.who} said={said.join(' ')} />;
 }
 
 /** A block that is refused, with nowhere near to offer for it alone: whether its whole job could go along. */
@@ -84,13 +102,14 @@ function isStuck(hand: Hand): 'yes' | 'no' | null {
 }
 
 /** The name before what is said of it, or within it where that begins with the name. */
-function Named({ who, said }: { readonly who: string; readonly said: string }): ReactNode {
+function Text(props: { readonly who: string; readonly said: string; readonly busy?: boolean }): ReactNode {
+  const { who, said } = props;
   const rest = said.startsWith(who) ? said.slice(who.length) : ` ${said}`;
   return (
-    <>
+    <p aria-busy={props.busy ?? false}>
       <b>{who}</b>
       {rest}
-    </>
+    </p>
   );
 }
 

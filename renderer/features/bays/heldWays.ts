@@ -18,6 +18,22 @@ export function asksOf(hand: Hand): readonly PlanFault[] {
   return check?.ok ? check.needsConsent : [];
 }
 
+/** The hand as far as what can be pressed hangs on it: the same one while only the place changes where it is held. */
+export function waysHangOn(): (hand: Hand) => Hand {
+  let last: Hand | null = null;
+  const same = (a: Hand, b: Hand): boolean =>
+    a.answer === b.answer &&
+    a.dropped === b.dropped &&
+    (freshOf(a) === null) === (freshOf(b) === null) &&
+    a.lifted?.mode === b.lifted?.mode &&
+    a.lifted?.from === b.lifted?.from &&
+    a.lifted?.piece === b.lifted?.piece;
+  return (hand) => {
+    if (last === null || !same(last, hand)) last = hand;
+    return last;
+  };
+}
+
 /** What can be pressed now: places that work, a swap, consent, the other things a block can be held for, putting it back. */
 export function useWays(hands: Hands, hand: Hand, nowMs: number): readonly Way[] {
   const t = useText();

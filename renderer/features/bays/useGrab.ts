@@ -30,7 +30,7 @@ function grab(
   const box = field?.getBoundingClientRect();
   const first = block.pieces.find((p) => p.state === 'planned');
   if (down.button !== 0 || !field || !box || !first) return;
-  const rows = rowsBeside(field);
+  const rowAt = rowsBeside(field);
   const timeAt = (x: number): number => scale.back((x - box.left) / box.width);
   const by = down.target instanceof HTMLElement && down.target.dataset['edge'] ? 'edge' : 'block';
   const held = own(hands, block);
@@ -41,7 +41,7 @@ function grab(
   const grabbedAt = timeAt(down.clientX);
   const follow = (e: globalThis.PointerEvent): void => {
     const t = timeAt(e.clientX);
-    const row = rowUnder(rows, e.clientX, e.clientY);
+    const row = rowAt(e.clientX, e.clientY);
     const personId = (row?.dataset['who'] ?? null) as PersonId | null;
     if (cutting) hands.mark(quarterOf(t), pieceAt(block, t), personId ?? undefined);
     else if (by === 'edge') hands.mark(quarterOf(t));
@@ -67,7 +67,7 @@ function own(hands: Hands, block: BlockView): Held | null {
 
 /** Follows the pointer from a press to its release; without moving it stays a press. */
 function drag(
-  down: PointerEvent,
+  down: PointerEvent<HTMLElement>,
   to: {
     readonly start: () => void;
     readonly follow: (e: globalThis.PointerEvent) => void;
@@ -75,10 +75,15 @@ function drag(
     readonly end: () => void;
   },
 ): void {
+  const car = down.currentTarget;
   let moved = false;
   const onMove = (e: globalThis.PointerEvent): void => {
     if (!moved && Math.hypot(e.clientX - down.clientX, e.clientY - down.clientY) < SLACK_PX) return;
-    if (!moved) to.start();
+    if (!moved) {
+      // What it passes is not told that it does.
+      car.setPointerCapture(down.pointerId);
+      to.start();
+    }
     moved = true;
     to.follow(e);
   };
@@ -100,15 +105,20 @@ function drag(
   window.addEventListener('pointerup', onUp);
 }
 
-/** The rows of bays and people that lie beside a field. */
-function rowsBeside(field: HTMLElement): readonly HTMLElement[] {
-  return [...(field.parentElement?.querySelectorAll<HTMLElement>('[data-bay],[data-who]') ?? [])];
-}
+/** Which row of a bay or of somebody lies under a point. */
+type RowAt = (x: number, y: number) => HTMLElement | undefined;
 
-/** The row under the pointer. Asking the page what lies there would try every car on the board, at each step. */
-function rowUnder(rows: readonly HTMLElement[], x: number, y: number): HTMLElement | undefined {
-  return rows.find((row) => {
-    const { left, right, top, bottom } = row.getBoundingClientRect();
-    return left <= x && x < right && top <= y && y < bottom;
-  });
+/**
+ * The rows beside a field, measured when a drag begins and again where they were scrolled: measured at each step they would
+ * have the page laid out twice in it, and asking the page what lies there would try every car on the board.
+ */
+function rowsBeside(field: HTMLElement): RowAt {
+  const board = field.parentElement;
+  const rows = [...(board?.querySelectorAll<HTMLElement>('[data-bay],[data-who]') ?? [])];
+  const measured = () => rows.map((row) => ({ row, box: row.getBoundingClientRect() }));
+  let [boxes, scrolled] = [measured(), board?.scrollTop];
+  return (x, y) => {
+    if (board?.scrollTop !== scrolled) [boxes, scrolled] = [measured(), board?.scrollTop];
+    return boxes.find(({ box }) => box.left <= x && x < box.right && box.top <= y && y < box.bottom)?.row;
+  };
 }

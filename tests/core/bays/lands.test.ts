@@ -1,10 +1,14 @@
 import { afterEach, describe, expect, test } from 'vitest';
-import { agreedBy } from '#core/bays/rules/lands.ts';
+import { next } from '#core/bays/rules/calendar.ts';
+import { agreedBy, landsAt } from '#core/bays/rules/lands.ts';
+import { checkMove } from '#core/bays/rules/move.ts';
+import { nearestPlaces } from '#core/bays/rules/nearest.ts';
 import type { JobId } from '#core/shared/ids.ts';
 import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { ruleSentence } from '#core/shared/text/planRule.ts';
 import { say } from '#core/shared/text/say.ts';
 import type { EpochMin } from '#core/shared/units.ts';
+import { filled } from '../../bench/bays.ts';
 import { TEST_NOW } from '../../helpers/shop.ts';
 import { type BayShop, openBayShop, USUAL } from './shop.ts';
 
@@ -103,6 +107,35 @@ describe('where a block would land', () => {
     shop.write('bays.move', { ...wish, bayId, startMin, whole: true, planRevision, consent: true });
     expect(placed(shop, jobId, all).endMin).toBe(first.lands.endMin);
     expect(placed(shop, jobId, [cut.stageId]).startMin).toBe(first.lands.startMin);
+  });
+});
+
+describe('the nearest place', () => {
+  test('is the nearest that breaks no rule: nothing nearer in its bay was passed over', () => {
+    const b = filled(4, 4, 20, 10);
+    let compared = 0;
+    for (const given of b.jobs.values()) {
+      // Promised nothing, it may be moved later without asking anybody.
+      const j = { ...given, promiseMin: null };
+      const plan = b.plans.get(j.id);
+      const piece = plan?.pieces.at(-1);
+      if (!plan || !piece) continue;
+      const startMin = piece.startMin + (compared % 2 === 0 ? -720 : 600);
+      const wish = { stageIds: [piece.stageId], bayId: piece.bayId, startMin, personId: null };
+      for (const near of nearestPlaces(b, j, plan, wish).filter((n) => !n.asks)) {
+        const off = Math.abs(near.startMin - wish.startMin);
+        for (let by = 0; by < Math.min(off, 480); by += 15)
+          for (const startMin of [wish.startMin - by, wish.startMin + by]) {
+            if (next(b.open, startMin) !== startMin) continue;
+            const tried = checkMove(b, j, plan, { ...wish, bayId: near.bayId, startMin });
+            const lands = tried.ok && tried.consent.length === 0 && landsAt(tried.plan, wish.stageIds);
+            const same = tried.ok && JSON.stringify(tried.plan.pieces) === JSON.stringify(plan.pieces);
+            expect(lands && !same && lands.startMin < startMin + 15).toBe(false);
+            compared += 1;
+          }
+      }
+    }
+    expect(compared).toBeGreaterThan(100);
   });
 });
 
