@@ -1163,11 +1163,17 @@ CREATE INDEX invoice_of ON invoice (of_invoice_id);
 
 CREATE INDEX invoice_share ON invoice (share_of_id);
 
+CREATE INDEX job_collected ON job (collected_ms) WHERE collected_ms IS NOT NULL;
+
 CREATE INDEX job_customer ON job (customer_id);
 
 CREATE INDEX job_drop_off ON job (drop_off_min);
 
 CREATE INDEX job_override_job ON job_override (job_id);
+
+CREATE INDEX job_presence ON job (arrived_ms, collected_ms, ended_ms) WHERE arrived_ms IS NOT NULL;
+
+CREATE INDEX job_stage_cured ON job_stage (started_ms, done_ms) WHERE started_ms IS NOT NULL AND (crew = 0 OR dwell_min > 0);
 
 CREATE INDEX job_stage_done ON job_stage (done_ms, id, job_id, kind, estimated_min, state)
   WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0;
@@ -1219,6 +1225,8 @@ CREATE INDEX quote_state ON quote (state, job_id);
 CREATE UNIQUE INDEX sanding_consent_panel ON sanding_consent (inspection_id, panel) WHERE removed_ms IS NULL;
 
 CREATE INDEX stage_note_stage ON stage_note (stage_id, at_ms);
+
+CREATE INDEX stage_work_ended ON stage_work (end_ms, start_ms, stage_id, person_id);
 
 CREATE INDEX stage_work_person ON stage_work (person_id, end_ms);
 

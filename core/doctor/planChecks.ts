@@ -21,14 +21,19 @@ export const planChecks: readonly Check[] = [
   },
 ];
 
-const TWO_CARS = `SELECT j.number AS a, k.number AS b, y.name AS "where"
-  FROM stay s JOIN stay t ON t.bay_id = s.bay_id AND t.arrive_min >= s.arrive_min AND t.arrive_min < s.leave_min
-    AND (t.arrive_min > s.arrive_min OR t.id > s.id)
-  JOIN bay y ON y.id = s.bay_id JOIN job j ON j.id = s.job_id JOIN job k ON k.id = t.job_id WHERE y.capacity = 1`;
-const TWO_WORKS = `SELECT j.number AS a, k.number AS b, p.name AS "where"
-  FROM placement s JOIN placement t ON t.person_id = s.person_id AND t.start_min >= s.start_min AND t.start_min < s.end_min
-    AND (t.start_min > s.start_min OR t.id > s.id)
-  JOIN person p ON p.id = s.person_id JOIN job j ON j.id = s.job_id JOIN job k ON k.id = t.job_id`;
+/** In order of their beginning two neighbours overlap where any two do. */
+const TWO_CARS = `SELECT a, b, "where" FROM (
+    SELECT lag(j.number) OVER by_time AS a, j.number AS b, y.name AS "where", s.arrive_min AS from_min,
+      lag(s.leave_min) OVER by_time AS before_min
+    FROM stay s JOIN bay y ON y.id = s.bay_id JOIN job j ON j.id = s.job_id WHERE y.capacity = 1
+    WINDOW by_time AS (PARTITION BY s.bay_id ORDER BY s.arrive_min, s.id))
+  WHERE from_min < before_min`;
+const TWO_WORKS = `SELECT a, b, "where" FROM (
+    SELECT lag(j.number) OVER by_time AS a, j.number AS b, p.name AS "where", s.start_min AS from_min,
+      lag(s.end_min) OVER by_time AS before_min
+    FROM placement s JOIN person p ON p.id = s.person_id JOIN job j ON j.id = s.job_id
+    WINDOW by_time AS (PARTITION BY s.person_id ORDER BY s.start_min, s.id))
+  WHERE from_min < before_min`;
 
 function overlaps(db: ReadDb, what: string, sql: string): readonly Broken[] {
   return allRows<Pair>(db, sql).map((row) => ({

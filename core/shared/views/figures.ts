@@ -18,32 +18,53 @@ export type UtilizationParts = {
   readonly idleMin: number;
 };
 
+/** How days are told together: each alone, by ISO week, by calendar month. */
+export type PeriodKind = 'day' | 'week' | 'month';
+
 export type UtilizationCell = UtilizationParts & {
+  /** First and last day of the cell, both included; a week or month at the end of the range may be cut by it. */
   readonly day: LocalDay;
-  /** Minutes of the day outside the available ones, so that a day of 23, 24 or 25 hours is whole. */
+  readonly toDay: LocalDay;
+  /** Minutes outside the available ones, so that a day of 23, 24 or 25 hours is whole. */
   readonly closedMin: number;
-  readonly jobIds: readonly JobId[];
 };
 
-export type UtilizationRow = {
-  readonly bayId: BayId;
+/** A row of cells: all of one bay or one person. */
+type UtilizationCells = {
   readonly name: string;
   readonly total: UtilizationParts;
   readonly cells: readonly UtilizationCell[];
+};
+export type UtilizationRow = UtilizationCells & { readonly bayId: BayId };
+
+/**
+ * The shift of a technician. Cure, waiting and blocked are minutes without work of theirs while a car that they have in
+ * hand (between their first and last work on it) cures, stands, or stands finished.
+ */
+export type PersonHoursRow = UtilizationCells & {
+  readonly personId: PersonId;
+  /** All recorded work, also outside the shift. */
+  readonly workedMin: number;
 };
 
 export type UtilizationView = {
   readonly fromDay: LocalDay;
   readonly toDay: LocalDay;
+  readonly by: PeriodKind;
   readonly bays: readonly UtilizationRow[];
+  readonly people: readonly PersonHoursRow[];
+  /** Of all bays. */
   readonly total: UtilizationParts;
-  readonly people: readonly {
-    readonly personId: PersonId;
-    readonly name: string;
-    readonly shiftMin: number;
-    readonly workedMin: number;
-  }[];
 };
+
+/** A job behind a cell: its own minutes in the open hours of the place or the shift of the person. */
+export type CellJobRow = Omit<UtilizationParts, 'availableMin' | 'idleMin'> & {
+  readonly jobId: JobId;
+  readonly jobNumber: number;
+  readonly customer: string;
+  readonly makeModel: string;
+};
+export type CellJobsView = { readonly name: string; readonly jobs: readonly CellJobRow[] };
 
 /** Estimated against actual for one group of finished stages. */
 export type HonestyRow = {

@@ -47,7 +47,7 @@ describe('the owner’s look back', () => {
       blockedMin: 120,
       idleMin: 180,
     });
-    expect(bays[0]?.cells[0]).toMatchObject({ closedMin: 840, jobIds: ['j'] });
+    expect(bays[0]?.cells[0]).toMatchObject({ closedMin: 840, day: day.fromDay, toDay: day.toDay });
   });
 
   it('counts a car from when it really came until it really went, before and after its planned time', async () => {

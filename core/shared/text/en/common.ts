@@ -22,6 +22,7 @@ export const commonTexts = {
   'problem.unfit': 'it has another form than the one needed',
   'problem.belowLesserShare': 'it is less than the figure before it',
   'problem.endsBeforeBegins': 'it ends before it begins',
+  'problem.overElevenYears': 'it is more than eleven years after the first day',
   'problem.overThreeYears': 'it is more than three years after the first day',
   'problem.overOneYear': 'it is more than a year after the first day',
   'problem.sameJob': 'it is of the same job; move its stages one by one',

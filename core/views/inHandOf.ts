@@ -1,0 +1,43 @@
+import { allRows } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { JobId, PersonId } from '../shared/ids.ts';
+import type { BayRecord } from './bayRecord.ts';
+
+/** From somebody's first work on a job to their last, in whole minutes since the epoch: it is in their hands. */
+type Held = { readonly jobId: JobId; readonly startMin: number; readonly endMin: number };
+
+const HELD = `SELECT w.person_id AS personId, g.job_id AS jobId, min(w.start_ms) / 60000 AS startMin,
+    max(coalesce(w.end_ms, :nowMs)) / 60000 AS endMin
+  FROM job j JOIN job_stage g ON g.job_id = j.id JOIN stage_work w ON w.stage_id = g.id
+  WHERE j.arrived_ms < :toMs AND coalesce(j.collected_ms, j.ended_ms, :nowMs) > :fromMs
+  GROUP BY w.person_id, g.job_id`;
+
+/**
+ * For each person what they did themselves, and what happened to the cars that they had in hand, cut to the time they
+ * had them. Jobs whose car was there between the two instants.
+ */
+export function inHandOf(
+  db: ReadDb,
+  records: readonly BayRecord[],
+  range: { readonly fromMin: number; readonly toMin: number; readonly nowMs: number },
+): (personId: PersonId) => readonly BayRecord[] {
+  const asked = { nowMs: range.nowMs, fromMs: range.fromMin * 60_000, toMs: range.toMin * 60_000 };
+  const held = Map.groupBy(allRows<Held & { personId: PersonId }>(db, HELD, asked), (r) => r.personId);
+  const worked = Map.groupBy(
+    records.filter((r) => r.kind === 'attended'),
+    (r) => r.personId,
+  );
+  const byJob = Map.groupBy(
+    records.filter((r) => r.kind !== 'attended'),
+    (r) => r.jobId,
+  );
+  return (personId) => [
+    ...(worked.get(personId) ?? []),
+    ...(held.get(personId) ?? []).flatMap((h) =>
+      (byJob.get(h.jobId) ?? []).flatMap((r) => {
+        const [startMin, endMin] = [Math.max(r.startMin, h.startMin), Math.min(r.endMin, h.endMin)];
+        return startMin < endMin ? [{ ...r, startMin, endMin }] : [];
+      }),
+    ),
+  ];
+}
