@@ -1,12 +1,24 @@
+import { honestyFile } from '../figures/honestyFile.ts';
+import { hoursFile } from '../figures/hoursFile.ts';
+import { mondayFile } from '../figures/mondayFile.ts';
+import { moneyFile } from '../figures/moneyFile.ts';
+import { mondayView } from '../flows/monday.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { figuresEntries } from '../shared/catalogue/figures.ts';
 import { cellJobs } from '../views/cellJobs.ts';
 import { honestyView, marginView } from '../views/figures.ts';
+import { moneyFigures } from '../views/moneyFigures.ts';
 import { utilizationView } from '../views/utilization.ts';
 
 export const figuresHandlers: HandlersFor<typeof figuresEntries> = {
   'figures.utilization': utilizationView,
+  'figures.hoursFile': { make: hoursFile },
   'figures.cellJobs': cellJobs,
   'figures.honesty': honestyView,
+  'figures.honestyFile': { make: honestyFile },
+  'figures.moneyFile': { make: moneyFile },
   'figures.margin': marginView,
+  'figures.money': moneyFigures,
+  'figures.monday': mondayView,
+  'figures.mondayFile': { make: (ctx) => mondayFile(ctx, mondayView(ctx)) },
 };

@@ -1,14 +1,17 @@
+import { lastAtOrBelow } from '../bays/rules/calendar.ts';
+import { daysBetween } from '../bays/rules/hours.ts';
 import type { ReadCtx } from '../context.ts';
 import { type FinishedStage, grouped, honestyOf } from '../figures/rules/honesty.ts';
-import { addLocalDays, instantOf } from '../shared/time.ts';
+import { periodsOf } from '../figures/rules/periods.ts';
+import { addLocalDays, instantOf, localDaysBetween } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
-import type { HonestyRow, HonestyView, MarginView } from '../shared/views/figures.ts';
-import { type FinishedWork, finishedWork } from './finishedWork.ts';
+import type { HonestyRow, HonestyView, MarginView, PaintCondition } from '../shared/views/figures.ts';
+import { type FinishedWork, finishedWork, paintConditions } from './finishedWork.ts';
 import { marginRows } from './margin.ts';
+import { outliersOf } from './outliers.ts';
 import { shopOf } from './shop.ts';
 
 type Range = { readonly fromDay: LocalDay; readonly toDay: LocalDay };
-const OUTLIERS = 8;
 
 /** Epoch ms of the first and one past the last instant of a range of shop days. */
 function span(ctx: ReadCtx, range: Range): { readonly fromMs: number; readonly toMs: number } {
@@ -19,11 +22,15 @@ function span(ctx: ReadCtx, range: Range): { readonly fromMs: number; readonly t
   };
 }
 
-/** Estimated against actual, by stage, technician and paint, with the stages furthest off. */
+/** Up to so many days are told by week, more by month. */
+const BY_WEEK_DAYS = 100;
+
+/** Estimated against actual, by stage, technician and paint, over time, and the stages furthest off with their story. */
 export function honestyView(ctx: ReadCtx, range: Range): HonestyView {
   const { fromMs, toMs } = span(ctx, range);
   const all = finishedWork(ctx.db, fromMs, toMs);
-  const far = (w: FinishedWork): number => Math.abs(Math.log(w.actualMin / w.p50Min));
+  const conditions = paintConditions(ctx.db, fromMs, toMs);
+  const conditionOf = (w: FinishedWork): PaintCondition => conditions.get(w.jobId) ?? 'none';
   return {
     ...range,
     byStage: rows(
@@ -41,12 +48,26 @@ export function honestyView(ctx: ReadCtx, range: Range): HonestyView {
       (w) => w.hardness,
       (w) => ({ kind: 'hardness', hardness: w.hardness }),
     ),
+    byCondition: rows(all, conditionOf, (w) => ({ kind: 'condition', condition: conditionOf(w) })),
     all: { key: 'all', label: { kind: 'all' }, ...honestyOf(all) },
-    outliers: all
-      .filter((w) => w.p50Min > 0 && w.actualMin > 0)
-      .toSorted((a, b) => far(b) - far(a))
-      .slice(0, OUTLIERS)
-      .map((w) => ({ ...w, stage: w.kind, actualMin: Math.round(w.actualMin) })),
+    ...overTime(ctx, range, all),
+    outliers: outliersOf(ctx.db, all),
+  };
+}
+
+function overTime(
+  ctx: ReadCtx,
+  range: Range,
+  all: readonly FinishedWork[],
+): Pick<HonestyView, 'by' | 'overTime'> {
+  const { zone } = shopOf(ctx.db);
+  const by = localDaysBetween(range.fromDay, range.toDay) < BY_WEEK_DAYS ? 'week' : 'month';
+  const periods = periodsOf(daysBetween(range.fromDay, range.toDay, zone), by);
+  const ends = periods.map((p) => p.endMin);
+  const of = Map.groupBy(all, (w) => lastAtOrBelow(ends, Math.floor(w.doneMs / 60_000)) + 1);
+  return {
+    by,
+    overTime: periods.map(({ day, toDay }, i) => ({ day, toDay, ...honestyOf(of.get(i) ?? []) })),
   };
 }
 

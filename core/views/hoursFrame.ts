@@ -46,7 +46,14 @@ function sinceOf(db: ReadDb, zone: string): number {
 
 /** Open hours of a bay less closures, ending now: the future is not idle time. */
 export function openHours(bay: BaysSetupView['bays'][number], frame: HoursFrame): Calendar {
-  const { days, setup, zone } = frame;
+  return lived(bayHours(bay, frame), frame);
+}
+
+/** Open hours of a bay less closures, the future too. */
+export function bayHours(
+  bay: BaysSetupView['bays'][number],
+  { days, setup, zone }: Pick<HoursFrame, 'days' | 'setup' | 'zone'>,
+): Calendar {
   const weekly = setup.hours
     .filter((h) => h.kind === 'shop')
     .map((h) => ({ weekday: h.weekday, startMin: h.openMin, endMin: h.closeMin }));
@@ -55,7 +62,7 @@ export function openHours(bay: BaysSetupView['bays'][number], frame: HoursFrame)
     days.map((d) => d.day).filter((d) => shut.some((c) => c.fromDay <= d && d <= c.toDay)),
   );
   const ended = days.filter((d) => bay.endedDay !== null && d.day > bay.endedDay).map((d) => d.day);
-  return lived(weekCalendar(days, weekly, zone, new Set([...closed, ...ended])), frame);
+  return weekCalendar(days, weekly, zone, new Set([...closed, ...ended]));
 }
 
 /** Shifts of somebody less closed days and absences, ending now. */

@@ -4,7 +4,7 @@ import type { ReadDb } from '../db/types.ts';
 import type { JobMarginRow } from '../shared/views/figures.ts';
 
 /** Each job collected in the range, and with it everything that was redone of it, whenever that was. */
-const FAMILY = `WITH RECURSIVE
+export const FAMILY = `WITH RECURSIVE
   redone AS MATERIALIZED (SELECT id, redo_of_job_id AS ofId FROM job WHERE redo_of_job_id IS NOT NULL),
   family (rootId, id) AS (
     SELECT id, id FROM job WHERE collected_ms >= :fromMs AND collected_ms < :toMs AND redo_of_job_id IS NULL

@@ -193,6 +193,30 @@ export const routes: readonly Route[] = [
     load: async () => (await import('../features/figures/FiguresScreen.tsx')).FiguresScreen,
   },
   {
+    path: '/figures/week',
+    place: 'figures',
+    needs: 'owner',
+    load: async () => (await import('../features/figures/WeekScreen.tsx')).WeekScreen,
+  },
+  {
+    path: '/figures/hours',
+    place: 'figures',
+    needs: 'owner',
+    load: async () => (await import('../features/figures/HoursScreen.tsx')).HoursScreen,
+  },
+  {
+    path: '/figures/honesty',
+    place: 'figures',
+    needs: 'owner',
+    load: async () => (await import('../features/figures/HonestyScreen.tsx')).HonestyScreen,
+  },
+  {
+    path: '/figures/money',
+    place: 'figures',
+    needs: 'owner',
+    load: async () => (await import('../features/figures/MoneyScreen.tsx')).MoneyScreen,
+  },
+  {
     path: '/set-up',
     place: null,
     frame: 'bare',

@@ -16,6 +16,8 @@ const range = { fromDay: FIRST_DAY, toDay: LAST_DAY };
 const ASKED: readonly (readonly [string, string, object])[] = [
   ['bay and shift hours by month', 'figures.utilization', { ...range, by: 'month' }],
   ['bay and shift hours by week', 'figures.utilization', { ...range, by: 'week' }],
+  ['estimated against actual', 'figures.honesty', range],
+  ['money', 'figures.money', range],
 ];
 
 /** Every figure over ten years and 30,000 jobs: cold = on a connection just opened, warm = asked again on it. */

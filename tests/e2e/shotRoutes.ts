@@ -39,6 +39,10 @@ export const SHOT_ROUTES: readonly ShotRoute[] = [
   { name: 'till', path: '/money/till' },
   { name: 'invoice', path: '/money/:invoiceId' },
   { name: 'figures', path: '/figures' },
+  { name: 'figures-week', path: '/figures/week', ready: 'text=Sums are what hangs on a thing' },
+  { name: 'figures-hours', path: '/figures/hours' },
+  { name: 'figures-honesty', path: '/figures/honesty' },
+  { name: 'figures-money', path: '/figures/money' },
   { name: 'shop', path: '/shop' },
 ];
 

@@ -1,10 +1,18 @@
 import { z } from 'zod';
-import { type Entry, read } from '../entry.ts';
+import { document, type Entry, read } from '../entry.ts';
 import type { BayId } from '../ids.ts';
 import { problem } from '../problems.ts';
 import { localDaysBetween } from '../time.ts';
 import type { LocalDay } from '../units.ts';
-import type { CellJobsView, HonestyView, MarginView, UtilizationView } from '../views/figures.ts';
+import {
+  type CellJobsView,
+  HONESTY_TABLES,
+  type HonestyView,
+  type MarginView,
+  type UtilizationView,
+} from '../views/figures.ts';
+import { MONEY_TABLES, type MoneyFiguresView } from '../views/figuresMoney.ts';
+import type { MondayView } from '../views/monday.ts';
 import { idOf, localDayInput, personIdInput } from './inputs.ts';
 
 /** Longer ranges would be worked out for minutes on end, and nobody can read them day by day. */
@@ -33,6 +41,11 @@ const hoursRange = z
     path: ['toDay'],
   })
   .refine(within(MOST_FAR_DAYS), { message: problem('overElevenYears'), path: ['toDay'] });
+const withTable = <T extends readonly [string, ...string[]]>(tables: T) =>
+  z
+    .strictObject({ ...days, table: z.enum(tables) })
+    .refine(inOrder, wrongOrder)
+    .refine(within(MOST_FAR_DAYS), { message: problem('overElevenYears'), path: ['toDay'] });
 const cellInput = z
   .strictObject({ ...days, bayId: idOf<BayId>().nullable(), personId: personIdInput.nullable() })
   .refine(inOrder, wrongOrder)
@@ -47,6 +60,11 @@ export const figuresEntries = {
     input: hoursRange,
     listens: ['work', 'plan', 'bays', 'jobs'],
   }),
+  'figures.hoursFile': document()({
+    needs: 'owner',
+    about: 'The table behind the hours as CSV.',
+    input: hoursRange,
+  }),
   'figures.cellJobs': read<CellJobsView>()({
     needs: 'owner',
     about: 'The jobs behind one cell of the bay hours, of one bay or of one technician.',
@@ -56,13 +74,42 @@ export const figuresEntries = {
   'figures.honesty': read<HonestyView>()({
     needs: 'owner',
     about: 'Estimated against actual, per stage, technician and paint, and the share kept within P80.',
-    input: range,
+    input: farRange,
     listens: ['work', 'jobs'],
+  }),
+  'figures.honestyFile': document()({
+    needs: 'owner',
+    about: 'A table behind the honest hours as CSV.',
+    input: withTable(HONESTY_TABLES),
+  }),
+  'figures.moneyFile': document()({
+    needs: 'owner',
+    about: 'A table behind the money figures as CSV.',
+    input: withTable(MONEY_TABLES),
   }),
   'figures.margin': read<MarginView>()({
     needs: 'owner',
     about: 'What collected jobs brought: net, material and hours.',
     input: range,
     listens: ['invoices', 'stock', 'work', 'jobs'],
+  }),
+  'figures.money': read<MoneyFiguresView>()({
+    needs: 'owner',
+    about:
+      'Revenue, material, hours and margin of the jobs collected, by kind, technician and time; money held and owed now; quotes, redone work, returning customers.',
+    input: farRange,
+    listens: ['invoices', 'payments', 'quotes', 'stock', 'work', 'jobs', 'bays'],
+  }),
+  'figures.monday': read<MondayView>()({
+    needs: 'owner',
+    about:
+      'The five things worth doing this week, the most worth first, each with its number and its reason.',
+    input: z.strictObject({}),
+    listens: ['work', 'plan', 'bays', 'jobs', 'stock', 'invoices', 'quotes', 'estimates'],
+  }),
+  'figures.mondayFile': document()({
+    needs: 'owner',
+    about: 'The same on one page to print.',
+    input: z.strictObject({}),
   }),
 } as const satisfies Readonly<Record<string, Entry>>;

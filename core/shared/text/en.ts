@@ -11,6 +11,7 @@ import { estimateTexts } from './en/estimate.ts';
 import { fieldsTexts } from './en/fields.ts';
 import { figuresTexts } from './en/figures.ts';
 import { journalTexts } from './en/journal.ts';
+import { mondayTexts } from './en/monday.ts';
 import { moneyTexts } from './en/money.ts';
 import { paintTexts } from './en/paint.ts';
 import { peopleTexts } from './en/people.ts';
@@ -53,6 +54,7 @@ export const en = {
   ...moneyTexts,
   ...documentsTexts,
   ...figuresTexts,
+  ...mondayTexts,
   ...journalTexts,
   ...uiTexts,
   ...wordsTexts,

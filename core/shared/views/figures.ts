@@ -66,6 +66,10 @@ export type CellJobRow = Omit<UtilizationParts, 'availableMin' | 'idleMin'> & {
 };
 export type CellJobsView = { readonly name: string; readonly jobs: readonly CellJobRow[] };
 
+/** The worst severity found on the paint of a job; none = nothing was noted. */
+export const PAINT_CONDITIONS = ['none', 'light', 'moderate', 'heavy'] as const;
+export type PaintCondition = (typeof PAINT_CONDITIONS)[number];
+
 /** Estimated against actual for one group of finished stages. */
 export type HonestyRow = {
   readonly key: string;
@@ -73,6 +77,7 @@ export type HonestyRow = {
     | { readonly kind: 'all' }
     | { readonly kind: 'stage'; readonly stage: StageKind }
     | { readonly kind: 'hardness'; readonly hardness: PaintHardness }
+    | { readonly kind: 'condition'; readonly condition: PaintCondition }
     | { readonly kind: 'text'; readonly text: string };
   readonly stages: number;
   readonly estimatedMin: number;
@@ -81,7 +86,24 @@ export type HonestyRow = {
   readonly driftPpm: number;
   /** How many stayed within their P80; honest is eight in ten. */
   readonly within: number;
+  /** Mean pinball loss of the P80 in minutes a stage: what missing it cost, either way; the smaller the better. */
+  readonly lossMin: number;
 };
+
+/** The same over a week or a month. */
+export type HonestyPeriod = Omit<HonestyRow, 'key' | 'label'> & {
+  readonly day: LocalDay;
+  readonly toDay: LocalDay;
+};
+
+/** What was written about a stage that was far off: what explains it, or at least who can be asked. */
+export type OutlierStory =
+  | { readonly kind: 'note'; readonly text: string; readonly by: string }
+  | { readonly kind: 'override'; readonly text: string; readonly by: string }
+  /** Some of its time was typed in afterwards. */
+  | { readonly kind: 'corrected'; readonly times: number }
+  /** Worked on in so many stretches, by so many people. */
+  | { readonly kind: 'stretches'; readonly times: number; readonly people: number };
 
 export type HonestyView = {
   readonly fromDay: LocalDay;
@@ -89,6 +111,10 @@ export type HonestyView = {
   readonly byStage: readonly HonestyRow[];
   readonly byTechnician: readonly HonestyRow[];
   readonly byHardness: readonly HonestyRow[];
+  readonly byCondition: readonly HonestyRow[];
+  /** By week for a range up to a quarter of a year, else by month. */
+  readonly by: PeriodKind;
+  readonly overTime: readonly HonestyPeriod[];
   readonly all: HonestyRow;
   /** Stages furthest from their estimate, with what was written about them. */
   readonly outliers: readonly {
@@ -97,8 +123,10 @@ export type HonestyView = {
     readonly jobNumber: number;
     readonly stage: StageKind;
     readonly p50Min: number;
+    readonly p80Min: number;
     readonly actualMin: number;
-    readonly note: string;
+    readonly person: string;
+    readonly story: readonly OutlierStory[];
   }[];
 };
 
@@ -121,3 +149,7 @@ export type MarginView = {
   /** Net less material, per worked hour, minor units. */
   readonly perHourMinor: number;
 };
+
+/** Tables behind the honest hours, as files. */
+export const HONESTY_TABLES = ['stage', 'technician', 'paint', 'condition', 'time', 'outliers'] as const;
+export type HonestyTable = (typeof HONESTY_TABLES)[number];

@@ -6,6 +6,7 @@ import { useText } from '../../bridge/texts.tsx';
 import { Place } from '../../ui/Layout.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { BayHours } from './BayHours.tsx';
+import { FiguresNav } from './FiguresNav.tsx';
 import css from './figures.module.css';
 import { HonestHours } from './HonestHours.tsx';
 import { Margins } from './Margins.tsx';
@@ -25,9 +26,9 @@ export function FiguresScreen(): ReactNode {
   const money = useQuery('billing.readDesk', {});
   return (
     <Place label={t('figures.title')}>
-      <Refusal refusal={money.error} />
       {money.data ? (
         <div className={css['page']}>
+          <FiguresNav />
           <BayHours weeks={WEEKS} {...weeksUpTo(money.data.today)} />
           <div className={css['row']}>
             <div>
@@ -41,9 +42,13 @@ export function FiguresScreen(): ReactNode {
             </div>
           </div>
         </div>
-      ) : money.loading ? (
-        <Waiting />
-      ) : null}
+      ) : (
+        <div>
+          <FiguresNav />
+          <Refusal refusal={money.error} />
+          {money.loading ? <Waiting /> : null}
+        </div>
+      )}
     </Place>
   );
 }

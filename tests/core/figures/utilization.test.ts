@@ -70,6 +70,8 @@ describe('the honesty of estimates', () => {
       actualMin: 150,
       driftPpm: 1_250_000,
       within: 1,
+      // (0.8 · 40 + 0.2 · 50) / 2
+      lossMin: 21,
     });
   });
 

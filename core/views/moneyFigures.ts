@@ -1,0 +1,116 @@
+import { lastAtOrBelow } from '../bays/rules/calendar.ts';
+import { daysBetween } from '../bays/rules/hours.ts';
+import { ageingOf } from '../billing/rules/owed.ts';
+import type { ReadCtx } from '../context.ts';
+import { allRows, oneRow } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import { moneySums, sharesOf } from '../figures/rules/moneySums.ts';
+import { periodsOf } from '../figures/rules/periods.ts';
+import { bandsByPrice, bandsByWait } from '../figures/rules/quoteBands.ts';
+import type { PersonId } from '../shared/ids.ts';
+import { addLocalDays, instantOf, localDayOf, localDaysBetween } from '../shared/time.ts';
+import type { Minor } from '../shared/units.ts';
+import type { MoneyFiguresView, MoneyRow } from '../shared/views/figuresMoney.ts';
+import { owedRows } from './billingLists.ts';
+import { creditsHeld, depositsHeld } from './heldMoney.ts';
+import type { DayRange } from './hoursFrame.ts';
+import { type JobBrought, jobsBrought } from './jobsBrought.ts';
+import { quotesAnswered } from './quotesAnswered.ts';
+import { shopOf } from './shop.ts';
+
+/** Up to so many days are told by week, more by month. */
+const BY_WEEK_DAYS = 100;
+type Span = { readonly fromMs: number; readonly toMs: number };
+
+/** What the jobs collected in a range brought, by kind, technician and time; what is held and owed now; quotes, redone work, returns. */
+export function moneyFigures(ctx: ReadCtx, range: DayRange): MoneyFiguresView {
+  const { zone, currency } = shopOf(ctx.db);
+  const today = localDayOf(ctx.now, zone);
+  const span: Span = {
+    fromMs: instantOf(range.fromDay, 0, zone),
+    toMs: instantOf(addLocalDays(range.toDay, 1), 0, zone),
+  };
+  const jobs = jobsBrought(ctx.db, span.fromMs, span.toMs, zone);
+  const total = moneySums(jobs);
+  const answered = quotesAnswered(ctx.db, { ...span, today });
+  return {
+    ...range,
+    currency,
+    total,
+    byKind: [...Map.groupBy(jobs, (j) => j.purpose)]
+      .map(([key, of]) => ({ key, name: '', ...moneySums(of) }))
+      .toSorted(byMargin),
+    byTechnician: technicians(ctx.db, jobs),
+    ...overTime(range, zone, jobs),
+    now: {
+      depositsMinor: sumOf(depositsHeld(ctx.db)),
+      creditsMinor: sumOf(creditsHeld(ctx.db)),
+      ageing: ageingOf(owedRows(ctx.db, today)),
+    },
+    quotes: {
+      byPrice: bandsByPrice(answered),
+      byWait: bandsByWait(answered),
+      answered: answered.length,
+      accepted: answered.filter((q) => q.accepted).length,
+    },
+    warranty: warranty(ctx.db, span, total.perHourMinor ?? 0),
+    returning: returning(ctx.db, span),
+  };
+}
+
+function sumOf(held: readonly { readonly heldMinor: Minor }[]): Minor {
+  return held.reduce((sum, h) => sum + h.heldMinor, 0) as Minor;
+}
+
+function byMargin(a: MoneyRow<string>, b: MoneyRow<string>): number {
+  return b.marginMinor - a.marginMinor || a.key.localeCompare(b.key);
+}
+
+function technicians(db: ReadDb, jobs: readonly JobBrought[]): readonly MoneyRow<PersonId>[] {
+  const names = new Map(
+    allRows<{ id: PersonId; name: string }>(db, 'SELECT id, name FROM person').map((p) => [p.id, p.name]),
+  );
+  const shares = jobs.flatMap((job) => sharesOf(job, job.worked));
+  return [...Map.groupBy(shares, (s) => s.personId)]
+    .map(([key, of]) => ({ key, name: names.get(key) ?? '', ...moneySums(of) }))
+    .toSorted(byMargin);
+}
+
+function overTime(
+  range: DayRange,
+  zone: string,
+  jobs: readonly JobBrought[],
+): Pick<MoneyFiguresView, 'by' | 'overTime'> {
+  const by = localDaysBetween(range.fromDay, range.toDay) < BY_WEEK_DAYS ? 'week' : 'month';
+  const periods = periodsOf(daysBetween(range.fromDay, range.toDay, zone), by);
+  const ends = periods.map((p) => p.endMin);
+  const of = Map.groupBy(jobs, (j) => lastAtOrBelow(ends, Math.floor(j.collectedMs / 60_000)) + 1);
+  return {
+    by,
+    overTime: periods.map(({ day, toDay }, i) => ({ day, toDay, ...moneySums(of.get(i) ?? []) })),
+  };
+}
+
+const REDONE = `SELECT count(*) AS jobs,
+    coalesce(sum((SELECT sum(w.end_ms - w.start_ms) FROM job_stage s JOIN stage_work w ON w.stage_id = s.id
+      WHERE s.job_id = j.id AND w.end_ms IS NOT NULL)), 0) / 60000 AS workedMin,
+    coalesce(sum((SELECT -sum(m.value_minor) FROM stock_movement m WHERE m.job_id = j.id)), 0) AS materialMinor
+  FROM job j WHERE j.redo_of_job_id IS NOT NULL AND j.collected_ms >= :fromMs AND j.collected_ms < :toMs`;
+
+/** Wages are not known here, so an hour lost costs what an hour brought. */
+function warranty(db: ReadDb, span: Span, perHourMinor: number): MoneyFiguresView['warranty'] {
+  type Row = Omit<MoneyFiguresView['warranty'], 'costMinor'>;
+  const row = oneRow<Row>(db, REDONE, span);
+  if (!row) return { jobs: 0, workedMin: 0, materialMinor: 0 as Minor, costMinor: 0 as Minor };
+  const costMinor = row.materialMinor + Math.round((row.workedMin * perHourMinor) / 60);
+  return { ...row, costMinor: costMinor as Minor };
+}
+
+const RETURNING = `SELECT count(*) AS jobs, coalesce(sum(nth > 1), 0) AS again, count(DISTINCT customer_id) AS customers
+  FROM (SELECT customer_id, collected_ms, row_number() OVER (PARTITION BY customer_id ORDER BY collected_ms, id) AS nth
+    FROM job WHERE collected_ms IS NOT NULL AND redo_of_job_id IS NULL)
+  WHERE collected_ms >= :fromMs AND collected_ms < :toMs`;
+
+function returning(db: ReadDb, span: Span): MoneyFiguresView['returning'] {
+  return oneRow<MoneyFiguresView['returning']>(db, RETURNING, span) ?? { jobs: 0, again: 0, customers: 0 };
+}

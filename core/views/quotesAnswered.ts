@@ -1,0 +1,25 @@
+import { allRows } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { AnsweredQuote } from '../figures/rules/quoteBands.ts';
+import type { LocalDay } from '../shared/units.ts';
+
+/** The newest quote that was sent for each job; of several options what was agreed to, else the cheapest. */
+const ANSWERED = `SELECT coalesce(
+    (SELECT o.to_pay_minor FROM quote_option o WHERE o.quote_id = q.id AND o.letter = q.accepted_letter),
+    (SELECT min(o.to_pay_minor) FROM quote_option o WHERE o.quote_id = q.id), 0) AS askedMinor,
+    (q.sent_ms - j.created_ms) / 86400000 AS waitedDays, q.state = 'accepted' AS accepted
+  FROM quote q JOIN job j ON j.id = q.job_id
+  WHERE q.sent_ms >= :fromMs AND q.sent_ms < :toMs
+    AND (q.state IN ('accepted', 'declined') OR (q.state = 'sent' AND q.valid_until_day < :today))
+    AND NOT EXISTS (SELECT 1 FROM quote n WHERE n.job_id = q.job_id AND n.version > q.version AND n.sent_ms IS NOT NULL)`;
+
+/** Quotes sent in `[fromMs, toMs)` that were agreed to, declined, or have lapsed by `today`; open ones say nothing yet. */
+export function quotesAnswered(
+  db: ReadDb,
+  range: { readonly fromMs: number; readonly toMs: number; readonly today: LocalDay },
+): readonly AnsweredQuote[] {
+  return allRows<Omit<AnsweredQuote, 'accepted'> & { accepted: number }>(db, ANSWERED, range).map((q) => ({
+    ...q,
+    accepted: q.accepted === 1,
+  }));
+}

@@ -1,0 +1,64 @@
+import type { ReactNode } from 'react';
+import { count, range } from '#core/shared/text/format.ts';
+import { isTextKey } from '#core/shared/text/say.ts';
+import type { FactorView } from '#core/shared/views/estimate.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { type Say, useManner, useText } from '../../bridge/texts.tsx';
+import { Head } from '../../ui/Layout.tsx';
+import { Refusal, Waiting } from '../../ui/States.tsx';
+import { Table } from '../../ui/Table.tsx';
+
+function nameOf(t: Say, people: ReadonlyMap<string, string>, factor: FactorView): string {
+  if (factor.what === 'shop') return t('figures.factor.shop');
+  if (factor.what === 'technician') return people.get(factor.of) ?? t('figures.factor.left');
+  const keys = [`word.stage.${factor.of}`, `figures.condition.${factor.of}`, `jobs.purpose.${factor.of}`];
+  const key = keys.find(isTextKey);
+  return key ? t(key) : factor.of;
+}
+
+/** What the next estimate multiplies its minutes by, each with the range it is known to and how much it was learned from. */
+export function Factors(): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const view = useQuery('estimate.learning', { rows: 0 });
+  const people = useQuery('access.people', {});
+  const names = new Map<string, string>(people.data?.map((p) => [p.id, p.name]));
+  const factors = view.data?.factors ?? [];
+  return (
+    <section aria-label={t('figures.factors')}>
+      <Head
+        title={t('figures.factors')}
+        note={
+          view.data
+            ? t('figures.factorsNote', { stages: view.data.stagesSeen, jobs: view.data.jobsSeen })
+            : undefined
+        }
+      />
+      <Refusal refusal={view.error} />
+      {view.loading ? <Waiting /> : null}
+      {view.data ? (
+        <Table<FactorView>
+          label={t('figures.factors')}
+          rows={factors}
+          rowKey={(f) => `${f.what}/${f.of}`}
+          columns={[
+            { key: 'what', head: t('figures.factor'), cell: (f) => nameOf(t, names, f) },
+            {
+              key: 'times',
+              head: t('figures.factorTimes'),
+              align: 'right',
+              cell: (f) => `× ${count(manner, f.factor, 2)}`,
+            },
+            {
+              key: 'range',
+              head: t('figures.factorRange'),
+              align: 'right',
+              cell: (f) => range(count(manner, f.low, 2), count(manner, f.high, 2)),
+            },
+            { key: 'n', head: t('figures.factorFrom'), align: 'right', cell: (f) => count(manner, f.n) },
+          ]}
+        />
+      ) : null}
+    </section>
+  );
+}

@@ -1,0 +1,100 @@
+import { type ReactNode, useState } from 'react';
+import { addLocalDays, isoWeekday } from '#core/shared/time.ts';
+import type { LocalDay } from '#core/shared/units.ts';
+import type { PeriodKind, UtilizationCell } from '#core/shared/views/figures.ts';
+import { useDocument } from '../../bridge/documents.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useText, useToday } from '../../bridge/texts.tsx';
+import { LinkButton } from '../../ui/Button.tsx';
+import { Words } from '../../ui/Choice.tsx';
+import { Head, Place } from '../../ui/Layout.tsx';
+import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { CellJobs } from './CellJobs.tsx';
+import { FiguresNav } from './FiguresNav.tsx';
+import { HeatGrid, type HeatRow } from './HeatGrid.tsx';
+import { HeatTable } from './HeatTable.tsx';
+import css from './heat.module.css';
+
+/** How far back each is told: as many columns as can be read side by side. */
+const BACK_DAYS = { day: 28, week: 26 * 7, month: 730 } as const satisfies Record<PeriodKind, number>;
+const PERIODS = ['day', 'week', 'month'] as const;
+
+function rangeOf(today: LocalDay, by: PeriodKind): { readonly fromDay: LocalDay; readonly toDay: LocalDay } {
+  if (by === 'month') {
+    const first = addLocalDays(today, -BACK_DAYS.month).slice(0, 7);
+    return { fromDay: `${first}-01` as LocalDay, toDay: today };
+  }
+  const sunday = addLocalDays(today, 7 - isoWeekday(today));
+  return { fromDay: addLocalDays(sunday, 1 - BACK_DAYS[by]), toDay: sunday };
+}
+
+export type OpenCell = {
+  readonly row: HeatRow;
+  readonly cell: UtilizationCell;
+};
+
+/** Bays and technicians over weeks as a heat: every cell opens into its parts and its jobs. */
+export function HoursScreen(): ReactNode {
+  const t = useText();
+  const today = useToday();
+  const [by, setBy] = useState<PeriodKind>('week');
+  const [asTable, setAsTable] = useState(false);
+  const [open, setOpen] = useState<OpenCell | null>(null);
+  const range = rangeOf(today, by);
+  const view = useQuery('figures.utilization', { ...range, by }, { keep: true });
+  const file = useDocument('figures.hoursFile');
+  const rows = view.data ? rowsOf(view.data) : [];
+  const empty = view.data?.total.availableMin === 0;
+  return (
+    <Place label={t('figures.page.hours')}>
+      <div className={css['page']}>
+        <FiguresNav />
+        <Head title={t('figures.heat')} note={t('figures.heatNote')}>
+          <Words
+            label={t('figures.period')}
+            value={by}
+            onChange={(next) => {
+              setBy(next);
+              setOpen(null);
+            }}
+            options={PERIODS.map((value) => ({ value, label: t(`figures.period.${value}`) }))}
+          />
+          <LinkButton quiet onPress={() => setAsTable(!asTable)}>
+            {asTable ? t('figures.asHeat') : t('figures.asTable')}
+          </LinkButton>
+          <LinkButton quiet busy={file.busy} onPress={() => void file.save({ ...range, by })}>
+            {t('figures.csv')}
+          </LinkButton>
+        </Head>
+        <Refusal refusal={view.error ?? file.refusal} />
+        {view.loading ? <Waiting /> : null}
+        {empty ? <Empty title={t('figures.none')} /> : null}
+        {view.data && !empty ? (
+          asTable ? (
+            <HeatTable rows={rows} />
+          ) : (
+            <HeatGrid rows={rows} by={view.data.by} open={open} onOpen={setOpen} />
+          )
+        ) : null}
+        {open ? <CellJobs open={open} onClose={() => setOpen(null)} /> : null}
+      </div>
+    </Place>
+  );
+}
+
+function rowsOf(
+  view: NonNullable<ReturnType<typeof useQuery<'figures.utilization'>>['data']>,
+): readonly HeatRow[] {
+  const rest = { bayId: null, personId: null };
+  return [
+    ...view.bays.map((b) => ({ ...rest, key: b.bayId, kind: 'bay' as const, bayId: b.bayId, ...plain(b) })),
+    ...view.people.map((p) => ({
+      ...{ ...rest, key: p.personId, kind: 'person' as const, personId: p.personId },
+      ...plain(p),
+    })),
+  ];
+}
+
+function plain(row: Pick<HeatRow, 'name' | 'total' | 'cells'>): Pick<HeatRow, 'name' | 'total' | 'cells'> {
+  return { name: row.name, total: row.total, cells: row.cells };
+}

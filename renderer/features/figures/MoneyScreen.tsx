@@ -1,0 +1,86 @@
+import { type ReactNode, useState } from 'react';
+import { addLocalDays } from '#core/shared/time.ts';
+import type { MoneyFiguresView } from '#core/shared/views/figuresMoney.ts';
+import { useDocument } from '../../bridge/documents.ts';
+import { useQuery } from '../../bridge/queries.ts';
+import { useText, useToday } from '../../bridge/texts.tsx';
+import { Words } from '../../ui/Choice.tsx';
+import { Place } from '../../ui/Layout.tsx';
+import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { Brought } from './Brought.tsx';
+import { FiguresNav } from './FiguresNav.tsx';
+import css from './figures.module.css';
+import { MarginOver } from './MarginOver.tsx';
+import { MoneyNow } from './MoneyNow.tsx';
+import { QuoteBands } from './QuoteBands.tsx';
+
+const BACKS = ['90', '365', '1095'] as const;
+type Back = (typeof BACKS)[number];
+
+/** What the shop's work brought, and what is held and owed. */
+export function MoneyScreen(): ReactNode {
+  const t = useText();
+  const today = useToday();
+  const [back, setBack] = useState<Back>('365');
+  const range = { fromDay: addLocalDays(today, -Number(back)), toDay: today };
+  const view = useQuery('figures.money', range, { keep: true });
+  return (
+    <Place label={t('figures.page.money')}>
+      <div className={css['page']}>
+        <FiguresNav />
+        <Words
+          label={t('figures.back')}
+          value={back}
+          onChange={setBack}
+          options={BACKS.map((value) => ({ value, label: t(`figures.back.${value}`) }))}
+        />
+        <Refusal refusal={view.error} />
+        {view.loading ? <Waiting /> : null}
+        {view.data ? <Money view={view.data} /> : null}
+      </div>
+    </Place>
+  );
+}
+
+function Money(props: { readonly view: MoneyFiguresView }): ReactNode {
+  const t = useText();
+  const { view } = props;
+  const file = useDocument('figures.moneyFile');
+  const range = { fromDay: view.fromDay, toDay: view.toDay };
+  const csv = (table: 'kind' | 'technician' | 'time' | 'quotes' | 'owed') => () =>
+    void file.save({ ...range, table });
+  return (
+    <div className={css['two']}>
+      <div>
+        <Refusal refusal={file.refusal} />
+        {view.total.jobs === 0 ? <Empty title={t('figures.marginNone')} /> : null}
+        {view.total.jobs > 0 ? (
+          <>
+            <Brought
+              title={t('figures.byKind')}
+              rows={view.byKind}
+              total={view.total}
+              nameOf={(row) => t(`jobs.purpose.${row.key}`)}
+              busy={file.busy}
+              onCsv={csv('kind')}
+            />
+            <Brought
+              title={t('figures.byPerson')}
+              rows={view.byTechnician}
+              total={view.total}
+              nameOf={(row) => row.name}
+              busy={file.busy}
+              onCsv={csv('technician')}
+            />
+            <Caution>{t('figures.wages')}</Caution>
+          </>
+        ) : null}
+      </div>
+      <div>
+        {view.total.jobs > 0 ? <MarginOver view={view} busy={file.busy} onCsv={csv('time')} /> : null}
+        <QuoteBands view={view} busy={file.busy} onCsv={csv('quotes')} />
+        <MoneyNow view={view} busy={file.busy} onCsv={csv('owed')} />
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,69 @@
+import type { ReactNode } from 'react';
+import { count, hours } from '#core/shared/text/format.ts';
+import type { HonestyView, OutlierStory } from '#core/shared/views/figures.ts';
+import { type Say, useManner, useText } from '../../bridge/texts.tsx';
+import { LinkButton } from '../../ui/Button.tsx';
+import { Head } from '../../ui/Layout.tsx';
+import css from './outliers.module.css';
+
+function told(t: Say, story: OutlierStory): string {
+  switch (story.kind) {
+    case 'note':
+      return t('figures.story.note', { text: story.text, by: story.by });
+    case 'override':
+      return t('figures.story.override', { text: story.text, by: story.by });
+    case 'corrected':
+      return t('figures.story.corrected', { times: story.times });
+    case 'stretches':
+      return t('figures.story.stretches', { times: story.times, people: story.people });
+  }
+}
+
+/** Stages furthest from what was said, each with everything that was recorded about it. */
+export function Outliers(props: {
+  readonly view: HonestyView;
+  readonly busy: boolean;
+  readonly onCsv: () => void;
+}): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { outliers } = props.view;
+  return (
+    <section aria-label={t('figures.outliers')}>
+      <Head title={t('figures.outliers')} note={t('figures.outliersNote')}>
+        <LinkButton
+          quiet
+          busy={props.busy}
+          label={t('figures.csvOf', { title: t('figures.outliers') })}
+          onPress={props.onCsv}
+        >
+          {t('figures.csv')}
+        </LinkButton>
+      </Head>
+      <ul className={css['list']}>
+        {outliers.map((o) => (
+          <li key={o.stageId}>
+            <p>
+              <a href={`#/jobs/${o.jobId}`}>
+                {t('figures.outlierJob', { number: o.jobNumber, stage: t(`word.stage.${o.stage}`) })}
+              </a>
+              <span>{o.person}</span>
+              <b>
+                {t('figures.outlierHours', {
+                  said: hours(manner, o.p50Min).value,
+                  took: hours(manner, o.actualMin).value,
+                  times: count(manner, o.actualMin / o.p50Min, 1),
+                })}
+              </b>
+            </p>
+            <p className={css['story']}>
+              {o.story.length === 0
+                ? t('figures.story.none')
+                : o.story.map((story) => told(t, story)).join(' · ')}
+            </p>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
