@@ -8,17 +8,18 @@ import type { figuresEntries } from '../shared/catalogue/figures.ts';
 import { cellJobs } from '../views/cellJobs.ts';
 import { honestyView, marginView } from '../views/figures.ts';
 import { moneyFigures } from '../views/moneyFigures.ts';
+import { remembered } from '../views/remembered.ts';
 import { utilizationView } from '../views/utilization.ts';
 
 export const figuresHandlers: HandlersFor<typeof figuresEntries> = {
-  'figures.utilization': utilizationView,
+  'figures.utilization': remembered('utilization', utilizationView),
   'figures.hoursFile': { make: hoursFile },
   'figures.cellJobs': cellJobs,
-  'figures.honesty': honestyView,
+  'figures.honesty': remembered('honesty', honestyView),
   'figures.honestyFile': { make: honestyFile },
   'figures.moneyFile': { make: moneyFile },
   'figures.margin': marginView,
-  'figures.money': moneyFigures,
+  'figures.money': remembered('money', moneyFigures),
   'figures.monday': mondayView,
   'figures.mondayFile': { make: (ctx) => mondayFile(ctx, mondayView(ctx)) },
 };

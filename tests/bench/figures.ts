@@ -9,7 +9,7 @@ import { openTestShop, type TestShop } from '../helpers/shop.ts';
 import { type BenchRow, ms } from './measure.ts';
 import { FIRST_DAY, fillTenYears, LAST_DAY } from './tenYears.ts';
 
-const COLD = 5;
+const COLD = 3;
 const WARM = 9;
 const range = { fromDay: FIRST_DAY, toDay: LAST_DAY };
 /** Every figure of the look back, over all ten years where it can be asked so far. */

@@ -47,7 +47,6 @@ export function fillTenYears(shop: TestShop): void {
       }
     }
   })();
-  raw.exec('ANALYZE');
 }
 
 function setUp(shop: TestShop): void {

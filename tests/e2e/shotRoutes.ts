@@ -40,9 +40,9 @@ export const SHOT_ROUTES: readonly ShotRoute[] = [
   { name: 'invoice', path: '/money/:invoiceId' },
   { name: 'figures', path: '/figures' },
   { name: 'figures-week', path: '/figures/week', ready: 'text=Sums are what hangs on a thing' },
-  { name: 'figures-hours', path: '/figures/hours' },
-  { name: 'figures-honesty', path: '/figures/honesty' },
-  { name: 'figures-money', path: '/figures/money' },
+  { name: 'figures-hours', path: '/figures/hours', ready: 'text=In use:' },
+  { name: 'figures-honesty', path: '/figures/honesty', ready: 'text=the whole shop' },
+  { name: 'figures-money', path: '/figures/money', ready: 'text=Owed, held, redone, again' },
   { name: 'shop', path: '/shop' },
 ];
 

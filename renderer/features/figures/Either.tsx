@@ -62,7 +62,7 @@ export function Either(props: {
             <b>{hours(manner, row.actualMin).value}</b>
           </span>
           <span className={css['drift']}>{signed(manner, row.driftPpm / 10_000 - 100)} %</span>
-          {props.kept ? <span className={css['kept']}>{keptText(t, row)}</span> : null}
+          {props.kept ? <span className={css['kept']}>{keptText(t, manner, row)}</span> : null}
         </div>
       ))}
     </div>
@@ -70,9 +70,9 @@ export function Either(props: {
 }
 
 /** Of so many stages so many per cent. */
-function keptText(t: Say, row: HonestyRow): string {
+function keptText(t: Say, manner: Manner, row: HonestyRow): string {
   const percent = row.stages === 0 ? 0 : Math.round((row.within / row.stages) * 100);
-  return t('figures.keptOf', { percent, stages: row.stages });
+  return t('figures.keptOf', { percent, stages: count(manner, row.stages) });
 }
 
 /** A difference with its sign. */
