@@ -3,7 +3,7 @@ import { bayChangeHandlers, baysHandlers } from './contract/bays.ts';
 import { billingHandlers } from './contract/billing.ts';
 import { bookingsHandlers } from './contract/bookings.ts';
 import { estimateHandlers } from './contract/estimate.ts';
-import { figuresHandlers } from './contract/figures.ts';
+import { figuresHandlers, whatIfHandlers } from './contract/figures.ts';
 import { paintHandlers } from './contract/paint.ts';
 import { peopleHandlers } from './contract/people.ts';
 import { shopHandlers } from './contract/shop.ts';
@@ -24,4 +24,5 @@ export const contract: HandlersFor<typeof catalogue> = {
   ...stockHandlers,
   ...billingHandlers,
   ...figuresHandlers,
+  ...whatIfHandlers,
 };

@@ -10,6 +10,7 @@ import { paintEntries } from './catalogue/paint.ts';
 import { peopleEntries } from './catalogue/people.ts';
 import { shopEntries } from './catalogue/shop.ts';
 import { stockEntries } from './catalogue/stock.ts';
+import { whatIfEntries } from './catalogue/whatIf.ts';
 import type { OutputOf, SentOf } from './entry.ts';
 
 /** Every action of the program: the one list that windows, tests, seed and the command line come through. */
@@ -25,6 +26,7 @@ export const catalogue = {
   ...stockEntries,
   ...billingEntries,
   ...figuresEntries,
+  ...whatIfEntries,
   ...hostEntries,
 } as const;
 

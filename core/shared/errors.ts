@@ -12,6 +12,7 @@ import type { PaintErrors } from './errors/paint.ts';
 import type { PeopleErrors } from './errors/people.ts';
 import type { ShopErrors } from './errors/shop.ts';
 import type { StockErrors } from './errors/stock.ts';
+import type { WhatIfErrors } from './errors/whatIf.ts';
 
 export type ErrorData = CommonErrors &
   AccessErrors &
@@ -21,7 +22,8 @@ export type ErrorData = CommonErrors &
   BookingsErrors &
   BaysErrors &
   StockErrors &
-  BillingErrors;
+  BillingErrors &
+  WhatIfErrors;
 export type ErrorCode = keyof ErrorData;
 export type PlainError = {
   readonly [C in ErrorCode]: { readonly code: C; readonly data: ErrorData[C] };

@@ -1,5 +1,6 @@
 import { BAYS_MUTANTS } from './baysMutants.ts';
 import type { Mutant } from './mutant.ts';
+import { WHAT_IF_MUTANTS } from './whatIfMutants.ts';
 
 const DOOR = 'tests/core/dispatch.test.ts';
 const LANGUAGES = 'tests/core/documents/languages.test.ts';
@@ -198,4 +199,5 @@ export const MUTANTS: readonly Mutant[] = [
     tests: ['tests/core/access/access.test.ts'],
   },
   ...BAYS_MUTANTS,
+  ...WHAT_IF_MUTANTS,
 ];

@@ -25,6 +25,7 @@ import { stockContainersTexts } from './en/stockContainers.ts';
 import { stockCountsTexts } from './en/stockCounts.ts';
 import { stockScreensTexts } from './en/stockScreens.ts';
 import { uiTexts } from './en/ui.ts';
+import { whatIfTexts } from './en/whatIf.ts';
 import { wordsTexts } from './en/words.ts';
 import { workFieldsTexts } from './en/workFields.ts';
 
@@ -57,6 +58,7 @@ export const en = {
   ...mondayTexts,
   ...journalTexts,
   ...uiTexts,
+  ...whatIfTexts,
   ...wordsTexts,
   ...workFieldsTexts,
 } as const;

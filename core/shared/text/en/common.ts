@@ -23,6 +23,7 @@ export const commonTexts = {
   'problem.belowLesserShare': 'it is less than the figure before it',
   'problem.endsBeforeBegins': 'it ends before it begins',
   'problem.overElevenYears': 'it is more than eleven years after the first day',
+  'problem.lateWithoutHours': 'somebody who works after closing needs the shop to close later',
   'problem.overThreeYears': 'it is more than three years after the first day',
   'problem.overOneYear': 'it is more than a year after the first day',
   'problem.sameJob': 'it is of the same job; move its stages one by one',
