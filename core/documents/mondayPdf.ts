@@ -1,20 +1,21 @@
 import { money } from '../shared/text/format.ts';
+import { mannerFor } from '../shared/text/manner.ts';
 import { say } from '../shared/text/say.ts';
 import { sayMonday } from '../shared/text/sayMonday.ts';
 import { date } from '../shared/text/when.ts';
 import type { SellerView } from '../shared/views/billing.ts';
 import type { MondayThing, MondayView } from '../shared/views/monday.ts';
-import { mannerOf, openLetter, small } from './letter.ts';
+import { openLetter, small } from './letter.ts';
 import { finishPdf, heading, type Pdf, paragraph, space } from './pdfKit.ts';
 
 const INDENT = 18;
 
 /** The week on one page: five things, each with its number, its reason and its cases. */
 export async function mondayPdf(view: MondayView, shop: SellerView, createdMs: number): Promise<Uint8Array> {
-  const manner = mannerOf(shop);
+  const manner = mannerFor(shop);
   const { locale } = manner;
   const under = [date(manner, view.today)];
-  const pdf = openLetter(shop, { title: say(locale, 'monday.title'), under, createdMs });
+  const pdf = openLetter(shop, { title: say(locale, 'monday.title'), under, createdMs }, manner);
   if (view.things.length === 0) paragraph(pdf, say(locale, 'monday.none'), { style: 'lead' });
   for (const [i, thing] of view.things.entries()) drawThing(pdf, shop, thing, i + 1);
   if (view.others.length > 0) {
@@ -33,7 +34,7 @@ export async function mondayPdf(view: MondayView, shop: SellerView, createdMs: n
 }
 
 function drawThing(pdf: Pdf, shop: SellerView, thing: MondayThing, place: number): void {
-  const manner = mannerOf(shop);
+  const manner = mannerFor(shop);
   const { locale } = manner;
   const saved = money(manner, thing.savedMinor);
   const kept = thing.promises > 0 ? ` · ${say(locale, 'monday.kept', { promises: thing.promises })}` : '';

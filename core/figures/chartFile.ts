@@ -1,8 +1,8 @@
 import type { ReadCtx } from '../context.ts';
 import { type ChartTable, chartCsv } from '../documents/figuresCsv.ts';
-import { mannerOf } from '../documents/letter.ts';
 import type { DocumentFile } from '../shared/reply.ts';
 import type { TextKey } from '../shared/text/en.ts';
+import { mannerFor } from '../shared/text/manner.ts';
 import { say, type TextValues } from '../shared/text/say.ts';
 import { sellerOf } from '../views/billingParty.ts';
 
@@ -10,7 +10,7 @@ import { sellerOf } from '../views/billingParty.ts';
 export type Tell = (key: TextKey, values?: TextValues) => string;
 
 export function tellIn(ctx: ReadCtx): Tell {
-  const { locale } = mannerOf(sellerOf(ctx.db));
+  const { locale } = mannerFor(sellerOf(ctx.db));
   return (key, values) => say(locale, key, values);
 }
 
