@@ -5,6 +5,7 @@ import { bookingsTexts } from './en/bookings.ts';
 import { booksTexts } from './en/books.ts';
 import { cardTexts } from './en/card.ts';
 import { commonTexts } from './en/common.ts';
+import { copiesTexts } from './en/copies.ts';
 import { doctorTexts } from './en/doctor.ts';
 import { documentsTexts } from './en/documents.ts';
 import { estimateTexts } from './en/estimate.ts';
@@ -37,6 +38,7 @@ export const en = {
   ...shopTexts,
   ...shopPriceTexts,
   ...shopApartTexts,
+  ...copiesTexts,
   ...setUpTexts,
   ...paintTexts,
   ...estimateTexts,
