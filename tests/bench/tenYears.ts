@@ -30,7 +30,7 @@ export function fillTenYears(shop: TestShop): void {
   const { raw } = shop.db;
   const { jobId } = agreedJob(shop);
   const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
-  shop.write('billing.issueInvoice', { invoiceId, revision: 1 });
+  shop.write('billing.issueInvoice', { invoiceId, revision: 1, aheadOfWork: true });
   raw.transaction(() => {
     raw.exec(`DROP TRIGGER invoice_born_unnumbered; DROP TRIGGER journal_no_update`);
     raw.exec(`UPDATE journal SET at_ms = ${Date.parse('2016-11-27T08:00Z')}`);

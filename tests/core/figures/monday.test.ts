@@ -144,7 +144,7 @@ describe('the Monday page of a shop', () => {
   it('begins with what is worth most, in words, and prints the same on one page', async () => {
     const { jobId } = agreedJob(shop);
     const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
-    shop.write('billing.issueInvoice', { invoiceId, revision: 1 });
+    shop.write('billing.issueInvoice', { invoiceId, revision: 1, aheadOfWork: true });
     shop.at(Date.parse('2027-01-04T09:00Z'));
     const page = await shop.read('figures.monday', {});
     const owed = await shop.read('billing.readDesk', {});
