@@ -1,5 +1,5 @@
 import { element, LEADING, marked, need, ornament, type Pdf, STYLES, type StyleName } from './pdfKit.ts';
-import { type Align, drawLine, linesOf, type TextStyle } from './pdfText.ts';
+import { type Align, drawLine, linesOf, type TextStyle, widthOf } from './pdfText.ts';
 
 export type Column = {
   readonly title: string;
@@ -53,17 +53,24 @@ function place(pdf: Pdf, columns: readonly Column[]): Placed[] {
   });
 }
 
-function styleOf(row: TableRow): TextStyle {
-  return { ...STYLES[row.style ?? 'body'], figures: true };
+/** A sum that is too wide for its column in large print is set in the size of the others: cut in two it misreads. */
+function styleOf(pdf: Pdf, row: TableRow, placed: readonly Placed[]): TextStyle {
+  const style = { ...STYLES[row.style ?? 'body'], figures: true };
+  if (row.style !== 'lead') return style;
+  const isCut = placed.some((at, i) =>
+    (row.cells[i] ?? '').split(' ').some((word) => widthOf(pdf.doc, word, style) > at.width),
+  );
+  return isCut ? { ...STYLES.strong, figures: true } : style;
 }
 
 function cellLines(pdf: Pdf, row: TableRow, placed: readonly Placed[]): string[][] {
-  return placed.map((at, i) => linesOf(pdf.doc, row.cells[i] ?? '', styleOf(row), at.width));
+  const style = styleOf(pdf, row, placed);
+  return placed.map((at, i) => linesOf(pdf.doc, row.cells[i] ?? '', style, at.width));
 }
 
 function heightOf(pdf: Pdf, row: TableRow, placed: readonly Placed[]): number {
   const most = Math.max(...cellLines(pdf, row, placed).map((l) => l.length));
-  return most * styleOf(row).size * LEADING + 2 * PAD;
+  return most * styleOf(pdf, row, placed).size * LEADING + 2 * PAD;
 }
 
 function drawRow(
@@ -74,7 +81,7 @@ function drawRow(
   tag: 'TH' | 'TD',
 ): void {
   if (row.rule !== 'none') line(pdf, row.rule === 'strong' ? 1 : 0.35);
-  const style = styleOf(row);
+  const style = styleOf(pdf, row, placed);
   const tr = element(pdf, 'TR', tableElement);
   const lines = cellLines(pdf, row, placed);
   placed.forEach((at, i) => {

@@ -44,12 +44,13 @@ function jobIn(shop: TestShop, language: PaperLanguage): { jobId: JobId; custome
   return { jobId, customerId };
 }
 
-/** A quote of two options that are told apart by their panels, and one for paint that nobody has seen. */
+/** A quote of three options, two told apart by their panels, and one for paint that nobody has seen. */
 async function quotes(shop: TestShop, language: PaperLanguage): Promise<Record<string, DocumentFile>> {
   const { jobId } = jobIn(shop, language);
   const most = { ...testEstimate(jobId), limits: LIMITS };
   const fewer = { ...testEstimate(jobId, { labour: 60_000 }), panels: most.panels.slice(0, 1), limits: [] };
-  const quoteId = quoteJob(shop, jobId, [most, fewer], 'x 9', { titles: [], rush: true });
+  const dear = { ...testEstimate(jobId, { labour: 12_214_750 }), limits: [], wish: 'full' as const };
+  const quoteId = quoteJob(shop, jobId, [most, fewer, dear], 'x 9', { titles: [], rush: true });
   const open = await shop.read('billing.quoteFile', { quoteId });
   const mail = await shop.read('billing.emailDraft', { of: 'quote', quoteId });
   const name = 'Łucja Vrn';

@@ -20,8 +20,8 @@ let shop: TestShop;
 beforeEach(() => {
   shop = openTestShop();
   shop.db.raw
-    .prepare("UPDATE shop SET locale = 'en-AT', country = 'AT', name = 'Vrnk', address = 'Rva 1', paper = ?")
-    .run('A4');
+    .prepare("UPDATE shop SET locale = 'en-AT', country = 'AT', name = 'Vrnk', address = 'Rva 1'")
+    .run();
 });
 afterEach(() => shop.close());
 
@@ -68,7 +68,13 @@ async function textOf({ bytes, mime }: DocumentFile): Promise<string> {
 /** Titles and figures as each language writes them. */
 const EXPECTED: Readonly<Record<Language, Readonly<Record<string, readonly string[]>>>> = {
   de: {
-    'quotes.open': ['Angebot 1', 'gültig bis 9. Dez. 2026', 'Variante A', 'Ätzspuren (Tür vorn links)'],
+    'quotes.open': [
+      'Angebot 1',
+      'gültig bis 9. Dez. 2026',
+      'Variante A',
+      'Ätzspuren (Tür vorn links)',
+      '122 243,90',
+    ],
     'bills.invoice': [
       'Rechnung 2',
       'Datum 25. Nov. 2026',
@@ -86,7 +92,12 @@ const EXPECTED: Readonly<Record<Language, Readonly<Record<string, readonly strin
     'records.calendar': ['SUMMARY:Annahme Łucja Vrn'],
   },
   fr: {
-    'quotes.open': ['Devis n° 1', 'valable jusqu’au 9 déc. 2026', 'Attaque chimique (porte avant gauche) :'],
+    'quotes.open': [
+      'Devis n° 1',
+      'valable jusqu’au 9 déc. 2026',
+      'Attaque chimique (porte avant gauche) :',
+      '122 243,90',
+    ],
     'bills.invoice': ['Facture n° 2', 'Date : 25 nov. 2026', 'Polissage de coupe', '723,12 €'],
     'bills.credit': ['Facture d’avoir n° 3', 'Rectifie la pièce n° 2'],
     'bills.second': ['26 jours de retard', 'Référence : Facture no 2'],
@@ -114,6 +125,8 @@ it('English is found where it stands on a paper', () => {
 
 describe.each(Object.keys(LANGUAGES) as Language[])('every paper of a customer in %s', (language) => {
   it('reads in that language alone, says which it is, and keeps its words apart on the page', async () => {
+    // French words are the longest of a column: on the narrower paper too.
+    shop.db.raw.prepare('UPDATE shop SET paper = ?').run(language === 'fr' ? 'Letter' : 'A4');
     const billing = { depositForm: 'prepaymentInvoice', iban: 'AT611904300234573201' };
     shop.db.raw.prepare('UPDATE shop SET settings = ?').run(JSON.stringify({ billing }));
     const papers = await papersIn(shop, language);
