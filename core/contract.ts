@@ -8,6 +8,7 @@ import { paintHandlers } from './contract/paint.ts';
 import { peopleHandlers } from './contract/people.ts';
 import { shopHandlers } from './contract/shop.ts';
 import { stockHandlers } from './contract/stock.ts';
+import { voucherHandlers } from './contract/vouchers.ts';
 import type { HandlersFor } from './handler.ts';
 import type { catalogue } from './shared/catalogue.ts';
 
@@ -23,6 +24,7 @@ export const contract: HandlersFor<typeof catalogue> = {
   ...bayChangeHandlers,
   ...stockHandlers,
   ...billingHandlers,
+  ...voucherHandlers,
   ...figuresHandlers,
   ...whatIfHandlers,
 };

@@ -203,6 +203,24 @@ CREATE TRIGGER vehicle_keeper_no_update BEFORE UPDATE ON vehicle_keeper BEGIN SE
 
 CREATE TRIGGER vehicle_no_delete BEFORE DELETE ON vehicle BEGIN SELECT RAISE(ABORT, 'vehicles are kept'); END;
 
+CREATE TRIGGER voucher_entry_in_time BEFORE INSERT ON voucher_entry
+WHEN NEW.kind = 'used' AND NEW.local_day > (SELECT v.expires_day FROM voucher v WHERE v.id = NEW.voucher_id)
+BEGIN SELECT RAISE(ABORT, 'a voucher is not taken after its last day'); END;
+
+CREATE TRIGGER voucher_entry_no_delete BEFORE DELETE ON voucher_entry BEGIN SELECT RAISE(ABORT, 'entries of vouchers are append-only'); END;
+
+CREATE TRIGGER voucher_entry_no_update BEFORE UPDATE ON voucher_entry BEGIN SELECT RAISE(ABORT, 'entries of vouchers are append-only'); END;
+
+CREATE TRIGGER voucher_entry_within BEFORE INSERT ON voucher_entry
+WHEN NEW.amount_minor + (SELECT coalesce(sum(e.amount_minor), 0) FROM voucher_entry e WHERE e.voucher_id = NEW.voucher_id)
+  NOT BETWEEN 0 AND (SELECT v.value_minor FROM voucher v WHERE v.id = NEW.voucher_id)
+BEGIN SELECT RAISE(ABORT, 'a voucher holds between nothing and what it was sold for'); END;
+
+CREATE TRIGGER voucher_no_delete BEFORE DELETE ON voucher BEGIN SELECT RAISE(ABORT, 'vouchers are kept'); END;
+
+CREATE TRIGGER voucher_no_update BEFORE UPDATE OF id, number, purpose, value_minor, customer_id, payment_id, invoice_id,
+  expires_day, sold_ms, sold_day, sold_by ON voucher BEGIN SELECT RAISE(ABORT, 'a voucher stays as it was sold'); END;
+
 CREATE TABLE absence (                    -- owned by core/bays
   id        TEXT PRIMARY KEY,
   person_id TEXT NOT NULL REFERENCES person (id),
@@ -492,6 +510,7 @@ CREATE TABLE invoice (                    -- invoices, prepayment invoices, cred
   note          TEXT NOT NULL DEFAULT '',
   reason        TEXT NOT NULL DEFAULT '', -- why a credit note was written
   locale        TEXT NOT NULL DEFAULT '', -- BCP 47 tag it is written in, '' = the shop's
+  vouchers      TEXT NOT NULL DEFAULT '[]' CHECK (json_valid(vouchers)), -- taxed vouchers it takes off: [{voucherId, amountMinor}]
   made_ms       INTEGER NOT NULL,
   revision      INTEGER NOT NULL DEFAULT 1,
   CHECK ((kind = 'credit') = (of_invoice_id IS NOT NULL)),
@@ -714,13 +733,13 @@ CREATE TABLE paper_print (                -- that an issued document was printed
 CREATE TABLE payment (                    -- money in and out, append-only; owned by core/billing
   id            TEXT PRIMARY KEY,
   receipt       INTEGER NOT NULL CHECK (receipt > 0), -- rows taken together share one
-  kind          TEXT NOT NULL CHECK (kind IN ('payment','deposit','credit','tip','refund','rounding')), -- rounding: what coins could not make
+  kind          TEXT NOT NULL CHECK (kind IN ('payment','deposit','credit','voucher','tip','refund','rounding')), -- rounding: what coins could not make
   way           TEXT NOT NULL CHECK (way IN ('cash','card','transfer','account')), -- account = no money moved, held before
   amount_minor  INTEGER NOT NULL CHECK (amount_minor <> 0), -- money paid back is negative
   customer_id   TEXT NOT NULL REFERENCES customer (id),
   job_id        TEXT REFERENCES job (id), -- what a deposit is for
   person_id     TEXT REFERENCES person (id), -- whose tip, null = shared
-  of_payment_id TEXT REFERENCES payment (id), -- the deposit or credit that a refund gives back
+  of_payment_id TEXT REFERENCES payment (id), -- the deposit, credit or voucher that a refund gives back
   at_ms         INTEGER NOT NULL,
   local_day     TEXT NOT NULL CHECK (length(local_day) = 10),
   taken_by      TEXT REFERENCES person (id),
@@ -1115,6 +1134,37 @@ CREATE TABLE vehicle_keeper (             -- one row per change of hands; owned 
   PRIMARY KEY (vehicle_id, from_ms)
 ) STRICT;
 
+CREATE TABLE voucher (                    -- gift vouchers sold; owned by core/billing
+  id          TEXT PRIMARY KEY,
+  number      INTEGER NOT NULL UNIQUE CHECK (number > 0),
+  purpose     TEXT NOT NULL CHECK (purpose IN ('single','multi')), -- single: taxed when sold; multi: taxed when used
+  value_minor INTEGER NOT NULL CHECK (value_minor > 0), -- with tax
+  customer_id TEXT NOT NULL REFERENCES customer (id), -- who bought it
+  for_name    TEXT NOT NULL DEFAULT '',   -- who it is for, as printed, '' = not said
+  payment_id  TEXT REFERENCES payment (id), -- multi: the money held for it
+  invoice_id  TEXT REFERENCES invoice (id), -- single: the invoice that taxed it
+  expires_day TEXT CHECK (length(expires_day) = 10), -- the last day it is taken; null = no such day
+  sold_ms     INTEGER NOT NULL,
+  sold_day    TEXT NOT NULL CHECK (length(sold_day) = 10),
+  sold_by     TEXT REFERENCES person (id),
+  CHECK ((purpose = 'multi') = (payment_id IS NOT NULL)),
+  CHECK ((purpose = 'single') = (invoice_id IS NOT NULL)),
+  CHECK (expires_day IS NULL OR expires_day >= sold_day)
+) STRICT;
+
+CREATE TABLE voucher_entry (              -- what became of a voucher, append-only: its balance is the sum
+  seq          INTEGER PRIMARY KEY,
+  voucher_id   TEXT NOT NULL REFERENCES voucher (id),
+  kind         TEXT NOT NULL CHECK (kind IN ('sold','used','returned','paidBack')),
+  amount_minor INTEGER NOT NULL CHECK (amount_minor <> 0), -- with tax; used and paidBack below zero
+  net_minor    INTEGER NOT NULL,          -- single: the part of it before tax, held until used; multi: 0, its payment is held
+  invoice_id   TEXT REFERENCES invoice (id), -- the document it stands on; null for money of a multi-purpose one
+  at_ms        INTEGER NOT NULL,
+  local_day    TEXT NOT NULL CHECK (length(local_day) = 10),
+  by_id        TEXT REFERENCES person (id),
+  CHECK ((kind IN ('sold','returned')) = (amount_minor > 0))
+) STRICT;
+
 CREATE INDEX absence_person ON absence (person_id, start_min);
 
 CREATE INDEX allocation_day ON allocation (local_day, invoice_id);
@@ -1269,3 +1319,11 @@ CREATE INDEX vehicle_keeper_customer ON vehicle_keeper (customer_id);
 CREATE INDEX vehicle_plate ON vehicle (plate_key);
 
 CREATE INDEX vehicle_vin ON vehicle (vin) WHERE vin <> '';
+
+CREATE INDEX voucher_customer ON voucher (customer_id);
+
+CREATE INDEX voucher_entry_invoice ON voucher_entry (invoice_id);
+
+CREATE UNIQUE INDEX voucher_entry_sold_once ON voucher_entry (voucher_id) WHERE kind = 'sold';
+
+CREATE INDEX voucher_entry_voucher ON voucher_entry (voucher_id);

@@ -45,6 +45,7 @@ export function lastHours(on: Stage, cast: () => Car, shelves: readonly Shelf[])
   for (const scene of [runsOver(last), cures(last), toFetch(last, before)]) lay(on, cast, scene, last);
   visits(on, cast, last);
   unpaid(on);
+  vouchers(on);
   spilt(on, shelves, before);
 }
 
@@ -173,6 +174,18 @@ function unpaid(on: Stage): void {
     const { invoiceId } = on.door.write('billing.draftOther', { customerId, lines });
     on.door.write('billing.issueInvoice', { invoiceId, revision: 1 });
   });
+}
+
+/** Two gift vouchers were bought in these weeks, one with a name on it. */
+function vouchers(on: Stage): void {
+  for (const [i, forName] of ['Ines', ''].entries())
+    on.events.at(on.floor.nextOpen(on.untilMs - (9 - 5 * i) * DAY) + 2 * HOUR, (now) => {
+      actAs(on, on.desk, now);
+      const buyer = on.door.read('people.findCustomers', { limit: 9 })[3 + i];
+      if (!buyer) return;
+      const amountMinor = (i === 0 ? 15_000 : 8000) as Minor;
+      on.door.write('billing.sellVoucher', { customerId: buyer.id, amountMinor, way: 'card', forName });
+    });
 }
 
 /** What every car needs has run out over the floor, but for the dregs. */

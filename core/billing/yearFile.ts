@@ -16,7 +16,15 @@ import { issuedIn } from '../views/yearEnd.ts';
 import { documentName, invoiceDocument } from './files.ts';
 import { readInvoice } from './read/invoice.ts';
 import { readJournal } from './read/journal.ts';
-import { heldTable, openTable, proofTable, stockTable, taxTable, type Year } from './read/yearTables.ts';
+import {
+  heldTable,
+  openTable,
+  proofTable,
+  stockTable,
+  taxTable,
+  vouchersTable,
+  type Year,
+} from './read/yearTables.ts';
 
 /**
  * All that an accountant asks for of a period, in one ZIP: the journal, tax by rate on both bases, what was open, whose
@@ -71,6 +79,7 @@ function tablesOf(ctx: ReadCtx, year: Year, seller: SellerView): PackedFile[] {
     csv('tax-by-payment.csv', taxTable(ctx, year, 'payment')),
     csv('open-items.csv', openTable(ctx, year)),
     csv('held-money.csv', heldTable(ctx, year)),
+    csv('vouchers.csv', vouchersTable(ctx, year)),
     csv('stock.csv', stockTable(ctx, year)),
     csv('proof.csv', proofTable(ctx, year)),
   ];

@@ -2,6 +2,7 @@ import { totalsOf } from '../billing/rules/totals.ts';
 import { allRows } from '../db/prepared.ts';
 import type { Bill, BillTotals } from '../shared/bill.ts';
 import { documentGaps } from '../views/documentGaps.ts';
+import { LEFT_OF_PAYMENT } from '../views/heldMoney.ts';
 import type { Check } from './check.ts';
 
 type InvoiceRow = { id: string; number: number; bill: string; totals: string; to_pay_minor: number };
@@ -40,6 +41,17 @@ export const moneyChecks: readonly Check[] = [
         `SELECT p.receipt FROM payment p JOIN allocation a ON a.payment_id = p.id GROUP BY p.id
          HAVING abs(sum(a.amount_minor)) > abs(p.amount_minor)`,
       ).map((row) => ({ receipt: String(row.receipt) })),
+  },
+  {
+    name: 'voucher.balance',
+    run: (db) =>
+      allRows<{ number: number; kept: number; held: number }>(
+        db,
+        `SELECT number, kept, held FROM (SELECT v.number,
+           (SELECT coalesce(sum(e.amount_minor), 0) FROM voucher_entry e WHERE e.voucher_id = v.id) AS kept,
+           ${LEFT_OF_PAYMENT} AS held
+         FROM voucher v JOIN payment p ON p.id = v.payment_id) WHERE kept <> held`,
+      ),
   },
 ];
 

@@ -1,4 +1,5 @@
 import { eraseAcceptances } from '../billing/commands/accept.ts';
+import { eraseVouchers } from '../billing/commands/vouchers.ts';
 import { eraseCustomerInJobs } from '../bookings/commands/car.ts';
 import type { WriteCtx } from '../context.ts';
 import { forgetInReplies } from '../journal.ts';
@@ -24,6 +25,7 @@ export function eraseCustomer(
   eraseVehiclesOf(ctx, input.customerId);
   eraseCustomerInJobs(ctx, input.customerId, ERASED_NAME);
   eraseAcceptances(ctx, input.customerId, ERASED_NAME);
+  eraseVouchers(ctx, input.customerId);
   eraseConsents(ctx, input.customerId, ERASED_NAME);
   erasePicturesOf(ctx, input.customerId);
   forgetInReplies(ctx.db, [name, email, phone], ERASED_NAME);

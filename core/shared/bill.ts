@@ -23,6 +23,7 @@ export const LINE_KINDS = [
   'fee',
   'discount',
   'deposit',
+  'voucher',
   'share',
 ] as const;
 export type LineKind = (typeof LINE_KINDS)[number];

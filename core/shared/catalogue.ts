@@ -10,6 +10,7 @@ import { paintEntries } from './catalogue/paint.ts';
 import { peopleEntries } from './catalogue/people.ts';
 import { shopEntries } from './catalogue/shop.ts';
 import { stockEntries } from './catalogue/stock.ts';
+import { voucherEntries } from './catalogue/vouchers.ts';
 import { whatIfEntries } from './catalogue/whatIf.ts';
 import type { OutputOf, SentOf } from './entry.ts';
 
@@ -25,6 +26,7 @@ export const catalogue = {
   ...bayChangeEntries,
   ...stockEntries,
   ...billingEntries,
+  ...voucherEntries,
   ...figuresEntries,
   ...whatIfEntries,
   ...hostEntries,

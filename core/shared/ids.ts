@@ -11,6 +11,7 @@ export type InspectionId = Brand<string, 'InspectionId'>;
 export type QuoteId = Brand<string, 'QuoteId'>;
 export type ItemId = Brand<string, 'ItemId'>;
 export type InvoiceId = Brand<string, 'InvoiceId'>;
+export type VoucherId = Brand<string, 'VoucherId'>;
 export type SupplierId = Brand<string, 'SupplierId'>;
 export type PurchaseOrderId = Brand<string, 'PurchaseOrderId'>;
 

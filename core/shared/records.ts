@@ -30,5 +30,6 @@ export const RECORD_KINDS = [
   'supplier',
   'use',
   'vehicle',
+  'voucher',
 ] as const;
 export type RecordKind = (typeof RECORD_KINDS)[number];

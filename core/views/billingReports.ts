@@ -106,12 +106,12 @@ export function bookedPayments(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): 
   );
 }
 
-/** Deposits and credits laid on documents: a liability that becomes payment. */
+/** Deposits, credits and untaxed vouchers laid on documents: a liability that becomes payment. */
 export type BookedUse = {
   readonly day: LocalDay;
   readonly number: number;
   readonly receipt: number;
-  readonly kind: 'deposit' | 'credit';
+  readonly kind: 'deposit' | 'credit' | 'voucher';
   readonly amountMinor: Minor;
   readonly customer: string;
 };
@@ -122,7 +122,7 @@ export function bookedUses(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): Book
     `SELECT a.local_day AS day, i.number, p.receipt, p.kind, a.amount_minor AS amountMinor, c.name AS customer
     FROM allocation a JOIN payment p ON p.id = a.payment_id JOIN invoice i ON i.id = a.invoice_id
       JOIN customer c ON c.id = p.customer_id
-    WHERE p.kind IN ('deposit', 'credit') AND a.local_day BETWEEN :fromDay AND :toDay ORDER BY a.id`,
+    WHERE p.kind IN ('deposit', 'credit', 'voucher') AND a.local_day BETWEEN :fromDay AND :toDay ORDER BY a.id`,
     { fromDay, toDay },
   );
 }

@@ -39,10 +39,20 @@ const ABOUT: Readonly<Record<string, string>> = {
   reminder: `invoice_id IN (${PAPERS})`,
   payment: 'customer_id = :id',
   allocation: `invoice_id IN (${PAPERS})`,
+  voucher: 'customer_id = :id',
+  voucher_entry: 'voucher_id IN (SELECT id FROM voucher WHERE customer_id = :id)',
 };
 
 /** People of the shop are not part of what is kept about a customer. */
-const NOT_THEIRS = new Set(['person_id', 'made_by', 'taken_by', 'issued_by', 'created_by', 'by_id']);
+const NOT_THEIRS = new Set([
+  'person_id',
+  'made_by',
+  'taken_by',
+  'issued_by',
+  'sold_by',
+  'created_by',
+  'by_id',
+]);
 
 export type Kept = Readonly<Record<string, unknown>>;
 

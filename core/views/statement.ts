@@ -6,18 +6,21 @@ import type { StatementEntry, TipRow } from '../shared/views/statement.ts';
 
 /**
  * All that changes the account of a customer: documents to them; money by receipt, where what only changed its name
- * comes to nothing and is left out; and money held for one customer on a document of another, seen from both.
+ * comes to nothing and is left out; and money held for one customer on a document of another, seen from both. A voucher
+ * is nobody's account: it counts where it pays a document.
  */
 const ENTRIES = `SELECT issued_day AS day, kind AS what, number, to_pay_minor AS amountMinor, issued_ms AS atMs
     FROM invoice WHERE customer_id = :customerId AND number IS NOT NULL
   UNION ALL
   SELECT local_day, 'receipt', receipt, -sum(amount_minor), min(at_ms)
-    FROM payment WHERE customer_id = :customerId AND kind <> 'tip' GROUP BY receipt HAVING sum(amount_minor) <> 0
+    FROM payment p WHERE customer_id = :customerId AND kind NOT IN ('tip', 'voucher')
+      AND NOT EXISTS (SELECT 1 FROM voucher v WHERE v.payment_id = p.of_payment_id) GROUP BY receipt HAVING sum(amount_minor) <> 0
   UNION ALL
-  SELECT a.local_day, 'use', i.number, CASE WHEN p.customer_id = :customerId THEN a.amount_minor ELSE -a.amount_minor END,
+  SELECT a.local_day, 'use', i.number, CASE WHEN p.customer_id = :customerId AND p.kind <> 'voucher' THEN a.amount_minor ELSE -a.amount_minor END,
       a.at_ms
     FROM allocation a JOIN payment p ON p.id = a.payment_id JOIN invoice i ON i.id = a.invoice_id
-    WHERE p.customer_id <> i.customer_id AND :customerId IN (p.customer_id, i.customer_id)`;
+    WHERE (p.customer_id <> i.customer_id AND p.kind <> 'voucher' AND :customerId IN (p.customer_id, i.customer_id))
+      OR (p.kind = 'voucher' AND i.customer_id = :customerId)`;
 
 /** Where a customer's account stood before a day. */
 export function balanceBefore(db: ReadDb, customerId: CustomerId, day: LocalDay): Minor {

@@ -28,7 +28,7 @@ export function openItemsOn(db: ReadDb, day: LocalDay): OpenItem[] {
 
 /** Money of a customer that the shop still held at the end of a day: a deposit, or a credit on account. */
 export type HeldItem = {
-  readonly kind: 'deposit' | 'credit';
+  readonly kind: 'deposit' | 'credit' | 'voucher';
   readonly customer: string;
   /** Null for a credit. */
   readonly job: number | null;
@@ -44,12 +44,12 @@ const HELD = `SELECT * FROM (SELECT p.kind, c.name AS customer, j.number AS job,
       - coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.payment_id = p.id AND a.local_day <= :day), 0)
       AS heldMinor
   FROM payment p JOIN customer c ON c.id = p.customer_id LEFT JOIN job j ON j.id = p.job_id
-  WHERE p.kind IN ('deposit', 'credit') AND p.local_day <= :day)
+  WHERE p.kind IN ('deposit', 'credit', 'voucher') AND p.local_day <= :day)
   WHERE heldMinor <> 0 ORDER BY kind DESC, takenDay, receipt`;
 
 /**
- * Deposits and credits held at the end of a day, whatever happened since: in all what the journal then owes on its
- * accounts of deposits and of credits. Prepayment invoices are no part of it; the journal books them as invoices.
+ * Deposits, credits and untaxed vouchers held at the end of a day, whatever happened since: in all what the journal then owes on its
+ * accounts of deposits and of credits, and for untaxed vouchers. Prepayment invoices are no part of it; the journal books them as invoices.
  */
 export function heldOn(db: ReadDb, day: LocalDay): HeldItem[] {
   return allRows<HeldItem>(db, HELD, { day });

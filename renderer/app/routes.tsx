@@ -107,6 +107,12 @@ export const routes: readonly Route[] = [
     load: async () => (await import('../features/billing/TillScreen.tsx')).TillScreen,
   },
   {
+    path: '/money/vouchers',
+    place: 'money',
+    needs: 'desk',
+    load: async () => (await import('../features/billing/VouchersScreen.tsx')).VouchersScreen,
+  },
+  {
     path: '/money/:invoiceId',
     place: 'money',
     needs: 'desk',

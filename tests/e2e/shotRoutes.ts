@@ -37,6 +37,7 @@ export const SHOT_ROUTES: readonly ShotRoute[] = [
   { name: 'goods', path: '/customers/:customerId/goods' },
   { name: 'collective', path: '/customers/:customerId/collective' },
   { name: 'till', path: '/money/till' },
+  { name: 'vouchers', path: '/money/vouchers' },
   { name: 'invoice', path: '/money/:invoiceId' },
   { name: 'figures', path: '/figures' },
   { name: 'figures-week', path: '/figures/week', ready: 'text=Sums are what hangs on a thing' },

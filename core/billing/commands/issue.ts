@@ -29,12 +29,14 @@ import {
 } from '../store/invoices.ts';
 import { addAllocation, heldDeposits } from '../store/payments.ts';
 import { tagOf } from './lines.ts';
+import { bookVouchers, checkVouchers, type TakenVoucher, takenVouchers } from './vouchersOff.ts';
 
 /** A draft as it would be issued now: prepayment invoices taken off, deposits laid on it. */
 export type FinalFigures = {
   readonly bill: Bill;
   readonly totals: BillTotals;
   readonly prepayments: readonly InvoiceRecord[];
+  readonly vouchers: readonly TakenVoucher[];
   readonly prepaidMinor: Minor;
 };
 
@@ -43,20 +45,27 @@ export type FinalFigures = {
  * work leave deposits and prepayments to the work they were taken for.
  */
 export function finalFigures(ctx: ReadCtx, row: InvoiceRecord): FinalFigures {
-  if (row.number !== null || row.kind !== 'invoice' || row.jobId === null || !takesDeposits(row.bill))
-    return { bill: row.bill, totals: row.totals, prepayments: [], prepaidMinor: row.prepaidMinor };
-  const manner = paperManner({ ...shopOf(ctx.db), locale: tagOf(ctx, row) });
-  const prepayments = isSplit(row.bill) ? [] : openPrepayments(ctx.db, row.jobId);
-  const prepaid = prepayments.flatMap((p): Prepaid[] => {
-    const tax = p.bill.lines[0]?.tax;
-    const day = p.issuedDay ? date(manner, p.issuedDay) : '';
-    const text = say(manner.locale, 'billing.deductedLine', { number: p.number ?? 0, day });
-    return tax ? [{ text, tax, totals: leftOf(ctx, p) }] : [];
-  });
-  const totals = deductedTotals(row.bill, row.totals, prepaid);
-  const held = heldFor(ctx, row, row.jobId);
-  const prepaidMinor = Math.max(0, Math.min(held, totals.toPayMinor)) as Minor;
-  return { bill: deducting(row.bill, prepaid), totals, prepayments, prepaidMinor };
+  const { bill, totals } = row;
+  const issued = { bill, totals, prepayments: [], vouchers: [], prepaidMinor: row.prepaidMinor };
+  if (row.number !== null || row.kind !== 'invoice') return issued;
+  const tag = tagOf(ctx, row);
+  const vouchers = takenVouchers(ctx, row.vouchers, tag);
+  const jobId = takesDeposits(bill) ? row.jobId : null;
+  const prepayments = jobId === null || isSplit(bill) ? [] : openPrepayments(ctx.db, jobId);
+  const prepaid = [...prepayments.flatMap((p) => prepaidOf(ctx, p, tag)), ...vouchers.map((v) => v.prepaid)];
+  const after = deductedTotals(bill, totals, prepaid);
+  const held = jobId === null ? 0 : heldFor(ctx, row, jobId);
+  const prepaidMinor = Math.max(0, Math.min(held, after.toPayMinor)) as Minor;
+  return { bill: deducting(bill, prepaid), totals: after, prepayments, vouchers, prepaidMinor };
+}
+
+/** A prepayment invoice as the final one takes it off, in the words of that one's tag. */
+function prepaidOf(ctx: ReadCtx, row: InvoiceRecord, locale: string): Prepaid[] {
+  const manner = paperManner({ ...shopOf(ctx.db), locale });
+  const tax = row.bill.lines[0]?.tax;
+  const day = row.issuedDay ? date(manner, row.issuedDay) : '';
+  const text = say(manner.locale, 'billing.deductedLine', { number: row.number ?? 0, day });
+  return tax ? [{ what: 'deposit', text, tax, totals: leftOf(ctx, row) }] : [];
 }
 
 /**
@@ -81,8 +90,9 @@ export type Issued = { readonly invoiceId: InvoiceId; readonly number: number; r
 
 /**
  * Issues a draft: number, date and figures are fixed for good, deposits held for its job are laid on it.
- * @throws BILL_AHEAD_OF_WORK for work that is not done, unless `aheadOfWork` · STALE · INVOICE_ISSUED · NOTHING_TO_BILL · BILL_BELOW_ZERO · SPLIT_PREPAID · TAX_MIXED_OUTSIDE · ISSUE_DATE_BEHIND ·
- * ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
+ * @throws BILL_AHEAD_OF_WORK for work that is not done, unless `aheadOfWork` · STALE · INVOICE_ISSUED · NOTHING_TO_BILL ·
+ * BILL_BELOW_ZERO · SPLIT_PREPAID · TAX_MIXED_OUTSIDE · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM ·
+ * VOUCHER_EXPIRED · VOUCHER_SPENT · VOUCHER_OTHER_TAX
  */
 export function issueInvoice(
   ctx: WriteCtx,
@@ -117,6 +127,7 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
   const day = issueDay(localDayOf(ctx.now, shop.zone), end.lastDay, choice);
   const figures = finalFigures(ctx, row);
   checkTaxes(figures.totals);
+  checkVouchers(figures);
   const job = row.jobId ? billedJob(ctx.db, row.jobId) : null;
   const customer = partyOf(ctx.db, row.customerId);
   const terms = customer.termsDays || shop.settings.billing.termsDays;
@@ -141,6 +152,7 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
   keepTaxes(ctx, row.id, figures.totals);
   for (const prepayment of figures.prepayments) addDeduction(ctx.db, prepayment.id, row.id);
   layDeposits(ctx, row, figures.prepaidMinor, day);
+  bookVouchers(ctx, row, figures.vouchers);
   ctx.changed(row.id, 'number', 'issuedDay');
   return { invoiceId: row.id, number, issuedDay: day };
 }

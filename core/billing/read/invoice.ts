@@ -25,6 +25,7 @@ import { billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billing
 import { printsOf } from '../../views/billingPrints.ts';
 import { creditHeldOf } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
+import { vouchersUsedOn } from '../../views/vouchers.ts';
 import { finalFigures } from '../commands/issue.ts';
 import { tagOf } from '../commands/lines.ts';
 import { correctedBy, owedNow } from '../commands/payments.ts';
@@ -52,7 +53,7 @@ function partiesOf(ctx: ReadCtx, row: InvoiceRecord): Parties {
 /** A document with its figures, what settled it and what is still owed. */
 export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
   const row = invoiceOf(ctx.db, invoiceId);
-  const { bill, totals, prepaidMinor } = finalFigures(ctx, row);
+  const { bill, totals, prepaidMinor, vouchers } = finalFigures(ctx, row);
   const owedMinor = owedOf(ctx, row);
   return {
     id: row.id,
@@ -83,6 +84,8 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
     beside: takenBeside(ctx.db, row.id),
     reminders: remindersOf(ctx, row.id),
     prints: printsOf(ctx.db, row.id),
+    vouchersOff: vouchers.map(({ number, amountMinor }) => ({ number, amountMinor })),
+    vouchersUsed: vouchersUsedOn(ctx.db, row.id),
     ...splitOf(ctx, row),
     revision: row.revision,
   };

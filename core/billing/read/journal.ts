@@ -12,9 +12,11 @@ import {
 } from '../../views/billingReports.ts';
 import { shopOf } from '../../views/shop.ts';
 import { cashCountsIn } from '../../views/till.ts';
+import { voucherNetsIssued } from '../../views/voucherReports.ts';
 import {
   type Against,
   countPostings,
+  HELD_ACCOUNT,
   invoicePostings,
   moneyPostings,
   type Posting,
@@ -34,6 +36,7 @@ export function readJournal(ctx: ReadCtx, { fromDay, toDay }: Period): Posting[]
   checkPeriod(fromDay, toDay);
   const locale = localeFor(shopOf(ctx.db).locale);
   const taxes = taxesIssued(ctx.db, fromDay, toDay);
+  const vouchers = voucherNetsIssued(ctx.db, fromDay, toDay);
   const documents = bookedInvoices(ctx.db, fromDay, toDay).flatMap((i) =>
     invoicePostings({
       day: i.day,
@@ -41,6 +44,7 @@ export function readJournal(ctx: ReadCtx, { fromDay, toDay }: Period): Posting[]
       text: i.customer,
       toPayMinor: i.toPayMinor,
       shares: taxes.get(i.id) ?? [],
+      vouchers: vouchers.get(i.id) ?? [],
     }),
   );
   const money = bookedPayments(ctx.db, fromDay, toDay).flatMap((p) => paymentPostings(locale, p));
@@ -63,11 +67,7 @@ function named(
   return say(locale, `doc.${what}`, { number });
 }
 
-const HELD_AS: Readonly<Partial<Record<PaymentKind, Against>>> = {
-  deposit: 'depositsHeld',
-  credit: 'creditsHeld',
-  tip: 'tipsHeld',
-};
+const HELD_AS: Readonly<Partial<Record<PaymentKind, Against>>> = { ...HELD_ACCOUNT, tip: 'tipsHeld' };
 
 function paymentPostings(locale: Locale, p: BookedPayment): Posting[] {
   const head = { day: p.day, document: named(locale, 'receipt', p.receipt), text: p.customer };

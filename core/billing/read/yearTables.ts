@@ -8,7 +8,9 @@ import type { TaxBasis } from '../../shared/views/billingReports.ts';
 import { documentGaps, type NumberRange } from '../../views/documentGaps.ts';
 import { shopOf } from '../../views/shop.ts';
 import { stockWorth } from '../../views/stockValue.ts';
+import { vouchersOn } from '../../views/voucherReports.ts';
 import { heldOn, numbersIn, openItemsOn } from '../../views/yearEnd.ts';
+import { HELD_ACCOUNT } from '../rules/journal.ts';
 import { ledgerProof } from '../rules/ledgerProof.ts';
 import { readTaxReport } from './desk.ts';
 import { readJournal } from './journal.ts';
@@ -66,13 +68,42 @@ export function heldTable(ctx: ReadCtx, { toDay }: Year): YearTable {
       'doc.year.held',
     ],
     rows: heldOn(ctx.db, toDay).map((row) => [
-      say(locale, `doc.account.${row.kind === 'deposit' ? 'depositsHeld' : 'creditsHeld'}`),
+      say(locale, `doc.account.${HELD_ACCOUNT[row.kind]}`),
       row.customer,
       row.job === null ? '' : { figure: row.job },
       row.takenDay,
       { figure: row.receipt },
       { minor: row.takenMinor },
       { minor: row.heldMinor },
+    ]),
+  };
+}
+
+/** Every voucher that was sold until the end of the last day: what is left of it, and what the books owe for it. */
+export function vouchersTable(ctx: ReadCtx, { toDay }: Year): YearTable {
+  const locale = localeFor(shopOf(ctx.db).locale);
+  return {
+    columns: [
+      'doc.year.voucher',
+      'doc.year.purpose',
+      'doc.year.customer',
+      'doc.year.sold',
+      'doc.year.until',
+      'doc.year.value',
+      'doc.year.used',
+      'doc.year.left',
+      'doc.year.owedBooks',
+    ],
+    rows: vouchersOn(ctx.db, toDay).map((row) => [
+      { figure: row.number },
+      say(locale, `setting.choice.${row.purpose}`),
+      row.customer,
+      row.soldDay,
+      row.expiresDay ?? '',
+      { minor: row.valueMinor },
+      { minor: row.usedMinor },
+      { minor: row.leftMinor },
+      { minor: row.owedMinor },
     ]),
   };
 }

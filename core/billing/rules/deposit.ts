@@ -34,8 +34,9 @@ export function prepaymentBill(amountMinor: Minor, text: string, tax: LineTax): 
   return { lines: [line], extras: [], taxIncluded: true };
 }
 
-/** A prepayment invoice that a final invoice deducts: its figures less its credit notes. */
+/** What a final invoice deducts as taxed before: a prepayment invoice less its credit notes, or a taxed voucher. */
 export type Prepaid = {
+  readonly what: 'deposit' | 'voucher';
   readonly text: string;
   readonly tax: LineTax;
   readonly totals: Pick<BillTotals, 'netMinor' | 'toPayMinor'>;
@@ -49,7 +50,7 @@ export type Prepaid = {
 export function deducting(bill: Bill, prepaid: readonly Prepaid[]): Bill {
   const lines = prepaid.map(
     (p): BillLine => ({
-      what: 'deposit',
+      what: p.what,
       text: p.text,
       quantity: -1,
       unit: 'piece',

@@ -41,21 +41,26 @@ export type JournalInvoice = {
     readonly taxableMinor: number;
     readonly taxMinor: number;
   }[];
+  /** Taxed vouchers, before tax and by rate: above zero what was sold, below it what was used. It is held, not earned. */
+  readonly vouchers?: readonly { readonly ratePpm: number; readonly netMinor: number }[];
 };
 
 /** An issued document: what is owed against revenue, tax and the rounding amount. Credit notes turn the sides. */
 export function invoicePostings(invoice: JournalInvoice): Posting[] {
   const whole = invoice.shares.reduce((t, s) => t + s.taxableMinor + s.taxMinor, 0);
+  const { vouchers = [] } = invoice;
   return [
     ...post(invoice, 'receivables', invoice.toPayMinor),
     ...invoice.shares.flatMap((s) => post(invoice, 'revenue', -s.taxableMinor, s.ratePpm)),
+    ...vouchers.flatMap((v) => post(invoice, 'revenue', v.netMinor, v.ratePpm)),
+    ...vouchers.flatMap((v) => post(invoice, 'vouchersHeld', -v.netMinor)),
     ...invoice.shares.flatMap((s) => post(invoice, 'taxOwed', -s.taxMinor, s.ratePpm)),
     ...post(invoice, 'rounding', whole - invoice.toPayMinor),
   ];
 }
 
 /** Where money came from or what it is held as: the account against cash, card or bank. */
-export type Against = 'receivables' | 'depositsHeld' | 'creditsHeld' | 'tipsHeld';
+export type Against = 'receivables' | 'depositsHeld' | 'creditsHeld' | 'vouchersHeld' | 'tipsHeld';
 
 /** Money taken (positive) or paid back (negative). Money of the way `account` moves between held accounts only. */
 export function moneyPostings(head: Head, way: PaymentWay, against: Against, amountMinor: number): Posting[] {
@@ -86,10 +91,15 @@ export function countPostings(
   ];
 }
 
-/** A held deposit or credit that settles a document. */
-export function usePostings(head: Head, kind: 'deposit' | 'credit', amountMinor: number): Posting[] {
-  return [
-    ...post(head, kind === 'deposit' ? 'depositsHeld' : 'creditsHeld', amountMinor),
-    ...post(head, 'receivables', -amountMinor),
-  ];
+/** Held money of a customer or the bearer of a voucher. */
+export type HeldKind = 'deposit' | 'credit' | 'voucher';
+export const HELD_ACCOUNT = {
+  deposit: 'depositsHeld',
+  credit: 'creditsHeld',
+  voucher: 'vouchersHeld',
+} as const satisfies Readonly<Record<HeldKind, Account>>;
+
+/** A held deposit, credit or untaxed voucher that settles a document. */
+export function usePostings(head: Head, kind: HeldKind, amountMinor: number): Posting[] {
+  return [...post(head, HELD_ACCOUNT[kind], amountMinor), ...post(head, 'receivables', -amountMinor)];
 }

@@ -18,6 +18,7 @@ import {
 } from '../../shared/views/billing.ts';
 import type { HoursView, LimitView, PanelPlanView, StageRates } from '../../shared/views/estimate.ts';
 import type { ChargeShares } from '../../shared/views/shop.ts';
+import type { VoucherOff } from '../../shared/views/vouchers.ts';
 
 /** One version of a quote. */
 export const quote = sqliteTable('quote', {
@@ -97,6 +98,7 @@ export const invoice = sqliteTable('invoice', {
   note: text('note').notNull().default(''),
   reason: text('reason').notNull().default(''),
   locale: text('locale').notNull().default(''),
+  vouchers: text('vouchers', { mode: 'json' }).$type<readonly VoucherOff[]>().notNull().default([]),
   madeMs: integer('made_ms').$type<EpochMs>().notNull(),
   revision: integer('revision').notNull().default(1),
 });

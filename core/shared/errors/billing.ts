@@ -76,5 +76,18 @@ export type BillingErrors = {
   readonly UBL_CURRENCY_DIGITS: { readonly currency: string };
   /** What the format asks for and nobody has entered yet. */
   readonly UBL_INCOMPLETE: { readonly lacks: readonly UblFact[] };
+  readonly VOUCHER_UNKNOWN: { readonly number: number };
+  readonly VOUCHER_EXPIRED: { readonly number: number; readonly lastDay: LocalDay };
+  readonly VOUCHER_SPENT: {
+    readonly number: number;
+    readonly leftMinor: number;
+    readonly askedMinor: number;
+  };
+  /** It was taxed when it was sold, so it comes off before a document is issued. */
+  readonly VOUCHER_ON_DRAFT: { readonly number: number };
+  /** The document asks for less at the voucher's kind of tax than the voucher takes off. */
+  readonly VOUCHER_OTHER_TAX: { readonly number: number };
+  /** Its sale stands on an invoice, so only a credit note takes it back. */
+  readonly VOUCHER_TAXED: { readonly number: number };
   readonly PERIOD_REVERSED: { readonly fromDay: LocalDay; readonly toDay: LocalDay };
 };

@@ -10,6 +10,14 @@ export type QuoteBasis = (typeof QUOTE_BASES)[number];
 /** A deposit is a plain payment, or has its own prepayment invoice that the final one deducts. */
 export const DEPOSIT_FORMS = ['payment', 'prepaymentInvoice'] as const;
 
+/**
+ * When a voucher is taxed. Single-purpose: where and at which rate is known when it is sold, so its sale is the taxed
+ * supply. Multi-purpose: what it is used for is not known yet, so the tax is that of the work it pays for.
+ * @source Directive (EU) 2016/1065, articles 30a and 30b of Directive 2006/112/EC
+ */
+export const VOUCHER_PURPOSES = ['single', 'multi'] as const;
+export type VoucherPurpose = (typeof VOUCHER_PURPOSES)[number];
+
 /** Quotes, deposits, invoices and reminders. */
 export const billingSettings = z.strictObject({
   depositPpm: z.int().min(0).max(1_000_000).default(200_000),
@@ -23,6 +31,10 @@ export const billingSettings = z.strictObject({
   cashStepMinor: z.int().min(1).max(100_000).default(1),
   /** What papers for customers are written in who have no language of their own. */
   paperLanguage: z.enum(PAPER_LANGUAGES).default('en'),
+  /** When a gift voucher is taxed: when it is sold (single), or when it is used (multi). */
+  voucherPurpose: z.enum(VOUCHER_PURPOSES).default('multi'),
+  /** How long a voucher is taken after its sale; 0 = for good. */
+  voucherDays: z.int().min(0).max(36_500).default(1095),
   /** Where customers transfer to; '' = not said on invoices. */
   iban: z
     .string()
@@ -50,6 +62,8 @@ export const billingNotes = {
   termsDays: note('days', 'example'),
   cashStepMinor: note('minor', 'example'),
   paperLanguage: note('choice', 'choice'),
+  voucherPurpose: note('choice', 'standard', '2006/112/EC 30a'),
+  voucherDays: note('days', 'example'),
   iban: note('text', 'standard', 'ISO 13616'),
   bic: note('text', 'standard', 'ISO 9362'),
   accountHolder: note('text', 'choice'),

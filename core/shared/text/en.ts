@@ -26,6 +26,7 @@ import { stockContainersTexts } from './en/stockContainers.ts';
 import { stockCountsTexts } from './en/stockCounts.ts';
 import { stockScreensTexts } from './en/stockScreens.ts';
 import { uiTexts } from './en/ui.ts';
+import { vouchersTexts } from './en/vouchers.ts';
 import { whatIfTexts } from './en/whatIf.ts';
 import { wordsTexts } from './en/words.ts';
 import { workFieldsTexts } from './en/workFields.ts';
@@ -55,6 +56,7 @@ export const en = {
   ...billingTexts,
   ...booksTexts,
   ...moneyTexts,
+  ...vouchersTexts,
   ...documentsTexts,
   ...figuresTexts,
   ...mondayTexts,

@@ -18,7 +18,15 @@ export const INVOICE_KINDS = ['invoice', 'prepayment', 'credit'] as const;
 
 export type InvoiceKind = (typeof INVOICE_KINDS)[number];
 
-export const PAYMENT_KINDS = ['payment', 'deposit', 'credit', 'tip', 'refund', 'rounding'] as const;
+export const PAYMENT_KINDS = [
+  'payment',
+  'deposit',
+  'credit',
+  'voucher',
+  'tip',
+  'refund',
+  'rounding',
+] as const;
 
 export type PaymentKind = (typeof PAYMENT_KINDS)[number];
 
@@ -221,6 +229,10 @@ export type InvoiceView = {
   readonly reminders: readonly { readonly level: number; readonly atMs: EpochMs }[];
   /** From the second one on the paper is a copy. */
   readonly prints: readonly PrintView[];
+  /** Taxed vouchers that a draft will take off. */
+  readonly vouchersOff: readonly { readonly number: number; readonly amountMinor: Minor }[];
+  /** Untaxed vouchers that paid on it, and what of that could go back to each. */
+  readonly vouchersUsed: readonly { readonly number: number; readonly amountMinor: Minor }[];
   readonly split: SplitView | null;
   /** Who could pay a part of this draft; null where one pays all, or it is split already. */
   readonly secondPayer: string | null;

@@ -191,6 +191,7 @@ export type JournalThing = {
     | 'credit'
     | 'quote'
     | 'receipt'
+    | 'voucher'
     | 'order'
     | 'delivery'
     | 'rate'

@@ -33,7 +33,7 @@ export function DraftForm(props: { readonly invoice: InvoiceView }): ReactNode {
   const tax = invoice.bill.lines[0]?.tax;
   async function keep(): Promise<void> {
     const { discount, ...said } = draft;
-    const lines = invoice.bill.lines.filter((line) => line.what !== 'deposit');
+    const lines = invoice.bill.lines.filter(({ what }) => what !== 'deposit' && what !== 'voucher');
     const extras = discount && tax ? [discountOf(t('invoice.discountText'), discount, tax)] : [];
     const done = await change.run({ ...which, lines: [...lines], extras, ...said });
     if (done.ok) edited.saved();

@@ -16,6 +16,7 @@ import { InvoicePapers } from './InvoicePapers.tsx';
 import { PayForm } from './PayForm.tsx';
 import { RefundForm } from './RefundForm.tsx';
 import { TwoPayers } from './SplitForm.tsx';
+import { UseVoucher } from './UseVoucher.tsx';
 
 /** What to do with a document: issue, take money, pay back, correct, print, send. */
 export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode {
@@ -33,6 +34,7 @@ export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode
           <CreditHeld invoice={invoice} />
         ) : null}
         {live && invoice.owedMinor > 0 ? <PayForm key={invoice.owedMinor} invoice={invoice} /> : null}
+        {invoice.kind === 'credit' ? null : <UseVoucher invoice={invoice} />}
         {invoice.of ? <Corrected invoice={invoice} of={invoice.of} /> : null}
         {issued && invoice.owedMinor < 0 ? (
           <RefundForm

@@ -20,6 +20,9 @@ export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
         <Head level={3} title={t('money.takings')} note={money(manner, desk.takingsMinor)}>
           <LinkTo to="/money/till" quiet>
             {t('till.link')}
+          </LinkTo>{' '}
+          <LinkTo to="/money/vouchers" quiet>
+            {t('voucher.link')}
           </LinkTo>
         </Head>
         {desk.takings.length === 0 ? <p className="quiet">{t('money.noTakings')}</p> : null}

@@ -1,5 +1,5 @@
 import { PAPER_LANGUAGES } from '#core/shared/languages.ts';
-import { DEPOSIT_FORMS, QUOTE_BASES } from '#core/shared/settings/billing.ts';
+import { DEPOSIT_FORMS, QUOTE_BASES, VOUCHER_PURPOSES } from '#core/shared/settings/billing.ts';
 import { PRICE_RULES } from '#core/shared/settings/estimate.ts';
 import type { SettingNote, SettingUnit } from '#core/shared/settings/note.ts';
 import { COSTING } from '#core/shared/settings/stock.ts';
@@ -17,6 +17,7 @@ const CHOICES: Readonly<Record<string, readonly string[]>> = {
   'billing.depositForm': DEPOSIT_FORMS,
   'billing.quoteBasis': QUOTE_BASES,
   'billing.paperLanguage': PAPER_LANGUAGES,
+  'billing.voucherPurpose': VOUCHER_PURPOSES,
 };
 
 type Scale = { readonly unit: string; readonly by: number; readonly digits: number };

@@ -48,7 +48,7 @@ describe('deposits', () => {
   it('deducted by negative lines, the tax of deposit and final invoice is the tax of the job, to one unit', () => {
     const deposit = totalsOf(prepaymentBill(minor(27_117), 'Deposit', VAT20));
     const final = deductedTotals(work(false), totalsOf(work(false)), [
-      { text: 'Deposit', tax: VAT20, totals: deposit },
+      { what: 'deposit', text: 'Deposit', tax: VAT20, totals: deposit },
     ]);
     expect(deposit.toPayMinor + final.toPayMinor).toBe(108_468);
     expect(Math.abs(deposit.taxMinor + final.taxMinor - 18_078)).toBeLessThanOrEqual(1);
@@ -70,7 +70,9 @@ describe('deposits', () => {
           };
           const whole = totalsOf(bill);
           const part = totalsOf(prepaymentBill(depositFor(whole.toPayMinor, share as Ppm), 'Deposit', tax));
-          const final = deductedTotals(bill, whole, [{ text: 'Deposit', tax, totals: part }]);
+          const final = deductedTotals(bill, whole, [
+            { what: 'deposit', text: 'Deposit', tax, totals: part },
+          ]);
           expect(part.toPayMinor + final.toPayMinor).toBe(whole.toPayMinor);
           expect(Math.abs(part.taxMinor + final.taxMinor - whole.taxMinor)).toBeLessThanOrEqual(2);
         },

@@ -62,7 +62,7 @@ describe.skipIf(!hasUnzip)('everything an accountant asks for, as one folder (ne
     expect(proof).toContain(',first and last number,1,3\r\n');
     expect(proof).toContain(',missing numbers,none,');
     const lines = text('checksums.sha256').trim().split('\n');
-    expect(lines).toHaveLength(7 + 6);
+    expect(lines).toHaveLength(8 + 6);
     expect(execFileSync('sha256sum', ['-c', '--quiet', 'checksums.sha256'], { cwd: dir }).toString()).toBe(
       '',
     );

@@ -89,6 +89,7 @@ const PLANTED: Readonly<Record<string, string>> = {
   'invoice.numbers': customer + invoice(1, TOTALS) + tax(1) + invoice(3, TOTALS) + tax(3),
   'invoice.tax': customer + invoice(1, TOTALS),
   'payment.used': `${customer}${invoice(1, TOTALS)}${tax(1)}INSERT INTO payment (id,receipt,kind,way,amount_minor,customer_id,at_ms,local_day,note) VALUES ('q',1,'payment','cash',100,'c',1,'2026-11-25','');INSERT INTO allocation (payment_id,invoice_id,amount_minor,at_ms,local_day) VALUES ('q','i1',120,1,'2026-11-25');`,
+  'voucher.balance': `${customer}INSERT INTO payment (id,receipt,kind,way,amount_minor,customer_id,at_ms,local_day,note) VALUES ('q',1,'voucher','cash',100,'c',1,'2026-11-25','');INSERT INTO voucher (id,number,purpose,value_minor,customer_id,payment_id,sold_ms,sold_day) VALUES ('v',1,'multi',100,'c','q',1,'2026-11-25');INSERT INTO voucher_entry (voucher_id,kind,amount_minor,net_minor,at_ms,local_day) VALUES ('v','sold',90,0,1,'2026-11-25');`,
 };
 
 const said = (): readonly string[] => examine(shop.db).map((f) => sayFinding('en', f.check, f.values));

@@ -27,4 +27,6 @@ export const doctorTexts = {
   'doctor.invoice.numbers': 'document {document}: the number before it is missing',
   'doctor.invoice.tax': 'document {document}: its tax rows do not sum to its tax',
   'doctor.payment.used': 'payment {receipt} settles more than its amount',
+  'doctor.voucher.balance':
+    'voucher {number}: its entries leave {kept, number}, the money held for it is {held, number} (smallest coin)',
 } as const;

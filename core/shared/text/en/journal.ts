@@ -154,6 +154,7 @@ export const journalTexts = {
   'journal.thing.credit': 'credit note {number} ({name})',
   'journal.thing.quote': 'quote {number}, version {word} ({name})',
   'journal.thing.receipt': 'receipt {number} ({name})',
+  'journal.thing.voucher': 'gift voucher {number} ({name})',
   'journal.thing.order': 'order {number} from {name}',
   'journal.thing.delivery': 'a delivery from {name}',
   'journal.thing.rate': '{all, select, true {every hour} other {{word}}} from {day}',

@@ -1,0 +1,21 @@
+import {
+  leaveVoucher,
+  payVoucherBack,
+  returnToVoucher,
+  sellVoucher,
+  useVoucher,
+} from '../billing/commands/vouchers.ts';
+import { listVouchers, readVoucher, voucherFile } from '../billing/read/vouchers.ts';
+import type { HandlersFor } from '../handler.ts';
+import type { voucherEntries } from '../shared/catalogue/vouchers.ts';
+
+export const voucherHandlers: HandlersFor<typeof voucherEntries> = {
+  'billing.listVouchers': listVouchers,
+  'billing.readVoucher': (ctx, input) => readVoucher(ctx, input.voucherId),
+  'billing.voucherFile': { make: voucherFile },
+  'billing.sellVoucher': sellVoucher,
+  'billing.useVoucher': useVoucher,
+  'billing.leaveVoucher': leaveVoucher,
+  'billing.returnToVoucher': returnToVoucher,
+  'billing.payVoucherBack': payVoucherBack,
+};

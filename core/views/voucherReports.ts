@@ -1,0 +1,50 @@
+import { allRows } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { VoucherPurpose } from '../shared/settings/billing.ts';
+import type { LocalDay, Minor } from '../shared/units.ts';
+
+export type VoucherNet = { readonly id: string; readonly ratePpm: number; readonly netMinor: number };
+
+/**
+ * Before tax, by document issued in a period: what taxed vouchers were sold for on it, less what was used on it, at the
+ * rate each was sold at.
+ */
+export function voucherNetsIssued(
+  db: ReadDb,
+  fromDay: LocalDay,
+  toDay: LocalDay,
+): ReadonlyMap<string, readonly VoucherNet[]> {
+  const rows = allRows<VoucherNet>(
+    db,
+    `SELECT e.invoice_id AS id, sum(e.net_minor) AS netMinor,
+      (SELECT max(t.rate_ppm) FROM invoice_tax t WHERE t.invoice_id = v.invoice_id) AS ratePpm
+    FROM voucher_entry e JOIN voucher v ON v.id = e.voucher_id JOIN invoice i ON i.id = e.invoice_id
+    WHERE e.net_minor <> 0 AND i.issued_day BETWEEN :fromDay AND :toDay GROUP BY e.invoice_id, ratePpm`,
+    { fromDay, toDay },
+  );
+  return Map.groupBy(rows, (row) => row.id);
+}
+
+/** A voucher as it stood at the end of a day. `owedMinor` is what the books owe for it: without the tax paid at its sale. */
+export type VoucherStand = {
+  readonly number: number;
+  readonly purpose: VoucherPurpose;
+  readonly customer: string;
+  readonly soldDay: LocalDay;
+  readonly expiresDay: LocalDay | null;
+  readonly valueMinor: Minor;
+  readonly usedMinor: Minor;
+  readonly leftMinor: Minor;
+  readonly owedMinor: Minor;
+};
+
+const STANDS = `SELECT v.number, v.purpose, c.name AS customer, v.sold_day AS soldDay, v.expires_day AS expiresDay,
+    v.value_minor AS valueMinor, v.value_minor - sum(e.amount_minor) AS usedMinor, sum(e.amount_minor) AS leftMinor,
+    sum(CASE v.purpose WHEN 'multi' THEN e.amount_minor ELSE e.net_minor END) AS owedMinor
+  FROM voucher v JOIN voucher_entry e ON e.voucher_id = v.id JOIN customer c ON c.id = v.customer_id
+  WHERE e.local_day <= :day GROUP BY v.id ORDER BY v.number`;
+
+/** Every voucher sold up to a day, as it stood at its end. */
+export function vouchersOn(db: ReadDb, day: LocalDay): VoucherStand[] {
+  return allRows<VoucherStand>(db, STANDS, { day });
+}
