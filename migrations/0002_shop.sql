@@ -18,6 +18,7 @@ CREATE TABLE tax_rate (                   -- owned by core/shop
   category   TEXT NOT NULL CHECK (category IN ('S', 'Z', 'E', 'AE', 'O')), -- EN 16931 category code (UNCL5305)
   rate_ppm   INTEGER NOT NULL CHECK (rate_ppm BETWEEN 0 AND 1000000),
   reason     TEXT NOT NULL,               -- why no tax is charged, printed; '' for S and Z
+  parts      TEXT NOT NULL DEFAULT '[]' CHECK (json_valid(parts)), -- several taxes on one sale: [{name, ratePpm, onTax}]; [] = one
   from_day   TEXT NOT NULL CHECK (length(from_day) = 10), -- valid from this day until a later row of the same code
   added_ms   INTEGER NOT NULL,
   UNIQUE (code, from_day),
@@ -54,3 +55,16 @@ CREATE TRIGGER package_price_no_delete BEFORE DELETE ON package_price BEGIN SELE
 CREATE TRIGGER rate_no_delete BEFORE DELETE ON rate BEGIN SELECT RAISE(ABORT, 'rates are kept'); END;
 CREATE TRIGGER tax_rate_no_delete BEFORE DELETE ON tax_rate BEGIN SELECT RAISE(ABORT, 'tax rates are kept'); END;
 CREATE TRIGGER shop_no_delete BEFORE DELETE ON shop BEGIN SELECT RAISE(ABORT, 'the shop is kept'); END;
+
+CREATE TABLE shop_logo (                  -- the sign at the head of documents; its file lies in the data folder by its hash; owned by core/shop
+  id         TEXT PRIMARY KEY,
+  hash       TEXT NOT NULL CHECK (length(hash) = 64), -- SHA-256 of the file, hex
+  mime       TEXT NOT NULL CHECK (mime IN ('image/jpeg', 'image/png')),
+  width_px   INTEGER NOT NULL CHECK (width_px > 0),
+  height_px  INTEGER NOT NULL CHECK (height_px > 0),
+  added_ms   INTEGER NOT NULL,
+  person_id  TEXT REFERENCES person (id),
+  removed_ms INTEGER                      -- taken out or replaced, null = stands; documents issued under it keep it
+) STRICT;
+CREATE UNIQUE INDEX shop_logo_one ON shop_logo ((1)) WHERE removed_ms IS NULL;
+CREATE TRIGGER shop_logo_no_delete BEFORE DELETE ON shop_logo BEGIN SELECT RAISE(ABORT, 'documents keep the logo they were issued under'); END;

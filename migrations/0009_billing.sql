@@ -131,14 +131,16 @@ CREATE TABLE invoice_tax (                -- tax of issued documents by rate, fo
   name          TEXT NOT NULL,
   taxable_minor INTEGER NOT NULL,
   tax_minor     INTEGER NOT NULL,
-  PRIMARY KEY (invoice_id, category, rate_ppm)
+  net_minor     INTEGER NOT NULL,         -- what it adds to the document's net: 0 for a further tax on the same sale
+  PRIMARY KEY (invoice_id, category, rate_ppm, name)
 ) STRICT, WITHOUT ROWID;
 CREATE TRIGGER invoice_tax_of_totals BEFORE INSERT ON invoice_tax
 WHEN NOT EXISTS (
   SELECT 1 FROM invoice i, json_each(i.totals, '$.taxes') t
   WHERE i.id = NEW.invoice_id AND i.number IS NOT NULL
-    AND t.value ->> 'category' = NEW.category AND t.value ->> 'ratePpm' = NEW.rate_ppm
-    AND t.value ->> 'taxableMinor' = NEW.taxable_minor AND t.value ->> 'taxMinor' = NEW.tax_minor)
+    AND t.value ->> 'category' = NEW.category AND t.value ->> 'name' = NEW.name AND t.value ->> 'ratePpm' = NEW.rate_ppm
+    AND t.value ->> 'taxableMinor' = NEW.taxable_minor AND t.value ->> 'taxMinor' = NEW.tax_minor
+    AND coalesce(t.value ->> 'netMinor', t.value ->> 'taxableMinor') = NEW.net_minor)
 BEGIN SELECT RAISE(ABORT, 'tax rows repeat an issued document'); END;
 CREATE TRIGGER invoice_tax_no_update BEFORE UPDATE ON invoice_tax BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
 CREATE TRIGGER invoice_tax_no_delete BEFORE DELETE ON invoice_tax BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;

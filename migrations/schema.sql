@@ -96,8 +96,9 @@ CREATE TRIGGER invoice_tax_of_totals BEFORE INSERT ON invoice_tax
 WHEN NOT EXISTS (
   SELECT 1 FROM invoice i, json_each(i.totals, '$.taxes') t
   WHERE i.id = NEW.invoice_id AND i.number IS NOT NULL
-    AND t.value ->> 'category' = NEW.category AND t.value ->> 'ratePpm' = NEW.rate_ppm
-    AND t.value ->> 'taxableMinor' = NEW.taxable_minor AND t.value ->> 'taxMinor' = NEW.tax_minor)
+    AND t.value ->> 'category' = NEW.category AND t.value ->> 'name' = NEW.name AND t.value ->> 'ratePpm' = NEW.rate_ppm
+    AND t.value ->> 'taxableMinor' = NEW.taxable_minor AND t.value ->> 'taxMinor' = NEW.tax_minor
+    AND coalesce(t.value ->> 'netMinor', t.value ->> 'taxableMinor') = NEW.net_minor)
 BEGIN SELECT RAISE(ABORT, 'tax rows repeat an issued document'); END;
 
 CREATE TRIGGER job_override_no_delete BEFORE DELETE ON job_override BEGIN SELECT RAISE(ABORT, 'overrides are append-only'); END;
@@ -151,6 +152,8 @@ CREATE TRIGGER quote_option_no_update BEFORE UPDATE ON quote_option BEGIN SELECT
 CREATE TRIGGER rate_no_delete BEFORE DELETE ON rate BEGIN SELECT RAISE(ABORT, 'rates are kept'); END;
 
 CREATE TRIGGER sanding_consent_no_delete BEFORE DELETE ON sanding_consent BEGIN SELECT RAISE(ABORT, 'what was agreed is kept; it is only taken back'); END;
+
+CREATE TRIGGER shop_logo_no_delete BEFORE DELETE ON shop_logo BEGIN SELECT RAISE(ABORT, 'documents keep the logo they were issued under'); END;
 
 CREATE TRIGGER shop_no_delete BEFORE DELETE ON shop BEGIN SELECT RAISE(ABORT, 'the shop is kept'); END;
 
@@ -527,7 +530,8 @@ CREATE TABLE invoice_tax (                -- tax of issued documents by rate, fo
   name          TEXT NOT NULL,
   taxable_minor INTEGER NOT NULL,
   tax_minor     INTEGER NOT NULL,
-  PRIMARY KEY (invoice_id, category, rate_ppm)
+  net_minor     INTEGER NOT NULL,         -- what it adds to the document's net: 0 for a further tax on the same sale
+  PRIMARY KEY (invoice_id, category, rate_ppm, name)
 ) STRICT, WITHOUT ROWID;
 
 CREATE TABLE issue_check (                -- one row: whether the next number must be confirmed against the last paper
@@ -932,6 +936,17 @@ CREATE TABLE shop (                       -- one row; owned by core/shop
   revision      INTEGER NOT NULL DEFAULT 1
 ) STRICT;
 
+CREATE TABLE shop_logo (                  -- the sign at the head of documents; its file lies in the data folder by its hash; owned by core/shop
+  id         TEXT PRIMARY KEY,
+  hash       TEXT NOT NULL CHECK (length(hash) = 64), -- SHA-256 of the file, hex
+  mime       TEXT NOT NULL CHECK (mime IN ('image/jpeg', 'image/png')),
+  width_px   INTEGER NOT NULL CHECK (width_px > 0),
+  height_px  INTEGER NOT NULL CHECK (height_px > 0),
+  added_ms   INTEGER NOT NULL,
+  person_id  TEXT REFERENCES person (id),
+  removed_ms INTEGER                      -- taken out or replaced, null = stands; documents issued under it keep it
+) STRICT;
+
 CREATE TABLE stage_gap (                  -- time between a stage and the next of the same car; owned by core/bays
   stage     TEXT PRIMARY KEY CHECK (stage IN ('inspection','wash','decontaminate','clay','mask','sand','cut','refine','panelWipe','protect','cure','interior','finalCheck','handover')),
   least_min INTEGER NOT NULL CHECK (least_min >= 0), -- minutes from its end, unattended time included
@@ -1081,6 +1096,7 @@ CREATE TABLE tax_rate (                   -- owned by core/shop
   category   TEXT NOT NULL CHECK (category IN ('S', 'Z', 'E', 'AE', 'O')), -- EN 16931 category code (UNCL5305)
   rate_ppm   INTEGER NOT NULL CHECK (rate_ppm BETWEEN 0 AND 1000000),
   reason     TEXT NOT NULL,               -- why no tax is charged, printed; '' for S and Z
+  parts      TEXT NOT NULL DEFAULT '[]' CHECK (json_valid(parts)), -- several taxes on one sale: [{name, ratePpm, onTax}]; [] = one
   from_day   TEXT NOT NULL CHECK (length(from_day) = 10), -- valid from this day until a later row of the same code
   added_ms   INTEGER NOT NULL,
   UNIQUE (code, from_day),
@@ -1273,6 +1289,8 @@ CREATE UNIQUE INDEX quote_one_accepted ON quote (job_id) WHERE state = 'accepted
 CREATE INDEX quote_state ON quote (state, job_id);
 
 CREATE UNIQUE INDEX sanding_consent_panel ON sanding_consent (inspection_id, panel) WHERE removed_ms IS NULL;
+
+CREATE UNIQUE INDEX shop_logo_one ON shop_logo ((1)) WHERE removed_ms IS NULL;
 
 CREATE INDEX stage_note_stage ON stage_note (stage_id, at_ms);
 

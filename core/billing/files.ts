@@ -19,6 +19,7 @@ import { localDayOf } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { InvoiceView, PartyView, QuoteView, SellerView } from '../shared/views/billing.ts';
 import { sellerOf } from '../views/billingParty.ts';
+import { withLogo } from '../views/logo.ts';
 import { shopOf } from '../views/shop.ts';
 import { readInvoice, receiptLocale, receiptRows } from './read/invoice.ts';
 import { readJournal } from './read/journal.ts';
@@ -26,6 +27,11 @@ import { readQuote } from './read/quote.ts';
 import { readStatement, type StatementAsk } from './read/statement.ts';
 
 type Rendered = () => Promise<DocumentFile>;
+
+/** What a letter is made of, with the bytes of its logo. */
+export function lettered<V extends { readonly seller: SellerView }>(ctx: ReadCtx, view: V): V {
+  return { ...view, seller: withLogo(ctx.db, view.seller) };
+}
 
 async function quoteDocument(quote: QuoteView): Promise<DocumentFile> {
   const name = `quote-${quote.number}-v${quote.version}.pdf`;
@@ -45,13 +51,13 @@ export async function invoiceDocument(invoice: InvoiceView, copy: Copy | null = 
 
 /** The quote as a PDF. */
 export function quoteFile(ctx: ReadCtx, input: { readonly quoteId: QuoteId }): Rendered {
-  const quote = readQuote(ctx, input.quoteId);
+  const quote = lettered(ctx, readQuote(ctx, input.quoteId));
   return () => quoteDocument(quote);
 }
 
 /** An invoice, prepayment invoice or credit note as a PDF. It has one original: once that is out, it says that it is a copy. */
 export function invoiceFile(ctx: ReadCtx, input: { readonly invoiceId: InvoiceId }): Rendered {
-  const invoice = readInvoice(ctx, input.invoiceId);
+  const invoice = lettered(ctx, readInvoice(ctx, input.invoiceId));
   const day = localDayOf(ctx.now, invoice.seller.zone);
   const copy = invoice.prints.length === 0 ? null : { day, by: ctx.actor?.name ?? '' };
   return () => invoiceDocument(invoice, copy);
@@ -68,7 +74,7 @@ export function ublFile(ctx: ReadCtx, input: { readonly invoiceId: InvoiceId }):
 /** A receipt for money taken together. @throws NOT_FOUND */
 export function receiptFile(ctx: ReadCtx, input: { readonly receipt: number }): Rendered {
   const rows = receiptRows(ctx, input.receipt);
-  const seller = sellerOf(ctx.db, receiptLocale(ctx, input.receipt));
+  const seller = withLogo(ctx.db, sellerOf(ctx.db, receiptLocale(ctx, input.receipt)));
   return async () => ({
     fileName: `receipt-${input.receipt}.pdf`,
     mime: 'application/pdf',
@@ -81,7 +87,7 @@ export function reminderFile(
   ctx: ReadCtx,
   input: { readonly invoiceId: InvoiceId; readonly level: number },
 ): Rendered {
-  const invoice = readInvoice(ctx, input.invoiceId);
+  const invoice = lettered(ctx, readInvoice(ctx, input.invoiceId));
   if (invoice.number === null) return refuse('INVOICE_NOT_ISSUED', {});
   if (invoice.overdueDays === 0) return refuse('NOT_OVERDUE', { number: invoice.number });
   const today = localDayOf(ctx.now, invoice.seller.zone);
@@ -94,7 +100,7 @@ export function reminderFile(
 
 /** A customer's statement of account. @throws NOT_FOUND · PERIOD_REVERSED */
 export function statementFile(ctx: ReadCtx, input: StatementAsk): Rendered {
-  const statement = readStatement(ctx, input);
+  const statement = lettered(ctx, readStatement(ctx, input));
   const fileName = `statement-${input.fromDay}-${input.toDay}.pdf`;
   return async () => ({ fileName, mime: 'application/pdf', bytes: await statementPdf(statement, ctx.now) });
 }
@@ -118,11 +124,11 @@ export type DraftOf =
 /** An unsent message with the document attached. */
 export function emailDraft(ctx: ReadCtx, input: DraftOf): Rendered {
   if (input.of === 'quote') {
-    const quote = readQuote(ctx, input.quoteId);
+    const quote = lettered(ctx, readQuote(ctx, input.quoteId));
     return async () =>
       draft(quote.seller, quote.payer, ctx.now, quoteMail(quote), await quoteDocument(quote));
   }
-  const invoice = readInvoice(ctx, input.invoiceId);
+  const invoice = lettered(ctx, readInvoice(ctx, input.invoiceId));
   return async () =>
     draft(invoice.seller, invoice.customer, ctx.now, invoiceMail(invoice), await invoiceDocument(invoice));
 }

@@ -13,7 +13,7 @@ import type { InvoiceView, SellerView } from '../shared/views/billing.ts';
 import { sellerOf } from '../views/billingParty.ts';
 import { shopOf } from '../views/shop.ts';
 import { issuedIn } from '../views/yearEnd.ts';
-import { documentName, invoiceDocument } from './files.ts';
+import { documentName, invoiceDocument, lettered } from './files.ts';
 import { readInvoice } from './read/invoice.ts';
 import { readJournal } from './read/journal.ts';
 import {
@@ -36,7 +36,9 @@ import {
 export function yearFile(ctx: ReadCtx, year: Year): () => Promise<DocumentFile> {
   const seller = sellerOf(ctx.db);
   const tables = tablesOf(ctx, year, seller);
-  const invoices = issuedIn(ctx.db, year.fromDay, year.toDay).map((id) => readInvoice(ctx, id));
+  const invoices = issuedIn(ctx.db, year.fromDay, year.toDay).map((id) =>
+    lettered(ctx, readInvoice(ctx, id)),
+  );
   return async () => {
     const folder = openFolder(year.toDay);
     tables.forEach(folder.add);

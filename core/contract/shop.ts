@@ -3,6 +3,7 @@ import type { HandlersFor } from '../handler.ts';
 import type { shopEntries } from '../shared/catalogue/shop.ts';
 import { setCharge, setPackage } from '../shop/charges.ts';
 import { changeSettings, changeShop, setRate, setTax } from '../shop/commands.ts';
+import { logoFile, removeLogo, setLogo } from '../shop/logo.ts';
 import { journal } from '../views/journal.ts';
 import { shopPage, shopState } from '../views/shopPage.ts';
 
@@ -16,5 +17,8 @@ export const shopHandlers: HandlersFor<typeof shopEntries> = {
   'shop.setTax': setTax,
   'shop.setCharge': setCharge,
   'shop.setPackage': setPackage,
+  'shop.setLogo': setLogo,
+  'shop.removeLogo': removeLogo,
+  'shop.logoFile': { make: logoFile },
   'shop.journal': journal,
 };

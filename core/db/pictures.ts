@@ -11,13 +11,16 @@ export function pictureFile(folder: string, hash: string): string {
 /** Tables whose rows name a file by its hash, until the row is taken back. */
 const NAMING = ['picture', 'data_sheet'] as const;
 
-/** Hashes of the pictures and data sheets that a shop file shows; none in a file from before there were any. */
+/** Hashes of the pictures, data sheets and logos that a shop file shows; none in a file from before there were any. */
 export function picturesShown(raw: Database.Database): readonly string[] {
   const known = raw.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = ?");
   const shown = new Set<string>();
   for (const table of NAMING.filter((name) => known.get(name)))
     for (const hash of raw.prepare(`SELECT hash FROM ${table} WHERE removed_ms IS NULL`).pluck().all())
       shown.add(String(hash));
+  // Documents keep the logo they were issued under, so one that was replaced is shown still.
+  if (known.get('shop_logo'))
+    for (const hash of raw.prepare('SELECT hash FROM shop_logo').pluck().all()) shown.add(String(hash));
   return [...shown].sort();
 }
 

@@ -36,12 +36,21 @@ export const pictureChecks: readonly Check[] = [
         .map(({ file, item }) => ({ item, state: existsSync(file) ? 'spoiled' : 'gone' })),
   },
   {
+    name: 'logo.whole',
+    run: (db) =>
+      allRows<{ hash: string }>(db, 'SELECT DISTINCT hash FROM shop_logo ORDER BY hash')
+        .map(({ hash }) => ({ hash, file: pictureFile(folderOf(db), hash) }))
+        .filter(({ file, hash }) => !isPictureWhole(file, hash))
+        .map(({ file, hash }) => ({ hash: hash.slice(0, 12), state: existsSync(file) ? 'spoiled' : 'gone' })),
+  },
+  {
     name: 'pictures.named',
     run: (db) => {
       const named = new Set(
-        allRows<{ hash: string }>(db, 'SELECT hash FROM picture UNION SELECT hash FROM data_sheet').map(
-          (row) => row.hash,
-        ),
+        allRows<{ hash: string }>(
+          db,
+          'SELECT hash FROM picture UNION SELECT hash FROM data_sheet UNION SELECT hash FROM shop_logo',
+        ).map((row) => row.hash),
       );
       return pictureNames(folderOf(db))
         .filter((name) => !named.has(name))

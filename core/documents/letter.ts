@@ -1,10 +1,10 @@
 import type { BillTotals } from '../shared/bill.ts';
 import { moneyPlain, rate } from '../shared/text/format.ts';
 import { amountText, type PaperManner } from '../shared/text/manner.ts';
-import { paperManner } from '../shared/text/papers.ts';
+import { paperLocale, paperManner } from '../shared/text/papers.ts';
 import { type PaperLocale, say } from '../shared/text/say.ts';
 import type { BilledVehicle, PartyView, SellerView } from '../shared/views/billing.ts';
-import { openPdf, type Pdf, paragraph, rule, sideBySide, space } from './pdfKit.ts';
+import { figure, openPdf, type Pdf, paragraph, rule, sideBySide, space } from './pdfKit.ts';
 import type { TableRow } from './pdfTable.ts';
 
 /** How a paper is written: in the language and region of the tag that it was begun in. */
@@ -28,6 +28,7 @@ export function openLetter(
     pageWord: (page, of) =>
       say(manner.locale, of > 1 ? 'doc.pageOf' : 'doc.page', { title: head.title, page, of }),
   });
+  if (seller.logo?.bytes) logoOn(pdf, seller.logo.bytes, seller);
   sideBySide(pdf, [
     {
       share: 3,
@@ -43,6 +44,19 @@ export function openLetter(
   rule(pdf, 1.4);
   space(pdf, 14);
   return pdf;
+}
+
+/** 6 × 2 cm in points: a wide sign fills the width, a tall one the height. */
+const LOGO_BOX = { width: 170, height: 57 } as const;
+
+function logoOn(pdf: Pdf, bytes: Uint8Array, { name, logo, locale }: SellerView): void {
+  if (!logo) return;
+  const scale = Math.min(LOGO_BOX.width / logo.widthPx, LOGO_BOX.height / logo.heightPx);
+  const size = { width: logo.widthPx * scale, height: logo.heightPx * scale };
+  figure(pdf, size.height, say(paperLocale(locale), 'doc.logo', { shop: name }), (doc, { x, y }) => {
+    doc.image(Buffer.from(bytes), x, y, size);
+  });
+  space(pdf, 8);
 }
 
 function footOf(seller: SellerView, locale: PaperLocale): string {

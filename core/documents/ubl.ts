@@ -11,6 +11,7 @@ import { leaf, tree, type Xml } from './xml.ts';
 /**
  * An issued document as UBL 2.1 after EN 16931. Credit notes are written with positive amounts.
  * @throws INVOICE_NOT_ISSUED · UBL_CURRENCY_DIGITS for a currency with more than two digits ·
+ * UBL_STACKED_TAX where several taxes are due on one line: it has one tax category (BT-151) ·
  * UBL_INCOMPLETE naming what is missing
  * @source EN 16931-1; CEN/TS 16931-3-2 (syntax binding to UBL 2.1)
  */
@@ -19,6 +20,8 @@ export function ublOf(invoice: InvoiceView): string {
   if (number === null || issuedDay === null) return refuse('INVOICE_NOT_ISSUED', {});
   const currency = invoice.seller.currency;
   if (currencyDigits(currency) > 2) refuse('UBL_CURRENCY_DIGITS', { currency });
+  const stacked = [...invoice.bill.lines, ...invoice.bill.extras].find((part) => part.tax.parts);
+  if (stacked) refuse('UBL_STACKED_TAX', { text: stacked.text });
   checkComplete(invoice);
   const money = moneyOf(invoice);
   const root = money.credit ? 'CreditNote' : 'Invoice';

@@ -10,6 +10,7 @@ import { limitSentences } from '../shared/text/limits.ts';
 import { say } from '../shared/text/say.ts';
 import { paperTagOf, partyOf, sellerOf } from '../views/billingParty.ts';
 import { cardView } from '../views/jobCard.ts';
+import { withLogo } from '../views/logo.ts';
 
 type Which = { readonly jobId: JobId; readonly recordId: string };
 type Rendered = () => Promise<DocumentFile>;
@@ -50,7 +51,8 @@ function paperOf(ctx: ReadCtx, { jobId, recordId }: Which): CarRecordPaper {
   const { job, panels } = cardView(ctx, { jobId });
   const record = job.records.find((r) => r.id === recordId);
   if (!record) return refuse('NOT_FOUND', { what: 'carRecord', id: recordId });
-  const seller = sellerOf(ctx.db, record.locale || paperTagOf(ctx.db, job.customer.id));
+  const tag = record.locale || paperTagOf(ctx.db, job.customer.id);
+  const seller = withLogo(ctx.db, sellerOf(ctx.db, tag));
   const quote = readJobQuote(ctx, jobId);
   const agreed = quote?.options.find((o) => o.letter === quote.acceptance?.letter);
   const { termsDays: _, ...customer } = partyOf(ctx.db, job.customer.id);

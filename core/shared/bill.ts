@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { problem } from './problems.ts';
-import { TAX_CATEGORIES, TAX_CODES } from './tax.ts';
+import { MOST_TAX_PARTS, TAX_CATEGORIES, TAX_CODES } from './tax.ts';
 import type { Minor, Ppm } from './units.ts';
 
 /** What a line charges for. `labour.*` groups stages of work; text keys are `billing.line.<what>`. */
@@ -37,6 +37,18 @@ export function isWorkLine({ what }: { readonly what: LineKind }): boolean {
 export const LINE_UNITS = ['min', 'piece'] as const;
 export type LineUnit = (typeof LINE_UNITS)[number];
 
+/** Several taxes on one sale, in the order they are reckoned. */
+export const taxParts = z
+  .array(
+    z.strictObject({
+      name: z.string().trim().min(1).max(60),
+      ratePpm: z.int().min(1).max(1_000_000),
+      onTax: z.boolean().default(false),
+    }),
+  )
+  .min(2)
+  .max(MOST_TAX_PARTS);
+
 /**
  * The tax of a line. Only category S has a rate, and all but S and Z say why there is none.
  * @source EN 16931-1 BR-S-05, BR-Z-05, BR-E-05, BR-AE-05 (rates); BR-E-10, BR-AE-10, BR-O-10 (reasons)
@@ -49,6 +61,8 @@ export const lineTax = z
     name: z.string().max(60),
     /** Why no tax is charged; '' where tax is charged. */
     reason: z.string().max(300),
+    /** Where several taxes are due on one sale; `ratePpm` is then all of them together. */
+    parts: taxParts.optional(),
   })
   .refine((t) => (t.category === 'S') === t.ratePpm > 0, {
     message: problem('rateOfCategory'),
@@ -115,6 +129,8 @@ export type TaxShare = {
   readonly reason: string;
   readonly taxableMinor: Minor;
   readonly taxMinor: Minor;
+  /** What it adds to the document's net; absent = `taxableMinor`. A further tax on the same sale adds nothing. */
+  readonly netMinor?: Minor;
 };
 
 /** The figures of a document; names of the parts are those of EN 16931. All in minor units. */

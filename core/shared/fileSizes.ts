@@ -4,6 +4,9 @@
  */
 export const SHEET_MOST_MB = 10;
 export const PICTURE_MOST_MB = 4;
+export const LOGO_MOST_MB = 1;
+/** A logo’s sides, in dots: beyond this it is a photograph, not a sign. */
+export const LOGO_MOST_PX = 4000;
 
 /** Whether a file of so many bytes is larger than that. */
 export function isLarger(bytes: number, mostMb: number): boolean {

@@ -4,6 +4,7 @@ import type { rateInput, setUpInput, shopDetails, taxInput } from '../shared/cat
 import { refuse } from '../shared/errors.ts';
 import { saidOnly } from '../shared/said.ts';
 import { defaultSettings } from '../shared/settings.ts';
+import { wholeRatePpm } from '../shared/tax.ts';
 import { localDayOf } from '../shared/time.ts';
 import type { LocalDay, Minor, Ppm } from '../shared/units.ts';
 import { hasAmounts, shopIfSetUp, shopOf } from '../views/shop.ts';
@@ -103,9 +104,11 @@ export function setTax(ctx: WriteCtx, input: Tax): { readonly id: string } {
 /** The same while the shop is being set up: any day may be said. */
 export function addTax(ctx: WriteCtx, input: Tax, fromDay: LocalDay): { readonly id: string } {
   const { code, category } = input;
-  const cleaned = cleanTax(input);
-  const ratePpm = input.ratePpm as Ppm;
-  const row = { id: ctx.newId<string>(), code, category, ratePpm, ...cleaned, fromDay, addedMs: ctx.now };
+  const parts = input.parts ?? [];
+  const ratePpm = (parts.length === 0 ? input.ratePpm : wholeRatePpm(parts)) as Ppm;
+  const cleaned = cleanTax({ ...input, ratePpm, parts });
+  const kept = { code, category, ratePpm, parts, ...cleaned, fromDay, addedMs: ctx.now };
+  const row = { id: ctx.newId<string>(), ...kept };
   const id = putTax(ctx.db, row);
   ctx.changed(id, 'category', 'ratePpm', 'fromDay');
   return { id };

@@ -1,6 +1,7 @@
-import { and, eq, sql } from 'drizzle-orm';
-import { charge, packagePrice, rate, shop, taxRate } from '../db/schema/shop.ts';
+import { and, eq, isNull, sql } from 'drizzle-orm';
+import { charge, packagePrice, rate, shop, shopLogo, taxRate } from '../db/schema/shop.ts';
 import type { WriteDb } from '../db/types.ts';
+import type { EpochMs } from '../shared/units.ts';
 
 type NewShop = typeof shop.$inferInsert;
 type NewRate = typeof rate.$inferInsert;
@@ -51,6 +52,7 @@ export function putTax(db: WriteDb, row: NewTax): string {
         category: row.category,
         ratePpm: row.ratePpm,
         reason: row.reason,
+        parts: row.parts ?? [],
         addedMs: row.addedMs,
       },
     })
@@ -84,4 +86,14 @@ export function putPackage(db: WriteDb, row: NewPackage): string {
     .returning({ id: packagePrice.id })
     .get();
   return kept.id;
+}
+
+export function insertLogo(db: WriteDb, row: typeof shopLogo.$inferInsert): void {
+  db.orm.insert(shopLogo).values(row).run();
+}
+
+/** Takes the logo out; false when there is none. */
+export function takeLogoOut(db: WriteDb, atMs: EpochMs): boolean {
+  const done = db.orm.update(shopLogo).set({ removedMs: atMs }).where(isNull(shopLogo.removedMs)).run();
+  return done.changes === 1;
 }

@@ -3,6 +3,7 @@ import { countPdf } from '../documents/countPdf.ts';
 import { countCsv } from '../documents/stockCsv.ts';
 import type { DocumentFile } from '../shared/reply.ts';
 import { sellerOf } from '../views/billingParty.ts';
+import { withLogo } from '../views/logo.ts';
 import { countPlan } from '../views/stockCountPlan.ts';
 
 /** The day's count list, gathered now and rendered afterwards. */
@@ -13,7 +14,7 @@ export function countFile(ctx: ReadCtx, input: { readonly as: 'pdf' | 'csv' }): 
     const bytes = new TextEncoder().encode(countCsv(plan.rows));
     return async () => ({ fileName: `${name}.csv`, mime: 'text/csv; charset=utf-8', bytes });
   }
-  const shop = sellerOf(ctx.db);
+  const shop = withLogo(ctx.db, sellerOf(ctx.db));
   return async () => ({
     fileName: `${name}.pdf`,
     mime: 'application/pdf',

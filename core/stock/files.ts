@@ -13,6 +13,7 @@ import type { EpochMs } from '../shared/units.ts';
 import type { SellerView } from '../shared/views/billing.ts';
 import type { PurchaseOrderRow } from '../shared/views/stock.ts';
 import { sellerOf } from '../views/billingParty.ts';
+import { withLogo } from '../views/logo.ts';
 import { orderById } from '../views/stockOrders.ts';
 import { itemRows } from '../views/stockOutlook.ts';
 
@@ -25,7 +26,7 @@ export function orderFile(
   input: { readonly orderId: PurchaseOrderId; readonly as: 'pdf' | 'csv' | 'eml' },
 ): () => Promise<DocumentFile> {
   const order = orderById(ctx.db, ctx.now, input.orderId);
-  const shop = sellerOf(ctx.db);
+  const shop = withLogo(ctx.db, sellerOf(ctx.db));
   if (input.as === 'csv') return async () => orderList(order, shop);
   if (input.as === 'eml') return async () => orderMail(order, shop, ctx.now);
   return () => orderPrint(order, shop, ctx.now);
@@ -73,7 +74,7 @@ export function labelsFile(
   ctx: ReadCtx,
   input: { readonly itemIds: readonly ItemId[] },
 ): () => Promise<DocumentFile> {
-  const shop = sellerOf(ctx.db);
+  const shop = withLogo(ctx.db, sellerOf(ctx.db));
   const manner = mannerFor(shop);
   const wanted = new Set(input.itemIds);
   const items = itemRows(ctx.db, false).filter((i) => wanted.size === 0 || wanted.has(i.id));

@@ -6,6 +6,7 @@ import { type PaperLanguage, paperTag } from '../shared/languages.ts';
 import type { EpochMin, Minor, Ppm } from '../shared/units.ts';
 import type { BilledVehicle, PartyView, SellerView } from '../shared/views/billing.ts';
 import type { JobState } from '../shared/vocabulary.ts';
+import { logoOf } from './logo.ts';
 import { shopOf } from './shop.ts';
 
 /** What a document needs to know of a job. */
@@ -85,6 +86,7 @@ export function sellerOf(db: ReadDb, locale = ''): SellerView {
   const { filmUnit, volumeUnit, lengthUnit, settings } = rest;
   const { iban, bic, accountHolder } = settings.billing;
   const bank = iban === '' ? {} : { bank: { holder: accountHolder || name.slice(0, 70), iban, bic } };
+  const logo = logoOf(db);
   const units = { filmUnit, volumeUnit, lengthUnit };
   return {
     name,
@@ -99,5 +101,6 @@ export function sellerOf(db: ReadDb, locale = ''): SellerView {
     paper,
     ...units,
     ...bank,
+    ...(logo ? { logo } : {}),
   };
 }

@@ -10,7 +10,7 @@ export function taxOfInvoices(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): T
   return allRows<TaxReportRow>(
     db,
     `SELECT t.category, t.rate_ppm AS ratePpm, t.name, sum(t.taxable_minor) AS taxableMinor,
-      sum(t.tax_minor) AS taxMinor, count(*) AS documents
+      sum(t.tax_minor) AS taxMinor, sum(t.net_minor) AS netMinor, count(*) AS documents
     FROM invoice i JOIN invoice_tax t ON t.invoice_id = i.id
     WHERE i.issued_day BETWEEN :fromDay AND :toDay
     GROUP BY t.category, t.rate_ppm, t.name ORDER BY t.category, t.rate_ppm DESC`,
@@ -33,7 +33,7 @@ export function laidOn(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): Laid[] {
 export type InvoiceTaxRow = Omit<TaxReportRow, 'documents'> & { readonly invoiceId: string };
 
 const TAX_ROWS = `SELECT t.invoice_id AS invoiceId, t.category, t.rate_ppm AS ratePpm, t.name,
-  t.taxable_minor AS taxableMinor, t.tax_minor AS taxMinor FROM invoice_tax t`;
+  t.taxable_minor AS taxableMinor, t.tax_minor AS taxMinor, t.net_minor AS netMinor FROM invoice_tax t`;
 
 /** Tax by rate of each document issued in a period, by its id. */
 export function taxesIssued(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): TaxesById {
@@ -50,7 +50,7 @@ export function taxesSettled(
   toDay: LocalDay,
 ): ReadonlyMap<string, readonly SettledTaxRow[]> {
   const sql = `SELECT t.invoice_id AS invoiceId, t.category, t.rate_ppm AS ratePpm, t.name,
-      t.taxable_minor AS taxableMinor, t.tax_minor AS taxMinor, i.to_pay_minor AS toPayMinor
+      t.taxable_minor AS taxableMinor, t.tax_minor AS taxMinor, t.net_minor AS netMinor, i.to_pay_minor AS toPayMinor
     FROM invoice_tax t JOIN invoice i INDEXED BY invoice_asked ON i.id = t.invoice_id
     WHERE t.invoice_id IN (SELECT invoice_id FROM allocation WHERE local_day BETWEEN :fromDay AND :toDay)`;
   return Map.groupBy(allRows<SettledTaxRow>(db, sql, { fromDay, toDay }), (row) => row.invoiceId);

@@ -59,7 +59,12 @@ export function rateOn(db: ReadDb, stage: StageKind, skill: Skill, day: LocalDay
   return oneRow<RateRow>(db, RATE, { stage, skill, day }) ?? refuse('NO_RATE', { stage, day });
 }
 
-const TAX = `SELECT id, code, name, category, rate_ppm AS ratePpm, reason, from_day AS fromDay FROM tax_rate
+type StoredTax = Omit<TaxRow, 'parts'> & { readonly parts: string };
+
+/** Columns of a tax as {@link taxRow} reads them. */
+export const TAX_COLUMNS =
+  'id, code, name, category, rate_ppm AS ratePpm, reason, parts, from_day AS fromDay';
+const TAX = `SELECT ${TAX_COLUMNS} FROM tax_rate
   WHERE code = :code AND from_day <= :day ORDER BY from_day DESC LIMIT 1`;
 
 /**
@@ -67,7 +72,12 @@ const TAX = `SELECT id, code, name, category, rate_ppm AS ratePpm, reason, from_
  * @throws NO_TAX when the shop has set no such tax for the day
  */
 export function taxOn(db: ReadDb, code: TaxCode, day: LocalDay): TaxRow {
-  return oneRow<TaxRow>(db, TAX, { code, day }) ?? refuse('NO_TAX', { code, day });
+  const row = oneRow<StoredTax>(db, TAX, { code, day });
+  return row ? taxRow(row) : refuse('NO_TAX', { code, day });
+}
+
+export function taxRow(stored: StoredTax): TaxRow {
+  return { ...stored, parts: JSON.parse(stored.parts) as TaxRow['parts'] };
 }
 
 /** Every dated charge, of each kind the latest first. */

@@ -3,8 +3,9 @@ import { allRows } from '../db/prepared.ts';
 import { currencyDigits } from '../shared/money.ts';
 import { localDayOf, localDaysBetween } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
-import type { ChargeRow, RateRow, ShopPage, ShopState, TaxRow } from '../shared/views/shop.ts';
-import { CHARGES, packageRows, shopIfSetUp, shopOf } from './shop.ts';
+import type { ChargeRow, RateRow, ShopPage, ShopState } from '../shared/views/shop.ts';
+import { logoOf } from './logo.ts';
+import { CHARGES, packageRows, shopIfSetUp, shopOf, TAX_COLUMNS, taxRow } from './shop.ts';
 
 /** Whether a shop is set up, and how it writes things: what any window may know. */
 export function shopState(ctx: ReadCtx): ShopState {
@@ -22,7 +23,7 @@ export function shopState(ctx: ReadCtx): ShopState {
 
 const RATES = `SELECT id, applies, subject, from_day AS fromDay, hour_minor AS hourMinor FROM rate
   ORDER BY CASE applies WHEN 'all' THEN 0 WHEN 'skill' THEN 1 ELSE 2 END, subject, from_day DESC`;
-const TAXES = `SELECT id, code, name, category, rate_ppm AS ratePpm, reason, from_day AS fromDay FROM tax_rate
+const TAXES = `SELECT ${TAX_COLUMNS} FROM tax_rate
   ORDER BY CASE code WHEN 'standard' THEN 0 ELSE 1 END, code, from_day DESC`;
 
 /** The shop with its rules and every dated row. */
@@ -30,12 +31,13 @@ export function shopPage(ctx: ReadCtx): ShopPage {
   const shop = shopOf(ctx.db);
   const today = localDayOf(ctx.now, shop.zone);
   const rates = allRows<RateRow>(ctx.db, RATES);
-  const taxes = allRows<TaxRow>(ctx.db, TAXES);
+  const taxes = allRows<Parameters<typeof taxRow>[0]>(ctx.db, TAXES).map(taxRow);
   return {
     shop,
     rates: withHolds(rates, today, (row) => `${row.applies} ${row.subject}`),
     taxes: withHolds(taxes, today, (row) => row.code),
     charges: withHolds(allRows<ChargeRow>(ctx.db, CHARGES), today, (row) => row.kind),
+    logoHash: logoOf(ctx.db)?.hash ?? '',
     packages: withHolds(packageRows(ctx.db), today, (row) => row.name),
   };
 }

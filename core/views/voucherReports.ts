@@ -17,7 +17,7 @@ export function voucherNetsIssued(
   const rows = allRows<VoucherNet>(
     db,
     `SELECT e.invoice_id AS id, sum(e.net_minor) AS netMinor,
-      (SELECT max(t.rate_ppm) FROM invoice_tax t WHERE t.invoice_id = v.invoice_id) AS ratePpm
+      (SELECT max(t.rate_ppm) FROM invoice_tax t WHERE t.invoice_id = v.invoice_id AND t.net_minor <> 0) AS ratePpm
     FROM voucher_entry e JOIN voucher v ON v.id = e.voucher_id JOIN invoice i ON i.id = e.invoice_id
     WHERE e.net_minor <> 0 AND i.issued_day BETWEEN :fromDay AND :toDay GROUP BY e.invoice_id, ratePpm`,
     { fromDay, toDay },

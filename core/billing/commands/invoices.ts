@@ -11,6 +11,7 @@ import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { shopOf } from '../../views/shop.ts';
 import { withCharges } from '../rules/charges.ts';
 import { isJobCredited } from '../rules/collective.ts';
+import { labourTaxOf, withLabourTax } from '../rules/labourTax.ts';
 import { labourByStage } from '../rules/quoteLines.ts';
 import { isPart, isSplit } from '../rules/split.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
@@ -156,8 +157,9 @@ function taxedOn(ctx: WriteCtx, bill: Bill, day: LocalDay): Bill {
 
 function billFor(ctx: WriteCtx, jobId: JobId, { quote, option }: Agreed, locale: string): Bill {
   const textOf = lineText(locale);
-  const tax =
-    option.bill.lines[0]?.tax ?? lineTaxOn(ctx, 'standard', localDayOf(ctx.now, shopOf(ctx.db).zone));
+  const standard = option.bill.lines.find((line) => line.tax.code === 'standard')?.tax;
+  const tax = standard ?? lineTaxOn(ctx, 'standard', localDayOf(ctx.now, shopOf(ctx.db).zone));
+  const labourTax = labourTaxOf(option.bill);
   const { charges } = option;
   const { materials, labour } = agreedParts(option.bill);
   const done = stagesDone(ctx.db, jobId);
@@ -170,12 +172,15 @@ function billFor(ctx: WriteCtx, jobId: JobId, { quote, option }: Agreed, locale:
   const used = stopped ? materialsDone(agreed, done, materials) : materials;
   const whole = stopped ? { ...charges, minimumMinor: 0 as Minor } : charges;
   const work = timedLines(billedByTime(done, option), option.rates, used, tax, textOf);
-  const timed: Bill = { ...option.bill, lines: withCharges(work, whole, tax, textOf) };
+  const timed: Bill = {
+    ...option.bill,
+    lines: withLabourTax(withCharges(work, whole, tax, textOf), labourTax),
+  };
   const way = basisOfBill(quote.basis, stopped, option.toPayMinor, totalsOf(timed).toPayMinor);
   if (way === 'agreed') return billIn(option.bill, quote.locale || locale, locale);
   if (way === 'timed') return timed;
   const half = halfWayLines(agreed, done, materials, tax, textOf);
-  return { ...option.bill, lines: withCharges(half, whole, tax, textOf) };
+  return { ...option.bill, lines: withLabourTax(withCharges(half, whole, tax, textOf), labourTax) };
 }
 
 /** What was agreed for materials and for all other work; what stands beside the work is no part of either. */

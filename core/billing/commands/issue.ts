@@ -14,6 +14,7 @@ import { shopOf } from '../../views/shop.ts';
 import { deductedTotals, deducting, type Prepaid } from '../rules/deposit.ts';
 import { confirmedLast, type DateChoice, issueDay, nextDocumentNumber } from '../rules/numbers.ts';
 import { isPart, isSplit } from '../rules/split.ts';
+import { netOfShare } from '../rules/taxShares.ts';
 import { checkBill, sum } from '../rules/totals.ts';
 import { isAheadOfWork, takesDeposits } from '../rules/workDone.ts';
 import {
@@ -164,8 +165,11 @@ function checkPrepaid(ctx: WriteCtx, row: InvoiceRecord): void {
 }
 
 function keepTaxes(ctx: WriteCtx, invoiceId: InvoiceId, totals: BillTotals): void {
-  for (const { category, ratePpm, name, taxableMinor, taxMinor } of totals.taxes)
-    addTaxRow(ctx.db, { invoiceId, category, ratePpm, name, taxableMinor, taxMinor });
+  for (const share of totals.taxes) {
+    const { category, ratePpm, name, taxableMinor, taxMinor } = share;
+    const netMinor = netOfShare(share) as Minor;
+    addTaxRow(ctx.db, { invoiceId, category, ratePpm, name, taxableMinor, taxMinor, netMinor });
+  }
 }
 
 /** @source EN 16931-1 BR-O-11: a document outside the scope of tax has no other category */

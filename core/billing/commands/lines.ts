@@ -6,12 +6,18 @@ import { paperLocale } from '../../shared/text/papers.ts';
 import { isTextKey, say } from '../../shared/text/say.ts';
 import type { LocalDay } from '../../shared/units.ts';
 import { paperTagOf } from '../../views/billingParty.ts';
-import { taxOn } from '../../views/shop.ts';
+import { shopOf, taxOn } from '../../views/shop.ts';
 
 /** The tax of a code on a day as a line carries it. */
 export function lineTaxOn(ctx: Pick<ReadCtx, 'db'>, code: TaxCode, day: LocalDay): LineTax {
-  const { category, ratePpm, name, reason } = taxOn(ctx.db, code, day);
-  return { code, category, ratePpm, name, reason };
+  const { category, ratePpm, name, reason, parts } = taxOn(ctx.db, code, day);
+  const one = { code, category, ratePpm, name, reason };
+  return parts.length === 0 ? one : { ...one, parts: [...parts] };
+}
+
+/** The tax of labour on a day where the shop has it untaxed; null = taxed as all else. @throws NO_TAX */
+export function labourTaxOn(ctx: Pick<ReadCtx, 'db'>, day: LocalDay): LineTax | null {
+  return shopOf(ctx.db).settings.billing.labourTaxed ? null : lineTaxOn(ctx, 'exempt', day);
 }
 
 /** The BCP 47 tag that a document is written in: the one its draft was begun in. */

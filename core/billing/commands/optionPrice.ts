@@ -9,8 +9,9 @@ import type { ChargeShares } from '../../shared/views/shop.ts';
 import type { BodyStyle } from '../../shared/vocabulary.ts';
 import { chargesOn, packageOn } from '../../views/shop.ts';
 import { withCharges } from '../rules/charges.ts';
+import { withLabourTax } from '../rules/labourTax.ts';
 import { agreedLine, quoteLines } from '../rules/quoteLines.ts';
-import { lineText } from './lines.ts';
+import { labourTaxOn, lineText } from './lines.ts';
 
 /** What somebody asked for beside the work. */
 export type PriceAsk = {
@@ -61,7 +62,8 @@ export function priceOption(ctx: WriteCtx, ask: Partial<PriceAsk>, priced: Price
     packageId === null
       ? quoteLines(estimate.stages, estimate.price, tax, lineText(locale))
       : [packageLine(ctx, packageId, priced)];
-  const lines = withCharges(work, charges, tax, lineText(locale));
+  const charged = withCharges(work, charges, tax, lineText(locale));
+  const lines = withLabourTax(charged, packageId === null ? labourTaxOn(ctx, day) : null);
   return { bill: { lines, extras: [], taxIncluded: estimate.price.taxIncluded }, charges };
 }
 

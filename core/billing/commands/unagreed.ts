@@ -10,8 +10,9 @@ import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { chargesOn, rateOn, shopOf, taxOn } from '../../views/shop.ts';
 import { jobMaterialCost } from '../../views/stockDraws.ts';
 import { withCharges } from '../rules/charges.ts';
+import { withLabourTax } from '../rules/labourTax.ts';
 import { timedLines } from '../rules/workDone.ts';
-import { lineTaxOn, lineText } from './lines.ts';
+import { labourTaxOn, lineTaxOn, lineText } from './lines.ts';
 
 /**
  * The bill of a job that nobody agreed a price for: the time worked at the shop's prices of `day`, and the material
@@ -29,7 +30,8 @@ export function unagreedBill(ctx: ReadCtx, job: BilledJob, day: LocalDay, locale
   const none = 0 as Ppm;
   const { minimumMinor } = chargesOn(ctx.db, day);
   const charges = { minimumMinor, rushPpm: none, afterHoursPpm: none };
-  const lines = wasStopped(ctx.db, job.id) ? work : withCharges(work, charges, tax, lineText(locale));
+  const charged = wasStopped(ctx.db, job.id) ? work : withCharges(work, charges, tax, lineText(locale));
+  const lines = withLabourTax(charged, labourTaxOn(ctx, day));
   return { lines, extras: [], taxIncluded };
 }
 

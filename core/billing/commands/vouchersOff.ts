@@ -9,6 +9,7 @@ import type { Minor } from '../../shared/units.ts';
 import type { VoucherEntryKind, VoucherOff } from '../../shared/views/vouchers.ts';
 import { shopOf } from '../../views/shop.ts';
 import type { Prepaid } from '../rules/deposit.ts';
+import { netOfShare } from '../rules/taxShares.ts';
 import { sum } from '../rules/totals.ts';
 import { checkSpend, netOff } from '../rules/vouchers.ts';
 import { type InvoiceRecord, invoiceOf } from '../store/invoices.ts';
@@ -49,7 +50,7 @@ export function checkVouchers({ totals, vouchers }: Figures): void {
   if (totals.toPayMinor < 0) refuse('BILL_BELOW_ZERO', { belowMinor: -totals.toPayMinor });
   for (const { number, prepaid } of vouchers) {
     const same = totals.taxes.filter((t) => t.category === prepaid.tax.category);
-    if (sum(same.map((t) => t.taxableMinor)) < 0) refuse('VOUCHER_OTHER_TAX', { number });
+    if (sum(same.map(netOfShare)) < 0) refuse('VOUCHER_OTHER_TAX', { number });
   }
 }
 

@@ -97,6 +97,7 @@ function taxOfMoney(ctx: ReadCtx, ask: PeriodAsk): TaxReportRow[] {
     return (taxes.get(s.invoiceId) ?? []).map(({ invoiceId: _, toPayMinor, ...row }) => ({
       ...row,
       taxableMinor: partPaid(row.taxableMinor, toPayMinor, s.beforeMinor, s.amountMinor),
+      netMinor: partPaid(row.netMinor, toPayMinor, s.beforeMinor, s.amountMinor),
       taxMinor: partPaid(row.taxMinor, toPayMinor, s.beforeMinor, s.amountMinor),
       documents,
     }));

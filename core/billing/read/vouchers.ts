@@ -5,6 +5,7 @@ import type { DocumentFile } from '../../shared/reply.ts';
 import { localDayOf } from '../../shared/time.ts';
 import type { VouchersPage, VoucherView } from '../../shared/views/vouchers.ts';
 import { sellerOf } from '../../views/billingParty.ts';
+import { withLogo } from '../../views/logo.ts';
 import { shopOf } from '../../views/shop.ts';
 import {
   foundVouchers,
@@ -41,7 +42,8 @@ export function voucherFile(
   ctx: ReadCtx,
   input: { readonly voucherId: VoucherId },
 ): () => Promise<DocumentFile> {
-  const voucher = readVoucher(ctx, input.voucherId);
+  const read = readVoucher(ctx, input.voucherId);
+  const voucher = { ...read, seller: withLogo(ctx.db, read.seller) };
   const today = localDayOf(ctx.now, voucher.seller.zone);
   return async () => ({
     fileName: `voucher-${voucher.number}.pdf`,

@@ -4,7 +4,7 @@ import type { JobId } from '#core/shared/ids.ts';
 import { spread } from '#core/shared/money.ts';
 import type { Minor } from '#core/shared/units.ts';
 import { leftOfLines } from './credit.ts';
-import { lineAmount, sum } from './totals.ts';
+import { lineAmount, sum, taxKey } from './totals.ts';
 
 /** A job of a collective invoice: what it asks for by itself, and what it is called there. */
 export type CollectedJob = { readonly jobId: JobId; readonly text: string; readonly bill: Bill };
@@ -25,10 +25,9 @@ function linesOf({ jobId, text, bill }: CollectedJob): BillLine[] {
     ...bill.lines.map((line) => ({ tax: line.tax, amount: lineAmount(line) })),
     ...bill.extras.map((extra) => ({ tax: extra.tax, amount: extra.amountMinor })),
   ];
-  const keyOf = (tax: BillLine['tax']): string => `${tax.category}/${tax.ratePpm}`;
-  const taxes = new Map(parts.map((part) => [keyOf(part.tax), part.tax]));
+  const taxes = new Map(parts.map((part) => [taxKey(part.tax), part.tax]));
   return [...taxes].map(([key, tax]): BillLine => {
-    const amount = sum(parts.filter((part) => keyOf(part.tax) === key).map((part) => part.amount));
+    const amount = sum(parts.filter((part) => taxKey(part.tax) === key).map((part) => part.amount));
     return {
       ...{ what: 'job', text, quantity: amount < 0 ? -1 : 1, unit: 'piece', per: 1, discountMinor: 0 },
       ...{ priceMinor: Math.abs(amount) as Minor, tax, ofJob: jobId },

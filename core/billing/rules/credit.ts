@@ -27,6 +27,7 @@ export function turnedTotals(totals: BillTotals): BillTotals {
       ...t,
       taxableMinor: turn(t.taxableMinor),
       taxMinor: turn(t.taxMinor),
+      ...(t.netMinor === undefined ? {} : { netMinor: turn(t.netMinor) }),
     })),
     linesMinor: turn(totals.linesMinor),
     allowancesMinor: turn(totals.allowancesMinor),

@@ -38,7 +38,8 @@ export type JournalInvoice = {
   readonly toPayMinor: number;
   readonly shares: readonly {
     readonly ratePpm: number;
-    readonly taxableMinor: number;
+    /** What it adds to the document's net: nothing where it is a further tax on the same sale. */
+    readonly netMinor: number;
     readonly taxMinor: number;
   }[];
   /** Taxed vouchers, before tax and by rate: above zero what was sold, below it what was used. It is held, not earned. */
@@ -47,11 +48,11 @@ export type JournalInvoice = {
 
 /** An issued document: what is owed against revenue, tax and the rounding amount. Credit notes turn the sides. */
 export function invoicePostings(invoice: JournalInvoice): Posting[] {
-  const whole = invoice.shares.reduce((t, s) => t + s.taxableMinor + s.taxMinor, 0);
+  const whole = invoice.shares.reduce((t, s) => t + s.netMinor + s.taxMinor, 0);
   const { vouchers = [] } = invoice;
   return [
     ...post(invoice, 'receivables', invoice.toPayMinor),
-    ...invoice.shares.flatMap((s) => post(invoice, 'revenue', -s.taxableMinor, s.ratePpm)),
+    ...invoice.shares.flatMap((s) => post(invoice, 'revenue', -s.netMinor, s.ratePpm)),
     ...vouchers.flatMap((v) => post(invoice, 'revenue', v.netMinor, v.ratePpm)),
     ...vouchers.flatMap((v) => post(invoice, 'vouchersHeld', -v.netMinor)),
     ...invoice.shares.flatMap((s) => post(invoice, 'taxOwed', -s.taxMinor, s.ratePpm)),

@@ -1,7 +1,8 @@
 import type { Bill, BillLine, BillTotals, LineTax } from '#core/shared/bill.ts';
 import { divideHalfAway, spread } from '#core/shared/money.ts';
+import { factorOf } from '#core/shared/tax.ts';
 import { type Minor, PPM } from '#core/shared/units.ts';
-import { askingFor, lineAmount, totalsOf } from './totals.ts';
+import { askingFor, lineAmount, taxKey, totalsOf } from './totals.ts';
 
 /** What the second payer takes of a bill, with tax: a sum, such as an excess, or a share of it. */
 export type Part =
@@ -30,7 +31,7 @@ export function splitBill(
   askedMinor: Minor,
   words: { readonly part: string; readonly rest: string },
 ): SplitBill {
-  const shares = sharesOf(bill, whole, askedMinor);
+  const shares = sharesOf(bill, askedMinor);
   const lines = (text: string, quantity: number): BillLine[] =>
     shares.map(({ tax, priceMinor }) => ({
       ...{ what: 'share', text, quantity, unit: 'piece', per: 1, priceMinor, discountMinor: 0, tax },
@@ -44,22 +45,23 @@ export function splitBill(
 }
 
 /** The asked sum by tax, in proportion to what the bill has of each; as its lines are priced. */
-function sharesOf(bill: Bill, whole: BillTotals, askedMinor: Minor): { tax: LineTax; priceMinor: Minor }[] {
-  const gross = whole.taxes.map((t) => Math.max(0, t.taxableMinor + t.taxMinor));
+function sharesOf(bill: Bill, askedMinor: Minor): { tax: LineTax; priceMinor: Minor }[] {
+  const taxes = new Map([...bill.lines, ...bill.extras].map(({ tax }) => [taxKey(tax), tax]));
+  const gross = [...taxes.keys()].map((key) => Math.max(0, grossOf(bill, key)));
   const parts = spread(askedMinor, gross);
-  return whole.taxes.flatMap((share, i) => {
-    const tax = taxOf(bill, share.category, share.ratePpm);
+  return [...taxes.values()].flatMap((tax, i) => {
     const withTax = parts[i] ?? 0;
-    const net = divideHalfAway(BigInt(withTax) * BigInt(PPM), BigInt(PPM + share.ratePpm));
-    const priceMinor = (bill.taxIncluded ? withTax : net) as Minor;
-    return tax && priceMinor > 0 ? [{ tax, priceMinor }] : [];
+    const { num, den } = factorOf(tax);
+    const priceMinor = (bill.taxIncluded ? withTax : divideHalfAway(BigInt(withTax) * den, num)) as Minor;
+    return priceMinor > 0 ? [{ tax, priceMinor }] : [];
   });
 }
 
-function taxOf(bill: Bill, category: string, ratePpm: number): LineTax | undefined {
-  return [...bill.lines, ...bill.extras]
-    .map((part) => part.tax)
-    .find((tax) => tax.category === category && tax.ratePpm === ratePpm);
+/** What a bill asks for under one tax. */
+function grossOf(bill: Bill, key: string): Minor {
+  const under = ({ tax }: { readonly tax: LineTax }): boolean => taxKey(tax) === key;
+  return totalsOf({ ...bill, lines: bill.lines.filter(under), extras: bill.extras.filter(under) })
+    .withTaxMinor;
 }
 
 /** The bill as it was before it was split. */

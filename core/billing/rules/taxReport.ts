@@ -71,7 +71,7 @@ export function taxReport(
   return {
     ...head,
     rows: all,
-    taxableMinor: sum(all.map((r) => r.taxableMinor)) as Minor,
+    taxableMinor: sum(all.map((r) => r.netMinor)) as Minor,
     taxMinor: sum(all.map((r) => r.taxMinor)) as Minor,
   };
 }
@@ -81,6 +81,7 @@ function added(a: TaxReportRow, b: TaxReportRow): TaxReportRow {
     ...a,
     taxableMinor: (a.taxableMinor + b.taxableMinor) as Minor,
     taxMinor: (a.taxMinor + b.taxMinor) as Minor,
+    netMinor: (a.netMinor + b.netMinor) as Minor,
     documents: a.documents + b.documents,
   };
 }

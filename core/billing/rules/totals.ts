@@ -1,9 +1,9 @@
 import type { Bill, BillLine, BillTotals, LineTax, TaxShare } from '#core/shared/bill.ts';
 import { refuse } from '#core/shared/errors.ts';
-import { divideHalfAway, timesPpm } from '#core/shared/money.ts';
-import type { Minor, Ppm } from '#core/shared/units.ts';
-
-const MILLION = 1_000_000n;
+import { divideHalfAway } from '#core/shared/money.ts';
+import { factorOf } from '#core/shared/tax.ts';
+import type { Minor } from '#core/shared/units.ts';
+import { sharesOf } from './taxShares.ts';
 
 /**
  * Amount of a line as it is priced, minor units: `quantity × price / per − discount`, half away from zero.
@@ -17,7 +17,7 @@ export function lineAmount(line: Pick<BillLine, 'quantity' | 'priceMinor' | 'per
 
 type Part = { readonly amount: number; readonly tax: LineTax };
 type Group = { readonly tax: LineTax; readonly at: number[]; readonly amounts: number[] };
-type Worked = { readonly share: TaxShare; readonly nets: readonly number[]; readonly rounding: number };
+type Worked = { readonly tax: LineTax; readonly nets: readonly number[] };
 
 /**
  * Every figure of a document. Prices without tax: tax per category from the sum of its amounts.
@@ -31,20 +31,21 @@ export function totalsOf(bill: Bill): BillTotals {
   const parts = [...bill.lines, ...bill.extras].map((p, i): Part => ({ amount: shown[i] ?? 0, tax: p.tax }));
   const nets: number[] = parts.map((p) => p.amount);
   const groups = groupsOf(parts);
-  const worked = groups.map((group) => (bill.taxIncluded ? fromGross(group) : fromNet(group)));
+  const worked = groups.map((g): Worked => ({ tax: g.tax, nets: bill.taxIncluded ? netsOf(g) : g.amounts }));
   worked.forEach((w, g) => {
     w.nets.forEach((net, k) => {
       nets[groups[g]?.at[k] ?? -1] = net;
     });
   });
-  return sumUp(bill.lines.length, shown, nets, worked);
+  const taxes = sharesOf(worked.map((w) => ({ tax: w.tax, netMinor: sum(w.nets) })));
+  return sumUp(bill.lines.length, shown, nets, taxes, bill.taxIncluded ? sum(shown) : null);
 }
 
 /** Parts of one category and rate, in order of their first appearance. */
 function groupsOf(parts: readonly Part[]): Group[] {
   const groups = new Map<string, Group>();
   parts.forEach((part, i) => {
-    const key = `${part.tax.category}/${part.tax.ratePpm}`;
+    const key = taxKey(part.tax);
     const group = groups.get(key) ?? { tax: part.tax, at: [], amounts: [] };
     group.at.push(i);
     group.amounts.push(part.amount);
@@ -53,24 +54,26 @@ function groupsOf(parts: readonly Part[]): Group[] {
   return [...groups.values()];
 }
 
-function fromNet(group: Group): Worked {
-  return { share: shareOf(group.tax, sum(group.amounts)), nets: group.amounts, rounding: 0 };
+/** Amounts under one key are taxed alike. */
+export function taxKey({ category, ratePpm, parts }: LineTax): string {
+  return [`${category}/${ratePpm}`, ...(parts ?? []).map((p) => `${p.name}/${p.ratePpm}/${p.onTax}`)].join(
+    '+',
+  );
 }
 
-function fromGross(group: Group): Worked {
+function netsOf(group: Group): readonly number[] {
   const gross = sum(group.amounts);
-  const base = MILLION + BigInt(group.tax.ratePpm);
-  const net = gross - divideHalfAway(BigInt(gross) * BigInt(group.tax.ratePpm), base);
-  const share = shareOf(group.tax, net);
-  return { share, nets: spreadNet(group.amounts, net, base), rounding: gross - net - share.taxMinor };
+  const { num, den } = factorOf(group.tax);
+  const net = gross - divideHalfAway(BigInt(gross) * (num - den), num);
+  return spreadNet(group.amounts, net, num, den);
 }
 
 /** Largest remainder over the exact nets. Signs are turned first, so that a document and its credit mirror. */
-function spreadNet(amounts: readonly number[], net: number, base: bigint): number[] {
+function spreadNet(amounts: readonly number[], net: number, base: bigint, scale: bigint): number[] {
   const lead = net !== 0 ? net : (amounts.find((a) => a !== 0) ?? 0);
   const sign = lead < 0 ? -1 : 1;
   const cut = amounts.map((amount) => {
-    const exact = BigInt(sign * amount) * MILLION;
+    const exact = BigInt(sign * amount) * scale;
     const rest = ((exact % base) + base) % base;
     return { floor: Number((exact - rest) / base), rest };
   });
@@ -80,34 +83,23 @@ function spreadNet(amounts: readonly number[], net: number, base: bigint): numbe
   return cut.map((c, i) => sign * (c.floor + (up.has(i) ? 1 : 0)) || 0);
 }
 
-function shareOf(tax: LineTax, taxable: number): TaxShare {
-  return {
-    category: tax.category,
-    ratePpm: tax.ratePpm as Ppm,
-    name: tax.name,
-    reason: tax.reason,
-    taxableMinor: taxable as Minor,
-    taxMinor: timesPpm(taxable as Minor, tax.ratePpm as Ppm),
-  };
-}
-
 function sumUp(
   lineCount: number,
   shown: readonly number[],
   nets: readonly number[],
-  worked: readonly Worked[],
+  taxes: readonly TaxShare[],
+  gross: number | null,
 ): BillTotals {
   const extras = nets.slice(lineCount);
-  const lines = sum(nets.slice(0, lineCount));
   const net = sum(nets);
-  const tax = sum(worked.map((w) => w.share.taxMinor));
-  const rounding = sum(worked.map((w) => w.rounding));
+  const tax = sum(taxes.map((t) => t.taxMinor));
+  const rounding = gross === null ? 0 : gross - net - tax;
   return {
     lineNetMinor: nets.slice(0, lineCount) as Minor[],
     extraNetMinor: extras as Minor[],
     lineShownMinor: shown.slice(0, lineCount) as Minor[],
-    taxes: worked.map((w) => w.share),
-    linesMinor: lines as Minor,
+    taxes,
+    linesMinor: sum(nets.slice(0, lineCount)) as Minor,
     allowancesMinor: (sum(extras.filter((x) => x < 0).map((x) => -x)) || 0) as Minor,
     chargesMinor: sum(extras.filter((x) => x > 0)) as Minor,
     netMinor: net as Minor,

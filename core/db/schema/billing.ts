@@ -131,8 +131,9 @@ export const invoiceTax = sqliteTable(
     name: text('name').notNull(),
     taxableMinor: integer('taxable_minor').$type<Minor>().notNull(),
     taxMinor: integer('tax_minor').$type<Minor>().notNull(),
+    netMinor: integer('net_minor').$type<Minor>().notNull(),
   },
-  (table) => [primaryKey({ columns: [table.invoiceId, table.category, table.ratePpm] })],
+  (table) => [primaryKey({ columns: [table.invoiceId, table.category, table.ratePpm, table.name] })],
 );
 
 /** Money in and out. */

@@ -1,5 +1,6 @@
 import { integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
-import { TAX_CATEGORIES, TAX_CODES } from '../../shared/tax.ts';
+import type { PersonId } from '../../shared/ids.ts';
+import { TAX_CATEGORIES, TAX_CODES, type TaxPart } from '../../shared/tax.ts';
 import type { EpochMs, LocalDay, Minor, Ppm } from '../../shared/units.ts';
 import { PROTECTIONS, WISHES } from '../../shared/views/estimate.ts';
 import { CHARGE_KINDS } from '../../shared/views/shop.ts';
@@ -45,6 +46,7 @@ export const taxRate = sqliteTable('tax_rate', {
   category: text('category', { enum: TAX_CATEGORIES }).notNull(),
   ratePpm: integer('rate_ppm').$type<Ppm>().notNull(),
   reason: text('reason').notNull(),
+  parts: text('parts', { mode: 'json' }).$type<readonly TaxPart[]>().notNull().default([]),
   fromDay: text('from_day').$type<LocalDay>().notNull(),
   addedMs: integer('added_ms').$type<EpochMs>().notNull(),
 });
@@ -70,4 +72,16 @@ export const packagePrice = sqliteTable('package_price', {
   priceMinor: integer('price_minor').$type<Minor>(),
   fromDay: text('from_day').$type<LocalDay>().notNull(),
   addedMs: integer('added_ms').$type<EpochMs>().notNull(),
+});
+
+/** The sign at the head of documents. */
+export const shopLogo = sqliteTable('shop_logo', {
+  id: text('id').primaryKey(),
+  hash: text('hash').notNull(),
+  mime: text('mime', { enum: ['image/jpeg', 'image/png'] }).notNull(),
+  widthPx: integer('width_px').notNull(),
+  heightPx: integer('height_px').notNull(),
+  addedMs: integer('added_ms').$type<EpochMs>().notNull(),
+  personId: text('person_id').$type<PersonId>(),
+  removedMs: integer('removed_ms').$type<EpochMs>(),
 });

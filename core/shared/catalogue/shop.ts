@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { type Entry, read, write } from '../entry.ts';
+import { document, type Entry, read, write } from '../entry.ts';
+import { LOGO_MOST_MB } from '../fileSizes.ts';
 import type { PersonId } from '../ids.ts';
 import type { JournalLine } from '../views/people.ts';
 import type { ShopPage, ShopState } from '../views/shop.ts';
@@ -70,6 +71,23 @@ export const shopEntries = {
       'Sets the price of a package from a day on, of the same work as before unless said; none = no longer offered.',
     input: packageInput,
     touches: ['shop'],
+  }),
+  'shop.setLogo': write<null>()({
+    needs: 'owner',
+    about: `Puts a logo (PNG or JPEG, base64, up to ${LOGO_MOST_MB} MB) at the head of documents, in place of the one before.`,
+    input: z.strictObject({ logoBase64: z.string().min(16).max(4_000_000) }),
+    touches: ['shop'],
+  }),
+  'shop.removeLogo': write<null>()({
+    needs: 'owner',
+    about: 'Takes the logo off documents to come.',
+    input: z.strictObject({}),
+    touches: ['shop'],
+  }),
+  'shop.logoFile': document()({
+    needs: 'desk',
+    about: 'The logo as it was chosen.',
+    input: z.strictObject({}),
   }),
   'shop.journal': read<{ readonly lines: readonly JournalLine[]; readonly older: number | null }>()({
     needs: 'owner',

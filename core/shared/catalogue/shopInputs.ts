@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { taxParts } from '../bill.ts';
 import { MOST_LETTERS } from '../letters.ts';
 import { problem } from '../problems.ts';
 import { ROLES } from '../roles.ts';
@@ -50,6 +51,8 @@ export const taxInput = z.strictObject({
   category: z.enum(TAX_CATEGORIES),
   ratePpm: z.int().min(0).max(1_000_000),
   reason: z.string().max(300).default(''),
+  /** Several taxes on one sale, such as a state's and a county's: `ratePpm` is then what they come to. */
+  parts: taxParts.optional(),
   fromDay: localDayInput.optional(),
 });
 

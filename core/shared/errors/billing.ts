@@ -74,6 +74,8 @@ export type BillingErrors = {
   readonly COLLECTIVE_MIXED: Readonly<Record<string, never>>;
   readonly JOB_ALREADY_BILLED: { readonly number: number };
   readonly UBL_CURRENCY_DIGITS: { readonly currency: string };
+  /** A line has one tax in the format. */
+  readonly UBL_STACKED_TAX: { readonly text: string };
   /** What the format asks for and nobody has entered yet. */
   readonly UBL_INCOMPLETE: { readonly lacks: readonly UblFact[] };
   readonly VOUCHER_UNKNOWN: { readonly number: number };

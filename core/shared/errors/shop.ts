@@ -17,6 +17,11 @@ export type ShopErrors = {
   /** A package that the shop does not have, or no longer. */
   readonly PACKAGE_NOT_OFFERED: { readonly name: string };
   readonly TAX_CATEGORY_RATE: { readonly category: string };
+  readonly LOGO_TOO_LARGE: { readonly mostMb: number; readonly mostPx: number };
+  /** No whole PNG or JPEG of a kind that documents take. */
+  readonly LOGO_UNREADABLE: Readonly<Record<string, never>>;
+  /** Several taxes on one sale that cannot be told apart, or come to more than the sale. */
+  readonly TAX_PARTS: Readonly<Record<string, never>>;
   readonly TAX_REASON_MISSING: { readonly category: string };
   readonly SETTING_UNKNOWN: { readonly setting: string };
   readonly SETTING_OUT_OF_RANGE: {

@@ -24,6 +24,8 @@ export const billingSettings = z.strictObject({
   depositForm: z.enum(DEPOSIT_FORMS).default('payment'),
   quoteValidDays: z.int().min(1).max(365).default(14),
   pricesIncludeTax: z.boolean().default(true),
+  /** False where repair labour bears no sales tax: its lines take the exempt tax, materials the standard one. */
+  labourTaxed: z.boolean().default(true),
   quoteBasis: z.enum(QUOTE_BASES).default('fixed'),
   /** Days to pay when the customer has no terms of their own. */
   termsDays: z.int().min(0).max(365).default(14),
@@ -58,6 +60,7 @@ export const billingNotes = {
   depositForm: note('choice', 'example'),
   quoteValidDays: note('days', 'example'),
   pricesIncludeTax: note('yesNo', 'example'),
+  labourTaxed: note('yesNo', 'example'),
   quoteBasis: note('choice', 'example'),
   termsDays: note('days', 'example'),
   cashStepMinor: note('minor', 'example'),

@@ -12,6 +12,7 @@ import { estimateTexts } from './en/estimate.ts';
 import { fieldsTexts } from './en/fields.ts';
 import { figuresTexts } from './en/figures.ts';
 import { journalTexts } from './en/journal.ts';
+import { logoTexts } from './en/logo.ts';
 import { mondayTexts } from './en/monday.ts';
 import { moneyTexts } from './en/money.ts';
 import { paintTexts } from './en/paint.ts';
@@ -25,6 +26,7 @@ import { stockTexts } from './en/stock.ts';
 import { stockContainersTexts } from './en/stockContainers.ts';
 import { stockCountsTexts } from './en/stockCounts.ts';
 import { stockScreensTexts } from './en/stockScreens.ts';
+import { taxesTexts } from './en/taxes.ts';
 import { uiTexts } from './en/ui.ts';
 import { vouchersTexts } from './en/vouchers.ts';
 import { whatIfTexts } from './en/whatIf.ts';
@@ -57,6 +59,8 @@ export const en = {
   ...booksTexts,
   ...moneyTexts,
   ...vouchersTexts,
+  ...taxesTexts,
+  ...logoTexts,
   ...documentsTexts,
   ...figuresTexts,
   ...mondayTexts,

@@ -54,6 +54,15 @@ export type PartyView = {
 /** The account that customers transfer to. */
 export type BankView = { readonly holder: string; readonly iban: string; readonly bic: string };
 
+/** The sign at the head of documents; its bytes only where one is being drawn. */
+export type LogoView = {
+  readonly hash: string;
+  readonly mime: 'image/png' | 'image/jpeg';
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly bytes?: Uint8Array;
+};
+
 /** The shop as its documents name it. */
 export type SellerView = {
   readonly name: string;
@@ -71,6 +80,8 @@ export type SellerView = {
   readonly lengthUnit: 'm' | 'ft';
   /** Absent where the shop names none. */
   readonly bank?: BankView;
+  /** Absent where it has none. */
+  readonly logo?: LogoView;
 };
 
 export type BilledVehicle = {

@@ -10,6 +10,8 @@ export type TaxReportRow = {
   readonly ratePpm: Ppm;
   readonly name: string;
   readonly taxableMinor: Minor;
+  /** What it adds to all that was sold before tax: a further tax on the same sale adds nothing. */
+  readonly netMinor: Minor;
   readonly taxMinor: Minor;
   readonly documents: number;
 };

@@ -1,5 +1,5 @@
 import type { ShopSettings } from '../settings.ts';
-import type { TaxCategory, TaxCode } from '../tax.ts';
+import type { TaxCategory, TaxCode, TaxPart } from '../tax.ts';
 import type { LocalDay, Minor, Ppm } from '../units.ts';
 import type { BodyStyle, Skill, StageKind } from '../vocabulary.ts';
 import type { Protection, Wish } from './estimate.ts';
@@ -62,6 +62,8 @@ export type TaxRow = {
   readonly category: TaxCategory;
   readonly ratePpm: Ppm;
   readonly reason: string;
+  /** Several taxes on one sale, in the order they are reckoned; [] = one. */
+  readonly parts: readonly TaxPart[];
   readonly fromDay: LocalDay;
 };
 
@@ -105,4 +107,6 @@ export type ShopPage = {
   readonly taxes: readonly (TaxRow & { readonly holds: boolean })[];
   readonly charges: readonly (ChargeRow & { readonly holds: boolean })[];
   readonly packages: readonly (PackageRow & { readonly holds: boolean })[];
+  /** Of the logo's file; '' = none. */
+  readonly logoHash: string;
 };

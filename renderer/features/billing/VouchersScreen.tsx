@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import { money, moneyPlain } from '#core/shared/text/format.ts';
-import { dayText } from '#core/shared/text/when.ts';
+import { date, dayText } from '#core/shared/text/when.ts';
 import type { VoucherRow, VouchersPage } from '#core/shared/views/vouchers.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -93,7 +93,7 @@ function useColumns(): readonly TableColumn<VoucherRow>[] {
   };
   const until = (row: VoucherRow): ReactNode => {
     if (row.expiresDay === null) return <span className="quiet">{t('voucher.never')}</span>;
-    const day = dayText(manner, row.expiresDay);
+    const day = date(manner, row.expiresDay);
     return row.expired ? <span className="quiet">{`${day}, ${t('voucher.over')}`}</span> : day;
   };
   return [

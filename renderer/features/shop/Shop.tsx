@@ -15,6 +15,7 @@ import { chargesSaid } from './chargesSaid.ts';
 import { LeaveDemo } from './DemoLine.tsx';
 import { DetailsPart } from './DetailsPart.tsx';
 import { JournalPart } from './JournalPart.tsx';
+import { LogoPart } from './LogoPart.tsx';
 import { Mine } from './Mine.tsx';
 import { PeoplePart } from './PeoplePart.tsx';
 import { RatesPart } from './RatesPart.tsx';
@@ -101,7 +102,12 @@ function PartOf(props: Brought & { readonly part: Part; readonly page: ShopPage 
   const { page } = props;
   switch (props.part) {
     case 'details':
-      return <DetailsPart shop={page.shop} />;
+      return (
+        <>
+          <DetailsPart shop={page.shop} />
+          <LogoPart logoHash={page.logoHash} />
+        </>
+      );
     case 'people':
       return <PeoplePart />;
     case 'rates':

@@ -16,6 +16,7 @@ import { CalmNote, Refusal } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
 import css from './shop.module.css';
 import { type TaxDraft, TaxFields } from './TaxFields.tsx';
+import { type PartDraft, TaxPartsFields, wholeParts } from './TaxPartsFields.tsx';
 
 /** Dated taxes. What is charged is for the shop's own adviser. */
 export function TaxesPart(props: { readonly page: ShopPage }): ReactNode {
@@ -37,7 +38,7 @@ function TaxTable(props: { readonly taxes: ShopPage['taxes'] }): ReactNode {
       rowKey={(row) => row.id}
       columns={[
         { key: 'code', head: t('shop.taxCode'), cell: (row) => t(`shop.code.${row.code}`) },
-        { key: 'name', head: t('shop.taxName'), cell: (row) => row.name },
+        { key: 'name', head: t('shop.taxName'), cell: (row) => <TaxNames row={row} /> },
         {
           key: 'rate',
           head: t('shop.taxRate'),
@@ -52,11 +53,29 @@ function TaxTable(props: { readonly taxes: ShopPage['taxes'] }): ReactNode {
   );
 }
 
+/** The name of a tax; of several on one sale each with its rate below it. */
+function TaxNames(props: { readonly row: ShopPage['taxes'][number] }): ReactNode {
+  const manner = useManner();
+  const { name, parts } = props.row;
+  return (
+    <>
+      {name}
+      {parts.map((part) => (
+        <div key={`${part.name}${part.ratePpm}`} className="t1 dusty">
+          {part.name} {amountText(rate(manner, part.ratePpm))}
+        </div>
+      ))}
+    </>
+  );
+}
+
 const NO_TAX: TaxDraft = { name: '', category: 'S', ratePpm: null, reason: '' };
 
 /** What a tax still needs before it can be set. */
-function lackOf(tax: TaxDraft, t: Say): string | undefined {
+function lackOf(tax: TaxDraft, parts: readonly PartDraft[], t: Say): string | undefined {
   if (tax.name.trim() === '') return t('shop.taxNeedsName');
+  if (tax.category === 'S' && parts.length > 0)
+    return wholeParts(parts).length === parts.length ? undefined : t('shop.taxNeedsParts');
   if (tax.category === 'S') return (tax.ratePpm ?? 0) > 0 ? undefined : t('shop.taxNeedsRate');
   return tax.category === 'Z' || tax.reason.trim() !== '' ? undefined : t('shop.taxNeedsReason');
 }
@@ -68,11 +87,15 @@ function NewTax(): ReactNode {
   const [code, setCode] = useState<TaxCode>('standard');
   const [tax, setTax] = useState<TaxDraft>(NO_TAX);
   const [fromDay, setFromDay] = useState<LocalDay | null>(null);
-  const why = isOwner ? lackOf(tax, t) : t('shop.onlyOwner');
+  const [parts, setParts] = useState<readonly PartDraft[]>([]);
+  const why = isOwner ? lackOf(tax, parts, t) : t('shop.onlyOwner');
   async function add(): Promise<void> {
     const day = fromDay ? { fromDay } : {};
-    const done = await set.run({ code, ...tax, ratePpm: tax.ratePpm ?? 0, ...day });
-    if (done.ok) setTax(NO_TAX);
+    const several = tax.category === 'S' && parts.length > 0 ? { parts: wholeParts(parts) } : {};
+    const done = await set.run({ code, ...tax, ratePpm: tax.ratePpm ?? 0, ...several, ...day });
+    if (!done.ok) return;
+    setTax(NO_TAX);
+    setParts([]);
   }
   return (
     <>
@@ -83,6 +106,7 @@ function NewTax(): ReactNode {
         onChange={setCode}
       />
       <TaxFields value={tax} onChange={setTax} />
+      {tax.category === 'S' ? <TaxPartsFields parts={parts} onChange={setParts} /> : null}
       <DayField label={t('shop.from')} value={fromDay} onChange={setFromDay} />
       <CalmNote text={t('shop.caution')} />
       <Refusal refusal={set.refusal} />

@@ -60,7 +60,7 @@ const stage = (state: string): string =>
 const invoice = (number: number, totals: string): string =>
   `INSERT INTO invoice (id,kind,number,customer_id,bill,totals,to_pay_minor,parties,issued_ms,issued_day,due_day,made_ms) VALUES ('i${number}','invoice',${number},'c','${BILL}','${totals}',120,'{}',1,'2026-11-25','2026-11-25',1);`;
 const tax = (number: number): string =>
-  `INSERT INTO invoice_tax VALUES ('i${number}','S',200000,'VAT',100,20);`;
+  `INSERT INTO invoice_tax VALUES ('i${number}','S',200000,'VAT',100,20,100);`;
 /** Opening hours, and a wash bay for a cut to be planned in. The board is looked at as of the last journal line. */
 const bay =
   "INSERT INTO opening_hours (weekday,kind,open_min,close_min) VALUES (4,'shop',0,1440);INSERT INTO journal (at_ms,command,subjects,fields) VALUES (1795597200000,'a','[]','[]');INSERT INTO bay (id,name,kind,capacity,setup_min,seq) VALUES ('b','Bay 1','wash',1,0,1);";
@@ -101,7 +101,14 @@ describe('the doctor', () => {
 
   it('has a planted fault for every check', () => {
     expect(
-      [...Object.keys(PLANTED), 'file.whole', 'pictures.whole', 'sheets.whole', 'pictures.named'].sort(),
+      [
+        ...Object.keys(PLANTED),
+        'file.whole',
+        'pictures.whole',
+        'sheets.whole',
+        'logo.whole',
+        'pictures.named',
+      ].sort(),
     ).toEqual(CHECKS.map((c) => c.name).sort());
   });
 

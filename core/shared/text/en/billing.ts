@@ -55,6 +55,8 @@ export const billingTexts = {
   'error.JOB_ALREADY_BILLED':
     'This job has invoice {number} already. Credit that one first, or bill further work as a free invoice.',
   'error.UBL_CURRENCY_DIGITS': 'The e-invoice format allows two decimals, {currency} has more. Send the PDF.',
+  'error.UBL_STACKED_TAX':
+    'The e-invoice format has one tax for each line, “{text}” has several. Send the PDF.',
   'error.UBL_INCOMPLETE':
     'The e-invoice needs more about the shop or the customer: {lacks}. Enter it and try again.',
   'error.PERIOD_REVERSED': 'The period ends ({toDay}) before it begins ({fromDay}).',

@@ -8,6 +8,8 @@ export const doctorTexts = {
     'the picture {hash} of job {job} {state, select, gone {is not on the disk} other {is spoiled on the disk}}; a copy may still hold it',
   'doctor.sheets.whole':
     'the safety data sheet of {item} {state, select, gone {is not on the disk} other {is spoiled on the disk}}; a copy may still hold it',
+  'doctor.logo.whole':
+    'the logo file {hash} {state, select, gone {is not on the disk} other {is spoiled on the disk}}; a copy may still hold it',
   'doctor.pictures.named':
     'the picture file {name} belongs to no record; it takes up space and harms nothing',
   'doctor.job.dates': 'job {job} is “{jobState}” without the date of it',

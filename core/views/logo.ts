@@ -1,0 +1,17 @@
+import { loadBytes } from '../db/fileStore.ts';
+import { oneRow } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { LogoView, SellerView } from '../shared/views/billing.ts';
+
+const LOGO = `SELECT hash, mime, width_px AS widthPx, height_px AS heightPx FROM shop_logo WHERE removed_ms IS NULL`;
+
+/** The sign that documents bear from now on. */
+export function logoOf(db: ReadDb): LogoView | undefined {
+  return oneRow<LogoView>(db, LOGO);
+}
+
+/** The shop as a letter names it, with the bytes of its logo; without them where the file is gone. */
+export function withLogo(db: ReadDb, seller: SellerView): SellerView {
+  const bytes = seller.logo ? loadBytes(db, seller.logo.hash) : null;
+  return seller.logo && bytes ? { ...seller, logo: { ...seller.logo, bytes } } : seller;
+}
