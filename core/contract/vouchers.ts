@@ -1,3 +1,4 @@
+import { payTips } from '../billing/commands/tips.ts';
 import {
   leaveVoucher,
   payVoucherBack,
@@ -18,4 +19,5 @@ export const voucherHandlers: HandlersFor<typeof voucherEntries> = {
   'billing.leaveVoucher': leaveVoucher,
   'billing.returnToVoucher': returnToVoucher,
   'billing.payVoucherBack': payVoucherBack,
+  'billing.payTips': payTips,
 };

@@ -2,7 +2,7 @@ import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { CustomerId, JobId } from '../shared/ids.ts';
 import type { Minor } from '../shared/units.ts';
-import type { HeldCredit, HeldDeposit } from '../shared/views/moneyDesk.ts';
+import type { HeldCredit, HeldDeposit, HeldTip } from '../shared/views/moneyDesk.ts';
 import type { JobState } from '../shared/vocabulary.ts';
 
 /** What is left of a payment `p` after refunds of it and what was laid on documents. */
@@ -77,4 +77,13 @@ export function creditHeldOf(db: ReadDb, customerId: CustomerId): Minor {
   const sql = `SELECT coalesce(sum(${LEFT_OF_PAYMENT}), 0) AS total FROM payment p
     WHERE p.kind = 'credit' AND p.customer_id = :customerId`;
   return oneRow<{ total: Minor }>(db, sql, { customerId })?.total ?? (0 as Minor);
+}
+
+const TIPS = `SELECT p.person_id AS personId, coalesce(w.name, '') AS name, sum(${LEFT_OF_PAYMENT}) AS heldMinor
+  FROM payment p LEFT JOIN person w ON w.id = p.person_id WHERE p.kind = 'tip'
+  GROUP BY p.person_id HAVING heldMinor > 0 ORDER BY p.person_id IS NULL, w.name, p.person_id`;
+
+/** Tips that were not paid out, by person; those that everybody shares last. */
+export function tipsHeld(db: ReadDb): HeldTip[] {
+  return allRows<HeldTip>(db, TIPS);
 }

@@ -14,7 +14,7 @@ const ENTRIES = `SELECT issued_day AS day, kind AS what, number, to_pay_minor AS
   UNION ALL
   SELECT local_day, 'receipt', receipt, -sum(amount_minor), min(at_ms)
     FROM payment p WHERE customer_id = :customerId AND kind NOT IN ('tip', 'voucher')
-      AND NOT EXISTS (SELECT 1 FROM voucher v WHERE v.payment_id = p.of_payment_id) GROUP BY receipt HAVING sum(amount_minor) <> 0
+      AND NOT EXISTS (SELECT 1 FROM payment o WHERE o.id = p.of_payment_id AND o.kind IN ('tip', 'voucher')) GROUP BY receipt HAVING sum(amount_minor) <> 0
   UNION ALL
   SELECT a.local_day, 'use', i.number, CASE WHEN p.customer_id = :customerId AND p.kind <> 'voucher' THEN a.amount_minor ELSE -a.amount_minor END,
       a.at_ms

@@ -28,7 +28,8 @@ export function openItemsOn(db: ReadDb, day: LocalDay): OpenItem[] {
 
 /** Money of a customer that the shop still held at the end of a day: a deposit, or a credit on account. */
 export type HeldItem = {
-  readonly kind: 'deposit' | 'credit' | 'voucher';
+  readonly kind: 'deposit' | 'credit' | 'voucher' | 'tip';
+  /** Of a tip the person whose it is, '' = everybody's. */
   readonly customer: string;
   /** Null for a credit. */
   readonly job: number | null;
@@ -38,18 +39,20 @@ export type HeldItem = {
   readonly heldMinor: Minor;
 };
 
-const HELD = `SELECT * FROM (SELECT p.kind, c.name AS customer, j.number AS job, p.local_day AS takenDay, p.receipt,
+const HELD = `SELECT * FROM (SELECT p.kind, CASE p.kind WHEN 'tip' THEN coalesce(w.name, '') ELSE c.name END AS customer,
+    j.number AS job, p.local_day AS takenDay, p.receipt,
     p.amount_minor AS takenMinor, p.amount_minor
       + coalesce((SELECT sum(r.amount_minor) FROM payment r WHERE r.of_payment_id = p.id AND r.local_day <= :day), 0)
       - coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.payment_id = p.id AND a.local_day <= :day), 0)
       AS heldMinor
   FROM payment p JOIN customer c ON c.id = p.customer_id LEFT JOIN job j ON j.id = p.job_id
-  WHERE p.kind IN ('deposit', 'credit', 'voucher') AND p.local_day <= :day)
+    LEFT JOIN person w ON w.id = p.person_id
+  WHERE p.kind IN ('deposit', 'credit', 'voucher', 'tip') AND p.local_day <= :day)
   WHERE heldMinor <> 0 ORDER BY kind DESC, takenDay, receipt`;
 
 /**
- * Deposits, credits and untaxed vouchers held at the end of a day, whatever happened since: in all what the journal then owes on its
- * accounts of deposits and of credits, and for untaxed vouchers. Prepayment invoices are no part of it; the journal books them as invoices.
+ * Deposits, credits, untaxed vouchers and tips held at the end of a day, whatever happened since: in all what the journal then owes on its
+ * accounts of deposits and of credits, for untaxed vouchers and for tips. Prepayment invoices are no part of it; the journal books them as invoices.
  */
 export function heldOn(db: ReadDb, day: LocalDay): HeldItem[] {
   return allRows<HeldItem>(db, HELD, { day });

@@ -1,4 +1,5 @@
 import { BAYS_MUTANTS } from './baysMutants.ts';
+import { MONEY_MUTANTS } from './moneyMutants.ts';
 import type { Mutant } from './mutant.ts';
 import { WHAT_IF_MUTANTS } from './whatIfMutants.ts';
 
@@ -200,4 +201,5 @@ export const MUTANTS: readonly Mutant[] = [
   },
   ...BAYS_MUTANTS,
   ...WHAT_IF_MUTANTS,
+  ...MONEY_MUTANTS,
 ];

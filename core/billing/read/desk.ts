@@ -15,7 +15,7 @@ import {
   waitingQuotes,
 } from '../../views/billingLists.ts';
 import { laidOn, taxesSettled, taxOfInvoices } from '../../views/billingReports.ts';
-import { creditsHeld, depositsHeld } from '../../views/heldMoney.ts';
+import { creditsHeld, depositsHeld, tipsHeld } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { isDepositOver } from '../commands/depositJob.ts';
 import { ageingOf, reminderLevel } from '../rules/owed.ts';
@@ -36,6 +36,7 @@ export function readDesk(ctx: ReadCtx): MoneyDesk {
     over: isDepositOver(ctx.db, { id: row.jobId, state: jobState }),
   }));
   const credits = creditsHeld(ctx.db);
+  const tips = tipsHeld(ctx.db);
   const takings = takingsOn(ctx.db, today).map((t) => ({ ...t, amountMinor: t.amountMinor as Minor }));
   return {
     today,
@@ -48,6 +49,8 @@ export function readDesk(ctx: ReadCtx): MoneyDesk {
     deposits,
     depositsMinor: sum(deposits.map((d) => d.heldMinor)) as Minor,
     credits,
+    tips,
+    tipsMinor: sum(tips.map((row) => row.heldMinor)) as Minor,
     creditsMinor: sum(credits.map((c) => c.heldMinor)) as Minor,
     quotes: waitingQuotes(ctx.db, today),
     reminders: remindersDue(ctx, open, shop),

@@ -67,7 +67,7 @@ function named(
   return say(locale, `doc.${what}`, { number });
 }
 
-const HELD_AS: Readonly<Partial<Record<PaymentKind, Against>>> = { ...HELD_ACCOUNT, tip: 'tipsHeld' };
+const HELD_AS: Readonly<Partial<Record<PaymentKind, Against>>> = HELD_ACCOUNT;
 
 function paymentPostings(locale: Locale, p: BookedPayment): Posting[] {
   const head = { day: p.day, document: named(locale, 'receipt', p.receipt), text: p.customer };

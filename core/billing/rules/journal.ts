@@ -92,12 +92,13 @@ export function countPostings(
   ];
 }
 
-/** Held money of a customer or the bearer of a voucher. */
-export type HeldKind = 'deposit' | 'credit' | 'voucher';
+/** Held money: of a customer, of the bearer of a voucher, of a person of the shop. */
+export type HeldKind = 'deposit' | 'credit' | 'voucher' | 'tip';
 export const HELD_ACCOUNT = {
   deposit: 'depositsHeld',
   credit: 'creditsHeld',
   voucher: 'vouchersHeld',
+  tip: 'tipsHeld',
 } as const satisfies Readonly<Record<HeldKind, Account>>;
 
 /** A held deposit, credit or untaxed voucher that settles a document. */

@@ -2,7 +2,7 @@ import { allRows, oneRow } from '../../db/prepared.ts';
 import { addRow } from '../../db/rows.ts';
 import { allocation, payment } from '../../db/schema/billing.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
-import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
+import type { CustomerId, InvoiceId, JobId, PersonId } from '../../shared/ids.ts';
 import type { Minor } from '../../shared/units.ts';
 
 export type NewPayment = typeof payment.$inferInsert;
@@ -42,6 +42,12 @@ export function heldCredits(db: ReadDb, customerId: CustomerId): HeldMoney[] {
     { customerId },
   );
   return rows.filter((r) => r.leftMinor > 0);
+}
+
+/** Tips of a person that were not paid out, oldest first; null = those that everybody shares. */
+export function heldTips(db: ReadDb, personId: PersonId | null): HeldMoney[] {
+  const sql = `${HELD} WHERE p.kind = 'tip' AND p.person_id IS :personId ORDER BY p.at_ms, p.id`;
+  return allRows<HeldMoney>(db, sql, { personId }).filter((r) => r.leftMinor > 0);
 }
 
 /** Money laid on a document so far, refunds taken off. */

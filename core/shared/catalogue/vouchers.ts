@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { document, type Entry, read, write } from '../entry.ts';
-import type { InvoiceId, VoucherId } from '../ids.ts';
+import type { InvoiceId, PersonId, VoucherId } from '../ids.ts';
 import type { Minor } from '../units.ts';
 import type { VouchersPage, VoucherView } from '../views/vouchers.ts';
 import { customerId, date, id, invoiceId, money, note, way } from './billingInputs.ts';
@@ -8,7 +8,7 @@ import { customerId, date, id, invoiceId, money, note, way } from './billingInpu
 const number = z.int().min(1).max(1_000_000_000);
 const voucherId = id.transform((v) => v as VoucherId);
 
-/** Gift vouchers. */
+/** Gift vouchers, and tips that are paid out. */
 export const voucherEntries = {
   'billing.listVouchers': read<VouchersPage>()({
     needs: 'desk',
@@ -66,6 +66,15 @@ export const voucherEntries = {
     needs: 'desk',
     about: 'Pays back what is left of an untaxed gift voucher, or a part of it.',
     input: z.strictObject({ number, amountMinor: money, way, note }),
+    touches: ['payments'],
+  }),
+  'billing.payTips': write<{ readonly receipt: number }>()({
+    needs: 'owner',
+    about: 'Pays tips out to whom they were given; without a person those that everybody shares.',
+    input: z.strictObject({
+      personId: id.transform((v) => v as PersonId).nullable(),
+      ...{ amountMinor: money, way, note },
+    }),
     touches: ['payments'],
   }),
 } as const satisfies Readonly<Record<string, Entry>>;

@@ -1,4 +1,4 @@
-import type { CustomerId, InvoiceId, JobId, QuoteId } from '../ids.ts';
+import type { CustomerId, InvoiceId, JobId, PersonId, QuoteId } from '../ids.ts';
 import type { LocalDay, Minor } from '../units.ts';
 import type { JobState } from '../vocabulary.ts';
 import type { InvoiceRow, PaymentRow, PaymentWay, QuoteState } from './billing.ts';
@@ -25,6 +25,13 @@ export type HeldDeposit = {
 export type HeldCredit = {
   readonly customerId: CustomerId;
   readonly customer: string;
+  readonly heldMinor: Minor;
+};
+
+/** Tips of a person that wait to be paid out; `name` is '' for those that everybody shares. */
+export type HeldTip = {
+  readonly personId: PersonId | null;
+  readonly name: string;
   readonly heldMinor: Minor;
 };
 
@@ -79,6 +86,8 @@ export type MoneyDesk = {
   /** Credits on account, by customer. */
   readonly credits: readonly HeldCredit[];
   readonly creditsMinor: Minor;
+  readonly tips: readonly HeldTip[];
+  readonly tipsMinor: Minor;
   readonly quotes: readonly WaitingQuote[];
   readonly reminders: readonly ReminderDue[];
   /** Money in less money paid back today, by way. */

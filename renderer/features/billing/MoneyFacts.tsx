@@ -7,6 +7,7 @@ import { Head } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import css from './billing.module.css';
 import { RefundForm } from './RefundForm.tsx';
+import { TipsHeld } from './TipsHeld.tsx';
 
 /** The calm facts: money of today by way, deposits and credits held. */
 export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
@@ -34,6 +35,7 @@ export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
             </Item>
           ))}
         </List>
+        <TipsHeld desk={desk} />
       </div>
       <div>
         <Head level={3} title={t('money.deposits')} note={money(manner, desk.depositsMinor)} />

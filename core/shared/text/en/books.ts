@@ -27,6 +27,12 @@ export const booksTexts = {
   'tips.person': 'whose',
   'tips.count': 'how many',
   'tips.amount': 'amount',
+  'tips.held': 'Tips to pay out',
+  'tips.noneHeld': 'No tip waits to be paid out.',
+  'tips.pay': 'Pay out',
+  'tips.payNow': 'Pay {amount} out',
+  'tips.caution': 'What tips mean for wages and their tax is local law.',
+  'journal.billing.payTips': 'paid tips out to {what}',
   'tips.none': 'No tips in this period.',
 
   'statement.title': 'Statement of account',
