@@ -17,6 +17,7 @@ import {
 import { laidOn, taxesSettled, taxOfInvoices } from '../../views/billingReports.ts';
 import { creditsHeld, depositsHeld, tipsHeld } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
+import { vouchersHeld } from '../../views/vouchers.ts';
 import { isDepositOver } from '../commands/depositJob.ts';
 import { ageingOf, reminderLevel } from '../rules/owed.ts';
 import { partPaid, settlements, taxReport } from '../rules/taxReport.ts';
@@ -49,6 +50,7 @@ export function readDesk(ctx: ReadCtx): MoneyDesk {
     deposits,
     depositsMinor: sum(deposits.map((d) => d.heldMinor)) as Minor,
     credits,
+    vouchersMinor: vouchersHeld(ctx.db, today),
     tips,
     tipsMinor: sum(tips.map((row) => row.heldMinor)) as Minor,
     creditsMinor: sum(credits.map((c) => c.heldMinor)) as Minor,

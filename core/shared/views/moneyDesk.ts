@@ -86,6 +86,8 @@ export type MoneyDesk = {
   /** Credits on account, by customer. */
   readonly credits: readonly HeldCredit[];
   readonly creditsMinor: Minor;
+  /** Left on gift vouchers that are still taken, with tax. */
+  readonly vouchersMinor: Minor;
   readonly tips: readonly HeldTip[];
   readonly tipsMinor: Minor;
   readonly quotes: readonly WaitingQuote[];

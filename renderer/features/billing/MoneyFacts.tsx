@@ -21,9 +21,6 @@ export function MoneyFacts(props: { readonly desk: MoneyDesk }): ReactNode {
         <Head level={3} title={t('money.takings')} note={money(manner, desk.takingsMinor)}>
           <LinkTo to="/money/till" quiet>
             {t('till.link')}
-          </LinkTo>{' '}
-          <LinkTo to="/money/vouchers" quiet>
-            {t('voucher.link')}
           </LinkTo>
         </Head>
         {desk.takings.length === 0 ? <p className="quiet">{t('money.noTakings')}</p> : null}
@@ -103,6 +100,11 @@ function Credits(props: { readonly desk: MoneyDesk }): ReactNode {
       {back ? (
         <RefundForm key={back.customerId} from="credit" id={back.customerId} amountMinor={back.heldMinor} />
       ) : null}
+      <Head level={3} title={t('voucher.title')} note={money(manner, props.desk.vouchersMinor)}>
+        <LinkTo to="/money/vouchers" quiet>
+          {t('voucher.link')}
+        </LinkTo>
+      </Head>
     </div>
   );
 }

@@ -89,6 +89,22 @@ describe('a multi-purpose voucher', () => {
   });
 });
 
+describe('two vouchers on one document', () => {
+  it('get back each what it paid, not what the other did', async () => {
+    const shop = shopWith('multi');
+    const [first, second] = [sold(shop).number, sold(shop).number];
+    const invoiceId = await billJob(shop, agreedJob(shop).jobId);
+    for (const number of [first, second])
+      shop.write('billing.useVoucher', { number, invoiceId, amountMinor: 5000 });
+    shop.write('billing.creditInvoice', { invoiceId, lines: null, reason: 'car was sold' });
+    const back = (amountMinor: number): Promise<string> =>
+      refusalOf(shop, 'billing.returnToVoucher', { number: first, invoiceId, amountMinor });
+    expect(await back(5001)).toBe('REFUND_ABOVE_PAID');
+    expect(await back(5000)).toBe('accepted');
+    expect((await shop.read('billing.readDesk', {})).vouchersMinor).toBe(11_900 + 6900);
+  });
+});
+
 describe('a single-purpose voucher', () => {
   it('is taxed when it is sold, and not again when it is used', async () => {
     const shop = shopWith('single');

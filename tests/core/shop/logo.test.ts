@@ -37,6 +37,7 @@ describe('the shop’s logo', () => {
     ['a text', Buffer.from('<svg xmlns="http://www.w3.org/2000/svg"/> and more of it to be long enough')],
     ['a PNG that was cut off', pngOf(60, 20).subarray(0, 90)],
     ['a PNG with a spoiled dot', Buffer.from(pngOf(60, 20)).fill(0, 50, 54)],
+    ['a PNG with a wrong checksum', Buffer.from(pngOf(60, 20)).fill(0, -16, -12)],
     ['an interlaced PNG', Buffer.from(pngOf(60, 20)).fill(1, 28, 29)],
     ['a JPEG that was cut off', JPEG.subarray(0, 30)],
   ])('is refused when it is %s', async (_what, bytes) => {

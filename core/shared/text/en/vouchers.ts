@@ -30,7 +30,7 @@ export const vouchersTexts = {
   'setting.choice.multi': 'when it is used',
 
   'voucher.title': 'Gift vouchers',
-  'voucher.link': 'Gift vouchers',
+  'voucher.link': 'Sell, look up',
   'voucher.held': '{amount} held',
   'voucher.search': 'Number or name',
   'voucher.number': 'number',
