@@ -1,81 +1,104 @@
+import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { seeded } from '#core/shared/random.ts';
+import type { ItemId } from '#core/shared/ids.ts';
 import { fifoLeft, fifoOf } from '#core/stock/rules/cost.ts';
-import { audit, bookJob, refusal, shelfShop } from './shelf.ts';
+import { openTestShop, type TestShop } from '../../helpers/shop.ts';
+import { audit, bookJob, fillShelf, refusal, type Shelf } from './shelf.ts';
 
-const on = shelfShop();
+type Pick = (n: number) => number;
+type Does = (shop: TestShop, shelf: Shelf, pick: Pick, stageId: string) => unknown;
 
-it('keeps book, ledger and round together over 200 random commands', async () => {
-  const random = seeded(7);
-  const pick = (n: number): number => Math.floor(random() * n);
-  const { stageId } = bookJob(on.shop, '2026-11-27', {});
-  const steps: (() => unknown)[] = [
-    () =>
-      on.shop.write('stock.drawForStage', {
-        stageId,
-        draws: [{ itemId: on.shelf.compound, amount: 1 + pick(90_000) }],
-      }),
-    () =>
-      on.shop.write('stock.drawForStage', {
-        stageId,
-        draws: [{ itemId: on.shelf.pads, amount: 1 + pick(5) }],
-      }),
-    () => on.shop.write('stock.waste', { itemId: on.shelf.clay, amount: 1 + pick(60_000), why: 'dropped' }),
-    () => on.shop.write('stock.padsWash', { itemId: on.shelf.pads, pieces: 1 + pick(3), step: 'in' }),
-    () => on.shop.write('stock.padsWash', { itemId: on.shelf.pads, pieces: 1 + pick(3), step: 'out' }),
-    () => on.shop.write('stock.padsRetire', { itemId: on.shelf.pads, pieces: 1, from: 'dirty', why: 'worn' }),
-    () =>
-      on.shop.write('stock.receive', {
-        supplierId: on.shelf.kestle,
-        lines: [{ itemId: on.shelf.compound, packs: 1, packSize: 1_000_000, priceMinor: 3900 + pick(500) }],
-      }),
-    () => on.shop.write('stock.returnItem', { itemId: on.shelf.compound, amount: 1 + pick(40_000) }),
-    () => {
-      const latest = on.shop.db.raw.prepare('SELECT max(id) FROM stock_movement WHERE item_id = ?').pluck();
-      const itemId = pick(2) ? on.shelf.clay : on.shelf.pads;
-      return on.shop.write('stock.count', {
-        itemId,
-        counted: pick(12),
-        asOfMovementId: latest.get(itemId) as number,
-      });
-    },
-  ];
-  const inUse = (): string | undefined =>
-    on.shop.db.raw
-      .prepare('SELECT id FROM stock_container WHERE closed_ms IS NULL ORDER BY id')
-      .pluck()
-      .get() as string | undefined;
-  const withOne = (run: (containerId: string) => unknown): unknown => {
-    const containerId = inUse();
-    return containerId === undefined ? null : run(containerId);
-  };
-  steps.push(
-    () => on.shop.write('stock.openContainer', { itemId: pick(2) ? on.shelf.compound : on.shelf.clay }),
-    () =>
-      withOne((containerId) =>
-        on.shop.write('stock.readContainer', { containerId, read: { level: pick(9), of: 8 } }),
-      ),
-    () =>
-      withOne((containerId) =>
-        on.shop.write('stock.closeContainer', { containerId, as: pick(2) ? 'empty' : 'thrown', why: 'old' }),
-      ),
+const drawn =
+  (of: 'compound' | 'pads', most: number): Does =>
+  (shop, shelf, pick, stageId) =>
+    shop.write('stock.drawForStage', { stageId, draws: [{ itemId: shelf[of], amount: 1 + pick(most) }] });
+const washed =
+  (step: 'in' | 'out'): Does =>
+  (shop, { pads }, pick) =>
+    shop.write('stock.padsWash', { itemId: pads, pieces: 1 + pick(3), step });
+const openOne = (shop: TestShop): string | undefined =>
+  shop.db.raw.prepare('SELECT id FROM stock_container WHERE closed_ms IS NULL ORDER BY id').pluck().get() as
+    | string
+    | undefined;
+
+const DOES: readonly Does[] = [
+  drawn('compound', 90_000),
+  drawn('pads', 5),
+  (shop, { clay }, pick) =>
+    shop.write('stock.waste', { itemId: clay, amount: 1 + pick(60_000), why: 'dropped' }),
+  washed('in'),
+  washed('out'),
+  (shop, { pads }) => shop.write('stock.padsRetire', { itemId: pads, pieces: 1, from: 'dirty', why: 'worn' }),
+  (shop, { kestle, compound }, pick) =>
+    shop.write('stock.receive', {
+      supplierId: kestle,
+      lines: [{ itemId: compound, packs: 1, packSize: 1_000_000, priceMinor: 3900 + pick(500) }],
+    }),
+  (shop, { compound }, pick) =>
+    shop.write('stock.returnItem', { itemId: compound, amount: 1 + pick(40_000) }),
+  (shop, { clay, pads }, pick) => {
+    const latest = shop.db.raw.prepare('SELECT max(id) FROM stock_movement WHERE item_id = ?').pluck();
+    const itemId = pick(2) ? clay : pads;
+    const asOfMovementId = latest.get(itemId) as number;
+    return shop.write('stock.count', { itemId, counted: pick(12), asOfMovementId });
+  },
+  (shop, { compound, clay }, pick) =>
+    shop.write('stock.openContainer', { itemId: pick(2) ? compound : clay }),
+  (shop, _, pick) => {
+    const containerId = openOne(shop);
+    return containerId && shop.write('stock.readContainer', { containerId, read: { level: pick(9), of: 8 } });
+  },
+  (shop, _, pick) => {
+    const containerId = openOne(shop);
+    const as = pick(2) ? 'empty' : 'thrown';
+    return containerId && shop.write('stock.closeContainer', { containerId, as, why: 'old' });
+  },
+  (shop, _, pick) => {
+    const last = shop.db.raw.prepare(
+      `SELECT max(id) FROM stock_movement WHERE reason = 'draw' AND corrects_id IS NULL`,
+    );
+    const movementId = last.pluck().get() as number | null;
+    return movementId && shop.write('stock.correctDraw', { movementId, amount: pick(90_000) });
+  },
+];
+/** Which command, and what its amounts are remainders of. */
+const command = fc.tuple(fc.nat(DOES.length - 1), fc.nat(999_999), fc.nat(999_999));
+
+/** The layers of purchases hold what the book holds, less what was drawn beyond it. */
+async function layersAgree(shop: TestShop, itemId: ItemId): Promise<void> {
+  const lines = shop.db.raw
+    .prepare('SELECT qty, value_minor AS valueMinor FROM stock_movement WHERE item_id = ? ORDER BY id')
+    .all(itemId) as { qty: number; valueMinor: number }[];
+  const { row, fifoValueMinor } = await shop.read('stock.showItem', { itemId });
+  const left = fifoLeft(fifoOf(lines));
+  expect(left.qty).toBe(row.onHand);
+  expect(fifoValueMinor).toBe(left.valueMinor);
+  expect(row.valueMinor).toBe(lines.reduce((sum, line) => sum + line.valueMinor, 0));
+  expect(row.onHand === 0 ? row.valueMinor : 0).toBe(0);
+}
+
+it('keeps book, ledger, layers and round together over 200 random commands', async () => {
+  await fc.assert(
+    fc.asyncProperty(fc.array(command, { minLength: 200, maxLength: 200 }), async (commands) => {
+      const shop = openTestShop();
+      try {
+        const shelf = fillShelf(shop);
+        const { stageId } = bookJob(shop, '2026-11-27', {});
+        let refused = 0;
+        for (const [which, ...numbers] of commands) {
+          let at = 0;
+          const pick: Pick = (n) => (numbers[at++ % 2] ?? 0) % n;
+          const code = refusal(() => DOES[which]?.(shop, shelf, pick, stageId));
+          if (code !== 'none') refused += 1;
+          expect(['none', 'PADS_NOT_THERE', 'MORE_THAN_THERE']).toContain(code);
+        }
+        expect(refused).toBeLessThan(140);
+        expect(audit(shop)).toEqual([]);
+        for (const itemId of [shelf.compound, shelf.clay]) await layersAgree(shop, itemId);
+      } finally {
+        shop.close();
+      }
+    }),
+    { numRuns: 3 },
   );
-  let refused = 0;
-  for (let i = 0; i < 200; i += 1) {
-    const code = refusal(() => steps[pick(steps.length)]?.());
-    if (code !== 'none') refused += 1;
-    expect(['none', 'PADS_NOT_THERE', 'MORE_THAN_THERE']).toContain(code);
-  }
-  expect(refused).toBeLessThan(120);
-  expect(audit(on.shop)).toEqual([]);
-  // The layers of purchases hold what the book holds, less what was drawn beyond it.
-  for (const itemId of [on.shelf.compound, on.shelf.clay]) {
-    const lines = on.shop.db.raw
-      .prepare('SELECT qty, value_minor AS valueMinor FROM stock_movement WHERE item_id = ? ORDER BY id')
-      .all(itemId) as { qty: number; valueMinor: number }[];
-    const { onHand } = (await on.shop.read('stock.showItem', { itemId })).row;
-    expect(fifoLeft(fifoOf(lines)).qty).toBe(onHand);
-  }
-  const page = await on.shop.read('stock.showItem', { itemId: on.shelf.compound });
-  expect(page.row.onHand === 0 ? page.row.valueMinor : 0).toBe(0);
 });
