@@ -108,7 +108,8 @@ export function fifoOut(stock: Fifo, qty: number): Fifo {
 }
 
 export function fifoLeft(stock: Fifo): UnitCost {
-  let qty = -stock.owed;
+  // from 0, since less nothing alone would be −0
+  let qty = 0 - stock.owed;
   let valueMinor = 0;
   for (const layer of stock.layers) {
     qty += layer.qty;

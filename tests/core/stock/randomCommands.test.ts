@@ -99,6 +99,6 @@ it('keeps book, ledger, layers and round together over 200 random commands', asy
         shop.close();
       }
     }),
-    { numRuns: 3 },
+    { numRuns: 3, endOnFailure: true },
   );
 });
