@@ -1244,6 +1244,8 @@ CREATE INDEX job_stage_cured ON job_stage (started_ms, done_ms) WHERE started_ms
 CREATE INDEX job_stage_done ON job_stage (done_ms, id, job_id, kind, estimated_min, state)
   WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0;
 
+CREATE INDEX job_stage_finished ON job_stage (done_ms, id, job_id, kind, p50_min, p80_min) WHERE state = 'done';
+
 CREATE INDEX job_state ON job (state);
 
 CREATE INDEX job_vehicle ON job (vehicle_id);

@@ -15,43 +15,84 @@ export type FinishedWork = {
   readonly p50Min: number;
   readonly p80Min: number;
   readonly actualMin: number;
-  /** Who worked on it longest. */
+  /** Who worked on it longest; of equals the one whose id comes first. */
   readonly personId: PersonId;
   readonly person: string;
-  readonly note: string;
   readonly doneMs: EpochMs;
 };
 
-/** Stages finished in `[fromMs, toMs)` that somebody worked on. */
+/**
+ * A stretch of work on a finished stage, those of one stage together and those of one person on it too. Held by two
+ * indexes; they are added up outside, since grouping them here costs several times as much.
+ */
+type Stretch = Pick<
+  FinishedWork,
+  'stageId' | 'jobId' | 'kind' | 'p50Min' | 'p80Min' | 'personId' | 'doneMs'
+> & {
+  readonly ms: number;
+};
+const STRETCHES = `SELECT s.id AS stageId, s.job_id AS jobId, s.kind, s.p50_min AS p50Min, s.p80_min AS p80Min,
+    w.person_id AS personId, s.done_ms AS doneMs, w.end_ms - w.start_ms AS ms
+  FROM job_stage s INDEXED BY job_stage_finished CROSS JOIN stage_work w INDEXED BY stage_work_stage ON w.stage_id = s.id
+  WHERE s.state = 'done' AND s.done_ms >= :fromMs AND s.done_ms < :toMs AND w.end_ms IS NOT NULL`;
+const JOBS = `SELECT j.id, j.number, v.hardness FROM job j JOIN vehicle v ON v.id = j.vehicle_id
+  WHERE j.id IN (SELECT s.job_id FROM job_stage s INDEXED BY job_stage_finished
+    WHERE s.state = 'done' AND s.done_ms >= :fromMs AND s.done_ms < :toMs)`;
+type JobFacts = { readonly id: JobId; readonly number: number; readonly hardness: PaintHardness };
+
+/** Stages finished in `[fromMs, toMs)` that somebody worked on, in order of time. */
 export function finishedWork(db: ReadDb, fromMs: number, toMs: number): readonly FinishedWork[] {
-  return allRows<FinishedWork>(
-    db,
-    `WITH done AS (
-       SELECT s.id, s.job_id, s.kind, s.p50_min, s.p80_min, s.note, s.done_ms, w.person_id,
-              sum(w.end_ms - w.start_ms) AS mine,
-              sum(sum(w.end_ms - w.start_ms)) OVER (PARTITION BY s.id) AS all_ms,
-              row_number() OVER (PARTITION BY s.id ORDER BY sum(w.end_ms - w.start_ms) DESC, w.person_id) AS place
-       FROM job_stage s JOIN stage_work w ON w.stage_id = s.id
-       WHERE s.state = 'done' AND s.done_ms >= :fromMs AND s.done_ms < :toMs AND w.end_ms IS NOT NULL
-       GROUP BY s.id, w.person_id)
-     SELECT d.id AS stageId, d.job_id AS jobId, j.number AS jobNumber, d.kind, v.hardness, d.p50_min AS p50Min, d.p80_min AS p80Min,
-            d.all_ms / 60000.0 AS actualMin, d.person_id AS personId, p.name AS person, d.note, d.done_ms AS doneMs
-     FROM done d JOIN job j ON j.id = d.job_id JOIN vehicle v ON v.id = j.vehicle_id JOIN person p ON p.id = d.person_id
-     WHERE d.place = 1 ORDER BY d.id`,
-    { fromMs, toMs },
+  const range = { fromMs, toMs };
+  const jobs = new Map(allRows<JobFacts>(db, JOBS, range).map((j) => [j.id, j]));
+  const names = new Map(
+    allRows<{ id: PersonId; name: string }>(db, 'SELECT id, name FROM person').map((p) => [p.id, p.name]),
   );
+  return byStage(allRows<Stretch>(db, STRETCHES, range)).flatMap((stretches): FinishedWork[] => {
+    const [first] = stretches;
+    const job = first && jobs.get(first.jobId);
+    if (!first || !job) return [];
+    const { stageId, jobId, kind, p50Min, p80Min, doneMs } = first;
+    const personId = busiest(stretches);
+    const ms = stretches.reduce((sum, s) => sum + s.ms, 0);
+    return [
+      {
+        ...{ stageId, jobId, jobNumber: job.number, kind, hardness: job.hardness, p50Min, p80Min },
+        ...{ actualMin: ms / 60_000, personId, person: names.get(personId) ?? '', doneMs },
+      },
+    ];
+  });
 }
 
-const CONDITIONS = `SELECT DISTINCT s.job_id AS jobId, coalesce((
-    SELECT CASE max(CASE f.severity WHEN 'heavy' THEN 3 WHEN 'moderate' THEN 2 ELSE 1 END)
-      WHEN 3 THEN 'heavy' WHEN 2 THEN 'moderate' ELSE 'light' END
-    FROM inspection i JOIN finding f ON f.inspection_id = i.id
-    WHERE i.job_id = s.job_id AND f.removed_ms IS NULL
-      AND f.defect NOT IN ('contamination', 'runs', 'stoneChips', 'clearCoatFailure')
-    HAVING count(*) > 0), 'none') AS condition
-  FROM job_stage s WHERE s.state = 'done' AND s.done_ms >= :fromMs AND s.done_ms < :toMs`;
+/** Stretches of one stage stand together already. */
+function byStage(rows: readonly Stretch[]): readonly (readonly Stretch[])[] {
+  const stages: Stretch[][] = [];
+  for (const row of rows) {
+    const last = stages.at(-1);
+    if (last?.[0]?.stageId === row.stageId) last.push(row);
+    else stages.push([row]);
+  }
+  return stages;
+}
 
-/** The worst that was found on the paint of each job with a stage finished in `[fromMs, toMs)`; `none` where nothing was noted. */
+function busiest(stretches: readonly Stretch[]): PersonId {
+  const [first] = stretches;
+  if (first && stretches.length === 1) return first.personId;
+  const spent = new Map<PersonId, number>();
+  for (const { personId, ms } of stretches) spent.set(personId, (spent.get(personId) ?? 0) + ms);
+  const [best] = [...spent].sort(([a, x], [b, y]) => y - x || (a < b ? -1 : 1));
+  return best?.[0] ?? ('' as PersonId);
+}
+
+const CONDITIONS = `SELECT i.job_id AS jobId,
+    CASE max(CASE f.severity WHEN 'heavy' THEN 3 WHEN 'moderate' THEN 2 ELSE 1 END)
+      WHEN 3 THEN 'heavy' WHEN 2 THEN 'moderate' ELSE 'light' END AS condition
+  FROM inspection i JOIN finding f ON f.inspection_id = i.id
+  WHERE f.removed_ms IS NULL AND f.defect NOT IN ('contamination', 'runs', 'stoneChips', 'clearCoatFailure')
+    AND i.job_id IN (SELECT s.job_id FROM job_stage s INDEXED BY job_stage_finished
+      WHERE s.state = 'done' AND s.done_ms >= :fromMs AND s.done_ms < :toMs)
+  GROUP BY i.job_id`;
+
+/** The worst that was found on the paint of each job with a stage finished in `[fromMs, toMs)`; without a finding none is told. */
 export function paintConditions(
   db: ReadDb,
   fromMs: number,

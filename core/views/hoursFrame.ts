@@ -80,12 +80,7 @@ function lived(hours: Calendar, { nowMin, sinceMin }: HoursFrame): Calendar {
 
 /** What happened, laid over the minutes that were there. */
 export function placeRecord(open: Calendar, records: readonly BayRecord[]): PlaceRecord {
-  const of = (kind: BayRecord['kind']): readonly BayRecord[] => records.filter((r) => r.kind === kind);
-  return {
-    open: spansOf(open),
-    attended: of('attended'),
-    cure: of('cure'),
-    occupied: of('occupied'),
-    blocked: of('blocked'),
-  };
+  const of = { attended: [], cure: [], occupied: [], blocked: [] } as Record<BayRecord['kind'], BayRecord[]>;
+  for (const record of records) of[record.kind].push(record);
+  return { open: spansOf(open), ...of };
 }

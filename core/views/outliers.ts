@@ -6,7 +6,10 @@ import type { FinishedWork } from './finishedWork.ts';
 
 const MOST = 8;
 
-const NOTES = `SELECT n.stage_id AS stageId, 'note' AS kind, n.note AS text, coalesce(p.name, '') AS by
+const NOTES = `SELECT s.id AS stageId, 'note' AS kind, s.note AS text, '' AS by
+  FROM json_each(:stageIds) a JOIN job_stage s ON s.id = a.value WHERE s.note <> ''
+  UNION ALL
+  SELECT n.stage_id, 'note', n.note, coalesce(p.name, '')
   FROM json_each(:stageIds) a JOIN stage_note n ON n.stage_id = a.value LEFT JOIN person p ON p.id = n.person_id
   UNION ALL
   SELECT o.stage_id, 'override', o.reason, p.name
@@ -17,11 +20,7 @@ const WORKED = `SELECT w.stage_id AS stageId, count(*) AS times, count(DISTINCT 
 
 /** The stages furthest from what was said of them, longer or shorter alike, with everything that was recorded about them. */
 export function outliersOf(db: ReadDb, all: readonly FinishedWork[]): HonestyView['outliers'] {
-  const far = (w: FinishedWork): number => Math.abs(Math.log(w.actualMin / w.p50Min));
-  const found = all
-    .filter((w) => w.p50Min > 0 && w.actualMin > 0)
-    .toSorted((a, b) => far(b) - far(a))
-    .slice(0, MOST);
+  const found = furthest(all);
   const storyOf = stories(
     db,
     found.map((w) => w.stageId),
@@ -29,11 +28,22 @@ export function outliersOf(db: ReadDb, all: readonly FinishedWork[]): HonestyVie
   return found.map((w) => ({
     ...{ stageId: w.stageId, jobId: w.jobId, jobNumber: w.jobNumber, stage: w.kind, person: w.person },
     ...{ p50Min: w.p50Min, p80Min: w.p80Min, actualMin: Math.round(w.actualMin) },
-    story: [
-      ...(w.note === '' ? [] : [{ kind: 'note' as const, text: w.note, by: '' }]),
-      ...storyOf(w.stageId),
-    ],
+    story: storyOf(w.stageId),
   }));
+}
+
+/** The first of those equally far; kept as it goes, since a sort of ten years takes longer than all the rest. */
+function furthest(all: readonly FinishedWork[]): readonly FinishedWork[] {
+  const found: { readonly far: number; readonly work: FinishedWork }[] = [];
+  for (const work of all) {
+    if (work.p50Min <= 0 || work.actualMin <= 0) continue;
+    const far = Math.abs(Math.log(work.actualMin / work.p50Min));
+    if (found.length === MOST && far <= (found.at(-1)?.far ?? 0)) continue;
+    found.push({ far, work });
+    found.sort((a, b) => b.far - a.far);
+    if (found.length > MOST) found.pop();
+  }
+  return found.map((f) => f.work);
 }
 
 function stories(db: ReadDb, ids: readonly StageId[]): (id: StageId) => readonly OutlierStory[] {

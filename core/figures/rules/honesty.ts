@@ -22,18 +22,24 @@ export function pinballLoss(tau: number, said: number, actual: number): number {
  * their ratio means nothing. An empty group has drift 1 and 0 stages.
  */
 export function honestyOf(all: readonly FinishedStage[]): Sums {
-  const stages = all.filter((s) => s.p50Min > 0 && s.actualMin > 0);
-  if (stages.length === 0)
+  let [stages, estimated, actual, within, loss] = [0, 0, 0, 0, 0];
+  for (const { p50Min, p80Min, actualMin } of all) {
+    if (p50Min <= 0 || actualMin <= 0) continue;
+    stages += 1;
+    estimated += p50Min;
+    actual += actualMin;
+    loss += pinballLoss(P80, p80Min, actualMin);
+    if (actualMin <= p80Min) within += 1;
+  }
+  if (stages === 0)
     return { stages: 0, estimatedMin: 0, actualMin: 0, driftPpm: 1_000_000, within: 0, lossMin: 0 };
-  const sum = (of: (s: FinishedStage) => number): number => stages.reduce((total, s) => total + of(s), 0);
-  const [estimated, actual] = [sum((s) => s.p50Min), sum((s) => s.actualMin)];
   return {
-    stages: stages.length,
+    stages,
+    within,
     estimatedMin: Math.round(estimated),
     actualMin: Math.round(actual),
     driftPpm: Math.round((actual / estimated) * 1_000_000),
-    within: stages.filter((s) => s.actualMin <= s.p80Min).length,
-    lossMin: sum((s) => pinballLoss(P80, s.p80Min, s.actualMin)) / stages.length,
+    lossMin: loss / stages,
   };
 }
 

@@ -36,7 +36,7 @@ export function utilizationOf(record: PlaceRecord, fromMin: number, toMin: numbe
  */
 export function hoursByCell(record: PlaceRecord, edges: readonly number[]): readonly UtilizationParts[] {
   const cells = edges.slice(1).map(() => ({ ...NOTHING }));
-  const depth = [0, 0, 0, 0, 0];
+  const depth = new Int32Array(LISTS.length);
   let at = edges[0] ?? 0;
   let cell = 0;
   for (const code of changes(record, edges)) {
@@ -45,7 +45,7 @@ export function hoursByCell(record: PlaceRecord, edges: readonly number[]): read
     const into = cells[cell];
     if (into && minute > at && (depth[OPEN] ?? 0) > 0) {
       into.availableMin += minute - at;
-      into[PARTS[depth.findIndex((d) => d > 0)] ?? 'idleMin'] += minute - at;
+      into[PARTS[claimant(depth)] ?? 'idleMin'] += minute - at;
     }
     at = Math.max(at, minute);
     if (what >= EDGE) cell += 1;
@@ -54,20 +54,30 @@ export function hoursByCell(record: PlaceRecord, edges: readonly number[]): read
   return cells;
 }
 
+/** The first list that covers the moment; the open hours cover it all. */
+function claimant(depth: Int32Array): number {
+  let i = 0;
+  while (i < OPEN && (depth[i] ?? 0) <= 0) i += 1;
+  return i;
+}
+
 const NOTHING = { availableMin: 0, attendedMin: 0, cureMin: 0, waitingMin: 0, blockedMin: 0, idleMin: 0 };
 const EDGE = LISTS.length * 2;
 
 /** Every beginning, end and edge within the edges, in order of time: minute · 16 + list · 2 + (1 = begins). */
 function changes(record: PlaceRecord, edges: readonly number[]): Float64Array {
   const [fromMin, toMin] = [edges[0] ?? 0, edges.at(-1) ?? 0];
-  const inner = edges.slice(1).map((edge) => edge * CODES + EDGE);
-  const codes = LISTS.flatMap((name, i) =>
-    record[name].flatMap(({ startMin, endMin }) => {
-      const [from, to] = [Math.max(startMin, fromMin), Math.min(endMin, toMin)];
-      return from < to ? [from * CODES + i * 2 + 1, to * CODES + i * 2] : [];
-    }),
-  );
-  return Float64Array.from([...inner, ...codes]).sort();
+  const most = LISTS.reduce((sum, name) => sum + 2 * record[name].length, edges.length);
+  const codes = new Float64Array(most);
+  let n = 0;
+  for (let i = 1; i < edges.length; i += 1) codes[n++] = (edges[i] ?? 0) * CODES + EDGE;
+  for (const [i, name] of LISTS.entries())
+    for (const { startMin, endMin } of record[name]) {
+      if (endMin <= startMin || startMin >= toMin || endMin <= fromMin) continue;
+      codes[n++] = Math.max(startMin, fromMin) * CODES + i * 2 + 1;
+      codes[n++] = Math.min(endMin, toMin) * CODES + i * 2;
+    }
+  return codes.subarray(0, n).sort();
 }
 
 /** Adds parts of several places or days. */
