@@ -202,4 +202,32 @@ export const MUTANTS: readonly Mutant[] = [
   ...BAYS_MUTANTS,
   ...WHAT_IF_MUTANTS,
   ...MONEY_MUTANTS,
+  {
+    what: 'time in a bay over an edge of two cells counts in both',
+    file: 'core/figures/rules/utilization.ts',
+    find: 'at = Math.max(at, minute);',
+    put: 'if (what < EDGE) at = Math.max(at, minute);',
+    tests: ['tests/core/figures/hours.test.ts'],
+  },
+  {
+    what: 'a figure is answered from memory after somebody wrote',
+    file: 'core/views/remembered.ts',
+    find: 'if (before?.version === version && before.minute === minute)',
+    put: 'if (before !== undefined && before.minute === minute)',
+    tests: ['tests/core/figures/remembered.test.ts'],
+  },
+  {
+    what: 'a job that lacks two things is lost twice on the Monday page',
+    file: 'core/figures/rules/mondayThing.ts',
+    find: 'return [...new Map(all.map((s) => [s.jobId, s])).values()];',
+    put: 'return all;',
+    tests: ['tests/core/figures/monday.test.ts'],
+  },
+  {
+    what: 'what rounding leaves over of a shared job is lost',
+    file: 'core/figures/rules/moneySums.ts',
+    find: 'Math.round((whole * upTo) / all) - Math.round((whole * before) / all)',
+    put: 'Math.floor((whole * (upTo - before)) / all)',
+    tests: ['tests/core/figures/money.test.ts'],
+  },
 ];
