@@ -7,7 +7,7 @@ import { doable, simShopOf } from '../figures/rules/whatIfLay.ts';
 import { pastMeasures } from '../figures/rules/whatIfMeasures.ts';
 import type { Side } from '../figures/rules/whatIfOneRun.ts';
 import type { SimShop } from '../figures/rules/whatIfShop.ts';
-import type { WhatIfChange, whatIfEntries } from '../shared/catalogue/whatIf.ts';
+import type { whatIfEntries } from '../shared/catalogue/whatIf.ts';
 import type { InputOf } from '../shared/entry.ts';
 import { refuse } from '../shared/errors.ts';
 import { addLocalDays, instantOf, localDayOf, localDaysBetween } from '../shared/time.ts';
@@ -16,6 +16,7 @@ import type { BaysSetupView } from '../shared/views/baysSetup.ts';
 import type { Purpose } from '../shared/views/bookings.ts';
 import type { WhatIfStart } from '../shared/views/whatIf.ts';
 import { BAY_KINDS } from '../shared/vocabulary.ts';
+import type { WhatIfChange } from '../shared/whatIfChange.ts';
 import { baysSetup } from './baysSetup.ts';
 import { shopOf } from './shop.ts';
 import { finishedByPurpose, firstAskedMs, pastJobs } from './whatIfJobs.ts';
@@ -98,7 +99,7 @@ export function gatherWhatIf(
     after: sideOf(changedShop(setup, ask.change, days, range.zone), record, ask.change),
     past: pastMeasures(jobs, asItIs, span),
     limits: limitsOf(ask.change),
-    ...{ seed: ask.seed, rounds: ask.rounds },
+    ...{ change: ask.change, seed: ask.seed, rounds: ask.rounds },
   };
 }
 

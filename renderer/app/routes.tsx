@@ -223,6 +223,12 @@ export const routes: readonly Route[] = [
     load: async () => (await import('../features/figures/MoneyScreen.tsx')).MoneyScreen,
   },
   {
+    path: '/figures/what-if',
+    place: 'figures',
+    needs: 'owner',
+    load: async () => (await import('../features/figures/WhatIfScreen.tsx')).WhatIfScreen,
+  },
+  {
     path: '/set-up',
     place: null,
     frame: 'bare',

@@ -44,6 +44,7 @@ export const SHOT_ROUTES: readonly ShotRoute[] = [
   { name: 'figures-hours', path: '/figures/hours', ready: 'text=In use:' },
   { name: 'figures-honesty', path: '/figures/honesty', ready: 'text=the whole shop' },
   { name: 'figures-money', path: '/figures/money', ready: 'text=Owed, held, redone, again' },
+  { name: 'what-if', path: '/figures/what-if' },
   { name: 'shop', path: '/shop' },
 ];
 

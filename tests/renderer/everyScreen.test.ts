@@ -98,4 +98,25 @@ describe.skipIf(choice === null)('every screen of a shop in full work', () => {
       await page.setViewportSize({ width: 1280, height: 800 });
     },
   );
+
+  it('and the answer to a what-if, asked by keyboard alone, then asked again and stopped', async () => {
+    await page.evaluate(() => {
+      location.hash = '/figures/what-if';
+    });
+    await page.getByRole('textbox', { name: 'Cars that ask change by' }).focus();
+    await page.keyboard.type('60');
+    for (const key of ['Tab', 'Tab', 'Tab', 'Enter']) await page.keyboard.press(key);
+    await page.getByText('Middle of 100 runs', { exact: false }).waitFor();
+    expect(await page.getByRole('status').first().textContent()).toMatch(/more jobs a week/);
+    for (const theme of ['dark', 'light'] as const) {
+      await page.evaluate((chosen) => {
+        document.documentElement.dataset['theme'] = chosen;
+      }, theme);
+      expect({ theme, faults: await faultsOf(page, theme) }).toEqual({ theme, faults: [] });
+    }
+    await page.getByRole('button', { name: 'Run it' }).click();
+    await page.getByText(/^\d+ of 111$/).waitFor();
+    await page.getByRole('button', { name: 'Stop, keep the runs so far' }).click();
+    await page.getByText(/^Stopped (after|before)/).waitFor();
+  });
 });

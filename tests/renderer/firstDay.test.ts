@@ -140,6 +140,22 @@ describe.skipIf(choice === null)('the first day of a shop', () => {
     expect(shop.taxes).toMatchObject([{ name: 'VAT', ratePpm: 200_000, category: 'S' }]);
   });
 
+  it('says what a what-if takes, where nothing was finished yet', async () => {
+    const before = await page.evaluate(() => {
+      const { hash } = location;
+      location.hash = '/figures/what-if';
+      return hash;
+    });
+    await page.getByText(/^It takes 40 finished jobs to draw from; the last week has 0\.$/).waitFor();
+    await shot('what-if-needs');
+    await axe();
+    await fits();
+    await page.evaluate((hash) => {
+      location.hash = hash;
+    }, before);
+    await page.getByRole('main', { name: 'Shop' }).waitFor();
+  });
+
   it('shows every part of the shop, and a rule that is changed keeps its source beside it', async () => {
     for (const part of ['People', 'Prices of hours', 'Taxes', 'Journal', 'Rules']) {
       await page.getByRole('button', { name: new RegExp(`^${part}`) }).click();

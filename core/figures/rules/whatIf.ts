@@ -6,6 +6,7 @@ import {
   type WhatIfRow,
   type WhatIfView,
 } from '#core/shared/views/whatIf.ts';
+import type { WhatIfChange } from '#core/shared/whatIfChange.ts';
 import { FIT_RUNS, fitHabits } from './whatIfFit.ts';
 import { bandOf, type Measures } from './whatIfMeasures.ts';
 import { type Frame, oneRun, type Side } from './whatIfOneRun.ts';
@@ -18,6 +19,7 @@ export type WhatIfModel = Frame & {
   readonly after: Side;
   readonly past: Readonly<Record<WhatIfMeasure, number | null>>;
   readonly limits: readonly WhatIfLimit[];
+  readonly change: WhatIfChange;
   readonly seed: number;
   readonly rounds: number;
 };
@@ -48,6 +50,7 @@ export function whatIf(model: WhatIfModel, watch: Watch): WhatIfView {
     watch.progress(FIT_RUNS + round + 1, total);
   }
   return {
+    change: model.change,
     fromDay: model.fromDay,
     toDay: model.toDay,
     weeks: model.before.asks.weeks,

@@ -1,8 +1,8 @@
-import type { WhatIfChange } from '#core/shared/catalogue/whatIf.ts';
 import type { PersonId } from '#core/shared/ids.ts';
 import type { BaysSetupView, ShiftView, TechnicianView } from '#core/shared/views/baysSetup.ts';
 import type { Purpose } from '#core/shared/views/bookings.ts';
 import type { WhatIfLimit } from '#core/shared/views/whatIf.ts';
+import type { WhatIfChange } from '#core/shared/whatIfChange.ts';
 
 const MIDNIGHT = 1440;
 

@@ -1,39 +1,7 @@
 import { z } from 'zod';
 import { type Entry, read, task } from '../entry.ts';
-import { problem } from '../problems.ts';
-import { PURPOSES } from '../views/bookings.ts';
 import type { WhatIfStart, WhatIfView } from '../views/whatIf.ts';
-import { BAY_KINDS } from '../vocabulary.ts';
-import { personIdInput } from './inputs.ts';
-
-/** The most that one question adds of a thing. More is another shop, and its past says nothing of that. */
-const MOST_MORE = 5;
-
-/** What would be different; left out or null = as it is. Shares and changes in parts per million. */
-const change = z
-  .strictObject({
-    bay: z.strictObject({ bayKind: z.enum(BAY_KINDS), count: z.int().min(1).max(MOST_MORE) }).nullable(),
-    /** Somebody who can what `like` can, and works the same hours or in the longer ones. */
-    technician: z
-      .strictObject({
-        like: personIdInput,
-        count: z.int().min(1).max(MOST_MORE),
-        hours: z.enum(['same', 'late']),
-      })
-      .nullable(),
-    /** Minutes that the shop closes later, on every day it is open. */
-    longerMin: z.int().min(0).max(360),
-    pricePpm: z.int().min(-500_000).max(1_000_000),
-    asksPpm: z.int().min(-900_000).max(2_000_000),
-    mix: z.strictObject({ purpose: z.enum(PURPOSES), sharePpm: z.int().min(0).max(1_000_000) }).nullable(),
-    costWeekMinor: z.int().min(0).max(100_000_000),
-  })
-  .partial()
-  .refine((c) => c.technician?.hours !== 'late' || (c.longerMin ?? 0) > 0, {
-    message: problem('lateWithoutHours'),
-    path: ['longerMin'],
-  });
-export type WhatIfChange = z.output<typeof change>;
+import { whatIfChange } from '../whatIfChange.ts';
 
 /** What another bay, person, shift, mix or price would bring. */
 export const whatIfEntries = {
@@ -47,7 +15,7 @@ export const whatIfEntries = {
     needs: 'owner',
     about: 'Runs the shop’s own arrivals and hours through it before and after a change, with bands.',
     input: z.strictObject({
-      change,
+      change: whatIfChange,
       rounds: z.int().min(10).max(400).default(100),
       seed: z.int().min(1).max(100_000).default(1),
     }),

@@ -1,6 +1,7 @@
 import type { PersonId } from '../ids.ts';
 import type { LocalDay, Ppm } from '../units.ts';
 import type { BayKind } from '../vocabulary.ts';
+import type { WhatIfChange } from '../whatIfChange.ts';
 import type { Purpose } from './bookings.ts';
 
 /** What a what-if tells of the shop, in the order it is shown. */
@@ -40,6 +41,8 @@ export const WHAT_IF_LIMITS = [
 export type WhatIfLimit = (typeof WHAT_IF_LIMITS)[number];
 
 export type WhatIfView = {
+  /** What was asked for. */
+  readonly change: WhatIfChange;
   readonly fromDay: LocalDay;
   readonly toDay: LocalDay;
   readonly weeks: number;

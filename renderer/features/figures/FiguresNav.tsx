@@ -9,6 +9,7 @@ const PAGES = [
   { path: '/figures/hours', key: 'figures.page.hours' },
   { path: '/figures/honesty', key: 'figures.page.honesty' },
   { path: '/figures/money', key: 'figures.page.money' },
+  { path: '/figures/what-if', key: 'whatIf.title' },
 ] as const;
 
 /** The pages of the look back, as one quiet row of words. */

@@ -23,7 +23,7 @@ function modelOf(more: Partial<WhatIfModel> = {}): WhatIfModel {
   if (!first || !last) throw new Error('no days');
   return {
     ...{ fromDay: first.day, toDay: last.day, days: DAYS, span, before, after: before, past: days({}) },
-    ...{ limits: [], seed: 1, rounds: 12 },
+    ...{ limits: [], change: {}, seed: 1, rounds: 12 },
     ...more,
   };
 }

@@ -20,17 +20,27 @@ export const whatIfTexts = {
   'whatIf.longer': 'Close later by',
   'whatIf.longer.note': 'each open day; whoever is here stays as much longer',
   'whatIf.longer.lateNote': 'each open day; only the new ones work then',
-  'whatIf.price': 'Prices',
-  'whatIf.asks': 'Cars that ask',
+  'whatIf.price': 'Prices change by',
+  'whatIf.asks': 'Cars that ask change by',
   'whatIf.mix': 'More or fewer of',
   'whatIf.mix.none': 'no kind of job',
   'whatIf.share': 'Their share',
   'whatIf.shareNow': '{percent} % now',
   'whatIf.cost': 'It would cost a week',
   'whatIf.cost.note': 'rent, wages; before tax',
+  'whatIf.lateNeeds': 'Say by how much the shop would close later: that is when they work.',
   'whatIf.run': 'Run it',
-  'whatIf.again': 'Run it anew',
-  'whatIf.clear': 'Change nothing',
+  'whatIf.answer': 'What it would bring',
+  'whatIf.begin': 'Choose what would be different, then run it.',
+  'whatIf.beginText':
+    'The last {weeks, plural, one {week} other {# weeks}} are run again a hundred times with cars drawn from your {jobs} finished jobs: through the shop as it is, and with the change. With nothing changed it shows how well the runs come to what really was.',
+  'whatIf.week': 'A week, before and after',
+  'whatIf.middle': 'middle',
+  'whatIf.low': '5 %',
+  'whatIf.high': '95 %',
+  'whatIf.unit': 'unit',
+  'whatIf.ends': '{low} to {high}',
+  'whatIf.clear': 'Take it all back',
   'whatIf.stop': 'Stop, keep the runs so far',
   'whatIf.working': 'Running the weeks again …',
   'whatIf.soFar': '{done} of {total}',
@@ -61,24 +71,23 @@ export const whatIfTexts = {
   'whatIf.u.kept': '%',
   'whatIf.u.bays': '%',
   'whatIf.u.people': '%',
-  'whatIf.u.net': 'a week',
-  'whatIf.u.margin': 'a week',
+  'whatIf.u.net': '{currency} a week',
+  'whatIf.u.margin': '{currency} a week',
   'whatIf.notShown': 'no difference shown',
   'whatIf.nothing': 'Nothing was changed: this shows how well the runs come to what really was.',
   'whatIf.said.none':
     'The runs show no difference in jobs or in what is left. The shop had room and hands enough for the cars that came.',
-  'whatIf.said.margin': '{more, select, true {More} other {Less}} is left: {money} a week ({low} to {high}).',
-  'whatIf.said.jobs':
-    '{more, select, true {{count} more} other {{count} fewer}} jobs a week ({low} to {high}).',
+  'whatIf.said.margin': '{more, select, true {More} other {Less}} is left: {money} a week ({ends}).',
+  'whatIf.said.jobs': '{more, select, true {{count} more} other {{count} fewer}} jobs a week ({ends}).',
   'whatIf.said.wait':
-    'A car gets in {more, select, true {{count} days later} other {{count} days sooner}} ({low} to {high}).',
-  'whatIf.fits': 'As it was lies within the band of as it is in {within} of {all} figures.',
+    'A car gets in {more, select, true {{count} days later} other {{count} days sooner}} ({ends}).',
+  'whatIf.fits': 'What really was lies within the band of the runs in {within} of {all} figures.',
   'whatIf.misses': 'Not within it: {names}.',
   'whatIf.cannot': 'What this cannot know',
   'whatIf.limit.turnedAway':
     'Who never asked, or went elsewhere because the wait was too long: only cars that came are on record.',
   'whatIf.limit.sameAsks':
-    'Whether more room would bring more cars. As many ask as did; set “Cars that ask” to try more.',
+    'Whether more room would bring more cars. As many ask as did; change “Cars that ask” to try more.',
   'whatIf.limit.anyWait': 'How long people will wait. Here everybody waits; some of yours would not.',
   'whatIf.limit.price':
     'Who stays away, or comes, because of the price. As many come as did, at the other price.',
@@ -88,6 +97,8 @@ export const whatIfTexts = {
   'whatIf.limit.longer':
     'Whether people would work the longer hours, as well as before, and what law and contract allow.',
   'whatIf.limit.mix': 'Whether the other jobs can be had. Jobs of a kind are taken to be as those on record.',
+  'whatIf.limit.book':
+    'How the desk books. Here the next car comes in as soon as none in the shop waits for hands or a bay, and each is worked on in the order it came; promises are as long as those on record.',
   'whatIf.limit.ownWaits':
     '{wait} % of the recorded waits for a date, and {pause} % of the pauses in the shop, are laid to the customers and the plan and stay as they were; the rest comes from a full shop. That split is fitted, not recorded.',
   'whatIf.limit.shopHeld':
