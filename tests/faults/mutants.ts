@@ -207,7 +207,7 @@ export const MUTANTS: readonly Mutant[] = [
     file: 'core/figures/rules/utilization.ts',
     find: 'at = Math.max(at, minute);',
     put: 'if (what < EDGE) at = Math.max(at, minute);',
-    tests: ['tests/core/figures/hours.test.ts'],
+    tests: ['tests/core/figures/utilization.test.ts'],
   },
   {
     what: 'a figure is answered from memory after somebody wrote',

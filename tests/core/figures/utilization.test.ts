@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { honestyOf } from '#core/figures/rules/honesty.ts';
-import { type PlaceRecord, utilizationOf } from '#core/figures/rules/utilization.ts';
+import { hoursByCell, type PlaceRecord, utilizationOf } from '#core/figures/rules/utilization.ts';
 
 const day: PlaceRecord = {
   open: [{ startMin: 480, endMin: 1080 }],
@@ -28,6 +28,18 @@ describe('the hours of a bay', () => {
     expect(utilizationOf({ ...day, attended: [{ startMin: 1080, endMin: 1200 }] }, 0, 1440).attendedMin).toBe(
       0,
     );
+  });
+
+  it('are cut at the edges of cells, each minute in one of them', () => {
+    const all = [{ startMin: 0, endMin: 100 }];
+    const record = { open: all, attended: [{ startMin: 30, endMin: 60 }], cure: [], occupied: all, blocked: [] };
+    // 0–50: 20 attended, 30 waiting · 50–80: 10 and 20 · 80–100: 20 waiting
+    const told = hoursByCell(record, [0, 50, 80, 100]).map((p) => [p.availableMin, p.attendedMin, p.waitingMin]);
+    expect(told).toEqual([
+      [50, 20, 30],
+      [30, 10, 20],
+      [20, 0, 20],
+    ]);
   });
 
   it('sum to the available minutes to the minute, over random records', () => {
