@@ -9,7 +9,7 @@ import { Head } from '../../ui/Layout.tsx';
 import { go } from '../../ui/router.ts';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
-import type { OpenCell } from './HoursScreen.tsx';
+import type { OpenCell } from './parts.ts';
 import { Strip } from './Strip.tsx';
 
 const PARTS = ['attended', 'cure', 'waiting', 'blocked'] as const;

@@ -1,26 +1,13 @@
 import { scaleQuantize } from 'd3-scale';
 import { type KeyboardEvent, type ReactNode, useRef, useState } from 'react';
-import type { BayId, PersonId } from '#core/shared/ids.ts';
 import { hoursMinutes } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
 import { dayText } from '#core/shared/text/when.ts';
 import { isoWeek } from '#core/shared/time.ts';
-import type { PeriodKind, UtilizationCell, UtilizationParts } from '#core/shared/views/figures.ts';
+import type { PeriodKind, UtilizationCell } from '#core/shared/views/figures.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
-import type { OpenCell } from './HoursScreen.tsx';
 import css from './heat.module.css';
-import { busyShare, minutesOf, PARTS } from './parts.ts';
-
-/** A bay or a technician over the periods. */
-export type HeatRow = {
-  readonly key: string;
-  readonly kind: 'bay' | 'person';
-  readonly bayId: BayId | null;
-  readonly personId: PersonId | null;
-  readonly name: string;
-  readonly total: UtilizationParts;
-  readonly cells: readonly UtilizationCell[];
-};
+import { busyShare, type HeatRow, minutesOf, type OpenCell, PARTS } from './parts.ts';
 
 /** How full a cell is in five steps: told by how much of it is filled, so that it needs no colour. */
 const STEPS = [0, 1, 2, 3, 4] as const;

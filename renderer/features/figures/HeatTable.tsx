@@ -2,8 +2,7 @@ import type { ReactNode } from 'react';
 import { hoursMinutes } from '#core/shared/text/format.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Table } from '../../ui/Table.tsx';
-import type { HeatRow } from './HeatGrid.tsx';
-import { minutesOf, PARTS } from './parts.ts';
+import { type HeatRow, minutesOf, PARTS } from './parts.ts';
 
 /** The heat as figures, to the minute: all that it shows, added up per bay and technician. */
 export function HeatTable(props: { readonly rows: readonly HeatRow[] }): ReactNode {

@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import { addLocalDays, isoWeekday } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
-import type { PeriodKind, UtilizationCell } from '#core/shared/views/figures.ts';
+import type { PeriodKind } from '#core/shared/views/figures.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText, useToday } from '../../bridge/texts.tsx';
@@ -11,9 +11,10 @@ import { Head, Place } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { CellJobs } from './CellJobs.tsx';
 import { FiguresNav } from './FiguresNav.tsx';
-import { HeatGrid, type HeatRow } from './HeatGrid.tsx';
+import { HeatGrid } from './HeatGrid.tsx';
 import { HeatTable } from './HeatTable.tsx';
 import css from './heat.module.css';
+import type { HeatRow, OpenCell } from './parts.ts';
 
 /** How far back each is told: as many columns as can be read side by side. */
 const BACK_DAYS = { day: 28, week: 26 * 7, month: 730 } as const satisfies Record<PeriodKind, number>;
@@ -27,11 +28,6 @@ function rangeOf(today: LocalDay, by: PeriodKind): { readonly fromDay: LocalDay;
   const sunday = addLocalDays(today, 7 - isoWeekday(today));
   return { fromDay: addLocalDays(sunday, 1 - BACK_DAYS[by]), toDay: sunday };
 }
-
-export type OpenCell = {
-  readonly row: HeatRow;
-  readonly cell: UtilizationCell;
-};
 
 /** Bays and technicians over weeks as a heat: every cell opens into its parts and its jobs. */
 export function HoursScreen(): ReactNode {

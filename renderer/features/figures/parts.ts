@@ -1,4 +1,5 @@
-import type { UtilizationParts } from '#core/shared/views/figures.ts';
+import type { BayId, PersonId } from '#core/shared/ids.ts';
+import type { UtilizationCell, UtilizationParts } from '#core/shared/views/figures.ts';
 
 export const PARTS = ['attended', 'cure', 'waiting', 'blocked', 'idle'] as const;
 export type Part = (typeof PARTS)[number];
@@ -11,6 +12,20 @@ export type BayWeeks = {
   readonly weeks: readonly Week[];
   readonly total: UtilizationParts;
 };
+
+/** A bay or a technician over the periods. */
+export type HeatRow = {
+  readonly key: string;
+  readonly kind: 'bay' | 'person';
+  readonly bayId: BayId | null;
+  readonly personId: PersonId | null;
+  readonly name: string;
+  readonly total: UtilizationParts;
+  readonly cells: readonly UtilizationCell[];
+};
+
+/** A cell that was opened, with its row. */
+export type OpenCell = { readonly row: HeatRow; readonly cell: UtilizationCell };
 
 /** The form of each part: told apart without colour. */
 export const FORMS = {
