@@ -30,7 +30,10 @@ export function Factors(): ReactNode {
         title={t('figures.factors')}
         note={
           view.data
-            ? t('figures.factorsNote', { stages: view.data.stagesSeen, jobs: view.data.jobsSeen })
+            ? t('figures.factorsNote', {
+                stages: count(manner, view.data.stagesSeen),
+                jobs: count(manner, view.data.jobsSeen),
+              })
             : undefined
         }
       />

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
-import { hours, money, moneyPlain } from '#core/shared/text/format.ts';
+import { currencyDigits } from '#core/shared/money.ts';
+import { count, hours, money, moneyPlain } from '#core/shared/text/format.ts';
 import type { MoneyFiguresView } from '#core/shared/views/figuresMoney.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Columns } from '../../ui/charts/Columns.tsx';
@@ -33,7 +34,7 @@ export function MarginOver(props: {
       chart={
         <Columns
           label={t('figures.marginOver')}
-          format={(value) => money(manner, Math.round(value))}
+          format={(value) => count(manner, value / 10 ** currencyDigits(manner.currency))}
           columns={overTime.map((p) => ({
             key: p.day,
             head: periodHead(p, by),
