@@ -1,9 +1,10 @@
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import { refuse } from '../shared/errors.ts';
-import type { InvoiceId, VoucherId } from '../shared/ids.ts';
+import type { CustomerId, InvoiceId, VoucherId } from '../shared/ids.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
 import type { VoucherEntryRow, VoucherRow } from '../shared/views/vouchers.ts';
+import { paperTagOf } from './billingParty.ts';
 
 type Row = Omit<VoucherRow, 'expired'> & { readonly expired: number };
 
@@ -41,6 +42,15 @@ export function vouchersHeld(db: ReadDb, today: LocalDay): Minor {
 export function voucherRow(db: ReadDb, id: VoucherId, today: LocalDay): VoucherRow {
   const row = oneRow<Row>(db, `${VOUCHERS} WHERE v.id = :id`, { id, today });
   return row ? asRow(row) : refuse('NOT_FOUND', { what: 'voucher', id });
+}
+
+const TAG = `SELECT v.customer_id AS customerId, coalesce(p.locale, i.parties ->> '$.seller.locale', '') AS tag
+  FROM voucher v LEFT JOIN payment p ON p.id = v.payment_id LEFT JOIN invoice i ON i.id = v.invoice_id WHERE v.id = :id`;
+
+/** The BCP 47 tag that a voucher is written in: that of the paper it was sold with. @throws NOT_FOUND */
+export function voucherTag(db: ReadDb, id: VoucherId): string {
+  const row = oneRow<{ customerId: CustomerId; tag: string }>(db, TAG, { id });
+  return row ? row.tag || paperTagOf(db, row.customerId) : refuse('NOT_FOUND', { what: 'voucher', id });
 }
 
 function asRow(row: Row): VoucherRow {

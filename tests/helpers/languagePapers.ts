@@ -123,12 +123,36 @@ async function records(shop: TestShop, language: PaperLanguage): Promise<Record<
   return { ...files, calendar: await shop.read('bays.calendarFile', { jobId }) };
 }
 
+/** A gift voucher of each kind: one used in part, and one taxed when sold with the invoice that takes it off. */
+async function vouchers(shop: TestShop, language: PaperLanguage): Promise<Record<string, DocumentFile>> {
+  const { customerId } = jobIn(shop, language);
+  const sold = { customerId, amountMinor: 5000, way: 'cash', forName: 'Mro' } as const;
+  const multi = shop.write('billing.sellVoucher', sold);
+  const lines = [{ text: 'x 5', quantity: 1, priceMinor: 9900 }];
+  const bill = shop.write('billing.draftOther', { customerId, lines }).invoiceId;
+  await issueDraft(shop, bill);
+  shop.write('billing.useVoucher', { number: multi.number, invoiceId: bill, amountMinor: 2000 });
+  const { settings } = await shop.read('shop.page', {}).then((page) => page.shop);
+  const billing = { ...settings.billing, voucherPurpose: 'single' };
+  shop.db.raw.prepare('UPDATE shop SET settings = ?').run(JSON.stringify({ billing }));
+  const single = shop.write('billing.sellVoucher', sold);
+  const taken = shop.write('billing.draftOther', { customerId, lines }).invoiceId;
+  shop.write('billing.useVoucher', { number: single.number, invoiceId: taken, amountMinor: 5000 });
+  await issueDraft(shop, taken);
+  return {
+    multi: await shop.read('billing.voucherFile', { voucherId: multi.voucherId }),
+    single: await shop.read('billing.voucherFile', { voucherId: single.voucherId }),
+    receipt: await shop.read('billing.receiptFile', { receipt: multi.receipt }),
+    off: await shop.read('billing.invoiceFile', { invoiceId: taken }),
+  };
+}
+
 /** Every paper and message that a customer of a language can get. What is typed in them are no words of any language. */
 export async function papersIn(
   shop: TestShop,
   language: PaperLanguage,
 ): Promise<Readonly<Record<string, DocumentFile>>> {
-  const all = { records, quotes, bills };
+  const all = { records, quotes, bills, vouchers };
   const files: Record<string, DocumentFile> = {};
   for (const [group, make] of Object.entries(all))
     for (const [name, file] of Object.entries(await make(shop, language))) files[`${group}.${name}`] = file;

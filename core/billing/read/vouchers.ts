@@ -13,6 +13,7 @@ import {
   voucherRow,
   vouchersCount,
   vouchersHeld,
+  voucherTag,
 } from '../../views/vouchers.ts';
 
 export function listVouchers(
@@ -32,7 +33,7 @@ export function listVouchers(
 
 /** @throws NOT_FOUND */
 export function readVoucher(ctx: ReadCtx, id: VoucherId): VoucherView {
-  const seller = sellerOf(ctx.db);
+  const seller = sellerOf(ctx.db, voucherTag(ctx.db, id));
   const row = voucherRow(ctx.db, id, localDayOf(ctx.now, seller.zone));
   return { ...row, entries: voucherEntriesOf(ctx.db, id), seller };
 }

@@ -84,6 +84,8 @@ const EXPECTED: Readonly<Record<Language, Readonly<Record<string, readonly strin
     ],
     'bills.credit': ['Rechnungskorrektur 3', 'Berichtigt Beleg 2'],
     'bills.second': ['seit 26 Tagen überfällig'],
+    'vouchers.multi': ['Gutschein', 'noch € 30,00 übrig', 'keine Rechnung'],
+    'vouchers.off': ['beim Verkauf versteuert'],
     'records.handover': [
       'Mittwoch, 25. November 2026',
       '112,0 µm',
@@ -130,7 +132,7 @@ describe.each(Object.keys(LANGUAGES) as Language[])('every paper of a customer i
     const billing = { depositForm: 'prepaymentInvoice', iban: 'AT611904300234573201' };
     shop.db.raw.prepare('UPDATE shop SET settings = ?').run(JSON.stringify({ billing }));
     const papers = await papersIn(shop, language);
-    expect(Object.keys(papers)).toHaveLength(20);
+    expect(Object.keys(papers)).toHaveLength(24);
     for (const [name, file] of Object.entries(papers)) {
       const text = await textOf(file);
       expect(englishIn(text, language), name).toEqual([]);

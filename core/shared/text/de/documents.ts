@@ -118,6 +118,21 @@ export const deDocuments = {
   'doc.receiptRounded': 'Bar um {amount} gerundet.',
   'doc.receivedBy': 'Entgegengenommen von {name}',
 
+  'doc.logo': 'Logo von {shop}',
+  'doc.kind.voucher': 'Gutschein',
+  'doc.voucher': 'Gutschein',
+  'doc.voucherNumber': 'Nummer {number}',
+  'doc.voucherFor': 'für {name}',
+  'doc.voucherWorth': 'im Wert von',
+  'doc.voucherLeft': 'Davon waren am {day} noch {amount} übrig.',
+  'doc.voucherUntil': 'Gültig bis {day}.',
+  'doc.voucherSold': 'Verkauft am {day}.',
+  'doc.voucherHow':
+    'Für Arbeiten und Waren von {shop}. Bringen Sie dieses Blatt mit: Wer es hat, darf es einlösen, auf einmal oder in Teilen.',
+  'doc.voucherTax.single': 'Die Steuer ist enthalten und wurde beim Verkauf abgerechnet.',
+  'doc.voucherTax.multi':
+    'Die Steuer wird auf die Arbeit erhoben, die damit bezahlt wird. Dieses Blatt ist keine Rechnung.',
+
   'doc.statement': 'Kontoauszug',
   'doc.statement.period': '{from} bis {to}',
   'doc.statement.what': 'Vorgang',

@@ -118,6 +118,20 @@ export const esDocuments = {
   'doc.receiptRounded': 'Redondeado en efectivo: {amount}.',
   'doc.receivedBy': 'Recibido por {name}',
 
+  'doc.logo': 'Logotipo de {shop}',
+  'doc.kind.voucher': 'Vale de regalo',
+  'doc.voucher': 'Vale de regalo',
+  'doc.voucherNumber': 'Número {number}',
+  'doc.voucherFor': 'para {name}',
+  'doc.voucherWorth': 'por valor de',
+  'doc.voucherLeft': 'El {day} quedaban {amount}.',
+  'doc.voucherUntil': 'Válido hasta el {day}.',
+  'doc.voucherSold': 'Vendido el {day}.',
+  'doc.voucherHow':
+    'Para trabajos y artículos de {shop}. Traiga esta hoja: quien la tenga puede usarla, de una vez o en partes.',
+  'doc.voucherTax.single': 'El impuesto está incluido y se declaró al venderlo.',
+  'doc.voucherTax.multi': 'El impuesto se aplica al trabajo que se paga con él. Esta hoja no es una factura.',
+
   'doc.statement': 'Extracto de cuenta',
   'doc.statement.period': 'del {from} al {to}',
   'doc.statement.what': 'movimiento',

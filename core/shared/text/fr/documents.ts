@@ -118,6 +118,21 @@ export const frDocuments = {
   'doc.receiptRounded': 'Arrondi de {amount} en espèces.',
   'doc.receivedBy': 'Encaissé par {name}',
 
+  'doc.logo': 'Logo de {shop}',
+  'doc.kind.voucher': 'Bon cadeau',
+  'doc.voucher': 'Bon cadeau',
+  'doc.voucherNumber': 'Numéro {number}',
+  'doc.voucherFor': 'pour {name}',
+  'doc.voucherWorth': 'd’une valeur de',
+  'doc.voucherLeft': 'Il en restait {amount} le {day}.',
+  'doc.voucherUntil': 'Valable jusqu’au {day}.',
+  'doc.voucherSold': 'Vendu le {day}.',
+  'doc.voucherHow':
+    'Pour des travaux et des articles de {shop}. Apportez cette feuille\u00a0: qui la détient peut s’en servir, en une ou plusieurs fois.',
+  'doc.voucherTax.single': 'La taxe est comprise et a été déclarée à la vente.',
+  'doc.voucherTax.multi':
+    'La taxe est perçue sur les travaux que ce bon paie. Cette feuille n’est pas une facture.',
+
   'doc.statement': 'Relevé de compte',
   'doc.statement.period': 'du {from} au {to}',
   'doc.statement.what': 'opération',
