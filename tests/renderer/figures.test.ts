@@ -3,11 +3,13 @@ import { findChromium } from '../helpers/chromium.ts';
 import { openShopWindow, SAMPLE, type ShopWindow } from './shopWindow.ts';
 
 const choice = findChromium();
+/** A Wednesday on which the shop has been open for some hours. */
+const NOON = { ms: Date.parse('2026-11-25T12:00Z'), zone: 'Europe/Vienna' };
 
 describe.skipIf(choice === null)('the look back of a shop on its first day', () => {
   let shop: ShopWindow;
   beforeAll(async () => {
-    if (choice) shop = await openShopWindow(choice, SAMPLE);
+    if (choice) shop = await openShopWindow(choice, SAMPLE, undefined, NOON);
   });
   afterAll(() => shop?.close());
 

@@ -28,7 +28,7 @@ export function HonestyScreen(): ReactNode {
   const range = { fromDay: addLocalDays(today, -Number(back)), toDay: today };
   const view = useQuery('figures.honesty', range, { keep: true });
   return (
-    <Place label={t('figures.page.honesty')}>
+    <Place label={t('figures.page.honesty')} columns="one">
       <div className={css['page']}>
         <FiguresNav />
         <Words

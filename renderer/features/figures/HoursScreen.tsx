@@ -42,7 +42,7 @@ export function HoursScreen(): ReactNode {
   const rows = view.data ? rowsOf(view.data) : [];
   const empty = view.data?.total.availableMin === 0;
   return (
-    <Place label={t('figures.page.hours')}>
+    <Place label={t('figures.page.hours')} columns="one">
       <div className={css['page']}>
         <FiguresNav />
         <Head title={t('figures.heat')} note={t('figures.heatNote')}>

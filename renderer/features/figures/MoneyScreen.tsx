@@ -25,7 +25,7 @@ export function MoneyScreen(): ReactNode {
   const range = { fromDay: addLocalDays(today, -Number(back)), toDay: today };
   const view = useQuery('figures.money', range, { keep: true });
   return (
-    <Place label={t('figures.page.money')}>
+    <Place label={t('figures.page.money')} columns="one">
       <div className={css['page']}>
         <FiguresNav />
         <Words

@@ -17,7 +17,7 @@ export function WeekScreen(): ReactNode {
   const view = useQuery('figures.monday', {});
   const paper = useDocument('figures.mondayFile');
   return (
-    <Place label={t('monday.title')}>
+    <Place label={t('monday.title')} columns="one">
       <div className={css['page']}>
         <FiguresNav />
         <Head title={t('monday.title')} note={t('monday.note')}>
