@@ -10,6 +10,7 @@ import { Table } from '../../ui/Table.tsx';
 
 function nameOf(t: Say, people: ReadonlyMap<string, string>, factor: FactorView): string {
   if (factor.what === 'shop') return t('figures.factor.shop');
+  if (factor.what === 'job') return t('figures.factor.job');
   if (factor.what === 'technician') return people.get(factor.of) ?? t('figures.factor.left');
   const keys = [`word.stage.${factor.of}`, `figures.condition.${factor.of}`, `jobs.purpose.${factor.of}`];
   const key = keys.find(isTextKey);

@@ -123,6 +123,7 @@ export const figuresTexts = {
   'figures.factorsNote': 'from {stages} stages of {jobs} jobs, newer ones weigh more',
   'figures.factor': 'factor',
   'figures.factor.shop': 'the whole shop',
+  'figures.factor.job': 'each job by itself',
   'figures.factor.left': 'somebody who left',
   'figures.factorTimes': 'times',
   'figures.factorRange': '80 % range',
