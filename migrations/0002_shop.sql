@@ -50,6 +50,19 @@ CREATE TABLE package_price (              -- work of a known extent at one price
   UNIQUE (name, from_day)
 ) STRICT;
 
+CREATE TABLE list_price (                 -- prices of things and of panels, an alternative to hours; owned by core/shop
+  id          TEXT PRIMARY KEY,
+  kind        TEXT NOT NULL CHECK (kind IN ('item', 'panel')),
+  name        TEXT NOT NULL CHECK (length(name) <= 60 AND (kind = 'item') = (name <> '')), -- of an item, as printed; '' for panels
+  level       TEXT NOT NULL CHECK ((kind = 'panel') = (level <> '')), -- what is done to a panel, '' for an item
+  panel       TEXT NOT NULL,              -- the panel that it is for, '' = every one without a price of its own
+  price_minor INTEGER CHECK (price_minor > 0), -- of one, with tax if the shop's prices include tax; null = no longer offered from this day
+  from_day    TEXT NOT NULL CHECK (length(from_day) = 10), -- valid from this day until a later row of the same thing
+  added_ms    INTEGER NOT NULL,
+  UNIQUE (kind, name, level, panel, from_day)
+) STRICT;
+
+CREATE TRIGGER list_price_no_delete BEFORE DELETE ON list_price BEGIN SELECT RAISE(ABORT, 'prices are kept'); END;
 CREATE TRIGGER charge_no_delete BEFORE DELETE ON charge BEGIN SELECT RAISE(ABORT, 'charges are kept'); END;
 CREATE TRIGGER package_price_no_delete BEFORE DELETE ON package_price BEGIN SELECT RAISE(ABORT, 'packages are kept'); END;
 CREATE TRIGGER rate_no_delete BEFORE DELETE ON rate BEGIN SELECT RAISE(ABORT, 'rates are kept'); END;

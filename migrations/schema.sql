@@ -109,6 +109,8 @@ CREATE TRIGGER journal_no_delete BEFORE DELETE ON journal BEGIN SELECT RAISE(ABO
 
 CREATE TRIGGER journal_no_update BEFORE UPDATE ON journal BEGIN SELECT RAISE(ABORT, 'journal is append-only'); END;
 
+CREATE TRIGGER list_price_no_delete BEFORE DELETE ON list_price BEGIN SELECT RAISE(ABORT, 'prices are kept'); END;
+
 CREATE TRIGGER package_price_no_delete BEFORE DELETE ON package_price BEGIN SELECT RAISE(ABORT, 'packages are kept'); END;
 
 CREATE TRIGGER pad_event_level AFTER INSERT ON pad_event BEGIN
@@ -623,6 +625,18 @@ CREATE TABLE journal (                    -- one row per write; owned by dispatc
   command   TEXT NOT NULL,
   subjects  TEXT NOT NULL CHECK (json_valid(subjects)), -- ids of records touched
   fields    TEXT NOT NULL CHECK (json_valid(fields))    -- names of changed fields, never their values
+) STRICT;
+
+CREATE TABLE list_price (                 -- prices of things and of panels, an alternative to hours; owned by core/shop
+  id          TEXT PRIMARY KEY,
+  kind        TEXT NOT NULL CHECK (kind IN ('item', 'panel')),
+  name        TEXT NOT NULL CHECK (length(name) <= 60 AND (kind = 'item') = (name <> '')), -- of an item, as printed; '' for panels
+  level       TEXT NOT NULL CHECK ((kind = 'panel') = (level <> '')), -- what is done to a panel, '' for an item
+  panel       TEXT NOT NULL,              -- the panel that it is for, '' = every one without a price of its own
+  price_minor INTEGER CHECK (price_minor > 0), -- of one, with tax if the shop's prices include tax; null = no longer offered from this day
+  from_day    TEXT NOT NULL CHECK (length(from_day) = 10), -- valid from this day until a later row of the same thing
+  added_ms    INTEGER NOT NULL,
+  UNIQUE (kind, name, level, panel, from_day)
 ) STRICT;
 
 CREATE TABLE machine_step (               -- machine, pad and liquid of a step as the shop uses it; no row = the default

@@ -1,7 +1,7 @@
 import { setUpShop } from '../flows/setUpShop.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { shopEntries } from '../shared/catalogue/shop.ts';
-import { setCharge, setPackage } from '../shop/charges.ts';
+import { setCharge, setListPrice, setPackage } from '../shop/charges.ts';
 import { changeSettings, changeShop, setRate, setTax } from '../shop/commands.ts';
 import { logoFile, removeLogo, setLogo } from '../shop/logo.ts';
 import { journal } from '../views/journal.ts';
@@ -17,6 +17,7 @@ export const shopHandlers: HandlersFor<typeof shopEntries> = {
   'shop.setTax': setTax,
   'shop.setCharge': setCharge,
   'shop.setPackage': setPackage,
+  'shop.setListPrice': setListPrice,
   'shop.setLogo': setLogo,
   'shop.removeLogo': removeLogo,
   'shop.logoFile': { make: logoFile },

@@ -15,6 +15,7 @@ export const LINE_KINDS = [
   'labour.interior',
   'materials',
   'package',
+  'panel',
   'job',
   'minimum',
   'rush',
@@ -30,7 +31,13 @@ export type LineKind = (typeof LINE_KINDS)[number];
 
 /** Lines for the work itself and what it used; all others stand beside it. */
 export function isWorkLine({ what }: { readonly what: LineKind }): boolean {
-  return what === 'materials' || what === 'package' || what === 'job' || what.startsWith('labour.');
+  return (
+    what === 'materials' ||
+    what === 'package' ||
+    what === 'panel' ||
+    what === 'job' ||
+    what.startsWith('labour.')
+  );
 }
 
 /** Minutes or pieces. Quantities are whole numbers of the unit. */

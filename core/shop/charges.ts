@@ -1,14 +1,14 @@
 import type { z } from 'zod';
 import type { WriteCtx } from '../context.ts';
 import { cleanName } from '../people/rules/names.ts';
-import type { chargeInput, packageInput } from '../shared/catalogue/shopInputs.ts';
+import type { chargeInput, listPriceInput, packageInput } from '../shared/catalogue/shopInputs.ts';
 import { refuse } from '../shared/errors.ts';
 import { packageNamed } from '../shared/packages.ts';
 import type { Minor, Ppm } from '../shared/units.ts';
 import { packageRows } from '../views/shop.ts';
 import { todayOf } from './commands.ts';
 import { beginsOn } from './rules/dated.ts';
-import { putCharge, putPackage } from './store.ts';
+import { putCharge, putListPrice, putPackage } from './store.ts';
 
 /** Sets the least a job costs, or a surcharge, from today or a later day on. @throws DAY_PAST */
 export function setCharge(ctx: WriteCtx, input: z.output<typeof chargeInput>): { readonly id: string } {
@@ -43,6 +43,24 @@ export function setPackage(ctx: WriteCtx, input: z.output<typeof packageInput>):
     bodies: said?.bodies ?? standing?.bodies ?? [],
     priceMinor: input.priceMinor as Minor | null,
     fromDay,
+    addedMs: ctx.now,
+  });
+  ctx.changed(id, 'priceMinor', 'fromDay');
+  return { id };
+}
+
+/** Sets a price of the list from today or a later day on. @throws DAY_PAST · NAME_MISSING */
+export function setListPrice(ctx: WriteCtx, input: z.output<typeof listPriceInput>): { readonly id: string } {
+  const thing =
+    input.kind === 'item'
+      ? ({ name: cleanName(input.name, 'package'), level: '', panel: '' } as const)
+      : ({ name: '', level: input.level, panel: input.panel ?? '' } as const);
+  const id = putListPrice(ctx.db, {
+    id: ctx.newId<string>(),
+    kind: input.kind,
+    ...thing,
+    priceMinor: input.priceMinor as Minor | null,
+    fromDay: beginsOn(input.fromDay, todayOf(ctx)),
     addedMs: ctx.now,
   });
   ctx.changed(id, 'priceMinor', 'fromDay');

@@ -1,5 +1,5 @@
 import { and, eq, isNull, sql } from 'drizzle-orm';
-import { charge, packagePrice, rate, shop, shopLogo, taxRate } from '../db/schema/shop.ts';
+import { charge, listPrice, packagePrice, rate, shop, shopLogo, taxRate } from '../db/schema/shop.ts';
 import type { WriteDb } from '../db/types.ts';
 import type { EpochMs } from '../shared/units.ts';
 
@@ -84,6 +84,21 @@ export function putPackage(db: WriteDb, row: NewPackage): string {
     .values(row)
     .onConflictDoUpdate({ target: [packagePrice.name, packagePrice.fromDay], set })
     .returning({ id: packagePrice.id })
+    .get();
+  return kept.id;
+}
+
+/** Adds a price of the list, or corrects the one of the same thing that begins on the same day. */
+export function putListPrice(db: WriteDb, row: typeof listPrice.$inferInsert): string {
+  const { kind, name, level, panel, fromDay } = listPrice;
+  const kept = db.orm
+    .insert(listPrice)
+    .values(row)
+    .onConflictDoUpdate({
+      target: [kind, name, level, panel, fromDay],
+      set: { priceMinor: row.priceMinor ?? null, addedMs: row.addedMs },
+    })
+    .returning({ id: listPrice.id })
     .get();
   return kept.id;
 }

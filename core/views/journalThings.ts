@@ -39,6 +39,7 @@ const CALLED: readonly (readonly [string, string])[] = [
   ["'named', r.name, NULL, '', ''", 'stock_item r'],
   ["'named', r.name, NULL, '', ''", 'supplier r'],
   ["'named', r.name, NULL, '', ''", 'tax_rate r'],
+  ["'named', trim(r.name || ' ' || r.level || ' ' || r.panel), NULL, '', ''", 'list_price r'],
 ];
 
 /** One search by primary key in each table that keeps records; an id is never used twice. */

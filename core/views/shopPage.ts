@@ -1,9 +1,11 @@
 import type { ReadCtx } from '../context.ts';
 import { allRows } from '../db/prepared.ts';
+import { thingOf } from '../shared/listPrices.ts';
 import { currencyDigits } from '../shared/money.ts';
 import { localDayOf, localDaysBetween } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { ChargeRow, RateRow, ShopPage, ShopState } from '../shared/views/shop.ts';
+import { listPriceRows } from './listPrices.ts';
 import { logoOf } from './logo.ts';
 import { CHARGES, packageRows, shopIfSetUp, shopOf, TAX_COLUMNS, taxRow } from './shop.ts';
 
@@ -37,6 +39,7 @@ export function shopPage(ctx: ReadCtx): ShopPage {
     rates: withHolds(rates, today, (row) => `${row.applies} ${row.subject}`),
     taxes: withHolds(taxes, today, (row) => row.code),
     charges: withHolds(allRows<ChargeRow>(ctx.db, CHARGES), today, (row) => row.kind),
+    listPrices: withHolds(listPriceRows(ctx.db), today, thingOf),
     logoHash: logoOf(ctx.db)?.hash ?? '',
     packages: withHolds(packageRows(ctx.db), today, (row) => row.name),
   };

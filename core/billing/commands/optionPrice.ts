@@ -1,15 +1,22 @@
 import type { WriteCtx } from '../../context.ts';
 import type { Bill, BillLine, LineTax } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
+import { pricedPanels } from '../../shared/listPrices.ts';
 import { fitsPackage } from '../../shared/packages.ts';
 import type { QuoteBasis } from '../../shared/settings/billing.ts';
+import { money } from '../../shared/text/format.ts';
+import { paperManner } from '../../shared/text/papers.ts';
+import { say } from '../../shared/text/say.ts';
+import { panelName } from '../../shared/text/sayError.ts';
 import type { LocalDay, Ppm } from '../../shared/units.ts';
 import type { EstimateView } from '../../shared/views/estimate.ts';
 import type { ChargeShares } from '../../shared/views/shop.ts';
 import type { BodyStyle } from '../../shared/vocabulary.ts';
-import { chargesOn, packageOn } from '../../views/shop.ts';
+import { listPricesOn } from '../../views/listPrices.ts';
+import { chargesOn, packageOn, shopOf } from '../../views/shop.ts';
 import { withCharges } from '../rules/charges.ts';
 import { withLabourTax } from '../rules/labourTax.ts';
+import { panelLines } from '../rules/panelPrices.ts';
 import { agreedLine, quoteLines } from '../rules/quoteLines.ts';
 import { labourTaxOn, lineText } from './lines.ts';
 
@@ -19,6 +26,8 @@ export type PriceAsk = {
   readonly afterHours: boolean;
   /** The package that an option is priced by, by its place; null or missing = by its hours and materials. */
   readonly packageIds: readonly (string | null)[];
+  /** Whether an option is priced by the panel, from the shop's list; a package goes before it. */
+  readonly byPanel: readonly boolean[];
 };
 
 /** What an option asks for, and the charges it was agreed with. */
@@ -34,12 +43,12 @@ type Priced = {
   readonly locale: string;
 };
 
-/** The basis of a quote: a package is a fixed price. @throws PACKAGE_FIXED */
+/** The basis of a quote: a package and a price by the panel are fixed. @throws PACKAGE_FIXED */
 export function basisFor(
   ask: Partial<PriceAsk> & { readonly basis?: QuoteBasis | undefined },
   usual: QuoteBasis,
 ): QuoteBasis {
-  const packed = (ask.packageIds ?? []).some((id) => id !== null);
+  const packed = (ask.packageIds ?? []).some((id) => id !== null) || (ask.byPanel ?? []).some(Boolean);
   if (packed && ask.basis !== undefined && ask.basis !== 'fixed') refuse('PACKAGE_FIXED', {});
   return packed ? 'fixed' : (ask.basis ?? usual);
 }
@@ -47,7 +56,7 @@ export function basisFor(
 /**
  * Prices one option: its work, or the package it is, and what the shop charges beside it on the day. A package has no
  * least: its price is what it is.
- * @throws PACKAGE_NOT_OFFERED · PACKAGE_OTHER_WORK
+ * @throws PACKAGE_NOT_OFFERED · PACKAGE_OTHER_WORK · PANEL_UNPRICED · NOTHING_TO_BILL
  */
 export function priceOption(ctx: WriteCtx, ask: Partial<PriceAsk>, priced: Priced): OptionPrice {
   const { estimate, tax, locale, day } = priced;
@@ -58,14 +67,36 @@ export function priceOption(ctx: WriteCtx, ask: Partial<PriceAsk>, priced: Price
     rushPpm: ask.rush ? own.rushPpm : (0 as Ppm),
     afterHoursPpm: ask.afterHours ? own.afterHoursPpm : (0 as Ppm),
   };
-  const work =
-    packageId === null
-      ? quoteLines(estimate.stages, estimate.price, tax, lineText(locale))
-      : [packageLine(ctx, packageId, priced)];
+  const work = workLines(ctx, ask, priced);
   const charged = withCharges(work, charges, tax, lineText(locale));
   const lines = withLabourTax(charged, packageId === null ? labourTaxOn(ctx, day) : null);
   return { bill: { lines, extras: [], taxIncluded: estimate.price.taxIncluded }, charges };
 }
+
+function workLines(ctx: WriteCtx, ask: Partial<PriceAsk>, priced: Priced): readonly BillLine[] {
+  const { estimate, at, tax, locale } = priced;
+  const packageId = ask.packageIds?.[at] ?? null;
+  if (packageId !== null) return [packageLine(ctx, packageId, priced)];
+  if (ask.byPanel?.[at]) return byPanel(ctx, priced);
+  return quoteLines(estimate.stages, estimate.price, tax, lineText(locale));
+}
+
+function byPanel(ctx: WriteCtx, { estimate, body, day, tax, locale: tag }: Priced): readonly BillLine[] {
+  const manner = paperManner({ ...shopOf(ctx.db), locale: tag });
+  const { locale } = manner;
+  const list = listPricesOn(ctx.db, day);
+  return panelLines(pricedPanels(estimate.panels, list), tax, ({ level, priceMinor, panels }) =>
+    say(locale, 'billing.panelLine', {
+      level: say(locale, `word.level.${level}`),
+      each: money(manner, priceMinor),
+      n: panels.length,
+      panels: panels.length > MOST_NAMED ? 'none' : panels.map((p) => panelName(locale, p, body)).join(', '),
+    }),
+  );
+}
+
+/** A line names so many panels; of more it says how many. */
+const MOST_NAMED = 8;
 
 function packageLine(ctx: WriteCtx, packageId: string, priced: Priced): BillLine {
   const { estimate, day, tax, body } = priced;

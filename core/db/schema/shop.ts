@@ -1,10 +1,11 @@
 import { integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import type { PersonId } from '../../shared/ids.ts';
+import { LIST_PRICE_KINDS, type PricedLevel } from '../../shared/listPrices.ts';
 import { TAX_CATEGORIES, TAX_CODES, type TaxPart } from '../../shared/tax.ts';
 import type { EpochMs, LocalDay, Minor, Ppm } from '../../shared/units.ts';
 import { PROTECTIONS, WISHES } from '../../shared/views/estimate.ts';
 import { CHARGE_KINDS } from '../../shared/views/shop.ts';
-import type { BodyStyle, Skill, StageKind } from '../../shared/vocabulary.ts';
+import type { BodyStyle, PanelId, Skill, StageKind } from '../../shared/vocabulary.ts';
 
 /** One row: the shop. */
 export const shop = sqliteTable('shop', {
@@ -84,4 +85,16 @@ export const shopLogo = sqliteTable('shop_logo', {
   addedMs: integer('added_ms').$type<EpochMs>().notNull(),
   personId: text('person_id').$type<PersonId>(),
   removedMs: integer('removed_ms').$type<EpochMs>(),
+});
+
+/** Prices of things and of panels. */
+export const listPrice = sqliteTable('list_price', {
+  id: text('id').primaryKey(),
+  kind: text('kind', { enum: LIST_PRICE_KINDS }).notNull(),
+  name: text('name').notNull(),
+  level: text('level').$type<PricedLevel | ''>().notNull(),
+  panel: text('panel').$type<PanelId | ''>().notNull(),
+  priceMinor: integer('price_minor').$type<Minor>(),
+  fromDay: text('from_day').$type<LocalDay>().notNull(),
+  addedMs: integer('added_ms').$type<EpochMs>().notNull(),
 });

@@ -33,6 +33,7 @@ export const billingEntries = {
       rush: z.boolean().default(false),
       afterHours: z.boolean().default(false),
       packageIds: z.array(id.nullable()).max(3).default([]),
+      byPanel: z.array(z.boolean()).max(3).default([]),
     }),
     touches: ['quotes', 'jobs'],
   }),

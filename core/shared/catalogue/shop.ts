@@ -7,6 +7,7 @@ import type { ShopPage, ShopState } from '../views/shop.ts';
 import { personIdInput, revisionInput } from './inputs.ts';
 import {
   chargeInput,
+  listPriceInput,
   packageInput,
   rateInput,
   settingChange,
@@ -70,6 +71,13 @@ export const shopEntries = {
     about:
       'Sets the price of a package from a day on, of the same work as before unless said; none = no longer offered.',
     input: packageInput,
+    touches: ['shop'],
+  }),
+  'shop.setListPrice': write<{ readonly id: string }>()({
+    needs: 'owner',
+    about:
+      'Sets the price of a thing, or of a panel at what is done to it, from a day on; none = no longer offered.',
+    input: listPriceInput,
     touches: ['shop'],
   }),
   'shop.setLogo': write<null>()({

@@ -1,11 +1,12 @@
 import { z } from 'zod';
 import { taxParts } from '../bill.ts';
 import { MOST_LETTERS } from '../letters.ts';
+import { PRICED_LEVELS } from '../listPrices.ts';
 import { problem } from '../problems.ts';
 import { ROLES } from '../roles.ts';
 import { TAX_CATEGORIES, TAX_CODES } from '../tax.ts';
 import { PROTECTIONS, WISHES } from '../views/estimate.ts';
-import { BODY_STYLES, SKILLS, STAGE_KINDS } from '../vocabulary.ts';
+import { BODY_STYLES, PANELS, SKILLS, STAGE_KINDS } from '../vocabulary.ts';
 import { hoursInput, newBay, technicianInput } from './baysInputs.ts';
 import { localDayInput, tokenInput } from './inputs.ts';
 
@@ -83,6 +84,23 @@ export const packageInput = z.strictObject({
   priceMinor: z.int().min(1).max(100_000_000).nullable(),
   fromDay: localDayInput.optional(),
 });
+
+/** A price of the list: of a thing by its name, or of a panel at a level; null = no longer offered from that day on. */
+export const listPriceInput = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('item'),
+    name: z.string().trim().min(1).max(60),
+    priceMinor: z.int().min(1).max(100_000_000).nullable(),
+    fromDay: localDayInput.optional(),
+  }),
+  z.strictObject({
+    kind: z.literal('panel'),
+    level: z.enum(PRICED_LEVELS),
+    panel: z.enum(PANELS).optional(),
+    priceMinor: z.int().min(1).max(100_000_000).nullable(),
+    fromDay: localDayInput.optional(),
+  }),
+]);
 
 export const pinInput = z.string().max(40);
 

@@ -78,6 +78,8 @@ export type BillingErrors = {
   readonly UBL_STACKED_TAX: { readonly text: string };
   /** What the format asks for and nobody has entered yet. */
   readonly UBL_INCOMPLETE: { readonly lacks: readonly UblFact[] };
+  /** The price list has nothing for a panel at what is to be done to it. */
+  readonly PANEL_UNPRICED: { readonly panel: string; readonly level: string };
   readonly VOUCHER_UNKNOWN: { readonly number: number };
   readonly VOUCHER_EXPIRED: { readonly number: number; readonly lastDay: LocalDay };
   readonly VOUCHER_SPENT: {

@@ -12,6 +12,7 @@ import { estimateTexts } from './en/estimate.ts';
 import { fieldsTexts } from './en/fields.ts';
 import { figuresTexts } from './en/figures.ts';
 import { journalTexts } from './en/journal.ts';
+import { listPriceTexts } from './en/listPrices.ts';
 import { logoTexts } from './en/logo.ts';
 import { mondayTexts } from './en/monday.ts';
 import { moneyTexts } from './en/money.ts';
@@ -60,6 +61,7 @@ export const en = {
   ...moneyTexts,
   ...vouchersTexts,
   ...taxesTexts,
+  ...listPriceTexts,
   ...logoTexts,
   ...documentsTexts,
   ...figuresTexts,

@@ -1,3 +1,4 @@
+import type { ListPriceRow } from '../listPrices.ts';
 import type { ShopSettings } from '../settings.ts';
 import type { TaxCategory, TaxCode, TaxPart } from '../tax.ts';
 import type { LocalDay, Minor, Ppm } from '../units.ts';
@@ -107,6 +108,7 @@ export type ShopPage = {
   readonly taxes: readonly (TaxRow & { readonly holds: boolean })[];
   readonly charges: readonly (ChargeRow & { readonly holds: boolean })[];
   readonly packages: readonly (PackageRow & { readonly holds: boolean })[];
+  readonly listPrices: readonly (ListPriceRow & { readonly holds: boolean })[];
   /** Of the logo's file; '' = none. */
   readonly logoHash: string;
 };

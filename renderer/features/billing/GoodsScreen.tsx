@@ -49,6 +49,7 @@ function GoodsForm(props: { readonly customerId: CustomerId; readonly shop: Shop
   }
   return (
     <Stack>
+      <FromList shop={shop} onChoose={(line) => setLines([...lines.filter(isTouched), line])} />
       {lines.map((line, at) => (
         <GoodsLine
           // biome-ignore lint/suspicious/noArrayIndexKey: a line is what stands in its row, and rows only end from below
@@ -86,6 +87,34 @@ function GoodsForm(props: { readonly customerId: CustomerId; readonly shop: Shop
       </Row>
     </Stack>
   );
+}
+
+/** Things of the price list; one that is chosen becomes the next line. */
+function FromList(props: { readonly shop: ShopPage; readonly onChoose: (line: Line) => void }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const items = props.shop.listPrices.filter((row) => row.kind === 'item' && row.holds);
+  if (items.every((row) => row.priceMinor === null)) return null;
+  return (
+    <Row>
+      <span className="t1 dusty">{t('goods.fromList')}</span>
+      {items.map(({ id, name, priceMinor }) =>
+        priceMinor === null ? null : (
+          <LinkButton
+            key={id}
+            quiet
+            onPress={() => props.onChoose({ ...EMPTY_LINE, text: name, priceMinor })}
+          >
+            {t('goods.listItem', { name, price: money(manner, priceMinor) })}
+          </LinkButton>
+        ),
+      )}
+    </Row>
+  );
+}
+
+function isTouched(line: Line): boolean {
+  return line.text !== '' || line.priceMinor !== null;
 }
 
 type Whole = Line & { readonly quantity: number; readonly priceMinor: number };

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { type ListPriceRow, panelsTotal, pricedPanels } from '#core/shared/listPrices.ts';
 import { fitsPackage } from '#core/shared/packages.ts';
 import { money, rate } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
@@ -11,8 +12,9 @@ import { Check } from '../../ui/Choice.tsx';
 import { type Asks, asksBefore, NO_ASKS, offeredOf } from './asksBefore.ts';
 
 /** The same as the command takes it, packages by the place of their option. */
-export function askedOf({ rush, afterHours, packages }: Asks, ids: readonly string[]) {
-  return { rush, afterHours, packageIds: ids.map((id) => packages[id] ?? null) };
+export function askedOf({ rush, afterHours, packages, byPanel }: Asks, ids: readonly string[]) {
+  const packageIds = ids.map((id) => packages[id] ?? null);
+  return { rush, afterHours, packageIds, byPanel: ids.map((id) => byPanel.includes(id)) };
 }
 
 /** What a quote begins with: nothing, or what the version before it asked for. */
@@ -42,6 +44,7 @@ export function PriceAsks(props: AsksProps): ReactNode {
   const job = useQuery('bookings.job', { jobId: props.jobId }).data;
   if (!page || !job) return null;
   const offered = offeredOf(page.packages);
+  const list = page.listPrices.filter((row) => row.holds);
   const share = (kind: ChargeKind): number =>
     page.charges.find((c) => c.holds && c.kind === kind)?.sharePpm ?? 0;
   return (
@@ -53,7 +56,10 @@ export function PriceAsks(props: AsksProps): ReactNode {
             <PackageCheck key={`${estimate.id} ${pack.id}`} {...props} {...{ estimate, pack }} />
           )),
       )}
-      {props.estimates.some((estimate) => value.packages[estimate.id]) ? (
+      {props.estimates.map((estimate) => (
+        <PanelCheck key={estimate.id} {...props} estimate={estimate} list={list} />
+      ))}
+      {props.estimates.some((e) => value.packages[e.id] || value.byPanel.includes(e.id)) ? (
         <p className="t1 dusty">{t('quote.packageFixes')}</p>
       ) : null}
       {(['rush', 'afterHours'] as const).map((kind) => (
@@ -84,6 +90,25 @@ function PackageCheck(
         const { [estimate.id]: _, ...others } = value.packages;
         props.onChange({ ...value, packages: on ? { ...others, [estimate.id]: pack.id } : others });
       }}
+    />
+  );
+}
+
+/** By the panel, where the shop's list has a price for each panel that is worked on. */
+function PanelCheck(
+  props: AsksProps & { readonly estimate: EstimateView; readonly list: readonly ListPriceRow[] },
+): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { estimate, value } = props;
+  const total = panelsTotal(pricedPanels(estimate.panels, props.list));
+  if (total === null) return null;
+  const others = value.byPanel.filter((id) => id !== estimate.id);
+  return (
+    <Check
+      label={t('quote.asPanels', { version: estimate.version, price: money(manner, total) })}
+      value={value.byPanel.includes(estimate.id)}
+      onChange={(on) => props.onChange({ ...value, byPanel: on ? [...others, estimate.id] : others })}
     />
   );
 }

@@ -9,8 +9,10 @@ export type Asks = {
   readonly rush: boolean;
   readonly afterHours: boolean;
   readonly packages: Readonly<Record<string, string>>;
+  /** Estimates that are priced by the panel. */
+  readonly byPanel: readonly string[];
 };
-export const NO_ASKS: Asks = { rush: false, afterHours: false, packages: {} };
+export const NO_ASKS: Asks = { rush: false, afterHours: false, packages: {}, byPanel: [] };
 
 /** Packages that hold and can be asked for today. */
 export function offeredOf(packages: ShopPage['packages']): ShopPage['packages'] {
@@ -34,5 +36,7 @@ export function asksBefore(
     return pack ? [[estimate.id, pack.id]] : [];
   });
   const has = (what: 'rush' | 'afterHours'): boolean => lines.some((line) => line.what === what);
-  return { rush: has('rush'), afterHours: has('afterHours'), packages: Object.fromEntries(packages) };
+  const byPanel = lines.some((line) => line.what === 'panel') ? estimates.map((e) => e.id) : [];
+  const surcharges = { rush: has('rush'), afterHours: has('afterHours') };
+  return { ...surcharges, packages: Object.fromEntries(packages), byPanel };
 }

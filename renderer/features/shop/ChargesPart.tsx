@@ -14,6 +14,7 @@ import { MoneyField, NumberField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { CalmNote, Refusal } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
+import { ListPrices } from './ListPrices.tsx';
 import { NewPackage, PackageTable } from './PackageParts.tsx';
 import css from './shop.module.css';
 
@@ -33,6 +34,7 @@ export function ChargesPart(props: { readonly page: ShopPage }): ReactNode {
       <Head level={3} title={t('shop.packages')} />
       <PackageTable packages={props.page.packages} />
       <NewPackage packages={props.page.packages} />
+      <ListPrices prices={props.page.listPrices} />
       <Head level={3} title={t('shop.charges')} />
       <ChargeTable charges={props.page.charges} />
       <NewCharge />

@@ -9,6 +9,8 @@ export const deWork = {
   'billing.jobOrderLine': 'Auftrag {job}, {day}, {vehicle}, Bestellung {order}',
   'billing.shareLine': 'Ihr Anteil an Auftrag {job}, {vehicle}; den Rest zahlt {other}',
   'billing.restLine': 'Anteil, den {name} zahlt',
+  'billing.line.panel': 'Arbeit nach Bauteilen',
+  'billing.panelLine': '{level}, {each} je Bauteil: {panels, select, none {{n} Bauteile} other {{panels}}}',
   'billing.voucherLine': 'Gutschein {number}',
   'billing.voucherOffLine': 'Gutschein {number}, beim Verkauf versteuert',
   'billing.line.voucher': 'Gutschein',

@@ -39,10 +39,10 @@ export const shopPriceTexts = {
   'error.PACKAGE_OTHER_WORK':
     'The package “{name}” is for other work than this estimate, or for other cars. Price it by its hours. No quote was made.',
   'error.PACKAGE_FIXED':
-    'A package has one price, whatever the time. Choose a fixed price, or price by hours. No quote was made.',
+    'A package, or a price by the panel, is one price whatever the time. Choose a fixed price, or price by hours. No quote was made.',
   'quote.asPackage': 'Version {version} as the package “{name}”, {price}',
   'quote.packageFixes':
-    'A package is a fixed price, and a quote has one basis: every option of this one is a fixed price then.',
+    'A package or a price by the panel is fixed, and a quote has one basis: every option of this one is a fixed price then.',
   'quote.ask.rush': 'Rush, +{share}',
   'quote.ask.afterHours': 'Out of opening hours, +{share}',
 } as const;

@@ -9,6 +9,8 @@ export const esWork = {
   'billing.jobOrderLine': 'Encargo {job}, {day}, {vehicle}, pedido {order}',
   'billing.shareLine': 'Su parte del encargo {job}, {vehicle}; el resto lo paga {other}',
   'billing.restLine': 'Parte que paga {name}',
+  'billing.line.panel': 'Trabajo por panel',
+  'billing.panelLine': '{level}, {each} por panel: {panels, select, none {{n} paneles} other {{panels}}}',
   'billing.voucherLine': 'Vale de regalo {number}',
   'billing.voucherOffLine': 'Vale de regalo {number}, gravado al venderse',
   'billing.line.voucher': 'Vale de regalo',

@@ -9,6 +9,9 @@ export const frWork = {
   'billing.jobOrderLine': 'Ordre n°\u00a0{job}, {day}, {vehicle}, commande {order}',
   'billing.shareLine': 'Votre part de l’ordre n°\u00a0{job}, {vehicle}\u202f; le reste est payé par {other}',
   'billing.restLine': 'Part payée par {name}',
+  'billing.line.panel': 'Travaux par élément',
+  'billing.panelLine':
+    '{level}, {each} par élément\u00a0: {panels, select, none {{n} éléments} other {{panels}}}',
   'billing.voucherLine': 'Bon cadeau n°\u00a0{number}',
   'billing.voucherOffLine': 'Bon cadeau n°\u00a0{number}, taxé à la vente',
   'billing.line.voucher': 'Bon cadeau',
