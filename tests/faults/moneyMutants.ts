@@ -97,4 +97,18 @@ export const MONEY_MUTANTS: readonly Mutant[] = [
     put: "'SELECT hash FROM shop_logo WHERE removed_ms IS NULL'",
     tests: LOGO,
   },
+  {
+    what: 'a panel without a price costs nothing',
+    file: 'core/billing/rules/panelPrices.ts',
+    find: "if (priceMinor === null) return refuse('PANEL_UNPRICED', { panel, level });",
+    put: 'if (priceMinor === null) continue;',
+    tests: ['tests/core/billing/listPrices.test.ts'],
+  },
+  {
+    what: 'a price of the list holds before its day',
+    file: 'core/views/listPrices.ts',
+    find: 'if (row.fromDay > day || seen.has(thingOf(row))) return false;',
+    put: 'if (seen.has(thingOf(row))) return false;',
+    tests: ['tests/core/billing/listPrices.test.ts'],
+  },
 ];
