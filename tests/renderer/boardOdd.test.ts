@@ -96,7 +96,7 @@ describe.skipIf(choice === null)('odd input at the bay board', () => {
     await shop.workOf(jobId).waitFor();
     const pages = await pdfText(new Uint8Array(await page.pdf({ preferCSSPageSize: true })));
     expect(pages.length).toBe(2);
-    for (const text of pages) expect(text).toContain('Mon 23');
+    for (const text of pages) expect(text).toContain('Tue 24');
     expect(pages[0]).toContain('Bay 13');
     expect(pages[1]).toContain('Yard');
     expect(pages[1]).toContain('Wren');

@@ -6,7 +6,8 @@ import { Key } from '../../ui/charts/Bars.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import css from './bays.module.css';
 import type { Back as BackOf, Changes } from './useChanges.ts';
-import { SPANS, type Week } from './useWeek.ts';
+import type { Week } from './useWeek.ts';
+import { SPANS } from './weekDays.ts';
 
 /** Which days are shown, what the forms mean, and what can be done with all of it. */
 export function BaysHead(props: {

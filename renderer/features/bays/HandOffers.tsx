@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { dayTimeFrom } from '#core/shared/text/when.ts';
 import type { OfferView } from '#core/shared/views/offers.ts';
+import type { JobState } from '#core/shared/vocabulary.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
@@ -32,10 +33,18 @@ export function HandOffers(props: {
     return <OffersStrip jobId={jobId} onShow={onShow} onBooked={() => setAnew(false)} />;
   return (
     <p className="quiet">
-      {t('bays.booked', { who: job?.customer ?? '', at: dayTimeFrom(manner, until * 60_000, Date.now()) })}{' '}
-      <LinkButton quiet onPress={() => setAnew(true)}>
-        {t('bays.otherDates')}
-      </LinkButton>
+      {t('bays.booked', {
+        ...{ who: job?.customer ?? '', state: job?.state ?? 'booked' },
+        at: dayTimeFrom(manner, until * 60_000, Date.now()),
+      })}{' '}
+      {OVER.includes(job?.state ?? 'booked') ? null : (
+        <LinkButton quiet onPress={() => setAnew(true)}>
+          {t('bays.otherDates')}
+        </LinkButton>
+      )}
     </p>
   );
 }
+
+/** Of a car that is gone there is nothing to offer any more. */
+const OVER: readonly JobState[] = ['collected', 'cancelled', 'noShow'];

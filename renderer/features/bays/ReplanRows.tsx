@@ -49,7 +49,9 @@ export function ReplanRows(props: {
         {moved.map((m) => (
           <li key={m.jobId} className={css['movedSaid']} style={{ height: heightOf(m) }}>
             <Change job={m} />
-            {m.needsConsent ? <Mark job={m} label={t('bays.replan.agrees')} marked={props.agreed} /> : null}
+            {m.needsConsent ? (
+              <Mark job={m} label={t('bays.replan.agrees', { to: asksTo(m) })} marked={props.agreed} />
+            ) : null}
             {m.bold ? (
               <Mark
                 job={m}
@@ -80,6 +82,13 @@ function Mark(props: {
   );
 }
 
+/** What somebody has to agree to: a later promise, another drop-off, or both. */
+function asksTo(job: ReplanJob): 'promise' | 'dropOff' | 'both' {
+  const moves = job.before.stays[0]?.arriveMin !== job.after.stays[0]?.arriveMin;
+  if (job.newPromiseMin === null) return 'dropOff';
+  return moves ? 'both' : 'promise';
+}
+
 function percentOf(ppm: number | null): number {
   return Math.round((ppm ?? 0) / 10_000);
 }
@@ -91,7 +100,7 @@ function Change(props: { readonly job: ReplanJob }): ReactNode {
   const { job } = props;
   const at = (min: number | null | undefined): string =>
     min === null || min === undefined ? '–' : dayTimeFrom(manner, min * 60_000, Date.now());
-  const sure = (ppm: number | null): string => (ppm === null ? '–' : `${percentOf(ppm)} %`);
+  const sure = (ppm: number | null): string => (ppm === null ? '–' : `${percentOf(ppm)}\u00a0%`);
   const [came, comes] = [job.before.stays[0]?.arriveMin, job.after.stays[0]?.arriveMin];
   const ready = t('bays.replan.change', { before: at(job.readyBeforeMin), after: at(job.readyAfterMin) });
   const moves = came === comes ? '' : t('bays.replan.comes', { before: at(came), after: at(comes) });

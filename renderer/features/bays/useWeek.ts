@@ -1,5 +1,6 @@
 import { useCallback, useMemo, useRef, useState } from 'react';
-import { clock, dayOf, weekday } from '#core/shared/text/when.ts';
+import type { Manner } from '#core/shared/text/manner.ts';
+import { clock, dayText, weekday } from '#core/shared/text/when.ts';
 import { addLocalDays, isoWeek, isoWeekday, localDayOf, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { BoardView } from '#core/shared/views/bays.ts';
@@ -8,11 +9,8 @@ import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { type TimeScale, timeScale } from '../../ui/time/scale.ts';
 import type { Tick } from '../../ui/time/Time.tsx';
 import { wholeHours } from '../../ui/time/wholeHours.ts';
+import { DAYS, firstDay, type Span, turnedFrom } from './weekDays.ts';
 
-/** How much of time the board shows: hours, a week, or weeks. */
-export const SPANS = ['day', 'week', 'weeks'] as const;
-export type Span = (typeof SPANS)[number];
-const DAYS: Readonly<Record<Span, number>> = { day: 1, week: 7, weeks: 28 };
 /** How much width a closed stretch takes, in minutes of open time. */
 const CLOSED_AS = 96;
 const HOUR = 60;
@@ -24,7 +22,7 @@ export type Week = {
   readonly scale: TimeScale | null;
   readonly ticks: readonly Tick[];
   /** Earlier or later by as much as is shown; 0 goes to today. */
-  readonly turn: (by: number) => void;
+  readonly turn: (by: -1 | 0 | 1) => void;
   readonly show: (span: Span) => void;
   /** Turns to the days that hold a minute, if they are not shown. */
   readonly see: (min: number) => void;
@@ -38,7 +36,7 @@ export function useWeek(): Week {
   const [fromDay, setFromDay] = useState<LocalDay | null>(null);
   const [nowMs, setNow] = useState(() => Date.now());
   const today = localDayOf(nowMs, manner.zone);
-  const first = firstOf(fromDay ?? today, span);
+  const first = firstDay(fromDay, today, span);
   const last = addLocalDays(first, DAYS[span] - 1);
   const { zone } = manner;
   const shown = useRef({ first, last });
@@ -59,22 +57,19 @@ export function useWeek(): Week {
     [data, span, first, today, manner],
   );
   return {
-    title: titleOf(t, span, first, last, dayOf(manner, minuteOf(first, 720, manner.zone) * 60_000)),
+    title: titleOf(t, manner, span, first, last),
     ...{ span, board, scale, ticks },
-    turn: (by) => setFromDay(by === 0 ? null : addLocalDays(first, by * DAYS[span])),
+    turn: (by) => setFromDay(by === 0 ? null : turnedFrom(first, by, span)),
     show: setSpan,
     see,
   };
 }
 
-/** A week and weeks begin on a Monday. */
-function firstOf(day: LocalDay, span: Span): LocalDay {
-  return span === 'day' ? day : addLocalDays(day, 1 - isoWeekday(day));
-}
-
-function titleOf(t: Say, span: Span, first: LocalDay, last: LocalDay, day: string): string {
+function titleOf(t: Say, manner: Manner, span: Span, first: LocalDay, last: LocalDay): string {
   const week = (of: LocalDay): number => Number(isoWeek(of).slice(-2));
-  if (span === 'day') return day;
+  if (span === 'day') return dayText(manner, first);
+  if (span === 'week' && isoWeekday(first) !== 1)
+    return t('bays.title.days', { from: dayText(manner, first), to: dayText(manner, last) });
   return t(`bays.title.${span}`, { week: week(first), to: week(last) });
 }
 

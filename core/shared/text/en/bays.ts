@@ -72,6 +72,7 @@ export const baysTexts = {
   'error.STAGE_CANNOT_SPLIT': 'The {stage} cannot be interrupted, or that minute is not inside its work.',
 
   'bays.title.week': 'Week {week}',
+  'bays.title.days': '{from} – {to}',
   'bays.title.weeks': 'Weeks {week} to {to}',
   'bays.span': 'How much is shown',
   'bays.span.day': 'Day',
@@ -184,7 +185,8 @@ export const baysTexts = {
     '{count, plural, one {Somebody has} other {# people have}} to agree to another time first: say so beside the name.',
   'bays.replan.without':
     '{count, plural, one {Look again, leaving that one} other {Look again, leaving those #}} as promised',
-  'bays.replan.agrees': 'agrees',
+  'bays.replan.agrees':
+    'agrees to {to, select, promise {the later promise} dropOff {come then} other {both times}}',
   'bays.replan.bold': 'promise at {percent} %',
   'bays.replan.choose':
     '{count, plural, one {One promise is} other {# promises are}} less sure than usual: choose beside the name, or leave it as promised.',
@@ -211,7 +213,8 @@ export const baysTexts = {
   'bays.replan.apply': 'Apply all',
   'bays.replan.drop': 'Leave it',
 
-  'bays.booked': '{who} is booked, promised for {at}.',
+  'bays.booked':
+    '{who} {state, select, booked {is booked, promised for {at}} collected {was collected; the promise was for {at}} cancelled {is not coming any more} noShow {did not come} other {is here, promised for {at}}}.',
   'bays.otherDates': 'Other dates',
   'bays.offers': 'Offers',
   'bays.offers.none': 'Take a job in hand to see its offers.',
