@@ -7,7 +7,7 @@ import { useManner, useText } from '../bridge/texts.tsx';
 import css from './Field.module.css';
 import { Field } from './Field.tsx';
 import { type FigureProps, type Reading, useFigure } from './figure.ts';
-import { parseMinor, parseMinutes, parseNumber } from './parse.ts';
+import { parseIn, parseMinor, parseMinutes, parseNumber } from './parse.ts';
 
 function FigureField(props: FigureProps & { readonly how: Reading }): ReactNode {
   const t = useText();
@@ -66,9 +66,14 @@ export function NumberField(
 ): ReactNode {
   const manner = useManner();
   const digits = props.digits ?? 0;
+  const { unit } = props;
+  const read = (text: string): number | null =>
+    typeof unit === 'string' && unit !== ''
+      ? parseIn(text, manner.region, digits, unit)
+      : parseNumber(text, manner.region, digits);
   const how: Reading = {
     show: (v) => count(manner, v, Number.isInteger(v) ? 0 : digits),
-    read: props.read ?? ((text) => parseNumber(text, manner.region, digits)),
+    read: props.read ?? read,
     unit: props.unit,
     step: props.step ?? 1,
   };

@@ -59,6 +59,21 @@ export function parseNumber(text: string, region: string, digits: number): numbe
   return Number(plain);
 }
 
+/**
+ * A number in a field that says its unit: behind it that unit may be written, and nothing else. `12,345 mi` in a field of
+ * kilometres is not 12,345 of them, and `999999 abc` is no mileage.
+ */
+export function parseIn(text: string, region: string, digits: number, unit: string): number | null {
+  const word = /[\p{L}%²/]+$/u.exec(text.trim())?.[0];
+  const known = word === undefined || plainWord(word) === plainWord(unit);
+  return known ? parseNumber(text, region, digits) : null;
+}
+
+/** Written either way, the sign of a millionth is one letter. */
+function plainWord(word: string): string {
+  return word.normalize('NFKC').toLowerCase();
+}
+
 /** Money as minor units of a currency with `digits`; exact. */
 export function parseMinor(text: string, region: string, digits: number): number | null {
   const plain = plainDecimal(text, region);

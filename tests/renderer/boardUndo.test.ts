@@ -74,23 +74,40 @@ describe.skipIf(choice === null)('after a change at the bay board', () => {
 
   it('says what became of promises when that is answered late, and nothing of a change that was taken back', async () => {
     const before = starts();
+    // Answers about promises are held back until the test lets them go, however fast the machine is.
+    const held: (() => void)[] = [];
+    let [isShut, asked] = [true, 0];
+    const letGo = async () => {
+      isShut = false;
+      for (const go of held.splice(0)) go();
+      await expect.poll(() => asked).toBe(0);
+      isShut = true;
+    };
     await page.route('**/rpc', async (route) => {
       if (!route.request().postData()?.includes('bays.promises')) return route.continue();
+      asked += 1;
       const response = await route.fetch();
-      await new Promise((done) => setTimeout(done, 900));
+      if (isShut) await new Promise<void>((go) => held.push(go));
       await route.fulfill({ response });
+      asked -= 1;
     });
     await moveLater(2);
+    await expect.poll(() => held.length).toBeGreaterThan(0);
     expect(await note().count()).toBe(0);
+    await letGo();
     await note().getByText(/ % → /).waitFor();
     await page.keyboard.press('Control+z');
-    await note().waitFor({ state: 'detached', timeout: 500 });
+    // While the next answer is held: it is taken away, not overtaken.
+    await note().waitFor({ state: 'detached' });
     await expect.poll(starts).toEqual(before);
-    await page.waitForTimeout(2000);
+    await expect.poll(() => held.length).toBeGreaterThan(0);
+    await letGo();
     await moveLater(2);
     await page.keyboard.press('Control+z');
     await expect.poll(starts).toEqual(before);
-    await page.waitForTimeout(2500);
+    await expect.poll(() => held.length).toBeGreaterThan(0);
+    await letGo();
+    await page.waitForTimeout(300);
     expect(await note().count()).toBe(0);
     await page.unrouteAll({ behavior: 'wait' });
   });

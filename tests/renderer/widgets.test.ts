@@ -5,7 +5,14 @@ import { csvOf } from '../../renderer/ui/charts/csv.ts';
 import { densityOf, seenQuantiles } from '../../renderer/ui/charts/density.ts';
 import { actsFitting } from '../../renderer/ui/commandRegistry.ts';
 import { lettersOf } from '../../renderer/ui/letters.ts';
-import { parseAmount, parseMinor, parseMinutes, parseNumber, parseWholes } from '../../renderer/ui/parse.ts';
+import {
+  parseAmount,
+  parseIn,
+  parseMinor,
+  parseMinutes,
+  parseNumber,
+  parseWholes,
+} from '../../renderer/ui/parse.ts';
 import { matchPath } from '../../renderer/ui/router.ts';
 import { timeScale } from '../../renderer/ui/time/scale.ts';
 import { wholeHours } from '../../renderer/ui/time/wholeHours.ts';
@@ -65,6 +72,11 @@ describe('what people type into number fields', () => {
     expect(parseMinor('.5', 'en-GB', 2)).toBe(50);
     expect(parseMinor('5.', 'en-GB', 2)).toBe(500);
     expect(parseNumber('62,4 µm', 'en-DE', 1)).toBe(62.4);
+    // The micro sign and the Greek letter are typed for each other.
+    expect(parseIn('62,4 \u03bcm', 'en-DE', 1, '\u00b5m')).toBe(62.4);
+    expect(
+      ['12 345 km', '12,345 KM', '12345', '12,345 mi', '999999 abc'].map((t) => parseIn(t, 'en-GB', 0, 'km')),
+    ).toEqual([12_345, 12_345, 12_345, null, null]);
     expect(parseMinor('−12.30', 'en-GB', 2)).toBe(-1230);
     expect(parseMinor('90071992547409.91', 'en-GB', 2)).toBe(Number.MAX_SAFE_INTEGER);
   });

@@ -89,7 +89,7 @@ function Said({ hands, board }: SaidProps): ReactNode {
   const said = [
     ...(hand.stayed === 'elsewhere' ? [t('bays.elsewhere')] : []),
     ...(isMoving(lifted) ? lands : []),
-    t(`bays.held.${lifted.mode}`, words.held(lifted)),
+    t(`bays.held.${lifted.mode}`, { ...words.held(lifted), known: lands.length > 0 ? 'yes' : 'no' }),
   ];
   return <Text who={lifted.who} said={said.join(' ')} />;
 }
@@ -104,7 +104,7 @@ function isStuck(hand: Hand): 'yes' | 'no' | null {
 /** The name before what is said of it, or within it where that begins with the name. */
 function Text(props: { readonly who: string; readonly said: string; readonly busy?: boolean }): ReactNode {
   const { who, said } = props;
-  const rest = said.startsWith(who) ? said.slice(who.length) : ` ${said}`;
+  const rest = said.startsWith(who) ? said.slice(who.length) : `: ${said}`;
   return (
     <p aria-busy={props.busy ?? false}>
       <b>{who}</b>

@@ -120,8 +120,9 @@ export const baysTexts = {
   'bays.landsOf': '{who} would begin {at} and end {end}.',
   'bays.elsewhere': 'That is not where it was dropped: nothing was moved yet.',
   'bays.minuteAt': 'It could be at {at}',
-  'bays.held.block': '{at}. Arrows move by a quarter of an hour or a lane.',
-  'bays.held.whole': 'with its whole job, {at}. Arrows move by a quarter of an hour or a lane.',
+  'bays.held.block': '{known, select, yes {} other {{at}. }}Arrows move by a quarter of an hour or a lane.',
+  'bays.held.whole':
+    '{known, select, yes {Its whole job goes along.} other {with its whole job, {at}.}} Arrows move by a quarter of an hour or a lane.',
   'bays.held.checked': '{at}: being checked …',
   'bays.held.made': 'moved; the board is being drawn.',
   'bays.held.split':
