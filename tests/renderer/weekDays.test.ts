@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
+import { daysText } from '#core/shared/text/when.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import { firstDay, turnedFrom } from '../../renderer/features/bays/weekDays.ts';
 
@@ -18,6 +20,11 @@ describe('the days that the board shows', () => {
     expect(firstDay(FRIDAY, FRIDAY, 'week')).toBe('2026-11-23');
     expect(firstDay(FRIDAY, FRIDAY, 'day')).toBe(FRIDAY);
     expect(firstDay(null, FRIDAY, 'weeks')).toBe('2026-11-23');
+  });
+
+  it('are named by their dates where they are no calendar week', () => {
+    expect(daysText(PLAIN_MANNER, FRIDAY, day('2026-11-30')).replace(/\s/gu, ' ')).toBe('27 – 30 Nov');
+    expect(daysText(PLAIN_MANNER, FRIDAY, day('2026-12-03')).replace(/\s/gu, ' ')).toBe('27 Nov – 3 Dec');
   });
 
   it('turn back to the days of this week that are over, then week by week, and on to the next Monday', () => {

@@ -96,6 +96,15 @@ export function dayText(manner: Figures, day: LocalDay): string {
   return written(manner.region, 'UTC', parts, Date.parse(`${day}T00:00Z`));
 }
 
+/** A stretch of local days, the last one with them: `24 – 30 Nov`, `28 Nov – 4 Dec`. */
+export function daysText(manner: Manner, first: LocalDay, last: LocalDay): string {
+  const parts: Intl.DateTimeFormatOptions = { day: 'numeric', month: 'short', timeZone: 'UTC' };
+  const at = (day: LocalDay): number => Date.parse(`${day}T00:00Z`);
+  return new Intl.DateTimeFormat(manner.region, parts)
+    .formatRange(at(first), at(last))
+    .replaceAll('Sept', 'Sep');
+}
+
 /**
  * The shortest plain way to say an instant seen from now: `today 17:30`, `tomorrow 09:00`, `yesterday 16:10`,
  * `Thu 14:30` within six days, else `Thu 3 Dec 14:30`, with the year where it is another one.

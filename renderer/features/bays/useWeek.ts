@@ -1,6 +1,6 @@
 import { useCallback, useMemo, useRef, useState } from 'react';
 import type { Manner } from '#core/shared/text/manner.ts';
-import { clock, dayText, weekday } from '#core/shared/text/when.ts';
+import { clock, daysText, dayText, weekday } from '#core/shared/text/when.ts';
 import { addLocalDays, isoWeek, isoWeekday, localDayOf, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { BoardView } from '#core/shared/views/bays.ts';
@@ -68,8 +68,7 @@ export function useWeek(): Week {
 function titleOf(t: Say, manner: Manner, span: Span, first: LocalDay, last: LocalDay): string {
   const week = (of: LocalDay): number => Number(isoWeek(of).slice(-2));
   if (span === 'day') return dayText(manner, first);
-  if (span === 'week' && isoWeekday(first) !== 1)
-    return t('bays.title.days', { from: dayText(manner, first), to: dayText(manner, last) });
+  if (span === 'week' && isoWeekday(first) !== 1) return daysText(manner, first, last);
   return t(`bays.title.${span}`, { week: week(first), to: week(last) });
 }
 

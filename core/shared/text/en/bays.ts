@@ -72,7 +72,6 @@ export const baysTexts = {
   'error.STAGE_CANNOT_SPLIT': 'The {stage} cannot be interrupted, or that minute is not inside its work.',
 
   'bays.title.week': 'Week {week}',
-  'bays.title.days': '{from} – {to}',
   'bays.title.weeks': 'Weeks {week} to {to}',
   'bays.span': 'How much is shown',
   'bays.span.day': 'Day',
