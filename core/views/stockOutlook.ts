@@ -65,8 +65,10 @@ export function lookForward(db: ReadDb, now: EpochMs, days: number, items: reado
   const midnight = instantOf(today, 0, shop.zone);
   const history = shop.settings.stock.historyDays;
   const needs = bookedNeeds(db, today, days, shop.zone);
-  const byItem = needsByItem(needs, items, days);
+  const taker = takers(items);
+  const byItem = needsByItem(needs, taker, days);
   const share = shareNotBooked(bookingLeads(db, midnight, history), days);
+  const whole = new Float64Array(days).fill(1);
   const used = drawnPerDay(db, midnight, history);
   const coming = comingByItem(db, today, days);
   const weekday = isoWeekday(today) - 1;
@@ -81,7 +83,7 @@ export function lookForward(db: ReadDb, now: EpochMs, days: number, items: reado
       booked: byItem.get(item.id) ?? new Float64Array(days),
       arrivals: coming.get(item.id)?.byDay ?? new Float64Array(days),
       onOrder: coming.get(item.id)?.total ?? 0,
-      ...usualAhead(usual, share, weekday, openAhead),
+      ...usualAhead(usual, isBooked(item, taker) ? share : whole, weekday, openAhead),
     };
     const projected = project({ onHand: item.onHand, ...flows });
     found.set(item.id, {
@@ -94,6 +96,11 @@ export function lookForward(db: ReadDb, now: EpochMs, days: number, items: reado
     });
   }
   return { today, days, needs, items: found };
+}
+
+/** Jobs book it ahead. Of an item that none does, all of the usual use is still to come: it can't be counted twice. */
+function isBooked(item: ItemRow, taker: ReadonlyMap<Material, ItemRow>): boolean {
+  return item.material !== null && taker.get(item.material)?.id === item.id;
 }
 
 function usualAhead(
@@ -118,10 +125,9 @@ function usualAhead(
 /** Each need falls on the most preferred item of its material. What goes round is not used up: pads look for themselves. */
 function needsByItem(
   needs: readonly BookedNeed[],
-  items: readonly ItemRow[],
+  taker: ReadonlyMap<Material, ItemRow>,
   days: number,
 ): ReadonlyMap<ItemId, Float64Array> {
-  const taker = takers(items);
   const found = new Map<ItemId, Float64Array>();
   for (const need of needs) {
     const item = taker.get(need.material);
