@@ -37,6 +37,10 @@ function Line(props: { readonly pad: PadRow }): ReactNode {
   const wash = useCommand('stock.padsWash');
   const { itemId, itemName, shortage, dirty, washing } = props.pad;
   const lit = isToWash(props.pad);
+  const steps = [
+    { step: 'out', pieces: washing, act: t('stock.ui.washedAll', { pieces: washing }) },
+    { step: 'in', pieces: dirty, act: t('stock.ui.washAll', { pieces: dirty }) },
+  ] as const;
   return (
     <div className={lit ? 'lit' : 'quiet'} data-wash={itemId}>
       <p>
@@ -44,7 +48,8 @@ function Line(props: { readonly pad: PadRow }): ReactNode {
         {lit && shortage ? (
           <span className="quiet">
             {' '}
-            {t('stock.ui.padShort', {
+            {t('stock.ui.washFor', {
+              customer: shortage.customer,
               day: dayText(manner, shortage.day),
               needs: shortage.needs,
               has: shortage.has,
@@ -53,19 +58,18 @@ function Line(props: { readonly pad: PadRow }): ReactNode {
         ) : null}
       </p>
       <Row>
-        {washing > 0 ? (
-          <LinkButton
-            busy={wash.busy}
-            onPress={() => void wash.run({ itemId, pieces: washing, step: 'out' })}
-          >
-            {t('stock.ui.washedAll', { pieces: washing })}
-          </LinkButton>
-        ) : null}
-        {dirty > 0 ? (
-          <LinkButton busy={wash.busy} onPress={() => void wash.run({ itemId, pieces: dirty, step: 'in' })}>
-            {t('stock.ui.washAll', { pieces: dirty })}
-          </LinkButton>
-        ) : null}
+        {steps.map(({ step, pieces, act }) =>
+          pieces === 0 ? null : (
+            <LinkButton
+              key={step}
+              busy={wash.busy}
+              label={t('stock.ui.washLabel', { item: itemName, act })}
+              onPress={() => void wash.run({ itemId, pieces, step })}
+            >
+              {act}
+            </LinkButton>
+          ),
+        )}
       </Row>
       <Refusal refusal={wash.refusal} />
     </div>

@@ -15,14 +15,15 @@ export async function pads(run: Run): Promise<void> {
   expect(state()).toEqual({ clean: 6 - dirty, dirty });
   await run.open('/stock');
   await run.page.getByRole('img', { name: `${6 - dirty} clean, ${dirty} dirty, 0 in the wash` }).waitFor();
-  await run.press('Wash or retire Foam pad 150 mm');
-  await run.press('Retire a dirty one');
+  const round = run.page.getByRole('region', { name: 'Pads and towels' });
+  await run.press('Wash or retire Foam pad 150 mm', round);
+  await run.press('Retire a dirty one', round);
   await run.page.getByRole('img', { name: /1 retired$/ }).waitFor();
-  await run.press(`Wash ${dirty - 1} dirty`);
+  await run.press(`Wash ${dirty - 1} dirty`, round);
   await run.page.getByRole('img', { name: `0 dirty, ${dirty - 1} in the wash, 1 retired` }).waitFor();
   expect(state()).toEqual({ clean: 6 - dirty, washing: dirty - 1, retired: 1 });
   await run.shot('17-pads');
-  await run.press(`Take ${dirty - 1} out of the wash, clean`);
+  await run.press(`Take ${dirty - 1} out of the wash, clean`, round);
   await run.page.getByRole('img', { name: '5 clean, 0 dirty, 0 in the wash, 1 retired' }).waitFor();
   expect(state()).toEqual({ clean: 5, retired: 1 });
   // A worn piece leaves the ledger too.

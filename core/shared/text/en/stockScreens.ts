@@ -116,6 +116,8 @@ export const stockScreensTexts = {
     'The book had none clean. {found, plural, =0 {A dirty one was used again} other {It was taken as found}}. {countOpened, select, true {A count was opened.} other {A count is open already.}}',
   'stock.ui.padNone': 'There are none.',
   'stock.ui.toWash': 'To wash',
+  'stock.ui.washFor': '{customer} needs {needs} on {day}, {has} would be clean',
+  'stock.ui.washLabel': '{item}: {act}',
   'stock.ui.washAll': 'Wash {pieces, plural, =0 {the dirty ones} other {# dirty}}',
   'stock.ui.washedAll': 'Take {pieces, plural, =0 {them} other {#}} out of the wash, clean',
   'stock.ui.retireOne': 'Retire a {state, select, clean {clean} other {dirty}} one',
