@@ -36,6 +36,7 @@ export function itemView(
     onOrder,
     valueMinor: item.valueMinor,
     runOutDay: runOut !== null && runOut < days ? addLocalDays(forward.today, runOut) : null,
+    orderByDay: judged && orderByWithin(judged, forward.today, days),
     reorderPoint: Math.round(judged?.answer.reorderPoint ?? 0),
     countOpen: waits.countOpen,
     needsHand: waits.countOpen || waits.chased || (judged?.answer.order ?? false),
@@ -46,6 +47,12 @@ export function itemView(
       high: band.high.slice(0, days),
     },
   };
+}
+
+/** Today only where it is proposed today: what lacks room on the shelf is not asked for twice. */
+function orderByWithin({ orderBy, answer }: Judged, today: LocalDay, days: number): LocalDay | null {
+  if (orderBy === null || orderBy >= addLocalDays(today, days)) return null;
+  return orderBy > today || answer.order ? orderBy : null;
 }
 
 /** What is booked, what is on order and on which days it comes, within the days shown. */

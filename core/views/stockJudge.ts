@@ -3,7 +3,7 @@ import { addLocalDays, localDaysBetween } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { SupplierView } from '../shared/views/stock.ts';
 import { DEFAULT_LEAD_SPREAD, type SuggestAnswer, suggest } from '../stock/rules/suggest.ts';
-import { arrivalDay, nextOpen, type SupplierDays } from '../stock/rules/supplierDays.ts';
+import { arrivalDay, nextOpen, orderByDay, type SupplierDays } from '../stock/rules/supplierDays.ts';
 import type { Forward, Outlook } from './stockOutlook.ts';
 import type { Link } from './stockSuppliers.ts';
 
@@ -15,6 +15,8 @@ export type Judged = {
   readonly arrivesDay: LocalDay;
   readonly nextDay: LocalDay;
   readonly arrivesNextDay: LocalDay;
+  /** The last day to order for stock to stay above what is kept back; null = none is in sight. */
+  readonly orderBy: LocalDay | null;
 };
 
 /** Working days as learned where there is something to learn from. */
@@ -56,5 +58,7 @@ export function judge(
         ? null
         : Math.floor((of.item.shelfPacks * of.item.packSize) / link.packSize),
   });
-  return { answer, supplier, link, arrivesDay, nextDay, arrivesNextDay };
+  const { below } = answer;
+  const orderBy = below === null ? null : orderByDay(today, addLocalDays(today, below), s);
+  return { answer, supplier, link, arrivesDay, nextDay, arrivesNextDay, orderBy };
 }

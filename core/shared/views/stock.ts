@@ -62,6 +62,8 @@ export type StockItemRow = {
   readonly valueMinor: Minor;
   /** First day the middle line reaches nothing; null = not within the horizon. */
   readonly runOutDay: LocalDay | null;
+  /** The last day to order it for it to come in time, within the days shown; null = none in sight, or nobody sells it. */
+  readonly orderByDay: LocalDay | null;
   readonly reorderPoint: number;
   /** A count is open: the book went below zero, or a count was asked for. */
   readonly countOpen: boolean;

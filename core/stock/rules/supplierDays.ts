@@ -28,6 +28,16 @@ export function arrivalDay(day: LocalDay, s: SupplierDays): LocalDay {
   return at;
 }
 
+/**
+ * The last open day on which an order still arrives before `needed`, whose own day counts as one without it; `today`
+ * where even that is too late, and no order before `today` is thought of.
+ */
+export function orderByDay(today: LocalDay, needed: LocalDay, s: SupplierDays): LocalDay {
+  for (let day = addLocalDays(needed, -1); day > today; day = addLocalDays(day, -1))
+    if (isOpen(day, s) && arrivalDay(day, s) < needed) return day;
+  return today;
+}
+
 /** Open days from the day after `from` up to and with `to`: a delivery's lead time. */
 export function openDaysBetween(from: LocalDay, to: LocalDay, s: SupplierDays): number {
   let count = 0;

@@ -91,12 +91,16 @@ function RunsOut(props: { readonly item: StockItemRow; readonly board: StockBoar
   const manner = useManner();
   const { item, board } = props;
   const end = addLocalDays(board.today, board.horizonDays - 1);
+  const orderBy = item.orderByDay !== null && item.orderByDay > board.today ? item.orderByDay : null;
   if (isOut(item))
     return <span className={item.needsHand ? 'lamp strong' : 'quiet'}>{t('stock.ui.outNow')}</span>;
   return (
     <span className={item.needsHand && item.runOutDay ? 'lamp num strong' : 'num quiet'}>
       <span className="unseen">{t('stock.ui.runsOut')} </span>
       {item.runOutDay ? dayText(manner, item.runOutDay) : t('stock.ui.after', { day: dayText(manner, end) })}
+      {orderBy ? (
+        <span className={css['orderBy']}>{t('stock.ui.orderBy', { day: dayText(manner, orderBy) })}</span>
+      ) : null}
     </span>
   );
 }

@@ -55,6 +55,15 @@ function Sentence({ page, days }: Props): ReactNode {
         onOrder: amount(row.onOrder),
         booked: amount(row.booked),
       })}
+      {row.orderByDay === null || row.reusable ? null : (
+        <b>
+          {' '}
+          {t('stock.ui.orderByThen', {
+            when: row.orderByDay > today ? 'later' : 'now',
+            day: dayText(manner, row.orderByDay),
+          })}
+        </b>
+      )}
     </p>
   );
 }

@@ -37,6 +37,22 @@ describe('looking forward and ordering', () => {
     on.shop.at(Date.parse('2026-11-26T09:00:00Z'));
     expect((await on.board()).suggestions.flatMap((s) => s.lines)).toHaveLength(1);
   });
+  it('names the day to order by, waits until it and asks on it', async () => {
+    const { compound } = on.shelf;
+    bookJob(on.shop, '2026-12-10', { heavyCutCompound: 900_000 });
+    const now = on.shop.now();
+    const seen = async (day: string) => {
+      on.shop.at(now + (Date.parse(day) - Date.parse('2026-11-25')));
+      const board = await on.board();
+      const asked = board.suggestions.flatMap((s) => s.lines).some((l) => l.itemId === compound);
+      return [asked, board.items.find((i) => i.id === compound)?.orderByDay];
+    };
+    // two working days: ordered on Mon 7 it is there on Wed 9, on Tue 8 only on the day of the job
+    expect(await seen('2026-11-25')).toEqual([false, '2026-12-07']);
+    expect(await seen('2026-12-04')).toEqual([false, '2026-12-07']);
+    expect(await seen('2026-12-07')).toEqual([true, '2026-12-07']);
+    expect(await seen('2026-12-08')).toEqual([true, '2026-12-08']);
+  });
   it('says of steady use with a lot of months when the shelf runs out, and how much may be short before it comes', async () => {
     const { compound } = on.shelf;
     const draw = on.shop.db.raw.prepare(

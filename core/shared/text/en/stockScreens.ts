@@ -157,6 +157,9 @@ export const stockScreensTexts = {
     '{round, select, yes {It goes round and is not used up: what counts is how many are clean. Stock, pads and towels, says so.} other {Nobody has used it lately, no booked job needs it and none is on its way: there is nothing to look ahead to.}}',
   'stock.ui.outlook':
     '{out, select, now {Out by the stock list: {onHand} on hand{coming, select, yes {, {onOrder} on order} other {}}, {booked} booked by {end}.} yes {Runs out {day}: {onHand} on hand{coming, select, yes {, {onOrder} on order} other {}}, {booked} booked by {end}.} other {Lasts beyond {end}: {onHand} on hand{coming, select, yes {, {onOrder} on order} other {}}, {booked} booked by then.}}',
+  'stock.ui.orderBy': 'order by {day}',
+  'stock.ui.orderByThen':
+    '{when, select, now {Order it today.} other {Order it by {day} for it to come in time.}}',
   'stock.ui.showReasoning': 'How that is reckoned',
   'stock.ui.hideReasoning': 'Close',
   'stock.ui.soldBy': 'Sold by',

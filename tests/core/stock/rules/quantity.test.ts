@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest';
 import type { LocalDay, Minor } from '#core/shared/units.ts';
 import { orderQuantity, packPrice } from '#core/stock/rules/quantity.ts';
 import { inventoryPosition, orderToday } from '#core/stock/rules/reorder.ts';
-import { arrivalDay, learnLead, nextOpen, openDaysBetween } from '#core/stock/rules/supplierDays.ts';
+import {
+  arrivalDay,
+  learnLead,
+  nextOpen,
+  openDaysBetween,
+  orderByDay,
+} from '#core/stock/rules/supplierDays.ts';
 
 describe('when and how much', () => {
   const week = { leadDays: 2, openWeekdays: [1, 2, 3, 4, 5], closedDays: ['2026-12-07', '2026-12-08'] };
@@ -14,6 +20,15 @@ describe('when and how much', () => {
     expect(openDaysBetween('2026-12-04' as LocalDay, '2026-12-10' as LocalDay, week)).toBe(2);
     expect(learnLead([2, 3])).toBeNull();
     expect(learnLead([2, 3, 4])).toEqual({ meanDays: 3, sdDays: 1, n: 3 });
+  });
+  it('names the last day to order for it to come before it is needed', () => {
+    // needed Thu 10 Dec: shut on 7 and 8 Dec, so an order of Fri 4 comes on the very day, one of Thu 3 on Wed 9
+    expect(orderByDay('2026-11-25' as LocalDay, '2026-12-10' as LocalDay, week)).toBe('2026-12-03');
+    // needed Mon 30 Nov: an order of Wed 25 comes on Fri 27, one of Thu 26 on Monday itself
+    expect(orderByDay('2026-11-25' as LocalDay, '2026-11-30' as LocalDay, week)).toBe('2026-11-25');
+    // too late as it is: today
+    expect(orderByDay('2026-11-25' as LocalDay, '2026-11-26' as LocalDay, week)).toBe('2026-11-25');
+    expect(orderByDay('2026-11-25' as LocalDay, '2026-12-01' as LocalDay, week)).toBe('2026-11-26');
   });
   it('looks at the position, not at the shelf', () => {
     expect(inventoryPosition(620, 0, 1140)).toBe(-520);
