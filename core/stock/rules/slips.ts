@@ -2,7 +2,7 @@ import type { BaseUnit } from '../../shared/vocabulary.ts';
 
 /** Pieces taken out at once above which a barcode was read into the field. Common practice, no source. */
 export const MOST_PIECES = 10_000;
-/** So many times what ever came in is no count without a yes. Common practice, no source. */
+/** So many times what ever came in, and so many packs, is no count without a yes. Common practice, no source. */
 const UNLIKELY_TIMES = 10;
 /** So many times the agreed price, or as small a part of it, is no price without a yes. Common practice, no source. */
 const PRICE_TIMES = 5;
@@ -12,9 +12,12 @@ export function tooManyPieces(unit: BaseUnit, amount: number): boolean {
   return unit === 'piece' && amount > MOST_PIECES;
 }
 
-/** A count far beyond all that ever came in; of what nothing ever came in a first count says what there is. */
-export function isUnlikelyCount(counted: number, everCame: number): boolean {
-  return everCame > 0 && counted > UNLIKELY_TIMES * everCame;
+/**
+ * A count far beyond all that ever came in, and more than a few packs that nobody booked in; of what nothing ever came
+ * in a first count says what there is.
+ */
+export function isUnlikelyCount(counted: number, everCame: number, packSize: number): boolean {
+  return everCame > 0 && counted > UNLIKELY_TIMES * Math.max(everCame, packSize);
 }
 
 /** Price of a pack and what it holds, base units. */

@@ -27,6 +27,19 @@ describe('a barcode read into the wrong field, or a point left out', () => {
     expect(on.shop.write('stock.count', { ...many, acceptMore: true }).onHand).toBe(3_200_000);
     expect(refusal(() => on.shop.write('stock.count', { ...many, counted: -1 }))).toBe('BAD_INPUT');
   });
+  it('is a count where a few packs came that nobody booked in, however little came in before', async () => {
+    const small = {
+      name: 'Wax',
+      unit: 'ul',
+      packSize: 500_000,
+      opening: { amount: 1000, valueMinor: 1 },
+    } as const;
+    const { itemId } = on.shop.write('stock.addItem', small);
+    const { asOfMovementId } = await on.shop.read('stock.showCount', { itemId });
+    const of = (counted: number) => () => on.shop.write('stock.count', { itemId, counted, asOfMovementId });
+    expect(refusal(of(5_000_001))).toBe('COUNT_UNLIKELY');
+    expect(refusal(of(5_000_000))).toBe('none');
+  });
   it('is no first count of an item that nothing came in of: that is what counts are for', async () => {
     const { itemId } = on.shop.write('stock.addItem', { name: 'Blades', unit: 'piece', packSize: 10 });
     const { asOfMovementId } = await on.shop.read('stock.showCount', { itemId });
