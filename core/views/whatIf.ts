@@ -99,8 +99,13 @@ export function gatherWhatIf(
     after: sideOf(changedShop(setup, ask.change, days, range.zone), record, ask.change),
     past: pastMeasures(jobs, asItIs, span),
     limits: limitsOf(ask.change),
-    ...{ change: ask.change, seed: ask.seed, rounds: ask.rounds },
+    ...{ change: ask.change, seed: ask.seed, rounds: ask.rounds ?? roundsFor(jobs.length) },
   };
+}
+
+/** A hundred runs, or so many that they hold as many jobs as a hundred of a middling shop; forty at least. */
+function roundsFor(jobs: number): number {
+  return Math.max(40, Math.min(100, Math.round(60_000 / jobs)));
 }
 
 function fillFrom(fromDay: LocalDay): LocalDay {

@@ -29,7 +29,7 @@ export const WHAT_IF_MUTANTS: readonly Mutant[] = [
   },
   {
     what: 'the what-if counts the cars by time only up to the one before',
-    file: 'core/figures/rules/whatIfRun.ts',
+    file: 'core/figures/rules/whatIfWorld.ts',
     find: 'sums.carMin += here.length * (until - sums.countedMin);',
     put: 'sums.carMin += Math.max(0, here.length - 1) * (until - sums.countedMin);',
     tests: [QUEUE],
@@ -37,7 +37,7 @@ export const WHAT_IF_MUTANTS: readonly Mutant[] = [
   {
     what: 'the what-if begins what is not to be cut in two before a break',
     file: 'core/figures/rules/whatIfHands.ts',
-    find: 'if (!fits(i, stage, now, leftMin)) continue;',
+    find: ' || !fits(i, stage, now, leftMin)',
     put: '',
     tests: [RULES],
   },

@@ -1,3 +1,4 @@
+import { SKILLS, type Skill } from '#core/shared/vocabulary.ts';
 import type { SimPerson, SimShop, SimStage } from './whatIfShop.ts';
 
 /** Who is at a car, until when at most without a break, and at what pace together. */
@@ -6,6 +7,8 @@ export type Hands = { readonly people: readonly number[]; readonly untilMin: num
 /** The people of a run: who is busy, and when each has to put the tools down next. Time only goes forward. */
 export type Crew = {
   readonly pick: (stage: SimStage, nowMin: number, leftMin: number) => Hands | null;
+  /** Somebody with the skill is there and has nothing else to do. */
+  readonly anyFree: (skill: Skill, nowMin: number) => boolean;
   readonly take: (people: readonly number[]) => void;
   readonly free: (people: readonly number[]) => void;
 };
@@ -30,13 +33,17 @@ export function crewOf(people: readonly SimPerson[]): Crew {
     const needMin = leftMin / (people[i]?.pace ?? 1);
     return stage.splittable || until(i, now) - now >= needMin || (longest[i] ?? 0) < needMin;
   };
+  const able = new Map(
+    SKILLS.map((skill) => [skill, order.filter((i) => people[i]?.skills.includes(skill))]),
+  );
+  const isFree = (i: number, now: number): boolean => !busy[i] && until(i, now) > now;
   return {
+    anyFree: (skill, now) => (able.get(skill) ?? []).some((i) => isFree(i, now)),
     pick: (stage, now, leftMin) => {
       const wanted = Math.max(1, stage.crew);
       const found: number[] = [];
-      for (const i of order) {
-        if (busy[i] || !people[i]?.skills.includes(stage.skill) || until(i, now) <= now) continue;
-        if (!fits(i, stage, now, leftMin)) continue;
+      for (const i of able.get(stage.skill) ?? []) {
+        if (!isFree(i, now) || !fits(i, stage, now, leftMin)) continue;
         found.push(i);
         if (found.length === wanted) return handsOf(people, found, (k) => until(k, now));
       }

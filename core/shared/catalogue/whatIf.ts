@@ -16,7 +16,8 @@ export const whatIfEntries = {
     about: 'Runs the shop’s own arrivals and hours through it before and after a change, with bands.',
     input: z.strictObject({
       change: whatIfChange,
-      rounds: z.int().min(10).max(400).default(100),
+      /** Left out: as many as give steady bands, fewer of a shop with many jobs. */
+      rounds: z.int().min(10).max(400).optional(),
       seed: z.int().min(1).max(100_000).default(1),
     }),
   }),

@@ -33,7 +33,7 @@ export const whatIfTexts = {
   'whatIf.answer': 'What it would bring',
   'whatIf.begin': 'Choose what would be different, then run it.',
   'whatIf.beginText':
-    'The last {weeks, plural, one {week} other {# weeks}} are run again a hundred times with cars drawn from your {jobs} finished jobs: through the shop as it is, and with the change. With nothing changed it shows how well the runs come to what really was.',
+    'The last {weeks, plural, one {week} other {# weeks}} are run again, many times over, with cars drawn from your {jobs} finished jobs: through the shop as it is, and with the change. With nothing changed it shows how well the runs come to what really was.',
   'whatIf.week': 'A week, before and after',
   'whatIf.middle': 'middle',
   'whatIf.low': '5 %',
