@@ -3,8 +3,9 @@ import type { Habits } from './whatIfAsks.ts';
 import { quantileOf } from './whatIfMeasures.ts';
 import { type Frame, oneRun, promisesOf, type Side } from './whatIfOneRun.ts';
 
-/** Runs that each look takes, and looks for each of the two shares; one more for the promises. */
-const ROUNDS = 4;
+/** Runs that each look takes, fewer of a shop with many jobs, whose runs differ less. */
+const [ROUNDS, ROUNDS_OF_MANY, MANY_JOBS] = [4, 2, 600];
+/** Looks for each of the two shares; one more for the promises. */
 const LOOKS = 5;
 export const FIT_RUNS = 2 * LOOKS + 1;
 /** Seeds far from those of the answer: what was fitted is not tried on the same draws. */
@@ -34,7 +35,9 @@ export function fitHabits(model: Fitted, go: (done: number) => boolean): Habits 
   const look = (habits: Habits, of: 'stay' | 'wait'): number | null => {
     if (!go(done)) return null;
     done += 1;
-    const runs = Array.from({ length: ROUNDS }, (_, i) => oneRun(model, model.before, habits, FIT_SEED + i));
+    const runs = Array.from({ length: roundsOf(model) }, (_, i) =>
+      oneRun(model, model.before, habits, FIT_SEED + i),
+    );
     return meanOf(runs.map((run) => run[of]));
   };
   const pause = shareFor((p) => look({ ...asRecorded, pause: p }, 'stay'), model.past.stay);
@@ -43,9 +46,13 @@ export function fitHabits(model: Fitted, go: (done: number) => boolean): Habits 
   return go(2 * LOOKS) ? withPromises(model, { lead, pause, promise: 1 }) : { lead, pause, promise: 1 };
 }
 
+function roundsOf({ before }: Fitted): number {
+  return before.asks.jobs.length > MANY_JOBS ? ROUNDS_OF_MANY : ROUNDS;
+}
+
 function withPromises(model: Fitted, habits: Habits): Habits {
   const { kept } = model.past;
-  const took = Array.from({ length: ROUNDS }, (_, i) =>
+  const took = Array.from({ length: roundsOf(model) }, (_, i) =>
     promisesOf(model, model.before, habits, FIT_SEED + i),
   ).flat();
   return kept === null || took.length === 0 ? habits : { ...habits, promise: quantileOf(took, kept) };

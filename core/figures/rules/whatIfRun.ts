@@ -27,6 +27,7 @@ export function runShop(shop: SimShop, cars: readonly SimCar[], window: Window):
   ask(world, 0);
   for (let event = world.heap.pop(); event && event.atMin <= window.toMin; event = world.heap.pop()) {
     world.nowMin = event.atMin;
+    world.freed = true;
     event.happen();
     dispatch(world);
   }
@@ -47,17 +48,19 @@ function ask(world: World, i: number): void {
 
 function dispatch(world: World): void {
   for (let more = true; more; ) {
-    more = false;
-    world.full.clear();
-    world.busy.clear();
+    // What was found full or busy stays so until something comes free.
+    if (world.freed) {
+      world.full.clear();
+      world.busy.clear();
+    }
+    world.freed = false;
     for (let i = 0; i < world.waiting.length; ) {
       const one = world.waiting[i];
       if (one && begin(world, one)) {
         world.waiting.splice(world.waiting.indexOf(one), 1);
-        more = true;
       } else i += 1;
     }
-    more = takeIn(world) || more;
+    more = takeIn(world) || world.freed;
   }
 }
 
@@ -144,6 +147,7 @@ function dwell(world: World, one: Here, minutes: number): void {
   if (minutes > 0) world.sums.cureMin += openBetween(shop.open, from, to);
   const over = (): void => {
     world.taken[one.place] = false;
+    world.freed = true;
     one.place = -1;
     goOn(world, one);
   };

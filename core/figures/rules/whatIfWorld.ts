@@ -34,6 +34,8 @@ export type World = {
   readonly busy: Set<Skill>;
   readonly visits: Visit[];
   readonly sums: { carMin: number; workMin: number; cureMin: number; peopleMin: number; countedMin: number };
+  /** Something came free since it was last looked what can begin. */
+  freed: boolean;
   nowMin: number;
   seq: number;
 };
@@ -50,6 +52,7 @@ export function worldOf(shop: SimShop, cars: readonly SimCar[], window: Window):
       visits: [],
       full: new Set(),
       busy: new Set(),
+      freed: true,
       nowMin: -NEVER,
       seq: 0,
     },
