@@ -1,6 +1,7 @@
 import type { Mutant } from './mutant.ts';
 
 const OFFERS = 'tests/core/bays/offers.test.ts';
+const REMEMBERED = 'tests/core/bays/remembered.test.ts';
 
 /** Faults that somebody might write into what places cars, and into what checks where they stand. */
 export const BAYS_MUTANTS: readonly Mutant[] = [
@@ -171,5 +172,54 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
     find: "if (!goOn(steps)) return { kind: 'open' };",
     put: "if (!goOn(steps)) return { kind: 'none' };",
     tests: ['tests/core/bays/fewJobs.test.ts'],
+  },
+  {
+    what: 'what is remembered of the other cars is taken for now though somebody is away',
+    file: 'core/bays/rules/others.ts',
+    find: 't.id === now[i]?.id && isSameHours(t.hours, now[i].hours)',
+    put: 't.id === now[i]?.id',
+    tests: [REMEMBERED],
+  },
+  {
+    what: 'cars go on as they did though a piece that was changed is late',
+    file: 'core/bays/rules/backAt.ts',
+    find: 'if (goesOnAt(at, run, before, line) < 0) return false;',
+    put: 'goesOnAt(at, run, before, line);',
+    tests: [REMEMBERED],
+  },
+  {
+    what: 'who was free since another minute stays remembered as before',
+    file: 'core/bays/rules/carryOn.ts',
+    find: 'if (of(stand)[at] === old) of(stand)[at] = is;',
+    put: 'void [of(stand)[at] === old, is];',
+    tests: [REMEMBERED],
+  },
+  {
+    what: 'a car that was changed and waits is forgotten until its next piece',
+    file: 'core/bays/rules/carryOn.ts',
+    find: 'for (const line of waiting) putIn(stand, run, line);',
+    put: 'void [waiting, putIn];',
+    tests: [REMEMBERED],
+  },
+  {
+    what: 'cars go on as they did though bays come free at other minutes',
+    file: 'core/bays/rules/backAt.ts',
+    find: 'if (Math.max(was, is) >= inTime) return false;',
+    put: 'void inTime;',
+    tests: [REMEMBERED],
+  },
+  {
+    what: 'bays that are held otherwise at first are held as they were',
+    file: 'core/bays/rules/others.ts',
+    find: 'const first = isSameFirst(from.run, to.run) ? [] : [-FAR_MIN];',
+    put: 'const first: number[] = [];',
+    tests: [REMEMBERED],
+  },
+  {
+    what: 'a line whose start rests on a person who is busy for longer keeps it',
+    file: 'core/bays/rules/dispatch.ts',
+    find: '(start[line] ?? 0) < end;',
+    put: '(start[line] ?? 0) < end - 60;',
+    tests: ['tests/core/bays/dispatch.test.ts'],
   },
 ];

@@ -1,4 +1,5 @@
 import type { ReadCtx } from '../../context.ts';
+import type { ReadDb } from '../../db/types.ts';
 import type { baysEntries } from '../../shared/catalogue/bays.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -15,6 +16,7 @@ import type { Choice } from '../rules/choice.ts';
 import { offersFor } from '../rules/choices.ts';
 import { nextWhereItStands, whyImpossible } from '../rules/impossible.ts';
 import { isOpenStage, type JobPlan, type JobSpec } from '../rules/model.ts';
+import type { Memory } from '../rules/others.ts';
 import { chanceBy, readyBy } from '../rules/promise.ts';
 import { isPlanned } from '../rules/walkIn.ts';
 import { whyNotEarlier } from '../rules/why.ts';
@@ -33,13 +35,14 @@ export function offersView(ctx: ReadCtx, input: InputOf<(typeof baysEntries)['ba
   // Nobody on the telephone can be at the door this very minute: a car that is not here comes a slot from now.
   const soonestMin = live.board.nowMin + (job.start.kind === 'here' ? 0 : settings.promises.slotMin);
   const notBeforeMin = Math.max(soonestMin, input.notBeforeMin ?? 0);
-  const choices = offersFor(live.board, job, {
+  const wish = {
     notBeforeMin,
     technicianId: input.technicianId ?? null,
     day: day ? { startMin: minuteOf(day, 0, zone), endMin: minuteOf(addLocalDays(day, 1), 0, zone) } : null,
     count: Math.max(3, settings.promises.offerCount),
     levelPpm: settings.promises.levelPpm,
-  });
+  };
+  const choices = offersFor(live.board, job, wish, memoryOf(ctx.db));
   if (choices.length === 0) refuseImpossible(live, job);
   return {
     jobId: job.id,
@@ -47,6 +50,18 @@ export function offersView(ctx: ReadCtx, input: InputOf<(typeof baysEntries)['ba
     offers: choices.map((c, i) => offerView(live, job, c, LETTERS.charAt(i))),
     only: choices.length > 1 ? null : job.start.kind === 'here' ? 'standsNowhere' : 'noOtherDay',
   };
+}
+
+/**
+ * How the other cars went when offers were last asked for, for each connection that is open: it only saves time, since
+ * whatever has changed meanwhile is played anew.
+ */
+const memories = new WeakMap<ReadDb, Memory>();
+
+function memoryOf(db: ReadDb): Memory {
+  const memory = memories.get(db) ?? { others: null };
+  memories.set(db, memory);
+  return memory;
 }
 
 export function plannable(live: LiveBoard, jobId: JobId): JobSpec {

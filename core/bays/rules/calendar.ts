@@ -103,7 +103,8 @@ export function add(cal: Calendar, t: number, labour: number): number {
   return end <= (cal.ends[i] ?? -1) ? end : NEVER;
 }
 
-function lastBelow(values: readonly number[], t: number): number {
+/** Index of the last value below `t` in a rising list; −1 when there is none. */
+export function lastBelow(values: readonly number[], t: number): number {
   let low = 0;
   let high = values.length;
   while (low < high) {

@@ -4,6 +4,7 @@ import type { Choice, OfferWish } from './choice.ts';
 import { offersHere } from './choicesHere.ts';
 import type { Board, JobSpec } from './model.ts';
 import type { Placement } from './offers.ts';
+import type { Memory } from './others.ts';
 import { type Ask, arriveOf, awayOf, lastDropOff, type Placing } from './placer.ts';
 import { meansFor, promisedAt } from './promised.ts';
 
@@ -22,11 +23,16 @@ const SPARE = 4;
  * later ones until there are `count`. Unless it was asked for, none is away around another one's whole time, and none is
  * later in, later back and longer away than all before it. A car that is here has dates of its own. Empty when the job fits nowhere before the horizon.
  */
-export function offersFor(board: Board, job: JobSpec, wish: OfferWish): readonly Choice[] {
+export function offersFor(
+  board: Board,
+  job: JobSpec,
+  wish: OfferWish,
+  memory: Memory = { others: null },
+): readonly Choice[] {
   if (job.start.kind === 'here') return offersHere(board, job, wish);
   const kept: Choice[] = [];
   const tried: Placement[] = [];
-  const means = meansFor(board, job);
+  const means = meansFor(board, job, memory);
   for (const found of candidates({ board, job, place: means.place }, wish)) {
     if (kept.length >= Math.max(1, wish.count) || tried.length >= wish.count + SPARE) break;
     if (tried.some((t) => sameOffer(t, found.placement)) || isHopeless(found, kept)) continue;

@@ -25,7 +25,7 @@ type Here = {
  * A later one is offered only where the car can stand until then. Empty when the work fits nowhere before the horizon.
  */
 export function offersHere(board: Board, job: JobSpec, wish: OfferWish): readonly Choice[] {
-  const here: Here = { board, job, means: meansFor(board, job), levelPpm: wish.levelPpm };
+  const here: Here = { board, job, means: meansFor(board, job, { others: null }), levelPpm: wish.levelPpm };
   const now: Ask = { notBeforeMin: wish.notBeforeMin };
   const soonest = choiceOf(here, 'soonestBack', now);
   if (!soonest) return [];

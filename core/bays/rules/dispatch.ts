@@ -5,33 +5,45 @@ import { addFrom } from './walk.ts';
 
 /** Sets a run back to now; cars that stand where their next work is hold their bay. */
 export function startOver(run: Run): void {
-  const { pieceFrom, enters, bays, bayFrom } = run.columns;
-  const lines = run.next.length;
-  run.next.set(pieceFrom.subarray(0, lines));
-  run.free.fill(-NEVER);
-  run.bay.fill(-1);
   run.peopleFree.fill(-NEVER);
-  run.held.fill(0);
+  run.held.set(run.heldFirst);
   run.bayFree.set(run.bayFirst);
   run.count = 0;
   run.reach = 0;
-  for (let line = 0; line < lines; line += 1) {
-    const first = pieceFrom[line] ?? 0;
-    setLeast(run, line);
-    if (enters[first] === 0)
-      holdBay(run, line, bayFrom[first] === bayFrom[first + 1] ? -1 : (bays[bayFrom[first] ?? 0] ?? -1));
-  }
+}
+
+/** Sets a line to where it is before anything of it is begun. */
+export function lookAt(run: Run, line: number): void {
+  drawn(run, line);
+  run.next[line] = run.columns.pieceFrom[line] ?? 0;
+  run.free[line] = -NEVER;
+  run.bay[line] = run.columns.standsIn[line] ?? -1;
+  setLeast(run, line);
+}
+
+/** Sees to it that the minutes of a line are there: they are drawn for all runs at once, when it is first looked at in any. */
+export function drawn(run: Run, line: number): void {
+  const first = run.columns.pieceFrom[line] ?? 0;
+  if (run.drawn[first]?.length === 0) drawLine(run, line, first);
+}
+
+function drawLine(run: Run, line: number, first: number): void {
+  const own = run.columns.lists.lines[line];
+  const minutes = own ? run.draws(own) : [];
+  for (let i = 0; i < minutes.length; i += 1) run.drawn[first + i] = minutes[i] as Float64Array;
 }
 
 export function setLeast(run: Run, line: number): void {
-  const { pieceFrom, running, startMin, gapMin } = run.columns;
   const n = run.next[line] ?? 0;
-  const planned = startMin[n] ?? NEVER;
-  if (n === pieceFrom[line + 1]) run.least[line] = NEVER;
-  else
-    run.least[line] =
-      running[n] === 1 ? planned : Math.max(planned, (run.free[line] ?? 0) + (gapMin[n] ?? 0));
+  run.least[line] = n === run.columns.pieceFrom[line + 1] ? NEVER : leastOf(run, line, n);
   unlearn(run, line);
+}
+
+/** What somebody is at waits for nothing. */
+function leastOf({ columns, free }: Run, line: number, n: number): number {
+  const planned = columns.startMin[n] ?? NEVER;
+  if (columns.running[n] === 1) return planned;
+  return Math.max(planned, (free[line] ?? 0) + (columns.gapMin[n] ?? 0));
 }
 
 function unlearn({ start, known, least }: Run, line: number): void {
@@ -52,8 +64,11 @@ export function findNext(run: Run): boolean {
   for (let a = 0; ; a += 1) {
     if (a === run.count) {
       // Lines come by their planned beginning: none that follows can be sooner.
-      if (run.reach === firstMin.length || (firstMin[run.reach] ?? 0) >= best) break;
-      live[a] = run.reach;
+      if (run.reach === run.sequence.length) break;
+      const line = run.sequence[run.reach] ?? 0;
+      if ((firstMin[line] ?? 0) >= best) break;
+      lookAt(run, line);
+      live[a] = line;
       run.count += 1;
       run.reach += 1;
     }
@@ -86,44 +101,57 @@ export function begin(run: Run): void {
   run.next[line] = n + 1;
   const taken = enters[n] === 1 ? (run.into[line] ?? -1) : -1;
   if (enters[n] === 1) holdBay(run, line, taken);
-  const freed = leaves[n] === 1 && leaveBay(run, line);
+  const freed = leaves[n] === 1 ? leaveBay(run, line) : NO_BAY;
   setLeast(run, line);
-  if (isOver(run, line)) {
-    run.count -= 1;
-    run.live.copyWithin(run.at, run.at + 1, run.count + 1);
-  }
-  forget(run, { p, q, taken, freed });
+  if (isOver(run, line)) takeOut(run);
+  forget(run, { p, q, end, taken, freed });
 }
 const NOBODY = -2;
+const NO_BAY = -1;
+
+/** Takes what was begun from the live lines, of which there are few: moved one by one they are moved soonest. */
+function takeOut(run: Run): void {
+  const { live } = run;
+  run.count -= 1;
+  for (let k = run.at; k < run.count; k += 1) live[k] = live[k + 1] ?? 0;
+}
 
 /** When the labour of a piece is over. What outlasts any opening is worked over the next ones after all. */
 function endOf(run: Run, line: number, n: number, crew: number): number {
-  const { hoursAt, hours } = run.columns;
+  const { works, hours } = run.columns;
   const start = run.start[line] ?? 0;
   if (crew < 0) return start + minutesAt(run, n);
-  return addFrom(hours, hoursAt[crew] ?? 0, start, labourOf(run, n, crew));
+  return addFrom(hours, works[crew] ?? 0, start, labourOf(run, n, crew));
 }
 
-/** Two people who are at it, the bay that is taken (−1 = none), whether a bay is left. */
-type Change = { readonly p: number; readonly q: number; readonly taken: number; readonly freed: boolean };
+/** Two people who are at it and until when, the bay that is taken, the bay that is left (−1 = none). */
+type Change = {
+  readonly p: number;
+  readonly q: number;
+  readonly end: number;
+  readonly taken: number;
+  readonly freed: number;
+};
 
 /**
- * Lines whose start rested on what changed must find theirs anew; all others can only stay as they are. People who are
- * free later and a bay less never let a line begin sooner than the patience with its own people allows, so that most need
- * not be looked at before their turn. A bay that is left may.
+ * Lines whose start rested on what changed must find theirs anew; all others can only stay as they are, also those that
+ * begin once the people are free again. People who are free later and a bay less never let a line begin sooner than the
+ * patience with its own people allows, so that most need not be looked at before their turn. A bay that is left may.
  */
-function forget(run: Run, { p, q, taken, freed }: Change): void {
-  const { live, into, crew, count, known, start, least } = run;
-  const { one, two } = run.columns;
+function forget(run: Run, { p, q, end, taken, freed }: Change): void {
+  const { live, into, crew, count, known, start, least, next } = run;
+  const { one, two, bayBits } = run.columns;
+  const bit = freed < 0 ? 0 : 1 << (freed & 31);
   for (let k = 0; k < count; k += 1) {
     const line = live[k] ?? 0;
-    if (freed && into[line] !== -1) unlearn(run, line);
+    if (bit !== 0 && into[line] !== NO_BAY && ((bayBits[next[line] ?? 0] ?? 0) & bit) !== 0)
+      unlearn(run, line);
     if (known[line] === 0) continue;
     const c = crew[line] ?? -1;
     const a = c < 0 ? -1 : one[c];
     const b = c < 0 ? -1 : two[c];
-    const rests = a === p || b === p || a === q || b === q || (taken >= 0 && into[line] === taken);
-    if (!rests) continue;
+    const waits = (a === p || b === p || a === q || b === q) && (start[line] ?? 0) < end;
+    if (!waits && (taken < 0 || into[line] !== taken)) continue;
     known[line] = 0;
     start[line] = Math.max(least[line] ?? 0, (start[line] ?? 0) - PATIENCE_MIN);
   }
@@ -134,12 +162,12 @@ function holdBay(run: Run, line: number, bay: number): void {
   if (bay >= 0) run.held[bay] = (run.held[bay] ?? 0) + 1;
 }
 
-/** False when the car held none. */
-function leaveBay(run: Run, line: number): boolean {
-  const bay = run.bay[line] ?? -1;
-  if (bay < 0) return false;
+/** Which bay that was; −1 when the car held none. */
+function leaveBay(run: Run, line: number): number {
+  const bay = run.bay[line] ?? NO_BAY;
+  if (bay < 0) return NO_BAY;
   run.held[bay] = (run.held[bay] ?? 0) - 1;
   run.bayFree[bay] = Math.max(run.bayFree[bay] ?? 0, run.free[line] ?? 0);
-  run.bay[line] = -1;
-  return true;
+  run.bay[line] = NO_BAY;
+  return bay;
 }

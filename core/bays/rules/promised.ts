@@ -1,9 +1,10 @@
 import { type Board, finishOf, type JobPlan, type JobSpec } from './model.ts';
 import type { Placement } from './offers.ts';
+import type { Memory } from './others.ts';
 import { type Ask, arriveOf, type Placer, placerOf } from './placer.ts';
 import { promiseSlot } from './promise.ts';
 import { type Readier, readierOf } from './readier.ts';
-import { simulateReady } from './simulate.ts';
+import { RUNS, simulateReady } from './simulate.ts';
 
 /** A place for a job with what can be promised of it. */
 export type Promised = {
@@ -17,8 +18,10 @@ export type Promised = {
 /** How a job is placed on the board, and how placements of it may go. */
 export type Means = { readonly place: Placer; readonly readyOf: Readier };
 
-export function meansFor(board: Board, job: JobSpec): Means {
-  return { place: placerOf(board, job), readyOf: readierOf(board, job, SEED) };
+/** `memory` is of the other cars of the board before. Those beside a car that is here stand otherwise: they are nobody else's. */
+export function meansFor(board: Board, job: JobSpec, memory: Memory): Means {
+  const own = job.start.kind === 'here' ? { others: null } : memory;
+  return { place: placerOf(board, job), readyOf: readierOf(board, job, { seed: SEED, runs: RUNS }, own) };
 }
 
 const SEED = 20;

@@ -1,5 +1,5 @@
 import type { Columns } from './columns.ts';
-import type { Network } from './network.ts';
+import type { Draws } from './draws.ts';
 
 /**
  * One way a day may go: whatever can be begun first is begun first, the earlier planned of two. Nobody starts before
@@ -9,10 +9,15 @@ import type { Network } from './network.ts';
  */
 export type Run = {
   readonly columns: Columns;
-  /** Minutes of each piece in all runs, and which run this is. */
-  readonly drawn: readonly Float64Array[];
+  /** Lines in planned order. */
+  readonly sequence: Int32Array;
+  /** Minutes of each piece in all runs, empty until its line is looked at; and which run this is. */
+  readonly drawn: Float64Array[];
+  readonly draws: Draws;
   turn: number;
-  /** Per line: its next piece, when its car is free (−NEVER: has not come), the bay it holds (−1 = none). */
+  /**
+   * Per line that was looked at: its next piece, when its car is free (−NEVER: has not come), the bay it holds (−1 = none).
+   */
   readonly next: Int32Array;
   readonly free: Float64Array;
   readonly bay: Int32Array;
@@ -25,37 +30,71 @@ export type Run = {
   readonly crew: Int32Array;
   readonly into: Int32Array;
   readonly peopleFree: Float64Array;
-  /** When each bay is first free. */
+  /** When each bay is first free, and how many cars hold it at first. */
   readonly bayFirst: Float64Array;
+  readonly heldFirst: Int32Array;
   /** Per bay: how many cars hold it, and since when it is free. */
   readonly held: Int32Array;
   readonly bayFree: Float64Array;
-  /** Lines that were looked at and are not over, rising: the first `count` of these. */
+  /** Lines that were looked at and are not over, in planned order: the first `count` of these. */
   readonly live: Int32Array;
   count: number;
-  /** Lines from here on were not looked at yet. */
+  /** Lines from here on in the sequence were not looked at yet. */
   reach: number;
   /** What is begun next, and where it stands among the live ones. */
   line: number;
   at: number;
 };
 
-export function emptyRun(columns: Columns, network: Network, drawn: readonly Float64Array[]): Run {
-  const { peopleCount, bayFrom: bayFirst } = network;
-  const lines = columns.firstMin.length;
+/** What is played, and on what: lines, their order, how their minutes are drawn, how many people, when bays are first free. */
+export type Course = {
+  readonly columns: Columns;
+  readonly sequence: Int32Array;
+  readonly draws: Draws;
+  readonly peopleCount: number;
+  readonly bayFirst: Float64Array;
+};
+
+export function emptyRun({ columns, sequence, draws, peopleCount, bayFirst }: Course): Run {
+  const lines = sequence.length;
   const whole = (): Int32Array => new Int32Array(lines);
   const times = (): Float64Array => new Float64Array(lines);
+  const bays = bayFirst.length;
   return {
     columns,
-    drawn,
+    sequence,
+    draws,
     turn: 0,
-    ...{ next: whole(), free: times(), bay: whole() },
-    ...{ least: times(), start: times(), known: new Uint8Array(lines) },
-    ...{ crew: whole(), into: whole() },
+    drawn: Array.from({ length: columns.startMin.length }, () => NOT_DRAWN),
+    next: whole(),
+    free: times(),
+    bay: whole(),
+    least: times(),
+    start: times(),
+    known: new Uint8Array(lines),
+    crew: whole(),
+    into: whole(),
     peopleFree: new Float64Array(peopleCount),
-    bayFirst: Float64Array.from(bayFirst),
-    held: new Int32Array(bayFirst.length),
-    bayFree: new Float64Array(bayFirst.length),
-    ...{ live: whole(), count: 0, reach: 0, line: -1, at: -1 },
+    bayFirst,
+    heldFirst: heldAtFirst(columns, bays),
+    held: new Int32Array(bays),
+    bayFree: new Float64Array(bays),
+    live: whole(),
+    count: 0,
+    reach: 0,
+    line: -1,
+    at: -1,
   };
+}
+const NOT_DRAWN = new Float64Array(0);
+
+function heldAtFirst({ standsIn }: Columns, bays: number): Int32Array {
+  const held = new Int32Array(bays);
+  for (const bay of standsIn) if (bay >= 0) held[bay] = (held[bay] ?? 0) + 1;
+  return held;
+}
+
+/** Lines that stand in planned order already. */
+export function inOrder(lines: number): Int32Array {
+  return Int32Array.from({ length: lines }, (_, i) => i);
 }

@@ -5,7 +5,8 @@ import { begin, findNext, isOver, startOver } from './dispatch.ts';
 import { type Draws, minutesOf } from './draws.ts';
 import type { Board } from './model.ts';
 import { networkOf } from './network.ts';
-import { emptyRun, type Run } from './run.ts';
+import { rosterOf } from './roster.ts';
+import { emptyRun, inOrder, type Run } from './run.ts';
 
 /**
  * How a board may go: durations are drawn (lognormal, one car hard in all its stages), and pushed through the hours of
@@ -26,14 +27,13 @@ export function simulateReady(
   draw: Draws = (line) => minutesOf(line, seed, runs),
 ): ReadonlyMap<JobId, readonly number[]> {
   const wanted = new Set(targets);
-  const network = networkOf(board, wanted);
-  const { lines } = network;
+  const { lines, open, peopleCount, bayFirst } = networkOf(rosterOf(board), wanted);
   const isTarget = Uint8Array.from(lines, (l) => (wanted.has(l.jobId) ? 1 : 0));
   const ready = lines.flatMap(({ jobId }, line) =>
     wanted.has(jobId) ? [{ jobId, line, minutes: new Float64Array(runs) }] : [],
   );
-  const drawn = lines.flatMap(draw);
-  const run = emptyRun(columnsOf(network), network, drawn);
+  const columns = columnsOf(lines, open);
+  const run = emptyRun({ columns, sequence: inOrder(lines.length), draws: draw, peopleCount, bayFirst });
   for (run.turn = 0; run.turn < runs; run.turn += 1) {
     startOver(run);
     playOut(run, isTarget, ready.length);

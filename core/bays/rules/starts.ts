@@ -18,10 +18,10 @@ const HELD = -2;
 
 /** The bay that is free first, its own of two; −1 for a place that holds many cars. */
 function freeBay(run: Run, n: number): number {
-  const { bays, bayFrom, running, startMin, settleMin } = run.columns;
+  const { bays, bayFrom, bayTo, running, startMin, settleMin } = run.columns;
   const { bayFree, held } = run;
   const from = bayFrom[n] ?? 0;
-  const to = bayFrom[n + 1] ?? 0;
+  const to = bayTo[n] ?? 0;
   if (from === to) return -1;
   if (running[n] === 1) return bays[from] ?? -1;
   const soonest = (startMin[n] ?? 0) - (settleMin[n] ?? 0);
@@ -39,12 +39,12 @@ function freeBay(run: Run, n: number): number {
 
 /** When the car stands where it is to be. It is driven in while the shop is open, and then has to settle. */
 function carFrom(run: Run, line: number, n: number, into: number): number {
-  const { enters, running, settleMin, openAt, hours } = run.columns;
+  const { enters, running, settleMin, open, hours } = run.columns;
   const least = run.least[line] ?? 0;
   if (enters[n] === 0 || running[n] === 1) return least;
   const enter = Math.max(run.free[line] ?? 0, into < 0 ? -NEVER : (run.bayFree[into] ?? 0));
   if (enter === -NEVER) return least;
-  return Math.max(least, nextFrom(hours, openAt[n] ?? 0, enter) + (settleMin[n] ?? 0));
+  return Math.max(least, nextFrom(hours, open, enter) + (settleMin[n] ?? 0));
 }
 
 /** Who would keep a car waiting for less than this is waited for. Common practice, no source. */
@@ -55,9 +55,9 @@ export const PATIENCE_MIN = 30;
  * clearly sooner. Work that nobody attends, or that somebody is at, waits for nobody.
  */
 function soonestCrew(run: Run, line: number, n: number, t: number): number {
-  const { crewFrom, running } = run.columns;
+  const { crewFrom, crewTo, running } = run.columns;
   const planned = crewFrom[n] ?? 0;
-  const end = crewFrom[n + 1] ?? 0;
+  const end = crewTo[n] ?? 0;
   if (planned === end) return t;
   run.crew[line] = planned;
   if (running[n] === 1) return t;
@@ -83,8 +83,8 @@ function freeFrom(run: Run, crew: number, t: number): number {
 
 /** The first minute from `t` on in their hours, in which it fits in one go where the labour may not be split. */
 function startOf(run: Run, n: number, crew: number, t: number): number {
-  const { hoursAt, hours, splittable } = run.columns;
-  const at = hoursAt[crew] ?? 0;
+  const { works, hours, splittable } = run.columns;
+  const at = works[crew] ?? 0;
   if (splittable[n] === 1) return nextFrom(hours, at, t);
   const whole = nextFitFrom(hours, at, t, labourOf(run, n, crew));
   return whole === NEVER ? nextFrom(hours, at, t) : whole;

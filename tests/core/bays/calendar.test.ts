@@ -7,6 +7,7 @@ import {
   gapsBetween,
   intersect,
   isOpen,
+  lastAtOrBelow,
   NEVER,
   next,
   nextFit,
@@ -16,7 +17,7 @@ import {
   subtract,
 } from '#core/bays/rules/calendar.ts';
 import { daysBetween, weekCalendar } from '#core/bays/rules/hours.ts';
-import { addFrom, intervalsOf, nextFitFrom, nextFrom } from '#core/bays/rules/walk.ts';
+import { addFrom, intervalsOf, nextFitFrom, nextFrom, openingBy } from '#core/bays/rules/walk.ts';
 import { addLocalDays, minuteOf } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 
@@ -83,12 +84,25 @@ describe('a calendar is the set of its open minutes', () => {
         const ahead = openMinutes(cal).filter((m) => m >= t);
         const last = ahead[labour - 1];
         expect(add(cal, t, labour)).toBe(last === undefined ? NEVER : last + 1);
-        const hours = intervalsOf(new Set([cal]));
-        for (let i = 1; i <= cal.starts.length; i += 1) expect(nextFrom(hours, i, t)).toBe(next(cal, t));
-        expect(addFrom(hours, 1, t, labour)).toBe(add(cal, t, labour));
-        expect(nextFitFrom(hours, 1, t, labour)).toBe(nextFit(cal, t, labour));
+        // Wide enough for several days; another calendar before it.
+        const wide = calendarOf(
+          spansOf(cal).map((x) => ({ startMin: x.startMin * 97, endMin: x.endMin * 97 })),
+        );
+        const hours = intervalsOf(new Set([cal, wide]));
+        for (const [n, c, at] of [
+          [0, cal, t],
+          [1, wide, t * 97 + 5],
+        ] as const) {
+          expect(nextFrom(hours, n, at)).toBe(next(c, at));
+          expect(addFrom(hours, n, at, labour)).toBe(add(c, at, labour));
+          expect(nextFitFrom(hours, n, at, labour)).toBe(nextFit(c, at, labour));
+          expect(openingBy(hours, n, at)).toBe(c.starts[lastAtOrBelow(c.starts, at)] ?? -NEVER);
+        }
         expect([addFrom, nextFitFrom].map((walk) => walk(hours, 1, NEVER, labour))).toEqual([NEVER, NEVER]);
-        expect(nextFrom(hours, 1, NEVER)).toBe(NEVER);
+        expect([nextFrom(hours, 1, NEVER), openingBy(hours, 1, NEVER)]).toEqual([
+          NEVER,
+          wide.starts.at(-1) ?? -NEVER,
+        ]);
       }),
     );
   });

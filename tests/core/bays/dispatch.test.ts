@@ -4,7 +4,8 @@ import { begin, findNext, startOver } from '#core/bays/rules/dispatch.ts';
 import { minutesOf } from '#core/bays/rules/draws.ts';
 import type { Board, Piece, StageSpec, Stay } from '#core/bays/rules/model.ts';
 import { networkOf } from '#core/bays/rules/network.ts';
-import { emptyRun, type Run } from '#core/bays/rules/run.ts';
+import { rosterOf } from '#core/bays/rules/roster.ts';
+import { emptyRun, inOrder, type Run } from '#core/bays/rules/run.ts';
 import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
 import { seeded } from '#core/shared/random.ts';
 import { board, job, person, place, stage } from './boards.ts';
@@ -54,19 +55,20 @@ describe('what is begun next', () => {
 });
 
 function runOf(b: Board, seed: number): Run {
-  const network = networkOf(b, new Set(b.plans.keys()));
-  return emptyRun(
-    columnsOf(network),
-    network,
-    network.lines.flatMap((l) => minutesOf(l, seed, RUNS)),
-  );
+  const { lines, open, peopleCount, bayFirst } = networkOf(rosterOf(b), new Set());
+  return emptyRun({
+    columns: columnsOf(lines, open),
+    sequence: inOrder(lines.length),
+    draws: (l) => minutesOf(l, seed, RUNS),
+    ...{ peopleCount, bayFirst },
+  });
 }
 
 /** The course of a board on which all takes as long as it is planned, which is the same either way. */
 function same(b: Board): readonly string[] {
   const [kept, anew] = [played(runOf(b, 1), 0, () => {}), played(runOf(b, 1), 0, forgetAll)];
   expect(kept).toEqual(anew);
-  const { lines } = networkOf(b, new Set(b.plans.keys()));
+  const { lines } = networkOf(rosterOf(b), new Set());
   return kept.map(([line = 0, start]) => `${lines[line]?.jobId} ${start}`);
 }
 

@@ -93,6 +93,22 @@ describe('the time a car is ready, simulated', () => {
     expect([ready(where('correction'), 'next'), ready(where('wash'), 'next')]).toEqual([[100], [240]]);
   });
 
+  test('a car that stands for days until its next work keeps its bay meanwhile, however much later that is', () => {
+    // The next one's own bay is free at 400; the other only after the work at 5000, long after all else is planned to be over.
+    const b = board({ places, technicians: [person('a'), person('b'), person('c')], horizonMin: 9000 });
+    const stays = job('stays', [stage('s1', 100), stage('s2', 100)]);
+    const slow = job('slow', [stage('s3', 200, { mu: Math.log(400) })]);
+    const full = placed(b, [
+      [stays, [0, 5000].map((from) => ({ bay: 'other', who: 'a', from, to: from + 100 }))],
+      [slow, [{ bay: 'bay', who: 'b', from: 0, to: 200 }]],
+      [job('next', [stage('s4', 100)]), [{ bay: 'bay', who: 'c', from: 200, to: 300 }]],
+    ]);
+    const stay = { bayId: 'other' as BayId, arriveMin: 0, leaveMin: 5100 };
+    const plans = new Map(full.plans);
+    plans.set(stays.id, { ...(plans.get(stays.id) as JobPlan), stays: [stay] });
+    expect(ready({ ...full, plans }, 'next')).toEqual([500]);
+  });
+
   test('somebody else who can do it takes over from who would keep a car waiting for more than half an hour', () => {
     const skills = [['wash'], ['correction']] as const;
     const [taken, waited] = skills.map((skill) => {

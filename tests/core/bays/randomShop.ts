@@ -52,14 +52,14 @@ function emptyBoard(bays: number, people: number, random: Random): Board {
   });
 }
 
-function withJob(b: Board, j: JobSpec): Board {
+export function withJob(b: Board, j: JobSpec): Board {
   const wish = { people: null, holdUntilMin: 0, stages: j.stages, comesEarly: j.number % 3 === 0 };
   const found = placeJob(b, occupancyOf(b, new Set([j.id]), b.nowMin), j, wish);
   if (!found) return b;
   return { ...b, jobs: new Map(b.jobs).set(j.id, j), plans: new Map(b.plans).set(j.id, found.plan) };
 }
 
-function car(n: number, random: Random, notBeforeMin: number): JobSpec {
+export function car(n: number, random: Random, notBeforeMin: number): JobSpec {
   const of = (
     id: string,
     bay: 'wash' | 'correction' | 'protection',
@@ -88,7 +88,7 @@ function car(n: number, random: Random, notBeforeMin: number): JobSpec {
 }
 
 /** A job as it stands at a minute: what is planned before is done, what is planned now is in work. */
-function asOf(b: Board, j: JobSpec, nowMin: number, random: Random): JobSpec {
+export function asOf(b: Board, j: JobSpec, nowMin: number, random: Random): JobSpec {
   const pieces = b.plans.get(j.id)?.pieces ?? [];
   const stages = j.stages.map((s): StageSpec => {
     const own = pieces.filter((p) => p.stageId === s.id);

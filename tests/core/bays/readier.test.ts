@@ -18,7 +18,7 @@ describe('placements of one job, played on from where the other cars are the sam
       const random = seeded(seed);
       const { b, target } = randomBoard(random);
       const plans = placements(b, target, random);
-      const readyOf = readierOf(b, target, seed, RUNS);
+      const readyOf = readierOf(b, target, { seed, runs: RUNS }, { others: null });
       for (const plan of plans) {
         expect(readyOf(plan), `board ${seed}`).toEqual(alone(b, target, plan, seed));
       }
@@ -34,7 +34,7 @@ describe('placements of one job, played on from where the other cars are the sam
       planned('y', 'b1', ['ben', 4000, 4100]),
     ]);
     const target = spread('t', 1);
-    const readyOf = readierOf(b, target, 7, RUNS);
+    const readyOf = readierOf(b, target, { seed: 7, runs: RUNS }, { others: null });
     for (const at of [100, 4100]) {
       const { plan } = planned('t', 'b2', [at < 1000 ? 'cid' : 'ben', at, at + 100]);
       expect(readyOf(plan)).toEqual(alone(b, target, plan, 7));
@@ -45,13 +45,17 @@ describe('placements of one job, played on from where the other cars are the sam
     const b = plannedBoard([planned('z', 'b1', ['ann', 2000, 3000])], ['ann']);
     const target = spread('t', 2);
     const { plan } = planned('t', 'two', ['ann', 100, 1100], ['ann', 6000, 7000]);
-    expect(readierOf(b, target, 7, RUNS)(plan)).toEqual(alone(b, target, plan, 7));
+    expect(readierOf(b, target, { seed: 7, runs: RUNS }, { others: null })(plan)).toEqual(
+      alone(b, target, plan, 7),
+    );
   });
 
   test('a job without work on the board is ready in no run', () => {
     const b = board({ places: [place('bay', 'correction')], technicians: [person('ann')] });
     const j = job('j', [stage('s', 30)]);
-    expect(readierOf(b, j, 1, RUNS)({ jobId: j.id, stays: [], pieces: [] })).toEqual([]);
+    expect(
+      readierOf(b, j, { seed: 1, runs: RUNS }, { others: null })({ jobId: j.id, stays: [], pieces: [] }),
+    ).toEqual([]);
   });
 });
 
