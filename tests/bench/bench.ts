@@ -10,7 +10,9 @@ import { type BenchRow, table } from './measure.ts';
 const here = import.meta.dirname;
 const asked = process.argv.slice(2);
 const shopFiles = asked[0] === 'shop' ? asked.slice(1) : null;
-const helpers = ['bench.ts', 'measure.ts', 'recorded.ts', 'demo.ts', 'shop.ts', 'tenYears.ts'];
+const helpers = [
+  ...['bench.ts', 'measure.ts', 'offerAsks.ts', 'recorded.ts', 'demo.ts', 'shop.ts', 'tenYears.ts'],
+];
 const names = readdirSync(here)
   .filter((f) => f.endsWith('.ts') && !helpers.includes(f))
   .map((f) => f.slice(0, -3))

@@ -6,17 +6,22 @@ export type BenchRow = {
   readonly asked?: string;
 };
 
-/** Median and p95 of `runs` calls in milliseconds, after a warm-up of a tenth of them. */
-export async function timed(
+export type Times = { readonly p50: number; readonly p95: number };
+
+/**
+ * Median and p95 of `runs` calls in milliseconds, after a warm-up of a tenth of them. `after` each of them is not counted.
+ */
+export async function timed<T>(
   runs: number,
-  work: (i: number) => unknown,
-): Promise<{ readonly p50: number; readonly p95: number }> {
-  for (let i = 0; i < Math.ceil(runs / 10); i += 1) await work(-1 - i);
+  work: (i: number) => T | Promise<T>,
+  after: (i: number, done: T) => void = () => {},
+): Promise<Times> {
   const times: number[] = [];
-  for (let i = 0; i < runs; i += 1) {
+  for (let i = -Math.ceil(runs / 10); i < runs; i += 1) {
     const start = performance.now();
-    await work(i);
-    times.push(performance.now() - start);
+    const done = await work(i);
+    if (i >= 0) times.push(performance.now() - start);
+    after(i, done);
   }
   times.sort((a, b) => a - b);
   return { p50: at(times, 0.5), p95: at(times, 0.95) };
