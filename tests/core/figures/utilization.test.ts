@@ -32,9 +32,19 @@ describe('the hours of a bay', () => {
 
   it('are cut at the edges of cells, each minute in one of them', () => {
     const all = [{ startMin: 0, endMin: 100 }];
-    const record = { open: all, attended: [{ startMin: 30, endMin: 60 }], cure: [], occupied: all, blocked: [] };
+    const record = {
+      open: all,
+      attended: [{ startMin: 30, endMin: 60 }],
+      cure: [],
+      occupied: all,
+      blocked: [],
+    };
     // 0–50: 20 attended, 30 waiting · 50–80: 10 and 20 · 80–100: 20 waiting
-    const told = hoursByCell(record, [0, 50, 80, 100]).map((p) => [p.availableMin, p.attendedMin, p.waitingMin]);
+    const told = hoursByCell(record, [0, 50, 80, 100]).map((p) => [
+      p.availableMin,
+      p.attendedMin,
+      p.waitingMin,
+    ]);
     expect(told).toEqual([
       [50, 20, 30],
       [30, 10, 20],
