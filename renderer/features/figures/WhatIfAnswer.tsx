@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { count } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
-import type { WhatIfView } from '#core/shared/views/whatIf.ts';
+import type { WhatIfStart, WhatIfView } from '#core/shared/views/whatIf.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { ChartBox } from '../../ui/charts/ChartBox.tsx';
 import type { ChartTable } from '../../ui/charts/csv.ts';
@@ -10,15 +10,18 @@ import { CalmNote, Empty } from '../../ui/States.tsx';
 import { WhatIfRows } from './WhatIfRows.tsx';
 import css from './whatIf.module.css';
 import { inUnit, isWithin, nameOf, saidOf } from './whatIf.ts';
+import { askedOf } from './whatIfAsked.ts';
 
 /** What it comes to in words, both sides of the tape with their bands, and what no run can know. */
-export function WhatIfAnswer(props: { readonly view: WhatIfView }): ReactNode {
+export function WhatIfAnswer(props: { readonly view: WhatIfView; readonly start: WhatIfStart }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { view } = props;
+  const asked = askedOf(t, manner, view.change, props.start);
   if (view.rounds === 0) return <Empty title={t('whatIf.stoppedEarly')} />;
   return (
     <>
+      {asked === '' ? null : <p className={css['asked']}>{asked}</p>}
       <div className={css['said']} role="status">
         {saidOf(t, manner, view).map((line) => (
           <p key={line}>{line}</p>

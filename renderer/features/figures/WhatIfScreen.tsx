@@ -3,50 +3,38 @@ import type { WhatIfStart } from '#core/shared/views/whatIf.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useTask } from '../../bridge/tasks.ts';
 import { useText } from '../../bridge/texts.tsx';
-import { LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Place } from '../../ui/Layout.tsx';
 import { CalmNote, Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { FiguresNav } from './FiguresNav.tsx';
 import { WhatIfAnswer } from './WhatIfAnswer.tsx';
 import { WhatIfQuestions } from './WhatIfQuestions.tsx';
 import { WhatIfRunning } from './WhatIfRunning.tsx';
+import css from './whatIf.module.css';
 import { changeOf, isSame, NOTHING, type WhatIfForm } from './whatIf.ts';
 
 /** What another bay, person, shift, price or mix would bring, asked on the left and answered on the right. */
 export function WhatIfScreen(): ReactNode {
   const t = useText();
   const start = useQuery('figures.whatIfStart', {});
-  const ready = start.data && start.data.finished >= start.data.needed;
+  const { data } = start;
   return (
-    <Place label={t('whatIf.title')} columns={ready ? 'left' : 'one'}>
-      {ready && start.data ? (
-        <Asked start={start.data} />
-      ) : (
-        <Column>
-          <Title />
-          <Refusal refusal={start.error} />
-          {start.loading ? <Waiting /> : null}
-          {start.data ? (
-            <Empty title={t('whatIf.needs', countsOf(start.data))} text={t('whatIf.needsText')} />
-          ) : null}
-        </Column>
-      )}
+    <Place label={t('whatIf.title')}>
+      <div className={css['page']}>
+        <FiguresNav />
+        <Refusal refusal={start.error} />
+        {start.loading ? <Waiting /> : null}
+        {!data ? null : data.finished >= data.needed ? (
+          <Asked start={data} />
+        ) : (
+          <Empty title={t('whatIf.needs', countsOf(data))} text={t('whatIf.needsText')} />
+        )}
+      </div>
     </Place>
   );
 }
 
 function countsOf({ needed, finished, weeks }: WhatIfStart) {
   return { needed, finished, weeks };
-}
-
-function Title(): ReactNode {
-  const t = useText();
-  return (
-    <Head level={1} title={t('whatIf.title')}>
-      <LinkTo to="/figures" quiet>
-        {t('figures.title')}
-      </LinkTo>
-    </Head>
-  );
 }
 
 function Asked(props: { readonly start: WhatIfStart }): ReactNode {
@@ -58,9 +46,9 @@ function Asked(props: { readonly start: WhatIfStart }): ReactNode {
   const stale = task.value !== undefined && !isSame(task.value.change, change);
   const { start } = props;
   return (
-    <>
+    <div className={css['sides']}>
       <Column label={t('whatIf.ask')}>
-        <Title />
+        <Head title={t('whatIf.ask')} />
         <WhatIfQuestions start={start} form={form} onChange={setForm} busy={task.running} onRun={run} />
       </Column>
       <Column label={t('whatIf.answer')} divided>
@@ -68,7 +56,7 @@ function Asked(props: { readonly start: WhatIfStart }): ReactNode {
         <Refusal refusal={task.refusal} />
         {stale && !task.running ? <CalmNote text={t('whatIf.changed')} /> : null}
         {task.value ? (
-          <WhatIfAnswer view={task.value} />
+          <WhatIfAnswer view={task.value} start={start} />
         ) : task.running || task.refusal ? null : (
           <Empty
             title={t('whatIf.begin')}
@@ -76,6 +64,6 @@ function Asked(props: { readonly start: WhatIfStart }): ReactNode {
           />
         )}
       </Column>
-    </>
+    </div>
   );
 }

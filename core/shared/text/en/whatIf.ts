@@ -31,6 +31,13 @@ export const whatIfTexts = {
   'whatIf.lateNeeds': 'Say by how much the shop would close later: that is when they work.',
   'whatIf.run': 'Run it',
   'whatIf.answer': 'What it would bring',
+  'whatIf.a.bay': '{bay} +{count}',
+  'whatIf.a.person': 'technician like {name} +{count}, hours: {hours}',
+  'whatIf.a.longer': 'closes {hours} later',
+  'whatIf.a.price': 'prices {percent} %',
+  'whatIf.a.asks': 'cars that ask {percent} %',
+  'whatIf.a.mix': '{kind} {percent} % of the jobs',
+  'whatIf.a.cost': 'costs {money} a week',
   'whatIf.begin': 'Choose what would be different, then run it.',
   'whatIf.beginText':
     'The last {weeks, plural, one {week} other {# weeks}} are run again, many times over, with cars drawn from your {jobs} finished jobs: through the shop as it is, and with the change. With nothing changed it shows how well the runs come to what really was.',
@@ -87,7 +94,7 @@ export const whatIfTexts = {
   'whatIf.limit.turnedAway':
     'Who never asked, or went elsewhere because the wait was too long: only cars that came are on record.',
   'whatIf.limit.sameAsks':
-    'Whether more room would bring more cars. As many ask as did; change “Cars that ask” to try more.',
+    'Whether more room would bring more cars. As many ask as did; set “Cars that ask change by” to try more.',
   'whatIf.limit.anyWait': 'How long people will wait. Here everybody waits; some of yours would not.',
   'whatIf.limit.price':
     'Who stays away, or comes, because of the price. As many come as did, at the other price.',
@@ -98,7 +105,7 @@ export const whatIfTexts = {
     'Whether people would work the longer hours, as well as before, and what law and contract allow.',
   'whatIf.limit.mix': 'Whether the other jobs can be had. Jobs of a kind are taken to be as those on record.',
   'whatIf.limit.book':
-    'How the desk books. Here the next car comes in as soon as none in the shop waits for hands or a bay, and each is worked on in the order it came; promises are as long as those on record.',
+    'How the desk books. Here the next car comes in as soon as none in the shop waits for hands or a bay, and each is worked on in the order it came; promises are those on record, all stretched alike until as many are kept as were.',
   'whatIf.limit.ownWaits':
     '{wait} % of the recorded waits for a date, and {pause} % of the pauses in the shop, are laid to the customers and the plan and stay as they were; the rest comes from a full shop. That split is fitted, not recorded.',
   'whatIf.limit.shopHeld':
