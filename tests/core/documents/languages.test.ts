@@ -6,7 +6,7 @@ import { en } from '#core/shared/text/en.ts';
 import { es } from '#core/shared/text/es.ts';
 import { fr } from '#core/shared/text/fr.ts';
 import type { PaperKey } from '#core/shared/text/paperKeys.ts';
-import { agreedJob, billJob, issueDraft, quoteJob, testEstimate } from '../../helpers/billing.ts';
+import { addTestJob, agreedJob, billJob, issueDraft, quoteJob, testEstimate } from '../../helpers/billing.ts';
 import { CAR_RECORD, jobWith } from '../../helpers/bookedJob.ts';
 import { papersIn, speakTo } from '../../helpers/languagePapers.ts';
 import { collisionsOf, marksOf, pdfText } from '../../helpers/pdfText.ts';
@@ -183,6 +183,18 @@ describe('the language of a paper', () => {
     expect(await textOf(paper)).toContain('Hoja de recepción');
     const mail = await shop.read('bookings.recordDraft', { jobId, recordId });
     expect(await textOf(mail)).toContain('Buenos días, Łucja Vrn:');
+  });
+
+  it('is that of the lines by the panel as well', async () => {
+    for (const level of ['oneStage', 'twoStage'] as const)
+      shop.write('shop.setListPrice', { kind: 'panel', level, priceMinor: 12_000 });
+    const { jobId, customerId } = addTestJob(shop);
+    speakTo(shop, customerId, 'fr');
+    shop.db.raw.prepare("UPDATE vehicle SET colour = '#224'").run();
+    const ask = { titles: [], byPanel: [true] };
+    const text = await quoteText(quoteJob(shop, jobId, [{ ...testEstimate(jobId), limits: [] }], '', ask));
+    expect(text).toContain('polissage en deux étapes, 120,00 € par élément : capot');
+    expect(englishIn(text, 'fr')).toEqual([]);
   });
 
   it('of an invoice is the payer’s, also where the quote was agreed in another', async () => {
