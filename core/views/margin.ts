@@ -12,7 +12,7 @@ export const FAMILY = `WITH RECURSIVE
 
 /** A redo bears nothing of its own: what it cost was lost on the job it repeats. */
 const PARTS = `SELECT f.rootId,
-    coalesce((SELECT sum(t.taxable_minor) FROM invoice i JOIN invoice_tax t ON t.invoice_id = i.id
+    coalesce((SELECT sum(t.net_minor) FROM invoice i JOIN invoice_tax t ON t.invoice_id = i.id
       WHERE i.job_id = f.id), 0) AS net,
     (SELECT -sum(m.value_minor) FROM stock_movement m WHERE m.job_id = f.id) AS drawn,
     (SELECT sum(round(l.last_cost_minor * 1.0 / l.last_cost_qty * u.uses / coalesce(i.uses_per_life, 20)))

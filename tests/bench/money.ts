@@ -53,7 +53,7 @@ function fill(shop: TestShop, invoiceId: InvoiceId): void {
       issued_day, due_day, made_ms)
       SELECT printf('b%019d', n.i), 'invoice', 1000 + n.i, customer_id, bill, totals, to_pay_minor, parties, issued_ms,
         ${day}, ${day}, made_ms FROM n, invoice o WHERE o.id = '${invoiceId}';
-    INSERT INTO invoice_tax SELECT i.id, t.category, t.rate_ppm, t.name, t.taxable_minor, t.tax_minor
+    INSERT INTO invoice_tax SELECT i.id, t.category, t.rate_ppm, t.name, t.taxable_minor, t.tax_minor, t.net_minor
       FROM invoice i, invoice_tax t WHERE i.number > 1000 AND t.invoice_id = '${invoiceId}';`);
   for (const part of [1, 2])
     raw.exec(`INSERT INTO payment (id, receipt, kind, way, amount_minor, customer_id, at_ms, local_day, note)

@@ -156,7 +156,7 @@ function paperInserts(shop: TestShop, invoiceId: InvoiceId): (paper: Paper) => v
     p(`INSERT INTO invoice (id, kind, number, job_id, customer_id, bill, totals, to_pay_minor, parties, issued_ms, issued_day, due_day, made_ms)
     SELECT ?, 'invoice', ?, ?, ?, bill, totals, to_pay_minor, '{}', ?, ?, ?, ? FROM invoice WHERE id = ?`);
   const tax = p(
-    'INSERT INTO invoice_tax SELECT ?, category, rate_ppm, name, taxable_minor, tax_minor FROM invoice_tax WHERE invoice_id = ?',
+    'INSERT INTO invoice_tax SELECT ?, category, rate_ppm, name, taxable_minor, tax_minor, net_minor FROM invoice_tax WHERE invoice_id = ?',
   );
   const pay =
     p(`INSERT INTO payment (id, receipt, kind, way, amount_minor, customer_id, at_ms, local_day, note)

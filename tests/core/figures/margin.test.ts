@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
 import type { LocalDay } from '#core/shared/units.ts';
-import { addTestJob } from '../../helpers/billing.ts';
+import { addTestJob, agreedJob, billJob } from '../../helpers/billing.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '../../helpers/shop.ts';
 
 let shop: TestShop;
@@ -59,5 +59,24 @@ describe('what a job cost', () => {
     const view = await shop.read('figures.margin', range);
     expect(view.jobs).toMatchObject([{ jobId, materialMinor: 1800, workedMin: 180 }]);
     expect(view).toMatchObject({ materialMinor: 1800, workedMin: 180 });
+  });
+
+  it('counts a sale that bears two taxes once in what a job brought', async () => {
+    const billing = { pricesIncludeTax: false };
+    shop.db.raw.prepare('UPDATE shop SET settings = ?').run(JSON.stringify({ billing }));
+    const parts = [
+      { name: 'State', ratePpm: 40_000, onTax: false },
+      { name: 'City', ratePpm: 45_000, onTax: false },
+    ];
+    shop.write('shop.setTax', { name: 'Sales tax', category: 'S', ratePpm: 0, parts });
+    const { jobId } = agreedJob(shop, { labour: 80_000, materials: 10_000, taxIncluded: false });
+    await billJob(shop, jobId);
+    const at = TEST_NOW;
+    shop.db.raw
+      .prepare(
+        "UPDATE job SET state = 'collected', arrived_ms = 1, ready_ms = ?, collected_ms = ? WHERE id = ?",
+      )
+      .run(at, at, jobId);
+    expect(await shop.read('figures.margin', range)).toMatchObject({ jobs: [{ jobId }], netMinor: 90_000 });
   });
 });
