@@ -6,10 +6,12 @@ import type { BayRecord } from './bayRecord.ts';
 /** From somebody's first work on a job to their last, in whole minutes since the epoch: it is in their hands. */
 type Held = { readonly jobId: JobId; readonly startMin: number; readonly endMin: number };
 
-const HELD = `SELECT w.person_id AS personId, g.job_id AS jobId, min(w.start_ms) / 60000 AS startMin,
+/** The jobs first: left to itself SQLite reads all work ever done in the order of people, to group it. */
+const HELD = `WITH there AS MATERIALIZED (SELECT id FROM job
+    WHERE arrived_ms < :toMs AND coalesce(collected_ms, ended_ms, :nowMs) > :fromMs)
+  SELECT w.person_id AS personId, g.job_id AS jobId, min(w.start_ms) / 60000 AS startMin,
     max(coalesce(w.end_ms, :nowMs)) / 60000 AS endMin
-  FROM job j JOIN job_stage g ON g.job_id = j.id JOIN stage_work w ON w.stage_id = g.id
-  WHERE j.arrived_ms < :toMs AND coalesce(j.collected_ms, j.ended_ms, :nowMs) > :fromMs
+  FROM there t CROSS JOIN job_stage g ON g.job_id = t.id CROSS JOIN stage_work w ON w.stage_id = g.id
   GROUP BY w.person_id, g.job_id`;
 
 /**

@@ -20,15 +20,15 @@ export type JobBrought = Brought & {
 };
 
 const FACTS = `${FAMILY} SELECT j.id AS jobId, j.purpose, j.collected_ms AS collectedMs
-  FROM family f JOIN job j ON j.id = f.id WHERE f.id = f.rootId`;
+  FROM family f CROSS JOIN job j ON j.id = f.id WHERE f.id = f.rootId`;
 const WORKED = `${FAMILY} SELECT f.rootId AS jobId, w.person_id AS personId, sum(w.end_ms - w.start_ms) / 60000.0 AS minutes
-  FROM family f JOIN job_stage s ON s.job_id = f.id JOIN stage_work w ON w.stage_id = s.id
+  FROM family f CROSS JOIN job_stage s ON s.job_id = f.id CROSS JOIN stage_work w ON w.stage_id = s.id
   WHERE w.end_ms IS NOT NULL GROUP BY f.rootId, w.person_id ORDER BY f.rootId, w.person_id`;
 /** When the cars stood in a bay: as the board had them, from when they came until they went. */
 const STOOD = `${FAMILY} SELECT f.rootId AS jobId, s.bay_id AS bayId,
     iif(row_number() OVER by_time = 1, j.arrived_ms / 60000, max(s.arrive_min, j.arrived_ms / 60000)) AS startMin,
     iif(lead(s.id) OVER by_time IS NULL, j.collected_ms / 60000, min(s.leave_min, j.collected_ms / 60000)) AS endMin
-  FROM family f JOIN job j ON j.id = f.id JOIN stay s ON s.job_id = j.id
+  FROM family f CROSS JOIN job j ON j.id = f.id CROSS JOIN stay s ON s.job_id = j.id
   WHERE j.arrived_ms IS NOT NULL AND j.collected_ms IS NOT NULL
   WINDOW by_time AS (PARTITION BY s.job_id ORDER BY s.arrive_min)`;
 
