@@ -6,7 +6,7 @@ import { useCommand } from '../../bridge/commands.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { Button, LinkTo } from '../../ui/Button.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Head, Row } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { PaperActs } from '../../ui/PaperActs.tsx';
@@ -65,6 +65,7 @@ function GoesBack(props: { readonly voucher: VoucherView }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { number, leftMinor, invoiceId, invoiceNumber } = props.voucher;
+  const [open, setOpen] = useState(false);
   const [way, setWay] = useState<Way>('card');
   const back = useCommand('billing.payVoucherBack');
   if (invoiceId)
@@ -73,8 +74,9 @@ function GoesBack(props: { readonly voucher: VoucherView }): ReactNode {
         {t('voucher.toInvoice', { number: invoiceNumber ?? 0 })}
       </LinkTo>
     );
+  if (!open) return <LinkButton onPress={() => setOpen(true)}>{t('voucher.payBackAsk')}</LinkButton>;
   return (
-    <>
+    <div className={css['form']}>
       <PayWay value={way} onChange={setWay} />
       <Refusal refusal={back.refusal} />
       <Row>
@@ -86,6 +88,6 @@ function GoesBack(props: { readonly voucher: VoucherView }): ReactNode {
           {t('voucher.payBack', { amount: money(manner, leftMinor) })}
         </Button>
       </Row>
-    </>
+    </div>
   );
 }

@@ -17,6 +17,8 @@ const PPM_PER_CENT = 10_000;
 export function TaxFields(props: {
   readonly value: TaxDraft;
   readonly onChange: (tax: TaxDraft) => void;
+  /** Several taxes on one sale have their own rates. */
+  readonly several?: boolean;
 }): ReactNode {
   const t = useText();
   const { value } = props;
@@ -37,7 +39,7 @@ export function TaxFields(props: {
           props.onChange({ ...value, category, ratePpm: category === 'S' ? value.ratePpm : 0 })
         }
       />
-      {taxed ? (
+      {taxed && props.several ? null : taxed ? (
         <NumberField
           label={t('shop.taxRate')}
           unit="%"

@@ -105,7 +105,7 @@ function NewTax(): ReactNode {
         value={code}
         onChange={setCode}
       />
-      <TaxFields value={tax} onChange={setTax} />
+      <TaxFields value={tax} onChange={setTax} several={parts.length > 0} />
       {tax.category === 'S' ? <TaxPartsFields parts={parts} onChange={setParts} /> : null}
       <DayField label={t('shop.from')} value={fromDay} onChange={setFromDay} />
       <CalmNote text={t('shop.caution')} />
