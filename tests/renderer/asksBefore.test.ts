@@ -26,7 +26,11 @@ const before = (quote: QuoteView, packages: ShopPage['packages']) =>
 it('a next version begins with the surcharges and the package of the one before', () => {
   const quote = quoted([line('package', 'Two steps'), line('rush', 'Ahead')], [line('afterHours', 'Late')]);
   const asks = before(quote, [pack('p1', { name: 'Other' }), pack('p2')]);
-  expect(asks).toEqual({ rush: true, afterHours: true, packages: { [estimate.id]: 'p2' } });
+  expect(asks).toEqual({ rush: true, afterHours: true, packages: { [estimate.id]: 'p2' }, byPanel: [] });
+});
+
+it('begins by the panel where the one before was', () => {
+  expect(before(quoted([line('panel', 'Two steps: roof')]), []).byPanel).toEqual([estimate.id]);
 });
 
 it('begins without a package that is no longer offered or for other work, and with nothing after plain work', () => {
