@@ -19,7 +19,7 @@ export const listPriceTexts = {
   'shop.listPriceNote': 'Empty: no longer offered from the day below.',
   'shop.listNeedsName': 'Say first what it is called, as printed.',
   'shop.addListPrice': 'Set this price',
-  'shop.endListPrice': 'Offer it no longer',
+  'shop.endListPrice': 'End this price',
   'shop.listNote':
     'A price of a panel stands for all that is done to it and what it takes. Quotes keep the price of their day.',
   'quote.asPanels': 'Version {version} by the panel, {price}',
