@@ -190,8 +190,8 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
   {
     what: 'who was free since another minute stays remembered as before',
     file: 'core/bays/rules/carryOn.ts',
-    find: 'if (of(stand)[at] === old) of(stand)[at] = is;',
-    put: 'void [of(stand)[at] === old, is];',
+    find: 'times[at] = is;',
+    put: 'void is;',
     tests: [REMEMBERED],
   },
   {

@@ -38,18 +38,25 @@ function carryTimes(
   for (let i = 0; i < now.length; i += 1) {
     const at = turn * now.length + i;
     const [old, is] = [of(stands[0] as Stand)[at] ?? 0, now[i] ?? 0];
-    if (old !== is) for (const stand of stands) if (of(stand)[at] === old) of(stand)[at] = is;
+    if (old === is) continue;
+    for (const stand of stands) {
+      const times = of(stand);
+      if (times[at] !== old) break;
+      times[at] = is;
+    }
   }
 }
 
 /** Gives a line its number, and when its car is free as long as it has begun no more. */
 function carryFree(run: Run, stands: readonly Stand[], line: number, name: number): void {
   const begun = begunOf(run, line);
+  const is = run.free[line] ?? 0;
   for (const stand of stands) {
     const i = indexIn(stand, run.turn, name);
-    if (i < 0) return;
+    // One that has its number already is looked at only as long as it is free at another minute.
+    if (i < 0 || (name === line && (stand.begun[i] !== begun || stand.free[i] === is))) return;
     stand.line[i] = line;
-    if (stand.begun[i] === begun) stand.free[i] = run.free[line] ?? 0;
+    if (stand.begun[i] === begun) stand.free[i] = is;
   }
 }
 

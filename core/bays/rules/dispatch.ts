@@ -1,5 +1,6 @@
 import { NEVER } from './calendar.ts';
-import type { Run } from './run.ts';
+import type { Line } from './network.ts';
+import { NOT_DRAWN, type Run } from './run.ts';
 import { findStart, labourOf, minutesAt, PATIENCE_MIN } from './starts.ts';
 import { addFrom } from './walk.ts';
 
@@ -23,14 +24,7 @@ export function lookAt(run: Run, line: number): void {
 
 /** Sees to it that the minutes of a line are there: they are drawn for all runs at once, when it is first looked at in any. */
 export function drawn(run: Run, line: number): void {
-  const first = run.columns.pieceFrom[line] ?? 0;
-  if (run.drawn[first]?.length === 0) drawLine(run, line, first);
-}
-
-function drawLine(run: Run, line: number, first: number): void {
-  const own = run.columns.lists.lines[line];
-  const minutes = own ? run.draws(own) : [];
-  for (let i = 0; i < minutes.length; i += 1) run.drawn[first + i] = minutes[i] as Float64Array;
+  if (run.drawn[line] === NOT_DRAWN) run.drawn[line] = run.draws(run.columns.lists.lines[line] as Line);
 }
 
 export function setLeast(run: Run, line: number): void {
@@ -120,8 +114,8 @@ function takeOut(run: Run): void {
 function endOf(run: Run, line: number, n: number, crew: number): number {
   const { works, hours } = run.columns;
   const start = run.start[line] ?? 0;
-  if (crew < 0) return start + minutesAt(run, n);
-  return addFrom(hours, works[crew] ?? 0, start, labourOf(run, n, crew));
+  if (crew < 0) return start + minutesAt(run, line, n);
+  return addFrom(hours, works[crew] ?? 0, start, labourOf(run, line, n, crew));
 }
 
 /** Two people who are at it and until when, the bay that is taken, the bay that is left (−1 = none). */

@@ -4,30 +4,31 @@ import { normalQuantile } from '#core/shared/statistics.ts';
 import type { Line, Node } from './network.ts';
 
 /**
- * Minutes of a car's pieces at normal pace in each of `runs` runs, one list for each piece. What is drawn hangs on the
+ * Minutes of a car's pieces at normal pace in each of `runs` runs, those of one run side by side. What is drawn hangs on the
  * seed, the job's number and the place of the piece in its plan alone: whatever else is on the board, a car has the same luck.
  */
-export function minutesOf(line: Line, seed: number, runs: number): readonly Float64Array[] {
+export function minutesOf(line: Line, seed: number, runs: number): Float64Array {
   const even = evenNormals(runs);
   const shared = shuffled(even, seeded(seedOf(`${line.number}`, seed)));
-  return line.nodes.map((node) => {
+  const pieces = line.nodes.length;
+  const minutes = new Float64Array(runs * pieces);
+  line.nodes.forEach((node, at) => {
     const random = seeded(seedOf(`${line.number}/${node.order}`, seed));
     const own = shuffled(even, random);
-    for (let i = 0; i < runs; i += 1) own[i] = pieceOf(node, shared[i] ?? 0, own[i] ?? 0, random);
-    return own;
+    for (let i = 0; i < runs; i += 1)
+      minutes[i * pieces + at] = pieceOf(node, shared[i] ?? 0, own[i] ?? 0, random);
   });
+  return minutes;
 }
 
-/** Minutes of a line's pieces, one list for each. */
-export type Draws = (line: Line) => readonly Float64Array[];
+/** Minutes of a line's pieces in all runs. */
+export type Draws = (line: Line) => Float64Array;
 
 /** Draws each car once, however many simulations it is in: a plan that is not changed between them is drawn the same. */
 export function drawnOnce(seed: number, runs: number): Draws {
-  const known = new Map<JobId, readonly Float64Array[]>();
+  const known = new Map<JobId, Float64Array>();
   return (line) => {
-    const before = known.get(line.jobId);
-    if (before && before.length >= line.nodes.length) return before.slice(0, line.nodes.length);
-    const drawn = minutesOf(line, seed, runs);
+    const drawn = known.get(line.jobId) ?? minutesOf(line, seed, runs);
     known.set(line.jobId, drawn);
     return drawn;
   };

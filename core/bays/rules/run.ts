@@ -11,7 +11,7 @@ export type Run = {
   readonly columns: Columns;
   /** Lines in planned order. */
   readonly sequence: Int32Array;
-  /** Minutes of each piece in all runs, empty until its line is looked at; and which run this is. */
+  /** Minutes of each line's pieces in all runs, those of one run side by side; and which run this is. */
   readonly drawn: Float64Array[];
   readonly draws: Draws;
   turn: number;
@@ -65,7 +65,7 @@ export function emptyRun({ columns, sequence, draws, peopleCount, bayFirst }: Co
     sequence,
     draws,
     turn: 0,
-    drawn: Array.from({ length: columns.startMin.length }, () => NOT_DRAWN),
+    drawn: Array.from({ length: lines }, () => NOT_DRAWN),
     next: whole(),
     free: times(),
     bay: whole(),
@@ -86,7 +86,8 @@ export function emptyRun({ columns, sequence, draws, peopleCount, bayFirst }: Co
     at: -1,
   };
 }
-const NOT_DRAWN = new Float64Array(0);
+/** Of a line that was not looked at. */
+export const NOT_DRAWN = new Float64Array(0);
 
 function heldAtFirst({ standsIn }: Columns, bays: number): Int32Array {
   const held = new Int32Array(bays);

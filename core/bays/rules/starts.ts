@@ -61,11 +61,11 @@ function soonestCrew(run: Run, line: number, n: number, t: number): number {
   if (planned === end) return t;
   run.crew[line] = planned;
   if (running[n] === 1) return t;
-  let start = startOf(run, n, planned, freeFrom(run, planned, t));
+  let start = startOf(run, line, n, planned, freeFrom(run, planned, t));
   let beat = start - PATIENCE_MIN;
   for (let c = planned + 1; c < end && beat > t; c += 1) {
     const free = freeFrom(run, c, t);
-    const from = free < beat ? startOf(run, n, c, free) : NEVER;
+    const from = free < beat ? startOf(run, line, n, c, free) : NEVER;
     if (from >= beat) continue;
     run.crew[line] = c;
     start = from;
@@ -82,20 +82,22 @@ function freeFrom(run: Run, crew: number, t: number): number {
 }
 
 /** The first minute from `t` on in their hours, in which it fits in one go where the labour may not be split. */
-function startOf(run: Run, n: number, crew: number, t: number): number {
+function startOf(run: Run, line: number, n: number, crew: number, t: number): number {
   const { works, hours, splittable } = run.columns;
   const at = works[crew] ?? 0;
   if (splittable[n] === 1) return nextFrom(hours, at, t);
-  const whole = nextFitFrom(hours, at, t, labourOf(run, n, crew));
+  const whole = nextFitFrom(hours, at, t, labourOf(run, line, n, crew));
   return whole === NEVER ? nextFrom(hours, at, t) : whole;
 }
 
 /** Whole minutes that a crew needs for a piece. */
-export function labourOf(run: Run, n: number, crew: number): number {
-  return Math.max(1, Math.round(minutesAt(run, n) * (run.columns.pace[crew] ?? 1)));
+export function labourOf(run: Run, line: number, n: number, crew: number): number {
+  return Math.max(1, Math.round(minutesAt(run, line, n) * (run.columns.pace[crew] ?? 1)));
 }
 
 /** Minutes that were drawn for a piece, at normal pace. */
-export function minutesAt({ drawn, turn }: Run, n: number): number {
-  return drawn[n]?.[turn] ?? 0;
+export function minutesAt({ drawn, turn, columns }: Run, line: number, n: number): number {
+  const from = columns.pieceFrom[line] ?? 0;
+  const pieces = (columns.pieceFrom[line + 1] ?? 0) - from;
+  return drawn[line]?.[turn * pieces + n - from] ?? 0;
 }
