@@ -4,7 +4,7 @@ import type { Board, JobPlan, JobSpec, StageSpec } from '#core/bays/rules/model.
 import type { Memory, Others } from '#core/bays/rules/others.ts';
 import { seeded } from '#core/shared/random.ts';
 import { both, car, placeOne } from './bays.ts';
-import { type BenchRow, timed } from './measure.ts';
+import { type BenchRow, type Times, timed } from './measure.ts';
 
 const ASKS = 40;
 const WISH = { notBeforeMin: 0, technicianId: null, day: null, count: 3, levelPpm: 800_000 };
@@ -36,13 +36,13 @@ export async function offerRows(what: string, b: Board, placed: string): Promise
   const asked = 'p95 < 150 ms';
   return [
     { what: `one exact earliest placement, ${what}`, measured: both(one), asked: placed },
-    { what: `${offers}: nothing known`, measured: both(cold) },
-    { what: `${offers}: the same board`, measured: both(same), asked },
+    { what: `${offers}: nothing known`, measured: both(cold), beside: worked(cold) },
+    { what: `${offers}: the same board`, measured: both(same), beside: worked(same), asked },
     {
       what: `${offers}: one booked and ${MINUTES_APART} min on each time`,
       measured: both(booked),
       asked,
-      beside: keeps(desk.memory.others),
+      beside: `${worked(booked)}; ${keeps(desk.memory.others)}`,
     },
   ];
 }
@@ -83,6 +83,10 @@ function jobAt(b: Board, j: JobSpec, nowMin: number): JobSpec {
   });
   const stay = plan?.stays.find((s) => s.arriveMin <= nowMin && nowMin < s.leaveMin);
   return { ...j, stages, start: stay ? { kind: 'here', bayId: stay.bayId, fromMin: nowMin } : j.start };
+}
+
+function worked({ cpu }: Times): string {
+  return `processor ${both(cpu)}`;
 }
 
 /** What is remembered in the end. */
