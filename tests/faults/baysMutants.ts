@@ -2,6 +2,7 @@ import type { Mutant } from './mutant.ts';
 
 const OFFERS = 'tests/core/bays/offers.test.ts';
 const REMEMBERED = 'tests/core/bays/remembered.test.ts';
+const LANDS = 'tests/core/bays/lands.test.ts';
 
 /** Faults that somebody might write into what places cars, and into what checks where they stand. */
 export const BAYS_MUTANTS: readonly Mutant[] = [
@@ -221,5 +222,40 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
     find: '(start[line] ?? 0) < end;',
     put: '(start[line] ?? 0) < end - 60;',
     tests: ['tests/core/bays/dispatch.test.ts'],
+  },
+  {
+    what: 'a promise that is just kept is made anew once the customer agrees to something else',
+    file: 'core/bays/rules/lands.ts',
+    find: 'plan.readyMin > was.pickUpMin',
+    put: 'plan.readyMin >= was.pickUpMin',
+    tests: [LANDS],
+  },
+  {
+    what: 'where a block would lie ends with its work, not with its cure',
+    file: 'core/bays/rules/lands.ts',
+    find: 'own.map((p) => p.dwellEndMin)',
+    put: 'own.map((p) => p.endMin)',
+    tests: [LANDS],
+  },
+  {
+    what: 'the question for consent names when the car is ready for the new promise',
+    file: 'core/bays/rules/validate.ts',
+    find: 'newMin: last.leaveMin',
+    put: 'newMin: ready',
+    tests: [LANDS],
+  },
+  {
+    what: 'a near place is passed over where its gap ends as the car leaves',
+    file: 'core/bays/rules/nearest.ts',
+    find: 'Math.min(leaveMin, board.horizonMin) <= gap.endMin',
+    put: 'Math.min(leaveMin, board.horizonMin) < gap.endMin - 600',
+    tests: [LANDS],
+  },
+  {
+    what: 'a re-plan asks about a promise that sinks by next to nothing',
+    file: 'core/bays/rules/afterReplan.ts',
+    find: 'ppm < (beforePpm() ?? 0) - SINKS_PPM',
+    put: 'ppm < (beforePpm() ?? 0)',
+    tests: ['tests/core/bays/unwantedBold.test.ts'],
   },
 ];
