@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { ItemId, PurchaseOrderId } from '#core/shared/ids.ts';
-import { marksOf, pdfText, sizeOf } from '#tests/helpers/pdfText.ts';
+import { collisionsOf, marksOf, pdfText, sizeOf } from '#tests/helpers/pdfText.ts';
 import { shelfShop } from './shelf.ts';
 
 const on = shelfShop();
@@ -68,6 +68,25 @@ describe('a purchase order on paper', () => {
     expect(marks).toMatchObject({ title: 'Purchase order 1', language: 'en' });
     expect(marks.roles).toContain('Table');
   });
+  it('goes on over further pages with sixty lines, loses none and says its total once', async () => {
+    const { kestle } = on.shelf;
+    const names = Array.from({ length: 60 }, (_, k) => `Prüfscheibe Nr. ${k + 1}, grün, für Kanten`);
+    const lines = names.map((name) => {
+      const { itemId } = on.shop.write('stock.addItem', { name, unit: 'piece', packSize: 10 });
+      const link = { supplierId: kestle, itemId, packSize: 10, priceMinor: 199 };
+      on.shop.write('stock.linkSupplier', link);
+      return { itemId, packs: 2 };
+    });
+    const orderId = ordered(lines);
+    const { bytes } = await on.shop.read('stock.orderFile', { orderId });
+    const pages = await pdfText(bytes);
+    const text = pages.join(' ').replace(/\s+/g, ' ');
+    expect(pages.length).toBeGreaterThan(1);
+    for (const name of names) expect(text.split(name)).toHaveLength(2);
+    // 60 lines of 2 packs at 1.99
+    expect(text.split('€238.80')).toHaveLength(2);
+    expect(await collisionsOf(bytes)).toEqual([]);
+  });
   it('says the same as a list for the supplier’s program', async () => {
     const orderId = ordered([{ itemId: on.shelf.clay, packs: 6 }]);
     const csv = await on.shop.read('stock.orderFile', { orderId, as: 'csv' });
@@ -87,5 +106,26 @@ describe('a purchase order on paper', () => {
     expect(mail).toContain('Subject: Purchase order 1\r\n');
     expect(mail).toContain("filename*=UTF-8''purchase-order-1.pdf");
     expect(mail).toContain('X-Unsent: 1');
+  });
+  it('goes out to a supplier and from a shop with umlauts in name and note', async () => {
+    const revision = (await on.shop.read('stock.listSuppliers', {}))[0]?.revision ?? 0;
+    const changes = { name: 'Größe & Söhne, Lacke', email: 'bestellung@groesse.example' };
+    on.shop.write('stock.changeSupplier', { supplierId: on.shelf.kestle, revision, changes });
+    on.shop.db.raw
+      .prepare(`UPDATE shop SET name = 'Lackpflege Überholz', email = 'desk@ueberholz.example'`)
+      .run();
+    const orderId = ordered([{ itemId: on.shelf.clay, packs: 6 }], 'Bitte vor 8 läuten.');
+    const mail = Buffer.from((await on.shop.read('stock.orderFile', { orderId, as: 'eml' })).bytes).toString(
+      'latin1',
+    );
+    // RFC 5322: only ASCII in the head; RFC 2047: names as encoded words; the text says in which letters it is
+    const [head = ''] = mail.split('\r\n\r\n');
+    expect(head).toMatch(/^[\x20-\x7e\r\n\t]*$/);
+    expect(mail).toMatch(/^From: =\?utf-8\?B\?/m);
+    expect(mail).toMatch(/charset=utf-8/i);
+    const body = /Content-Transfer-Encoding: base64\r\n\r\n([A-Za-z0-9+/=\r\n]+)/.exec(mail)?.[1] ?? '';
+    expect(Buffer.from(body, 'base64').toString()).toContain('Größe & Söhne, Lacke');
+    const { bytes } = await on.shop.read('stock.orderFile', { orderId });
+    expect((await pdfText(bytes)).join(' ')).toContain('Bitte vor 8 läuten.');
   });
 });
