@@ -28,15 +28,6 @@ export function allRows<Row>(db: ReadDb, sql: string, params: Readonly<Record<st
   return memo(db.raw, sql, () => db.raw.prepare(sql)).all(params) as Row[];
 }
 
-/** The same, each row as a bare list of its values: for very many rows, of which no object is to be made. */
-export function bareRows<Row extends readonly unknown[]>(
-  db: ReadDb,
-  sql: string,
-  params: Readonly<Record<string, unknown>> = {},
-): Row[] {
-  return memo(db.raw, `bare ${sql}`, () => db.raw.prepare(sql).raw(true)).all(params) as Row[];
-}
-
 /** The first row or undefined. */
 export function oneRow<Row>(
   db: ReadDb,
