@@ -99,12 +99,11 @@ function taxOfMoney(ctx: ReadCtx, ask: PeriodAsk): TaxReportRow[] {
   return settlements(laidOn(ctx.db, ask.fromDay, ask.toDay)).flatMap((s) => {
     const documents = counted.has(s.invoiceId) ? 0 : 1;
     counted.add(s.invoiceId);
-    return (taxes.get(s.invoiceId) ?? []).map(({ invoiceId: _, toPayMinor, ...row }) => ({
-      ...row,
-      taxableMinor: partPaid(row.taxableMinor, toPayMinor, s.beforeMinor, s.amountMinor),
-      netMinor: partPaid(row.netMinor, toPayMinor, s.beforeMinor, s.amountMinor),
-      taxMinor: partPaid(row.taxMinor, toPayMinor, s.beforeMinor, s.amountMinor),
-      documents,
-    }));
+    return (taxes.get(s.invoiceId) ?? []).map(({ invoiceId: _, toPayMinor, ...row }) => {
+      const partOf = (minor: number): Minor => partPaid(minor, toPayMinor, s.beforeMinor, s.amountMinor);
+      const taxableMinor = partOf(row.taxableMinor);
+      const netMinor = row.netMinor === row.taxableMinor ? taxableMinor : partOf(row.netMinor);
+      return { ...row, taxableMinor, netMinor, taxMinor: partOf(row.taxMinor), documents };
+    });
   });
 }

@@ -88,6 +88,12 @@ describe('figures of a document', () => {
     expect(totals).toMatchObject({ netMinor: 908, taxMinor: 91, roundingMinor: 0, toPayMinor: 999 });
   });
 
+  it('a currency with three decimals is computed in its thousandths', () => {
+    // 3 × 9.995 with 5 % included: 29.985 × 5 / 105 = 1.42786 → 1.428, and 28.557 × 5 % = 1.42785 → 1.428
+    const totals = totalsOf(bill(true, line(9995, 3, { ...VAT20, ratePpm: 50_000 })));
+    expect(totals).toMatchObject({ netMinor: 28_557, taxMinor: 1428, roundingMinor: 0, toPayMinor: 29_985 });
+  });
+
   it('parts sum to the totals, whatever is on the document', () => {
     fc.assert(
       fc.property(anyBill, (b) => {
