@@ -119,6 +119,28 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
     expect(await shop.call('bays.faults', {})).toEqual([]);
   });
 
+  it('carries a whole job by mouse, marks no text on the way, and asks with the times that would be agreed', async () => {
+    const before = placed(whole);
+    await lift(whole);
+    await press('j');
+    await page
+      .getByText(/whole job/i)
+      .first()
+      .waitFor();
+    const car = await shop.workOf(whole).boundingBox();
+    if (!car) throw new Error('not on the screen');
+    await page.mouse.move(car.x + 10, car.y + 10);
+    await page.mouse.down();
+    await page.mouse.move(car.x + 70, car.y + 10, { steps: 5 });
+    await page.mouse.up();
+    await page.getByText(/would have to come .+ instead/).waitFor();
+    await page.getByText(/It would begin .+ and end /).waitFor();
+    expect(await page.evaluate(() => String(getSelection()))).toBe('');
+    await press('Escape');
+    await page.getByText(/would have to come/).waitFor({ state: 'detached' });
+    expect(placed(whole)).toEqual(before);
+  });
+
   it('splits a stage by keyboard and hands the rest to somebody else', async () => {
     const before = placed(left);
     await lift(left);
