@@ -1,7 +1,7 @@
 import { faultsOfBoard } from '../bays/rules/validate.ts';
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
-import type { PlanRule } from '../shared/views/bays.ts';
+import type { PlanRule } from '../shared/views/plan.ts';
 import { liveBoard } from '../views/liveBoard.ts';
 import type { Broken, Check } from './check.ts';
 

@@ -12,7 +12,7 @@ import type { baysEntries } from '../shared/catalogue/bays.ts';
 import type { InputOf } from '../shared/entry.ts';
 import type { JobId } from '../shared/ids.ts';
 import type { EpochMin, Ppm } from '../shared/units.ts';
-import type { Agreement } from '../shared/views/bays.ts';
+import type { Agreement } from '../shared/views/plan.ts';
 import type { PlanChange } from '../shared/views/planChange.ts';
 import { liveBoard } from '../views/liveBoard.ts';
 

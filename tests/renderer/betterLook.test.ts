@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { ReplanView } from '#core/shared/views/bays.ts';
+import type { ReplanView } from '#core/shared/views/plan.ts';
 import { betterLook } from '../../renderer/features/bays/betterLook.ts';
 
 const look = (lateMin: number, more: Partial<ReplanView> = {}): ReplanView => {

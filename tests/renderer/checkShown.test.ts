@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
-import type { ChangeCheck, PlanFault } from '#core/shared/views/bays.ts';
+import type { ChangeCheck, PlanFault } from '#core/shared/views/plan.ts';
 import { checkShown } from '../../renderer/features/bays/hand.ts';
 
 const whose = { jobId: 'j' as JobId, bayId: null, personId: null };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { JobPlanView } from '#core/shared/views/bays.ts';
+import type { JobPlanView } from '#core/shared/views/plan.ts';
 import { scaleOfMoves } from '../../renderer/features/bays/scaleOfMoves.ts';
 
 const DAY = 1440;

@@ -2,7 +2,7 @@ import type { WriteCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
 import { type EpochMin, MS_PER_MIN } from '../../shared/units.ts';
-import type { JobPlanView, PiecePlan, PlanFault } from '../../shared/views/bays.ts';
+import type { JobPlanView, PiecePlan, PlanFault } from '../../shared/views/plan.ts';
 import type { LiveBoard } from '../../views/liveBoard.ts';
 import { keptClash, overtakenStays, withPlans } from '../rules/keptClash.ts';
 import { letGo } from '../rules/letGo.ts';

@@ -4,7 +4,7 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
 import { type EpochMin, MS_PER_MIN } from '../../shared/units.ts';
-import type { PlanFault } from '../../shared/views/bays.ts';
+import type { PlanFault } from '../../shared/views/plan.ts';
 import type { PlanChange } from '../../shared/views/planChange.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { plannedSince, writtenDown } from '../rules/begun.ts';

@@ -1,7 +1,8 @@
 import type { ReadCtx } from '../../context.ts';
 import type { JobId } from '../../shared/ids.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
-import type { PlanFault, PromiseNow } from '../../shared/views/bays.ts';
+import type { PromiseNow } from '../../shared/views/bays.ts';
+import type { PlanFault } from '../../shared/views/plan.ts';
 import { type LiveBoard, liveBoard } from '../../views/liveBoard.ts';
 import { chanceBy, isAtRisk, readyBy } from '../rules/promise.ts';
 import { simulateReady } from '../rules/simulate.ts';

@@ -2,7 +2,7 @@ import type { ReadCtx, TaskCtx } from '../../context.ts';
 import type { baysEntries } from '../../shared/catalogue/bays.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
-import type { ReplanJob, ReplanView } from '../../shared/views/bays.ts';
+import type { ReplanJob, ReplanView } from '../../shared/views/plan.ts';
 import type { ReplanStep } from '../../shared/views/planScore.ts';
 import { liveBoard } from '../../views/liveBoard.ts';
 import { heldUntilSure, type PromiseAfter, promisesAfter, toBeAsked } from '../rules/afterReplan.ts';

@@ -1,5 +1,6 @@
 import type { BayId, JobId } from '#core/shared/ids.ts';
-import type { ConflictKind, PlanFault } from '#core/shared/views/bays.ts';
+import type { ConflictKind } from '#core/shared/views/bays.ts';
+import type { PlanFault } from '#core/shared/views/plan.ts';
 import { type Board, isOpenStage, type JobPlan, type JobSpec } from './model.ts';
 
 /** What happened against the plan. It is recorded as it is; the board only says so. */

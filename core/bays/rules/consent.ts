@@ -1,4 +1,4 @@
-import type { PlanRule } from '#core/shared/views/bays.ts';
+import type { PlanRule } from '#core/shared/views/plan.ts';
 import { type Board, finishOf, type JobPlan, type JobSpec } from './model.ts';
 import { faultsOfJob } from './validate.ts';
 

@@ -1,5 +1,5 @@
 import type { JobId } from '#core/shared/ids.ts';
-import type { PlanFault, PlanRule } from '#core/shared/views/bays.ts';
+import type { PlanFault, PlanRule } from '#core/shared/views/plan.ts';
 import type { Board, JobPlan, Stay } from './model.ts';
 import { faultsOfJob } from './validate.ts';
 

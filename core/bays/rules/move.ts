@@ -1,5 +1,5 @@
 import type { BayId, PersonId, StageId } from '#core/shared/ids.ts';
-import type { PlanFault } from '#core/shared/views/bays.ts';
+import type { PlanFault } from '#core/shared/views/plan.ts';
 import { type Part, partsOf, wholeOf } from './byHand.ts';
 import { BY_CONSENT } from './consent.ts';
 import { labourFinder } from './labour.ts';

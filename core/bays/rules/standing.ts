@@ -1,4 +1,4 @@
-import type { PlanFault, PlanRule } from '#core/shared/views/bays.ts';
+import type { PlanFault, PlanRule } from '#core/shared/views/plan.ts';
 import type { StandingFault } from '#core/shared/views/planChange.ts';
 import type { Board, JobPlan } from './model.ts';
 import { faultsOfJob } from './validate.ts';

@@ -1,5 +1,5 @@
 import type { BayId, PersonId } from '#core/shared/ids.ts';
-import type { PlanFault } from '#core/shared/views/bays.ts';
+import type { PlanFault } from '#core/shared/views/plan.ts';
 import type { Board, JobPlan, JobSpec, Piece, StageSpec } from './model.ts';
 import { checkDust, checkGaps, type Found } from './validateApart.ts';
 import { checkRound, crowd, otherWork, wordsOfClash, wordsOfWork } from './validateClash.ts';

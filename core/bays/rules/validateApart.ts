@@ -1,4 +1,4 @@
-import type { PlanFault, PlanRule } from '#core/shared/views/bays.ts';
+import type { PlanFault, PlanRule } from '#core/shared/views/plan.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import type { Board, JobPlan, JobSpec, Piece, StageSpec } from './model.ts';
 import { openIn, peopleOf } from './validateTime.ts';

@@ -1,5 +1,5 @@
 import type { BayId, JobId, PersonId } from '#core/shared/ids.ts';
-import type { PlanFault } from '#core/shared/views/bays.ts';
+import type { PlanFault } from '#core/shared/views/plan.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import type { Board, JobPlan, JobSpec, Piece, Place, Stay } from './model.ts';
 import type { Found } from './validateApart.ts';

@@ -4,7 +4,7 @@ import { conflictSeen, placement, planState } from '../../db/schema/bays.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { JobId, PersonId, StageId } from '../../shared/ids.ts';
 import type { EpochMin, EpochMs } from '../../shared/units.ts';
-import type { JobPlanView, PiecePlan } from '../../shared/views/bays.ts';
+import type { JobPlanView, PiecePlan } from '../../shared/views/plan.ts';
 import { liftStays, setStays, staysOf } from './stays.ts';
 
 const revision = prepared((db) => db.orm.select().from(planState).prepare());

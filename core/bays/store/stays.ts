@@ -3,7 +3,7 @@ import { allRows, prepared } from '../../db/prepared.ts';
 import { stay } from '../../db/schema/bays.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { JobId } from '../../shared/ids.ts';
-import type { StayPlan } from '../../shared/views/bays.ts';
+import type { StayPlan } from '../../shared/views/plan.ts';
 
 const addStay = prepared((db) =>
   db.orm

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { type Entry, read, write } from '../entry.ts';
-import type { ChangeCheck } from '../views/bays.ts';
 import type { Remedy } from '../views/desk.ts';
+import type { ChangeCheck } from '../views/plan.ts';
 import type { PlanChange } from '../views/planChange.ts';
 import { epochMinInput, stageIdInput } from './baysInputs.ts';
 import { jobIdInput, personIdInput } from './inputs.ts';

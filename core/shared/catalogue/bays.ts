@@ -4,9 +4,10 @@ import type { BayId } from '../ids.ts';
 import { problem } from '../problems.ts';
 import { localDaysBetween } from '../time.ts';
 import type { EpochMin } from '../units.ts';
-import type { BoardView, MoveCheck, PlanFault, PromiseNow, ReplanView } from '../views/bays.ts';
+import type { BoardView, PromiseNow } from '../views/bays.ts';
 import type { BaysSetupView } from '../views/baysSetup.ts';
 import type { OffersView } from '../views/offers.ts';
+import type { MoveCheck, PlanFault, ReplanView } from '../views/plan.ts';
 import type { PlanChange } from '../views/planChange.ts';
 import {
   absenceInput,

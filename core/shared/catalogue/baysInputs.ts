@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { BayId, StageId } from '../ids.ts';
 import type { EpochMin, Ppm } from '../units.ts';
-import { PLAN_RULES } from '../views/bays.ts';
+import { PLAN_RULES } from '../views/plan.ts';
 import { BAY_KINDS, SKILLS, STAGE_KINDS } from '../vocabulary.ts';
 import { idOf, jobIdInput, localDayInput, personIdInput } from './inputs.ts';
 

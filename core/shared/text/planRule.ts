@@ -1,4 +1,4 @@
-import type { PlanFault } from '../views/bays.ts';
+import type { PlanFault } from '../views/plan.ts';
 import type { StageKind } from '../vocabulary.ts';
 import type { TextKey } from './en.ts';
 import { hours, lasting } from './format.ts';

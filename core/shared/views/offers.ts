@@ -1,6 +1,6 @@
 import type { JobId } from '../ids.ts';
 import type { EpochMin, Ppm } from '../units.ts';
-import type { JobPlanView } from './bays.ts';
+import type { JobPlanView } from './plan.ts';
 
 export const OFFER_KINDS = [
   'soonestBack',

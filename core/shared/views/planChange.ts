@@ -1,4 +1,4 @@
-import type { JobPlanView, PlanFault } from './bays.ts';
+import type { JobPlanView, PlanFault } from './plan.ts';
 
 /** A fault by which a plan cannot stand beside the others; `other` names the cars in its way, if any are. */
 export type StandingFault = Pick<PlanFault, 'rule' | 'jobId' | 'bayId' | 'personId'> & {

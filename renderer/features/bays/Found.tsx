@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { hours, lasting } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
-import type { ReplanView } from '#core/shared/views/bays.ts';
+import type { ReplanView } from '#core/shared/views/plan.ts';
 import type { PlanScore } from '#core/shared/views/planScore.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 

@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
-import type { ReplanView } from '#core/shared/views/bays.ts';
+import type { ReplanView } from '#core/shared/views/plan.ts';
 import type { PlanChange } from '#core/shared/views/planChange.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useTask } from '../../bridge/tasks.ts';

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { JobId } from '#core/shared/ids.ts';
 import { dayTimeFrom } from '#core/shared/text/when.ts';
-import type { JobPlanView, ReplanJob } from '#core/shared/views/bays.ts';
+import type { JobPlanView, ReplanJob } from '#core/shared/views/plan.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Check } from '../../ui/Choice.tsx';
 import { Wipe } from '../../ui/TapeLine.tsx';

@@ -1,5 +1,6 @@
 import type { SentFor } from '#core/shared/catalogue.ts';
-import type { BlockView, JobPlanView } from '#core/shared/views/bays.ts';
+import type { BlockView } from '#core/shared/views/bays.ts';
+import type { JobPlanView } from '#core/shared/views/plan.ts';
 import type { Held } from './held.ts';
 
 /** What is held, as the core is asked about it and told to do it. */

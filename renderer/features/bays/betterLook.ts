@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { better } from '#core/shared/betterPlan.ts';
-import type { ReplanView } from '#core/shared/views/bays.ts';
+import type { ReplanView } from '#core/shared/views/plan.ts';
 
 /** What is shown of two looks, and whether the longer one found nothing better. */
 export type Shown = { readonly view: ReplanView; readonly nothingBetter: boolean };

@@ -1,6 +1,6 @@
 import { useSyncExternalStore } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
-import type { ChangeCheck, MoveCheck, PlanFault } from '#core/shared/views/bays.ts';
+import type { ChangeCheck, MoveCheck, PlanFault } from '#core/shared/views/plan.ts';
 import type { Held } from './held.ts';
 
 export type Check = MoveCheck | ChangeCheck;

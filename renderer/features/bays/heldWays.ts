@@ -1,5 +1,5 @@
 import { dayTimeFrom } from '#core/shared/text/when.ts';
-import type { NearPlace, PlanFault } from '#core/shared/views/bays.ts';
+import type { NearPlace, PlanFault } from '#core/shared/views/plan.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { freshOf, type Hand, shownOf } from './hand.ts';
 import { HELD_MODES, type Held, lastAttended, worthSplitting } from './held.ts';

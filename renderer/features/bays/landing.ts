@@ -1,5 +1,6 @@
 import type { BayId } from '#core/shared/ids.ts';
-import type { SpanView, StayPlan } from '#core/shared/views/bays.ts';
+import type { SpanView } from '#core/shared/views/bays.ts';
+import type { StayPlan } from '#core/shared/views/plan.ts';
 import { type Check, freshOf, type Hand, shownOf } from './hand.ts';
 import { type Held, QUARTER } from './held.ts';
 

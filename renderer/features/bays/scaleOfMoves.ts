@@ -1,4 +1,4 @@
-import type { ReplanJob } from '#core/shared/views/bays.ts';
+import type { ReplanJob } from '#core/shared/views/plan.ts';
 import { type TimeScale, timeScale } from '../../ui/time/scale.ts';
 
 /**

@@ -2,7 +2,8 @@ import { lasting } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
 import { ruleSentence } from '#core/shared/text/planRule.ts';
 import { dayOf, dayTimeFrom } from '#core/shared/text/when.ts';
-import type { ConflictView, PlanRule } from '#core/shared/views/bays.ts';
+import type { ConflictView } from '#core/shared/views/bays.ts';
+import type { PlanRule } from '#core/shared/views/plan.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import type { Say } from '../../bridge/texts.tsx';
 

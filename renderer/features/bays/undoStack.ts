@@ -1,5 +1,5 @@
 import { useSyncExternalStore } from 'react';
-import type { JobPlanView } from '#core/shared/views/bays.ts';
+import type { JobPlanView } from '#core/shared/views/plan.ts';
 import type { PlanChange, StandingFault } from '#core/shared/views/planChange.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import { useMe } from '../../bridge/person.ts';

@@ -3,7 +3,7 @@ import { occupancyOf } from '#core/bays/rules/occupancy.ts';
 import { placeJob } from '#core/bays/rules/offers.ts';
 import { simulateReady } from '#core/bays/rules/simulate.ts';
 import type { BayId, JobId } from '#core/shared/ids.ts';
-import type { JobPlanView } from '#core/shared/views/bays.ts';
+import type { JobPlanView } from '#core/shared/views/plan.ts';
 import { board, busy, job, open, person, place, plansOf, stage, standing } from './boards.ts';
 import { type BayShop, openBayShop, type TestStage } from './shop.ts';
 

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { JobId, StageId } from '#core/shared/ids.ts';
-import type { ReplanView } from '#core/shared/views/bays.ts';
+import type { ReplanView } from '#core/shared/views/plan.ts';
 import { unclayed } from '#tests/helpers/bookedJob.ts';
 import { CAR_RECORD } from '../../helpers/bookedJob.ts';
 import { type BayShop, openBayShop, type TestStage } from './shop.ts';

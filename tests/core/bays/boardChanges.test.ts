@@ -1,8 +1,8 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
 import type { EpochMin } from '#core/shared/units.ts';
-import type { JobPlanView } from '#core/shared/views/bays.ts';
 import type { OfferView } from '#core/shared/views/offers.ts';
+import type { JobPlanView } from '#core/shared/views/plan.ts';
 import { type BayShop, openBayShop, type TestStage, USUAL } from './shop.ts';
 
 const opened: BayShop[] = [];

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { JobId, StageId } from '#core/shared/ids.ts';
 import type { EpochMin, LocalDay } from '#core/shared/units.ts';
-import type { JobPlanView } from '#core/shared/views/bays.ts';
+import type { JobPlanView } from '#core/shared/views/plan.ts';
 import { unclayed } from '#tests/helpers/bookedJob.ts';
 import { CAR_RECORD } from '../../helpers/bookedJob.ts';
 import { type BayShop, openBayShop, type TestStage } from './shop.ts';

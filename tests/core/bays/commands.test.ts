@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
-import type { JobPlanView } from '#core/shared/views/bays.ts';
+import type { JobPlanView } from '#core/shared/views/plan.ts';
 import { TEST_NOW } from '../../helpers/shop.ts';
 import { type BayShop, openBayShop, USUAL } from './shop.ts';
 

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { JobId, StageId } from '#core/shared/ids.ts';
-import type { JobPlanView } from '#core/shared/views/bays.ts';
+import type { JobPlanView } from '#core/shared/views/plan.ts';
 import { liveBoard } from '#core/views/liveBoard.ts';
 import { CAR_RECORD, unclayed } from '../../helpers/bookedJob.ts';
 import { TEST_NOW } from '../../helpers/shop.ts';

@@ -2,8 +2,9 @@ import { expect } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
 import { seeded } from '#core/shared/random.ts';
 import type { Reply } from '#core/shared/reply.ts';
-import type { BoardView, JobPlanView, PlanFault, ReplanView } from '#core/shared/views/bays.ts';
+import type { BoardView } from '#core/shared/views/bays.ts';
 import type { OffersView } from '#core/shared/views/offers.ts';
+import type { JobPlanView, PlanFault, ReplanView } from '#core/shared/views/plan.ts';
 import { TEST_NOW } from '../../helpers/shop.ts';
 import { type BayShop, openBayShop, type TestStage, USUAL } from './shop.ts';
 

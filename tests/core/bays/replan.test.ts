@@ -4,8 +4,8 @@ import { replan } from '#core/bays/rules/replan.ts';
 import { faultsOfBoard } from '#core/bays/rules/validate.ts';
 import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
 import { type Random, seeded } from '#core/shared/random.ts';
-import type { JobPlanView } from '#core/shared/views/bays.ts';
 import type { OffersView } from '#core/shared/views/offers.ts';
+import type { JobPlanView } from '#core/shared/views/plan.ts';
 import { board, job, person, place, stage } from './boards.ts';
 import { type BayShop, openBayShop, USUAL } from './shop.ts';
 

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { JobId, StageId } from '#core/shared/ids.ts';
-import type { JobPlanView, ReplanView } from '#core/shared/views/bays.ts';
+import type { JobPlanView, ReplanView } from '#core/shared/views/plan.ts';
 import type { PlanChange } from '#core/shared/views/planChange.ts';
 import { CAR_RECORD, unclayed } from '../../helpers/bookedJob.ts';
 import { type BayShop, openBayShop, type TestStage } from './shop.ts';

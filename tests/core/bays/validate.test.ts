@@ -6,7 +6,7 @@ import type { TextKey } from '#core/shared/text/en.ts';
 import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { ruleSentence } from '#core/shared/text/planRule.ts';
 import { say, type TextValues } from '#core/shared/text/say.ts';
-import { PLAN_RULES, type PlanRule } from '#core/shared/views/bays.ts';
+import { PLAN_RULES, type PlanRule } from '#core/shared/views/plan.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 import { board, busy, job, open, person, place, plansOf, stage, standing } from './boards.ts';
 

@@ -2,7 +2,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from
 import { planOfJob, replacePlans } from '#core/bays/store/plan.ts';
 import type { BayId, JobId, StageId } from '#core/shared/ids.ts';
 import { sayError } from '#core/shared/text/sayError.ts';
-import type { StayPlan } from '#core/shared/views/bays.ts';
+import type { StayPlan } from '#core/shared/views/plan.ts';
 import { agreedJob } from '#tests/helpers/billing.ts';
 import { CAR_RECORD, jobWith } from '#tests/helpers/bookedJob.ts';
 import { openTestShop, TEST_NOW, type TestShop } from '#tests/helpers/shop.ts';
