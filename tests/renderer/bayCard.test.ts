@@ -203,8 +203,8 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await shop.page.keyboard.press('Tab');
     await shop.shot('card-used');
     await shop.page.getByRole('link', { name: 'Back to the job' }).click();
-    // The card hides its stages while it asks what was used up: only the address tells that it is left.
-    await shop.page.waitForURL(/#\/jobs\/\w+$/);
+    // Come back before the card is gone, it has never been left: what it asks is still there, its stages are not.
+    await shop.page.getByRole('region', { name: 'Used up' }).waitFor({ state: 'detached' });
     await shop.page.goBack();
     const stages = shop.page.getByRole('navigation', { name: 'Stages' });
     await stages.getByRole('button', { name: /^cut/ }).click();
