@@ -15,9 +15,13 @@ export function billsWork(bill: Bill): boolean {
 /** Up to here a job's work is not all done. */
 const AHEAD: readonly JobState[] = ['enquiry', 'quoted', 'booked', 'here', 'inWork'];
 
-/** True for the bill of a job's work while some of that is still to be done. A job stopped half way has none left. */
+/**
+ * True for the bill of a job's work, or of a payer's share of it, while some of that is still to be done. A job stopped
+ * half way has none left.
+ */
 export function isAheadOfWork(bill: Bill, state: JobState, stopped: boolean): boolean {
-  return billsWork(bill) && !stopped && AHEAD.includes(state);
+  const forWork = billsWork(bill) || bill.lines.some((line) => line.what === 'share');
+  return forWork && !stopped && AHEAD.includes(state);
 }
 
 /** A deposit is taken for the work or a part of it, or kept as the fee when there is none. */

@@ -46,6 +46,7 @@ describe('the bill of work that is not done', () => {
       const waits = ['enquiry', 'quoted', 'booked', 'here', 'inWork'].includes(state);
       expect(isAheadOfWork(billOf('labour.correct'), state, false)).toBe(waits);
       expect(isAheadOfWork(billOf('labour.correct'), state, true)).toBe(false);
+      expect(isAheadOfWork(billOf('share'), state, false)).toBe(waits);
       expect(isAheadOfWork(billOf('goods', 'fee'), state, false)).toBe(false);
     },
   );
