@@ -13,6 +13,8 @@ export const FAMILY = `WITH RECURSIVE
 /** A redo bears nothing of its own: what it cost was lost on the job it repeats. */
 const PARTS = `SELECT f.rootId,
     coalesce((SELECT sum(t.net_minor) FROM invoice i JOIN invoice_tax t ON t.invoice_id = i.id
+      WHERE i.job_id = f.id), 0)
+    - coalesce((SELECT sum(e.net_minor) FROM invoice i CROSS JOIN voucher_entry e ON e.invoice_id = i.id
       WHERE i.job_id = f.id), 0) AS net,
     (SELECT -sum(m.value_minor) FROM stock_movement m WHERE m.job_id = f.id) AS drawn,
     (SELECT sum(round(l.last_cost_minor * 1.0 / l.last_cost_qty * u.uses / coalesce(i.uses_per_life, 20)))
@@ -30,8 +32,8 @@ const COLLECTED = `SELECT f.rootId, f.id AS jobId, i.bill, i.totals
 
 /**
  * Jobs collected in `[fromMs, toMs)`: net of issued documents, material at the ledger's cost with the wear of pads and
- * towels, minutes worked. A prepayment invoice and its deduction on the final one cancel out, so each job's net counts
- * once. A redo is no row of its own: it is charged to the job it repeats.
+ * towels, minutes worked. A prepayment invoice and its deduction on the final one cancel out, and what a taxed voucher
+ * took off is the job's all the same, so each job's net counts once. A redo is no row of its own: it is charged to the job it repeats.
  */
 export function marginRows(db: ReadDb, fromMs: number, toMs: number): readonly JobMarginRow[] {
   const together = netTogether(db, fromMs, toMs);

@@ -11,6 +11,7 @@ import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { shopOf } from '../../views/shop.ts';
 import { withCharges } from '../rules/charges.ts';
 import { isJobCredited } from '../rules/collective.ts';
+import { beforeVouchers } from '../rules/deposit.ts';
 import { labourTaxOf, withLabourTax } from '../rules/labourTax.ts';
 import { labourByStage } from '../rules/quoteLines.ts';
 import { isPart, isSplit } from '../rules/split.ts';
@@ -119,11 +120,10 @@ function halfAgain(
 ): { readonly invoiceId: InvoiceId } {
   const gone = otherOfSplit(ctx.db, standing) ? null : creditedOther(ctx.db, standing);
   if (!gone) return refuse('JOB_ALREADY_BILLED', { number: standing.number ?? 0 });
-  const { jobId, bill, totals, locale } = gone;
-  const made = newInvoice(ctx, {
-    ...{ kind: 'invoice', jobId, customerId, shareOfId: standing.id },
-    ...{ bill, totals, locale },
-  });
+  const { jobId, locale } = gone;
+  const shareOfId = standing.id;
+  const whole = beforeVouchers(gone);
+  const made = newInvoice(ctx, { kind: 'invoice', jobId, customerId, shareOfId, locale, ...whole });
   return { invoiceId: made.id };
 }
 

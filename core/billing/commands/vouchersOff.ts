@@ -76,7 +76,7 @@ function takeBackSale(ctx: WriteCtx, note: InvoiceRecord): void {
   const { number, leftMinor } = voucher;
   const askedMinor = -note.toPayMinor;
   if (askedMinor > leftMinor) refuse('VOUCHER_SPENT', { number, leftMinor, askedMinor });
-  const off = { amountMinor: note.toPayMinor, netMinor: note.totals.netMinor };
+  const off = { amountMinor: note.toPayMinor, netMinor: -netOff(voucher, askedMinor) };
   book(ctx, note, voucher.id, 'paidBack', off);
 }
 

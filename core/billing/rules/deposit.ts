@@ -72,3 +72,17 @@ export function deductedTotals(bill: Bill, whole: BillTotals, prepaid: readonly 
   const totals = totalsOf(deducting(bill, prepaid));
   return askingFor(totals, (whole.toPayMinor - sum(prepaid.map((p) => p.totals.toPayMinor))) as Minor);
 }
+
+type Issued = {
+  readonly bill: Bill;
+  readonly totals: BillTotals;
+  readonly vouchers: readonly { readonly amountMinor: number }[];
+};
+
+/** An issued document as it was before taxed vouchers came off it: its credit note gave those back. */
+export function beforeVouchers({ bill, totals, vouchers }: Issued): Pick<Issued, 'bill' | 'totals'> {
+  if (vouchers.length === 0) return { bill, totals };
+  const whole: Bill = { ...bill, lines: bill.lines.filter((line) => line.what !== 'voucher') };
+  const askedMinor = totals.toPayMinor + sum(vouchers.map((v) => v.amountMinor));
+  return { bill: whole, totals: askingFor(totalsOf(whole), askedMinor as Minor) };
+}

@@ -94,10 +94,19 @@ function isDeducted(db: ReadDb, id: InvoiceId): boolean {
   return taken.some(({ invoiceId }) => !isCredited(db, invoiceOf(db, invoiceId)));
 }
 
-/** All of a document was credited; a final invoice that asks for nothing after its prepayments is not by that. */
+/**
+ * All of a document was credited. A final invoice that asks for nothing after its prepayments and vouchers is not by
+ * that: the note that gives those back is the one that takes it whole.
+ */
 export function isCredited(db: ReadDb, row: InvoiceRecord): boolean {
   const credits = creditsOf(db, row.id);
-  return credits.length > 0 && credits.reduce((sum, c) => sum + c.toPayMinor, 0) + row.toPayMinor === 0;
+  if (credits.length === 0 || credits.reduce((sum, c) => sum + c.toPayMinor, 0) + row.toPayMinor !== 0)
+    return false;
+  return !takesOff(row) || credits.some(takesOff);
+}
+
+function takesOff({ bill }: InvoiceRecord): boolean {
+  return bill.lines.some(({ what }) => what === 'deposit' || what === 'voucher');
 }
 
 export function addInvoice(db: WriteDb, row: typeof invoice.$inferInsert): void {
