@@ -69,15 +69,25 @@ function dropIncoming(dataDir: string): void {
   for (const part of PARTS) rmSync(incomingOf(dataDir) + part, { force: true });
 }
 
+/** More vouchers than are sold between two copies. */
+const VOUCHERS_SINCE = 1000;
+
 /**
  * Opens the copy as the shop will be. Documents issued since the copy may exist on paper: billing must ask for the last
- * number before it issues again.
+ * number before it issues again. Vouchers sold since are in people's hands: their numbers are left out, so that none of
+ * them is taken for one sold later. Theirs may have gaps.
  */
 function makeReady(file: string, migrations: readonly MigrationFile[], nowMs: number): void {
   const db = openForWriting(file);
   try {
     migrate(db, migrations, nowMs);
     db.raw.exec('UPDATE issue_check SET ask = 1');
+    db.raw
+      .prepare(
+        `INSERT INTO sequence (name, next) VALUES ('voucher', 1 + :since)
+        ON CONFLICT (name) DO UPDATE SET next = next + :since`,
+      )
+      .run({ since: VOUCHERS_SINCE });
     // Whoever only reads it from here on leaves no log beside it.
     db.raw.pragma('journal_mode = DELETE');
   } finally {

@@ -66,6 +66,20 @@ describe('a copy that was put in place', () => {
     await restoreFile(dir, await shopWithCopy(), MORNING, files);
     expect(namesOf(dir)).toEqual(['rakelight.sqlite']);
   });
+
+  it('never gives a voucher the number of one that was sold since', async () => {
+    const nextIn = (): unknown => {
+      const db = new Database(file, { readonly: true });
+      const next = db.prepare("SELECT next FROM sequence WHERE name = 'voucher'").pluck().get();
+      db.close();
+      return next;
+    };
+    const fileName = await shopWithCopy();
+    await restoreFile(dir, fileName, MORNING, files);
+    expect(nextIn()).toBe(1001);
+    await restoreFile(dir, fileName, MORNING + 60_000, files);
+    expect(nextIn()).toBe(1001);
+  });
 });
 
 describe('a copy that this program cannot open', () => {
