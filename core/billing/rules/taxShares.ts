@@ -4,7 +4,12 @@ import type { Minor, Ppm } from '#core/shared/units.ts';
 
 /** What falls under one tax, or under several that are due together. */
 export type Taxed = { readonly tax: LineTax; readonly netMinor: number };
-type Row = Pick<TaxShare, 'category' | 'ratePpm' | 'name' | 'reason'> & { taxable: number; net: number };
+type Row = Pick<TaxShare, 'category' | 'ratePpm' | 'name' | 'reason'> & {
+  /** One of several taxes, known by its name. */
+  readonly ofSeveral: boolean;
+  taxable: number;
+  net: number;
+};
 
 /**
  * Tax by rate. Each of several taxes on one sale is a row of its own, reckoned on the sum of all that bears it and
@@ -20,13 +25,14 @@ export function sharesOf(taxed: readonly Taxed[]): TaxShare[] {
     for (const [at, part] of (tax.parts ?? [tax]).entries()) {
       const { name, ratePpm } = part;
       const base = 'onTax' in part && part.onTax ? netMinor + before : netMinor;
-      const row = rowFor(rows, { category, ratePpm: ratePpm as Ppm, name, reason }, tax.parts !== undefined);
+      const ofSeveral = tax.parts !== undefined;
+      const row = rowFor(rows, { category, ratePpm: ratePpm as Ppm, name, reason, ofSeveral });
       row.taxable += base;
       row.net += at === 0 ? netMinor : 0;
       before += timesPpm(base as Minor, ratePpm as Ppm);
     }
   }
-  return rows.map(({ taxable, net, ...row }) => ({
+  return rows.map(({ taxable, net, ofSeveral: _, ...row }) => ({
     ...row,
     taxableMinor: taxable as Minor,
     taxMinor: timesPpm(taxable as Minor, row.ratePpm),
@@ -35,9 +41,12 @@ export function sharesOf(taxed: readonly Taxed[]): TaxShare[] {
 }
 
 /** A tax that stands alone is one row for each category and rate; one of several goes by its name too. */
-function rowFor(rows: Row[], head: Omit<Row, 'taxable' | 'net'>, byName: boolean): Row {
+function rowFor(rows: Row[], head: Omit<Row, 'taxable' | 'net'>): Row {
   const known = rows.find(
-    (r) => r.category === head.category && r.ratePpm === head.ratePpm && (r.name === head.name || !byName),
+    (r) =>
+      r.category === head.category &&
+      r.ratePpm === head.ratePpm &&
+      (r.name === head.name || !(r.ofSeveral || head.ofSeveral)),
   );
   if (known) return known;
   const made = { ...head, taxable: 0, net: 0 };

@@ -1,11 +1,13 @@
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { turnedTotals } from '#core/billing/rules/credit.ts';
+import { labourTaxOf, withLabourTax } from '#core/billing/rules/labourTax.ts';
+import { agreedLine } from '#core/billing/rules/quoteLines.ts';
 import { splitBill } from '#core/billing/rules/split.ts';
 import { netOfShare } from '#core/billing/rules/taxShares.ts';
 import { sum, totalsOf } from '#core/billing/rules/totals.ts';
 import { examine } from '#core/doctor/doctor.ts';
-import type { Bill, LineTax } from '#core/shared/bill.ts';
+import type { Bill, LineKind, LineTax } from '#core/shared/bill.ts';
 import { type TaxPart, wholeRatePpm } from '#core/shared/tax.ts';
 import type { Minor } from '#core/shared/units.ts';
 import { addTestJob, agreedJob, billJob, bookingsOf, issueDraft, refusalOf } from '../../helpers/billing.ts';
@@ -175,6 +177,38 @@ describe('a shop where several taxes are due', () => {
       ['City', 10_000, 450],
       ['Transit district', 10_000, 38],
     ]);
+  });
+
+  it('taxes a charge as the work it is for: beside a price for labour and goods together it bears tax', () => {
+    const standard = taxOf([part('State', 40_000), part('City', 45_000)]);
+    const lines = (work: LineKind) =>
+      withLabourTax(
+        [
+          agreedLine(work, work, 0, 50_000 as Minor, standard),
+          agreedLine('rush', 'Rush', 0, 5000 as Minor, standard),
+        ],
+        EXEMPT,
+      );
+    const codes = (work: LineKind) => lines(work).map((line) => line.tax.code);
+    expect(codes('labour.cut')).toEqual(['exempt', 'exempt']);
+    for (const work of ['panel', 'package'] as const) {
+      expect(codes(work)).toEqual(['standard', 'standard']);
+      expect(labourTaxOf({ lines: lines(work), extras: [], taxIncluded: false })).toBeNull();
+    }
+  });
+
+  it('stand under their own names beside a tax of the same rate that stands alone, whichever comes first', () => {
+    const alone: LineTax = { code: 'reduced', category: 'S', ratePpm: 50_000, name: 'Reduced', reason: '' };
+    const both = [
+      [10_000, QUEBEC],
+      [2000, alone],
+    ] as const;
+    for (const amounts of [both, both.toReversed()])
+      expect(rowsOf(billOf(amounts)).toSorted()).toEqual([
+        ['GST', 10_000, 500],
+        ['QST', 10_000, 998],
+        ['Reduced', 2000, 100],
+      ]);
   });
 
   it('refuses taxes that cannot be told apart or come to more than the sale', async () => {
