@@ -11,9 +11,10 @@ import { sayError } from '../shared/text/sayError.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { InvoiceView, SellerView } from '../shared/views/billing.ts';
 import { sellerOf } from '../views/billingParty.ts';
+import { logosOf } from '../views/logo.ts';
 import { shopOf } from '../views/shop.ts';
 import { issuedIn } from '../views/yearEnd.ts';
-import { documentName, invoiceDocument, lettered } from './files.ts';
+import { documentName, invoiceDocument } from './files.ts';
 import { readInvoice } from './read/invoice.ts';
 import { readJournal } from './read/journal.ts';
 import {
@@ -36,9 +37,11 @@ import {
 export function yearFile(ctx: ReadCtx, year: Year): () => Promise<DocumentFile> {
   const seller = sellerOf(ctx.db);
   const tables = tablesOf(ctx, year, seller);
-  const invoices = issuedIn(ctx.db, year.fromDay, year.toDay).map((id) =>
-    lettered(ctx, readInvoice(ctx, id)),
-  );
+  const withLogo = logosOf(ctx.db);
+  const invoices = issuedIn(ctx.db, year.fromDay, year.toDay).map((id): InvoiceView => {
+    const invoice = readInvoice(ctx, id);
+    return { ...invoice, seller: withLogo(invoice.seller) };
+  });
   return async () => {
     const folder = openFolder(year.toDay);
     tables.forEach(folder.add);

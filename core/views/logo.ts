@@ -12,6 +12,17 @@ export function logoOf(db: ReadDb): LogoView | undefined {
 
 /** The shop as a letter names it, with the bytes of its logo; without them where the file is gone. */
 export function withLogo(db: ReadDb, seller: SellerView): SellerView {
-  const bytes = seller.logo ? loadBytes(db, seller.logo.hash) : null;
-  return seller.logo && bytes ? { ...seller, logo: { ...seller.logo, bytes } } : seller;
+  return logosOf(db)(seller);
+}
+
+/** The same for many letters, which share the bytes of a logo: a year of documents holds them once. */
+export function logosOf(db: ReadDb): (seller: SellerView) => SellerView {
+  const read = new Map<string, Uint8Array | null>();
+  return (seller) => {
+    const { logo } = seller;
+    if (!logo) return seller;
+    const bytes = read.has(logo.hash) ? read.get(logo.hash) : loadBytes(db, logo.hash);
+    read.set(logo.hash, bytes ?? null);
+    return bytes ? { ...seller, logo: { ...logo, bytes } } : seller;
+  };
 }

@@ -3,6 +3,8 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { pictureFile, picturesShown } from '#core/db/pictures.ts';
 import { examine } from '#core/doctor/doctor.ts';
 import { pictureHead } from '#core/shop/rules/logo.ts';
+import { sellerOf } from '#core/views/billingParty.ts';
+import { logosOf } from '#core/views/logo.ts';
 import { agreedJob, billJob, refusalOf } from '../../helpers/billing.ts';
 import { marksOf } from '../../helpers/pdfText.ts';
 import { pngOf } from '../../helpers/png.ts';
@@ -69,6 +71,14 @@ describe('the shop’s logo', () => {
     expect(await figuresOn(plain)).toEqual([]);
     expect(await figuresOn(signed)).toEqual(['Logo of Test Paintwork']);
     expect(await refusalOf(shop, 'shop.removeLogo', {})).toBe('NOT_FOUND');
+  });
+
+  it('is held once for a year of documents, however many bear it', async () => {
+    await setLogo(pngOf(300, 100));
+    const lettered = logosOf(shop.db);
+    const [one, other] = [sellerOf(shop.db), sellerOf(shop.db)].map((seller) => lettered(seller).logo?.bytes);
+    expect(one?.length).toBeGreaterThan(0);
+    expect(other).toBe(one);
   });
 
   it('goes into copies even when another stands in its place, and the doctor misses its file', async () => {
