@@ -138,8 +138,13 @@ export function jobsToBill(db: ReadDb): ToBill[] {
   );
 }
 
+/** Whose a tip `p` gives back is, '' = everybody's; null where it gives none back. */
+const TIP_OF = `(SELECT coalesce(t.name, '') FROM payment o LEFT JOIN person t ON t.id = o.person_id
+    WHERE o.id = p.of_payment_id AND o.kind = 'tip')`;
+
+/** Money went to the customer or came from them; tips that are paid out go to whom they were given. */
 const PAYMENTS = `SELECT p.id, p.receipt, p.kind, p.way, p.amount_minor AS amountMinor, p.at_ms AS atMs,
-    coalesce(w.name, '') AS by, p.note, c.name AS customer, j.number AS jobNumber
+    coalesce(w.name, '') AS by, p.note, coalesce(${TIP_OF}, c.name) AS customer, j.number AS jobNumber
   FROM payment p JOIN customer c ON c.id = p.customer_id LEFT JOIN job j ON j.id = p.job_id
     LEFT JOIN person w ON w.id = p.taken_by`;
 

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { heldOn } from '#core/views/yearEnd.ts';
 import { agreedJob, billJob, bookingsOf, refusalOf } from '../../helpers/billing.ts';
+import { pdfText } from '../../helpers/pdfText.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
 
 const DAY = '2026-11-25';
@@ -47,6 +48,19 @@ describe('tips', () => {
       ['The technician', 500],
       ['', 500],
     ]);
+  });
+
+  it('paid out are on a receipt to whom they went, not to the customer who gave them', async () => {
+    await tipped();
+    const personId = shop.people.technician;
+    const { receipt } = shop.write('billing.payTips', { personId, amountMinor: 700, way: 'cash' });
+    const text = (await pdfText((await shop.read('billing.receiptFile', { receipt })).bytes)).join(' ');
+    expect(text).toContain('The technician');
+    expect(text).not.toContain('Marit Vane');
+    const shared = shop.write('billing.payTips', { personId: null, amountMinor: 500, way: 'cash' });
+    const rows = (await shop.read('billing.readDesk', {})).paymentsToday;
+    expect(rows.find((row) => row.receipt === receipt)?.customer).toBe('The technician');
+    expect(rows.find((row) => row.receipt === shared.receipt)?.customer).toBe('');
   });
 
   it('are paid out to no more than was given to that person, and touch no customer’s account', async () => {
