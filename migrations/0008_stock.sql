@@ -180,8 +180,8 @@ CREATE INDEX pad_batch_item ON pad_batch (item_id, came_ms);
 CREATE TABLE pad_event (                   -- pieces going from one state to another, append-only
   id         INTEGER PRIMARY KEY,
   batch_id   TEXT NOT NULL REFERENCES pad_batch (id),
-  from_state TEXT CHECK (from_state IN ('clean','inUse','dirty','washing','retired')), -- null = new or found
-  to_state   TEXT NOT NULL CHECK (to_state IN ('clean','inUse','dirty','washing','retired')),
+  from_state TEXT CHECK (from_state IN ('clean','dirty','washing','retired')), -- null = new or found
+  to_state   TEXT NOT NULL CHECK (to_state IN ('clean','dirty','washing','retired')),
   pieces     INTEGER NOT NULL CHECK (pieces > 0),
   used       INTEGER NOT NULL CHECK (used IN (0, 1)), -- counts as one use of each piece
   lost       INTEGER NOT NULL DEFAULT 0 CHECK (lost IN (0, 1)), -- retired because a count missed it, not because it wore out

@@ -5,6 +5,7 @@ import type { ItemId } from '../shared/ids.ts';
 import { addLocalDays, localDayOf } from '../shared/time.ts';
 import type { EpochMs, LocalDay } from '../shared/units.ts';
 import type { PadRow, PadState } from '../shared/views/stock.ts';
+import type { Material } from '../shared/vocabulary.ts';
 import {
   DEFAULT_USES,
   type PadCounts,
@@ -36,6 +37,10 @@ const LIVES = `SELECT item_id AS itemId, sum(pieces * uses_per_life) * 1.0 / sum
 const COUNTED = `SELECT item_id AS itemId, max(closed_ms) AS atMs FROM stock_count
   WHERE closed_ms IS NOT NULL GROUP BY item_id`;
 
+/** A piece goes dirty when its stage ends; what a stage has in hand until then is as planned. */
+const AT_WORK = `SELECT m.material, sum(m.amount) AS amount FROM job_stage s JOIN job_material m ON m.stage_id = s.id
+  WHERE s.state = 'inWork' GROUP BY m.material`;
+
 /** Pads and towels by state, with the life learned and the first job that will lack clean ones. */
 export function padRows(db: ReadDb, forward: Ahead, items: readonly ItemRow[]): readonly PadLook[] {
   const levels = Map.groupBy(allRows<LevelRow>(db, LEVELS), (r) => r.itemId);
@@ -49,6 +54,7 @@ export function padRows(db: ReadDb, forward: Ahead, items: readonly ItemRow[]): 
     allRows<{ itemId: ItemId; pieces: number }>(db, LOST).map((r) => [r.itemId, r.pieces] as const),
   );
   const taker = takers(items);
+  const atWork = allRows<{ material: Material; amount: number }>(db, AT_WORK);
   return items
     .filter((i) => i.reusable === 1)
     .map((item) =>
@@ -59,6 +65,7 @@ export function padRows(db: ReadDb, forward: Ahead, items: readonly ItemRow[]): 
         expectedUses: lives.get(item.id) ?? item.usesPerLife ?? DEFAULT_USES,
         needs: forward.needs.filter((n) => taker.get(n.material)?.id === item.id),
         lastCountMs: counted.get(item.id) ?? null,
+        atWork: atWork.reduce((sum, m) => sum + (taker.get(m.material)?.id === item.id ? m.amount : 0), 0),
       }),
     );
 }
@@ -86,6 +93,8 @@ type Pieces = {
   readonly expectedUses: number;
   readonly needs: readonly BookedNeed[];
   readonly lastCountMs: EpochMs | null;
+  /** What stages that are worked on now were planned to take. */
+  readonly atWork: number;
 };
 
 function padLook(forward: Ahead, of: Pieces): PadLook {
@@ -93,7 +102,6 @@ function padLook(forward: Ahead, of: Pieces): PadLook {
   const pieces = (state: PadState): number => levels.find((l) => l.state === state)?.pieces ?? 0;
   const counts: PadCounts = {
     clean: pieces('clean'),
-    inUse: pieces('inUse'),
     dirty: pieces('dirty'),
     washing: pieces('washing'),
   };
@@ -103,13 +111,14 @@ function padLook(forward: Ahead, of: Pieces): PadLook {
   const life = usesPerLife(of.expectedUses, uses, learnedFrom);
   const needs: readonly PadNeed[] = of.needs.map((n) => ({ day: n.day, jobId: n.jobId, pieces: n.amount }));
   return {
-    round: counts.clean + counts.inUse + counts.dirty + counts.washing,
+    round: counts.clean + counts.dirty + counts.washing,
     lacking: piecesLacking(counts, needs, life),
     row: {
       itemId: item.id,
       itemName: item.name,
       material: item.material,
       ...counts,
+      inUse: Math.min(counts.clean, of.atWork),
       retired,
       usesPerLife: Math.round(life * 10) / 10,
       learnedFrom,

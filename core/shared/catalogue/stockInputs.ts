@@ -129,4 +129,4 @@ export const drawInput = z.union([
 ]);
 export type DrawInput = z.output<typeof drawInput>;
 
-export const padStateInput = z.enum(['clean', 'inUse', 'dirty', 'washing']);
+export const padStateInput = z.enum(['clean', 'dirty', 'washing']);

@@ -22,7 +22,7 @@ export const MOVEMENT_REASONS = [
  */
 export type MovementReason = (typeof MOVEMENT_REASONS)[number];
 
-export const PAD_STATES = ['clean', 'inUse', 'dirty', 'washing', 'retired'] as const;
+export const PAD_STATES = ['clean', 'dirty', 'washing', 'retired'] as const;
 
 /** Where a reusable piece (pad, towel, mitt) is in its round. */
 export type PadState = (typeof PAD_STATES)[number];
@@ -142,6 +142,7 @@ export type PadRow = {
   readonly itemName: string;
   readonly material: Material | null;
   readonly clean: number;
+  /** Of the clean ones, what stages that are worked on now were planned to take: they go dirty when those end. */
   readonly inUse: number;
   readonly dirty: number;
   readonly washing: number;

@@ -153,6 +153,6 @@ export function padsRetire(
 export function matchRound(ctx: WriteCtx, item: ItemRecord, difference: number): void {
   if (difference > 0) addPieces(ctx, item, difference, '');
   let left = Math.max(0, -difference);
-  for (const from of ['dirty', 'washing', 'inUse', 'clean'] as const)
+  for (const from of ['dirty', 'washing', 'clean'] as const)
     left = left > 0 ? move(ctx, item.id, left, { from, to: 'retired', lost: true }, {}) : 0;
 }

@@ -3,14 +3,12 @@ import type { PadState } from '../../shared/views/stock.ts';
 /** Pieces of one reusable item by state. */
 export type PadCounts = {
   readonly clean: number;
-  readonly inUse: number;
   readonly dirty: number;
   readonly washing: number;
 };
 
 const NEXT: Readonly<Record<PadState, readonly PadState[]>> = {
-  clean: ['inUse', 'dirty', 'retired'],
-  inUse: ['dirty', 'retired', 'clean'],
+  clean: ['dirty', 'retired'],
   dirty: ['washing', 'clean', 'retired', 'dirty'],
   washing: ['clean', 'dirty', 'retired'],
   retired: [],
@@ -80,7 +78,7 @@ function firstLack(
   washDays: number,
 ): Lack | null {
   const back = new Map<number, number>([[1, counts.washing]]);
-  if (wash) back.set(washDays, (back.get(washDays) ?? 0) + counts.dirty + counts.inUse);
+  if (wash) back.set(washDays, (back.get(washDays) ?? 0) + counts.dirty);
   let have = clean;
   let day = 0;
   for (const need of [...needs].sort((a, b) => a.day - b.day)) {

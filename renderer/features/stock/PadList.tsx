@@ -46,7 +46,7 @@ function PadLine(props: { readonly pad: PadRow }): ReactNode {
         </span>
         <Dots pad={pad} />
         <span className="right num">{pad.clean}</span>
-        <span className="right num quiet">{pad.dirty + pad.inUse}</span>
+        <span className="right num quiet">{pad.dirty}</span>
         <span className="right num quiet">{pad.washing}</span>
         <span className="right num dusty">{pad.retired}</span>
         <span className={css['state']}>
@@ -57,7 +57,7 @@ function PadLine(props: { readonly pad: PadRow }): ReactNode {
                   needs: lack.needs,
                   has: lack.has,
                 })
-              : t('stock.ui.padState', { state: stateOf(pad) })}
+              : t('stock.ui.padState', { state: stateOf(pad), inUse: pad.inUse })}
           </span>
           <span className="t1 dusty">
             {lack ? `${t('stock.ui.padWash', { helps: lack.washHelps })} ` : null}
@@ -79,7 +79,7 @@ function PadLine(props: { readonly pad: PadRow }): ReactNode {
 /** Where no booked job lacks any. */
 function stateOf(pad: PadRow): 'clean' | 'toWash' | 'inWash' | 'gone' {
   if (pad.clean > 0) return 'clean';
-  if (pad.dirty + pad.inUse > 0) return 'toWash';
+  if (pad.dirty > 0) return 'toWash';
   return pad.washing > 0 ? 'inWash' : 'gone';
 }
 
@@ -89,7 +89,7 @@ function Dots(props: { readonly pad: PadRow }): ReactNode {
   const t = useText();
   const { clean, inUse, dirty, washing, retired } = props.pad;
   const all = [
-    ...new Array<string>(clean).fill('clean'),
+    ...new Array<string>(clean - inUse).fill('clean'),
     ...new Array<string>(inUse).fill('inUse'),
     ...new Array<string>(dirty).fill('dirty'),
     ...new Array<string>(washing).fill('washing'),
@@ -99,7 +99,7 @@ function Dots(props: { readonly pad: PadRow }): ReactNode {
     <span
       className={css['dots']}
       role="img"
-      aria-label={t('stock.ui.padDots', { clean, dirty, washing, retired })}
+      aria-label={t('stock.ui.padDots', { clean, inUse, dirty, washing, retired })}
     >
       {all.slice(0, MOST_DOTS).map((state, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: pieces are alike, only their number counts

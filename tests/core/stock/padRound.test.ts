@@ -54,6 +54,21 @@ describe('pads', () => {
     });
     expect(again.drawn[0]).toMatchObject({ beyond: 509, countOpened: false });
   });
+  it('are in use while the stage is at work that they are planned for, as far as there are clean ones', async () => {
+    const { stageId } = bookJob(on.shop, '2026-11-25', { cuttingPad: 2 });
+    const other = bookJob(on.shop, '2026-11-25', { cuttingPad: 400 });
+    const inUse = async () => (await on.board()).pads[0]?.inUse;
+    const state = (id: string, to: string) =>
+      on.shop.db.raw.prepare('UPDATE job_stage SET state = ? WHERE id = ?').run(to, id);
+    expect(await inUse()).toBe(0);
+    state(stageId, 'inWork');
+    expect(await inUse()).toBe(2);
+    state(other.stageId, 'inWork');
+    expect(await inUse()).toBe(9);
+    state(other.stageId, 'planned');
+    state(stageId, 'paused');
+    expect(await inUse()).toBe(0);
+  });
   it('wait to be washed only once there are dirty ones: what is all clean today comes round by itself', async () => {
     bookJob(on.shop, '2026-11-27', { cuttingPad: 6 });
     bookJob(on.shop, '2026-11-28', { cuttingPad: 6 });

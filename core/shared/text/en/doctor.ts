@@ -23,7 +23,7 @@ export const doctorTexts = {
     '{item}: the container opened {openedDay} has no reading, or one beside a line of another item',
   'doctor.stock.nothingLeft': '{item}: nothing on hand, but a value of {worthMinor, number} (smallest coin)',
   'doctor.pads.pieces':
-    '{item}: {pieces, number} pieces of a batch are {state, select, clean {clean} inUse {in use} dirty {dirty} washing {in the wash} other {{state}}}',
+    '{item}: {pieces, number} pieces of a batch are {state, select, clean {clean} dirty {dirty} washing {in the wash} other {{state}}}',
   'doctor.invoice.figures':
     'document {document}: {what, select, net {its net} tax {its tax} sum {what is to pay} other {what it asks for}} is {kept, number}, its lines give {again, number} (smallest coin)',
   'doctor.invoice.numbers': 'document {document}: the number before it is missing',

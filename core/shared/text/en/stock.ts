@@ -21,7 +21,7 @@ export const stockTexts = {
   'error.LINE_OF_OTHER_ORDER': '{item} belongs to another order or another line. Look the order up again.',
   'error.NOT_SOLD_BY': '{supplier} has no price for {item} here. Add pack and price first.',
   'error.PADS_NOT_THERE':
-    '{item}: {asked} asked, but {has} {state, select, clean {clean} inUse {in use} dirty {dirty} washing {in the wash} other {there}}. Count them if that is wrong.',
+    '{item}: {asked} asked, but {has} {state, select, clean {clean} dirty {dirty} washing {in the wash} other {there}}. Count them if that is wrong.',
   'error.NOT_REUSABLE': '{item} is used up, it does not go round. Write it down as used or as waste.',
   'error.RETIRE_INSTEAD':
     '{item} goes round. Retire worn pieces, so that the round and the stock list agree.',

@@ -104,11 +104,12 @@ export const stockScreensTexts = {
   'stock.ui.dirty': 'dirty',
   'stock.ui.washing': 'washing',
   'stock.ui.retired': 'retired',
-  'stock.ui.padDots': '{clean} clean, {dirty} dirty, {washing} in the wash, {retired} retired',
+  'stock.ui.padDots':
+    '{clean} clean{inUse, plural, =0 {} other {, # of them in use}}, {dirty} dirty, {washing} in the wash, {retired} retired',
   'stock.ui.padShort': '{day}: needs {needs}, {has} clean',
   'stock.ui.padWash': '{helps, select, true {must be washed first.} other {a wash is not enough.}}',
   'stock.ui.padState':
-    '{state, select, clean {enough clean} toWash {none clean: wash first} inWash {all in the wash} other {none left}}',
+    '{state, select, clean {enough clean} toWash {none clean: wash first} inWash {all in the wash} other {none left}}{inUse, plural, =0 {} other {, # in use}}',
   'stock.ui.padDo': 'Wash …',
   'stock.ui.padDoLabel': 'Use, wash or retire {item}',
   'stock.ui.useOne': 'One used outside a stage',

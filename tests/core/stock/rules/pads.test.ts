@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { mayGo, padShortage, piecesLacking, usesPerLife, wearMinor } from '#core/stock/rules/pads.ts';
 
 describe('pads', () => {
-  const none = { clean: 0, inUse: 0, dirty: 0, washing: 0 };
+  const none = { clean: 0, dirty: 0, washing: 0 };
   it('go clean, dirty, washing, clean and retire for good', () => {
     expect(mayGo('clean', 'dirty')).toBe(true);
     expect(mayGo('dirty', 'washing')).toBe(true);
