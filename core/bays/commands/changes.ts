@@ -48,7 +48,7 @@ export function moveCheck(ctx: ReadCtx, input: In<'bays.checkMove'>): MoveCheck 
 export function changeCheck(ctx: ReadCtx, input: Change): ChangeCheck {
   const live = liveBoard(ctx.db, { nowMs: ctx.now });
   const plans = plansAfter(live, input);
-  const faults = faultsAfter(live, plans);
+  const faults = faultsOf(live, plans, input);
   const hard = faults.find((f) => !BY_CONSENT.includes(f.rule));
   if (!hard) return { ok: true, lands: landsOf(live, plans, input), needsConsent: faults };
   return { ok: false, fault: hard, nearest: input.kind === 'swap' ? [] : nearestMinutes(live, input) };
@@ -62,13 +62,14 @@ export function swapBlocks(ctx: WriteCtx, input: In<'bays.swap'>): PlanChange {
 }
 
 /**
- * Splits a stage's work at a minute; the rest keeps its time and may go to somebody else.
+ * Splits a stage's work at a minute; the rest keeps its time and may go to somebody else. Nothing comes or is ready at
+ * another time for it, so that nobody is asked, also where a promise is missed already.
  * @throws STAGE_CANNOT_SPLIT · PLAN_BREAKS_RULE · PLAN_CHANGED
  */
 export function splitStage(ctx: WriteCtx, input: In<'bays.split'>): PlanChange {
   const { planRevision, ...split } = input;
   const live = boardForChange(ctx, planRevision);
-  return savePlans(ctx, live, plansAfter(live, { kind: 'split', ...split }), new Set());
+  return savePlans(ctx, live, plansAfter(live, { kind: 'split', ...split }), new Set([input.jobId]));
 }
 
 /** Draws the end of a stage's work to a minute. @throws PLAN_CHANGED · PLAN_BREAKS_RULE · NEEDS_CONSENT */
@@ -127,6 +128,12 @@ function faultsAfter(live: LiveBoard, plans: readonly JobPlan[]): readonly PlanF
   });
 }
 
+/** What a change breaks, or has to be agreed to. A split leaves all times as they are. */
+function faultsOf(live: LiveBoard, plans: readonly JobPlan[], { kind }: Change): readonly PlanFault[] {
+  const faults = faultsAfter(live, plans);
+  return kind === 'split' ? faults.filter((f) => !BY_CONSENT.includes(f.rule)) : faults;
+}
+
 const STEP_MIN = 15;
 const TRIED = 32;
 
@@ -139,7 +146,7 @@ function nearestMinutes(live: LiveBoard, change: Of<'split'> | Of<'resize'>): re
   const works = (minute: EpochMin): boolean => {
     if (minute <= piece.startMin || (change.kind === 'split' && minute >= piece.endMin)) return false;
     const tried = change.kind === 'split' ? { ...change, atMin: minute } : { ...change, endMin: minute };
-    return faultsAfter(live, plansAfter(live, tried)).length === 0;
+    return faultsOf(live, plansAfter(live, tried), tried).length === 0;
   };
   const side = (sign: 1 | -1): readonly NearPlace[] => {
     for (let step = 1; step <= TRIED; step += 1) {

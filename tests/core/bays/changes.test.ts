@@ -46,6 +46,34 @@ describe('splitting a stage', () => {
     expect(await shop.read('bays.faults', {})).toEqual([]);
   });
 
+  test('asks nobody, also of a car that is late already: its times stay as they are', async () => {
+    const shop = open();
+    const { jobId, offer, planRevision } = await booked(shop, USUAL.slice(0, 2));
+    const cut = offer.plan.pieces[1];
+    if (!cut) throw new Error('no cut');
+    const late = (cut.endMin - 60) as EpochMin;
+    shop.db.raw.prepare('UPDATE job SET pick_up_min = ? WHERE id = ?').run(late, jobId);
+    const other = cut.personIds[0] === shop.ann ? shop.ben : shop.ann;
+    const wish = { jobId, stageId: cut.stageId, atMin: (cut.startMin + 120) as EpochMin, personId: other };
+    const check = await shop.read('bays.checkChange', { kind: 'split', ...wish });
+    expect(check).toMatchObject({ ok: true, needsConsent: [] });
+    // Nobody can take over in the break at noon: that is refused, and minutes beside it are named.
+    const refused = [];
+    for (let atMin = cut.startMin + 15; atMin < cut.endMin; atMin += 15) {
+      const at = { ...wish, kind: 'split', atMin: atMin as EpochMin } as const;
+      const tried = await shop.read('bays.checkChange', at);
+      if (!tried.ok) refused.push(tried.nearest.length);
+    }
+    expect(refused).not.toEqual([]);
+    expect(refused).not.toContain(0);
+    shop.write('bays.split', { planRevision, ...wish });
+    expect(worked(shop, jobId).slice(1)).toHaveLength(2);
+    const { p } = shop.db.raw.prepare('SELECT pick_up_min AS p FROM job WHERE id = ?').get(jobId) as {
+      p: number;
+    };
+    expect(p).toBe(late);
+  });
+
   test('is refused outside its work, and for a stage that may not be interrupted', async () => {
     const shop = open();
     const { jobId, offer, planRevision } = await booked(shop);
