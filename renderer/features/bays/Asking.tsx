@@ -20,10 +20,11 @@ export function Asking({ hands, board }: { readonly hands: Hands; readonly board
   const target = rested && data?.ok === false ? swapTarget(board, rested) : null;
   const swap = useQuery('bays.checkChange', swapAsk(rested, target), { when: target !== null });
   useEffect(() => setAsking(asking || swap.asking), [asking, swap.asking]);
-  const swapped = target && swap.data?.ok ? swap.data : null;
+  const swapped = target && swap.data?.ok && !swap.asking ? swap.data : null;
   const code = error?.code;
   // biome-ignore lint/correctness/useExhaustiveDependencies: an error is another object each time it is read
   useEffect(() => {
+    if (rested && asking) hands.askedAgain(rested);
     if (!rested || asking || (!data && !error)) return;
     const swapWith =
       target && swapped ? { who: target.who, asks: swapped.needsConsent, lands: swapped.lands } : null;

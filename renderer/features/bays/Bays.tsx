@@ -18,7 +18,7 @@ import { Conflicts } from './Conflicts.tsx';
 import { FellBelow } from './FellBelow.tsx';
 import { HandOffers } from './HandOffers.tsx';
 import { HeldNote } from './HeldNote.tsx';
-import { useHeld } from './hand.ts';
+import { onceWritten, useHeld } from './hand.ts';
 import held from './held.module.css';
 import { Pause } from './Pause.tsx';
 import { Replan } from './Replan.tsx';
@@ -113,20 +113,10 @@ function Notes(props: {
 function useMoveKeys(hands: Hands, changes: Changes): void {
   const now = useRef(changes);
   now.current = changes;
-  const written = (act: () => void): void => {
-    if (hands.get().dropped !== 'sent') {
-      act();
-      return;
-    }
-    const leave = hands.subscribe(() => {
-      if (hands.get().dropped === 'sent') return;
-      leave();
-      // Once the change is known here too.
-      window.setTimeout(act);
-    });
+  const redo = (): void => onceWritten(hands, () => now.current.redo?.run());
+  const undo = (): void => {
+    if (!hands.callBack()) onceWritten(hands, () => now.current.undo?.run());
   };
-  const redo = (): void => written(() => now.current.redo?.run());
-  const undo = (): void => written(() => now.current.undo?.run());
   useShortcuts({ 'Ctrl+Z': undo, 'Ctrl+Shift+Z': redo, 'Ctrl+Y': redo, Escape: hands.putBack });
 }
 

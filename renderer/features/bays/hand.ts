@@ -1,5 +1,6 @@
 import { useSyncExternalStore } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
+import type { JobId } from '#core/shared/ids.ts';
 import type { ChangeCheck, MoveCheck, PlanFault } from '#core/shared/views/plan.ts';
 import type { Held } from './held.ts';
 
@@ -16,6 +17,8 @@ export type Answered = {
   readonly check: Check | null;
   readonly swapWith: SwapWith | null;
   readonly error: PlainError | null;
+  /** It is asked again: a write or the clock may have made it another, so that nothing is agreed to by it. */
+  readonly again?: boolean;
 };
 /** Dropped before the core had answered; on its way into the file; or there, and not on the board that is shown. */
 export type Dropped = 'waits' | 'sent' | { readonly planRevision: number };
@@ -61,9 +64,32 @@ export function useHeld<T>(store: HandStore, part: (hand: Hand) => T): T {
   return useSyncExternalStore(store.subscribe, () => part(store.get()));
 }
 
-/** The answer to the block exactly as it is held. */
+/** The answer to the block exactly as it is held, on the board as it is now. */
 export function freshOf({ lifted, answer }: Hand): Answered | null {
-  return answer !== null && answer.to === lifted ? answer : null;
+  return answer !== null && answer.to === lifted && answer.again !== true ? answer : null;
+}
+
+/** Whether it is this car that is in hand: while a change is on its way into the file no other one is lifted. */
+export function holds({ lifted }: Hand, jobId: JobId): boolean {
+  return lifted?.from.jobId === jobId;
+}
+
+/**
+ * Does it now, or once what is on its way into the file is there. Where that is refused it is left: what was meant is the
+ * change that was not made, and no other one.
+ */
+export function onceWritten(store: Pick<HandStore, 'get' | 'subscribe'>, act: () => void): void {
+  if (store.get().dropped !== 'sent') {
+    act();
+    return;
+  }
+  const leave = store.subscribe(() => {
+    const { dropped, lifted } = store.get();
+    if (dropped === 'sent') return;
+    leave();
+    // Once the change is known to the screen too.
+    if (dropped !== null || lifted === null) setTimeout(act);
+  });
 }
 
 /** What is shown of the last answer. */

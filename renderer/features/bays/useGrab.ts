@@ -2,6 +2,7 @@ import { type PointerEvent, type RefObject, useCallback } from 'react';
 import type { BayId, PersonId } from '#core/shared/ids.ts';
 import type { BlockView } from '#core/shared/views/bays.ts';
 import type { TimeScale } from '../../ui/time/scale.ts';
+import { holds } from './hand.ts';
 import { type Held, pieceAt, QUARTER, quarterOf } from './held.ts';
 import type { Hands } from './useHands.ts';
 
@@ -40,6 +41,7 @@ function grab(
   const fromMin = held && down.currentTarget.dataset['ghost'] ? held.startMin : first.startMin;
   const grabbedAt = timeAt(down.clientX);
   const follow = (e: globalThis.PointerEvent): void => {
+    if (!holds(hands.get(), block.jobId)) return;
     const t = timeAt(e.clientX);
     const row = rowAt(e.clientX, e.clientY);
     const personId = (row?.dataset['who'] ?? null) as PersonId | null;
@@ -55,7 +57,7 @@ function grab(
     start: () => (cutting || carried ? undefined : hands.lift(block, by === 'edge' ? 'resize' : 'block')),
     follow,
     press: () => (cutting ? follow(down.nativeEvent) : undefined),
-    end: () => (cutting ? undefined : hands.drop()),
+    end: () => (cutting || !holds(hands.get(), block.jobId) ? undefined : hands.drop()),
   });
 }
 

@@ -22,6 +22,10 @@ export type Hands = HandStore & {
   readonly putBack: () => void;
   /** What the core says; a drop that waited for it is decided. */
   readonly answered: (answer: Answered) => void;
+  /** What was answered to it is asked again; a drop waits for that. */
+  readonly askedAgain: (to: Held) => void;
+  /** Takes back a drop that waits for an answer; false where none does. */
+  readonly callBack: () => boolean;
   /** The board is shown as of a revision: what was dropped before that lies where it is drawn. */
   readonly boardCame: (planRevision: number) => void;
 };
@@ -38,7 +42,7 @@ export function useHands(board: BoardView | undefined, changes: Changes): Hands 
   return hands;
 }
 
-function handsOver(now: Now): Hands {
+export function handsOver(now: Now): Hands {
   const store = handStore();
   return { ...store, ...holding(store, now), ...dropping(store, now) };
 }
@@ -84,7 +88,7 @@ function holding(store: HandStore, now: Now): Pick<Hands, 'lift' | 'turn' | 'hol
 function dropping(
   store: HandStore,
   now: Now,
-): Pick<Hands, 'drop' | 'swap' | 'putBack' | 'answered' | 'boardCame'> {
+): Pick<Hands, 'drop' | 'swap' | 'putBack' | 'answered' | 'askedAgain' | 'callBack' | 'boardCame'> {
   const send = async (held: Held, change: Promise<number | null>): Promise<void> => {
     store.put({ dropped: 'sent', stayed: null });
     const planRevision = await change;
@@ -124,6 +128,15 @@ function dropping(
       const waited = store.get().dropped === 'waits' && answer.to === store.get().lifted;
       store.put(waited ? { answer, dropped: null } : { answer });
       if (waited) decide(answer, false, false);
+    },
+    askedAgain: (to) => {
+      const { answer } = store.get();
+      if (answer?.to === to && answer.again !== true) store.put({ answer: { ...answer, again: true } });
+    },
+    callBack: () => {
+      if (store.get().dropped !== 'waits') return false;
+      store.put(EMPTY);
+      return true;
     },
     boardCame: (planRevision) => {
       const { dropped } = store.get();
