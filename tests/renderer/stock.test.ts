@@ -154,6 +154,7 @@ describe.skipIf(choice === null)('stock in the window', () => {
     await win.shot('stock-price-asked');
     expect(win.rows('SELECT packs FROM delivery_line')).toHaveLength(1);
     await fill('Price of a pack, before tax', '41.20');
+    await page.getByText(/41\.20 a pack was agreed/).waitFor({ state: 'detached' });
     await press('Put in stock');
     await page.getByText('2 came, 1 still due').waitFor();
     const price = 'SELECT price_minor FROM delivery_line WHERE pack_size = 1000000';
@@ -225,7 +226,9 @@ describe.skipIf(choice === null)('stock in the window', () => {
     await press('Save the count');
     await page.getByText(/far more Spray nozzles than ever came in/).waitFor();
     await win.shot('stock-count-asked');
+    // A yes to another figure than the one that was asked about is none.
     await fill('On the shelf now', '30');
+    await page.getByText(/far more Spray nozzles/).waitFor({ state: 'detached' });
     await press('Save the count');
     await press('Yes, so much is there');
     await page.getByLabel('On the shelf now', { exact: true }).waitFor({ state: 'detached' });

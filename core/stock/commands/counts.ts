@@ -41,7 +41,7 @@ export function count(
 ): { readonly difference: number; readonly onHand: number; readonly since: number } {
   const item = itemOf(ctx, input.itemId);
   if (input.asOfMovementId > latestLine(ctx.db, item.id)) return refuse('COUNT_AHEAD', { item: item.name });
-  if (!input.acceptMore && isUnlikelyCount(input.counted, everCame(ctx.db, item.id), item.packSize))
+  if (!input.acceptMore && isUnlikelyCount(input.counted, { ...item, everCame: everCame(ctx.db, item.id) }))
     return refuse('COUNT_UNLIKELY', { item: item.name });
   const bookThen = bookAt(ctx.db, item.id, input.asOfMovementId);
   const before = levelOf(ctx.db, item.id)?.qty ?? 0;

@@ -12,12 +12,16 @@ export function tooManyPieces(unit: BaseUnit, amount: number): boolean {
   return unit === 'piece' && amount > MOST_PIECES;
 }
 
+/** An item as far as a count of it can be unlikely, and all that ever came in of it. */
+type Counted = { readonly unit: BaseUnit; readonly packSize: number; readonly everCame: number };
+
 /**
  * A count far beyond all that ever came in, and more than a few packs that nobody booked in; of what nothing ever came
- * in a first count says what there is.
+ * in a first count says what there is, as long as it is no barcode.
  */
-export function isUnlikelyCount(counted: number, everCame: number, packSize: number): boolean {
-  return everCame > 0 && counted > UNLIKELY_TIMES * Math.max(everCame, packSize);
+export function isUnlikelyCount(counted: number, { unit, packSize, everCame }: Counted): boolean {
+  if (everCame <= 0) return tooManyPieces(unit, counted);
+  return counted > UNLIKELY_TIMES * Math.max(everCame, packSize);
 }
 
 /** Price of a pack and what it holds, base units. */

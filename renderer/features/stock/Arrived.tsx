@@ -44,7 +44,12 @@ export function Arrived(): ReactNode {
   /** Another item or another seller is another pack and price; how many came stays. */
   function anew(): void {
     setBooked(null);
-    setWritten({ packs: came.packs });
+    write({ packs: came.packs });
+  }
+  /** What was asked about were other figures. */
+  function write(next: Written): void {
+    receive.clear();
+    setWritten(next);
   }
   function why(): string | undefined {
     if (supplierId === null || !item || !came.packs) return t('stock.ui.arrivedFirst');
@@ -80,13 +85,13 @@ export function Arrived(): ReactNode {
             <NumberField
               label={t('stock.ui.packsCame')}
               value={came.packs}
-              onChange={(packs) => setWritten({ ...written, packs })}
+              onChange={(packs) => write({ ...written, packs })}
               min={1}
             />
           </div>
           {item && proposed ? (
             <>
-              <CameFields unit={item.unit} came={came} onCame={setWritten} />
+              <CameFields unit={item.unit} came={came} onCame={write} />
               <p className="quiet">{t('stock.ui.priceAs', { as: proposed.as })}</p>
             </>
           ) : null}

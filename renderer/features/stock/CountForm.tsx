@@ -34,6 +34,8 @@ export function CountForm(props: { readonly itemId: ItemId; readonly onDone: () 
         value={counted}
         autoFocus
         onChange={(value) => {
+          // What was asked about was another figure.
+          count.clear();
           setBegan(asOfMovementId);
           setCounted(value);
         }}

@@ -40,6 +40,12 @@ export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactN
     setYes({});
     setRaised(done.value.raised);
   }
+  /** What was asked about, and agreed to, were other figures. */
+  function write(next: typeof came): void {
+    receive.clear();
+    setYes({});
+    setCame(next);
+  }
   const open = order.state === 'ordered' || order.state === 'part';
   return (
     <Stack gap={1}>
@@ -49,7 +55,7 @@ export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactN
           order={order}
           line={line}
           came={came[line.id] ?? cameOf(line)}
-          onCame={(value) => setCame({ ...came, [line.id]: value })}
+          onCame={(value) => write({ ...came, [line.id]: value })}
         />
       ))}
       {raised.length > 0 ? (
@@ -70,7 +76,7 @@ export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactN
           why={
             lines.length === 0 ? t('stock.ui.bookInNone') : unpriced ? t('stock.ui.priceFirst') : undefined
           }
-          onAll={() => setCame(Object.fromEntries(order.lines.map((l) => [l.id, cameOf(l, true)])))}
+          onAll={() => write(Object.fromEntries(order.lines.map((l) => [l.id, cameOf(l, true)])))}
           onBook={() => void book({})}
         />
       ) : null}

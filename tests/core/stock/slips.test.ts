@@ -43,6 +43,8 @@ describe('a barcode read into the wrong field, or a point left out', () => {
   it('is no first count of an item that nothing came in of: that is what counts are for', async () => {
     const { itemId } = on.shop.write('stock.addItem', { name: 'Blades', unit: 'piece', packSize: 10 });
     const { asOfMovementId } = await on.shop.read('stock.showCount', { itemId });
+    const read = { itemId, counted: SCANNED, asOfMovementId };
+    expect(refusal(() => on.shop.write('stock.count', read))).toBe('COUNT_UNLIKELY');
     expect(on.shop.write('stock.count', { itemId, counted: 40, asOfMovementId }).onHand).toBe(40);
   });
   it('is no number of pieces, of an item or of a material without one; nothing of the stage is booked then', async () => {
