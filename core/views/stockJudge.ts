@@ -15,7 +15,7 @@ export type Judged = {
   readonly arrivesDay: LocalDay;
   readonly nextDay: LocalDay;
   readonly arrivesNextDay: LocalDay;
-  /** The last day to order for stock to stay above what is kept back; null = none is in sight. */
+  /** The last day to order for nothing to be short, and stock to stay above what is kept back; null = none is in sight. */
   readonly orderBy: LocalDay | null;
 };
 
@@ -58,7 +58,7 @@ export function judge(
         ? null
         : Math.floor((of.item.shelfPacks * of.item.packSize) / link.packSize),
   });
-  const { below } = answer;
-  const orderBy = below === null ? null : orderByDay(today, addLocalDays(today, below), s);
+  const { lacksFrom } = answer;
+  const orderBy = lacksFrom === null ? null : orderByDay(today, addLocalDays(today, lacksFrom), s);
   return { answer, supplier, link, arrivesDay, nextDay, arrivesNextDay, orderBy };
 }

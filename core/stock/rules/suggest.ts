@@ -44,6 +44,8 @@ export type SuggestAnswer = {
   readonly order: boolean;
   /** First day expected stock falls below what is kept back, with all that is on order; null = not in sight. */
   readonly below: number | null;
+  /** The same, and never later than something is short, however much may be: what comes by then comes in time. */
+  readonly lacksFrom: number | null;
   readonly rare: boolean;
   readonly perDay: number;
   readonly onOrder: number;
@@ -83,6 +85,7 @@ export function suggest(q: SuggestQuestion): SuggestAnswer {
   return {
     order: answer.order && (q.onOrder <= 0 || quantity.fits),
     below: answer.below,
+    lacksFrom: orderToday({ ...q, level, safety: Math.max(0, safety) }).below,
     rare,
     perDay,
     onOrder: q.onOrder,

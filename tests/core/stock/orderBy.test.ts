@@ -22,6 +22,20 @@ describe('when an item has to be ordered', () => {
     expect(await seen('2026-12-07')).toEqual([true, '2026-12-07']);
     expect(await seen('2026-12-08')).toEqual([true, '2026-12-08']);
   });
+  it('names no day that is too late for booked jobs, also where the aim lets some of them run short', async () => {
+    const { compound } = on.shelf;
+    on.shop.db.raw
+      .prepare(`UPDATE shop SET settings = json_set(settings, '$.stock.serviceLevelPpm', 970000)`)
+      .run();
+    for (let day = 3; day < 31; day += 1)
+      bookJob(on.shop, `2026-12-${String(day).padStart(2, '0')}`, { heavyCutCompound: 12_000 });
+    const { asOfMovementId } = await on.shop.read('stock.showCount', { itemId: compound });
+    on.shop.write('stock.count', { itemId: compound, counted: 200_000, asOfMovementId });
+    on.shop.at(on.shop.now() + 12 * 86_400_000);
+    const row = (await on.board()).items.find((i) => i.id === compound);
+    // what is ordered on the 17th comes on the 21st, when jobs of two days have found the shelf empty
+    expect([row?.runOutDay, row?.orderByDay]).toEqual(['2026-12-19', '2026-12-16']);
+  });
   it('says of steady use with a lot of months when the shelf runs out, and how much may be short before it comes', async () => {
     const { compound } = on.shelf;
     const draw = on.shop.db.raw.prepare(
