@@ -17,20 +17,25 @@ export type BayRecord = {
 /**
  * Work counts where the board had its stage; a car stands where the board had it, from when it really came until it
  * was really collected, sooner or later than planned. After its last stage in a place a car only blocks it. What runs
- * on is cut at `nowMs`.
+ * on is cut at the last whole minute before `nowMs`: SQLite gets every number as a real one, and divides it as such.
  */
 export function bayRecords(
   db: ReadDb,
   range: { readonly fromMin: number; readonly toMin: number; readonly nowMs: number },
 ): readonly BayRecord[] {
-  const { fromMin, toMin, nowMs } = range;
+  const { fromMin, toMin } = range;
   return allRows<BayRecord>(db, RECORDS, {
     fromMin,
     toMin,
-    nowMs,
+    nowMs: wholeMinuteMs(range.nowMs),
     fromMs: fromMin * 60_000,
     toMs: toMin * 60_000,
   });
+}
+
+/** The beginning of the minute. */
+export function wholeMinuteMs(ms: number): number {
+  return Math.floor(ms / 60_000) * 60_000;
 }
 
 /** Where the board had a stage. */

@@ -1,7 +1,7 @@
 import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { JobId, PersonId } from '../shared/ids.ts';
-import type { BayRecord } from './bayRecord.ts';
+import { type BayRecord, wholeMinuteMs } from './bayRecord.ts';
 
 /** From somebody's first work on a job to their last, in whole minutes since the epoch: it is in their hands. */
 type Held = { readonly jobId: JobId; readonly startMin: number; readonly endMin: number };
@@ -23,7 +23,11 @@ export function inHandOf(
   records: readonly BayRecord[],
   range: { readonly fromMin: number; readonly toMin: number; readonly nowMs: number },
 ): (personId: PersonId) => readonly BayRecord[] {
-  const asked = { nowMs: range.nowMs, fromMs: range.fromMin * 60_000, toMs: range.toMin * 60_000 };
+  const asked = {
+    nowMs: wholeMinuteMs(range.nowMs),
+    fromMs: range.fromMin * 60_000,
+    toMs: range.toMin * 60_000,
+  };
   const held = Map.groupBy(allRows<Held & { personId: PersonId }>(db, HELD, asked), (r) => r.personId);
   const worked = Map.groupBy(
     records.filter((r) => r.kind === 'attended'),

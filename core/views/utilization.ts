@@ -73,7 +73,7 @@ function peopleRows(ctx: ReadCtx, frame: HoursFrame, periods: readonly Period[])
   return frame.setup.technicians.map((who) => ({
     personId: who.personId,
     name: who.name,
-    workedMin: worked.get(who.personId) ?? 0,
+    workedMin: Math.floor(worked.get(who.personId) ?? 0),
     ...cellsOf(shiftsOf(who, frame), periods, recordsOf(who.personId)),
   }));
 }
