@@ -41,6 +41,9 @@ export function wholeMinuteMs(ms: number): number {
 /** Where the board had a stage. */
 const BAY_OF = '(SELECT p.bay_id FROM placement p WHERE p.stage_id = g.id ORDER BY p.id LIMIT 1)';
 
+/** When a cure that nobody attends was over; one that was dropped has no end on record, so at most its own time counts. */
+const CURED = `coalesce(g.done_ms, iif(g.state = 'dropped', min(:nowMs, g.started_ms + (g.p50_min + g.dwell_min) * 60000), :nowMs))`;
+
 const RECORDS = `WITH there AS MATERIALIZED (
     SELECT id AS job_id, arrived_ms / 60000 AS came_min, coalesce(collected_ms, ended_ms, :nowMs) / 60000 AS went_min
     FROM job WHERE arrived_ms < :toMs AND coalesce(collected_ms, ended_ms, :nowMs) > :fromMs),
@@ -63,10 +66,10 @@ const RECORDS = `WITH there AS MATERIALIZED (
   FROM worked w JOIN job_stage g ON g.id = w.stage_id
   UNION ALL
   SELECT ${BAY_OF}, g.job_id, 'cure', NULL, CASE WHEN g.crew = 0 THEN g.started_ms ELSE g.done_ms END / 60000,
-         CASE WHEN g.crew = 0 THEN coalesce(g.done_ms, :nowMs) ELSE g.done_ms END / 60000 + CASE WHEN g.crew = 0 THEN 0 ELSE g.dwell_min END
+         CASE WHEN g.crew = 0 THEN ${CURED} ELSE g.done_ms END / 60000 + CASE WHEN g.crew = 0 THEN 0 ELSE g.dwell_min END
   FROM job_stage g
   WHERE g.started_ms IS NOT NULL AND (g.crew = 0 OR g.dwell_min > 0) AND (g.crew = 0 OR g.done_ms IS NOT NULL)
-    AND g.started_ms < :toMs AND coalesce(g.done_ms, :nowMs) + g.dwell_min * 60000 > :fromMs
+    AND g.started_ms < :toMs AND ${CURED} + g.dwell_min * 60000 > :fromMs
   UNION ALL
   SELECT bay_id, job_id, 'occupied', NULL, start_min, end_min FROM here WHERE end_min > start_min
   UNION ALL
