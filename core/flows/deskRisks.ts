@@ -16,7 +16,7 @@ import { shopOf } from '../views/shop.ts';
 import { padsNow } from '../views/stockPads.ts';
 
 /** Jobs whose remedies are worked out: the soonest promises. */
-const WORKED_OUT = 5;
+export const WORKED_OUT = 5;
 /** A remedy that gains less is none; a chance so far below the level is a risk, as on the board. */
 const GAIN_PPM = 50_000;
 /** Nor is one that is late as likely as not. */

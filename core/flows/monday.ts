@@ -16,7 +16,7 @@ import {
 } from '../views/mondayMoney.ts';
 import { stockFacts } from '../views/mondayStock.ts';
 import { shopOf } from '../views/shop.ts';
-import { deskRisks } from './deskRisks.ts';
+import { deskRisks, WORKED_OUT } from './deskRisks.ts';
 
 /** The five things worth doing this week, from one snapshot of the whole shop. @throws SHOP_NOT_SET_UP */
 export function mondayView(ctx: ReadCtx): MondayView {
@@ -40,7 +40,7 @@ function mondayFacts(ctx: ReadCtx): MondayFacts {
   return {
     today,
     currency,
-    promises: risks.map((risk) => promiseFacts(risk, worth(risk.jobId))),
+    promises: risks.map((risk, i) => promiseFacts(risk, worth(risk.jobId), i < WORKED_OUT)),
     padsToWash: stock.pads(worth),
     stockStops: stock.stops(worth),
     overdue: overdueFacts(ctx.db, today),
@@ -57,14 +57,22 @@ function mondayFacts(ctx: ReadCtx): MondayFacts {
   };
 }
 
-/** A job without work on the board, or one whose time is over, is not going to be ready by itself. */
-function promiseFacts(risk: PromiseAtRisk, worthMinor: number): MondayFacts['promises'][number] {
+/**
+ * A job without work on the board, or one whose time is over, is not going to be ready by itself. Where no way out was
+ * tried, nothing is known to be saved.
+ */
+function promiseFacts(
+  risk: PromiseAtRisk,
+  worthMinor: number,
+  tried: boolean,
+): MondayFacts['promises'][number] {
   const best = risk.remedies[0];
+  const nowPpm = risk.nowPpm ?? (0 as Ppm);
   return {
     ...{ jobId: risk.jobId, jobNumber: risk.number, customer: risk.customer, worthMinor },
     pickUpMin: risk.pickUpMin,
-    nowPpm: risk.nowPpm ?? (0 as Ppm),
-    bestPpm: best?.ppm ?? null,
-    remedy: best?.kind ?? null,
+    nowPpm,
+    bestPpm: tried ? (best?.ppm ?? null) : nowPpm,
+    remedy: tried ? (best?.kind ?? null) : 'untried',
   };
 }

@@ -15,10 +15,10 @@ export type MondayFacts = {
   readonly currency: string;
   readonly promises: readonly (Stake & {
     readonly pickUpMin: EpochMin;
-    /** The chance as things stand, and with the surest way out; null = no way out was found on the board. */
+    /** The chance as things stand, and with the surest way out; null = no way out was found on the board, untried = nobody looked. */
     readonly nowPpm: Ppm;
     readonly bestPpm: Ppm | null;
-    readonly remedy: 'technician' | 'time' | 'wash' | 'later' | null;
+    readonly remedy: 'technician' | 'time' | 'wash' | 'later' | 'untried' | null;
   })[];
   readonly padsToWash: readonly (Stake & {
     readonly itemName: string;

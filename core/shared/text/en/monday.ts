@@ -39,6 +39,8 @@ export const mondayTexts = {
     'Job {number}, {customer}, {at}: {now} sure. Agree on a later time while it is early: {best} sure then. {worth}',
   'monday.promises.call':
     'Job {number}, {customer}, {at}: {now} sure, and no way out on the board. Ring them first. {worth}',
+  'monday.promises.untried':
+    'Job {number}, {customer}, {at}: {now} sure. Only the soonest promises are tried out here; try this one on the board. {worth}',
   'monday.padsToWash':
     '{count, plural, one {Wash # kind of pad} other {Wash # kinds of pads}} before the day they lack',
   'monday.padsToWash.why': 'The sums of the jobs that would wait for clean pads.',
