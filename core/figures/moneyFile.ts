@@ -40,7 +40,7 @@ function tableOf(view: MoneyFiguresView, table: MoneyTable, t: Tell, write: Writ
     case 'technician':
       return {
         columns: [t('figures.by.technician'), ...heads],
-        rows: view.byTechnician.map((r) => [r.name, ...sums(r)]),
+        rows: view.byTechnician.map((r) => [r.key === '' ? t('figures.unclocked') : r.name, ...sums(r)]),
       };
     case 'time':
       return {

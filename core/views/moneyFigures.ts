@@ -66,14 +66,20 @@ function byMargin(a: MoneyRow<string>, b: MoneyRow<string>): number {
   return b.marginMinor - a.marginMinor || a.key.localeCompare(b.key);
 }
 
-function technicians(db: ReadDb, jobs: readonly JobBrought[]): readonly MoneyRow<PersonId>[] {
+function technicians(db: ReadDb, jobs: readonly JobBrought[]): readonly MoneyRow<PersonId | ''>[] {
   const names = new Map(
     allRows<{ id: PersonId; name: string }>(db, 'SELECT id, name FROM person').map((p) => [p.id, p.name]),
   );
-  const shares = jobs.flatMap((job) => sharesOf(job, job.worked));
-  return [...Map.groupBy(shares, (s) => s.personId)]
-    .map(([key, of]) => ({ key, name: names.get(key) ?? '', ...moneySums(of) }))
-    .toSorted(byMargin);
+  const parts = jobs.map((job) => ({ job, shares: sharesOf(job, job.worked) }));
+  const unclocked = parts.flatMap(({ job, shares }) => (shares.length === 0 ? [job] : []));
+  const rows = [
+    ...Map.groupBy(
+      parts.flatMap((p) => p.shares),
+      (s) => s.personId,
+    ),
+  ].map(([key, of]) => ({ key, name: names.get(key) ?? '', ...moneySums(of) }));
+  const nobody = { key: '' as const, name: '', ...moneySums(unclocked) };
+  return [...rows.toSorted(byMargin), ...(unclocked.length > 0 ? [nobody] : [])];
 }
 
 function overTime(

@@ -36,8 +36,8 @@ export type MoneyFiguresView = {
   readonly currency: string;
   readonly total: MoneySums;
   readonly byKind: readonly MoneyRow<Purpose>[];
-  /** A job is shared by the minutes each worked on it; the shares sum to the total. */
-  readonly byTechnician: readonly MoneyRow<PersonId>[];
+  /** A job is shared by the minutes each worked on it; the shares sum to the total. Jobs without any time stand last, under ''. */
+  readonly byTechnician: readonly MoneyRow<PersonId | ''>[];
   readonly by: PeriodKind;
   readonly overTime: readonly (MoneySums & { readonly day: LocalDay; readonly toDay: LocalDay })[];
   /** As things stand now, whatever the range. */

@@ -68,7 +68,7 @@ function Money(props: { readonly view: MoneyFiguresView }): ReactNode {
               title={t('figures.byPerson')}
               rows={view.byTechnician}
               total={view.total}
-              nameOf={(row) => row.name}
+              nameOf={(row) => (row.key === '' ? t('figures.unclocked') : row.name)}
               busy={file.busy}
               onCsv={csv('technician')}
             />

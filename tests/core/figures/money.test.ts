@@ -113,6 +113,15 @@ describe('the money of a shop', () => {
     expect(view.returning).toEqual({ jobs: 1, again: 0, customers: 1 });
   });
 
+  it('jobs that nobody recorded time on stand by themselves, so that the rows are the whole', async () => {
+    shop.db.raw.exec('DELETE FROM stage_work');
+    const view = await shop.read('figures.money', day);
+    expect(view.total).toMatchObject({ jobs: 1, workedMin: 0, bayMin: 420 });
+    expect(view.byTechnician).toEqual([{ key: '', name: '', ...view.total }]);
+    const file = await shop.read('figures.moneyFile', { ...day, table: 'technician' });
+    expect(new TextDecoder().decode(file.bytes)).toContain('no time recorded,1,0.00');
+  });
+
   it('tells work redone without pay at its materials and what its hours would have brought', async () => {
     const at = Date.parse('2026-11-25T14:30Z');
     const { raw } = shop.db;

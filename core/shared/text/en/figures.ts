@@ -141,6 +141,7 @@ export const figuresTexts = {
     '{times} stretches of work{people, plural, one { by one person} other { by # people}}',
   'figures.byKind': 'By kind of job',
   'figures.byPerson': 'By technician',
+  'figures.unclocked': 'no time recorded',
   'figures.jobs': 'jobs',
   'figures.workedHours': 'hours',
   'figures.perWorked': 'per hour',
