@@ -7,10 +7,13 @@ export type ChartTable = {
   readonly rows: readonly (readonly (string | number)[])[];
 };
 
+/** An amount of money, a loss too, which no spreadsheet runs and every one adds up. */
+const AMOUNT = /^-?\d+(\.\d+)?$/;
+
 /** A chart's table as CSV: comma, quotes where needed, CRLF, with a byte order mark so that spreadsheets read its letters right. @source RFC 4180 */
 export function chartCsv(table: ChartTable): Uint8Array {
   const cells = [table.columns, ...table.rows].map((row) =>
-    row.map((cell) => (typeof cell === 'number' ? String(cell) : cellText(cell))),
+    row.map((cell) => (typeof cell === 'number' || AMOUNT.test(cell) ? String(cell) : cellText(cell))),
   );
   return new TextEncoder().encode(`\uFEFF${stringify(cells, { record_delimiter: '\r\n' })}`);
 }

@@ -136,6 +136,20 @@ describe('the money of a shop', () => {
     expect(view.total).toMatchObject({ jobs: 1, workedMin: 240 });
   });
 
+  it('writes a loss as an amount that a spreadsheet adds up, and a name that looks like a formula as text', async () => {
+    const { raw } = shop.db;
+    raw.exec(`
+      INSERT INTO stock_item (id,name,base_unit,pack_size,pack_word,place,hazards,sheet,barcode,reusable)
+        VALUES ('i','Polish','ul',1000,'bottle','','','','',0);
+      INSERT INTO stock_movement (item_id,qty,value_minor,reason,job_id,at_ms,note)
+        VALUES ('i',-10,-1250,'draw','${'j'.repeat(20)}',1,'');
+    `);
+    raw.prepare('UPDATE person SET name = ?').run('-1+2');
+    const file = await shop.read('figures.moneyFile', { ...day, table: 'technician' });
+    expect(new TextDecoder().decode(file.bytes)).toContain(',-12.50,');
+    expect(new TextDecoder().decode(file.bytes)).toContain("'-1+2,1,");
+  });
+
   it('is saved as a table for each chart, with the same figures', async () => {
     for (const table of ['kind', 'technician', 'time', 'quotes', 'owed'] as const) {
       const file = await shop.read('figures.moneyFile', { ...day, table });
