@@ -29,7 +29,7 @@ function mondayFacts(ctx: ReadCtx): MondayFacts {
   const lately = latelyOf(ctx, today, zone);
   const stock = stockFacts(ctx, zone);
   const risks = deskRisks(ctx);
-  const requests = requestRows(ctx.db);
+  const requests = requestRows(ctx.db, today);
   const jobs = [...stock.jobIds, ...risks.map((r) => r.jobId), ...requests.map((r) => r.jobId)];
   const worth = worthOf(ctx.db, [...new Set(jobs)], lately.jobMinor);
   const wished = requests.map((r) => ({

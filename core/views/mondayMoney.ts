@@ -80,17 +80,23 @@ export function acceptedFacts(db: ReadDb, nowMs: EpochMs, today: LocalDay): Mond
   return { ppm: Math.round(share * 1_000_000) as Ppm, of: answered };
 }
 
-/** Requests without a day, with the minutes their newest estimate says, else the usual job's. */
+/**
+ * Requests without a day, with the minutes their newest estimate says, else the usual job's. Whoever declined, or left
+ * the newest quote lapse for longer than anybody rings about it, waits for nothing.
+ */
 const REQUESTS = `SELECT j.id AS jobId, j.number AS jobNumber, c.name AS customer,
     (SELECT e.p50_min FROM estimate e WHERE e.job_id = j.id ORDER BY e.version DESC LIMIT 1) AS minutes
   FROM job j JOIN customer c ON c.id = j.customer_id
-  WHERE j.state IN ('enquiry', 'quoted') AND j.drop_off_min IS NULL AND j.purpose <> 'inspectionVisit' ORDER BY j.number`;
+  WHERE j.state IN ('enquiry', 'quoted') AND j.drop_off_min IS NULL AND j.purpose <> 'inspectionVisit'
+    AND coalesce((SELECT q.state IN ('draft', 'accepted') OR (q.state = 'sent' AND q.valid_until_day >= :sinceDay)
+      FROM quote q WHERE q.job_id = j.id ORDER BY q.version DESC LIMIT 1), 1)
+  ORDER BY j.number`;
 export type RequestRow = {
   readonly jobId: JobId;
   readonly jobNumber: number;
   readonly customer: string;
   readonly minutes: number | null;
 };
-export function requestRows(db: ReadDb): readonly RequestRow[] {
-  return allRows<RequestRow>(db, REQUESTS);
+export function requestRows(db: ReadDb, today: LocalDay): readonly RequestRow[] {
+  return allRows<RequestRow>(db, REQUESTS, { sinceDay: addLocalDays(today, -LAPSE_DAYS) });
 }
