@@ -103,12 +103,12 @@ const REDONE = `SELECT count(*) AS jobs,
     coalesce(sum((SELECT -sum(m.value_minor) FROM stock_movement m WHERE m.job_id = j.id)), 0) AS materialMinor
   FROM job j WHERE j.redo_of_job_id IS NOT NULL AND j.collected_ms >= :fromMs AND j.collected_ms < :toMs`;
 
-/** Wages are not known here, so an hour lost costs what an hour brought. */
+/** Wages are not known here, so an hour lost costs what an hour brought; where that was a loss, nothing. */
 function warranty(db: ReadDb, span: Span, perHourMinor: number): MoneyFiguresView['warranty'] {
   type Row = Omit<MoneyFiguresView['warranty'], 'costMinor'>;
   const row = oneRow<Row>(db, REDONE, span);
   if (!row) return { jobs: 0, workedMin: 0, materialMinor: 0 as Minor, costMinor: 0 as Minor };
-  const costMinor = row.materialMinor + Math.round((row.workedMin * perHourMinor) / 60);
+  const costMinor = row.materialMinor + Math.round((row.workedMin * Math.max(0, perHourMinor)) / 60);
   return { ...row, costMinor: costMinor as Minor };
 }
 

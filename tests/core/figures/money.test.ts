@@ -101,6 +101,14 @@ describe('the money of a shop', () => {
     shop.at(Date.parse('2026-11-26T09:00Z'));
   });
   afterEach(() => shop.close());
+  /** Polish for 12.50 on the job, which brought nothing. */
+  const drawPolish = () =>
+    shop.db.raw.exec(`
+      INSERT INTO stock_item (id,name,base_unit,pack_size,pack_word,place,hazards,sheet,barcode,reusable)
+        VALUES ('i','Polish','ul',1000,'bottle','','','','',0);
+      INSERT INTO stock_movement (item_id,qty,value_minor,reason,job_id,at_ms,note)
+        VALUES ('i',-10,-1250,'draw','${'j'.repeat(20)}',1,'');
+    `);
 
   it('is told by kind, technician and time, and all three are the whole', async () => {
     const view = await shop.read('figures.money', day);
@@ -134,17 +142,16 @@ describe('the money of a shop', () => {
     expect(view.warranty).toEqual({ jobs: 1, workedMin: 60, materialMinor: 0, costMinor: 0 });
     // Redone work is the job's own: four hours, one job.
     expect(view.total).toMatchObject({ jobs: 1, workedMin: 240 });
+    drawPolish();
+    // The hours of a shop that loses would have brought nothing: redone work is not a gain.
+    const loss = await shop.read('figures.money', day);
+    expect(loss.total.perHourMinor).toBeLessThan(0);
+    expect(loss.warranty.costMinor).toBe(0);
   });
 
   it('writes a loss as an amount that a spreadsheet adds up, and a name that looks like a formula as text', async () => {
-    const { raw } = shop.db;
-    raw.exec(`
-      INSERT INTO stock_item (id,name,base_unit,pack_size,pack_word,place,hazards,sheet,barcode,reusable)
-        VALUES ('i','Polish','ul',1000,'bottle','','','','',0);
-      INSERT INTO stock_movement (item_id,qty,value_minor,reason,job_id,at_ms,note)
-        VALUES ('i',-10,-1250,'draw','${'j'.repeat(20)}',1,'');
-    `);
-    raw.prepare('UPDATE person SET name = ?').run('-1+2');
+    drawPolish();
+    shop.db.raw.prepare('UPDATE person SET name = ?').run('-1+2');
     const file = await shop.read('figures.moneyFile', { ...day, table: 'technician' });
     expect(new TextDecoder().decode(file.bytes)).toContain(',-12.50,');
     expect(new TextDecoder().decode(file.bytes)).toContain("'-1+2,1,");

@@ -16,7 +16,7 @@ export const mondayTexts = {
   'monday.clear': 'Looked at, and all right',
   'monday.file': 'this-week-{day}',
   'monday.caution':
-    'Sums are what hangs on a thing, not what is sure to come: agreed or quoted work with tax, or the usual job of the last months where nothing is agreed yet.',
+    'Sums are what hangs on a thing, not what is sure to come: agreed or quoted work with tax, or the usual job of the last months where nothing is agreed yet. A job that hangs on two things counts in both.',
   'monday.kind.promises': 'promises at risk',
   'monday.kind.padsToWash': 'pads to wash',
   'monday.kind.stockStops': 'stock that stops a job',
