@@ -41,6 +41,18 @@ describe.skipIf(choice === null)('the look back of a shop on its first day', () 
     await page.getByRole('columnheader', { name: 'closed' }).waitFor();
   });
 
+  it('ends the hours with today: what is still to come is not told as closed', async () => {
+    const { page } = shop;
+    await shop.goTo('#/figures/week');
+    await shop.goTo('#/figures/hours');
+    await page.getByText('day', { exact: true }).click();
+    const last = page.locator('[data-at="0/27"]');
+    await last.waitFor();
+    expect(await last.getAttribute('aria-label')).toContain('in use');
+    expect(await page.locator('[data-at="0/28"]').count()).toBe(0);
+    await shop.holds();
+  });
+
   it('says what belongs on the honest hours and the money, where there is none yet', async () => {
     const { page } = shop;
     await shop.goTo('#/figures/honesty');

@@ -20,13 +20,14 @@ import type { HeatRow, OpenCell } from './parts.ts';
 const BACK_DAYS = { day: 28, week: 26 * 7, month: 730 } as const satisfies Record<PeriodKind, number>;
 const PERIODS = ['day', 'week', 'month'] as const;
 
+/** Up to today: days to come have no hours yet, and would be told as closed. */
 function rangeOf(today: LocalDay, by: PeriodKind): { readonly fromDay: LocalDay; readonly toDay: LocalDay } {
   if (by === 'month') {
     const first = addLocalDays(today, -BACK_DAYS.month).slice(0, 7);
     return { fromDay: `${first}-01` as LocalDay, toDay: today };
   }
-  const sunday = addLocalDays(today, 7 - isoWeekday(today));
-  return { fromDay: addLocalDays(sunday, 1 - BACK_DAYS[by]), toDay: sunday };
+  const last = by === 'week' ? addLocalDays(today, 7 - isoWeekday(today)) : today;
+  return { fromDay: addLocalDays(last, 1 - BACK_DAYS[by]), toDay: today };
 }
 
 /** Bays and technicians over weeks as a heat: every cell opens into its parts and its jobs. */
