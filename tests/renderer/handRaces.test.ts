@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import type { JobId } from '#core/shared/ids.ts';
-import type { BlockView, ChangeCheck, PieceView, PlanFault } from '#core/shared/views/bays.ts';
+import type { BlockView, PieceView } from '#core/shared/views/bays.ts';
+import type { ChangeCheck, PlanFault } from '#core/shared/views/plan.ts';
 import { freshOf, holds, onceWritten } from '../../renderer/features/bays/hand.ts';
 import type { Changes } from '../../renderer/features/bays/useChanges.ts';
 import { handsOver } from '../../renderer/features/bays/useHands.ts';
