@@ -73,7 +73,7 @@ export function suggest(q: SuggestQuestion): SuggestAnswer {
   const use = { expectedUse: (days: number) => expectedUse(q, perDay, days), steady: isSteady(q.usualUse) };
   const lot = usualLot({ ...q, ...use }, use.expectedUse(COVER_DAYS));
   const wished = keptBack(q, { until, rare, usualByThen, lot });
-  const safety = Math.max(wished, leastKept(reserved + usualByThen));
+  const safety = Math.max(wished, leastKept(usualByThen));
   const answer = orderToday({ ...q, level, safety });
   const shortfall = lacking(level, Math.max(0, safety), Math.min(level.length, until + COVER_DAYS));
   const quantity = orderQuantity({
@@ -149,9 +149,12 @@ function keptBack(q: SuggestQuestion, { until, rare, usualByThen, lot }: Wait): 
   return drawn * Math.sqrt(notBooked) + safetyStock(leadSpread(booked, perDay, q.sdLeadDays), chance);
 }
 
-/** However low the aim, an order goes out as soon as nothing is left and nothing on its way, `use` being expected. */
-function leastKept(use: number): number {
-  return Math.min(0, 1 - use);
+/**
+ * However low the aim, what jobs are booked for is never planned to run short, and an order goes out as soon as nothing is
+ * left and nothing on its way, `usual` being expected beside them.
+ */
+function leastKept(usual: number): number {
+  return Math.min(0, 1 - usual);
 }
 
 /** The most that expected stock falls below what is kept back, over the cover. */

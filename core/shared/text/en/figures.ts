@@ -108,7 +108,7 @@ export const figuresTexts = {
   'figures.back.365': '1 year',
   'figures.back.1095': '3 years',
   'figures.loss':
-    'Missing the longer time cost {minutes} min a stage (pinball loss at 80 %: 0.8 of each minute over, 0.2 of each minute under). It falls when ranges get narrower and still hold.',
+    'The longer time was missed by {minutes} min a stage on average: 0.8 of each minute over counts, and 0.2 of each minute under. It falls when ranges get narrower and still hold.',
   'figures.bias': 'How far over, over time',
   'figures.biasByWeek': 'by week; lit where over a tenth off',
   'figures.biasByMonth': 'by month; lit where over a tenth off',
@@ -179,7 +179,7 @@ export const figuresTexts = {
   'figures.csv.tookMin': 'actual min',
   'figures.csv.longerMin': 'longer time min',
   'figures.csv.overPercent': 'over %',
-  'figures.csv.loss': 'pinball loss min',
+  'figures.csv.loss': 'longer time missed by min',
   'figures.csv.story': 'recorded',
   'figures.csv.workedMin': 'worked min',
   'figures.csv.bayMin': 'in bays min',
