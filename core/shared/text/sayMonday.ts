@@ -2,7 +2,7 @@ import type { MondaySentence, MondayValue } from '../views/monday.ts';
 import { hours, money, percent } from './format.ts';
 import { amountText, type Manner } from './manner.ts';
 import { isTextKey, say } from './say.ts';
-import { dayText, dayTime } from './when.ts';
+import { clock, dayOf, dayText } from './when.ts';
 
 /** A sentence of the Monday page in the shop's words and units, for screen and paper. A key without a text is a bug and throws. */
 export function sayMonday(manner: Manner, sentence: MondaySentence): string {
@@ -20,7 +20,8 @@ function written(manner: Manner, value: MondayValue): string | number {
     case 'day':
       return dayText(manner, value.day);
     case 'dayTime':
-      return dayTime(manner, value.atMin * 60_000);
+      // With the date: a weekday alone is read as the nearest one, and the page is printed to be read later.
+      return `${dayOf(manner, value.atMin * 60_000)} ${clock(manner, value.atMin * 60_000)}`;
     case 'hours':
       return amountText(hours(manner, value.minutes));
     case 'share':

@@ -69,10 +69,13 @@ export function dayTime(manner: Figures, ms: number): string {
   return `${weekday(manner, ms)} ${clock(manner, ms)}`;
 }
 
-/** The same within six days of now, else `Thu 3 Dec 14:30`: a weekday alone would be read as the nearest one. */
+/**
+ * The same for today and the six days after, else `Thu 3 Dec 14:30`: a weekday alone is read as the next of that name.
+ * A day that has passed has its date too: a promise of last Wednesday must not be read as one for this.
+ */
 export function dayTimeFrom(manner: Figures, ms: number, nowMs: number): string {
   const away = localDaysBetween(localDayOf(nowMs, manner.zone), localDayOf(ms, manner.zone));
-  return Math.abs(away) <= 6 ? dayTime(manner, ms) : `${dayOf(manner, ms, nowMs)} ${clock(manner, ms)}`;
+  return away >= 0 && away <= 6 ? dayTime(manner, ms) : `${dayOf(manner, ms, nowMs)} ${clock(manner, ms)}`;
 }
 
 /** `Thu 26 Nov`; with the year where it is not the year of `nowMs`. */
@@ -107,7 +110,7 @@ export function daysText(manner: Manner, first: LocalDay, last: LocalDay): strin
 
 /**
  * The shortest plain way to say an instant seen from now: `today 17:30`, `tomorrow 09:00`, `yesterday 16:10`,
- * `Thu 14:30` within six days, else `Thu 3 Dec 14:30`, with the year where it is another one.
+ * `Thu 14:30` in the coming six days, else `Thu 3 Dec 14:30`, with the year where it is another one.
  */
 export function when(manner: Manner, ms: number, nowMs: number): string {
   const day = localDayOf(ms, manner.zone);

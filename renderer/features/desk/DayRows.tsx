@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { lasting, money } from '#core/shared/text/format.ts';
 import { amountText, type Manner } from '#core/shared/text/manner.ts';
-import { clock, dayTime, when } from '#core/shared/text/when.ts';
+import { clock, dayTimeFrom, when } from '#core/shared/text/when.ts';
 import { localDayOf } from '#core/shared/time.ts';
 import type { ArrivingCar, CarInBay, DeskCar, GoingHomeCar, RailBar } from '#core/shared/views/desk.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -62,7 +62,7 @@ function Rail(props: {
 /** The hour of today, or the day with it. */
 function hourOf(manner: Manner, at: number, { nowMs }: Day): string {
   const same = localDayOf(at, manner.zone) === localDayOf(nowMs, manner.zone);
-  return same ? clock(manner, at) : dayTime(manner, at);
+  return same ? clock(manner, at) : dayTimeFrom(manner, at, nowMs);
 }
 
 function Who(props: { readonly car: DeskCar }): ReactNode {

@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { mondayOf } from '#core/figures/rules/monday.ts';
 import type { MondayFacts } from '#core/figures/rules/mondayFacts.ts';
 import { hoursOver } from '#core/figures/rules/mondayHours.ts';
-import { mannerFor } from '#core/shared/text/manner.ts';
+import { mannerFor, PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { sayMonday } from '#core/shared/text/sayMonday.ts';
 import type { EpochMin, LocalDay, Ppm } from '#core/shared/units.ts';
 import { MONDAY_KINDS } from '#core/shared/views/monday.ts';
@@ -51,6 +51,9 @@ describe('the Monday page', () => {
     // 1,000.00 · (0.9 − 0.4) + 400.00 · (1 − 0.25)
     expect(thing).toMatchObject({ kind: 'promises', savedMinor: 80_000, promises: 2, moreCases: 0 });
     expect(thing?.cases.map((c) => c.said.key)).toEqual(['promises.time', 'promises.call']);
+    // A promise may lie weeks ahead, and the page is printed: its time is said with its date.
+    const [first] = thing?.cases ?? [];
+    expect(first && sayMonday(PLAIN_MANNER, first.said)).toContain(', Sun 21 Jun 00:00: 40 % sure');
   });
 
   it('counts a job that lacks two things once', () => {

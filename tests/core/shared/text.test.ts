@@ -51,6 +51,7 @@ describe('a time beside others', () => {
     expect(dayTimeFrom(berlin, NOW - 2 * HOUR, NOW)).toBe('Wed 08:00');
     expect(dayTimeFrom(berlin, NOW + 6 * 24 * HOUR, NOW)).toBe('Tue 10:00');
     expect(dayTimeFrom(berlin, NOW + 7 * 24 * HOUR, NOW)).toBe('Wed 2 Dec 10:00');
+    expect(dayTimeFrom(berlin, NOW - 24 * HOUR, NOW)).toBe('Tue 24 Nov 10:00');
   });
 });
 
@@ -141,6 +142,9 @@ describe('times', () => {
     expect(when(berlin, NOW + 24 * HOUR, NOW)).toBe('tomorrow 10:00');
     expect(when(berlin, NOW - 24 * HOUR, NOW)).toBe('yesterday 10:00');
     expect(when(berlin, NOW + 72 * HOUR, NOW)).toBe('Sat 10:00');
+    // Five days ago and two to come share their weekday: what has passed is told apart by its date.
+    expect(when(berlin, NOW - 120 * HOUR, NOW)).toBe('Fri 20 Nov 10:00');
+    expect(when(berlin, NOW + 48 * HOUR, NOW)).toBe('Fri 10:00');
     expect(when(berlin, NOW + 9 * 24 * HOUR, NOW)).toBe('Fri 4 Dec 10:00');
     expect(when(berlin, NOW + 90 * 24 * HOUR, NOW)).toBe('Tue 23 Feb 2027 10:00');
   });
