@@ -22,8 +22,11 @@ export type Command<N extends EntryName> = {
 /** Marks a box whose text is no figure that may be there, with the box's label. What was readable before it must not be saved in its place. */
 export const UNREAD = 'data-unread';
 
-function unreadAt(field: Element): PlainError {
-  return { code: 'FIGURE_UNREAD', data: { at: field.getAttribute(UNREAD) ?? '' } };
+/** Focuses a box on the page that cannot be read, and gives its label; null where all can. */
+export function unreadHere(): string | null {
+  const field = document.querySelector<HTMLElement>(`[${UNREAD}]`);
+  field?.focus();
+  return field?.getAttribute(UNREAD) ?? null;
 }
 
 /** A change. One intent has one command id: it is kept while it is not known whether it arrived. */
@@ -35,10 +38,9 @@ export function useCommand<N extends EntryName>(name: N): Command<N> {
   const [refusal, setRefusal] = useState<PlainError | null>(null);
   const run = useCallback(
     async (input: SentFor<N>): Promise<Outcome<OutputFor<N>>> => {
-      const unread = document.querySelector<HTMLElement>(`[${UNREAD}]`);
-      if (unread) {
-        unread.focus();
-        const refused = unreadAt(unread);
+      const at = unreadHere();
+      if (at !== null) {
+        const refused: PlainError = { code: 'FIGURE_UNREAD', data: { at } };
         setRefusal(refused);
         return { ok: false, refusal: refused };
       }

@@ -119,4 +119,19 @@ describe.skipIf(choice === null)('every screen of a shop in full work', () => {
     await page.getByRole('button', { name: 'Stop, keep the runs so far' }).click();
     await page.getByText(/^Stopped (after|before)/).waitFor();
   });
+
+  it('runs no what-if past a box that cannot be read, and takes that back with the rest', async () => {
+    await page.evaluate(() => {
+      location.hash = '/figures/what-if';
+    });
+    const price = page.getByRole('textbox', { name: 'Prices change by' });
+    await price.fill('99999');
+    await price.press('Tab');
+    await page.getByRole('button', { name: 'Run it' }).click();
+    await page.getByText('Not run: what is typed at “Prices change by”', { exact: false }).waitFor();
+    expect(await page.getByText(/^\d+ of 111$/).count()).toBe(0);
+    await page.getByRole('button', { name: 'Take it all back' }).click();
+    expect(await price.inputValue()).toBe('0');
+    expect(await page.getByText('Not run:', { exact: false }).count()).toBe(0);
+  });
 });

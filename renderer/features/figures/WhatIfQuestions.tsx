@@ -7,13 +7,17 @@ import { HoursField, MoneyField, NumberField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { WhatIfPeople } from './WhatIfPeople.tsx';
 import css from './whatIf.module.css';
-import { NOTHING, type QuestionProps } from './whatIf.ts';
+import type { QuestionProps } from './whatIf.ts';
 
 const MOST_MORE = 5;
 
 /** A few questions, each left alone unless something is entered; any of them together. */
 export function WhatIfQuestions(
-  props: QuestionProps & { readonly busy: boolean; readonly onRun: () => void },
+  props: QuestionProps & {
+    readonly busy: boolean;
+    readonly onRun: () => void;
+    readonly onClear: () => void;
+  },
 ): ReactNode {
   const t = useText();
   const { form, onChange } = props;
@@ -48,7 +52,7 @@ export function WhatIfQuestions(
         >
           {t('whatIf.run')}
         </Button>
-        <LinkButton onPress={() => onChange(NOTHING)}>{t('whatIf.clear')}</LinkButton>
+        <LinkButton onPress={props.onClear}>{t('whatIf.clear')}</LinkButton>
       </Row>
     </div>
   );

@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { WhatIfStart } from '#core/shared/views/whatIf.ts';
+import { unreadHere } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useTask } from '../../bridge/tasks.ts';
 import { useText } from '../../bridge/texts.tsx';
@@ -42,17 +43,37 @@ function Asked(props: { readonly start: WhatIfStart }): ReactNode {
   const task = useTask('figures.whatIf');
   const [form, setForm] = useState<WhatIfForm>(NOTHING);
   const change = changeOf(form);
-  const run = (): void => task.start({ change });
+  const [unread, setUnread] = useState<string | null>(null);
+  // Boxes that are taken back start anew: one that could not be read would keep its text.
+  const [round, setRound] = useState(0);
+  const run = (): void => {
+    const at = unreadHere();
+    setUnread(at);
+    if (at === null) task.start({ change });
+  };
+  const clear = (): void => {
+    setForm(NOTHING);
+    setUnread(null);
+    setRound((n) => n + 1);
+  };
   const stale = task.value !== undefined && !isSame(task.value.change, change);
   const { start } = props;
   return (
     <div className={css['sides']}>
       <Column label={t('whatIf.ask')}>
         <Head title={t('whatIf.ask')} />
-        <WhatIfQuestions start={start} form={form} onChange={setForm} busy={task.running} onRun={run} />
+        <WhatIfQuestions
+          key={round}
+          {...{ start, form }}
+          onChange={setForm}
+          busy={task.running}
+          onRun={run}
+          onClear={clear}
+        />
       </Column>
       <Column label={t('whatIf.answer')} divided>
         {task.running ? <WhatIfRunning progress={task.progress} onStop={task.stop} /> : null}
+        {unread === null ? null : <CalmNote text={t('whatIf.unread', { at: unread })} />}
         <Refusal refusal={task.refusal} />
         {stale && !task.running ? <CalmNote text={t('whatIf.changed')} /> : null}
         {task.value ? (

@@ -53,6 +53,8 @@ export const whatIfTexts = {
   'whatIf.soFar': '{done} of {total}',
   'whatIf.stopped': 'Stopped after {rounds} of {asked} runs: the bands are wider than they seem.',
   'whatIf.stoppedEarly': 'Stopped before the first run was through. There is nothing to show yet.',
+  'whatIf.unread':
+    'Not run: what is typed at “{at}” can’t be used as it stands. Put it right or take it back, then run it again.',
   'whatIf.changed': 'The questions were changed since: this is the answer to those before.',
   'whatIf.before': 'as it is',
   'whatIf.after': 'with the change',
