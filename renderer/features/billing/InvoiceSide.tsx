@@ -34,7 +34,7 @@ export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode
           <CreditHeld invoice={invoice} />
         ) : null}
         {live && invoice.owedMinor > 0 ? <PayForm key={invoice.owedMinor} invoice={invoice} /> : null}
-        {invoice.kind === 'credit' ? null : <UseVoucher invoice={invoice} />}
+        {invoice.kind === 'credit' ? null : <UseVoucher key={invoice.number} invoice={invoice} />}
         {invoice.of ? <Corrected invoice={invoice} of={invoice.of} /> : null}
         {issued && invoice.owedMinor < 0 ? (
           <RefundForm
