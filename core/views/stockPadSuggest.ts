@@ -36,7 +36,7 @@ export function padSuggestion(
         item: row.itemName,
         customer: row.shortage.customer,
         needs: row.shortage.needs,
-        has: row.clean,
+        has: row.shortage.has,
         day: { is: 'day', day: row.shortage.day },
       },
     },

@@ -117,7 +117,7 @@ export const stockTexts = {
   'stock.say.priceBreak':
     '{needCount, plural, =0 {None is needed at once} one {{need} is needed at once} other {{need} are needed at once}}; from {packs} the price falls, which makes the year cheaper; they last about {weeksCount, plural, one {a week} other {{weeks} weeks}}.',
   'stock.say.pads':
-    'Order {order} {item}. {customer} needs {needs} on {day}; {has} are clean, and washing all of them is not enough.',
+    'Order {order} {item}. {customer} needs {needs} on {day}; {has} would be clean then, and washing all of them is not enough.',
 
   'stock.conflict.shelf': 'The shelf takes {shelf} packs; the need is {need}.',
   'stock.conflict.life': 'Sealed it keeps {days} days, which is {amount} at the usual use; the need is more.',
