@@ -40,6 +40,12 @@ export async function quotePdf(quote: QuoteView): Promise<Uint8Array> {
   return finishPdf(pdf);
 }
 
+/** Of a hundred such jobs, how many keep the date. Runs that all end well are no certainty, and paper claims none. */
+function kept(manner: PaperManner, ppm: number): string {
+  return count(manner, Math.min(MOST_KEPT, ppm / 10_000));
+}
+const MOST_KEPT = 99;
+
 function promiseLines(
   quote: QuoteView,
   manner: PaperManner,
@@ -57,7 +63,7 @@ function promiseLines(
   const anew = pickUpLines(quote, manner);
   if (anew.length > 0) return [...lines, ...anew];
   if (quote.promisePpm === null) return [...lines];
-  const share = count(manner, quote.promisePpm / 10_000);
+  const share = kept(manner, quote.promisePpm);
   return [...lines, { text: say(locale, 'doc.promiseShare', { share }) }];
 }
 
@@ -76,7 +82,7 @@ function pickUpLines(quote: QuoteView, manner: PaperManner): { readonly text: st
     const { pickUpMin, agreedPpm, surePpm } = pickUp;
     if (pickUpMin === null || surePpm === null || agreedPpm === null)
       return [{ text: say(locale, 'doc.pickUpAnew', { letter }) }];
-    const [holds, share] = [pickUpMin === quote.pickUpMin, (ppm: number) => count(manner, ppm / 10_000)];
+    const [holds, share] = [pickUpMin === quote.pickUpMin, (ppm: number) => kept(manner, ppm)];
     if (holds) return [{ text: say(locale, 'doc.pickUpHolds', { letter, share: share(agreedPpm) }) }];
     const later = { letter, when: onPaper(quote, manner, pickUpMin), share: share(surePpm) };
     return [{ text: say(locale, 'doc.pickUpLater', later) }];

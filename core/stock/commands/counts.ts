@@ -28,7 +28,7 @@ export function askCount(
  * Keeps what is on the shelf. The difference is taken against the book at the ledger line that the count stands
  * beside, so draws booked since stay as they are. `since` says how much moved in the meantime.
  * @throws COUNT_AHEAD when that line is not in this item's ledger yet
- * @throws COUNT_UNLIKELY when it is far more than ever came in and `acceptMore` is not said
+ * @throws COUNT_UNLIKELY when it is far more than the book has or ever came in and `acceptMore` is not said
  */
 export function count(
   ctx: WriteCtx,
@@ -41,9 +41,10 @@ export function count(
 ): { readonly difference: number; readonly onHand: number; readonly since: number } {
   const item = itemOf(ctx, input.itemId);
   if (input.asOfMovementId > latestLine(ctx.db, item.id)) return refuse('COUNT_AHEAD', { item: item.name });
-  if (!input.acceptMore && isUnlikelyCount(input.counted, { ...item, everCame: everCame(ctx.db, item.id) }))
-    return refuse('COUNT_UNLIKELY', { item: item.name });
   const bookThen = bookAt(ctx.db, item.id, input.asOfMovementId);
+  const counted = { ...item, onHand: bookThen, everCame: everCame(ctx.db, item.id) };
+  if (!input.acceptMore && isUnlikelyCount(input.counted, counted))
+    return refuse('COUNT_UNLIKELY', { item: item.name });
   const before = levelOf(ctx.db, item.id)?.qty ?? 0;
   const difference = countDifference(input.counted, bookThen);
   const because = { reason: 'count', note: '' } as const;

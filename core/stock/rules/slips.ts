@@ -12,15 +12,25 @@ export function tooManyPieces(unit: BaseUnit, amount: number): boolean {
   return unit === 'piece' && amount > MOST_PIECES;
 }
 
-/** An item as far as a count of it can be unlikely, and all that ever came in of it. */
-type Counted = { readonly unit: BaseUnit; readonly packSize: number; readonly everCame: number };
+/** So many times what the book has, and so many packs beyond it, neither: a point or a digit slipped. Common practice, no source. */
+const BOOK_TIMES = 5;
+const BOOK_PACKS = 10;
+
+/** An item as far as a count of it can be unlikely, what the book has, and all that ever came in of it. */
+type Counted = {
+  readonly unit: BaseUnit;
+  readonly packSize: number;
+  readonly onHand: number;
+  readonly everCame: number;
+};
 
 /**
- * A count far beyond all that ever came in, and more than a few packs that nobody booked in; of what nothing ever came
+ * A count far beyond the book, or beyond all that ever came in, and more than a few packs that nobody booked in; of what nothing ever came
  * in a first count says what there is, as long as it is no barcode.
  */
-export function isUnlikelyCount(counted: number, { unit, packSize, everCame }: Counted): boolean {
+export function isUnlikelyCount(counted: number, { unit, packSize, onHand, everCame }: Counted): boolean {
   if (everCame <= 0) return tooManyPieces(unit, counted);
+  if (onHand > 0 && counted >= BOOK_TIMES * onHand && counted - onHand > BOOK_PACKS * packSize) return true;
   return counted > UNLIKELY_TIMES * Math.max(everCame, packSize);
 }
 

@@ -14,7 +14,7 @@ export const stockTexts = {
   'error.PRICE_UNLIKELY':
     '{item}: {agreedMinor} a pack was agreed, the delivery says {cameMinor}. Check the delivery note; say yes if the price is right. Nothing was put in stock yet.',
   'error.COUNT_UNLIKELY':
-    'That is far more {item} than ever came in. Was a barcode read into this field, or a unit mixed up? Say yes if so much is there. Nothing was saved.',
+    'That is far more {item} than the book says. Was a barcode read into this field, or a unit mixed up? Say yes if so much is there. Nothing was saved.',
   'error.TOO_MANY_PIECES':
     '{item}{material}: more than 10,000 pieces at once. Was a barcode read into this field? Nothing was saved.',
   'error.ORDER_NOT_OPEN': 'Order {number} is complete or given up. Put the goods in stock without an order.',
