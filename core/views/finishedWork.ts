@@ -4,6 +4,7 @@ import type { JobId, PersonId, StageId } from '../shared/ids.ts';
 import type { EpochMs } from '../shared/units.ts';
 import type { PaintCondition } from '../shared/views/figures.ts';
 import type { PaintHardness, StageKind } from '../shared/vocabulary.ts';
+import { busiest, byStage } from './stretches.ts';
 
 /** A stage that was finished in a stretch of time, with what was said and what it took. */
 export type FinishedWork = {
@@ -50,9 +51,9 @@ export function finishedWork(db: ReadDb, fromMs: number, toMs: number): readonly
   return byStage(allRows<Stretch>(db, STRETCHES, range)).flatMap((stretches): FinishedWork[] => {
     const [first] = stretches;
     const job = first && jobs.get(first.jobId);
-    if (!first || !job) return [];
-    const { stageId, jobId, kind, p50Min, p80Min, doneMs } = first;
     const personId = busiest(stretches);
+    if (!first || !job || !personId) return [];
+    const { stageId, jobId, kind, p50Min, p80Min, doneMs } = first;
     const ms = stretches.reduce((sum, s) => sum + s.ms, 0);
     return [
       {
@@ -61,26 +62,6 @@ export function finishedWork(db: ReadDb, fromMs: number, toMs: number): readonly
       },
     ];
   });
-}
-
-/** Stretches of one stage stand together already. */
-function byStage(rows: readonly Stretch[]): readonly (readonly Stretch[])[] {
-  const stages: Stretch[][] = [];
-  for (const row of rows) {
-    const last = stages.at(-1);
-    if (last?.[0]?.stageId === row.stageId) last.push(row);
-    else stages.push([row]);
-  }
-  return stages;
-}
-
-function busiest(stretches: readonly Stretch[]): PersonId {
-  const [first] = stretches;
-  if (first && stretches.length === 1) return first.personId;
-  const spent = new Map<PersonId, number>();
-  for (const { personId, ms } of stretches) spent.set(personId, (spent.get(personId) ?? 0) + ms);
-  const [best] = [...spent].sort(([a, x], [b, y]) => y - x || (a < b ? -1 : 1));
-  return best?.[0] ?? ('' as PersonId);
 }
 
 const CONDITIONS = `SELECT i.job_id AS jobId,

@@ -1,6 +1,7 @@
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { StageKind } from '../shared/vocabulary.ts';
+import { busiest, byStage } from './stretches.ts';
 
 /** A finished stage as learning takes it, with what the evidence shows. */
 export type HistoryRow = {
@@ -64,36 +65,13 @@ export function stageHistory(db: ReadDb, most: number, skip = 0): readonly Histo
     const ms = stretches.reduce((sum, s) => sum + s.ms, 0);
     if (!first || !job || ms <= 0) return [];
     const { jobId, kind, estimatedMin, doneMs } = first;
-    const technician = busiest(stretches);
+    const technician = busiest(stretches) ?? '';
     const person = names.get(technician) ?? '';
     const { number: jobNumber, condition } = job;
     return [
       { jobId, jobNumber, kind, technician, person, condition, estimatedMin, actualMin: ms / 60_000, doneMs },
     ];
   });
-}
-
-/** Stretches of one stage stand together already. */
-function byStage(rows: readonly Stretch[]): readonly (readonly Stretch[])[] {
-  const stages: Stretch[][] = [];
-  for (const row of rows) {
-    const last = stages.at(-1);
-    if (last?.[0]?.stageId === row.stageId) last.push(row);
-    else stages.push([row]);
-  }
-  return stages;
-}
-
-/** Who worked longest; of equals the one whose id comes first. */
-function busiest(stretches: readonly Stretch[]): string {
-  const spent = new Map<string, number>();
-  for (const { personId, ms } of stretches) spent.set(personId, (spent.get(personId) ?? 0) + ms);
-  let best = stretches[0]?.personId ?? '';
-  for (const [personId, ms] of spent) {
-    const longest = spent.get(best) ?? 0;
-    if (ms > longest || (ms === longest && personId < best)) best = personId;
-  }
-  return best;
 }
 
 const FINISHED_STAGES = `SELECT count(*) AS n FROM job_stage WHERE ${DONE}`;

@@ -1,9 +1,8 @@
 import { type ReactNode, useState } from 'react';
-import { addLocalDays } from '#core/shared/time.ts';
 import type { HonestyView } from '#core/shared/views/figures.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useText, useToday } from '../../bridge/texts.tsx';
+import { useText } from '../../bridge/texts.tsx';
 import { Words } from '../../ui/Choice.tsx';
 import { Place } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
@@ -15,28 +14,19 @@ import { FiguresNav } from './FiguresNav.tsx';
 import css from './figures.module.css';
 import { GROUPS, type Group, rowsOf } from './HonestHours.tsx';
 import { HonestyTable } from './HonestyTable.tsx';
+import { useLookBack } from './LookBack.tsx';
 import { Outliers } from './Outliers.tsx';
-
-const BACKS = ['90', '365', '1095'] as const;
-type Back = (typeof BACKS)[number];
 
 /** How honest estimates were: either side of the tape, over time, what the next one rests on, and what was far off. */
 export function HonestyScreen(): ReactNode {
   const t = useText();
-  const today = useToday();
-  const [back, setBack] = useState<Back>('365');
-  const range = { fromDay: addLocalDays(today, -Number(back)), toDay: today };
+  const { range, words } = useLookBack();
   const view = useQuery('figures.honesty', range, { keep: true });
   return (
     <Place label={t('figures.page.honesty')} columns="one">
       <div className={css['page']}>
         <FiguresNav />
-        <Words
-          label={t('figures.back')}
-          value={back}
-          onChange={setBack}
-          options={BACKS.map((value) => ({ value, label: t(`figures.back.${value}`) }))}
-        />
+        {words}
         <Refusal refusal={view.error} />
         {view.loading ? <Waiting /> : null}
         {view.data?.all.stages === 0 ? <Empty title={t('figures.honestNone')} /> : null}

@@ -1,39 +1,28 @@
-import { type ReactNode, useState } from 'react';
-import { addLocalDays } from '#core/shared/time.ts';
+import type { ReactNode } from 'react';
 import type { MoneyFiguresView } from '#core/shared/views/figuresMoney.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useText, useToday } from '../../bridge/texts.tsx';
-import { Words } from '../../ui/Choice.tsx';
+import { useText } from '../../bridge/texts.tsx';
 import { Place } from '../../ui/Layout.tsx';
 import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { Brought } from './Brought.tsx';
 import { FiguresNav } from './FiguresNav.tsx';
 import css from './figures.module.css';
+import { useLookBack } from './LookBack.tsx';
 import { MarginOver } from './MarginOver.tsx';
 import { MoneyNow } from './MoneyNow.tsx';
 import { QuoteBands } from './QuoteBands.tsx';
 
-const BACKS = ['90', '365', '1095'] as const;
-type Back = (typeof BACKS)[number];
-
 /** What the shop's work brought, and what is held and owed. */
 export function MoneyScreen(): ReactNode {
   const t = useText();
-  const today = useToday();
-  const [back, setBack] = useState<Back>('365');
-  const range = { fromDay: addLocalDays(today, -Number(back)), toDay: today };
+  const { range, words } = useLookBack();
   const view = useQuery('figures.money', range, { keep: true });
   return (
     <Place label={t('figures.page.money')} columns="one">
       <div className={css['page']}>
         <FiguresNav />
-        <Words
-          label={t('figures.back')}
-          value={back}
-          onChange={setBack}
-          options={BACKS.map((value) => ({ value, label: t(`figures.back.${value}`) }))}
-        />
+        {words}
         <Refusal refusal={view.error} />
         {view.loading ? <Waiting /> : null}
         {view.data ? <Money view={view.data} /> : null}
