@@ -27,7 +27,7 @@ export function secondPayer(ctx: Pick<ReadCtx, 'db'>, row: InvoiceRecord): Custo
 /**
  * Splits the draft of a job between its two payers: the owner pays a sum or a share by an invoice of their own, the
  * other payer the rest. Both sum exactly to the whole.
- * @throws STALE · INVOICE_ISSUED · SPLIT_ONE_PAYER · INVOICE_SPLIT · SPLIT_PREPAID · SPLIT_ABOVE
+ * @throws STALE · INVOICE_ISSUED · SPLIT_ONE_PAYER · INVOICE_SPLIT · SPLIT_PREPAID · SPLIT_VOUCHER · SPLIT_ABOVE
  */
 export function splitDraft(ctx: WriteCtx, input: SplitInput): { readonly shareId: InvoiceId } {
   const row = draftOf(ctx, input.invoiceId, input.revision);
@@ -35,6 +35,7 @@ export function splitDraft(ctx: WriteCtx, input: SplitInput): { readonly shareId
   const owner = secondPayer(ctx, row);
   if (owner === null || row.jobId === null) return refuse('SPLIT_ONE_PAYER', {});
   if (openPrepayments(ctx.db, row.jobId).length > 0) refuse('SPLIT_PREPAID', {});
+  if (row.vouchers.length > 0) refuse('SPLIT_VOUCHER', {});
   const askedMinor = partMinor(row.toPayMinor, input.part);
   if (askedMinor <= 0 || askedMinor >= row.toPayMinor) refuse('SPLIT_ABOVE', { wholeMinor: row.toPayMinor });
   const { part, rest } = splitBill(row.bill, row.totals, askedMinor, wordsOf(ctx, row, owner));

@@ -61,6 +61,8 @@ export type BillingErrors = {
   readonly SPLIT_ONE_PAYER: Readonly<Record<string, never>>;
   /** A prepayment invoice is taken off the whole bill, not off parts. */
   readonly SPLIT_PREPAID: Readonly<Record<string, never>>;
+  /** A voucher comes off the whole bill, and of two halves one could ask for less than nothing. */
+  readonly SPLIT_VOUCHER: Readonly<Record<string, never>>;
   /** A prepayment invoice would have to come off half a bill. */
   readonly DEPOSIT_SPLIT: Readonly<Record<string, never>>;
   readonly SPLIT_ABOVE: { readonly wholeMinor: number };

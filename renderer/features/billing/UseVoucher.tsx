@@ -44,6 +44,8 @@ function VoucherForm(props: {
   const [amount, setAmount] = useState<number | null>(null);
   const use = useCommand('billing.useVoucher');
   const whole = number !== null && amount !== null;
+  // What it takes off already is put anew, not beside it.
+  const noted = invoice.vouchersOff.find((v) => v.number === number)?.amountMinor ?? 0;
   async function run(): Promise<void> {
     if (!whole) return;
     const done = await use.run({ number, invoiceId: invoice.id, amountMinor: amount });
@@ -52,9 +54,16 @@ function VoucherForm(props: {
   return (
     <>
       <Head level={3} title={t('voucher.use')} />
+      {invoice.number === null ? <p className="t1 quiet">{t('voucher.onDraft')}</p> : null}
       <div className={css['sums']}>
         <NumberField label={t('voucher.useNumber')} value={number} onChange={setNumber} min={1} autoFocus />
-        <MoneyField label={t('voucher.useAmount')} value={amount} onChange={setAmount} min={1} max={asks} />
+        <MoneyField
+          label={t('voucher.useAmount')}
+          value={amount}
+          onChange={setAmount}
+          min={1}
+          max={asks + noted}
+        />
       </div>
       <Refusal refusal={use.refusal} />
       <Row>

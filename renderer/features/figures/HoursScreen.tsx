@@ -41,6 +41,7 @@ export function HoursScreen(): ReactNode {
   const view = useQuery('figures.utilization', { ...range, by }, { keep: true });
   const file = useDocument('figures.hoursFile');
   const rows = view.data ? rowsOf(view.data) : [];
+  const shown = open && sameOf(rows, open);
   const empty = view.data?.total.availableMin === 0;
   return (
     <Place label={t('figures.page.hours')} columns="one">
@@ -70,13 +71,20 @@ export function HoursScreen(): ReactNode {
           asTable ? (
             <HeatTable rows={rows} />
           ) : (
-            <HeatGrid rows={rows} by={view.data.by} open={open} onOpen={setOpen} />
+            <HeatGrid rows={rows} by={view.data.by} open={shown} onOpen={setOpen} />
           )
         ) : null}
-        {open ? <CellJobs open={open} onClose={() => setOpen(null)} /> : null}
+        {shown ? <CellJobs open={shown} onClose={() => setOpen(null)} /> : null}
       </div>
     </Place>
   );
+}
+
+/** The cell that was opened as it is told now; null once it is out of sight. */
+function sameOf(rows: readonly HeatRow[], open: OpenCell): OpenCell | null {
+  const row = rows.find((r) => r.key === open.row.key);
+  const cell = row?.cells.find((c) => c.day === open.cell.day);
+  return row && cell ? { row, cell } : null;
 }
 
 function rowsOf(

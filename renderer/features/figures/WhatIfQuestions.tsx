@@ -125,7 +125,8 @@ function Trade({ start, form, onChange }: QuestionProps): ReactNode {
           }}
           options={[
             { value: 'none', label: t('whatIf.mix.none') },
-            ...start.purposes.map((p) => ({
+            // Of one kind alone there is no other share.
+            ...(start.purposes.length > 1 ? start.purposes : []).map((p) => ({
               value: p.purpose,
               label: t(`jobs.purpose.${p.purpose}`),
               note: t('whatIf.shareNow', { percent: percent(p.sharePpm) }),

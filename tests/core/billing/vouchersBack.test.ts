@@ -56,6 +56,18 @@ describe('a taxed voucher', () => {
     expect([(await read(again)).totals.toPayMinor, leftOf()]).toEqual([30_000, [10_000]]);
   });
 
+  it('on a draft is left out before that is split: one of two could ask for less than nothing', async () => {
+    const { number } = sold('single', 10_000);
+    const invoiceId = draft(insuredJob());
+    const part = { by: 'sum', amountMinor: 30_000 } as const;
+    shop.write('billing.useVoucher', { number, invoiceId, amountMinor: 10_000 });
+    const split = { invoiceId, revision: (await read(invoiceId)).revision, part };
+    expect(await refusalOf(shop, 'billing.splitDraft', split)).toBe('SPLIT_VOUCHER');
+    shop.write('billing.leaveVoucher', { number, invoiceId });
+    const { revision } = await read(invoiceId);
+    expect(shop.write('billing.splitDraft', { ...split, revision })).toHaveProperty('shareId');
+  });
+
   it('leaves the job it pays for what that brought', async () => {
     const { number } = sold('single', 11_900);
     const { jobId } = agreedJob(shop);

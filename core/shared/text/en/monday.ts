@@ -36,7 +36,7 @@ export const mondayTexts = {
   'monday.promises.wash':
     'Job {number}, {customer}, {at}: {now} sure, {best} with pads washed tonight. {worth}',
   'monday.promises.later':
-    'Job {number}, {customer}, {at}: {now} sure. Agree on a later time while it is early: {best} sure then. {worth}',
+    'Job {number}, {customer}, {at}: {now} sure. A later time agreed now would be {best} sure. {worth}',
   'monday.promises.call':
     'Job {number}, {customer}, {at}: {now} sure, and no way out on the board. Ring them first. {worth}',
   'monday.promises.untried':

@@ -72,6 +72,8 @@ export const moneyTexts = {
     'This bill is split between two payers, and both invoices sum to it only as they are. Remove the owner’s draft first, change the bill, then split it again. Once one of the two is issued, a credit note corrects it.',
   'error.SPLIT_ONE_PAYER':
     'Only a bill for work that somebody else pays for can be split with the owner. Say on the job who pays, then draft its invoice anew.',
+  'error.SPLIT_VOUCHER':
+    'A gift voucher comes off this draft. Leave it out, split the bill, then take it off the half that it is for. Nothing was changed.',
   'error.SPLIT_PREPAID':
     'A deposit invoice of this job is still to be taken off, and that goes with the whole bill alone. Credit the deposit invoice first. Nothing was changed.',
   'error.DEPOSIT_SPLIT':

@@ -66,6 +66,8 @@ export const vouchersTexts = {
   'voucher.payBackAsk': 'Pay what is left back',
   'voucher.payBack': 'Pay {amount} back',
   'voucher.toInvoice': 'It goes back by a credit note of invoice {number}',
+  'voucher.onDraft':
+    'A voucher that was taxed when it was sold comes off the draft. One that is taxed when it is used pays the invoice once that is issued.',
   'voucher.use': 'Gift voucher',
   'voucher.useNumber': 'Number on it',
   'voucher.useAmount': 'How much of it',
