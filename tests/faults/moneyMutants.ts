@@ -72,8 +72,8 @@ export const MONEY_MUTANTS: readonly Mutant[] = [
   {
     what: 'labour that is not taxed takes the tax of materials',
     file: 'core/billing/rules/labourTax.ts',
-    find: 'lines.map((line) => (isLabour(line) ? { ...line, tax } : line))',
-    put: 'lines',
+    find: 'isLabour(line) || FOR_LABOUR.includes(line.what) ? { ...line, tax } : line',
+    put: 'line',
     tests: TAXES,
   },
   {

@@ -172,10 +172,17 @@ export const MUTANTS: readonly Mutant[] = [
     tests: ['tests/core/stock/rules/year.test.ts'],
   },
   {
+    what: 'what jobs are booked for may run short where the aim is low',
+    file: 'core/stock/rules/suggest.ts',
+    find: 'leastKept(usualByThen)',
+    put: 'leastKept(reserved + usualByThen)',
+    tests: ['tests/core/stock/rules/suggest.test.ts'],
+  },
+  {
     what: 'an empty shelf waits until the share aimed at is used up',
     file: 'core/stock/rules/suggest.ts',
-    find: 'return Math.min(0, 1 - use);',
-    put: 'return -2 * use;',
+    find: 'return Math.min(0, 1 - usual);',
+    put: 'return -2 * usual;',
     tests: ['tests/core/stock/rules/year.test.ts'],
   },
   {

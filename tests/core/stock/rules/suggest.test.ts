@@ -103,3 +103,22 @@ describe('what is on its way', () => {
     );
   });
 });
+
+it('orders before what jobs are booked for runs short, however low the aim: only what nobody booked may', () => {
+  // 21 booked each day against 100 on the shelf and a supplier who takes five days: a later order comes after the sixth day
+  const of: Drawn = {
+    ...{
+      onHand: 100,
+      booked: [21, 21, 21, 21, 21, 21, 21],
+      use: new Array<number>(120).fill(30),
+      coming: [],
+    },
+    ...{ wait: 5, packSize: 6000, shelfPacks: null, sealedLifeDays: null },
+  };
+  for (const level of [0.97, 0.995]) {
+    const usual = new Float64Array(DAYS);
+    const q = { ...questionOf(of), level, usual, usualVar: usual };
+    const answer = suggest({ ...q, mid: project({ ...q, usual, usualVar: usual }).mid });
+    expect([level, answer.safety < 0, answer.order]).toEqual([level, false, true]);
+  }
+});
