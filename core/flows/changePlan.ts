@@ -10,6 +10,7 @@ import { allRows } from '../db/prepared.ts';
 import type { bayChangeEntries } from '../shared/catalogue/bayChanges.ts';
 import type { baysEntries } from '../shared/catalogue/bays.ts';
 import type { InputOf } from '../shared/entry.ts';
+import { refuse } from '../shared/errors.ts';
 import type { JobId } from '../shared/ids.ts';
 import type { EpochMin, Ppm } from '../shared/units.ts';
 import type { Agreement } from '../shared/views/plan.ts';
@@ -23,13 +24,13 @@ type In<N extends keyof typeof baysEntries> = InputOf<(typeof baysEntries)[N]>;
 
 /** Moves a block; with consent, what was agreed with the customer follows the plan. @throws as bays' move */
 export function move(ctx: WriteCtx, input: In<'bays.move'>): PlanChange {
-  return agreed(ctx, moveBlock(ctx, input), input.consent ? [input.jobId] : []);
+  return agreed(ctx, moveBlock(ctx, input), input.consent ? [input.jobId] : [], input.told);
 }
 export function swap(ctx: WriteCtx, input: In<'bays.swap'>): PlanChange {
-  return agreed(ctx, swapBlocks(ctx, input), input.consent ? [input.a.jobId, input.b.jobId] : []);
+  return agreed(ctx, swapBlocks(ctx, input), input.consent ? [input.a.jobId, input.b.jobId] : [], input.told);
 }
 export function resize(ctx: WriteCtx, input: InputOf<(typeof bayChangeEntries)['bays.resize']>): PlanChange {
-  return agreed(ctx, resizeStage(ctx, input), input.consent ? [input.jobId] : []);
+  return agreed(ctx, resizeStage(ctx, input), input.consent ? [input.jobId] : [], input.told);
 }
 export function applyReplan(ctx: WriteCtx, input: In<'bays.applyReplan'>): PlanChange {
   return agreed(ctx, apply(ctx, input), input.consent);
@@ -95,9 +96,15 @@ function howSure(
   );
 }
 
-/** Where the customer agreed to other times, the job's drop-off and pick-up become those of the plan. */
-function agreed(ctx: WriteCtx, change: PlanChange, jobIds: readonly JobId[]): PlanChange {
-  const due = jobIds.flatMap((jobId) => dueOf(ctx, jobId));
+/** The new times that people were told and agreed to; without them all that the plan comes to is agreed. */
+type Told = In<'bays.move'>['told'];
+
+/**
+ * Where the customer agreed to other times, the job's drop-off and pick-up become those of the plan.
+ * @throws PLAN_CHANGED where they are not those that were told
+ */
+function agreed(ctx: WriteCtx, change: PlanChange, jobIds: readonly JobId[], told?: Told): PlanChange {
+  const due = jobIds.flatMap((jobId) => dueOf(ctx, jobId, told));
   if (due.length === 0) return change;
   const sure = howSure(ctx, due);
   const before = new Map<JobId, Agreement>();
@@ -116,11 +123,26 @@ function agreed(ctx: WriteCtx, change: PlanChange, jobIds: readonly JobId[]): Pl
   };
 }
 
-function dueOf(ctx: WriteCtx, jobId: JobId): readonly Due[] {
+function dueOf(ctx: WriteCtx, jobId: JobId, told: Told): readonly Due[] {
   const row = allRows<Row>(ctx.db, AGREED, { jobId })[0];
   if (!row) return [];
   const now = agreedBy(row, row, row.state === 'booked');
-  const [dropOffMin, pickUpMin] = [now.dropOffMin as EpochMin, now.pickUpMin as EpochMin];
+  const of = told?.filter((one) => one.jobId === jobId);
+  const dropOffMin = asTold(of, 'dropOffMoved', row.dropOffMin, now.dropOffMin);
+  const pickUpMin = asTold(of, 'promiseMissed', row.pickUpMin, now.pickUpMin);
   const same = dropOffMin === row.dropOffMin && pickUpMin === row.pickUpMin;
   return same ? [] : [{ row, jobId, dropOffMin, pickUpMin }];
+}
+
+/** Where the clock went on since somebody was told, the plan can come to another time: to that nobody agreed. */
+function asTold(
+  told: Told,
+  rule: NonNullable<Told>[number]['rule'],
+  wasMin: EpochMin,
+  isMin: number,
+): EpochMin {
+  if (!told) return isMin as EpochMin;
+  const newMin = told.find((one) => one.rule === rule)?.newMin;
+  if (newMin !== undefined && newMin !== isMin) refuse('PLAN_CHANGED', {});
+  return newMin ?? wasMin;
 }

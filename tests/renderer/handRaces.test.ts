@@ -21,7 +21,8 @@ const later = () => new Promise((go) => setTimeout(go));
 function hand() {
   const made: { consent: boolean; is: (revision: number | null) => void }[] = [];
   const changes = {
-    make: (_: unknown, consent: boolean) => new Promise<number | null>((is) => made.push({ consent, is })),
+    make: (_: unknown, yes: unknown) =>
+      new Promise<number | null>((is) => made.push({ consent: yes !== null, is })),
     refusal: null,
     clear: () => undefined,
   } as unknown as Changes;

@@ -224,7 +224,7 @@ describe.skipIf(choice === null)('stock in the window', () => {
     await press('Count');
     await fill('On the shelf now', '40170725');
     await press('Save the count');
-    await page.getByText(/far more Spray nozzles than ever came in/).waitFor();
+    await page.getByText(/far more Spray nozzles than the book says/).waitFor();
     await win.shot('stock-count-asked');
     // A yes to another figure than the one that was asked about is none.
     await fill('On the shelf now', '30');

@@ -3,7 +3,7 @@ import { type Entry, read, write } from '../entry.ts';
 import type { Remedy } from '../views/desk.ts';
 import type { ChangeCheck } from '../views/plan.ts';
 import type { PlanChange } from '../views/planChange.ts';
-import { epochMinInput, stageIdInput } from './baysInputs.ts';
+import { epochMinInput, stageIdInput, toldInput } from './baysInputs.ts';
 import { jobIdInput, personIdInput } from './inputs.ts';
 
 const block = z.strictObject({ jobId: jobIdInput, stageIds: z.array(stageIdInput).min(1).max(40) });
@@ -42,6 +42,7 @@ export const bayChangeEntries = {
       ...stage,
       endMin: epochMinInput,
       consent: z.boolean().default(false),
+      told: toldInput,
     }),
     touches: ['plan', 'jobs', 'stock', 'figures'],
   }),

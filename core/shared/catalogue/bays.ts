@@ -26,6 +26,7 @@ import {
   stageIdInput,
   standingInput,
   technicianInput,
+  toldInput,
 } from './baysInputs.ts';
 import { jobIdInput, localDayInput, personIdInput, revisionInput } from './inputs.ts';
 
@@ -187,6 +188,7 @@ export const baysEntries = {
       ...moveInput.shape,
       planRevision: z.int().min(1),
       consent: z.boolean().default(false),
+      told: toldInput,
     }),
     touches: planTopics,
   }),
@@ -199,6 +201,7 @@ export const baysEntries = {
         a: z.strictObject({ jobId: jobIdInput, stageIds: z.array(stageIdInput).min(1).max(40) }),
         b: z.strictObject({ jobId: jobIdInput, stageIds: z.array(stageIdInput).min(1).max(40) }),
         consent: z.boolean().default(false),
+        told: toldInput,
       })
       .refine((s) => s.a.jobId !== s.b.jobId, {
         message: problem('sameJob'),

@@ -9,6 +9,17 @@ export const bayIdInput = idOf<BayId>();
 export const stageIdInput = idOf<StageId>();
 /** Whole minutes since the epoch, between 1970 and the year 2200. */
 export const epochMinInput = z.int().min(0).max(121_000_000) as unknown as z.ZodType<EpochMin, number>;
+/** The new times that people agreed to, as they were told; other ones are not agreed to. */
+export const toldInput = z
+  .array(
+    z.strictObject({
+      jobId: jobIdInput,
+      rule: z.enum(['promiseMissed', 'dropOffMoved']),
+      newMin: epochMinInput,
+    }),
+  )
+  .max(8)
+  .optional();
 const ppmInput = z.int().min(0).max(1_000_000) as unknown as z.ZodType<Ppm, number>;
 const minuteOfDay = z.int().min(0).max(1440);
 const name = z.string().trim().min(1).max(60);

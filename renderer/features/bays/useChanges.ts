@@ -1,22 +1,33 @@
 import { useRef, useState } from 'react';
 import type { PlainError } from '#core/shared/errors.ts';
+import type { EpochMin } from '#core/shared/units.ts';
 import type { RemedyMove } from '#core/shared/views/desk.ts';
+import type { PlanFault } from '#core/shared/views/plan.ts';
 import type { PlanChange } from '#core/shared/views/planChange.ts';
 import { type Outcome, useCommand } from '../../bridge/commands.ts';
 import { moveAsk, plainPlans, type SwapAsk } from './asks.ts';
 import type { Held } from './held.ts';
 import { type Deed, type Taken, takenOf, type UndoStack, useUndoStack } from './undoStack.ts';
 
+/** What people agreed to, with the new times they were told; null = nobody was asked. */
+export type Yes = readonly PlanFault[] | null;
+
+/** A yes holds for the times that were told alone. */
+function consentOf(yes: Yes) {
+  const told = (yes ?? []).flatMap(({ jobId, rule, words }) =>
+    rule === 'promiseMissed' || rule === 'dropOffMoved'
+      ? [{ jobId, rule, newMin: Number(words['newMin']) as EpochMin }]
+      : [],
+  );
+  return yes ? { consent: true, told } : { consent: false };
+}
+
 /** What can be taken back, or done again, next. */
 export type Back = { readonly deed: Deed; readonly run: () => void };
 export type Changes = {
   /** Does with the block what it is held for; the revision of the plan that has it, null when it was refused. */
-  readonly make: (held: Held, consent: boolean) => Promise<number | null>;
-  readonly swap: (
-    ask: SwapAsk,
-    who: { who: string; other: string },
-    consent: boolean,
-  ) => Promise<number | null>;
+  readonly make: (held: Held, yes: Yes) => Promise<number | null>;
+  readonly swap: (ask: SwapAsk, who: { who: string; other: string }, yes: Yes) => Promise<number | null>;
   /** Moves a block as a way out says, for somebody's car. */
   readonly take: (way: RemedyMove, who: string) => Promise<number | null>;
   readonly undo: Back | null;
@@ -48,10 +59,10 @@ function usePlanCommands() {
 type Commands = ReturnType<typeof usePlanCommands>;
 
 /** Does with the block what it is held for. */
-function doHeld(by: Commands, planRevision: number, held: Held, consent: boolean) {
+function doHeld(by: Commands, planRevision: number, held: Held, yes: Yes) {
   const stage = { planRevision, jobId: held.jobId, stageId: held.piece.stageId };
-  if (held.mode === 'resize') return by.resize.run({ ...stage, endMin: held.atMin, consent });
-  if (held.mode !== 'split') return by.move.run({ ...moveAsk(held), planRevision, consent });
+  if (held.mode === 'resize') return by.resize.run({ ...stage, endMin: held.atMin, ...consentOf(yes) });
+  if (held.mode !== 'split') return by.move.run({ ...moveAsk(held), planRevision, ...consentOf(yes) });
   const person = held.personId ? { personId: held.personId } : {};
   return by.split.run({ ...stage, atMin: held.atMin, ...person });
 }
@@ -105,14 +116,14 @@ export function useChanges(seenRevision: number | undefined): Changes {
   };
   return {
     ...way,
-    make: (held, consent) => {
+    make: (held, yes) => {
       by.clear();
       const { who, mode: kind, piece } = held;
-      return kept({ kind, who, stage: piece.kind }, doHeld(by, planRevision, held, consent));
+      return kept({ kind, who, stage: piece.kind }, doHeld(by, planRevision, held, yes));
     },
-    swap: ({ kind, ...blocks }, who, consent) => {
+    swap: ({ kind, ...blocks }, who, yes) => {
       by.clear();
-      return kept({ kind, ...who }, by.swap.run({ ...blocks, planRevision, consent }));
+      return kept({ kind, ...who }, by.swap.run({ ...blocks, planRevision, ...consentOf(yes) }));
     },
     take: (move, who) => {
       by.clear();

@@ -2,11 +2,12 @@ import { useLayoutEffect, useRef, useState } from 'react';
 import type { BayId, PersonId } from '#core/shared/ids.ts';
 import type { EpochMin } from '#core/shared/units.ts';
 import type { BlockView, BoardView, PieceView } from '#core/shared/views/bays.ts';
+import type { PlanFault } from '#core/shared/views/plan.ts';
 import { swapAsk } from './asks.ts';
 import { type Answered, EMPTY, freshOf, type HandStore, handStore } from './hand.ts';
 import { afterStart, type Held, type HeldMode, heldFor, liftedFrom, stepped, swapTarget } from './held.ts';
 import { isElsewhere } from './landing.ts';
-import type { Changes } from './useChanges.ts';
+import type { Changes, Yes } from './useChanges.ts';
 
 /** Lifting, holding and dropping blocks: the same functions as long as the board is shown. */
 export type Hands = HandStore & {
@@ -85,11 +86,12 @@ function holding(store: HandStore, now: Now): Pick<Hands, 'lift' | 'turn' | 'hol
   };
 }
 
-function dropping(
-  store: HandStore,
-  now: Now,
-): Pick<Hands, 'drop' | 'swap' | 'putBack' | 'answered' | 'askedAgain' | 'callBack' | 'boardCame'> {
-  const send = async (held: Held, change: Promise<number | null>): Promise<void> => {
+/** What people said yes to, where somebody asked them. */
+const yesTo = (consent: boolean, asks: readonly PlanFault[] = []): Yes => (consent ? asks : null);
+
+/** Holds what was dropped where it is until the file has it, or has refused it. */
+function sending(store: HandStore, now: Now): (held: Held, change: Promise<number | null>) => Promise<void> {
+  return async (held, change) => {
     store.put({ dropped: 'sent', stayed: null });
     const planRevision = await change;
     if (store.get().lifted !== held) return;
@@ -97,11 +99,18 @@ function dropping(
     else if ((now.current.board?.planRevision ?? 0) >= planRevision) store.put(EMPTY);
     else store.put({ dropped: { planRevision } });
   };
+}
+
+function dropping(
+  store: HandStore,
+  now: Now,
+): Pick<Hands, 'drop' | 'swap' | 'putBack' | 'answered' | 'askedAgain' | 'callBack' | 'boardCame'> {
+  const send = sending(store, now);
   const decide = (answer: Answered, consent: boolean, seen: boolean): void => {
     const { to, check } = answer;
     if (!check?.ok || (check.needsConsent.length > 0 && !consent)) store.put({ stayed: 'no' });
     else if (!seen && isElsewhere(to, check)) store.put({ stayed: 'elsewhere' });
-    else void send(to, now.current.changes.make(to, consent));
+    else void send(to, now.current.changes.make(to, yesTo(consent, check.needsConsent)));
   };
   return {
     drop: (consent = false) => {
@@ -117,7 +126,10 @@ function dropping(
       const target = board && answer?.swapWith ? swapTarget(board, answer.to) : null;
       if (!answer || !target || store.get().dropped) return;
       const names = { who: answer.to.who, other: target.who };
-      void send(answer.to, changes.swap(swapAsk(answer.to, target), names, consent));
+      void send(
+        answer.to,
+        changes.swap(swapAsk(answer.to, target), names, yesTo(consent, answer.swapWith?.asks)),
+      );
     },
     putBack: () => {
       if (store.get().dropped === 'sent') return;

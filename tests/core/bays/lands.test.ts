@@ -8,6 +8,7 @@ import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { ruleSentence } from '#core/shared/text/planRule.ts';
 import { say } from '#core/shared/text/say.ts';
 import type { EpochMin } from '#core/shared/units.ts';
+import type { PlanFault } from '#core/shared/views/plan.ts';
 import { filled } from '../../bench/bays.ts';
 import { TEST_NOW } from '../../helpers/shop.ts';
 import { type BayShop, openBayShop, USUAL } from './shop.ts';
@@ -41,20 +42,40 @@ const placed = (shop: BayShop, jobId: JobId, stageIds: readonly string[]) => {
   return { startMin: Math.min(...own.map((r) => r.s)), endMin: Math.max(...own.map((r) => r.e)) };
 };
 
+const toldBy = (faults: readonly PlanFault[]) =>
+  faults.map((f) => ({
+    jobId: f.jobId,
+    rule: f.rule as 'promiseMissed',
+    newMin: Number(f.words['newMin']) as EpochMin,
+  }));
+const pickUpOf = (shop: BayShop, jobId: JobId) =>
+  shop.db.raw.prepare('SELECT pick_up_min FROM job WHERE id = ?').pluck().get(jobId);
+
 describe('where a block would land', () => {
   test('is said with where it ends, and is what is done when the move is made', async () => {
     const { shop, ids, offers, revision } = await twoCars();
     const [, jobId] = ids;
     const last = offers[1]?.pieces.at(-1);
     if (!last) throw new Error('no work');
-    let apart = 0;
+    let [apart, asked] = [0, 0];
     for (const later of [30, 150, 600, 1445]) {
       const startMin = (last.startMin + later) as EpochMin;
       const wish = { jobId, stageIds: [last.stageId], bayId: last.bayId, startMin };
       const check = await shop.read('bays.checkMove', wish);
       if (!check.ok) continue;
-      const change = shop.write('bays.move', { ...wish, planRevision: revision(), consent: true });
+      const told = toldBy(check.needsConsent);
+      const move = { ...wish, planRevision: revision(), consent: true };
+      // Told another minute, nobody agreed to this one.
+      const other = told.map((one) => ({ ...one, newMin: (one.newMin + 15) as EpochMin }));
+      if (other.length > 0) {
+        const reply = await shop.call('bays.move', { ...move, told: other });
+        expect(reply).toMatchObject({ ok: false, error: { code: 'PLAN_CHANGED' } });
+        asked += 1;
+      }
+      const change = shop.write('bays.move', { ...move, told });
       expect(placed(shop, jobId, wish.stageIds)).toEqual(check.lands);
+      const promised = told.find((one) => one.rule === 'promiseMissed')?.newMin;
+      if (promised) expect(pickUpOf(shop, jobId)).toBe(promised);
       if (check.lands.startMin !== startMin) apart += 1;
       const plans = change.undo.map((p) => ({
         ...p,
@@ -65,6 +86,7 @@ describe('where a block would land', () => {
     }
     // After hours the block cannot begin where it was dropped: the answer says where it would.
     expect(apart).toBeGreaterThan(0);
+    expect(asked).toBeGreaterThan(0);
   });
 
   test('near places begin where they say and end when they say', async () => {
