@@ -96,6 +96,9 @@ export const linkSupplierInput = z.strictObject({
   preferred: z.boolean().default(true),
 });
 
+/** A yes to what was asked of these items alone, or of all. */
+const yesInput = z.union([z.boolean(), z.array(itemIdInput).max(200)]).default(false);
+
 export const receiveInput = z.strictObject({
   supplierId: supplierIdInput,
   orderId: purchaseOrderIdInput.nullable().default(null),
@@ -115,9 +118,9 @@ export const receiveInput = z.strictObject({
     .min(1)
     .max(200),
   /** Say yes to more packs than were ordered, to packs of another size, to a price far from the agreed one. */
-  acceptMore: z.boolean().default(false),
-  acceptOtherPack: z.boolean().default(false),
-  acceptPrice: z.boolean().default(false),
+  acceptMore: yesInput,
+  acceptOtherPack: yesInput,
+  acceptPrice: yesInput,
   note: text(300),
 });
 export type ReceiveInput = z.output<typeof receiveInput>;

@@ -25,7 +25,7 @@ import { itemOf, postIn } from './post.ts';
 /**
  * Books in a delivery, also a part of an order or goods nobody ordered. Prices are those of the delivery note.
  * Returns the items that became dearer than ordered.
- * @throws ABOVE_ORDER when more came than is still due and `acceptMore` is not said
+ * @throws ABOVE_ORDER when more came than is still due and `acceptMore` is not said of the item
  * @throws OTHER_PACK when the pack differs from the ordered one and `acceptOtherPack` is not said
  * @throws PRICE_UNLIKELY when a price is far from what was agreed and `acceptPrice` is not said
  * @throws ORDER_NOT_OPEN when nothing of the order is due any more
@@ -61,7 +61,7 @@ export function receive(
       came.set(ordered.id, (came.get(ordered.id) ?? 0) + line.packs);
       if (line.priceMinor > ordered.priceMinor) raised.push(item.name);
     }
-    if (!input.acceptPrice) checkPrice(item, line, ordered ?? findLink(ctx.db, supplier.id, item.id));
+    checkPrice(item, line, ordered ?? findLink(ctx.db, supplier.id, item.id), input);
     bookIn(ctx, deliveryId, line, item);
   }
   if (order) {
@@ -83,6 +83,11 @@ function expectTheRest(ctx: WriteCtx, order: OrderRecord, days: SupplierDays): v
       setDueDay(ctx.db, line.id, arrivalDay(today, days));
 }
 
+/** Whether a yes is one to this item: each is asked about by itself. */
+function agrees(yes: ReceiveInput['acceptPrice'], item: ItemRecord): boolean {
+  return typeof yes === 'boolean' ? yes : yes.includes(item.id);
+}
+
 function checkAgainst(
   ordered: OrderLineRecord,
   already: number,
@@ -90,14 +95,14 @@ function checkAgainst(
   item: ItemRecord,
   said: ReceiveInput,
 ): void {
-  if (missing(ordered) - already < line.packs && !said.acceptMore)
+  if (missing(ordered) - already < line.packs && !agrees(said.acceptMore, item))
     refuse('ABOVE_ORDER', {
       item: item.name,
       ordered: ordered.packs - ordered.cancelledPacks,
       before: ordered.receivedPacks + already,
       now: line.packs,
     });
-  if (ordered.packSize !== line.packSize && !said.acceptOtherPack)
+  if (ordered.packSize !== line.packSize && !agrees(said.acceptOtherPack, item))
     refuse('OTHER_PACK', {
       item: item.name,
       ordered: ordered.packSize,
@@ -107,8 +112,13 @@ function checkAgainst(
 }
 
 /** As it was ordered, else as this supplier sells it; of goods without either any price is new. */
-function checkPrice(item: ItemRecord, came: PackPrice, agreed: PackPrice | null | undefined): void {
-  if (!agreed || !isUnlikelyPrice(agreed, came)) return;
+function checkPrice(
+  item: ItemRecord,
+  came: PackPrice,
+  agreed: PackPrice | null | undefined,
+  said: ReceiveInput,
+): void {
+  if (!agreed || agrees(said.acceptPrice, item) || !isUnlikelyPrice(agreed, came)) return;
   const agreedMinor = Math.round((agreed.priceMinor * came.packSize) / agreed.packSize);
   refuse('PRICE_UNLIKELY', { item: item.name, agreedMinor, cameMinor: came.priceMinor });
 }

@@ -10,11 +10,8 @@ import { CalmNote, Refusal } from '../../ui/States.tsx';
 import { type Came, cameOf } from './came.ts';
 import { OrderedLine } from './OrderedLine.tsx';
 
-type Yes = {
-  readonly acceptMore?: boolean;
-  readonly acceptOtherPack?: boolean;
-  readonly acceptPrice?: boolean;
-};
+/** What was agreed to, of which items. */
+type Yes = Partial<Record<'acceptMore' | 'acceptOtherPack' | 'acceptPrice', string[]>>;
 
 /** What came of each ordered line, booked in together; more than ordered or another pack asks first. */
 export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactNode {
@@ -69,7 +66,13 @@ export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactN
             ))}
         </CalmNote>
       ) : null}
-      <Asked refusal={receive.refusal} onYes={(more) => void book({ ...yes, ...more })} />
+      <Asked
+        refusal={receive.refusal}
+        onYes={(field, item) => {
+          const ids = order.lines.filter((l) => l.itemName === item).map((l) => l.itemId);
+          void book({ ...yes, [field]: [...(yes[field] ?? []), ...ids] });
+        }}
+      />
       {open ? (
         <Go
           busy={receive.busy}
@@ -87,21 +90,24 @@ export function ReceiveForm(props: { readonly order: PurchaseOrderRow }): ReactN
 /** What is asked about before anything is put in stock, each with its own yes. */
 function Asked(props: {
   readonly refusal: PlainError | null;
-  readonly onYes: (said: Yes) => void;
+  readonly onYes: (field: keyof Yes, item: string) => void;
 }): ReactNode {
   const t = useText();
   const code = props.refusal?.code;
   const ask = code === undefined ? undefined : ASKS.find((a) => a.code === code);
+  const said: Readonly<Record<string, unknown>> = { ...props.refusal?.data };
   return (
     <Refusal refusal={props.refusal}>
-      {ask ? <LinkButton onPress={() => props.onYes(ask.yes)}>{t(ask.word)}</LinkButton> : null}
+      {ask ? (
+        <LinkButton onPress={() => props.onYes(ask.field, String(said['item']))}>{t(ask.word)}</LinkButton>
+      ) : null}
     </Refusal>
   );
 }
 const ASKS = [
-  { code: 'ABOVE_ORDER', word: 'stock.ui.keepMore', yes: { acceptMore: true } },
-  { code: 'OTHER_PACK', word: 'stock.ui.packIsRight', yes: { acceptOtherPack: true } },
-  { code: 'PRICE_UNLIKELY', word: 'stock.ui.priceIsRight', yes: { acceptPrice: true } },
+  { code: 'ABOVE_ORDER', word: 'stock.ui.keepMore', field: 'acceptMore' },
+  { code: 'OTHER_PACK', word: 'stock.ui.packIsRight', field: 'acceptOtherPack' },
+  { code: 'PRICE_UNLIKELY', word: 'stock.ui.priceIsRight', field: 'acceptPrice' },
 ] as const;
 
 /** Filling all of it in books nothing: it says so, and goes on to the button that does. */

@@ -96,6 +96,14 @@ describe('a barcode read into the wrong field, or a point left out', () => {
     on.shop.write('stock.receive', came(825));
     on.shop.write('stock.receive', came(2060, 500_000));
     on.shop.write('stock.receive', { ...came(412_000), acceptPrice: true });
+    // a yes to another item is none to this one
+    const { clay, pads } = on.shelf;
+    expect(
+      refusal(() =>
+        on.shop.write('stock.receive', { ...came(412_000, 1_000_000, false), acceptPrice: [clay, pads] }),
+      ),
+    ).toBe('PRICE_UNLIKELY');
+    on.shop.write('stock.receive', { ...came(412_000, 1_000_000, false), acceptPrice: [compound] });
     // what came for nothing, as a sample, is no slip
     on.shop.write('stock.receive', came(0, 1_000_000, false));
   });
