@@ -183,7 +183,7 @@ export const MUTANTS: readonly Mutant[] = [
     file: 'core/stock/rules/suggest.ts',
     find: 'return Math.min(0, 1 - usual);',
     put: 'return -2 * usual;',
-    tests: ['tests/core/stock/rules/year.test.ts'],
+    tests: ['tests/core/stock/rules/suggest.test.ts'],
   },
   {
     what: 'changed migrations are not noticed',

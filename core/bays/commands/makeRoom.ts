@@ -4,10 +4,11 @@ import type { JobId } from '../../shared/ids.ts';
 import { type EpochMin, MS_PER_MIN } from '../../shared/units.ts';
 import type { JobPlanView, PiecePlan, PlanFault } from '../../shared/views/plan.ts';
 import type { LiveBoard } from '../../views/liveBoard.ts';
-import { keptClash, overtakenStays, withPlans } from '../rules/keptClash.ts';
+import { keptClash, overtakenStays, type StoodUntil, sinceRoom, withPlans } from '../rules/keptClash.ts';
 import { letGo } from '../rules/letGo.ts';
 import type { JobPlan } from '../rules/model.ts';
 import { endedEarly, planOfJob, replacePlans } from '../store/plan.ts';
+import { stoodUntil } from '../store/stays.ts';
 import { planView } from './offers.ts';
 import { faultSentence } from './words.ts';
 
@@ -72,6 +73,7 @@ function freeHeld(ctx: WriteCtx, live: LiveBoard, but: ReadonlySet<JobId>): read
  * @throws PLAN_BREAKS_RULE where there is no room beside what is kept: the file would not take it
  */
 export function makeRoom(
+  ctx: WriteCtx,
   live: LiveBoard,
   kept: LiveBoard['kept'],
   plans: readonly JobPlan[],
@@ -79,7 +81,8 @@ export function makeRoom(
   const moved = overtakenStays(live.board, kept, plans);
   const clash = keptClash(live.board, kept, [...moved, ...plans]);
   if (clash) refuseRule(live, clash);
-  return [...moved, ...plans].map(planView);
+  const until: StoodUntil = (jobId, stay) => stoodUntil(ctx.db, jobId, stay, live.board.nowMin);
+  return [...moved, ...plans].map((plan) => planView(sinceRoom(live.board, kept, plan, until)));
 }
 
 /** @throws PLAN_BREAKS_RULE with the rule in words */

@@ -100,7 +100,7 @@ export function savePlans(
   const kept = letOthersGo(ctx, live, new Set(plans.map((p) => p.jobId)));
   const undo = plans.map((p) => planOfJob(ctx.db, p.jobId));
   const left = plans.map((plan, i) => planView(writtenDown(live.board, plan, undo[i])));
-  replacePlans(ctx.db, makeRoom(live, kept, left));
+  replacePlans(ctx.db, makeRoom(ctx, live, kept, left));
   for (const plan of plans) ctx.changed(plan.jobId, 'plan');
   return { planRevision: planRevision(ctx.db), undo, standing: standingFaults(live.board, undo), left };
 }

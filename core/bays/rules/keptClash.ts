@@ -52,3 +52,23 @@ function meet(a: Stay, b: Stay, fromMin: number): boolean {
     a.bayId === b.bayId && Math.max(a.arriveMin, b.arriveMin, fromMin) < Math.min(a.leaveMin, b.leaveMin)
   );
 }
+
+/** Until when, of the time before now, the file keeps a bay for another car that stood there during a stay; 0 = it does not. */
+export type StoodUntil = (jobId: JobId, stay: Stay) => number;
+
+/**
+ * A plan whose begun stays lie from when the file has room for them: of what has begun only what lies ahead needs any. Where
+ * cars stood is a record, and two that were in one bay for a while take nothing from what is planned; what is kept of the
+ * plan already stays as it is, and a stay that is over is left out where another's is kept there.
+ */
+export function sinceRoom(board: Board, kept: Plans, plan: JobPlan, stoodUntil: StoodUntil): JobPlan {
+  const own = kept.get(plan.jobId)?.stays ?? [];
+  const isKept = ({ bayId, arriveMin, leaveMin }: Stay): boolean =>
+    own.some((s) => s.bayId === bayId && s.arriveMin <= arriveMin && s.leaveMin >= leaveMin);
+  const stays = plan.stays.flatMap((stay): Stay[] => {
+    if (stay.arriveMin >= board.nowMin || isKept(stay)) return [stay];
+    const arriveMin = Math.max(stay.arriveMin, stoodUntil(plan.jobId, stay));
+    return arriveMin < stay.leaveMin ? [{ ...stay, arriveMin }] : [];
+  });
+  return { ...plan, stays };
+}

@@ -1,5 +1,5 @@
 import { eq, sql } from 'drizzle-orm';
-import { allRows, prepared } from '../../db/prepared.ts';
+import { allRows, oneRow, prepared } from '../../db/prepared.ts';
 import { stay } from '../../db/schema/bays.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { JobId } from '../../shared/ids.ts';
@@ -68,4 +68,17 @@ function isWithin(s: StayPlan, row: Row): boolean {
 
 export function setStays(db: WriteDb, jobId: JobId, stays: readonly StayPlan[]): void {
   for (const s of stays) addStay(db).run({ jobId, ...s });
+}
+
+type Span = Readonly<Record<'arriveMin' | 'leaveMin', number>> & Pick<StayPlan, 'bayId'>;
+
+/**
+ * Until when, up to `nowMin`, a bay of one car is kept for another job that stood there during a stay; 0 where it is not. Cars
+ * that are gone count too.
+ */
+export function stoodUntil(db: ReadDb, jobId: JobId, during: Span, nowMin: number): number {
+  const sql = `SELECT max(min(s.leave_min, :nowMin)) AS untilMin FROM stay s JOIN bay b ON b.id = s.bay_id
+    WHERE b.capacity = 1 AND s.bay_id = :bayId AND s.job_id <> :jobId AND s.arrive_min < min(:leaveMin, :nowMin)
+      AND s.leave_min > :arriveMin`;
+  return oneRow<{ readonly untilMin: number | null }>(db, sql, { ...during, jobId, nowMin })?.untilMin ?? 0;
 }

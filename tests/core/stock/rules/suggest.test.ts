@@ -122,3 +122,11 @@ it('orders before what jobs are booked for runs short, however low the aim: only
     expect([level, answer.safety < 0, answer.order]).toEqual([level, false, true]);
   }
 });
+
+it('orders once nothing is left and nothing is on its way, however low the aim', () => {
+  const use = Array.from({ length: 120 }, (_, k) => (k % 3 === 0 ? 300 : 20));
+  for (const wait of [1, 3, 10]) {
+    const of: Drawn = { ...QUIET, onHand: 0, booked: [], use, wait, packSize: 6000 };
+    expect([wait, suggest({ ...questionOf(of), level: 0 }).order]).toEqual([wait, true]);
+  }
+});
