@@ -9,9 +9,9 @@ export type Costing = (typeof COSTING)[number];
 export const stockSettings = z.strictObject({
   /**
    * Share of what jobs ask for that is to be there when they ask. An order that goes out only once the shelf is empty
-   * serves some 95 %: what is asked for below 97 % would not be met, but passed.
+   * serves some 95 %: what is asked for below 98 % would not be met, but passed.
    */
-  serviceLevelPpm: z.int().min(970_000).max(999_900).default(995_000),
+  serviceLevelPpm: z.int().min(980_000).max(999_900).default(995_000),
   costing: z.enum(COSTING).default('movingAverage'),
   /** Cost of keeping stock for a year, share of its value. */
   holdingPpm: z.int().min(0).max(2_000_000).default(200_000),

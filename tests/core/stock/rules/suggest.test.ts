@@ -115,7 +115,7 @@ it('orders before what jobs are booked for runs short, however low the aim: only
     },
     ...{ wait: 5, packSize: 6000, shelfPacks: null, sealedLifeDays: null },
   };
-  for (const level of [0.97, 0.995]) {
+  for (const level of [0.98, 0.995]) {
     const usual = new Float64Array(DAYS);
     const q = { ...questionOf(of), level, usual, usualVar: usual };
     const answer = suggest({ ...q, mid: project({ ...q, usual, usualVar: usual }).mid });
