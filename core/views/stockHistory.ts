@@ -2,7 +2,7 @@ import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { ItemId } from '../shared/ids.ts';
 
-type Used = Readonly<Record<ItemId, number>>;
+type Used = ReadonlyMap<ItemId, number>;
 type Kept = {
   readonly midnight: number;
   readonly history: number;
@@ -13,12 +13,11 @@ type Kept = {
 };
 
 /**
- * Draws of one day by item, as one text: a day is a stretch of the index, so that nothing is sorted over all days, and
- * one row a day costs a fraction of one row for each item.
+ * Draws of one day as two texts, item and amount of each line in the same order: a day is a stretch of the index, one
+ * row a day costs a fraction of one row for each line, and adding up outside half of sorting by item in here.
  */
-const USE = `SELECT json_group_object(itemId, used) AS used FROM (
-  SELECT item_id AS itemId, -sum(qty) AS used FROM stock_movement
-  WHERE reason = 'draw' AND at_ms >= :fromMs AND at_ms < :toMs GROUP BY item_id)`;
+const USE = `SELECT json_group_array(item_id) AS items, json_group_array(-qty) AS amounts FROM stock_movement
+  WHERE reason = 'draw' AND at_ms >= :fromMs AND at_ms < :toMs`;
 const LATEST = 'SELECT ifnull(max(id), 0) AS id FROM stock_movement';
 const LATE = `SELECT 1 AS found FROM stock_movement
   WHERE id > :lastId AND at_ms < :midnight AND reason = 'draw' LIMIT 1`;
@@ -81,9 +80,9 @@ function addUp(
     const from = fromMs + day * DAY_MS;
     const used = known.get(from) ?? drawnOn(db, from);
     known.set(from, used);
-    for (const [itemId, amount] of Object.entries(used)) {
-      const at = day - (skipped.get(itemId as ItemId) ?? 0);
-      const days = use.get(itemId as ItemId);
+    for (const [itemId, amount] of used) {
+      const at = day - (skipped.get(itemId) ?? 0);
+      const days = use.get(itemId);
       if (days && at >= 0) days[at] = Math.max(0, amount);
     }
   }
@@ -91,6 +90,10 @@ function addUp(
 }
 
 function drawnOn(db: ReadDb, fromMs: number): Used {
-  const row = oneRow<{ used: string }>(db, USE, { fromMs, toMs: fromMs + DAY_MS });
-  return JSON.parse(row?.used ?? '{}') as Used;
+  const row = oneRow<{ items: string; amounts: string }>(db, USE, { fromMs, toMs: fromMs + DAY_MS });
+  const amounts = JSON.parse(row?.amounts ?? '[]') as readonly number[];
+  const used = new Map<ItemId, number>();
+  for (const [line, itemId] of (JSON.parse(row?.items ?? '[]') as readonly ItemId[]).entries())
+    used.set(itemId, (used.get(itemId) ?? 0) + (amounts[line] ?? 0));
+  return used;
 }

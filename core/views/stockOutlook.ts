@@ -98,9 +98,12 @@ export function lookForward(db: ReadDb, now: EpochMs, days: number, items: reado
   return { today, days, needs, items: found };
 }
 
-/** Jobs book it ahead. Of an item that none does, all of the usual use is still to come: it can't be counted twice. */
+/**
+ * Jobs book its material ahead, be it on this item or on the one that serves it first: either way those jobs' use is
+ * counted there already. Of what no job books, all of the usual use is still to come: it can't be counted twice.
+ */
 function isBooked(item: ItemRow, taker: ReadonlyMap<Material, ItemRow>): boolean {
-  return item.material !== null && taker.get(item.material)?.id === item.id;
+  return item.material !== null && taker.has(item.material);
 }
 
 function usualAhead(

@@ -1,6 +1,7 @@
 import { BAYS_MUTANTS } from './baysMutants.ts';
 import { MONEY_MUTANTS } from './moneyMutants.ts';
 import type { Mutant } from './mutant.ts';
+import { STOCK_MUTANTS } from './stockMutants.ts';
 import { WHAT_IF_MUTANTS } from './whatIfMutants.ts';
 
 const DOOR = 'tests/core/dispatch.test.ts';
@@ -157,34 +158,7 @@ export const MUTANTS: readonly Mutant[] = [
     put: '',
     tests: [GUARDS],
   },
-  {
-    what: 'the stock level does not follow its ledger',
-    file: 'migrations/0008_stock.sql',
-    find: '    qty = qty + NEW.qty,',
-    put: '    qty = qty + NEW.qty + 1,',
-    tests: ['tests/core/stock/stageDraws.test.ts'],
-  },
-  {
-    what: 'a low share aimed at is served like a high one',
-    file: 'core/stock/rules/reorder.ts',
-    find: 'let [low, high] = [-8, 8];',
-    put: 'let [low, high] = [0, 8];',
-    tests: ['tests/core/stock/rules/year.test.ts'],
-  },
-  {
-    what: 'what jobs are booked for may run short where the aim is low',
-    file: 'core/stock/rules/suggest.ts',
-    find: 'leastKept(usualByThen)',
-    put: 'leastKept(reserved + usualByThen)',
-    tests: ['tests/core/stock/rules/suggest.test.ts'],
-  },
-  {
-    what: 'an empty shelf waits until the share aimed at is used up',
-    file: 'core/stock/rules/suggest.ts',
-    find: 'return Math.min(0, 1 - usual);',
-    put: 'return -2 * usual;',
-    tests: ['tests/core/stock/rules/suggest.test.ts'],
-  },
+  ...STOCK_MUTANTS,
   {
     what: 'changed migrations are not noticed',
     file: 'core/db/migrate.ts',

@@ -113,7 +113,7 @@ it('orders before what jobs are booked for runs short, however low the aim: only
       use: new Array<number>(120).fill(30),
       coming: [],
     },
-    ...{ wait: 5, packSize: 6000, shelfPacks: null, sealedLifeDays: null },
+    ...{ wait: 5, packSize: 9000, shelfPacks: null, sealedLifeDays: null },
   };
   for (const level of [0.98, 0.995]) {
     const usual = new Float64Array(DAYS);

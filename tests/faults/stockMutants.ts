@@ -1,0 +1,47 @@
+import type { Mutant } from './mutant.ts';
+
+/** Planted faults in what the shelf says. */
+export const STOCK_MUTANTS: readonly Mutant[] = [
+  {
+    what: 'the stock level does not follow its ledger',
+    file: 'migrations/0008_stock.sql',
+    find: '    qty = qty + NEW.qty,',
+    put: '    qty = qty + NEW.qty + 1,',
+    tests: ['tests/core/stock/stageDraws.test.ts'],
+  },
+  {
+    what: 'a low share aimed at is served like a high one',
+    file: 'core/stock/rules/reorder.ts',
+    find: 'let [low, high] = [-8, 8];',
+    put: 'let [low, high] = [0, 8];',
+    tests: ['tests/core/stock/rules/year.test.ts'],
+  },
+  {
+    what: 'what jobs are booked for may run short where the aim is low',
+    file: 'core/stock/rules/suggest.ts',
+    find: 'leastKept(usualByThen)',
+    put: 'leastKept(reserved + usualByThen)',
+    tests: ['tests/core/stock/rules/suggest.test.ts'],
+  },
+  {
+    what: 'the day to order by waits until the share aimed at is used up',
+    file: 'core/stock/rules/suggest.ts',
+    find: 'safety: Math.max(0, safety) }).below',
+    put: 'safety }).below',
+    tests: ['tests/core/stock/orderBy.test.ts'],
+  },
+  {
+    what: 'jobs that are booked count again on the second item of their material',
+    file: 'core/views/stockOutlook.ts',
+    find: 'taker.has(item.material);',
+    put: 'taker.get(item.material)?.id === item.id;',
+    tests: ['tests/core/stock/orderBy.test.ts'],
+  },
+  {
+    what: 'an empty shelf waits until the share aimed at is used up',
+    file: 'core/stock/rules/suggest.ts',
+    find: 'return Math.min(0, 1 - usual);',
+    put: 'return -2 * usual;',
+    tests: ['tests/core/stock/rules/suggest.test.ts'],
+  },
+];
