@@ -1,19 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { worldOf, YEAR } from '../../../helpers/stockWorld.ts';
-import { HALF, ownRule, play } from '../../../helpers/stockYear.ts';
-
-const ITEMS = 50;
-
-/** Mean over the items of the share of what the second half of the year asked for that was there, and its cost. */
-function halfYear(seed: number, level: number): { readonly served: number; readonly costMinor: number } {
-  const world = worldOf(seed, ITEMS);
-  const years = world.items.map((_, i) => play(world, i, ownRule(world, i, level), HALF, YEAR));
-  const shares = years.flatMap(({ asked, served }) => (asked > 0 ? [served / asked] : []));
-  return {
-    served: shares.reduce((sum, s) => sum + s, 0) / shares.length,
-    costMinor: years.reduce((sum, y) => sum + y.costMinor, 0),
-  };
-}
+import { halfYear } from '../../../helpers/halfYear.ts';
 
 /**
  * From the lowest to the highest share that a shop can aim at. Most use is booked ahead and lots last weeks: an order
