@@ -62,6 +62,15 @@ describe('the shop’s logo', () => {
     expect(await setLogo(pngOf(60, 20))).toBe('NOT_ALLOWED');
   });
 
+  it('is handed back as the file it came as, and not once it is taken off', async () => {
+    expect(await refusalOf(shop, 'shop.logoFile', {})).toBe('NOT_FOUND');
+    await setLogo(JPEG);
+    const { fileName, mime, bytes } = await shop.read('shop.logoFile', {});
+    expect([fileName, mime, Buffer.from(bytes).equals(JPEG)]).toEqual(['logo.jpg', 'image/jpeg', true]);
+    shop.write('shop.removeLogo', {});
+    expect(await refusalOf(shop, 'shop.logoFile', {})).toBe('NOT_FOUND');
+  });
+
   it('stands on documents with words for it, and issued ones keep theirs', async () => {
     const { jobId } = agreedJob(shop);
     const plain = await billJob(shop, jobId);
