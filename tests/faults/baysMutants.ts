@@ -258,4 +258,18 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
     put: 'ppm < (beforePpm() ?? 0)',
     tests: ['tests/core/bays/unwantedBold.test.ts'],
   },
+  {
+    what: 'a re-plan leaves each car in the bay of its last work until the next',
+    file: 'core/bays/rules/clears.ts',
+    find: 'goesMin + board.moveMin < stay.leaveMin;',
+    put: 'goesMin > stay.leaveMin;',
+    tests: ['tests/core/bays/twoStages.test.ts'],
+  },
+  {
+    what: 'a re-plan drives cars to the yard and back for nobody',
+    file: 'core/bays/rules/needlessMoves.ts',
+    find: 'yards.includes(stay.bayId) && isFree(occupancy, stood)',
+    put: 'stay.arriveMin > stay.leaveMin',
+    tests: ['tests/core/bays/twoStages.test.ts'],
+  },
 ];

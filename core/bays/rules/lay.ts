@@ -1,6 +1,7 @@
 import type { JobId } from '#core/shared/ids.ts';
 import { begunPart, waits, wentOn } from './begun.ts';
 import { handSet } from './byHand.ts';
+import { clearedPlan } from './clears.ts';
 import type { Board, JobPlan, JobSpec, StartRule } from './model.ts';
 import type { Occupancy } from './occupancy.ts';
 import { type Placement, placeJob } from './offers.ts';
@@ -23,12 +24,13 @@ export function lift({ board, occupancy }: Layer, job: JobSpec, plan: JobPlan): 
   occupancy.put(begunPart(board, job, plan));
 }
 
-/** Lays a lifted job where it fits; false where it fits nowhere. */
-export function layAgain(layer: Layer, plans: Map<JobId, JobPlan>, job: JobSpec): boolean {
+/** Lays a lifted job where it fits, and out of the bays as soon as it `clears` them; false where it fits nowhere. */
+export function layAgain(layer: Layer, plans: Map<JobId, JobPlan>, job: JobSpec, clears = false): boolean {
   const { board, occupancy } = layer;
   const old = plans.get(job.id) as JobPlan;
   occupancy.remove(old);
-  const plan = placedAgain(layer, job, old);
+  const placed = placedAgain(layer, job, old);
+  const plan = placed && clears ? clearedPlan(board, occupancy, placed) : placed;
   if (plan) plans.set(job.id, plan);
   occupancy.put(plan ?? begunPart(board, job, old));
   return plan !== null;

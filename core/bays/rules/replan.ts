@@ -4,8 +4,10 @@ import { bestOfFew, canBeProved } from './fewJobs.ts';
 import type { Layer, Plans } from './lay.ts';
 import { mended, mendedByAsking } from './mend.ts';
 import { type Board, isOpenStage, type JobSpec } from './model.ts';
+import { withoutNeedlessMoves } from './needlessMoves.ts';
 import { occupancyOf } from './occupancy.ts';
 import { cheapestPlan, type Few, fewOf } from './onePlan.ts';
+import { bestOrder, FEW_ORDERS } from './orders.ts';
 import { brokenOf, lateBy, type Score, scoreOf } from './score.ts';
 import { type Reached, type Search, searched } from './search.ts';
 import { isPlanned } from './walkIn.ts';
@@ -67,10 +69,11 @@ export function replan(board: Board, wish: ReplanWish, report: ReplanReport = ()
   const first = { ...layer, ...all, stuck: idsOf(laid.stuck) };
   const open = laid.stuck.length > 0 ? unstuck(first, laid.plans) : { ...first, plans: laid.plans };
   const best = bestFound(few, open, open.plans);
+  const plans = withoutNeedlessMoves(board, movable, best.plans);
   return {
-    plans: best.plans,
+    plans,
     before: scored(board.plans, new Set()),
-    after: scored(best.plans, best.proved ? new Set() : open.stuck),
+    after: scored(plans, best.proved ? new Set() : open.stuck),
     bound,
     iterations: best.done,
     proved: best.proved,
@@ -86,16 +89,23 @@ const MOST_STEPS = 20_000;
 function bestFound(few: Few, search: Search, start: Plans): Reached & { readonly proved: boolean } {
   const { from, to, movable } = search;
   if (movable.length === 0 || !canBeProved(few)) return { ...searched(search, start), proved: false };
-  const first = searched({ ...search, to: Math.min(to, from + BEFORE_PROOF) }, start);
+  const rounds = searched({ ...search, to: Math.min(to, from + BEFORE_PROOF) }, start);
   const whole =
-    first.score.behind === 0 && brokenOf({ ...few.board, plans: first.plans }, movable).length === 0;
+    rounds.score.behind === 0 && brokenOf({ ...few.board, plans: rounds.plans }, movable).length === 0;
   const most = Math.min(MOST_STEPS, to * STEPS_A_ROUND);
   const goOn = (steps: number): boolean =>
-    steps <= most && (steps % 20 !== 1 || search.heard(first.done, first.score));
+    steps <= most && (steps % 20 !== 1 || search.heard(rounds.done, rounds.score));
+  const first = whole && movable.length <= FEW_ORDERS ? inBestOrder(few, search, rounds, goOn) : rounds;
   const outcome = bestOfFew(few, whole ? first.plans : null, goOn);
   if (outcome.kind === 'best') return { ...first, plans: outcome.plans, proved: true };
   if (outcome.kind === 'none') return { ...first, proved: whole };
   return { ...searched({ ...search, from: first.done }, first.plans), proved: false };
+}
+
+/** What is reached in rounds, or by laying all jobs in the order that is best. */
+function inBestOrder(few: Few, search: Search, from: Reached, goOn: (laid: number) => boolean): Reached {
+  const plans = bestOrder(few, search, from.plans, goOn);
+  return { ...from, plans, score: scoreOf(few.board, search.movable, plans, search) };
 }
 
 /** Frees what is stuck by moving others, then by asking customers to come later; the search goes on from there. */

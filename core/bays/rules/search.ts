@@ -75,7 +75,7 @@ function reinsert(search: Search, plans: Plans, jobs: readonly JobSpec[]): Plans
     .sort((a, b) => a.key - b.key);
   const tried = new Map(plans);
   for (const { job } of order) lift(search, job, plans.get(job.id) as JobPlan);
-  const laid = order.every(({ job }) => layAgain(search, tried, job));
+  const laid = order.every(({ job }) => layAgain(search, tried, job, true));
   if (laid && holds(board, jobs, tried)) return tried;
   swapBack(occupancy, tried, plans, jobs);
   return null;
