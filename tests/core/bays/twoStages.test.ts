@@ -121,7 +121,12 @@ test('a car waits in its bay for the next work, and in the yard only where other
     ['wash', 200, 400],
     ['cut', 400, 440],
   ]);
-  expect(waits([{ ...late, due: 440 }, { ...late, due: 480 }])).toEqual([
+  expect(
+    waits([
+      { ...late, due: 440 },
+      { ...late, due: 480 },
+    ]),
+  ).toEqual([
     ['wash', 200, 230],
     ['yard', 230, 400],
     ['cut', 400, 440],
