@@ -332,7 +332,7 @@ CREATE TABLE container_reading (           -- what was left in it, append-only; 
   container_id    TEXT NOT NULL REFERENCES stock_container (id),
   as_of_id        INTEGER NOT NULL,        -- last line of the item's ledger that it stands beside, 0 = before any
   rest            INTEGER NOT NULL CHECK (rest >= 0), -- base units
-  how             TEXT NOT NULL CHECK (how IN ('opened', 'level', 'weight')),
+  how             TEXT NOT NULL CHECK (how IN ('opened', 'level', 'weight', 'book')), -- book = carried past a line that was another's
   tare_mg         INTEGER,                 -- empty container, weighed ones only
   grams_per_litre INTEGER,                 -- density, weighed volumes only
   person_id       TEXT REFERENCES person (id),

@@ -2,7 +2,7 @@ import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { ItemId } from '../shared/ids.ts';
 import type { EpochMs, LocalDay } from '../shared/units.ts';
-import type { ContainerView, ReadHow } from '../shared/views/stockContainers.ts';
+import type { ContainerView } from '../shared/views/stockContainers.ts';
 import type { BaseUnit } from '../shared/vocabulary.ts';
 import { restsNow, throwDay } from '../stock/rules/containers.ts';
 
@@ -17,13 +17,15 @@ type Row = {
   readonly openedDay: LocalDay;
   readonly openedLifeDays: number | null;
   readonly readMs: EpochMs;
-  readonly how: ReadHow;
+  readonly how: ContainerView['how'];
 };
 /** Containers in use with their latest reading; of all items where none is named. */
 const OPEN = `SELECT c.id, c.item_id AS itemId, i.base_unit AS unit, c.holds, r.rest, r.as_of_id AS asOfId, c.batch,
-    c.opened_day AS openedDay, i.opened_life_days AS openedLifeDays, r.at_ms AS readMs, r.how
+    c.opened_day AS openedDay, i.opened_life_days AS openedLifeDays, seen.at_ms AS readMs, seen.how
   FROM stock_container c JOIN stock_item i ON i.id = c.item_id JOIN container_reading r
     ON r.id = (SELECT max(x.id) FROM container_reading x WHERE x.container_id = c.id)
+  JOIN container_reading seen
+    ON seen.id = (SELECT max(x.id) FROM container_reading x WHERE x.container_id = c.id AND x.how <> 'book')
   WHERE c.closed_ms IS NULL AND (:itemId IS NULL OR c.item_id = :itemId)
   ORDER BY c.opened_day, c.opened_ms, c.id`;
 /** What left the item since, and what corrections brought back. */

@@ -44,4 +44,11 @@ export const STOCK_MUTANTS: readonly Mutant[] = [
     put: 'return -2 * usual;',
     tests: ['tests/core/stock/rules/suggest.test.ts'],
   },
+  {
+    what: 'what one opened container drew until it was read is taken from the next one over again',
+    file: 'core/stock/commands/containers.ts',
+    find: 'for (const { id, rest } of others)',
+    put: 'for (const { id, rest } of others.slice(1))',
+    tests: ['tests/core/stock/containers.test.ts'],
+  },
 ];

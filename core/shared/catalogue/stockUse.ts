@@ -63,6 +63,8 @@ export const stockUseEntries = {
       amount: someAmountInput,
       why: z.string().trim().min(1).max(300),
       jobId: jobIdInput.nullable().default(null),
+      /** It was in packs nobody had opened. */
+      sealed: z.boolean().default(false),
     }),
     touches: ['stock'],
   }),

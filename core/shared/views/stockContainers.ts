@@ -3,8 +3,11 @@ import type { EpochMs, LocalDay, Minor } from '../units.ts';
 import type { BaseUnit } from '../vocabulary.ts';
 import type { Sentence } from './stockSentence.ts';
 
-export const READ_HOW = ['opened', 'level', 'weight'] as const;
-/** Where the figure of what is left comes from: full when it was opened, a level by eye, the scales. */
+export const READ_HOW = ['opened', 'level', 'weight', 'book'] as const;
+/**
+ * Where the figure of what is left comes from: full when it was opened, a level by eye, the scales; or the book, carried
+ * past lines of the ledger that another container of the item answers for.
+ */
 export type ReadHow = (typeof READ_HOW)[number];
 
 export const CLOSED_AS = ['empty', 'thrown'] as const;
@@ -23,8 +26,9 @@ export type ContainerView = {
   readonly openedDay: LocalDay;
   /** First day on which it is out of its opened life; null = it keeps. */
   readonly throwDay: LocalDay | null;
+  /** When and how somebody last looked into it. */
   readonly readMs: EpochMs;
-  readonly how: ReadHow;
+  readonly how: Exclude<ReadHow, 'book'>;
   /** Of the last time a container of the item was weighed. */
   readonly tareMg: number | null;
   readonly gramsPerLitre: number | null;

@@ -4,7 +4,7 @@ import type { ReadingInput, stockContainerEntries } from '../../shared/catalogue
 import { refuse } from '../../shared/errors.ts';
 import { instantOf, localDayOf } from '../../shared/time.ts';
 import type { EpochMs, LocalDay } from '../../shared/units.ts';
-import type { ContainerRead } from '../../shared/views/stockContainers.ts';
+import type { ContainerRead, ContainerView } from '../../shared/views/stockContainers.ts';
 import { shopOf } from '../../views/shop.ts';
 import { openContainers } from '../../views/stockContainers.ts';
 import { confirmedRest, OVERFILL, restByWeight } from '../rules/containers.ts';
@@ -63,18 +63,28 @@ function keepReading(ctx: WriteCtx, containerId: string, reading: Kept): void {
 }
 
 /**
+ * Carries what the book has in opened containers past the lines written so far: what one of them drew until it was read
+ * or closed, or what left the shelf sealed, would otherwise be taken from the others over again.
+ */
+export function carry(ctx: WriteCtx, item: ItemRecord, others: readonly ContainerView[]): void {
+  for (const { id, rest } of others)
+    keepReading(ctx, id, { asOfId: latestLine(ctx.db, item.id), rest, how: 'book' });
+}
+
+/**
  * Keeps what is left in an opened container and puts the book right by the difference. A level by eye that the book
  * lies near enough to confirms it.
  * @throws CONTAINER_CLOSED, NOT_WEIGHED, DENSITY_MISSING, LIGHTER_THAN_EMPTY, MORE_THAN_HOLDS
  */
 export function readContainer(ctx: WriteCtx, input: Input<'stock.readContainer'>): ContainerRead {
-  const { container, item, book } = inUse(ctx, input.containerId);
+  const { container, item, book, others } = inUse(ctx, input.containerId);
   const { read } = input;
   const rest = restOf(item, container, read, book);
   settle(ctx, item, rest - book);
   const weighed = 'grossMg' in read ? { tareMg: read.tareMg, gramsPerLitre: read.gramsPerLitre } : {};
   const how = 'grossMg' in read ? 'weight' : 'level';
   keepReading(ctx, container.id, { asOfId: latestLine(ctx.db, item.id), rest, how, ...weighed });
+  carry(ctx, item, others);
   ctx.changed(item.id, 'container');
   return { rest, difference: rest - book, onHand: levelOf(ctx.db, item.id)?.qty ?? 0 };
 }
@@ -99,11 +109,12 @@ export function closeContainer(
   ctx: WriteCtx,
   input: Input<'stock.closeContainer'>,
 ): { readonly amount: number; readonly onHand: number } {
-  const { container, item, book } = inUse(ctx, input.containerId);
+  const { container, item, book, others } = inUse(ctx, input.containerId);
   if (input.as === 'empty') settle(ctx, item, -book);
   else if (input.why === '') refuse('THROWN_WHY', { item: item.name });
   else if (book > 0) postOut(ctx, item.id, book, { reason: 'waste', note: input.why });
   closeContainerRow(ctx.db, container.id, input.as, ctx.now);
+  carry(ctx, item, others);
   ctx.changed(item.id, 'container');
   return { amount: book, onHand: levelOf(ctx.db, item.id)?.qty ?? 0 };
 }
@@ -114,12 +125,18 @@ function settle(ctx: WriteCtx, item: ItemRecord, difference: number): void {
   if (difference < 0) postOut(ctx, item.id, -difference, { reason: 'count' });
 }
 
-function inUse(
-  ctx: WriteCtx,
-  id: string,
-): { readonly container: ContainerRecord; readonly item: ItemRecord; readonly book: number } {
+type InUse = {
+  readonly container: ContainerRecord;
+  readonly item: ItemRecord;
+  readonly book: number;
+  /** What else of the item is open. */
+  readonly others: readonly ContainerView[];
+};
+
+function inUse(ctx: WriteCtx, id: string): InUse {
   const container = findContainer(ctx.db, id) ?? refuse('NOT_FOUND', { what: 'container', id });
   const item = itemOf(ctx, container.itemId);
-  const view = openContainers(ctx.db, item.id).find((c) => c.id === id);
-  return view ? { container, item, book: view.rest } : refuse('CONTAINER_CLOSED', { item: item.name });
+  const open = openContainers(ctx.db, item.id);
+  const view = open.find((c) => c.id === id) ?? refuse('CONTAINER_CLOSED', { item: item.name });
+  return { container, item, book: view.rest, others: open.filter((c) => c.id !== id) };
 }

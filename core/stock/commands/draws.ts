@@ -7,11 +7,13 @@ import { MATERIAL_UNITS } from '../../shared/materialUnits.ts';
 import type { DrawnForStage, DrawResult, NotKept } from '../../shared/views/stockItem.ts';
 import type { Material } from '../../shared/vocabulary.ts';
 import { knownJob } from '../../views/known.ts';
+import { openContainers } from '../../views/stockContainers.ts';
 import { pickItem } from '../rules/draws.ts';
 import { tooManyPieces } from '../rules/slips.ts';
 import { type ItemRecord, itemsOfMaterial } from '../store/items.ts';
 import { correctionsOf, findLine, levelOf } from '../store/ledger.ts';
 import { addDrawWithoutItem } from '../store/withoutItem.ts';
+import { carry } from './containers.ts';
 import { dirtyPieces } from './pads.ts';
 import { itemOf, type Movement, postIn, postOut } from './post.ts';
 
@@ -124,7 +126,7 @@ function costBack(first: { readonly qty: number; readonly valueMinor: number }, 
 }
 
 /**
- * Takes out what was dropped, spilt or out of date.
+ * Takes out what was dropped, spilt or out of date; sealed packs leave what is opened as it is.
  * @throws RETIRE_INSTEAD for things that go round; TOO_MANY_PIECES; NOT_FOUND when the item or the job named is not there
  */
 export function waste(
@@ -134,13 +136,16 @@ export function waste(
     readonly amount: number;
     readonly why: string;
     readonly jobId: JobId | null;
+    readonly sealed: boolean;
   },
 ): DrawResult {
   const item = itemOf(ctx, input.itemId);
   if (item.reusable) return refuse('RETIRE_INSTEAD', { item: item.name });
   checkPieces(item, input.amount);
   const jobId = knownJob(ctx.db, input.jobId);
+  const opened = input.sealed ? openContainers(ctx.db, item.id) : [];
   const out = postOut(ctx, item.id, input.amount, { reason: 'waste', jobId, note: input.why });
+  carry(ctx, item, opened);
   return drawnOf(item, input.amount, out);
 }
 

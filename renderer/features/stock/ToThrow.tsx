@@ -36,7 +36,7 @@ function Line(props: { readonly of: ThrowAwayView }): ReactNode {
     .map((part) => part.text)
     .join('');
   async function away(): Promise<void> {
-    if (containerId === null) await waste.run({ itemId, amount, why });
+    if (containerId === null) await waste.run({ itemId, amount, why, sealed: true });
     else await close.run({ containerId, as: 'thrown', why });
   }
   return (

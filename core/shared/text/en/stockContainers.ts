@@ -22,6 +22,7 @@ export const stockContainersTexts = {
   'field.tareMg': 'Weight when empty',
   'field.gramsPerLitre': 'Density',
   'field.read': 'What is left',
+  'field.sealed': 'In packs nobody had opened',
   'field.as': 'How it ended',
 
   'stock.say.throwOpened': 'Throw away {amount} {item}: opened {opened}, it kept to {kept}.',
