@@ -21,6 +21,12 @@ const USE = `SELECT json_group_array(item_id) AS items, json_group_array(-qty) A
 const LATEST = 'SELECT ifnull(max(id), 0) AS id FROM stock_movement';
 const LATE = `SELECT 1 AS found FROM stock_movement
   WHERE id > :lastId AND at_ms < :midnight AND reason = 'draw' LIMIT 1`;
+/** What was corrected, with when it was drawn: a slip of the keyboard is no use of its day, whenever it is put right. */
+const CORRECTED = `SELECT c.item_id AS itemId, c.at_ms AS atMs, o.at_ms AS drawnMs, -c.qty AS amount
+  FROM stock_movement c CROSS JOIN stock_movement o ON o.id = c.corrects_id
+  WHERE c.corrects_id IS NOT NULL AND c.at_ms >= :fromMs AND o.at_ms < :midnight`;
+const PUT_RIGHT = `SELECT 1 AS found FROM stock_movement c CROSS JOIN stock_movement o ON o.id = c.corrects_id
+  WHERE c.id > :lastId AND c.corrects_id IS NOT NULL AND o.at_ms < :midnight LIMIT 1`;
 const FIRST = `SELECT i.id AS itemId,
   (SELECT m.at_ms FROM stock_movement m WHERE m.item_id = i.id ORDER BY m.at_ms LIMIT 1) AS atMs
   FROM stock_item i`;
@@ -31,9 +37,9 @@ const DAY_MS = 86_400_000;
 const kept = new WeakMap<object, Kept>();
 
 /**
- * What each item was drawn per day over the days before today, oldest first; a younger item has fewer days.
- * The ledger is append-only, so yesterday and before are added up once a day, and again only if a line dated
- * before today came in since.
+ * What each item was drawn per day over the days before today, oldest first; a younger item has fewer days. What was
+ * corrected counts on the day of its draw. The ledger is append-only, so yesterday and before are added up once a day,
+ * and again only if a line dated before today came in since, or one that corrects it.
  */
 export function drawnPerDay(
   db: ReadDb,
@@ -43,7 +49,7 @@ export function drawnPerDay(
   const lastId = oneRow<{ id: number }>(db, LATEST)?.id ?? 0;
   const known = kept.get(db.raw);
   const holds = known !== undefined && stillHolds(db, known, lastId);
-  if (holds && known.midnight === midnight && known.history === history) {
+  if (holds && known.midnight === midnight && known.history === history && !putRight(db, known)) {
     known.lastId = lastId;
     return known.use;
   }
@@ -59,6 +65,11 @@ export function drawnPerDay(
 function stillHolds(db: ReadDb, known: Kept, lastId: number): boolean {
   if (lastId <= known.lastId) return lastId === known.lastId;
   return oneRow(db, LATE, { lastId: known.lastId, midnight: known.midnight }) === undefined;
+}
+
+/** Whether a draw of the days that are known was corrected since. */
+function putRight(db: ReadDb, { lastId, midnight }: Kept): boolean {
+  return oneRow(db, PUT_RIGHT, { lastId, midnight }) !== undefined;
 }
 
 function addUp(
@@ -83,10 +94,37 @@ function addUp(
     for (const [itemId, amount] of used) {
       const at = day - (skipped.get(itemId) ?? 0);
       const days = use.get(itemId);
-      if (days && at >= 0) days[at] = Math.max(0, amount);
+      if (days && at >= 0) days[at] = amount;
     }
   }
+  correctIn(db, use, fromMs, midnight);
+  for (const days of use.values())
+    for (const [at, amount] of days.entries()) days[at] = Math.max(0, amount);
   return use;
+}
+
+/** Takes corrections out of the days they were written on and into those of their draws, `use` ending at `midnight`. */
+function correctIn(
+  db: ReadDb,
+  use: ReadonlyMap<ItemId, Float64Array>,
+  fromMs: number,
+  midnight: number,
+): void {
+  type Row = {
+    readonly itemId: ItemId;
+    readonly atMs: number;
+    readonly drawnMs: number;
+    readonly amount: number;
+  };
+  for (const { itemId, atMs, drawnMs, amount } of allRows<Row>(db, CORRECTED, { fromMs, midnight })) {
+    const days = use.get(itemId);
+    const put = (ms: number, more: number): void => {
+      const at = (days?.length ?? 0) - Math.ceil((midnight - ms) / DAY_MS);
+      if (days && ms < midnight && at >= 0) days[at] = (days[at] ?? 0) + more;
+    };
+    put(atMs, -amount);
+    put(drawnMs, amount);
+  }
 }
 
 function drawnOn(db: ReadDb, fromMs: number): Used {

@@ -51,4 +51,11 @@ export const STOCK_MUTANTS: readonly Mutant[] = [
     put: 'for (const { id, rest } of others.slice(1))',
     tests: ['tests/core/stock/containers.test.ts'],
   },
+  {
+    what: 'a slip that is put right the day after stays in the usual use',
+    file: 'core/views/stockHistory.ts',
+    find: 'put(drawnMs, amount);',
+    put: 'put(atMs, amount);',
+    tests: ['tests/core/stock/drawnPerDay.test.ts'],
+  },
 ];

@@ -10,13 +10,20 @@ const DAY = 86_400_000;
 const HISTORY = 40;
 const MIDNIGHT = Math.floor(TEST_NOW / DAY) * DAY + 60 * DAY;
 
-type Line = { readonly itemId: ItemId; readonly atMs: number; readonly qty: number };
+type Line = {
+  readonly id: number;
+  readonly itemId: ItemId;
+  /** When it was written; of a correction the day that counts is that of its draw. */
+  readonly atMs: number;
+  readonly countsMs: number;
+  readonly qty: number;
+};
 
 /** One figure per day by looking at every line again, whatever was known before. */
 function byHand(lines: readonly Line[], itemId: ItemId, days: number, midnight: number): number[] {
   return Array.from({ length: days }, (_, k) => {
     const from = midnight - (days - k) * DAY;
-    const found = lines.filter((l) => l.itemId === itemId && l.atMs >= from && l.atMs < from + DAY);
+    const found = lines.filter((l) => l.itemId === itemId && l.countsMs >= from && l.countsMs < from + DAY);
     return Math.max(
       0,
       found.reduce((sum, l) => sum - l.qty, 0),
@@ -33,6 +40,8 @@ const move = fc.record({
   ),
   ofDay: fc.constantFrom(0, 1, DAY / 2, DAY - 1),
   qty: fc.integer({ min: -9000, max: 4000 }).filter((qty) => qty !== 0),
+  /** Now and then it corrects the draw so many before it. */
+  corrects: fc.option(fc.nat(8), { freq: 3, nil: null }),
 });
 /** Then so many days go by; by half an hour more or less where the clock is put forward or back. */
 const later = fc.record({
@@ -43,7 +52,8 @@ const later = fc.record({
 describe('what was drawn on each day', () => {
   it('is what the ledger says, however the days go by and whatever is written down late', () => {
     const insert = on.shop.db.raw.prepare(
-      `INSERT INTO stock_movement (item_id, qty, value_minor, reason, at_ms, note) VALUES (?, ?, 0, 'draw', ?, '')`,
+      `INSERT INTO stock_movement (item_id, qty, value_minor, reason, at_ms, corrects_id, note)
+       VALUES (?, ?, 0, 'draw', ?, ?, '')`,
     );
     const lines: Line[] = [];
     let midnight = MIDNIGHT;
@@ -51,10 +61,12 @@ describe('what was drawn on each day', () => {
       fc.property(fc.array(later, { minLength: 1, maxLength: 5 }), (steps) => {
         for (const { moves, onMs } of steps) {
           for (const m of moves) {
-            const itemId = m.clay ? on.shelf.clay : on.shelf.compound;
-            const atMs = midnight - m.daysAgo * DAY + m.ofDay;
-            insert.run(itemId, m.qty, atMs);
-            lines.push({ itemId, atMs, qty: m.qty });
+            const first = m.corrects === null ? undefined : lines.at(-1 - m.corrects);
+            const itemId = first?.itemId ?? (m.clay ? on.shelf.clay : on.shelf.compound);
+            const atMs = Math.max(first?.atMs ?? 0, midnight - m.daysAgo * DAY + m.ofDay);
+            const { lastInsertRowid } = insert.run(itemId, m.qty, atMs, first?.id ?? null);
+            const countsMs = first?.atMs ?? atMs;
+            lines.push({ id: Number(lastInsertRowid), itemId, atMs, countsMs, qty: m.qty });
           }
           midnight += onMs;
           const seen = drawnPerDay(on.shop.db, midnight, HISTORY);
