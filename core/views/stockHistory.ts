@@ -99,7 +99,7 @@ function addUp(
   }
   correctIn(db, use, fromMs, midnight);
   for (const days of use.values())
-    for (const [at, amount] of days.entries()) days[at] = Math.max(0, amount);
+    for (let at = 0; at < days.length; at += 1) days[at] = Math.max(0, days[at] ?? 0);
   return use;
 }
 

@@ -165,6 +165,7 @@ export type ListProblem =
   | 'materialUnit'
   | 'roundInPieces'
   | 'barcodeOf'
+  | 'barcodeOfEnded'
   | 'codeRounded'
   | 'unitFixed'
   | 'noSuchItem'

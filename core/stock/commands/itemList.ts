@@ -13,8 +13,12 @@ import {
 import type { ListFault } from '../../shared/views/stockItem.ts';
 import { type Cells, decimalSignIn, plainCell, recordsOf } from './listFile.ts';
 
-/** One item of a list, and the line of the file it stands in. */
-export type ListRow = { readonly line: number; readonly item: ReturnType<typeof addItemInput.parse> };
+/** One item of a list, the line of the file it stands in, and the columns that the list has. */
+export type ListRow = {
+  readonly line: number;
+  readonly item: ReturnType<typeof addItemInput.parse>;
+  readonly given: readonly ItemColumn[];
+};
 export type ItemList = {
   /** Lines of items in the file, those with faults included. */
   readonly lines: number;
@@ -76,7 +80,7 @@ function readRow(record: Cells, line: number, sign: DecimalSign | null): ListRow
   const input = { ...said, unit, packSize: packSize ?? said['packSize'] };
   const checked = addItemInput.safeParse(input);
   return checked.success
-    ? { line, item: checked.data }
+    ? { line, item: checked.data, given: ITEM_COLUMNS.filter((c) => c in record) }
     : { line, ...inputFault(checked.error.issues, input) };
 }
 

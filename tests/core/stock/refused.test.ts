@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { sayError } from '#core/shared/text/sayError.ts';
+import type { LocalDay } from '#core/shared/units.ts';
 import { refusal, shelfShop } from './shelf.ts';
 
 const on = shelfShop();
@@ -108,6 +109,28 @@ describe('what does not fit', () => {
       ]);
     },
   );
+  it('is a barcode of an item no longer kept, told by the check as well', async () => {
+    const changes = { endedDay: '2026-11-25' as LocalDay };
+    on.shop.write('stock.changeItem', { itemId: on.shelf.compound, revision: 1, changes });
+    for (const name of ['New compound', 'Heavy-cut compound']) {
+      const csv = `name,unit,packSize,barcode\r\n${name},ml,500,4099999000017\r\n`;
+      expect((await on.shop.read('stock.checkItems', { csv })).faults).toEqual([
+        { line: 2, field: 'barcode', problem: 'barcodeOfEnded', limit: 'Heavy-cut compound' },
+      ]);
+      expect(refusal(() => on.shop.write('stock.importItems', { csv }))).toBe('IMPORT_FAULTS');
+    }
+  });
+  it('is only what the columns of a list say: the others stay as they are written down', async () => {
+    const find = async (name: string) =>
+      (await on.shop.read('stock.listItems', {})).find((i) => i.name === name);
+    const [bottle, pads] = [await find('Heavy-cut compound'), await find('Cutting pads, 150 mm')];
+    const csv =
+      'name,unit,packSize,place\r\nHeavy-cut compound,ml,1000,\r\n"Cutting pads, 150 mm",piece,2,C1\r\nClay,g,200,\r\n';
+    expect(await on.shop.read('stock.checkItems', { csv })).toMatchObject({ added: [], same: 1, faults: [] });
+    expect(on.shop.write('stock.importItems', { csv }).changed).toHaveLength(2);
+    expect(await find('Heavy-cut compound')).toEqual({ ...bottle, place: '', revision: 2 });
+    expect(await find('Cutting pads, 150 mm')).toEqual({ ...pads, place: 'C1', revision: 2 });
+  });
   it('reads back the list it writes', async () => {
     const file = await on.shop.read('stock.exportItems', {});
     const report = await on.shop.read('stock.checkItems', { csv: Buffer.from(file.bytes).toString() });

@@ -89,6 +89,8 @@ export const stockTexts = {
   'problem.materialUnit': 'stages ask for this material in {limit}',
   'problem.roundInPieces': 'what goes round is counted in pieces: write piece',
   'problem.barcodeOf': 'it belongs to {limit}',
+  'problem.barcodeOfEnded':
+    'it belongs to {limit}, which is no longer kept; scan it in Stock to keep that again or to take the barcode off it',
   'problem.codeRounded':
     'a spreadsheet has made a rounded figure of it and its last digits are gone; give the column the format text and fill it in again',
   'problem.unitFixed': 'unit and going round can’t change once the item is written down',

@@ -66,7 +66,7 @@ export const stockScreensTexts = {
   'stock.ui.exportText': 'One line for each item, in columns that can be read back here.',
   'stock.ui.import': 'Take over a list',
   'stock.ui.importText':
-    'Items are known by their name: new names are added, known ones changed. First it is only checked.',
+    'Items are known by their name: new names are added, known ones changed in the columns that the list has; an empty cell empties. First it is only checked.',
   'stock.ui.chooseList': 'Choose a CSV file',
   'stock.ui.listTooLong': 'This file is too long for a list of items: at most {most} kB.',
   'stock.ui.checked':
