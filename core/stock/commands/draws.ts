@@ -112,17 +112,19 @@ export function correctDraw(
   const { jobId, stageId, id: correctsId } = first;
   const because = { reason: 'draw', jobId, stageId, correctsId } as const;
   checkPieces(item, input.amount);
-  const more = input.amount + first.qty + correctionsOf(ctx.db, first.id);
+  const corrected = correctionsOf(ctx.db, first.id);
+  const drawn = { qty: first.qty + corrected.qty, valueMinor: first.valueMinor + corrected.valueMinor };
+  const more = input.amount + drawn.qty;
   if (more > 0) return drawnOf(item, input.amount, postOut(ctx, item.id, more, because), more);
-  const back = more < 0 ? postIn(ctx, item.id, -more, costBack(first, -more), because) : null;
+  const back = more < 0 ? postIn(ctx, item.id, -more, costBack(drawn, -more), because) : null;
   const onHand = back?.onHand ?? levelOf(ctx.db, item.id)?.qty ?? 0;
   const valueMinor = (back?.valueMinor ?? 0) as DrawResult['valueMinor'];
   return drawnOf(item, input.amount, { valueMinor, onHand, countOpened: false }, 0);
 }
 
-/** What goes back is worth what it was drawn at. */
-function costBack(first: { readonly qty: number; readonly valueMinor: number }, qty: number): number {
-  return Math.round((-first.valueMinor * qty) / -first.qty);
+/** What goes back is worth what it was drawn at, corrections so far with it: all of it back leaves the job nothing. */
+function costBack(drawn: { readonly qty: number; readonly valueMinor: number }, qty: number): number {
+  return Math.round((-drawn.valueMinor * qty) / -drawn.qty);
 }
 
 /**

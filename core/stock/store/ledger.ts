@@ -44,7 +44,10 @@ const lineQuery = prepared((db) =>
 );
 const correctionsQuery = prepared((db) =>
   db.orm
-    .select({ qty: sql<number>`ifnull(sum(${stockMovement.qty}), 0)` })
+    .select({
+      qty: sql<number>`ifnull(sum(${stockMovement.qty}), 0)`,
+      valueMinor: sql<number>`ifnull(sum(${stockMovement.valueMinor}), 0)`,
+    })
     .from(stockMovement)
     .where(eq(stockMovement.correctsId, p('id')))
     .prepare(),
@@ -68,9 +71,9 @@ export function findLine(db: ReadDb, id: number): MovementRecord | undefined {
 export function levelOf(db: ReadDb, itemId: ItemId): LevelRecord | undefined {
   return levelQuery(db).get({ itemId });
 }
-/** Sum of the lines that correct a draw, signed as in the ledger. */
-export function correctionsOf(db: ReadDb, id: number): number {
-  return correctionsQuery(db).get({ id })?.qty ?? 0;
+/** Amount and value of the lines that correct a draw, signed as in the ledger. */
+export function correctionsOf(db: ReadDb, id: number): { readonly qty: number; readonly valueMinor: number } {
+  return correctionsQuery(db).get({ id }) ?? { qty: 0, valueMinor: 0 };
 }
 /** Number of the latest ledger line of an item; 0 = none yet. */
 export function latestLine(db: ReadDb, itemId: ItemId): number {

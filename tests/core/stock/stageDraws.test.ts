@@ -104,6 +104,20 @@ describe('a stage that is finished', () => {
         'NOT_A_DRAW',
       );
   });
+  it('costs its job nothing once all of it is taken back, whatever it was corrected to in between', async () => {
+    const { stageId, jobId } = bookJob(on.shop, '2026-11-25', {});
+    const [itemId, supplierId] = [on.shelf.compound, on.shelf.kestle];
+    on.shop.write('stock.drawForStage', { stageId, draws: [{ itemId, amount: 70_001 }] });
+    const { latestMovementId: movementId } = await on.shop.read('stock.showItem', { itemId });
+    const dearer = { itemId, packs: 1, packSize: 1_000_000, priceMinor: 9000 };
+    on.shop.write('stock.receive', { supplierId, lines: [dearer] });
+    for (const amount of [300_000, 200_000, 100_000, 0])
+      on.shop.write('stock.correctDraw', { movementId, amount });
+    expect((await on.shop.read('stock.jobCost', { jobId })).totalMinor).toBe(0);
+    expect(await on.shop.read('stock.showItem', { itemId })).toMatchObject({
+      row: { onHand: 1_620_000, valueMinor: 2554 + 9000 },
+    });
+  });
   it('proposes more where stages like it used more', async () => {
     for (let i = 0; i < 5; i += 1) {
       const { stageId } = bookJob(on.shop, '2026-11-20', { heavyCutCompound: 10_000 });
