@@ -24,7 +24,8 @@ import { links, suppliers } from './stockSuppliers.ts';
 const BEYOND = 60;
 const MOVEMENTS = `SELECT m.id, m.at_ms AS atMs, m.reason, m.qty AS amount, m.value_minor AS valueMinor,
   ifnull(p.name, '') AS person, m.job_id AS jobId, j.number AS jobNumber,
-  m.corrects_id AS correctsId, m.note
+  m.corrects_id AS correctsId, m.note, CASE WHEN m.reason = 'draw' AND m.corrects_id IS NULL
+    THEN -m.qty - ifnull((SELECT sum(c.qty) FROM stock_movement c WHERE c.corrects_id = m.id), 0) END AS drawn
   FROM stock_movement m LEFT JOIN person p ON p.id = m.person_id LEFT JOIN job j ON j.id = m.job_id
   WHERE m.item_id = :itemId ORDER BY m.id DESC LIMIT 200`;
 const LEDGER = `SELECT qty, value_minor AS valueMinor FROM stock_movement WHERE item_id = :itemId ORDER BY id`;

@@ -1,8 +1,9 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { addLocalDays, localDayOf } from '#core/shared/time.ts';
+import { planned } from '../helpers/bookedJob.ts';
 import { findChromium } from '../helpers/chromium.ts';
-import { openShopWindow, PLAIN, type ShopWindow } from './shopWindow.ts';
+import { openJobFor, openShopWindow, PLAIN, type ShopWindow } from './shopWindow.ts';
 
 const choice = findChromium();
 const LONG = 'Coating for paint and trim, two-part, keeps for two weeks at most once the lid was off';
@@ -41,11 +42,13 @@ describe.skipIf(choice === null)('opened containers in the window', () => {
     await win.shot('container-level');
     await press('Save what is left');
     await page.getByText('188 ml of 500 ml').waitFor();
-    expect(win.rows('SELECT rest, how FROM container_reading ORDER BY id')).toMatchObject([
-      { rest: 500_000, how: 'opened' },
-      { rest: 500_000, how: 'opened' },
-      { rest: 187_500, how: 'level' },
-    ]);
+    expect(win.rows(`SELECT rest, how FROM container_reading WHERE how <> 'book' ORDER BY id`)).toMatchObject(
+      [
+        { rest: 500_000, how: 'opened' },
+        { rest: 500_000, how: 'opened' },
+        { rest: 187_500, how: 'level' },
+      ],
+    );
     expect(win.rows('SELECT qty FROM stock_level')).toEqual([{ qty: 887_500 }]);
   });
 
@@ -61,6 +64,36 @@ describe.skipIf(choice === null)('opened containers in the window', () => {
     await press('Save what is left');
     await page.getByText('300 ml of 500 ml').waitFor();
     expect(win.rows('SELECT qty FROM stock_level')).toEqual([{ qty: 1_000_000 }]);
+  });
+
+  it('corrects what a job drew from the ledger, which keeps the first line', async () => {
+    const car = { body: 'hatch', makeModel: 'Velloy Tern' };
+    const jobId = await openJobFor(win.call, { name: 'Marit Vane' }, car);
+    const stages = [planned('protect')];
+    await win.call('bookings.setStages', { jobId, basis: 'agreed', stages });
+    const job = await win.call<{ stages: readonly { id: string }[] }>('bookings.job', { jobId });
+    const draws = [{ itemId, amount: 250_000 }];
+    await win.call('stock.drawForStage', { stageId: job.stages[0]?.id, draws });
+    await win.goTo(`/stock/items/${itemId}`);
+    await page.getByRole('button', { name: /^Correct the draw of 250 ml/ }).click();
+    await win.holds();
+    await win.shot('stock-correct-draw');
+    const field = page.getByLabel('Really used', { exact: true });
+    await field.fill('25');
+    await page.getByRole('button', { name: 'Correct the draw', exact: true }).click();
+    await field.waitFor({ state: 'detached' });
+    await page.getByText('now 25 ml').waitFor();
+    expect(
+      win.rows(`SELECT qty, corrects_id IS NULL AS first FROM stock_movement WHERE reason = 'draw'`),
+    ).toEqual([
+      { qty: -250_000, first: 1 },
+      { qty: 225_000, first: 0 },
+    ]);
+    await page.getByRole('button', { name: /^Correct the draw of 25 ml/ }).click();
+    await field.fill('0');
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Correct the draw', exact: true }).click();
+    await page.getByText('now 0 ml').waitFor();
   });
 
   it('proposes what is past its life as waste, and writes it off with the reason', async () => {

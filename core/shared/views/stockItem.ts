@@ -17,6 +17,8 @@ export type MovementView = {
   readonly jobNumber: number | null;
   /** The draw that this line corrects. */
   readonly correctsId: number | null;
+  /** Of a draw: what it comes to with its corrections; null of any other line, a correction itself among them. */
+  readonly drawn: number | null;
   readonly note: string;
 };
 

@@ -145,6 +145,13 @@ export const stockScreensTexts = {
     '{costing, select, fifo {Worth {fifo} first in, first out; {average} at moving average} other {Worth {average} at moving average; {fifo} first in, first out}}',
   'stock.ui.ledger': 'Ledger',
   'stock.ui.ledgerNote': 'the latest {count}, never changed, only added to',
+  'stock.ui.correct': 'Correct',
+  'stock.ui.correctLabel': 'Correct the draw of {amount}, {when}',
+  'stock.ui.drawnNow': 'now {amount}',
+  'stock.ui.reallyDrawn': 'Really used',
+  'stock.ui.correctSays': 'The ledger says {drawn}{job, select, none {} other { for job {job}}}.',
+  'stock.ui.correctSave': 'Correct the draw',
+  'stock.ui.correctSame': 'That is what the ledger says already.',
   'stock.ui.when': 'when',
   'stock.ui.whatWhy': 'what',
   'stock.ui.amount': 'amount',
@@ -152,7 +159,7 @@ export const stockScreensTexts = {
   'stock.ui.who': 'who',
   'stock.ui.forJob': 'job',
   'stock.ui.reason':
-    '{reason, select, open {first count} delivery {delivery} draw {draw} waste {waste} count {count difference} found {found in use} return {sent back} retire {retired} recost {cost difference} other {moved}}',
+    '{reason, select, open {first count} delivery {delivery} draw {draw} corrected {draw corrected} waste {waste} count {count difference} found {found in use} return {sent back} retire {retired} recost {cost difference} other {moved}}',
   'stock.ui.reasoning': 'Reordering',
   'stock.ui.idle':
     '{round, select, yes {It goes round and is not used up: what counts is how many are clean. Stock, pads and towels, says so.} other {Nobody has used it lately, no booked job needs it and none is on its way: there is nothing to look ahead to.}}',
