@@ -22,6 +22,9 @@ export type StockErrors = {
     readonly ordered: number;
     readonly came: number;
     readonly unit: BaseUnit;
+    /** Packs of the ordered size that it makes, of those that are still due. */
+    readonly counts: number;
+    readonly due: number;
   };
   /** A price far from the agreed one for such a pack: ask, then send again with a yes. */
   readonly PRICE_UNLIKELY: {

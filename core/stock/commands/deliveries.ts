@@ -4,6 +4,7 @@ import { refuse } from '../../shared/errors.ts';
 import { localDayOf } from '../../shared/time.ts';
 import { shopOf } from '../../views/shop.ts';
 import { supplierDaysOf } from '../../views/stockSuppliers.ts';
+import { inOrderedPacks, isDearer } from '../rules/deliveries.ts';
 import { isUnlikelyPrice, type PackPrice } from '../rules/slips.ts';
 import { arrivalDay, type SupplierDays } from '../rules/supplierDays.ts';
 import { findLink, type ItemRecord } from '../store/items.ts';
@@ -49,6 +50,22 @@ export function receive(
     personId: ctx.actor?.personId ?? null,
     note: input.note,
   });
+  const raised = bookLines(ctx, deliveryId, due, input);
+  if (order) {
+    expectTheRest(ctx, order, supplierDaysOf(ctx.db, supplier));
+    touchOrder(ctx.db, order.id);
+  }
+  ctx.changed(deliveryId, 'lines');
+  return { deliveryId, raised };
+}
+
+/** Books in line by line, each held against what was ordered; returns what became dearer. */
+function bookLines(
+  ctx: WriteCtx,
+  deliveryId: string,
+  due: readonly OrderLineRecord[],
+  input: ReceiveInput,
+): readonly string[] {
   const raised: string[] = [];
   const came = new Map<string, number>();
   for (const line of input.lines) {
@@ -57,19 +74,17 @@ export function receive(
     if (ordered === undefined || (ordered && ordered.itemId !== item.id))
       return refuse('LINE_OF_OTHER_ORDER', { item: item.name });
     if (ordered) {
-      checkAgainst(ordered, came.get(ordered.id) ?? 0, line, item, input);
-      came.set(ordered.id, (came.get(ordered.id) ?? 0) + line.packs);
-      if (line.priceMinor > ordered.priceMinor) raised.push(item.name);
+      const already = came.get(ordered.id) ?? 0;
+      const packs = inOrderedPacks(line.packs * line.packSize, ordered.packSize);
+      checkAgainst(ordered, { already, packs }, line, item, input);
+      came.set(ordered.id, already + packs);
+      addReceived(ctx.db, ordered.id, packs);
+      if (isDearer(line, ordered)) raised.push(item.name);
     }
-    checkPrice(item, line, ordered ?? findLink(ctx.db, supplier.id, item.id), input);
+    checkPrice(item, line, ordered ?? findLink(ctx.db, input.supplierId, item.id), input);
     bookIn(ctx, deliveryId, line, item);
   }
-  if (order) {
-    expectTheRest(ctx, order, supplierDaysOf(ctx.db, supplier));
-    touchOrder(ctx.db, order.id);
-  }
-  ctx.changed(deliveryId, 'lines');
-  return { deliveryId, raised };
+  return raised;
 }
 
 /**
@@ -88,19 +103,22 @@ function agrees(yes: ReceiveInput['acceptPrice'], item: ItemRecord): boolean {
   return typeof yes === 'boolean' ? yes : yes.includes(item.id);
 }
 
+/** What came in packs counted with before, and of this line, in packs as ordered. */
+type CountedPacks = { readonly already: number; readonly packs: number };
+
 function checkAgainst(
   ordered: OrderLineRecord,
-  already: number,
+  { already, packs }: CountedPacks,
   line: ReceiveInput['lines'][number],
   item: ItemRecord,
   said: ReceiveInput,
 ): void {
-  if (missing(ordered) - already < line.packs && !agrees(said.acceptMore, item))
+  if (missing(ordered) - already < packs && !agrees(said.acceptMore, item))
     refuse('ABOVE_ORDER', {
       item: item.name,
       ordered: ordered.packs - ordered.cancelledPacks,
       before: ordered.receivedPacks + already,
-      now: line.packs,
+      now: packs,
     });
   if (ordered.packSize !== line.packSize && !agrees(said.acceptOtherPack, item))
     refuse('OTHER_PACK', {
@@ -108,6 +126,8 @@ function checkAgainst(
       ordered: ordered.packSize,
       came: line.packSize,
       unit: item.unit,
+      counts: packs,
+      due: Math.max(0, missing(ordered) - already),
     });
 }
 
@@ -130,7 +150,6 @@ function bookIn(
   item: ItemRecord,
 ): void {
   insertDeliveryLine(ctx.db, { id: ctx.newId(), deliveryId, ...line });
-  if (line.lineId) addReceived(ctx.db, line.lineId, line.packs);
   const qty = line.packs * line.packSize;
   const because = { reason: 'delivery', deliveryId, note: line.batch } as const;
   postIn(ctx, item.id, qty, line.packs * line.priceMinor, because);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ItemId, PurchaseOrderId } from '#core/shared/ids.ts';
 import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
+import { sayError } from '#core/shared/text/sayError.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import { partsOf } from '../../../renderer/features/stock/looks.ts';
 import { bookJob, refusal, shelfShop } from './shelf.ts';
@@ -216,6 +217,29 @@ describe('looking forward and ordering', () => {
     expect(refusal(() => on.shop.write('stock.cancelOrderLine', cancel))).toBe('STALE');
     expect((await on.shop.read('stock.showOrder', { orderId: id })).state).toBe('closed');
     expect(refusal(() => on.shop.write('stock.receive', came(1)))).toBe('ORDER_NOT_OPEN');
+  });
+  it('counts other packs by their amount: one canister for four bottles leaves nothing due, and is no dearer', async () => {
+    const { compound, kestle } = on.shelf;
+    const lines = [{ supplierId: kestle, itemId: compound, packs: 4 }];
+    const orderId = on.shop.write('stock.makeOrders', { lines }).orders[0]?.id as PurchaseOrderId;
+    const lineId = (await on.shop.read('stock.showOrder', { orderId })).lines[0]?.id ?? '';
+    const came = (packs: number, packSize: number) => ({
+      ...{ supplierId: kestle, orderId },
+      lines: [{ lineId, itemId: compound, packs, packSize, priceMinor: 4120 * (packSize / 1_000_000) }],
+    });
+    const said = async (input: object): Promise<string> => {
+      const reply = await on.shop.call('stock.receive', input);
+      return reply.ok ? 'saved' : sayError('en', reply.error);
+    };
+    expect(await said(came(1, 3_000_000))).toMatch(/by its amount it makes 3 of the 4 packs due\./);
+    // six half litres are three of them; ten would be five, which is one too many
+    expect(await said({ ...came(10, 500_000), acceptOtherPack: true })).toMatch(/4 packs were .* now 5 more/);
+    expect(on.shop.write('stock.receive', { ...came(6, 500_000), acceptOtherPack: true }).raised).toEqual([]);
+    const row = async () => (await on.board()).items.find((i) => i.id === compound);
+    expect(await row()).toMatchObject({ onHand: 3_620_000, onOrder: 1_000_000 });
+    on.shop.write('stock.receive', { ...came(1, 900_000), acceptOtherPack: true });
+    expect(await row()).toMatchObject({ onHand: 4_520_000, onOrder: 0 });
+    expect((await on.shop.read('stock.showOrder', { orderId })).state).toBe('received');
   });
   it('gives what the supplier could not send a day of its own, which chart, list and page go by', async () => {
     const { orders } = on.shop.write('stock.makeOrders', {

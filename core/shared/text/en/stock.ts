@@ -10,7 +10,7 @@ export const stockTexts = {
   'error.ABOVE_ORDER':
     '{item}: {ordered, plural, one {# pack was} other {# packs were}} ordered, {before} came before, now {now} more. Check the delivery note; say yes if they are to be kept. Nothing was put in stock yet.',
   'error.OTHER_PACK':
-    '{item} came in another pack than ordered. Check the label; say yes if the new pack is right. Nothing was put in stock yet.',
+    '{item} came in another pack than ordered; by its amount it makes {counts} of the {due, plural, one {# pack} other {# packs}} due. Check the label; say yes if the new pack is right. Nothing was put in stock yet.',
   'error.PRICE_UNLIKELY':
     '{item}: {agreedMinor} a pack was agreed, the delivery says {cameMinor}. Check the delivery note; say yes if the price is right. Nothing was put in stock yet.',
   'error.COUNT_UNLIKELY':
