@@ -8,7 +8,8 @@ import type { Minor } from '../shared/units.ts';
 import type { ItemHit, OpenCountView } from '../shared/views/stock.ts';
 import type { MovementView, StockItemDetail, StockItemPage } from '../shared/views/stockItem.ts';
 import type { ReasonView } from '../shared/views/stockSentence.ts';
-import { fifoLeft, fifoOf } from '../stock/rules/cost.ts';
+import { fifoLeft } from '../stock/rules/cost.ts';
+import { type FifoLine, fifoOf } from '../stock/rules/fifoLedger.ts';
 import { shopOf } from './shop.ts';
 import { sellerOf } from './stockBoard.ts';
 import { chaseOf } from './stockChase.ts';
@@ -28,7 +29,7 @@ const MOVEMENTS = `SELECT m.id, m.at_ms AS atMs, m.reason, m.qty AS amount, m.va
     THEN -m.qty - ifnull((SELECT sum(c.qty) FROM stock_movement c WHERE c.corrects_id = m.id), 0) END AS drawn
   FROM stock_movement m LEFT JOIN person p ON p.id = m.person_id LEFT JOIN job j ON j.id = m.job_id
   WHERE m.item_id = :itemId ORDER BY m.id DESC LIMIT 200`;
-const LEDGER = `SELECT qty, value_minor AS valueMinor FROM stock_movement WHERE item_id = :itemId ORDER BY id`;
+const LEDGER = `SELECT id, corrects_id AS correctsId, qty, value_minor AS valueMinor FROM stock_movement WHERE item_id = :itemId ORDER BY id`;
 
 /**
  * One item with its latest 200 movements, its way forward, who sells it, and why it is or is not ordered today.
@@ -48,7 +49,7 @@ export function stockItemPage(ctx: ReadCtx, itemId: ItemId, horizonDays: number)
   const countOpen = openCounts(ctx.db).some((c) => c.itemId === itemId);
   const chased =
     item.reusable === 0 && chaseOf(of, forward.today, orderRows(ctx.db, ctx.now, true, 100)) !== null;
-  const ledger = allRows<{ qty: number; valueMinor: number }>(ctx.db, LEDGER, { itemId });
+  const ledger = allRows<FifoLine>(ctx.db, LEDGER, { itemId });
   return {
     today: forward.today,
     item: detailOf(item),

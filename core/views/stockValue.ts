@@ -6,7 +6,8 @@ import type { Costing } from '../shared/settings/stock.ts';
 import { addLocalDays, instantOf } from '../shared/time.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
 import type { BaseUnit } from '../shared/vocabulary.ts';
-import { fifoLeft, fifoOf, type UnitCost } from '../stock/rules/cost.ts';
+import { fifoLeft, type UnitCost } from '../stock/rules/cost.ts';
+import { type FifoLine, fifoOf } from '../stock/rules/fifoLedger.ts';
 import { shopOf } from './shop.ts';
 
 const VALUE = 'SELECT ifnull(sum(value_minor), 0) AS valueMinor FROM stock_movement WHERE at_ms < :untilMs';
@@ -24,10 +25,10 @@ export type StockWorth = {
   readonly qty: number;
   readonly valueMinor: Minor;
 };
-type Line = Omit<StockWorth, 'item' | 'unit'> & { readonly itemId: ItemId };
+type Line = FifoLine & { readonly itemId: ItemId };
 
 const ITEMS = 'SELECT id, name AS item, base_unit AS unit FROM stock_item ORDER BY name COLLATE NOCASE, id';
-const LINES = `SELECT item_id AS itemId, qty, value_minor AS valueMinor FROM stock_movement
+const LINES = `SELECT item_id AS itemId, id, corrects_id AS correctsId, qty, value_minor AS valueMinor FROM stock_movement
   WHERE at_ms < :endMs ORDER BY id`;
 
 /**

@@ -58,4 +58,18 @@ export const STOCK_MUTANTS: readonly Mutant[] = [
     put: 'put(atMs, amount);',
     tests: ['tests/core/stock/drawnPerDay.test.ts'],
   },
+  {
+    what: 'what a correction takes back comes first in, first out as a purchase of its own',
+    file: 'core/stock/rules/fifoLedger.ts',
+    find: 'else if (qty > 0 && correctsId) giveBack',
+    put: 'else if (qty > 0 && correctsId && id === 0) giveBack',
+    tests: ['tests/core/stock/rules/fifoLedger.test.ts'],
+  },
+  {
+    what: 'one canister that came for four bottles leaves three of them due',
+    file: 'core/stock/rules/deliveries.ts',
+    find: 'return Math.floor(amount / orderedSize + 0.5);',
+    put: 'return Math.min(1, Math.floor(amount / orderedSize + 0.5));',
+    tests: ['tests/core/stock/ordering.test.ts'],
+  },
 ];

@@ -20,7 +20,8 @@ export type Posted = {
   readonly recostMinor: number;
 };
 
-function share(part: number, of: UnitCost): number {
+/** The value of a part of it, to the nearest minor unit. */
+export function share(part: number, of: UnitCost): number {
   return of.qty === 0 ? 0 : divideHalfAway(BigInt(of.valueMinor) * BigInt(part), BigInt(of.qty));
 }
 
@@ -84,27 +85,33 @@ export function fifoIn(stock: Fifo, qty: number, costMinor: number): Fifo {
   };
 }
 
-/** Takes from the oldest layers first. */
-export function fifoOut(stock: Fifo, qty: number): Fifo {
+/** Takes from the oldest layers first; `pieces` what was taken of each. */
+export function fifoTake(
+  stock: Fifo,
+  qty: number,
+): { readonly stock: Fifo; readonly pieces: readonly UnitCost[] } {
   let left = qty;
   let issued = 0;
   let at = 0;
   let head: UnitCost | null = null;
+  const pieces: UnitCost[] = [];
   while (left > 0 && at < stock.layers.length) {
     const layer = stock.layers[at] as UnitCost;
     const take = Math.min(left, layer.qty);
     const value = share(take, layer);
+    pieces.push({ qty: take, valueMinor: value });
     issued += value;
     left -= take;
     at += 1;
     if (take < layer.qty) head = { qty: layer.qty - take, valueMinor: layer.valueMinor - value };
   }
   const rest = stock.layers.slice(at);
-  return {
-    layers: head ? [head, ...rest] : rest,
-    owed: stock.owed + left,
-    issuedMinor: stock.issuedMinor + issued,
-  };
+  const layers = head ? [head, ...rest] : rest;
+  return { stock: { layers, owed: stock.owed + left, issuedMinor: stock.issuedMinor + issued }, pieces };
+}
+
+export function fifoOut(stock: Fifo, qty: number): Fifo {
+  return fifoTake(stock, qty).stock;
 }
 
 export function fifoLeft(stock: Fifo): UnitCost {
@@ -116,14 +123,4 @@ export function fifoLeft(stock: Fifo): UnitCost {
     valueMinor += layer.valueMinor;
   }
   return { qty, valueMinor };
-}
-
-/** First in, first out over a whole ledger in its order; receipts carry their cost, issues none. */
-export function fifoOf(lines: readonly { readonly qty: number; readonly valueMinor: number }[]): Fifo {
-  let stock = EMPTY_FIFO;
-  for (const line of lines) {
-    if (line.qty > 0) stock = fifoIn(stock, line.qty, line.valueMinor);
-    else if (line.qty < 0) stock = fifoOut(stock, -line.qty);
-  }
-  return stock;
 }

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import type { ItemId } from '#core/shared/ids.ts';
-import { fifoLeft, fifoOf } from '#core/stock/rules/cost.ts';
+import { fifoLeft } from '#core/stock/rules/cost.ts';
+import { type FifoLine, fifoOf } from '#core/stock/rules/fifoLedger.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
 import { audit, bookJob, fillShelf, refusal, type Shelf } from './shelf.ts';
 
@@ -67,12 +68,16 @@ const command = fc.tuple(fc.nat(DOES.length - 1), fc.nat(999_999), fc.nat(999_99
 /** The layers of purchases hold what the book holds, less what was drawn beyond it. */
 async function layersAgree(shop: TestShop, itemId: ItemId): Promise<void> {
   const lines = shop.db.raw
-    .prepare('SELECT qty, value_minor AS valueMinor FROM stock_movement WHERE item_id = ? ORDER BY id')
-    .all(itemId) as { qty: number; valueMinor: number }[];
+    .prepare(
+      'SELECT id, corrects_id AS correctsId, qty, value_minor AS valueMinor FROM stock_movement WHERE item_id = ? ORDER BY id',
+    )
+    .all(itemId) as FifoLine[];
   const { row, fifoValueMinor } = await shop.read('stock.showItem', { itemId });
   const left = fifoLeft(fifoOf(lines));
   expect(left.qty).toBe(row.onHand);
   expect(fifoValueMinor).toBe(left.valueMinor);
+  const paid = lines.filter((l) => l.qty > 0 && !l.correctsId).reduce((sum, l) => sum + l.valueMinor, 0);
+  expect(left.valueMinor).toBe(paid - fifoOf(lines).issuedMinor);
   expect(row.valueMinor).toBe(lines.reduce((sum, line) => sum + line.valueMinor, 0));
   expect(row.onHand === 0 ? row.valueMinor : 0).toBe(0);
 }
