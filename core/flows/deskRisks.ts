@@ -63,7 +63,7 @@ export function waysOut(ctx: ReadCtx, { jobId }: { readonly jobId: JobId }): rea
 /** A job that will lack clean pads unless dirty ones are washed tonight. */
 type Unwashed = {
   readonly reason: Extract<RiskReason, { kind: 'padsMissing' }>;
-  /** The promise when nobody washes: the work waits for the wash of the night after. */
+  /** The promise when nobody washes: the work waits for a wash put in on its day. */
   readonly without: PromiseNow;
   /** The chance with pads washed tonight: as planned. */
   readonly washedPpm: Ppm;
@@ -75,11 +75,12 @@ function unwashedJobs(
   promises: readonly PromiseNow[],
 ): ReadonlyMap<JobId, Unwashed> {
   const found = new Map<JobId, Unwashed>();
+  const { washDays } = live.shop.settings.stock;
   for (const { itemName: item, shortage } of padsNow(ctx)) {
     const now = promises.find((p) => p.jobId === shortage?.jobId);
     const trouble = now && troubleOf(live, now.jobId, now.atMin);
     if (!shortage?.washHelps || !now || !trouble || now.nowPpm < WORTH_PPM) continue;
-    const backMin = minuteOf(addLocalDays(shortage.day, 1), 0, live.shop.zone);
+    const backMin = minuteOf(addLocalDays(shortage.day, washDays), 0, live.shop.zone);
     const runs = chanceFrom(trouble, backMin);
     const ppm = (runs.length === 0 ? 0 : chanceBy(runs, now.atMin)) as Ppm;
     if (ppm > now.nowPpm - GAIN_PPM) continue;

@@ -56,6 +56,7 @@ function reasonOf(pad: PadLook, onOrder: number, priceMinor: Minor): SuggestionV
       plain('onOrder', onOrder),
       plain('usesPerLife', row.usesPerLife),
       plain('learnedFrom', row.learnedFrom),
+      plain('washDays', pad.wash.days),
       plain('lacking', pad.lacking),
       plain('price', { is: 'money', minor: priceMinor }),
     ],

@@ -2,17 +2,19 @@ import type { ReadCtx } from '../context.ts';
 import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { ItemId } from '../shared/ids.ts';
-import { addLocalDays, localDayOf } from '../shared/time.ts';
+import { addLocalDays, localDayOf, localDaysBetween } from '../shared/time.ts';
 import type { EpochMs, LocalDay } from '../shared/units.ts';
 import type { PadRow, PadState } from '../shared/views/stock.ts';
 import type { Material } from '../shared/vocabulary.ts';
 import {
+  backIn,
   DEFAULT_USES,
   type PadCounts,
   type PadNeed,
   padShortage,
   piecesLacking,
   usesPerLife,
+  type Wash,
 } from '../stock/rules/pads.ts';
 import { shopOf } from './shop.ts';
 import { type BookedNeed, bookedNeeds } from './stockFlows.ts';
@@ -37,6 +39,10 @@ const LIVES = `SELECT item_id AS itemId, sum(pieces * uses_per_life) * 1.0 / sum
 const COUNTED = `SELECT item_id AS itemId, max(closed_ms) AS atMs FROM stock_count
   WHERE closed_ms IS NOT NULL GROUP BY item_id`;
 
+/** When pieces of each item were last put in the wash; those put in before are back by then too. */
+const PUT_IN = `SELECT b.item_id AS itemId, max(e.at_ms) AS atMs FROM pad_event e JOIN pad_batch b ON b.id = e.batch_id
+  WHERE e.to_state = 'washing' GROUP BY b.item_id`;
+
 /** A piece goes dirty when its stage ends; what a stage has in hand until then is as planned. */
 const AT_WORK = `SELECT m.material, sum(m.amount) AS amount FROM job_stage s JOIN job_material m ON m.stage_id = s.id
   WHERE s.state = 'inWork' GROUP BY m.material`;
@@ -53,6 +59,7 @@ export function padRows(db: ReadDb, forward: Ahead, items: readonly ItemRow[]): 
   const lost = new Map(
     allRows<{ itemId: ItemId; pieces: number }>(db, LOST).map((r) => [r.itemId, r.pieces] as const),
   );
+  const washOf = washes(db, forward.today);
   const taker = takers(items);
   const atWork = allRows<{ material: Material; amount: number }>(db, AT_WORK);
   return items
@@ -65,9 +72,26 @@ export function padRows(db: ReadDb, forward: Ahead, items: readonly ItemRow[]): 
         expectedUses: lives.get(item.id) ?? item.usesPerLife ?? DEFAULT_USES,
         needs: forward.needs.filter((n) => taker.get(n.material)?.id === item.id),
         lastCountMs: counted.get(item.id) ?? null,
+        wash: washOf(item.id),
         atWork: atWork.reduce((sum, m) => sum + (taker.get(m.material)?.id === item.id ? m.amount : 0), 0),
       }),
     );
+}
+
+/** How long a wash takes, and what is in it now still needs. Overnight all of it is back tomorrow. */
+function washes(db: ReadDb, today: LocalDay): (itemId: ItemId) => Wash {
+  const { zone, settings } = shopOf(db);
+  const days = settings.stock.washDays;
+  const putIn = new Map(
+    days === 1
+      ? []
+      : allRows<{ itemId: ItemId; atMs: EpochMs }>(db, PUT_IN).map((r) => [r.itemId, r.atMs] as const),
+  );
+  return (itemId) => {
+    const atMs = putIn.get(itemId);
+    const since = atMs === undefined ? 0 : localDaysBetween(localDayOf(atMs, zone), today);
+    return { days, back: backIn(days, since) };
+  };
 }
 
 /** Pads and towels as they are now, looking six weeks ahead. */
@@ -81,6 +105,7 @@ export function padsNow(ctx: ReadCtx): readonly PadRow[] {
 export type PadLook = {
   readonly row: PadRow;
   readonly round: number;
+  readonly wash: Wash;
   /** Pieces missing over the horizon though everything is washed every night. */
   readonly lacking: number;
 };
@@ -93,12 +118,13 @@ type Pieces = {
   readonly expectedUses: number;
   readonly needs: readonly BookedNeed[];
   readonly lastCountMs: EpochMs | null;
+  readonly wash: Wash;
   /** What stages that are worked on now were planned to take. */
   readonly atWork: number;
 };
 
 function padLook(forward: Ahead, of: Pieces): PadLook {
-  const { item, levels, lastCountMs } = of;
+  const { item, levels, lastCountMs, wash } = of;
   const pieces = (state: PadState): number => levels.find((l) => l.state === state)?.pieces ?? 0;
   const counts: PadCounts = {
     clean: pieces('clean'),
@@ -112,7 +138,8 @@ function padLook(forward: Ahead, of: Pieces): PadLook {
   const needs: readonly PadNeed[] = of.needs.map((n) => ({ day: n.day, jobId: n.jobId, pieces: n.amount }));
   return {
     round: counts.clean + counts.dirty + counts.washing,
-    lacking: piecesLacking(counts, needs, life),
+    wash,
+    lacking: piecesLacking(counts, needs, life, wash),
     row: {
       itemId: item.id,
       itemName: item.name,
@@ -123,7 +150,7 @@ function padLook(forward: Ahead, of: Pieces): PadLook {
       usesPerLife: Math.round(life * 10) / 10,
       learnedFrom,
       lastCountMs,
-      shortage: shortageOf(padShortage(counts, needs, life), of.needs, forward.today),
+      shortage: shortageOf(padShortage(counts, needs, life, wash), of.needs, forward.today, wash),
     },
   };
 }
@@ -133,6 +160,7 @@ function shortageOf(
   lack: ReturnType<typeof padShortage>,
   own: readonly BookedNeed[],
   today: LocalDay,
+  wash: Wash,
 ): PadRow['shortage'] {
   const job = lack ? own.find((n) => n.jobId === lack.jobId) : undefined;
   if (!lack || !job) return null;
@@ -144,5 +172,6 @@ function shortageOf(
     needs: lack.needs,
     has: lack.has,
     washHelps: lack.washHelps,
+    washBy: addLocalDays(today, Math.max(0, lack.day - wash.days)),
   };
 }

@@ -19,6 +19,8 @@ export const stockSettings = z.strictObject({
   orderCostMinor: z.int().min(0).max(1_000_000_000).default(1000),
   /** Days of own history that demand is read from. */
   historyDays: z.int().min(14).max(1500).default(180),
+  /** Days from putting pads and towels in the wash to having them back clean and dry: 1 = overnight, more at a laundry. */
+  washDays: z.int().min(1).max(30).default(1),
 });
 
 export const stockNotes = {
@@ -27,4 +29,5 @@ export const stockNotes = {
   holdingPpm: note('ppm', 'memory'),
   orderCostMinor: note('minor', 'memory'),
   historyDays: note('days', 'practice'),
+  washDays: note('days', 'practice'),
 } as const;

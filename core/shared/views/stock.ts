@@ -167,6 +167,8 @@ export type PadShortage = {
   readonly has: number;
   /** True when washing what is dirty now is enough for that day. */
   readonly washHelps: boolean;
+  /** The day on which they have to be in the wash to be clean by then; today where it has gone by. */
+  readonly washBy: LocalDay;
 };
 
 export type PurchaseOrderRow = {

@@ -51,35 +51,45 @@ export type Shortage = {
   readonly washHelps: boolean;
 };
 
+/** Days a wash takes, and until what is in it now is clean. Overnight: 1 and 1. */
+export type Wash = { readonly days: number; readonly back: number };
+export const OVERNIGHT: Wash = { days: 1, back: 1 };
+
 /**
- * The first job that lacks clean pieces if nobody washes, and whether a wash tonight of everything dirty (clean
- * from `washDays` days on) is enough for that day. Pieces in the wash now are clean tomorrow.
+ * Whole days until what is in the wash is clean, the last of it put in `since` days ago; tomorrow at the soonest, since
+ * nobody has taken it out yet.
+ */
+export function backIn(days: number, since: number): number {
+  return Math.max(1, days - Math.max(0, since));
+}
+
+/**
+ * The first job that lacks clean pieces if nobody washes, and whether a wash tonight of everything dirty is enough for
+ * that day.
  */
 export function padShortage(
   counts: PadCounts,
   needs: readonly PadNeed[],
   life: number,
-  washDays = 1,
+  wash = OVERNIGHT,
 ): Shortage | null {
-  const first = firstLack(counts.clean, counts, needs, life, false, washDays);
+  const first = firstLack(counts, needs, life, { ...wash, isDone: false });
   if (!first) return null;
-  const washed = firstLack(counts.clean, counts, needs, life, true, washDays);
+  const washed = firstLack(counts, needs, life, { ...wash, isDone: true });
   return { ...first, washHelps: washed === null || washed.day > first.day };
 }
 
 type Lack = Omit<Shortage, 'washHelps'>;
 
 function firstLack(
-  clean: number,
   counts: PadCounts,
   needs: readonly PadNeed[],
   life: number,
-  wash: boolean,
-  washDays: number,
+  wash: Wash & { readonly isDone: boolean },
 ): Lack | null {
-  const back = new Map<number, number>([[1, counts.washing]]);
-  if (wash) back.set(washDays, (back.get(washDays) ?? 0) + counts.dirty);
-  let have = clean;
+  const back = new Map<number, number>([[wash.back, counts.washing]]);
+  if (wash.isDone) back.set(wash.days, (back.get(wash.days) ?? 0) + counts.dirty);
+  let have = counts.clean;
   let day = 0;
   for (const need of [...needs].sort((a, b) => a.day - b.day)) {
     for (; day < need.day; day += 1) have += back.get(day + 1) ?? 0;
@@ -88,16 +98,23 @@ function firstLack(
     }
     have -= need.pieces;
     const again = need.pieces * (1 - 1 / life);
-    if (wash) back.set(need.day + washDays, (back.get(need.day + washDays) ?? 0) + again);
+    const at = need.day + wash.days;
+    if (wash.isDone) back.set(at, (back.get(at) ?? 0) + again);
   }
   return null;
 }
 
 /** Pieces to buy so that, washed every night, no job lacks any: the largest lack over the horizon. */
-export function piecesLacking(counts: PadCounts, needs: readonly PadNeed[], life: number): number {
+export function piecesLacking(
+  counts: PadCounts,
+  needs: readonly PadNeed[],
+  life: number,
+  wash = OVERNIGHT,
+): number {
   let extra = 0;
   for (let guard = 0; guard < 200; guard += 1) {
-    const lack = firstLack(counts.clean + extra, counts, needs, life, true, 1);
+    const more = { ...counts, clean: counts.clean + extra };
+    const lack = firstLack(more, needs, life, { ...wash, isDone: true });
     if (!lack) return extra;
     extra += Math.max(1, lack.needs - lack.has);
   }

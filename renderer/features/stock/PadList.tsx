@@ -60,7 +60,9 @@ function PadLine(props: { readonly pad: PadRow }): ReactNode {
               : t('stock.ui.padState', { state: stateOf(pad), inUse: pad.inUse })}
           </span>
           <span className="t1 dusty">
-            {lack ? `${t('stock.ui.padWash', { helps: lack.washHelps })} ` : null}
+            {lack
+              ? `${t('stock.ui.padWash', { helps: lack.washHelps, by: dayText(manner, lack.washBy) })} `
+              : null}
             <LinkButton
               quiet
               label={t('stock.ui.padDoLabel', { item: pad.itemName })}

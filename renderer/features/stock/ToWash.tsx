@@ -53,6 +53,7 @@ function Line(props: { readonly pad: PadRow }): ReactNode {
               day: dayText(manner, shortage.day),
               needs: shortage.needs,
               has: shortage.has,
+              by: dayText(manner, shortage.washBy),
             })}
           </span>
         ) : null}

@@ -77,6 +77,28 @@ describe('pads', () => {
     on.shop.write('stock.padsUsed', { itemId: on.shelf.pads, pieces: 1 });
     expect((await on.shop.read('stock.needs', {})).toWash).toBe(1);
   });
+  it('are to be in the wash as many days before as a wash takes in this shop', async () => {
+    bookJob(on.shop, '2026-11-28', { cuttingPad: 6 });
+    on.shop.write('stock.padsUsed', { itemId: on.shelf.pads, pieces: 8 });
+    const first = async () => (await on.board()).pads[0]?.shortage;
+    expect(await first()).toMatchObject({ has: 1, washHelps: true, washBy: '2026-11-27' });
+    let { revision } = (await on.shop.read('shop.page', {})).shop;
+    function takes(days: number): void {
+      const changes = [{ setting: 'stock.washDays', value: days }];
+      on.shop.write('shop.changeSettings', { revision, changes });
+      revision += 1;
+    }
+    takes(3);
+    expect(await first()).toMatchObject({ washHelps: true, washBy: '2026-11-25' });
+    takes(4);
+    expect(await first()).toMatchObject({ washHelps: false, washBy: '2026-11-25' });
+    takes(3);
+    // put in today they are back on Saturday; a day later nobody can say so any more
+    on.shop.write('stock.padsWash', { itemId: on.shelf.pads, pieces: 8, step: 'in' });
+    expect(await first()).toBeNull();
+    takes(4);
+    expect(await first()).toMatchObject({ has: 1, washHelps: false });
+  });
   it('warn before the day of the job that lacks clean ones, and are suggested when washing is not enough', async () => {
     bookJob(on.shop, '2026-11-27', { cuttingPad: 6 });
     const { jobId } = bookJob(on.shop, '2026-11-28', { cuttingPad: 12 });

@@ -234,6 +234,7 @@ export const shopTexts = {
   'setting.stock.holdingPpm': 'keeping stock for a year costs',
   'setting.stock.orderCostMinor': 'placing one order costs',
   'setting.stock.historyDays': 'demand is read from',
+  'setting.stock.washDays': 'what goes in the wash is clean after',
   'setting.billing.depositPpm': 'deposit',
   'setting.billing.depositForm': 'form of a deposit',
   'setting.billing.quoteValidDays': 'a quote holds for',

@@ -151,14 +151,15 @@ export const stockTexts = {
   'stock.in.round': 'Clean, in use, dirty and washing',
   'stock.in.usesPerLife': 'Uses a piece lasts',
   'stock.in.learnedFrom': 'Retired pieces behind it',
-  'stock.in.lacking': 'Pieces missing though washed every night',
+  'stock.in.washDays': 'Days a wash takes',
+  'stock.in.lacking': 'Pieces missing though what is dirty is washed each evening',
 
   'stock.rule.reorder':
     'Order so early that the share of what jobs ask for that is set under Shop is there when they ask, even when use and delivery stray as they usually do; what is on its way counts as there. How much: what costs least over the year or what is missing, whichever is more, in whole packs, at most what is used before it expires and what the shelf takes; more where a price break makes the year cheaper. With less than eight weeks of history, or use on fewer than six days, only what is missing. Kept back: z · √(variance of use + use² · variance of the lead time), z so that what a wait leaves short is no more of a lot than that share allows, so that with large lots it is below 0 and the order goes out a little later; at the latest when nothing is left and nothing on its way.',
   'stock.rule.rare':
     'Used on few days only: what is kept back comes from drawing past days at random over and over, the usual use from how much and how seldom it is used (Croston, corrected by Syntetos and Boylan). How much is ordered follows the same rule as for all items.',
   'stock.rule.pads':
-    'Pieces go round: clean, dirty, washed overnight. Order when a day needs more than can be clean by then. How long a piece lasts: all uses, divided by the pieces retired.',
+    'Pieces go round: clean, dirty, in the wash for the days set under Shop, clean. Order when a day needs more than can be clean by then. How long a piece lasts: all uses, divided by the pieces retired.',
   'stock.rule.enough': 'Nothing to order: an order on the next ordering day still comes in time.',
   'stock.rule.noSupplier': 'Nobody is written down who sells this item, so nothing is suggested.',
   'stock.source.reorder':

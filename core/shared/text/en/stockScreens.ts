@@ -107,7 +107,7 @@ export const stockScreensTexts = {
   'stock.ui.padDots':
     '{clean} clean{inUse, plural, =0 {} other {, # of them in use}}, {dirty} dirty, {washing} in the wash, {retired} retired',
   'stock.ui.padShort': '{day}: needs {needs}, {has} clean',
-  'stock.ui.padWash': '{helps, select, true {must be washed first.} other {a wash is not enough.}}',
+  'stock.ui.padWash': '{helps, select, true {in the wash by {by}.} other {a wash is not enough.}}',
   'stock.ui.padState':
     '{state, select, clean {enough clean} toWash {none clean: wash first} inWash {all in the wash} other {none left}}{inUse, plural, =0 {} other {, # in use}}',
   'stock.ui.padDo': 'Wash …',
@@ -117,7 +117,7 @@ export const stockScreensTexts = {
     'The book had none clean. {found, plural, =0 {A dirty one was used again} other {It was taken as found}}. {countOpened, select, true {A count was opened.} other {A count is open already.}}',
   'stock.ui.padNone': 'There are none.',
   'stock.ui.toWash': 'To wash',
-  'stock.ui.washFor': '{customer} needs {needs} on {day}, {has} would be clean',
+  'stock.ui.washFor': '{customer} needs {needs} on {day}, {has} would be clean; in the wash by {by}',
   'stock.ui.washLabel': '{item}: {act}',
   'stock.ui.washAll': 'Wash {pieces, plural, =0 {the dirty ones} other {# dirty}}',
   'stock.ui.washedAll': 'Take {pieces, plural, =0 {them} other {#}} out of the wash, clean',

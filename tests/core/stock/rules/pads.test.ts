@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { mayGo, padShortage, piecesLacking, usesPerLife, wearMinor } from '#core/stock/rules/pads.ts';
+import { backIn, mayGo, padShortage, piecesLacking, usesPerLife, wearMinor } from '#core/stock/rules/pads.ts';
 
 describe('pads', () => {
   const none = { clean: 0, dirty: 0, washing: 0 };
@@ -23,6 +23,18 @@ describe('pads', () => {
   it('counts what is in the machine as clean tomorrow', () => {
     expect(padShortage({ ...none, washing: 4 }, [{ day: 1, jobId: 'a', pieces: 4 }], 20)).toBeNull();
     expect(padShortage({ ...none, washing: 4 }, [{ day: 0, jobId: 'a', pieces: 4 }], 20)?.has).toBe(0);
+  });
+  it('waits for a wash as long as it takes: at a laundry dirty ones of today are no help tomorrow', () => {
+    const needs = [{ day: 2, jobId: 'farrow', pieces: 6 }];
+    const counts = { ...none, clean: 3, dirty: 7 };
+    expect(padShortage(counts, needs, 20, { days: 2, back: 1 })?.washHelps).toBe(true);
+    expect(padShortage(counts, needs, 20, { days: 3, back: 1 })?.washHelps).toBe(false);
+    expect(piecesLacking(counts, needs, 20, { days: 3, back: 1 })).toBe(3);
+    // what is in it went in yesterday: two of three days are left, a day too late
+    const washing = { ...none, clean: 3, washing: 7 };
+    expect([backIn(3, 1), backIn(3, 0), backIn(3, 9), backIn(1, 0)]).toEqual([2, 3, 1, 1]);
+    expect(padShortage(washing, needs, 20, { days: 3, back: 2 })).toBeNull();
+    expect(padShortage(washing, needs, 20, { days: 3, back: 3 })?.has).toBe(3);
   });
   it('buys what is lacking even when everything is washed each night', () => {
     const needs = [{ day: 3, jobId: 'a', pieces: 9 }];
