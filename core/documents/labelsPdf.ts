@@ -3,7 +3,7 @@ import { code128, QUIET_MODULES } from './barcode.ts';
 import { type Box, element, finishPdf, marked, openPdf, ornament, type Pdf, STYLES } from './pdfKit.ts';
 import { drawLine, linesOf } from './pdfText.ts';
 
-/** What stands on one label, its name on at most two lines; `code` is printed as bars and as text. '' prints none. */
+/** What stands on one label, its name on at most two lines; `code` is printed as bars where they fit and as text. '' prints none. */
 export type Label = {
   readonly name: string;
   readonly under: string;
@@ -19,6 +19,8 @@ const INSET = 3 * POINTS_PER_MM;
 const BARS = 11 * POINTS_PER_MM;
 /** The widest a module gets: 0.5 mm reads well from a hand's length. Common practice, no source. */
 const WIDEST_MODULE = 0.5 * POINTS_PER_MM;
+/** Narrower ones run together in print: 0.19 mm is little more than two dots at 300 dpi. Common practice, no source. */
+const NARROWEST_MODULE = 0.19 * POINTS_PER_MM;
 
 /** Shelf labels, three by eight on a sheet, in the order given; A4 makes them 70 × 37.1 mm. */
 export async function labelsPdf(
@@ -55,10 +57,8 @@ function drawLabel(pdf: Pdf, label: Label, box: Box): void {
   for (const text of fitted(pdf, label.under, 'small', box.width, 1)) line(text, 'small');
   for (const text of fitted(pdf, label.hazards, 'small', box.width, 1)) line(text, 'small');
   y += 3;
-  if (drawBars(pdf, label.code, { ...box, y })) {
-    y += BARS + 1;
-    line(label.code, 'small');
-  }
+  if (drawBars(pdf, label.code, { ...box, y })) y += BARS + 1;
+  for (const text of fitted(pdf, label.code, 'small', box.width, 1)) line(text, 'small');
   made.end();
 }
 
@@ -75,11 +75,12 @@ function fitted(
   return lines.length <= most ? lines : [...lines.slice(0, most - 1), `${lines[most - 1]} …`];
 }
 
-/** Answers whether there were bars to draw: a code too long for the label is left to its text elsewhere. */
+/** Answers whether there were bars to draw: a code whose bars would be too narrow to read is left to its text. */
 function drawBars(pdf: Pdf, code: string, box: Box): boolean {
   const row = code === '' ? null : code128(code);
   if (!row) return false;
   const module = Math.min(WIDEST_MODULE, box.width / (row.modules + 2 * QUIET_MODULES));
+  if (module < NARROWEST_MODULE) return false;
   const left = box.x + QUIET_MODULES * module;
   ornament(pdf, () => {
     for (const bar of row.bars) pdf.doc.rect(left + bar.at * module, box.y, bar.width * module, BARS);
