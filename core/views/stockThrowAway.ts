@@ -15,16 +15,20 @@ type Lot = {
   readonly qty: number;
   readonly batch: string;
   readonly bestBefore: LocalDay | null;
+  readonly cameDay: LocalDay;
 };
-/** Every delivery of the items of which one is past its best-before day, the oldest first. */
-const LOTS = `SELECT l.item_id AS itemId, l.packs * l.pack_size AS qty, l.batch, l.best_before AS bestBefore
+/** Every delivery of the items of which one may be past its day or its sealed life, the oldest first. */
+const LOTS = `SELECT l.item_id AS itemId, l.packs * l.pack_size AS qty, l.batch, l.best_before AS bestBefore,
+    d.came_day AS cameDay
   FROM delivery_line l JOIN delivery d ON d.id = l.delivery_id
-  WHERE l.item_id IN (SELECT item_id FROM delivery_line WHERE best_before < :today)
+  WHERE l.item_id IN (SELECT item_id FROM delivery_line WHERE best_before < :today
+    UNION SELECT id FROM stock_item WHERE sealed_life_days IS NOT NULL)
   ORDER BY d.came_ms, l.rowid`;
 
 /**
  * What is past its life and still counts as on hand: opened containers by their opened life, sealed packs by the day
- * on their delivery, as far as they are still there when the oldest is used first.
+ * on their delivery, else by the day they came and the sealed life, as far as they are still there when the oldest is
+ * used first.
  */
 export function toThrowAway(
   db: ReadDb,
@@ -64,17 +68,32 @@ function sealedPast(
   );
   return lots.flatMap((lot, i) => {
     const amount = left[i] ?? 0;
-    if (amount === 0 || lot.bestBefore === null || lot.bestBefore >= today) return [];
+    const until = lot.bestBefore ?? keptTo(lot, item);
+    if (amount === 0 || until === null || until >= today) return [];
     const batch = lot.batch === '' ? 'none' : lot.batch;
-    return [proposal(item, null, amount, 'sealed', { batch, day: { is: 'day', day: lot.bestBefore } })];
+    if (lot.bestBefore !== null)
+      return [proposal(item, null, amount, 'sealed', { batch, day: { is: 'day', day: until } })];
+    const came = { is: 'day', day: lot.cameDay } as const;
+    return [proposal(item, null, amount, 'kept', { batch, came, days: item.sealedLifeDays ?? 0 })];
   });
 }
+
+/** The last day of the sealed life, as if it began when the packs came: nobody noted a day of their own. */
+function keptTo(lot: Lot, { sealedLifeDays }: ItemRow): LocalDay | null {
+  return sealedLifeDays === null ? null : addLocalDays(lot.cameDay, sealedLifeDays);
+}
+
+const SAYS = {
+  opened: 'stock.say.throwOpened',
+  sealed: 'stock.say.throwSealed',
+  kept: 'stock.say.throwKept',
+} as const;
 
 function proposal(
   item: ItemRow,
   containerId: string | null,
   amount: number,
-  kind: 'opened' | 'sealed',
+  kind: keyof typeof SAYS,
   values: Readonly<Record<string, SentenceValue>>,
 ): ThrowAwayView {
   const said = { ...values, item: item.name, amount: { is: 'amount', amount, unit: item.unit } as const };
@@ -83,7 +102,7 @@ function proposal(
     itemId: item.id,
     amount,
     valueMinor: worthOf({ ...EMPTY_BOOK, qty: item.onHand, valueMinor: item.valueMinor }, amount) as Minor,
-    sentence: { key: kind === 'opened' ? 'stock.say.throwOpened' : 'stock.say.throwSealed', values: said },
+    sentence: { key: SAYS[kind], values: said },
     why: { key: `stock.why.${kind}`, values },
   };
 }

@@ -49,7 +49,7 @@ export const STOCK_MUTANTS: readonly Mutant[] = [
     file: 'core/stock/commands/containers.ts',
     find: 'for (const { id, rest } of others)',
     put: 'for (const { id, rest } of others.slice(1))',
-    tests: ['tests/core/stock/containers.test.ts'],
+    tests: ['tests/core/stock/twoContainers.test.ts'],
   },
   {
     what: 'a slip that is put right the day after stays in the usual use',

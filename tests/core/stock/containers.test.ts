@@ -1,4 +1,3 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { ItemId } from '#core/shared/ids.ts';
 import { bookJob, refusal, shelfShop } from './shelf.ts';
@@ -102,67 +101,6 @@ describe('an opened container', () => {
   });
 });
 
-describe('two opened containers of an item', () => {
-  /** What a person who stands beside the shelf would know of each bottle: the one opened first is used first. */
-  type Bottle = { readonly id: string; rest: number };
-  const level = 250_000;
-  function draw(amount: number): void {
-    const { stageId } = bookJob(on.shop, '2026-11-25', {});
-    on.shop.write('stock.drawForStage', { stageId, draws: [{ itemId: on.shelf.compound, amount }] });
-  }
-  const does = fc.record({
-    what: fc.constantFrom('draw', 'read', 'empty', 'thrown', 'open', 'sealed'),
-    n: fc.nat(1),
-    share: fc.integer({ min: 1, max: 100 }),
-  });
-
-  it('keep what they hold when the other is read, used up or thrown away, or sealed ones are', async () => {
-    await fc.assert(
-      fc.asyncProperty(fc.array(does, { minLength: 10, maxLength: 16 }), async (steps) => {
-        const bottles: Bottle[] = [];
-        for (const { what, n, share } of steps) {
-          on.shop.at(on.shop.now() + 60_000);
-          const at = bottles[n % Math.max(1, bottles.length)];
-          if (what === 'open' && bottles.length < 3) bottles.push({ id: open(level), rest: level });
-          else if (what === 'draw') {
-            draw(share * 1000);
-            let left = share * 1000;
-            for (const b of bottles) {
-              const took = Math.min(left, b.rest);
-              b.rest -= took;
-              left -= took;
-            }
-          } else if (what === 'sealed')
-            on.shop.write('stock.waste', {
-              ...{ itemId: on.shelf.compound, amount: share * 1000, why: 'out of date', sealed: true },
-            });
-          else if (at && what === 'read') {
-            const read = { level: share, of: 100 } as const;
-            at.rest = on.shop.write('stock.readContainer', { containerId: at.id, read }).rest;
-          } else if (at && (what === 'empty' || what === 'thrown')) {
-            on.shop.write('stock.closeContainer', { containerId: at.id, as: what, why: 'old' });
-            bottles.splice(bottles.indexOf(at), 1);
-          }
-          expect((await seen()).map((c) => c.rest)).toEqual(bottles.map((b) => b.rest));
-        }
-        for (const { id } of bottles) on.shop.write('stock.closeContainer', { containerId: id, as: 'empty' });
-      }),
-      { numRuns: 5, endOnFailure: true },
-    );
-  });
-  it('tell of each when somebody last looked into it', async () => {
-    const opened = on.shop.now();
-    const first = open(level);
-    open(level);
-    on.shop.at(NOON + DAY);
-    on.shop.write('stock.readContainer', { containerId: first, read: { level: 50, of: 100 } });
-    expect((await seen()).map((c) => [c.how, c.readMs])).toEqual([
-      ['level', NOON + DAY],
-      ['opened', opened],
-    ]);
-  });
-});
-
 describe('sealed packs past the day on their delivery', () => {
   it('are proposed as waste, as far as they are still there when the oldest is used first', async () => {
     const line = { itemId: on.shelf.clay, packs: 1, packSize: 200_000, priceMinor: 980 };
@@ -177,6 +115,27 @@ describe('sealed packs past the day on their delivery', () => {
         containerId: null,
         amount: 150_000,
         why: { key: 'stock.why.sealed', values: { batch: 'L7', day: { day: '2026-12-01' } } },
+      },
+    ]);
+  });
+  it('are told by the day they came and the sealed life where nobody noted a day', async () => {
+    const [{ revision } = { revision: 0 }] = await on.shop.read('stock.listItems', {});
+    const changes = { sealedLifeDays: 90 };
+    on.shop.write('stock.changeItem', { itemId: on.shelf.clay, revision, changes });
+    const line = { itemId: on.shelf.clay, packs: 1, packSize: 200_000, priceMinor: 980 };
+    on.shop.write('stock.receive', { supplierId: on.shelf.kestle, lines: [line] });
+    const noted = { ...line, bestBefore: '2027-11-01' };
+    on.shop.write('stock.receive', { supplierId: on.shelf.kestle, lines: [noted] });
+    on.shop.write('stock.waste', { itemId: on.shelf.clay, amount: 310_000, why: 'used on the floor' });
+    on.shop.at(NOON + 90 * DAY);
+    expect((await on.board()).toThrow).toEqual([]);
+    on.shop.at(NOON + 91 * DAY);
+    // the one with a day of its own is good for months yet; what came without one kept to 23 February
+    expect((await on.board()).toThrow).toMatchObject([
+      {
+        amount: 200_000,
+        sentence: { key: 'stock.say.throwKept', values: { days: 90, came: { day: '2026-11-25' } } },
+        why: { key: 'stock.why.kept' },
       },
     ]);
   });

@@ -28,8 +28,12 @@ export const stockContainersTexts = {
   'stock.say.throwOpened': 'Throw away {amount} {item}: opened {opened}, it kept to {kept}.',
   'stock.say.throwSealed':
     'Throw away {amount} {item}{batch, select, none {} other {, batch {batch}}}: best before {day}, if the oldest was used first.',
+  'stock.say.throwKept':
+    'Throw away {amount} {item}{batch, select, none {} other {, batch {batch}}}: it came {came} and keeps {days} days sealed, if the oldest was used first. Look at the pack: a day printed on it goes before.',
   'stock.why.opened': 'opened {opened}, kept to {kept}',
   'stock.why.sealed': '{batch, select, none {} other {batch {batch}, }}best before {day}',
+
+  'stock.why.kept': '{batch, select, none {} other {batch {batch}, }}came {came}, keeps {days} days sealed',
 
   'stock.ui.toThrow': 'Past its life',
   'stock.ui.toThrowNote': 'dispose of it by the maker’s sheet and local rules',
