@@ -195,7 +195,8 @@ CREATE TABLE bay (                        -- owned by core/bays
   capacity   INTEGER NOT NULL CHECK (capacity BETWEEN 1 AND 50), -- 1 for a bay, the number of cars for the yard
   setup_min  INTEGER NOT NULL DEFAULT 0 CHECK (setup_min BETWEEN 0 AND 240),
   seq        INTEGER NOT NULL,
-  ended_day  TEXT,
+  started_day TEXT NOT NULL CHECK (length(started_day) = 10), -- first day; before it the bay was not there
+  ended_day  TEXT CHECK (ended_day >= started_day), -- last day, null = still there
   revision   INTEGER NOT NULL DEFAULT 1
 ) STRICT;
 

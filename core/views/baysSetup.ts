@@ -29,7 +29,8 @@ export function baysSetup(db: ReadDb, today: LocalDay): BaysSetupView {
   return {
     bays: allRows<BayRow & { kind: BayKind; bayId: BayId }>(
       db,
-      `SELECT id AS bayId, name, kind, capacity, setup_min AS setupMin, ended_day AS endedDay, revision
+      `SELECT id AS bayId, name, kind, capacity, setup_min AS setupMin, started_day AS startedDay,
+         ended_day AS endedDay, revision
        FROM bay ORDER BY kind = 'yard', seq`,
     ),
     hours: allRows<OpeningHoursView>(

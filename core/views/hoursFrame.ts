@@ -49,7 +49,7 @@ export function openHours(bay: BaysSetupView['bays'][number], frame: HoursFrame)
   return lived(bayHours(bay, frame), frame);
 }
 
-/** Open hours of a bay less closures, the future too. */
+/** Open hours of a bay while it is there, less closures, the future too. */
 export function bayHours(
   bay: BaysSetupView['bays'][number],
   { days, setup, zone }: Pick<HoursFrame, 'days' | 'setup' | 'zone'>,
@@ -61,8 +61,10 @@ export function bayHours(
   const closed = new Set(
     days.map((d) => d.day).filter((d) => shut.some((c) => c.fromDay <= d && d <= c.toDay)),
   );
-  const ended = days.filter((d) => bay.endedDay !== null && d.day > bay.endedDay).map((d) => d.day);
-  return weekCalendar(days, weekly, zone, new Set([...closed, ...ended]));
+  const there = days.filter(
+    (d) => bay.startedDay <= d.day && (bay.endedDay === null || d.day <= bay.endedDay),
+  );
+  return weekCalendar(there, weekly, zone, closed);
 }
 
 /** Shifts of somebody less closed days and absences, ending now. */

@@ -70,6 +70,9 @@ function placeOf(
     const [first, last] = [within[0], within.at(-1)];
     if (first && last) closed.push({ startMin: first.startMin, endMin: last.endMin });
   }
+  const there = days.find((d) => d.day >= bay.startedDay)?.startMin ?? farMin;
+  const first = days[0]?.startMin ?? farMin;
+  if (first < there) closed.push({ startMin: first, endMin: there });
   const last = bay.endedDay;
   const after = last === null ? undefined : days.find((d) => d.day > last);
   const endsMin = after?.startMin ?? farMin;

@@ -55,7 +55,9 @@ export function whatIfStart(ctx: ReadCtx): WhatIfStart {
   const { bays, technicians } = baysSetup(ctx.db, range.toDay);
   const purposes = finishedByPurpose(ctx.db, range);
   const finished = purposes.reduce((sum, p) => sum + p.jobs, 0);
-  const there = bays.filter((b) => b.endedDay === null || b.endedDay > range.toDay);
+  const there = bays.filter(
+    (b) => b.startedDay <= range.toDay && (b.endedDay === null || b.endedDay > range.toDay),
+  );
   return {
     fromDay: range.fromDay,
     toDay: range.toDay,
@@ -112,12 +114,11 @@ function fillFrom(fromDay: LocalDay): LocalDay {
   return addLocalDays(fromDay, -7 * FILL_WEEKS);
 }
 
-/** Who was there on the first day of the weeks is there while the shop fills too, else cars would pile up before it. */
+/** Who and what was there on the first day of the weeks is there while the shop fills too, else cars would pile up before it. */
 function filled(setup: BaysSetupView, fromDay: LocalDay): BaysSetupView {
-  const technicians = setup.technicians.map((t) =>
-    t.startedDay <= fromDay ? { ...t, startedDay: fillFrom(t.startedDay) } : t,
-  );
-  return { ...setup, technicians };
+  const early = <T extends { readonly startedDay: LocalDay }>(of: T): T =>
+    of.startedDay <= fromDay ? { ...of, startedDay: fillFrom(of.startedDay) } : of;
+  return { ...setup, bays: setup.bays.map(early), technicians: setup.technicians.map(early) };
 }
 
 function changedShop(

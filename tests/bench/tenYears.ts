@@ -57,7 +57,7 @@ function setUp(shop: TestShop): void {
     `WITH RECURSIVE n (i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i < ${most - 1})`;
   for (let i = 0; i < BAYS; i += 1) {
     const who = `tech${pad(i, 16)}`;
-    raw.exec(`INSERT INTO bay (id, name, kind, capacity, seq) VALUES ('bay${pad(i, 17)}', 'Bay ${i + 11}', 'correction', 1, ${i + 11});
+    raw.exec(`INSERT INTO bay (id, name, kind, capacity, seq, started_day) VALUES ('bay${pad(i, 17)}', 'Bay ${i + 11}', 'correction', 1, ${i + 11}, '2016-01-01');
       INSERT INTO person (id, name, role, started_day) VALUES ('${who}', 'Technician ${i + 1}', 'technician', '2016-01-01');
       INSERT INTO technician (person_id, skills, speed_ppm) VALUES ('${who}', '["correction","wash"]', 1000000);`);
     for (let weekday = 1; weekday <= 5; weekday += 1)

@@ -2,6 +2,7 @@ import type { Mutant } from './mutant.ts';
 
 const OFFERS = 'tests/core/bays/offers.test.ts';
 const REMEMBERED = 'tests/core/bays/remembered.test.ts';
+const BAY_DAYS = 'tests/core/figures/bayDays.test.ts';
 const LANDS = 'tests/core/bays/lands.test.ts';
 
 /** Faults that somebody might write into what places cars, and into what checks where they stand. */
@@ -271,5 +272,26 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
     find: 'yards.includes(stay.bayId) && isFree(occupancy, stood)',
     put: 'stay.arriveMin > stay.leaveMin',
     tests: ['tests/core/bays/twoStages.test.ts'],
+  },
+  {
+    what: 'a bay counts as open before its first day',
+    file: 'core/views/hoursFrame.ts',
+    find: '(d) => bay.startedDay <= d.day && (bay',
+    put: '(d) => (bay',
+    tests: [BAY_DAYS],
+  },
+  {
+    what: 'cars are planned into a bay before its first day',
+    file: 'core/views/shopOver.ts',
+    find: 'if (first < there) closed.push({ startMin: first, endMin: there });',
+    put: '',
+    tests: [BAY_DAYS],
+  },
+  {
+    what: 'a bay may begin after a car in it',
+    file: 'core/bays/commands/setup.ts',
+    find: 'if (startedDay > bay.startedDay) needUnusedBefore(ctx, bay, startedDay);',
+    put: '',
+    tests: [BAY_DAYS],
   },
 ];

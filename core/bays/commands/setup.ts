@@ -4,15 +4,17 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { BayId } from '../../shared/ids.ts';
 import { addLocalDays, localDayOf, minuteOf } from '../../shared/time.ts';
-import { MS_PER_MIN } from '../../shared/units.ts';
+import { type LocalDay, MS_PER_MIN } from '../../shared/units.ts';
 import type { BaysSetupView } from '../../shared/views/baysSetup.ts';
 import { baysSetup } from '../../views/baysSetup.ts';
 import { shopOf } from '../../views/shop.ts';
 import {
+  type BayRecord,
   carsPlannedIn,
   deleteAbsence,
   deleteClosure,
   findBay,
+  firstUseMin,
   insertAbsence,
   insertBay,
   insertClosure,
@@ -41,21 +43,28 @@ export function addBay(ctx: WriteCtx, input: In<'bays.addBay'>): { readonly bayI
   needFreshName(ctx, input.name, null);
   const id = ctx.newId<BayId>();
   const capacity = input.kind === 'yard' ? input.capacity : 1;
-  insertBay(ctx.db, { ...input, id, capacity, seq: bays.length });
+  const startedDay = input.startedDay ?? localDayOf(ctx.now, shopOf(ctx.db).zone);
+  insertBay(ctx.db, { ...input, id, capacity, startedDay, seq: bays.length });
   ctx.changed(id, 'bay');
   return { bayId: id };
 }
 
-/** Changes a bay; what it is for only while no car is planned in it. @throws NOT_FOUND · STALE · BAY_NAME_TWICE · BAY_KIND_IN_USE */
+/**
+ * Changes a bay; what it is for only while no car is planned in it, its first day only to one before any car in it.
+ * @throws NOT_FOUND · STALE · BAY_NAME_TWICE · BAY_KIND_IN_USE · BAY_USED_BEFORE · SPAN_REVERSED
+ */
 export function changeBay(ctx: WriteCtx, input: In<'bays.changeBay'>): null {
   const bay = needBay(ctx, input.bayId, input.revision);
   if (input.name !== undefined) needFreshName(ctx, input.name, bay.id);
   const kind = input.kind ?? bay.kind;
   const cars = kind === bay.kind ? 0 : carsPlannedIn(ctx.db, bay.id, Math.floor(ctx.now / MS_PER_MIN));
   if (cars > 0) refuse('BAY_KIND_IN_USE', { name: bay.name, cars });
+  const startedDay = input.startedDay ?? bay.startedDay;
+  if (startedDay > bay.startedDay) needUnusedBefore(ctx, bay, startedDay);
   patchBay(ctx.db, bay.id, {
     name: input.name ?? bay.name,
     kind,
+    startedDay,
     setupMin: input.setupMin ?? bay.setupMin,
     capacity: kind === 'yard' ? (input.capacity ?? bay.capacity) : 1,
   });
@@ -63,9 +72,11 @@ export function changeBay(ctx: WriteCtx, input: In<'bays.changeBay'>): null {
   return null;
 }
 
-/** Ends a bay; cars planned in it after that day are moved first. @throws BAY_IN_USE · NOT_FOUND · STALE */
+/** Ends a bay; cars planned in it after that day are moved first. @throws BAY_IN_USE · NOT_FOUND · STALE · ENDS_BEFORE_START */
 export function endBay(ctx: WriteCtx, input: In<'bays.endBay'>): null {
   const bay = needBay(ctx, input.bayId, input.revision);
+  if (input.lastDay < bay.startedDay)
+    refuse('ENDS_BEFORE_START', { name: bay.name, started: bay.startedDay });
   const after = minuteOf(addLocalDays(input.lastDay, 1), 0, shopOf(ctx.db).zone);
   const cars = carsPlannedIn(ctx.db, bay.id, after);
   if (cars > 0) refuse('BAY_IN_USE', { name: bay.name, cars });
@@ -134,6 +145,14 @@ function needBay(ctx: WriteCtx, id: BayId, revision: number) {
   const bay = findBay(ctx.db, id) ?? refuse('NOT_FOUND', { what: 'bay', id });
   if (bay.revision !== revision) refuse('STALE', { what: 'bay' });
   return bay;
+}
+
+function needUnusedBefore(ctx: WriteCtx, bay: BayRecord, startedDay: LocalDay): void {
+  if (bay.endedDay !== null && bay.endedDay < startedDay) refuse('SPAN_REVERSED', { field: 'startedDay' });
+  const { zone } = shopOf(ctx.db);
+  const first = firstUseMin(ctx.db, bay.id);
+  if (first !== null && first < minuteOf(startedDay, 0, zone))
+    refuse('BAY_USED_BEFORE', { name: bay.name, day: localDayOf(first * MS_PER_MIN, zone) });
 }
 
 function needFreshName(ctx: WriteCtx, name: string, own: BayId | null): void {

@@ -49,6 +49,21 @@ export function carsPlannedIn(db: ReadDb, bayId: BayId, fromMin: number): number
   return row?.n ?? 0;
 }
 
+/** The first minute of which the bay has a car or work on record, planned or real; null where it never had. */
+export function firstUseMin(db: ReadDb, bayId: BayId): number | null {
+  const row = oneRow<{ atMin: number | null }>(
+    db,
+    `SELECT min(at_min) AS atMin FROM (
+       SELECT s.arrive_min AS at_min FROM stay s WHERE s.bay_id = :bayId
+       UNION ALL SELECT j.arrived_ms / 60000 FROM stay s JOIN job j ON j.id = s.job_id
+       WHERE s.bay_id = :bayId AND NOT EXISTS (SELECT 1 FROM stay e WHERE e.job_id = s.job_id AND e.arrive_min < s.arrive_min)
+       UNION ALL SELECT min(p.start_min, coalesce(g.started_ms / 60000, p.start_min))
+       FROM placement p JOIN job_stage g ON g.id = p.stage_id WHERE p.bay_id = :bayId)`,
+    { bayId },
+  );
+  return row?.atMin ?? null;
+}
+
 export function replaceHours(db: WriteDb, hours: readonly OpeningHoursView[]): void {
   db.orm.delete(openingHours).run();
   for (const row of hours) db.orm.insert(openingHours).values(row).run();

@@ -11,6 +11,7 @@ export const bay = sqliteTable('bay', {
   capacity: integer('capacity').notNull(),
   setupMin: integer('setup_min').notNull().default(0),
   seq: integer('seq').notNull(),
+  startedDay: text('started_day').$type<LocalDay>().notNull(),
   endedDay: text('ended_day').$type<LocalDay>(),
   revision: integer('revision').notNull().default(1),
 });

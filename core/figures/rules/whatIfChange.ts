@@ -1,10 +1,13 @@
 import type { PersonId } from '#core/shared/ids.ts';
+import type { LocalDay } from '#core/shared/units.ts';
 import type { BaysSetupView, ShiftView, TechnicianView } from '#core/shared/views/baysSetup.ts';
 import type { Purpose } from '#core/shared/views/bookings.ts';
 import type { WhatIfLimit } from '#core/shared/views/whatIf.ts';
 import type { WhatIfChange } from '#core/shared/whatIfChange.ts';
 
 const MIDNIGHT = 1440;
+/** Before any shop. */
+const FIRST_DAY = '1970-01-01' as LocalDay;
 
 /** The shop's bays, hours and people with the change made. Longer hours end at midnight at the latest. */
 export function changedSetup(setup: BaysSetupView, change: WhatIfChange): BaysSetupView {
@@ -22,7 +25,7 @@ export function changedSetup(setup: BaysSetupView, change: WhatIfChange): BaysSe
   return {
     ...setup,
     hours,
-    bays: bay ? [...setup.bays, ...addedBays(bay)] : setup.bays,
+    bays: bay ? [...setup.bays, ...addedBays(bay, firstDayOf(setup))] : setup.bays,
     technicians: [...own, ...(stay && longer > 0 ? added.map((t) => longerDays(t, longer)) : added)],
   };
 }
@@ -49,10 +52,16 @@ function longerDays(person: TechnicianView, longerMin: number): TechnicianView {
   };
 }
 
-function addedBays(bay: NonNullable<WhatIfChange['bay']>): BaysSetupView['bays'] {
+/** When the first bay or technician was there: what is added is there from then on. */
+function firstDayOf({ bays, technicians }: BaysSetupView): LocalDay {
+  const [first = FIRST_DAY] = [...bays, ...technicians].map((b) => b.startedDay).sort();
+  return first;
+}
+
+function addedBays(bay: NonNullable<WhatIfChange['bay']>, startedDay: LocalDay): BaysSetupView['bays'] {
   return Array.from({ length: bay.count }, (_, i) => ({
     bayId: `new${i}` as BaysSetupView['bays'][number]['bayId'],
-    ...{ name: '', kind: bay.bayKind, capacity: 1, setupMin: 0, endedDay: null, revision: 1 },
+    ...{ name: '', kind: bay.bayKind, capacity: 1, setupMin: 0, startedDay, endedDay: null, revision: 1 },
   }));
 }
 
@@ -65,7 +74,7 @@ function addedPeople(
   const model = setup.technicians.find((t) => t.personId === like);
   if (!model) return [];
   const shifts = hours === 'late' ? lateShifts(setup, longerMin) : model.shifts;
-  const [startedDay = model.startedDay] = setup.technicians.map((t) => t.startedDay).sort();
+  const startedDay = firstDayOf(setup);
   return Array.from({ length: count }, (_, i) => ({
     ...model,
     ...{ personId: `new${i}` as PersonId, shifts, startedDay, endedDay: null },

@@ -1,4 +1,4 @@
-import { intersect, type Span } from '#core/bays/rules/calendar.ts';
+import { calendarOf, intersect, spansOf } from '#core/bays/rules/calendar.ts';
 import { closedDays, type DayRow, shiftHours, weekCalendar } from '#core/bays/rules/hours.ts';
 import { placesFor } from '#core/estimate/rules/stageShape.ts';
 import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
@@ -12,8 +12,9 @@ import type { SimPlace, SimShop } from './whatIfShop.ts';
 const MOST_WAITING = 1;
 
 /**
- * The shop laid over the days: hours less closures and absences, as they were. A bay that was ended by the last day is
- * left out; a yard is a place for each car it holds.
+ * The shop laid over the days: hours less closures and absences, as they were. A bay that was ended by the last day, or
+ * begins after it, is left out; one that was added in between is shut until then, but for the first of its kind: work
+ * for which there was no place would wait for it from the beginning. A yard is a place for each car it holds.
  */
 export function simShopOf(setup: BaysSetupView, days: readonly DayRow[], zone: string): SimShop {
   const closed = closedDays(days, setup.closures);
@@ -28,12 +29,13 @@ export function simShopOf(setup: BaysSetupView, days: readonly DayRow[], zone: s
     hours: intersect(open, shiftHours(t, days, zone, setup)),
   }));
   const lastDay = days.at(-1)?.day ?? '';
+  const bays = setup.bays.filter(
+    (b) => b.startedDay <= lastDay && (b.endedDay === null || b.endedDay >= lastDay),
+  );
   return {
     open,
     desk: weekCalendar(days, weekly('desk'), zone, closed),
-    places: setup.bays
-      .filter((b) => b.endedDay === null || b.endedDay >= lastDay)
-      .flatMap((b) => placesOf(b, setup, days)),
+    places: bays.flatMap((b) => placesOf(b, bays, setup, days)),
     people,
     mostWaiting: MOST_WAITING,
   };
@@ -41,15 +43,15 @@ export function simShopOf(setup: BaysSetupView, days: readonly DayRow[], zone: s
 
 function placesOf(
   bay: BaysSetupView['bays'][number],
+  bays: BaysSetupView['bays'],
   setup: BaysSetupView,
   days: readonly DayRow[],
 ): readonly SimPlace[] {
-  const shut = setup.closures.flatMap((c): readonly Span[] => {
-    if (c.bayId !== bay.bayId) return [];
-    const within = days.filter((d) => c.fromDay <= d.day && d.day <= c.toDay);
-    const [first, last] = [within[0], within.at(-1)];
-    return first && last ? [{ startMin: first.startMin, endMin: last.endMin }] : [];
-  });
+  const later = bays.some((b) => b.kind === bay.kind && b.startedDay < bay.startedDay);
+  const closures = setup.closures.filter((c) => c.bayId === bay.bayId);
+  const isShut = ({ day }: DayRow): boolean =>
+    (later && day < bay.startedDay) || closures.some((c) => c.fromDay <= day && day <= c.toDay);
+  const shut = spansOf(calendarOf(days.filter(isShut)));
   return Array.from({ length: bay.capacity }, () => ({ kind: bay.kind, shut }));
 }
 

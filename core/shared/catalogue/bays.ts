@@ -56,18 +56,18 @@ export const baysEntries = {
   }),
   'bays.addBay': write<{ readonly bayId: BayId }>()({
     needs: 'owner',
-    about: 'Adds one bay or yard.',
+    about: 'Adds one bay or yard, there from today on where no first day is said.',
     input: newBay,
     touches: setupTopics,
   }),
   'bays.changeBay': write<null>()({
     needs: 'owner',
     about:
-      'Renames a bay, or changes its set-up minutes, how many cars it holds, or, while none is planned in it, what it is for.',
+      'Renames a bay, or changes its set-up minutes, how many cars it holds, its first day (before any car in it), or, while none is planned in it, what it is for.',
     input: z.strictObject({
       bayId: bayIdInput,
       revision: revisionInput,
-      ...newBay.pick({ name: true, kind: true }).partial().shape,
+      ...newBay.pick({ name: true, kind: true, startedDay: true }).partial().shape,
       capacity: z.int().min(1).max(50).optional(),
       setupMin: z.int().min(0).max(240).optional(),
     }),

@@ -29,6 +29,8 @@ export const newBay = z.strictObject({
   kind: z.enum(BAY_KINDS),
   capacity: z.int().min(1).max(50).default(1),
   setupMin: z.int().min(0).max(240).default(0),
+  /** Today where it is not said. */
+  startedDay: localDayInput.optional(),
 });
 export const hoursInput = z
   .array(

@@ -16,6 +16,8 @@ export type BaysErrors = {
   /** A bay that still has cars on the plan cannot be ended. */
   readonly BAY_KIND_IN_USE: { readonly name: string; readonly cars: number };
   readonly BAY_IN_USE: { readonly name: string; readonly cars: number };
+  /** A bay cannot begin after a car stood, or is planned, in it. */
+  readonly BAY_USED_BEFORE: { readonly name: string; readonly day: string };
   readonly HOURS_OVERLAP: { readonly weekday: number };
   readonly SAME_BAY: Readonly<Record<string, never>>;
   readonly SPAN_REVERSED: { readonly field: string };

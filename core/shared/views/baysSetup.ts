@@ -64,6 +64,8 @@ export type BaysSetupView = {
     readonly kind: BayKind;
     readonly capacity: number;
     readonly setupMin: number;
+    /** The first and the last day it is there, both included; null = it stays. */
+    readonly startedDay: LocalDay;
     readonly endedDay: LocalDay | null;
     readonly revision: number;
   }[];

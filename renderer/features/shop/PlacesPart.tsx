@@ -18,7 +18,7 @@ import { useTyped } from './useTyped.ts';
 
 type Bay = BaysSetupView['bays'][number];
 
-/** Bays and yard: names and set-up saved as they are typed; one more; the last day of one. */
+/** Bays and yard: names and set-up saved as they are typed; one more; the first and the last day of one. */
 export function PlacesPart(props: { readonly setup: BaysSetupView }): ReactNode {
   const t = useText();
   const manner = useManner();
@@ -53,13 +53,14 @@ type Change = {
   readonly kind?: BayKind;
   readonly capacity?: number;
   readonly setupMin?: number;
+  readonly startedDay?: LocalDay;
 };
 
 function OneBay(props: { readonly bay: Bay }): ReactNode {
   const t = useText();
   const { bayId, revision } = props.bay;
   const off = useMay('owner') ? undefined : t('shop.onlyOwner');
-  const [ending, setEnding] = useState(false);
+  const [days, setDays] = useState(false);
   const change = useCommand('bays.changeBay');
   const [name, setName] = useTyped(props.bay.name, change.busy);
   const put = (part: Change): void => void change.run({ bayId, revision, ...part });
@@ -79,13 +80,15 @@ function OneBay(props: { readonly bay: Bay }): ReactNode {
         <LinkButton
           quiet
           why={off}
-          label={t('shop.bay.endOf', { name: props.bay.name })}
-          onPress={() => setEnding(!ending)}
+          label={t('shop.bay.daysOf', { name: props.bay.name })}
+          onPress={() => setDays(!days)}
         >
-          {t('shop.bay.end')}
+          {t('shop.bay.days')}
         </LinkButton>
       </div>
-      {ending ? <Ending bay={props.bay} /> : null}
+      {days ? (
+        <Days bay={props.bay} busy={change.busy} onFirst={(startedDay) => put({ startedDay })} />
+      ) : null}
       <Refusal refusal={change.refusal} />
     </div>
   );
@@ -107,14 +110,26 @@ function useOnce(stored: string, send: (typed: string) => void): (typed: string)
   };
 }
 
-function Ending(props: { readonly bay: Bay }): ReactNode {
+type DaysProps = { readonly bay: Bay; readonly onFirst: (day: LocalDay) => void; readonly busy: boolean };
+
+function Days(props: DaysProps): ReactNode {
   const t = useText();
-  const { bayId, revision } = props.bay;
+  const { bayId, revision, startedDay } = props.bay;
   const end = useCommand('bays.endBay');
+  const [firstDay, setFirstDay] = useState<LocalDay | null>(startedDay);
   const [lastDay, setLastDay] = useState<LocalDay | null>(null);
+  const noChange = firstDay === null || firstDay === startedDay ? t('shop.bay.needsFirst') : undefined;
   return (
     <>
       <div className={css['endRow']}>
+        <DayField label={t('shop.firstDay')} value={firstDay} onChange={setFirstDay} />
+        <Button
+          busy={props.busy}
+          why={noChange}
+          onPress={() => (firstDay ? props.onFirst(firstDay) : undefined)}
+        >
+          {t('shop.begin')}
+        </Button>
         <DayField label={t('shop.lastDay')} value={lastDay} onChange={setLastDay} />
         <Button
           busy={end.busy}

@@ -139,7 +139,11 @@ describe('a job that cannot be placed', () => {
     [
       'there is no bay for protect',
       (s: BayShop) =>
-        void s.db.raw.prepare("UPDATE bay SET ended_day = '2026-11-20' WHERE kind = 'protection'").run(),
+        void s.db.raw
+          .prepare(
+            "UPDATE bay SET started_day = '2026-11-01', ended_day = '2026-11-20' WHERE kind = 'protection'",
+          )
+          .run(),
     ],
     [
       'nobody who works here does protect',

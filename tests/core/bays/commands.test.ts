@@ -66,7 +66,7 @@ describe('offers through the door', () => {
     for (const lane of board.lanes) {
       const { openMin, attendedMin, cureMin, standingMin, idleMin } = lane.use;
       expect(attendedMin + cureMin + standingMin + idleMin).toBe(openMin);
-      expect(openMin).toBe(6 * 630); // Mon–Sat, 7:30 to 18:00
+      expect(openMin).toBe(4 * 630); // Wed, when the bays began, to Sat, 7:30 to 18:00
     }
   });
 

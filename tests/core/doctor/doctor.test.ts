@@ -63,7 +63,7 @@ const tax = (number: number): string =>
   `INSERT INTO invoice_tax VALUES ('i${number}','S',200000,'VAT',100,20,100);`;
 /** Opening hours, and a wash bay for a cut to be planned in. The board is looked at as of the last journal line. */
 const bay =
-  "INSERT INTO opening_hours (weekday,kind,open_min,close_min) VALUES (4,'shop',0,1440);INSERT INTO journal (at_ms,command,subjects,fields) VALUES (1795597200000,'a','[]','[]');INSERT INTO bay (id,name,kind,capacity,setup_min,seq) VALUES ('b','Bay 1','wash',1,0,1);";
+  "INSERT INTO opening_hours (weekday,kind,open_min,close_min) VALUES (4,'shop',0,1440);INSERT INTO journal (at_ms,command,subjects,fields) VALUES (1795597200000,'a','[]','[]');INSERT INTO bay (id,name,kind,capacity,setup_min,seq,started_day) VALUES ('b','Bay 1','wash',1,0,1,'2020-01-01');";
 /** Thursday noon, the day after. */
 const SOON = Date.parse('2026-11-26T11:00:00Z') / 60_000;
 const stockItem =

@@ -75,7 +75,7 @@ describe('a quote on paper', () => {
     const [look, wash] = stageIdsOf(shop, jobId);
     raw
       .prepare(
-        "INSERT INTO bay (id, name, kind, capacity, seq) VALUES ('b0000000000000000001', 'Bay 1', 'correction', 1, 1)",
+        "INSERT INTO bay (id, name, kind, capacity, seq, started_day) VALUES ('b0000000000000000001', 'Bay 1', 'correction', 1, 1, '2016-01-01')",
       )
       .run();
     const place = (stageId: string | undefined): unknown =>

@@ -15,7 +15,7 @@ export function lookBackDay(shop: TestShop): void {
     INSERT INTO opening_hours VALUES (3, 'shop', 480, 1080);
     INSERT INTO technician (person_id, skills, speed_ppm) VALUES ('${who}', '["correction"]', 1000000);
     INSERT INTO shift VALUES ('${who}', 3, 540, 750);
-    INSERT INTO bay (id, name, kind, capacity, seq) VALUES ('${bay}', 'Bay 2', 'correction', 1, 1);
+    INSERT INTO bay (id, name, kind, capacity, seq, started_day) VALUES ('${bay}', 'Bay 2', 'correction', 1, 1, '2016-01-01');
     INSERT INTO customer (id,kind,name,phone,phone_key,email,address,country,tax_number,locale,note,created_ms) VALUES ('c','person','Dev Ostler','','','','','','','','',1);
     INSERT INTO vehicle (id,customer_id,body,make_model,colour,plate,plate_key,vin,hardness,note,created_ms) VALUES ('v','c','saloon','Harrowe Lintel','','','','','hard','',1);
     INSERT INTO job (id,number,customer_id,vehicle_id,purpose,state,wish,drop_off_min,pick_up_min,arrived_ms,ready_ms,collected_ms,created_ms)

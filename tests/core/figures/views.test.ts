@@ -18,7 +18,7 @@ function oneDay(): void {
   const who = shop.people.technician;
   raw.exec(`
     INSERT INTO opening_hours VALUES (3, 'shop', 480, 1080);
-    INSERT INTO bay (id, name, kind, capacity, seq) VALUES ('b', 'Bay 2', 'correction', 1, 1);
+    INSERT INTO bay (id, name, kind, capacity, seq, started_day) VALUES ('b', 'Bay 2', 'correction', 1, 1, '2016-01-01');
     INSERT INTO customer (id,kind,name,phone,phone_key,email,address,country,tax_number,locale,note,created_ms) VALUES ('c','person','Dev Ostler','','','','','','','','',1);
     INSERT INTO vehicle (id,customer_id,body,make_model,colour,plate,plate_key,vin,hardness,note,created_ms) VALUES ('v','c','saloon','Harrowe Lintel','','','','','hard','',1);
     INSERT INTO job (id,number,customer_id,vehicle_id,purpose,state,wish,drop_off_min,pick_up_min,arrived_ms,ready_ms,collected_ms,created_ms)
@@ -65,7 +65,7 @@ describe('the owner’s look back', () => {
   it('counts of several places each until the car was to leave it, and only the last until it went', async () => {
     oneDay();
     shop.db.raw.exec(`
-      INSERT INTO bay (id, name, kind, capacity, seq) VALUES ('d', 'Bay 3', 'protection', 1, 2);
+      INSERT INTO bay (id, name, kind, capacity, seq, started_day) VALUES ('d', 'Bay 3', 'protection', 1, 2, '2016-01-01');
       DELETE FROM stay;
       INSERT INTO stay (job_id,bay_id,arrive_min,leave_min) VALUES
         ('j','b',${min('2026-11-25T08:00Z')},${min('2026-11-25T12:30Z')}),

@@ -41,7 +41,8 @@ export function asksOf(count: number): Asks {
 /** One correction bay, a yard for two, one technician; Monday to Friday from 8 to 17 with an hour at noon. */
 export function setupOf(): BaysSetupView {
   const week = [1, 2, 3, 4, 5];
-  const bay = { capacity: 1, setupMin: 0, endedDay: null, revision: 1 };
+  const startedDay = '2026-01-01' as LocalDay;
+  const bay = { capacity: 1, setupMin: 0, startedDay, endedDay: null, revision: 1 };
   return {
     bays: [
       { ...bay, bayId: 'b1' as BayId, name: 'One', kind: 'correction' },
@@ -56,7 +57,7 @@ export function setupOf(): BaysSetupView {
         name: 'Ada',
         skills: ['correction', 'protection'],
         speedPpm: 1_000_000 as Ppm,
-        startedDay: '2026-01-01' as LocalDay,
+        startedDay,
         endedDay: null,
         shifts: week.flatMap((weekday) => [
           { weekday, startMin: 480, endMin: 720 },
