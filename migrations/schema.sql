@@ -1254,8 +1254,6 @@ CREATE INDEX job_override_job ON job_override (job_id);
 
 CREATE INDEX job_presence ON job (arrived_ms, collected_ms, ended_ms) WHERE arrived_ms IS NOT NULL;
 
-CREATE INDEX job_stage_cured ON job_stage (started_ms, done_ms) WHERE started_ms IS NOT NULL AND (crew = 0 OR dwell_min > 0);
-
 CREATE INDEX job_stage_done ON job_stage (done_ms, id, job_id, kind, estimated_min, state)
   WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0;
 

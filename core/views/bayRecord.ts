@@ -16,7 +16,8 @@ export type BayRecord = {
 
 /**
  * Work counts where the board had its stage; a car stands where the board had it, from when it really came until it
- * was really collected, sooner or later than planned. After its last stage in a place a car only blocks it. What runs
+ * was really collected, sooner or later than planned. A coat cures for its own time, and no longer. After its last stage
+ * in a place a car only blocks it. What runs
  * on is cut at the last whole minute before `nowMs`: SQLite gets every number as a real one, and divides it as such.
  */
 export function bayRecords(
@@ -41,8 +42,13 @@ export function wholeMinuteMs(ms: number): number {
 /** Where the board had a stage. */
 const BAY_OF = '(SELECT p.bay_id FROM placement p WHERE p.stage_id = g.id ORDER BY p.id LIMIT 1)';
 
-/** When a cure that nobody attends was over; one that was dropped has no end on record, so at most its own time counts. */
-const CURED = `coalesce(g.done_ms, iif(g.state = 'dropped', min(:nowMs, g.started_ms + (g.p50_min + g.dwell_min) * 60000), :nowMs))`;
+/**
+ * When a stage without hands stopped curing: when somebody ended it, else after its own time; from then on the car
+ * waits for people, whoever has not seen to it. Its own time is its labour, which nobody does, and its dwell.
+ */
+const CURED = `min(coalesce(g.done_ms, :nowMs), g.started_ms + (g.p50_min + g.dwell_min) * 60000)`;
+/** The last minute of a cure, over at the latest when the car was fetched. */
+const CURED_MIN = `min(CASE WHEN g.crew = 0 THEN ${CURED} / 60000 ELSE g.done_ms / 60000 + g.dwell_min END, t.went_min)`;
 
 const RECORDS = `WITH there AS MATERIALIZED (
     SELECT id AS job_id, arrived_ms / 60000 AS came_min, coalesce(collected_ms, ended_ms, :nowMs) / 60000 AS went_min
@@ -58,7 +64,7 @@ const RECORDS = `WITH there AS MATERIALIZED (
     WHERE end_ms IS NULL AND start_ms < :toMs AND :nowMs > :fromMs),
   last AS (
     SELECT h.bay_id, h.job_id, h.start_min, h.end_min,
-           max(coalesce(g.done_ms, :nowMs) / 60000 + CASE WHEN g.done_ms IS NULL THEN 0 ELSE g.dwell_min END) AS over_min
+           max(coalesce(g.done_ms, :nowMs) / 60000 + CASE WHEN g.done_ms IS NULL OR g.crew = 0 THEN 0 ELSE g.dwell_min END) AS over_min
     FROM here h JOIN job_stage g ON g.job_id = h.job_id
     WHERE g.state <> 'dropped' AND ${BAY_OF} = h.bay_id GROUP BY h.bay_id, h.job_id, h.start_min)
   SELECT ${BAY_OF} AS bayId, g.job_id AS jobId, 'attended' AS kind, w.person_id AS personId,
@@ -66,10 +72,10 @@ const RECORDS = `WITH there AS MATERIALIZED (
   FROM worked w JOIN job_stage g ON g.id = w.stage_id
   UNION ALL
   SELECT ${BAY_OF}, g.job_id, 'cure', NULL, CASE WHEN g.crew = 0 THEN g.started_ms ELSE g.done_ms END / 60000,
-         CASE WHEN g.crew = 0 THEN ${CURED} ELSE g.done_ms END / 60000 + CASE WHEN g.crew = 0 THEN 0 ELSE g.dwell_min END
-  FROM job_stage g
+         ${CURED_MIN}
+  FROM there t CROSS JOIN job_stage g ON g.job_id = t.job_id
   WHERE g.started_ms IS NOT NULL AND (g.crew = 0 OR g.dwell_min > 0) AND (g.crew = 0 OR g.done_ms IS NOT NULL)
-    AND g.started_ms < :toMs AND ${CURED} + g.dwell_min * 60000 > :fromMs
+    AND g.started_ms < :toMs AND ${CURED_MIN} * 60000 > :fromMs
   UNION ALL
   SELECT bay_id, job_id, 'occupied', NULL, start_min, end_min FROM here WHERE end_min > start_min
   UNION ALL

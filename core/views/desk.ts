@@ -112,7 +112,7 @@ function inBay(desk: Desk, j: DeskRow): CarInBay {
     panelsDone: now ? JSON.parse(now.panelsDone) : [],
     panelsInWork: now?.state === 'inWork' && now.crew > 0 ? panels : [],
     panelCount: panels.length,
-    cureEndsMs: runs ? (((now.startedMs ?? 0) + now.dwellMin * 60_000) as EpochMs) : null,
+    cureEndsMs: runs ? (((now.startedMs ?? 0) + (now.p50Min + now.dwellMin) * 60_000) as EpochMs) : null,
     likelyMin: j.likelyMin,
     late: isLate(j, desk.day.nowMs),
   };

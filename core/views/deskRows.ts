@@ -58,9 +58,9 @@ const BARS = `SELECT s.job_id AS jobId, s.kind AS stage, CASE WHEN w.end_ms IS N
   FROM stage_work w JOIN job_stage s ON s.id = w.stage_id
   WHERE w.start_ms < :toMs AND coalesce(w.end_ms, :nowMs) >= :fromMs
   UNION ALL
-  SELECT s.job_id, s.kind, 'cure', max(s.started_ms, :fromMs), min(s.started_ms + s.dwell_min * 60000, :toMs)
+  SELECT s.job_id, s.kind, 'cure', max(s.started_ms, :fromMs), min(s.started_ms + (s.p50_min + s.dwell_min) * 60000, :toMs)
   FROM job_stage s WHERE s.crew = 0 AND s.state = 'inWork' AND s.started_ms IS NOT NULL
-    AND s.started_ms + s.dwell_min * 60000 > :fromMs
+    AND s.started_ms + (s.p50_min + s.dwell_min) * 60000 > :fromMs
   UNION ALL
   SELECT p.job_id, s.kind, CASE WHEN p.person_id IS NULL THEN 'cure' ELSE 'planned' END,
     max(p.start_min * 60000, :nowMs), min(p.dwell_end_min * 60000, :toMs)

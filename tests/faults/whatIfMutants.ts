@@ -2,6 +2,7 @@ import type { Mutant } from './mutant.ts';
 
 const RULES = 'tests/core/figures/whatIfRules.test.ts';
 const QUEUE = 'tests/core/figures/whatIfQueue.test.ts';
+const CURE_TIME = 'tests/core/figures/cureTime.test.ts';
 const WHOLE = 'tests/core/figures/whatIf.test.ts';
 
 /** Faults in the what-if: in the run of the shop, in who asks, and in how before and after are held beside each other. */
@@ -61,5 +62,19 @@ export const WHAT_IF_MUTANTS: readonly Mutant[] = [
     find: 'round < model.rounds && !watch.cancelled()',
     put: 'round < model.rounds',
     tests: [WHOLE],
+  },
+  {
+    what: 'a coat cures for as long as nobody ends it',
+    file: 'core/views/bayRecord.ts',
+    find: '`min(coalesce(g.done_ms, :nowMs), g.started_ms + (g.p50_min + g.dwell_min) * 60000)`',
+    put: '`coalesce(g.done_ms, :nowMs)`',
+    tests: [CURE_TIME],
+  },
+  {
+    what: 'a car that was fetched goes on curing in its bay',
+    file: 'core/views/bayRecord.ts',
+    find: 'g.done_ms / 60000 + g.dwell_min END, t.went_min)',
+    put: 'g.done_ms / 60000 + g.dwell_min END, 1e12)',
+    tests: [CURE_TIME],
   },
 ];

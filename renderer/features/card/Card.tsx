@@ -4,7 +4,6 @@ import type { JobId, PersonId, StageId } from '#core/shared/ids.ts';
 import { hours } from '#core/shared/text/format.ts';
 import { amountText } from '#core/shared/text/manner.ts';
 import { when } from '#core/shared/text/when.ts';
-import type { EpochMs } from '#core/shared/units.ts';
 import type { CardStage, CardView } from '#core/shared/views/card.ts';
 import { useMe } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
@@ -15,6 +14,7 @@ import type { Params } from '../../ui/router.ts';
 import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { CardCar } from './CardCar.tsx';
 import css from './card.module.css';
+import { cureSaid, isCuring } from './cureSaid.ts';
 import { FinishForm } from './FinishForm.tsx';
 import { NoteForm } from './NoteForm.tsx';
 import { ReadingForm } from './ReadingForm.tsx';
@@ -144,11 +144,6 @@ function CardHead(props: { readonly card: CardView }): ReactNode {
   );
 }
 
-/** Nobody works on a cure: it runs until its time is up. */
-function isCuring(s: CardStage): s is CardStage & { readonly startedMs: EpochMs } {
-  return s.crew === 0 && s.state === 'inWork' && s.startedMs !== null;
-}
-
 function StageRow(props: {
   readonly stages: readonly CardStage[];
   readonly nowMs: number;
@@ -180,7 +175,7 @@ function StageRow(props: {
             <span className="cut">{t(`word.stage.${s.kind}`)}</span>
             <span className="t1">
               {isCuring(s) ? (
-                t('card.curing', { when: when(manner, s.startedMs + s.dwellMin * 60_000, props.nowMs) })
+                cureSaid(s, props.nowMs, manner, t)
               ) : (
                 <>
                   {t(`word.stageState.${s.state}`)},{' '}

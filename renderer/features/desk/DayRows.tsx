@@ -117,6 +117,20 @@ function NoWord(props: { readonly car: ArrivingCar }): ReactNode {
   );
 }
 
+/** A cure that has had its time: the car waits for somebody to go on. */
+function isCured(car: CarInBay, day: Day): boolean {
+  return car.cureEndsMs !== null && car.cureEndsMs <= day.nowMs;
+}
+
+function progressOf(car: CarInBay, day: Day, manner: Manner, t: ReturnType<typeof useText>): string {
+  const stage = car.stage === null ? t('desk.noStage') : t(`word.stage.${car.stage}`);
+  if (car.panelsDone.length > 0)
+    return t('desk.panels', { stage, done: car.panelsDone.length, of: car.panelCount });
+  if (car.cureEndsMs === null) return stage;
+  const time = hourOf(manner, car.cureEndsMs, day);
+  return isCured(car, day) ? t('desk.cureOver', { stage, time }) : t('desk.cureTo', { stage, time });
+}
+
 /** A car that stands in a bay or on the yard. */
 export function InBay(props: { readonly car: CarInBay; readonly day: Day }): ReactNode {
   const t = useText();
@@ -125,16 +139,11 @@ export function InBay(props: { readonly car: CarInBay; readonly day: Day }): Rea
   const look: Partial<Record<string, PanelLook>> = {};
   for (const panel of car.panelsInWork) look[panel] = { state: 'work' };
   for (const panel of car.panelsDone) look[panel] = { state: 'done' };
-  const stage = car.stage === null ? t('desk.noStage') : t(`word.stage.${car.stage}`);
-  const progress =
-    car.panelsDone.length > 0
-      ? t('desk.panels', { stage, done: car.panelsDone.length, of: car.panelCount })
-      : car.cureEndsMs === null
-        ? stage
-        : t('desk.cureTo', { stage, time: hourOf(manner, car.cureEndsMs, day) });
+  const progress = progressOf(car, day, manner, t);
+  const cured = isCured(car, day);
   const out = car.pickUpMin === null ? t('desk.card') : when(manner, car.pickUpMin * 60_000, day.nowMs);
   return (
-    <div className={css['row']} data-lit={car.late} data-tall="true">
+    <div className={css['row']} data-lit={car.late || cured} data-tall="true">
       <span className="quiet cut" title={car.bay}>
         {car.bay}
       </span>
@@ -142,7 +151,7 @@ export function InBay(props: { readonly car: CarInBay; readonly day: Day }): Rea
       <span className={css['bay']}>
         <FlatCar body={car.body} label={progress} look={look} size="mini" />
         <span className={css['two']}>
-          <span className="cut">{progress}</span>
+          <span className={cured ? 'cut lamp' : 'cut'}>{progress}</span>
           <span className="t1 quiet cut">{car.who.join(', ') || t('desk.nobody')}</span>
         </span>
       </span>

@@ -109,6 +109,7 @@ export const bookingsTexts = {
   'desk.inAt': 'In {time}',
   'desk.panels': '{stage}, {done} of {of}',
   'desk.cureTo': '{stage} to {time}',
+  'desk.cureOver': '{stage} over since {time}',
   'desk.card': 'Job card',
   'desk.job': 'Job',
   'desk.handOver': 'Hand over',

@@ -96,6 +96,7 @@ export const cardTexts = {
   'card.of': 'of {hours} h, {range}',
   'card.ofDwell': 'of {hours} h',
   'card.curing': 'curing till {when}',
+  'card.cured': 'cured since {when}',
   'card.filmUnknown': '? is not known: too few readings, or nothing this gauge reads. Treat it as thin.',
   'card.lessPlanned': 'Less what the work done was planned to take; not read since.',
   'card.back': 'Back to the job',
