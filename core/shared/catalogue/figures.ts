@@ -51,6 +51,12 @@ const cellInput = z
   .refine(inOrder, wrongOrder)
   .refine(within(MOST_FAR_DAYS), { message: problem('overElevenYears'), path: ['toDay'] });
 
+/** The shop with its hours, bays and people: every figure is read off them. */
+const shopTopics = ['shop', 'bays', 'people'] as const;
+/** Whose car it is, and which. */
+const carTopics = ['customers', 'vehicles'] as const;
+const moneyTopics = ['invoices', 'payments', 'quotes'] as const;
+
 /** Queries of the figures area: the owner's look back. Both days of a range are included. */
 export const figuresEntries = {
   'figures.utilization': read<UtilizationView>()({
@@ -58,7 +64,7 @@ export const figuresEntries = {
     about:
       'How the open hours of each bay and the shifts of each technician were spent by day, week or month; the parts sum to them to the minute.',
     input: hoursRange,
-    listens: ['work', 'plan', 'bays', 'jobs'],
+    listens: [...shopTopics, 'work', 'plan', 'jobs'],
   }),
   'figures.hoursFile': document()({
     needs: 'owner',
@@ -69,13 +75,13 @@ export const figuresEntries = {
     needs: 'owner',
     about: 'The jobs behind one cell of the bay hours, of one bay or of one technician.',
     input: cellInput,
-    listens: ['work', 'plan', 'bays', 'jobs'],
+    listens: [...shopTopics, ...carTopics, 'work', 'plan', 'jobs'],
   }),
   'figures.honesty': read<HonestyView>()({
     needs: 'owner',
     about: 'Estimated against actual, per stage, technician and paint, and the share kept within P80.',
     input: farRange,
-    listens: ['work', 'jobs'],
+    listens: [...shopTopics, ...carTopics, 'work', 'jobs', 'paint'],
   }),
   'figures.honestyFile': document()({
     needs: 'owner',
@@ -91,21 +97,24 @@ export const figuresEntries = {
     needs: 'owner',
     about: 'What collected jobs brought: net, material and hours.',
     input: range,
-    listens: ['invoices', 'stock', 'work', 'jobs'],
+    listens: [...shopTopics, ...carTopics, 'invoices', 'payments', 'stock', 'work', 'jobs'],
   }),
   'figures.money': read<MoneyFiguresView>()({
     needs: 'owner',
     about:
       'Revenue, material, hours and margin of the jobs collected, by kind, technician and time; money held and owed now; quotes, redone work, returning customers.',
     input: farRange,
-    listens: ['invoices', 'payments', 'quotes', 'stock', 'work', 'jobs', 'bays'],
+    listens: [...shopTopics, ...carTopics, ...moneyTopics, 'stock', 'work', 'plan', 'jobs'],
   }),
   'figures.monday': read<MondayView>()({
     needs: 'owner',
     about:
       'The five things worth doing this week, the most worth first, each with its number and its reason.',
     input: z.strictObject({}),
-    listens: ['work', 'plan', 'bays', 'jobs', 'stock', 'invoices', 'quotes', 'estimates'],
+    listens: [
+      ...[...shopTopics, ...carTopics, ...moneyTopics],
+      ...['work', 'plan', 'jobs', 'stock', 'orders', 'estimates', 'paint'],
+    ],
   }),
   'figures.mondayFile': document()({
     needs: 'owner',
