@@ -71,6 +71,7 @@ function promiseFacts(
   return {
     ...{ jobId: risk.jobId, jobNumber: risk.number, customer: risk.customer, worthMinor },
     pickUpMin: risk.pickUpMin,
+    stands: risk.reason.kind === 'passed' ? 'passed' : risk.nowPpm === null ? 'noWork' : 'open',
     nowPpm,
     bestPpm: tried ? (best?.ppm ?? null) : nowPpm,
     remedy: tried ? (best?.kind ?? null) : 'untried',

@@ -15,7 +15,9 @@ export type MondayFacts = {
   readonly currency: string;
   readonly promises: readonly (Stake & {
     readonly pickUpMin: EpochMin;
-    /** The chance as things stand, and with the surest way out; null = no way out was found on the board, untried = nobody looked. */
+    /** Its time has passed, or nothing of it is on the board: then no chance is worth telling. */
+    readonly stands: 'open' | 'passed' | 'noWork';
+    /** The chance as things stand (0 where it passed or has no work), and with the surest way out; null = no way out was found on the board, untried = nobody looked. */
     readonly nowPpm: Ppm;
     readonly bestPpm: Ppm | null;
     readonly remedy: 'technician' | 'time' | 'wash' | 'later' | 'untried' | null;

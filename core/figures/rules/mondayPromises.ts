@@ -9,6 +9,12 @@ export function promiseSaved(p: MondayFacts['promises'][number]): number {
   return Math.round((p.worthMinor * Math.max(0, (p.bestPpm ?? ONE) - p.nowPpm)) / ONE);
 }
 
+function sentenceOf({ stands, remedy }: MondayFacts['promises'][number]): string {
+  if (stands === 'noWork') return 'promises.noWork';
+  if (stands === 'passed') return remedy === 'later' ? 'promises.passedLater' : 'promises.passed';
+  return remedy ? `promises.${remedy}` : 'promises.call';
+}
+
 export function promises({ promises: all }: MondayFacts): MondayThing | null {
   const ranked = all.toSorted((a, b) => promiseSaved(b) - promiseSaved(a));
   return thing('promises', '/desk', {
@@ -17,7 +23,7 @@ export function promises({ promises: all }: MondayFacts): MondayThing | null {
     said: say('promises', { count: all.length }),
     cases: ranked.map((p) => ({
       to: `/jobs/${p.jobId}`,
-      said: say(p.remedy ? `promises.${p.remedy}` : 'promises.call', {
+      said: say(sentenceOf(p), {
         ...who(p),
         at: { is: 'dayTime', atMin: p.pickUpMin },
         now: { is: 'share', ppm: p.nowPpm },

@@ -49,7 +49,11 @@ const withTable = <T extends readonly [string, ...string[]]>(tables: T) =>
 const cellInput = z
   .strictObject({ ...days, bayId: idOf<BayId>().nullable(), personId: personIdInput.nullable() })
   .refine(inOrder, wrongOrder)
-  .refine(within(MOST_FAR_DAYS), { message: problem('overElevenYears'), path: ['toDay'] });
+  .refine(within(MOST_FAR_DAYS), { message: problem('overElevenYears'), path: ['toDay'] })
+  .refine((r) => (r.bayId === null) !== (r.personId === null), {
+    message: problem('oneOfTwo'),
+    path: ['cell'],
+  });
 
 /** The shop with its hours, bays and people: every figure is read off them. */
 const shopTopics = ['shop', 'bays', 'people'] as const;

@@ -38,7 +38,8 @@ function Risk(props: { readonly risk: PromiseAtRisk; readonly nowMs: number }): 
   const t = useText();
   const manner = useManner();
   const { risk, nowMs } = props;
-  const chance = risk.nowPpm === null ? null : percent(manner, risk.nowPpm / PPM);
+  const { kind } = risk.reason;
+  const chance = risk.nowPpm === null || kind === 'passed' ? null : percent(manner, risk.nowPpm / PPM);
   const likely = risk.ready === null ? '' : when(manner, risk.ready.p50Min * 60_000, nowMs);
   return (
     <article className={`lit ${css['risk']}`}>
@@ -48,7 +49,7 @@ function Risk(props: { readonly risk: PromiseAtRisk; readonly nowMs: number }): 
         </a>
         <time className="quiet">{when(manner, risk.pickUpMin * 60_000, nowMs)}</time>
         {chance === null ? (
-          <span className="lamp">{t('desk.late')}</span>
+          <span className="lamp">{t(kind === 'notPlaced' ? 'desk.noPlace' : 'desk.late')}</span>
         ) : (
           <Figure amount={chance} size={3} strong lit label={t('desk.chance')} />
         )}

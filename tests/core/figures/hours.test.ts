@@ -5,6 +5,7 @@ import { spansOf } from '#core/bays/rules/calendar.ts';
 import { daysBetween, shiftHours, type WeeklySpan, weekCalendar } from '#core/bays/rules/hours.ts';
 import { periodsOf } from '#core/figures/rules/periods.ts';
 import { hoursByCell, sumParts } from '#core/figures/rules/utilization.ts';
+import { sayError } from '#core/shared/text/sayError.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { UtilizationParts } from '#core/shared/views/figures.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
@@ -187,6 +188,20 @@ describe('behind the hours', () => {
     expect(
       await shop.call('figures.cellJobs', { ...day, bayId: 'z'.repeat(20), personId: null }),
     ).toMatchObject({ error: { code: 'NOT_FOUND' } });
+  });
+
+  it('a cell of both a bay and a technician, or of neither, is refused with a sentence', async () => {
+    const { bays, people } = await shop.read('figures.utilization', day);
+    const [bayId, personId] = [bays[0]?.bayId ?? null, people[0]?.personId ?? null];
+    for (const ids of [
+      { bayId, personId },
+      { bayId: null, personId: null },
+    ]) {
+      const reply = await shop.call('figures.cellJobs', { ...day, ...ids });
+      expect(reply.ok ? '' : sayError('en', reply.error)).toBe(
+        'The cell does not fit: it has to be of one bay or of one technician, not of both and not of neither. Nothing was saved.',
+      );
+    }
   });
 
   it('eleven years are told by month, and three by day', async () => {

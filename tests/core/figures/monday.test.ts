@@ -39,13 +39,18 @@ describe('the Monday page', () => {
   });
 
   it('saves of a promise what its way out adds to the chance, times what the job is worth', () => {
-    const risk = { ...stake(7, 100_000), pickUpMin: 29_700_000 as EpochMin, remedy: 'time' as const };
+    const risk = {
+      ...stake(7, 100_000),
+      pickUpMin: 29_700_000 as EpochMin,
+      remedy: 'time' as const,
+      stands: 'open' as const,
+    };
     const [thing] = mondayOf({
       ...NOTHING,
       promises: [
         { ...risk, nowPpm: ppm(0.4), bestPpm: ppm(0.9) },
         // No way out on the board: all that is not sure hangs on ringing the customer.
-        { ...stake(8, 40_000), pickUpMin: risk.pickUpMin, remedy: null, nowPpm: ppm(0.25), bestPpm: null },
+        { ...risk, ...stake(8, 40_000), remedy: null, nowPpm: ppm(0.25), bestPpm: null },
       ],
     }).things;
     // 1,000.00 · (0.9 − 0.4) + 400.00 · (1 − 0.25)
@@ -104,7 +109,14 @@ describe('the Monday page', () => {
         const page = mondayOf({
           ...NOTHING,
           promises: [
-            { ...stake(1, w[0]), pickUpMin: 1 as EpochMin, remedy: null, nowPpm: ppm(0), bestPpm: null },
+            {
+              ...stake(1, w[0]),
+              stands: 'open',
+              pickUpMin: 1 as EpochMin,
+              remedy: null,
+              nowPpm: ppm(0),
+              bestPpm: null,
+            },
           ],
           padsToWash: [{ ...stake(2, w[1]), itemName: 'Pad', day: TODAY, lacking: 2 }],
           overdue: [invoice(1, w[2])],

@@ -24,14 +24,23 @@ it('of promises that no way out was looked for, Monday neither says that there i
   expect(first?.said.values['worth']).toMatchObject({ is: 'money', minor: worth });
   expect(worth).toBeGreaterThan(0);
   expect(thing).toMatchObject({ promises: WORKED_OUT + 2 });
-  expect(first?.said.key).toBe('promises.call');
+  // Their time has passed, and nothing of them was ever placed.
+  expect(first?.said.key).toBe('promises.passed');
   shop.close();
 });
 
-it('such a promise is told in words of its own', () => {
+it('such a promise is told in words of its own, as is one that has passed or has no work on the board', () => {
   const job = { jobId: 'j', jobNumber: 7, customer: 'Marit Vane', worthMinor: 100 };
   const chance = { nowPpm: 400_000 as Ppm, bestPpm: 400_000 as Ppm, pickUpMin: 1 as EpochMin };
-  const thing = promises({ promises: [{ ...job, ...chance, remedy: 'untried' as const }] } as never);
-  expect(thing?.cases[0]?.said.key).toBe('promises.untried');
-  expect(isTextKey('monday.promises.untried')).toBe(true);
+  const key = (stands: 'open' | 'passed' | 'noWork', remedy: 'untried' | 'later' | null) => {
+    const thing = promises({ promises: [{ ...job, ...chance, stands, remedy }] } as never);
+    const said = thing?.cases[0]?.said.key ?? '';
+    expect(isTextKey(`monday.${said}`)).toBe(true);
+    return said;
+  };
+  expect(key('open', 'untried')).toBe('promises.untried');
+  // No chance is told of what has passed or was never placed.
+  expect(key('passed', null)).toBe('promises.passed');
+  expect(key('passed', 'later')).toBe('promises.passedLater');
+  expect(key('noWork', null)).toBe('promises.noWork');
 });

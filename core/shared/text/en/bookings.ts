@@ -69,6 +69,7 @@ export const bookingsTexts = {
   'desk.risksOf': '{risks} of {open} open',
   'desk.noRisks': 'Every open promise looks safe.',
   'desk.late': 'late',
+  'desk.noPlace': 'no place',
   'desk.chance': 'chance',
   'desk.likely': 'Likely {when}.',
   'desk.toBays': 'Look at the bays',

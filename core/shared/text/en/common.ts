@@ -26,6 +26,7 @@ export const commonTexts = {
   'problem.lateWithoutHours': 'somebody who works after closing needs the shop to close later',
   'problem.overThreeYears': 'it is more than three years after the first day',
   'problem.overOneYear': 'it is more than a year after the first day',
+  'problem.oneOfTwo': 'it has to be of one bay or of one technician, not of both and not of neither',
   'problem.sameJob': 'it is of the same job; move its stages one by one',
   'problem.aboveAnyBill': 'it comes to more than any bill',
   'problem.rateOfCategory': 'a tax rate goes with the category S and with no other',

@@ -47,6 +47,7 @@ export const fieldsTexts = {
   'field.ratePpm': 'Tax rate',
   'field.setting': 'Rule',
   'field.value': 'Value',
+  'field.cell': 'The cell',
   'field.capacity': 'Cars at once',
   'field.setupMin': 'Set-up',
   'field.hours': 'Opening hours',

@@ -41,6 +41,12 @@ export const mondayTexts = {
     'Job {number}, {customer}, {at}: {now} sure, and no way out on the board. Ring them first. {worth}',
   'monday.promises.untried':
     'Job {number}, {customer}, {at}: {now} sure. Only the soonest promises are tried out here; try this one on the board. {worth}',
+  'monday.promises.passed':
+    'Job {number}, {customer}: promised for {at}, and not ready. Ring them with another time. {worth}',
+  'monday.promises.passedLater':
+    'Job {number}, {customer}: promised for {at}, and not ready. A later time agreed now would be {best} sure. {worth}',
+  'monday.promises.noWork':
+    'Job {number}, {customer}, {at}: none of its work is on the board, so nobody can tell how sure it is. Place it first. {worth}',
   'monday.padsToWash':
     '{count, plural, one {Wash # kind of pad} other {Wash # kinds of pads}} before the day they lack',
   'monday.padsToWash.why': 'The sums of the jobs that would wait for clean pads.',
