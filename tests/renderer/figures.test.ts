@@ -37,6 +37,11 @@ describe.skipIf(choice === null)('the look back of a shop on its first day', () 
     await page.getByRole('region', { name: /^Wren Tarn, / }).waitFor();
     await page.getByText('No job behind it').waitFor();
     await shop.holds();
+    // Esc from wherever the keyboard is by then closes it, and goes back to its cell.
+    await page.getByRole('button', { name: 'Close', exact: true }).focus();
+    await page.keyboard.press('Escape');
+    await page.getByText('No job behind it').waitFor({ state: 'detached' });
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('data-at'))).toBe('1/24');
     await page.getByRole('button', { name: 'Table', exact: true }).click();
     await page.getByRole('columnheader', { name: 'closed' }).waitFor();
   });

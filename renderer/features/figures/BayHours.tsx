@@ -1,13 +1,14 @@
-import { type ReactNode, useState } from 'react';
+import type { ReactNode } from 'react';
 import { hours } from '#core/shared/text/format.ts';
 import { isoWeek } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { UtilizationView } from '#core/shared/views/figures.ts';
+import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
-import { LinkButton } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { Chart } from './Chart.tsx';
 import css from './figures.module.css';
 import { HoursTable } from './HoursTable.tsx';
 import { addParts, type BayWeeks, busyShare } from './parts.ts';
@@ -28,35 +29,40 @@ function byWeek(view: UtilizationView): readonly BayWeeks[] {
   });
 }
 
-/** Every bay over some weeks: what its open hours were spent on. The same as a table with one click. */
+/** Every bay over some weeks: what its open hours were spent on. The same as a table, or as a file, with one click. */
 export function BayHours(props: {
   readonly weeks: number;
   readonly fromDay: LocalDay;
   readonly toDay: LocalDay;
 }): ReactNode {
   const t = useText();
-  const [asTable, setAsTable] = useState(false);
   const { fromDay, toDay } = props;
   const view = useQuery('figures.utilization', { fromDay, toDay });
-  const bays = view.data ? byWeek(view.data) : [];
-  const empty = view.data !== undefined && view.data.total.availableMin === 0;
+  const file = useDocument('figures.hoursFile');
+  const note = t('figures.bayHoursNote', { weeks: props.weeks });
+  if (!view.data || view.data.total.availableMin === 0)
+    return (
+      <section aria-label={t('figures.bayHours')}>
+        <Head title={t('figures.bayHours')} note={note} />
+        <Refusal refusal={view.error} />
+        {view.loading ? <Waiting /> : null}
+        {view.data ? <Empty title={t('figures.none')} /> : null}
+      </section>
+    );
+  const bays = byWeek(view.data);
   return (
-    <section aria-label={t('figures.bayHours')}>
-      <Head title={t('figures.bayHours')} note={t('figures.bayHoursNote', { weeks: props.weeks })}>
-        <LinkButton quiet onPress={() => setAsTable(!asTable)}>
-          {asTable ? t('figures.asStrips') : t('figures.asTable')}
-        </LinkButton>
-      </Head>
-      <Refusal refusal={view.error} />
-      {view.loading ? <Waiting /> : null}
-      {empty ? <Empty title={t('figures.none')} /> : null}
-      {!empty && view.data ? (
-        <>
-          {asTable ? <HoursTable bays={bays} /> : <Strips bays={bays} weeks={props.weeks} />}
-          <HoursSum total={view.data.total} />
-        </>
-      ) : null}
-    </section>
+    <div>
+      <Chart
+        title={t('figures.bayHours')}
+        note={note}
+        chart={<Strips bays={bays} weeks={props.weeks} />}
+        table={<HoursTable bays={bays} />}
+        busy={file.busy}
+        onCsv={() => void file.save({ fromDay, toDay, by: 'week' })}
+      />
+      <Refusal refusal={view.error ?? file.refusal} />
+      <HoursSum total={view.data.total} />
+    </div>
   );
 }
 

@@ -39,7 +39,8 @@ export function HeatGrid(props: {
   readonly rows: readonly HeatRow[];
   readonly by: PeriodKind;
   readonly open: OpenCell | null;
-  readonly onOpen: (cell: OpenCell) => void;
+  /** A cell, and what opened it. */
+  readonly onOpen: (cell: OpenCell, from: HTMLElement) => void;
 }): ReactNode {
   const t = useText();
   const { rows, by } = props;
@@ -100,7 +101,7 @@ function HeatLine(props: {
   readonly place: number;
   readonly home: At;
   readonly open: OpenCell | null;
-  readonly onOpen: (cell: OpenCell) => void;
+  readonly onOpen: (cell: OpenCell, from: HTMLElement) => void;
   readonly onAt: (at: At) => void;
 }): ReactNode {
   const t = useText();
@@ -127,9 +128,9 @@ function HeatLine(props: {
               aria-label={label}
               title={label}
               tabIndex={home.row === place && home.column === c ? 0 : -1}
-              onClick={() => {
+              onClick={(event) => {
                 props.onAt({ row: place, column: c });
-                props.onOpen({ row, cell });
+                props.onOpen({ row, cell }, event.currentTarget);
               }}
             >
               <i aria-hidden="true" />

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useRef, useState } from 'react';
 import { addLocalDays, isoWeekday } from '#core/shared/time.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { PeriodKind } from '#core/shared/views/figures.ts';
@@ -9,6 +9,7 @@ import { LinkButton } from '../../ui/Button.tsx';
 import { Words } from '../../ui/Choice.tsx';
 import { Head, Place } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { useShortcuts } from '../../ui/shortcuts.ts';
 import { CellJobs } from './CellJobs.tsx';
 import { FiguresNav } from './FiguresNav.tsx';
 import { HeatGrid } from './HeatGrid.tsx';
@@ -36,12 +37,11 @@ export function HoursScreen(): ReactNode {
   const today = useToday();
   const [by, setBy] = useState<PeriodKind>('week');
   const [asTable, setAsTable] = useState(false);
-  const [open, setOpen] = useState<OpenCell | null>(null);
   const range = rangeOf(today, by);
   const view = useQuery('figures.utilization', { ...range, by }, { keep: true });
   const file = useDocument('figures.hoursFile');
   const rows = view.data ? rowsOf(view.data) : [];
-  const shown = open && sameOf(rows, open);
+  const { shown, open, close, drop } = useOpenCell(rows);
   const empty = view.data?.total.availableMin === 0;
   return (
     <Place label={t('figures.page.hours')} columns="one">
@@ -53,7 +53,7 @@ export function HoursScreen(): ReactNode {
             value={by}
             onChange={(next) => {
               setBy(next);
-              setOpen(null);
+              drop();
             }}
             options={PERIODS.map((value) => ({ value, label: t(`figures.period.${value}`) }))}
           />
@@ -71,13 +71,34 @@ export function HoursScreen(): ReactNode {
           asTable ? (
             <HeatTable rows={rows} />
           ) : (
-            <HeatGrid rows={rows} by={view.data.by} open={shown} onOpen={setOpen} />
+            <HeatGrid rows={rows} by={view.data.by} open={shown} onOpen={open} />
           )
         ) : null}
-        {shown ? <CellJobs open={shown} onClose={() => setOpen(null)} /> : null}
+        {shown ? <CellJobs open={shown} onClose={close} /> : null}
       </div>
     </Place>
   );
+}
+
+/** The cell that is open; who closes it, by Esc too, goes on from that cell. */
+function useOpenCell(rows: readonly HeatRow[]) {
+  const [opened, setOpened] = useState<OpenCell | null>(null);
+  const opener = useRef<HTMLElement | null>(null);
+  const shown = opened && sameOf(rows, opened);
+  function close(): void {
+    setOpened(null);
+    opener.current?.focus();
+  }
+  useShortcuts(shown ? { Escape: close } : {});
+  return {
+    shown,
+    open: (cell: OpenCell, from: HTMLElement) => {
+      opener.current = from;
+      setOpened(cell);
+    },
+    drop: () => setOpened(null),
+    close,
+  };
 }
 
 /** The cell that was opened as it is told now; null once it is out of sight. */

@@ -33,7 +33,7 @@ async function bayHours(run: Run): Promise<void> {
   const parts = shown.slice(0, -1);
   expect(parts).toHaveLength(PARTS.length);
   expect(parts.reduce((a, b) => a + b, 0)).toBe(open);
-  await run.press('Table');
+  await run.press('Table: Bay hours');
   await run.page.getByRole('table').first().waitFor();
 }
 

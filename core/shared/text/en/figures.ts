@@ -18,7 +18,6 @@ export const figuresTexts = {
   'figures.none':
     'No open hours in these weeks yet. They begin with the opening hours in Shop and the first car in a bay.',
   'figures.asTable': 'Table',
-  'figures.asStrips': 'Strips',
   'figures.bay': 'bay',
   'figures.honest': 'Honest hours',
   'figures.honestNote': '{stages, plural, one {# finished stage} other {# finished stages}}',
