@@ -6,6 +6,7 @@ import type { UtilizationView } from '#core/shared/views/figures.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
+import { LinkTo } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { Chart } from './Chart.tsx';
@@ -46,7 +47,11 @@ export function BayHours(props: {
         <Head title={t('figures.bayHours')} note={note} />
         <Refusal refusal={view.error} />
         {view.loading ? <Waiting /> : null}
-        {view.data ? <Empty title={t('figures.none')} /> : null}
+        {view.data ? (
+          <Empty title={t('figures.none')}>
+            <LinkTo to="/shop">{t('ui.place.shop')}</LinkTo>
+          </Empty>
+        ) : null}
       </section>
     );
   const bays = byWeek(view.data);
@@ -73,7 +78,7 @@ function Strips(props: { readonly bays: readonly BayWeeks[]; readonly weeks: num
   return (
     <div
       className={css['strips']}
-      style={{ gridTemplateColumns: `104px repeat(${props.weeks}, minmax(0, 1fr)) 96px` }}
+      style={{ gridTemplateColumns: `120px repeat(${props.weeks}, minmax(0, 1fr)) 96px` }}
     >
       <span />
       {props.bays[0]?.weeks.map((w) => (
@@ -97,7 +102,11 @@ function Strips(props: { readonly bays: readonly BayWeeks[]; readonly weeks: num
                 label={`${bay.name}, ${t('figures.week', { week: w.name.slice(-2) })}`}
               />
               <div className={css['under']}>
-                <span>{hours(manner, w.parts.attendedMin + w.parts.cureMin).value}</span>
+                <span className={w.parts.availableMin === 0 ? 'quiet' : undefined}>
+                  {w.parts.availableMin === 0
+                    ? t('figures.part.closed')
+                    : hours(manner, w.parts.attendedMin + w.parts.cureMin).value}
+                </span>
                 {w.parts.waitingMin > LIT_MIN ? (
                   <span className={css['lit']}>{hours(manner, w.parts.waitingMin).value}</span>
                 ) : null}

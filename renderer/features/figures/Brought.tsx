@@ -6,6 +6,7 @@ import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { type Column, Table } from '../../ui/Table.tsx';
+import css from './figures.module.css';
 
 type Cell = { readonly key: string; readonly head: string; readonly of: (sums: MoneySums) => string };
 
@@ -34,7 +35,15 @@ export function Brought<R extends MoneyRow<string>>(props: {
   const manner = useManner();
   const figures = cells(t, manner);
   const columns: readonly Column<R>[] = [
-    { key: 'name', head: '', cell: (row) => props.nameOf(row) },
+    {
+      key: 'name',
+      head: '',
+      cell: (row) => (
+        <span className={css['kindName']} title={props.nameOf(row)}>
+          {props.nameOf(row)}
+        </span>
+      ),
+    },
     ...figures.map((f) => ({
       key: f.key,
       head: f.head,

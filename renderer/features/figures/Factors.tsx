@@ -7,6 +7,7 @@ import { type Say, useManner, useText } from '../../bridge/texts.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
+import css from './figures.module.css';
 
 function nameOf(t: Say, people: ReadonlyMap<string, string>, factor: FactorView): string {
   if (factor.what === 'shop') return t('figures.factor.shop');
@@ -15,6 +16,14 @@ function nameOf(t: Say, people: ReadonlyMap<string, string>, factor: FactorView)
   const keys = [`word.stage.${factor.of}`, `figures.condition.${factor.of}`, `jobs.purpose.${factor.of}`];
   const key = keys.find(isTextKey);
   return key ? t(key) : factor.of;
+}
+
+function Name(props: { readonly text: string }): ReactNode {
+  return (
+    <span className={css['factorName']} title={props.text}>
+      {props.text}
+    </span>
+  );
 }
 
 /** What the next estimate multiplies its minutes by, each with the range it is known to and how much it was learned from. */
@@ -46,7 +55,7 @@ export function Factors(): ReactNode {
           rows={factors}
           rowKey={(f) => `${f.what}/${f.of}`}
           columns={[
-            { key: 'what', head: t('figures.factor'), cell: (f) => nameOf(t, names, f) },
+            { key: 'what', head: t('figures.factor'), cell: (f) => <Name text={nameOf(t, names, f)} /> },
             {
               key: 'times',
               head: t('figures.factorTimes'),

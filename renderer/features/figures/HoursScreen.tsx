@@ -5,7 +5,7 @@ import type { PeriodKind } from '#core/shared/views/figures.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText, useToday } from '../../bridge/texts.tsx';
-import { LinkButton } from '../../ui/Button.tsx';
+import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Words } from '../../ui/Choice.tsx';
 import { Head, Place } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
@@ -66,7 +66,11 @@ export function HoursScreen(): ReactNode {
         </Head>
         <Refusal refusal={view.error ?? file.refusal} />
         {view.loading ? <Waiting /> : null}
-        {empty ? <Empty title={t('figures.none')} /> : null}
+        {empty ? (
+          <Empty title={t('figures.none')}>
+            <LinkTo to="/shop">{t('ui.place.shop')}</LinkTo>
+          </Empty>
+        ) : null}
         {view.data && !empty ? (
           asTable ? (
             <HeatTable rows={rows} />

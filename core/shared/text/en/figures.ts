@@ -15,8 +15,7 @@ export const figuresTexts = {
   'figures.part.blocked': 'blocked',
   'figures.part.idle': 'idle',
   'figures.sum': 'open bay hours',
-  'figures.none':
-    'No open hours in these weeks yet. They begin with the opening hours in Shop and the first car in a bay.',
+  'figures.none': 'No open hours in these weeks yet. They begin with a bay and the hours it is open.',
   'figures.asTable': 'Table',
   'figures.bay': 'bay',
   'figures.honest': 'Honest hours',

@@ -50,7 +50,7 @@ export const whatIfTexts = {
   'whatIf.clear': 'Take it all back',
   'whatIf.stop': 'Stop, keep the runs so far',
   'whatIf.working': 'Running the weeks again …',
-  'whatIf.soFar': '{done} of {total}',
+  'whatIf.soFar': '{percent} % through',
   'whatIf.stopped': 'Stopped after {rounds} of {asked} runs: the bands are wider than they seem.',
   'whatIf.stoppedEarly': 'Stopped before the first run was through. There is nothing to show yet.',
   'whatIf.unread':
