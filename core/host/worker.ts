@@ -3,6 +3,7 @@ import path from 'node:path';
 import { type MessagePort, parentPort, workerData } from 'node:worker_threads';
 import { actorOf } from '../access/session.ts';
 import type { TaskCtx } from '../context.ts';
+import { spareWork } from '../contract/spare.ts';
 import { contract } from '../contract.ts';
 import { backup, DATABASE_FILE, listBackups } from '../db/backup.ts';
 import { storageKindOf } from '../db/faults.ts';
@@ -21,6 +22,7 @@ import { clockFrom } from './clock.ts';
 import { computeTask } from './compute.ts';
 import { type About, type FromWorker, GONE, type ToWorker, type WorkerStart } from './messages.ts';
 import { closeShop, openShop } from './openShop.ts';
+import { inSpareTime, type SpareTime } from './spareTime.ts';
 
 invariant(parentPort, 'the worker must be started by the host');
 const port: MessagePort = parentPort;
@@ -123,11 +125,12 @@ function buffersOf(reply: Reply): readonly ArrayBuffer[] {
  * Copies are made one after the other, because each tidies up what a half-made one left. From the moment that another
  * file is asked for nothing more is taken in: it would go aside with the present one.
  */
-function listen(opened: () => ReadDb, close: (id: number) => Promise<void>): void {
+function listen(opened: () => ReadDb, close: (id: number) => Promise<void>, spare: SpareTime | null): void {
   let copies: Promise<void> = Promise.resolve();
   let leaving = false;
   port.on('message', (message: ToWorker) => {
     const { op, id } = message;
+    spare?.asked();
     if (op === 'close') return void orFault(id, () => close(id));
     if (leaving) return say({ op: 'reply', id, reply: GONE });
     leaving = op === 'restore';
@@ -152,12 +155,18 @@ async function run(): Promise<void> {
     db ??= openForReading(path.join(start.dataDir, DATABASE_FILE));
     return db;
   };
+  const ahead = function* () {
+    if (db) yield* spareWork(db, clock());
+  };
+  const log = (line: string): void => say({ op: 'log', line });
+  const spare = start.role === 'views' ? inSpareTime(ahead, log) : null;
   const close = async (id: number): Promise<void> => {
+    spare?.stop();
     if (db && start.role === 'core') closeShop(db as WriteDb);
     else db?.raw.close();
     say({ op: 'closed', id });
   };
-  listen(opened, close);
+  listen(opened, close, spare);
   say({ op: 'ready' });
 }
 

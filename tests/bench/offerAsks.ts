@@ -1,10 +1,12 @@
+import { playAhead } from '#core/bays/rules/ahead.ts';
 import type { Choice } from '#core/bays/rules/choice.ts';
 import { offersFor } from '#core/bays/rules/choices.ts';
 import type { Board, JobPlan, JobSpec, StageSpec } from '#core/bays/rules/model.ts';
 import type { Memory, Others } from '#core/bays/rules/others.ts';
+import { DICE } from '#core/bays/rules/promised.ts';
 import { seeded } from '#core/shared/random.ts';
 import { both, car, placeOne } from './bays.ts';
-import { type BenchRow, type Times, timed } from './measure.ts';
+import { type BenchRow, ms, type Times, timed } from './measure.ts';
 
 const ASKS = 40;
 const WISH = { notBeforeMin: 0, technicianId: null, day: null, count: 3, levelPpm: 800_000 };
@@ -14,7 +16,8 @@ const FIRST_ASK_MIN = 600;
 const MINUTES_APART = 4;
 
 /**
- * One placement, and three offers with their chances: on a board that nothing is known of; on the same board for one car after
+ * One placement, and three offers with their chances: on a board that nothing is known of; on one whose cars were played ahead
+ * by a reader that nobody asked for a while, which a start, a new day and other hours need; on the same board for one car after
  * the other; and as at a desk, each some minutes after the one before, whose car was booked on one of its three dates in turn.
  */
 export async function offerRows(what: string, b: Board, placed: string): Promise<readonly BenchRow[]> {
@@ -24,6 +27,9 @@ export async function offerRows(what: string, b: Board, placed: string): Promise
   const one = await timed(ASKS, (i) => placeOne(b, of(i)));
   const begun = at(b, FIRST_ASK_MIN);
   const cold = await timed(ASKS, (i) => offersFor(begun, of(i), WISH));
+  const later = at(b, FIRST_ASK_MIN + MINUTES_APART);
+  const ahead = aheadOf(begun);
+  const first = await timed(ASKS, (i) => offersFor(later, of(i), WISH, ahead.memory()), ahead.play);
   const memory: Memory = { others: null };
   const same = await timed(ASKS, (i) => offersFor(begun, of(i), WISH, memory));
   const desk = deskOf(b);
@@ -37,6 +43,11 @@ export async function offerRows(what: string, b: Board, placed: string): Promise
   return [
     { what: `one exact earliest placement, ${what}`, measured: both(one), asked: placed },
     { what: `${offers}: nothing known`, measured: both(cold), beside: worked(cold) },
+    {
+      what: `${offers}: nothing asked yet, played ahead ${MINUTES_APART} min before`,
+      measured: both(first),
+      ...{ asked, beside: `${worked(first)}; ${ahead.took()}` },
+    },
     { what: `${offers}: the same board`, measured: both(same), beside: worked(same), asked },
     {
       what: `${offers}: one booked and ${MINUTES_APART} min on each time`,
@@ -45,6 +56,32 @@ export async function offerRows(what: string, b: Board, placed: string): Promise
       beside: `${worked(booked)}; ${keeps(desk.memory.others)}`,
     },
   ];
+}
+
+/** A reader that plays a board ahead in spare time, again and again; how long that took, and its longest step. */
+function aheadOf(b: Board) {
+  let memory: Memory = { others: null };
+  const [steps, wholes]: [number[], number[]] = [[], []];
+  const play = (): void => {
+    memory = { others: null };
+    const ahead = playAhead(b, DICE, memory);
+    const start = performance.now();
+    for (let from = start, done = false; !done; from = performance.now()) {
+      done = ahead.next().done === true;
+      steps.push(performance.now() - from);
+    }
+    wholes.push(performance.now() - start);
+  };
+  play();
+  return {
+    play,
+    memory: () => memory,
+    took: () => {
+      const [step, whole] = [steps, wholes].map((t) => t.sort((x, y) => x - y));
+      const [p95, longest] = [step?.[Math.floor(step.length * 0.95)] ?? 0, step?.at(-1) ?? 0];
+      return `ahead ${ms(whole?.[whole.length >> 1] ?? 0)} in steps of p95 ${ms(p95)}, longest ${ms(longest)}`;
+    },
+  };
 }
 
 /** The board and the clock of a desk that books what it offers. */

@@ -294,4 +294,32 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
     put: '',
     tests: [BAY_DAYS],
   },
+  {
+    what: 'what was played ahead in other hours is taken for those of now',
+    file: 'core/bays/rules/others.ts',
+    find: 'return fits && isSameShop(others.roster, roster) ? others : null;',
+    put: 'return fits ? others : null;',
+    tests: ['tests/core/bays/ahead.test.ts'],
+  },
+  {
+    what: 'cars are played ahead though a question has taken them over',
+    file: 'core/bays/rules/ahead.ts',
+    find: 'if (memory.others !== others) return;',
+    put: '',
+    tests: ['tests/core/bays/ahead.test.ts'],
+  },
+  {
+    what: 'spare work goes on while somebody asks',
+    file: 'core/host/spareTime.ts',
+    find: 'clearImmediate(next);',
+    put: 'void next;',
+    tests: ['tests/core/host/spareTime.test.ts'],
+  },
+  {
+    what: 'nobody tells spare work that it is quiet',
+    file: 'core/host/worker.ts',
+    find: 'spare?.asked();',
+    put: '',
+    tests: ['tests/core/host/spareTime.test.ts'],
+  },
 ];

@@ -1,5 +1,4 @@
 import type { ReadCtx } from '../../context.ts';
-import type { ReadDb } from '../../db/types.ts';
 import type { baysEntries } from '../../shared/catalogue/bays.ts';
 import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
@@ -16,10 +15,10 @@ import type { Choice } from '../rules/choice.ts';
 import { offersFor } from '../rules/choices.ts';
 import { nextWhereItStands, whyImpossible } from '../rules/impossible.ts';
 import { isOpenStage, type JobPlan, type JobSpec } from '../rules/model.ts';
-import type { Memory } from '../rules/others.ts';
 import { chanceBy, readyBy } from '../rules/promise.ts';
 import { isPlanned } from '../rules/walkIn.ts';
 import { whyNotEarlier } from '../rules/why.ts';
+import { memoryOf } from './ahead.ts';
 
 const LETTERS = 'ABCDEFGH';
 
@@ -50,18 +49,6 @@ export function offersView(ctx: ReadCtx, input: InputOf<(typeof baysEntries)['ba
     offers: choices.map((c, i) => offerView(live, job, c, LETTERS.charAt(i))),
     only: choices.length > 1 ? null : job.start.kind === 'here' ? 'standsNowhere' : 'noOtherDay',
   };
-}
-
-/**
- * How the other cars went when offers were last asked for, for each connection that is open: it only saves time, since
- * whatever has changed meanwhile is played anew.
- */
-const memories = new WeakMap<ReadDb, Memory>();
-
-function memoryOf(db: ReadDb): Memory {
-  const memory = memories.get(db) ?? { others: null };
-  memories.set(db, memory);
-  return memory;
 }
 
 export function plannable(live: LiveBoard, jobId: JobId): JobSpec {

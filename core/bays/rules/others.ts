@@ -38,7 +38,7 @@ export type Dice = { readonly seed: number; readonly runs: number };
  */
 export type Memory = { others: Others | null };
 
-const DAY_MIN = 1440;
+export const DAY_MIN = 1440;
 /** Not kept for more days than these, which bounds what is remembered; a plan ends long before. */
 const MOST_STANDS = 100;
 
@@ -46,14 +46,12 @@ const MOST_STANDS = 100;
  * The others of a board: what stands of them as it was remembered is kept, run by run. Those that were remembered are
  * theirs from then on, and of no use any more.
  */
-export function othersOf(board: Board, without: JobId, dice: Dice, memory: Memory): Others {
+export function othersOf(board: Board, without: JobId | null, dice: Dice, memory: Memory): Others {
   const plans = new Map(board.plans);
-  plans.delete(without);
+  if (without !== null) plans.delete(without);
   const roster = rosterOf({ ...board, plans });
   const network = networkOf(roster, new Set());
-  const before = memory.others;
-  const fits = before?.dice.seed === dice.seed && before.dice.runs === dice.runs;
-  const known = fits && isSameShop(before.roster, roster) ? before : null;
+  const known = knownOf(roster, dice, memory);
   const changed = known && lineChanges(known.network.lines, network.lines);
   const next = setUp(roster, network, dice);
   // What is known is made over in place: it is nobody's while that is going on.
@@ -74,6 +72,12 @@ function setUp(roster: Roster, network: Network, dice: Dice): Others {
   };
   const run = emptyRun({ columns, sequence: inOrder(lines.length), draws, peopleCount, bayFirst });
   return { dice, roster, network, columns, draws, minutes, run, stands: [] };
+}
+
+/** What is remembered where that is of the same people, bays, hours and dice, be the cars what they may. */
+export function knownOf(roster: Roster, dice: Dice, { others }: Memory): Others | null {
+  const fits = others?.dice.seed === dice.seed && others.dice.runs === dice.runs;
+  return fits && isSameShop(others.roster, roster) ? others : null;
 }
 
 /** The same people, bays and hours; all else of a board stands in its lines. */

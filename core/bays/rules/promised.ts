@@ -1,6 +1,6 @@
 import { type Board, finishOf, type JobPlan, type JobSpec } from './model.ts';
 import type { Placement } from './offers.ts';
-import type { Memory } from './others.ts';
+import type { Dice, Memory } from './others.ts';
 import { type Ask, arriveOf, type Placer, placerOf } from './placer.ts';
 import { promiseSlot } from './promise.ts';
 import { type Readier, readierOf } from './readier.ts';
@@ -21,10 +21,12 @@ export type Means = { readonly place: Placer; readonly readyOf: Readier };
 /** `memory` is of the other cars of the board before. Those beside a car that is here stand otherwise: they are nobody else's. */
 export function meansFor(board: Board, job: JobSpec, memory: Memory): Means {
   const own = job.start.kind === 'here' ? { others: null } : memory;
-  return { place: placerOf(board, job), readyOf: readierOf(board, job, { seed: SEED, runs: RUNS }, own) };
+  return { place: placerOf(board, job), readyOf: readierOf(board, job, DICE, own) };
 }
 
 const SEED = 20;
+/** What all offers are thrown with. */
+export const DICE: Dice = { seed: SEED, runs: RUNS };
 /** A placement that has to stand for longer may work at other times, which is simulated again: so often at most. */
 const ROUNDS = 3;
 
