@@ -9,7 +9,7 @@ export type SpareTime = {
 type Waits = { readonly quietMs: number; readonly againMs: number };
 
 /** A page that opens asks its questions within a second. A new day is noticed before anybody comes. */
-const WAITS: Waits = { quietMs: 1500, againMs: 15 * 60_000 };
+const WAITS: Waits = { quietMs: 1000, againMs: 15 * 60_000 };
 
 /**
  * Does work while nobody asks, step by step; whoever asks waits for one step at most. It may be left after any of them, and

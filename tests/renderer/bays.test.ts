@@ -1,8 +1,9 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { OffersView } from '#core/shared/views/offers.ts';
 import { axeOf } from '../helpers/axe.ts';
 import { findChromium } from '../helpers/chromium.ts';
-import { type BoardShop, openBoardShop } from './boardShop.ts';
+import { BOARD_NOW, type BoardShop, openBoardShop } from './boardShop.ts';
 
 const choice = findChromium();
 
@@ -145,6 +146,17 @@ describe.skipIf(choice === null)('the bay board in the window', () => {
       [],
     );
     expect(shop.faults).toEqual([]);
+  });
+
+  it('says the date with a car that comes in another week, to who does not see the days above it', async () => {
+    const jobId = await shop.newJob('Una Kestrel', 'Pellane Rand');
+    const notBeforeMin = Math.ceil(BOARD_NOW / 60_000) + 9 * 1440;
+    const view = await shop.call<OffersView>('bays.offers', { jobId, notBeforeMin });
+    await shop.call('bays.bookOffer', { planRevision: view.planRevision, plan: view.offers[0]?.plan });
+    expect(await workOf(jobs[0]).getAttribute('aria-label')).toMatch(/, [A-Z][a-z]{2} \d\d:\d\d/);
+    await page.getByRole('button', { name: 'Later', exact: true }).click();
+    await workOf(jobId).waitFor();
+    expect(await workOf(jobId).getAttribute('aria-label')).toMatch(/, [A-Z][a-z]{2} \d+ Dec \d\d:\d\d/);
   });
 });
 

@@ -141,8 +141,13 @@ export function exact(manner: Figures, ms: number): string {
   return `${day} ${clock(manner, ms)} ${zoneName(manner, ms)}`;
 }
 
-/** Two instants with an en dash, the second shortened where the day is the same: `Thu 08:30–16:30`. */
-export function span(manner: Figures, fromMs: number, toMs: number): string {
+/**
+ * Two instants with an en dash, the second shortened where the day is the same: `Thu 08:30–16:30`; seen from `nowMs` each has
+ * its date where its weekday alone would be read as another day.
+ */
+export function span(manner: Figures, fromMs: number, toMs: number, nowMs?: number): string {
+  const at = (ms: number): string =>
+    nowMs === undefined ? dayTime(manner, ms) : dayTimeFrom(manner, ms, nowMs);
   const same = localDayOf(fromMs, manner.zone) === localDayOf(toMs, manner.zone);
-  return `${dayTime(manner, fromMs)}${same ? '–' : ' – '}${same ? clock(manner, toMs) : dayTime(manner, toMs)}`;
+  return `${at(fromMs)}${same ? '–' : ' – '}${same ? clock(manner, toMs) : at(toMs)}`;
 }

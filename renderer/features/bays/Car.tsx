@@ -1,5 +1,6 @@
 import type { KeyboardEvent, PointerEvent, ReactNode } from 'react';
 import { hours } from '#core/shared/text/format.ts';
+import type { Manner } from '#core/shared/text/manner.ts';
 import { span } from '#core/shared/text/when.ts';
 import type { BlockView, PieceView } from '#core/shared/views/bays.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -38,7 +39,8 @@ export function Car(props: CarProps): ReactNode {
   const width = Math.max(right - left, 0.004);
   const awaited = isAwaited(block, props.nowMin);
   const awaitedWord = awaited ? `${t('bays.awaited')}, ` : '';
-  const name = `${block.who}, ${awaitedWord}${block.vehicle}, ${span(manner, block.arriveMin * 60_000, block.leaveMin * 60_000)}`;
+  const stands = standsFor(manner, block, props.nowMin);
+  const name = `${block.who}, ${awaitedWord}${block.vehicle}, ${stands}`;
   const work = hours(manner, block.workMin);
   const clear = Math.min(width, scale.at(props.clearMin) - left);
   const room = clear * props.px - 14;
@@ -86,6 +88,11 @@ export function Car(props: CarProps): ReactNode {
       ))}
     </button>
   );
+}
+
+/** From when to when, for who cannot see the days above: with the date where it is none of the coming days. */
+function standsFor(manner: Manner, { arriveMin, leaveMin }: BlockView, nowMin: number): string {
+  return span(manner, arriveMin * 60_000, leaveMin * 60_000, nowMin * 60_000);
 }
 
 /** Half: room for a flag above the words too; low: words and stages; thin: the stages as a strip under the words. */

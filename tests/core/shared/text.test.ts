@@ -192,6 +192,11 @@ describe('times', () => {
   it('shortens the end of a span on the same day', () => {
     expect(span(berlin, NOW, NOW + HOUR)).toBe('Wed 10:00–11:00');
     expect(span(berlin, NOW, NOW + 24 * HOUR)).toBe('Wed 10:00 – Thu 10:00');
+    expect(span(berlin, NOW, NOW + 24 * HOUR, NOW)).toBe('Wed 10:00 – Thu 10:00');
+    const later = NOW + 6 * 24 * HOUR;
+    expect(span(berlin, later, later + HOUR, NOW)).toBe('Tue 10:00–11:00');
+    expect(span(berlin, later, later + 24 * HOUR, NOW)).toBe('Tue 10:00 – Wed 2 Dec 10:00');
+    expect(span(berlin, NOW - 24 * HOUR, NOW - 23 * HOUR, NOW)).toBe('Tue 24 Nov 10:00–11:00');
   });
 });
 
