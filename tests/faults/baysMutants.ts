@@ -322,4 +322,18 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
     put: '',
     tests: ['tests/core/host/spareTime.test.ts'],
   },
+  {
+    what: 'a yes to another time is asked for without a word that it is bold',
+    file: 'core/bays/commands/sureness.ts',
+    find: 'ppm >= live.shop.settings.promises.levelPpm',
+    put: 'ppm >= 0',
+    tests: [LANDS],
+  },
+  {
+    what: 'the chance in a question is that of the pick-up before',
+    file: 'core/bays/commands/sureness.ts',
+    find: "chanceBy(ready, Number(question.words['newMin']))",
+    put: "chanceBy(ready, Number(question.words['atMin']))",
+    tests: [LANDS],
+  },
 ];

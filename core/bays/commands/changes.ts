@@ -18,6 +18,7 @@ import { type Near, nearestPlaces, nearOf } from '../rules/nearest.ts';
 import { faultsOfJob } from '../rules/validate.ts';
 import { plannable, planView } from './offers.ts';
 import { boardForChange, moverOf, savePlans, wishOf } from './plan.ts';
+import { withSureness } from './sureness.ts';
 
 type In<N extends keyof typeof baysEntries> = InputOf<(typeof baysEntries)[N]>;
 type Change = InputOf<(typeof bayChangeEntries)['bays.checkChange']>;
@@ -32,7 +33,8 @@ export function moveCheck(ctx: ReadCtx, input: In<'bays.checkMove'>): MoveCheck 
   if (result.ok) {
     const lands =
       nearOf(job, result.plan, wish, mover)?.lands ?? refuse('NOT_FOUND', { what: 'stage', id: job.id });
-    return { ok: true, plan: planView(result.plan), lands: spanView(lands), needsConsent: result.consent };
+    const needsConsent = withSureness(ctx.db, live, [result.plan], result.consent);
+    return { ok: true, plan: planView(result.plan), lands: spanView(lands), needsConsent };
   }
   const places = (by: Mover) => nearestPlaces(live.board, job, plan, wish, by).map((n) => near(live, n));
   const nearest = places(mover);
@@ -50,7 +52,10 @@ export function changeCheck(ctx: ReadCtx, input: Change): ChangeCheck {
   const plans = plansAfter(live, input);
   const faults = faultsOf(live, plans, input);
   const hard = faults.find((f) => !BY_CONSENT.includes(f.rule));
-  if (!hard) return { ok: true, lands: landsOf(live, plans, input), needsConsent: faults };
+  if (!hard) {
+    const needsConsent = withSureness(ctx.db, live, plans, faults);
+    return { ok: true, lands: landsOf(live, plans, input), needsConsent };
+  }
   return { ok: false, fault: hard, nearest: input.kind === 'swap' ? [] : nearestMinutes(live, input) };
 }
 

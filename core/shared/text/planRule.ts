@@ -27,6 +27,7 @@ export function ruleSentence(
   };
   return t(`bays.rule.${fault.rule}`, {
     ...{ who: '', bay: '', person: '', other: '', beside: '', ownFor: '' },
+    sure: NONE,
     ...words,
     stage: named(t, stage),
     before: named(t, before),

@@ -18,19 +18,21 @@ afterEach(() => {
   for (const shop of opened.splice(0)) shop.close();
 });
 
+async function book(shop: BayShop, jobId: JobId) {
+  const { planRevision, offers } = await shop.read('bays.offers', { jobId });
+  const plan = offers[0]?.plan;
+  if (!plan) throw new Error('no offer');
+  const pieces = plan.pieces.map((p) => ({ ...p, personIds: [...p.personIds] }));
+  shop.write('bays.bookOffer', { planRevision, plan: { ...plan, stays: [...plan.stays], pieces } });
+  return plan;
+}
+
 async function twoCars() {
   const shop = openBayShop();
   opened.push(shop);
   const ids = [shop.job('Marit Vane', USUAL), shop.job('Dev Ostler', USUAL)];
   const offers = [];
-  for (const jobId of ids) {
-    const { planRevision, offers: all } = await shop.read('bays.offers', { jobId });
-    const plan = all[0]?.plan;
-    if (!plan) throw new Error('no offer');
-    const pieces = plan.pieces.map((p) => ({ ...p, personIds: [...p.personIds] }));
-    shop.write('bays.bookOffer', { planRevision, plan: { ...plan, stays: [...plan.stays], pieces } });
-    offers.push(plan);
-  }
+  for (const jobId of ids) offers.push(await book(shop, jobId));
   const revision = () => Number(shop.db.raw.prepare('SELECT revision FROM plan_state').pluck().get());
   return { shop, ids: ids as [JobId, JobId], offers, revision };
 }
@@ -42,6 +44,10 @@ const placed = (shop: BayShop, jobId: JobId, stageIds: readonly string[]) => {
   return { startMin: Math.min(...own.map((r) => r.s)), endMin: Math.max(...own.map((r) => r.e)) };
 };
 
+const saidOf = (faults: readonly PlanFault[]) => {
+  const manner = { ...PLAIN_MANNER, zone: 'Europe/Vienna' };
+  return faults.map((f) => ruleSentence((k, v) => say('en', k, v), manner, f, TEST_NOW));
+};
 const toldBy = (faults: readonly PlanFault[]) =>
   faults.map((f) => ({
     jobId: f.jobId,
@@ -162,6 +168,33 @@ describe('the nearest place', () => {
 });
 
 describe('the question for consent', () => {
+  test('says how sure the new promise is where it is less sure than the shop promises, and only there', async () => {
+    const { shop, ids, offers, revision } = await twoCars();
+    // It is done by day, and promised for when it is planned to be; a cure ends in the night before.
+    const short = shop.job('Una Kestrel', USUAL.slice(0, 2));
+    const plan = await book(shop, short);
+    const seen = { bold: 0, sure: 0 };
+    for (const [jobId, last] of [
+      [ids[1], offers[1]?.pieces.at(-1)],
+      [short, plan.pieces.at(-1)],
+    ] as const) {
+      if (!last) throw new Error('no work');
+      const startMin = (last.startMin + 1440) as EpochMin;
+      const wish = { jobId, stageIds: [last.stageId], bayId: last.bayId, startMin };
+      const check = await shop.read('bays.checkMove', wish);
+      const question = check.ok ? check.needsConsent.find((f) => f.rule === 'promiseMissed') : undefined;
+      if (!question) throw new Error('nobody is asked');
+      const sure = question.words['sure'];
+      expect(saidOf([question]).join().includes(`which is only ${sure} % sure`)).toBe(sure !== undefined);
+      shop.write('bays.move', { ...wish, planRevision: revision(), consent: true });
+      const promise = shop.db.raw.prepare('SELECT promise_ppm AS ppm, bold FROM job WHERE id = ?').get(jobId);
+      const { ppm, bold } = promise as { ppm: number; bold: number };
+      expect(sure).toBe(bold === 1 ? Math.floor(ppm / 10_000) : undefined);
+      seen[bold === 1 ? 'bold' : 'sure'] += 1;
+    }
+    expect(seen).toEqual({ bold: 1, sure: 1 });
+  });
+
   test('names the times that will be agreed: those are in the file once they agree', async () => {
     const { shop, ids, offers, revision } = await twoCars();
     const [jobId] = ids;
@@ -177,9 +210,7 @@ describe('the question for consent', () => {
     const { d, p } = now.get(jobId) as { d: number; p: number };
     expect(asked.get('dropOffMoved')?.words['newMin']).toBe(d);
     expect(asked.get('promiseMissed')?.words['newMin']).toBe(p);
-    const manner = { ...PLAIN_MANNER, zone: 'Europe/Vienna' };
-    const said = check.needsConsent.map((f) => ruleSentence((k, v) => say('en', k, v), manner, f, TEST_NOW));
-    expect(said).toMatchInlineSnapshot(`
+    expect(saidOf(check.needsConsent)).toMatchInlineSnapshot(`
       [
         "Marit Vane was told to come Wed 10:30 and would have to come Wed 2 Dec 10:30 instead; another time needs their consent.",
         "Marit Vane was promised the car for Fri 08:00. It would be ready Thu 3 Dec 21:30 and promised for Fri 4 Dec 08:00 instead; later needs their consent.",

@@ -34,7 +34,7 @@ export const baysTexts = {
   'bays.rule.dropOffMoved':
     '{who} was told to come {at} and would have to come {new} instead; another time needs their consent.',
   'bays.rule.promiseMissed':
-    '{who} was promised the car for {at}. It would be ready {ready} and promised for {new} instead; later needs their consent.',
+    '{who} was promised the car for {at}. It would be ready {ready} and promised for {new} instead{sure, select, none {} other {, which is only {sure} % sure}}; later needs their consent.',
   'bays.rule.inThePast': 'The {stage} of {who} cannot begin {at}: that time has passed.',
   'bays.rule.dropOffPassed': '{who} was to come {at}; that time has passed.',
   'bays.rule.alreadyDone': 'The {stage} of {who} is done; only what is to come can move.',
