@@ -10,6 +10,7 @@ import { checkItems, importItems } from '../stock/commands/importItems.ts';
 import {
   addItem,
   addSupplier,
+  askAgain,
   changeItem,
   changeSupplier,
   giveCodes,
@@ -73,6 +74,7 @@ export const stockHandlers: HandlersFor<typeof stockEntries> = {
   'stock.padsWash': padsWash,
   'stock.padsRetire': padsRetire,
   'stock.notToday': notToday,
+  'stock.askAgain': askAgain,
   'stock.makeOrders': makeOrders,
   'stock.listOrders': (ctx, input) => orderRows(ctx.db, ctx.now, input.open, input.limit),
   'stock.showOrder': (ctx, input) => orderById(ctx.db, ctx.now, input.orderId),

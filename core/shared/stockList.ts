@@ -1,5 +1,5 @@
 import { roundHalfAway } from './units.ts';
-import type { PadRow } from './views/stock.ts';
+import type { PadRow, StockItemRow } from './views/stock.ts';
 import type { StockItemDetail } from './views/stockItem.ts';
 import type { BaseUnit } from './vocabulary.ts';
 
@@ -66,6 +66,11 @@ export type ItemLine = Omit<Pick<StockItemDetail, ItemColumn>, 'reusable'> & {
 /** A booked job will lack clean ones, and dirty ones that a wash would bring back in time are there. */
 export function isToWash(pad: Pick<PadRow, 'dirty' | 'shortage'>): boolean {
   return pad.dirty > 0 && pad.shortage?.washHelps === true;
+}
+
+/** It runs out within the days looked at, and nobody is written down who sells it: nothing can be suggested. */
+export function isUnsold(item: Pick<StockItemRow, 'runOutDay' | 'packPriceMinor' | 'reusable'>): boolean {
+  return item.runOutDay !== null && item.packPriceMinor === null && !item.reusable;
 }
 
 /** Columns of a count list. `asOf` is the ledger line it stands beside, `counted` is filled in, in `unit`. */

@@ -1,7 +1,6 @@
 import type { ReadCtx } from '../context.ts';
-import { allRows } from '../db/prepared.ts';
 import type { ItemId } from '../shared/ids.ts';
-import { isToWash } from '../shared/stockList.ts';
+import { isToWash, isUnsold } from '../shared/stockList.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
 import type {
   ChaseView,
@@ -22,6 +21,7 @@ import { openCounts, orderRows } from './stockOrders.ts';
 import { type Forward, itemRows, lookForward, type Outlook } from './stockOutlook.ts';
 import { padSuggestion } from './stockPadSuggest.ts';
 import { type PadLook, padRows } from './stockPads.ts';
+import { withoutPutOff } from './stockPutOff.ts';
 import { suggestionOf } from './stockSuggest.ts';
 import { type Link, links, suppliers } from './stockSuppliers.ts';
 import { toThrowAway } from './stockThrowAway.ts';
@@ -48,16 +48,17 @@ export function stockBoard(ctx: ReadCtx, horizonDays: number): StockBoard {
     if (seller) judged.set(of.item.id, judge(of, forward, seller.supplier, seller.link, shop.settings.stock));
   }
   const chases = usedUp.flatMap((of) => chaseOf(of, forward.today, orders) ?? []);
-  const later = laterUntil(ctx);
   const found = [
     ...usedUp.flatMap((of) => suggested(of, forward.today, judged.get(of.item.id))),
     ...pads.flatMap((pad) => suggestedPads(pad, forward, sellerOf(pad.row.itemId, sold, sellers))),
-  ].filter((line) => !put(later, line.itemId, forward.today));
+  ];
+  const { asked, putOff } = withoutPutOff(ctx.db, forward.today, found);
   return {
     today: forward.today,
     horizonDays,
     currency: shop.currency,
-    suggestions: bySupplier(found, sellers),
+    suggestions: bySupplier(asked, sellers),
+    putOff,
     chases,
     missing: missingMaterials(ctx.db, forward, items, horizonDays),
     items: itemViews(forward, horizonDays, judged, { counts, chases }),
@@ -82,9 +83,9 @@ function suggestedPads(pad: PadLook, forward: Forward, seller: Seller | null): r
 
 /** How many things wait in Stock. */
 export function stockNeeds(ctx: ReadCtx): StockNeeds {
-  const board = stockBoard(ctx, 1);
+  const board = stockBoard(ctx, LEAST_HORIZON);
   return {
-    toOrder: board.suggestions.reduce((sum, s) => sum + s.lines.length, 0),
+    toOrder: board.suggestions.reduce((sum, s) => sum + s.lines.length, board.items.filter(isUnsold).length),
     toChase: board.chases.filter((c) => !c.late).length,
     toCount: board.counts.length,
     toWash: board.pads.filter(isToWash).length,
@@ -120,19 +121,6 @@ export function sellerOf(
   const link = sold.get(itemId)?.[0];
   const supplier = sellers.find((s) => s.id === link?.supplierId);
   return link && supplier ? { link, supplier } : null;
-}
-
-function laterUntil(ctx: ReadCtx): ReadonlyMap<ItemId, LocalDay> {
-  const rows = allRows<{ itemId: ItemId; untilDay: LocalDay }>(
-    ctx.db,
-    'SELECT item_id AS itemId, until_day AS untilDay FROM order_later',
-  );
-  return new Map(rows.map((r) => [r.itemId, r.untilDay] as const));
-}
-
-function put(later: ReadonlyMap<ItemId, LocalDay>, itemId: ItemId, today: LocalDay): boolean {
-  const until = later.get(itemId);
-  return until !== undefined && today < until;
 }
 
 function bySupplier(

@@ -1,3 +1,4 @@
+import { isUnsold } from '../shared/stockList.ts';
 import { addLocalDays } from '../shared/time.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { StockItemRow } from '../shared/views/stock.ts';
@@ -20,26 +21,30 @@ export function itemView(
   const { booked, onOrder, arrivals } = within(of, forward.today, days);
   const band = bandOf(of.projected);
   const { runOut } = of.projected;
+  const runOutDay = runOut !== null && runOut < days ? addLocalDays(forward.today, runOut) : null;
+  const packPriceMinor = judged?.link.priceMinor ?? null;
+  const reusable = item.reusable === 1;
+  const unsold = isUnsold({ runOutDay, packPriceMinor, reusable });
   return {
     id: item.id,
     name: item.name,
     material: item.material,
     unit: item.unit,
-    reusable: item.reusable === 1,
+    reusable,
     place: item.place,
     packSize: judged?.link.packSize ?? item.packSize,
     packWord: item.packWord,
-    packPriceMinor: judged?.link.priceMinor ?? null,
+    packPriceMinor,
     onHand: item.onHand,
     booked: Math.round(booked),
     available: Math.round(item.onHand - booked),
     onOrder,
     valueMinor: item.valueMinor,
-    runOutDay: runOut !== null && runOut < days ? addLocalDays(forward.today, runOut) : null,
+    runOutDay,
     orderByDay: judged && orderByWithin(judged, forward.today, days),
     reorderPoint: Math.round(judged?.answer.reorderPoint ?? 0),
     countOpen: waits.countOpen,
-    needsHand: waits.countOpen || waits.chased || (judged?.answer.order ?? false),
+    needsHand: waits.countOpen || waits.chased || unsold || (judged?.answer.order ?? false),
     arrivals,
     series: {
       low: band.low.slice(0, days),

@@ -17,6 +17,7 @@ import {
   type Wash,
 } from '../stock/rules/pads.ts';
 import { shopOf } from './shop.ts';
+import { openShopDays } from './stockDays.ts';
 import { type BookedNeed, bookedNeeds } from './stockFlows.ts';
 import { type Forward, type ItemRow, itemRows, takers } from './stockOutlook.ts';
 
@@ -78,8 +79,16 @@ export function padRows(db: ReadDb, forward: Ahead, items: readonly ItemRow[]): 
     );
 }
 
+/** Days that pads are looked ahead at most. */
+const MOST_AHEAD = 200;
+
+type ShopWash = Wash & {
+  /** 1 where the shop works, from today on. */
+  readonly open: Uint8Array;
+};
+
 /** How long a wash takes, and what is in it now still needs. Overnight all of it is back tomorrow. */
-function washes(db: ReadDb, today: LocalDay): (itemId: ItemId) => Wash {
+function washes(db: ReadDb, today: LocalDay): (itemId: ItemId) => ShopWash {
   const { zone, settings } = shopOf(db);
   const days = settings.stock.washDays;
   const putIn = new Map(
@@ -87,11 +96,17 @@ function washes(db: ReadDb, today: LocalDay): (itemId: ItemId) => Wash {
       ? []
       : allRows<{ itemId: ItemId; atMs: EpochMs }>(db, PUT_IN).map((r) => [r.itemId, r.atMs] as const),
   );
+  const open = openShopDays(db, today, MOST_AHEAD);
   return (itemId) => {
     const atMs = putIn.get(itemId);
     const since = atMs === undefined ? 0 : localDaysBetween(localDayOf(atMs, zone), today);
-    return { days, back: backIn(days, since) };
+    return { days, back: backIn(days, since), open };
   };
+}
+
+/** The last day up to `day` on which somebody is there to put them in; today where none is left. */
+function lastOpen(open: Uint8Array, day: number): number {
+  return Math.max(0, open.subarray(0, Math.max(0, day) + 1).lastIndexOf(1));
 }
 
 /** Pads and towels as they are now, looking six weeks ahead. */
@@ -105,7 +120,7 @@ export function padsNow(ctx: ReadCtx): readonly PadRow[] {
 export type PadLook = {
   readonly row: PadRow;
   readonly round: number;
-  readonly wash: Wash;
+  readonly wash: ShopWash;
   /** Pieces missing over the horizon though everything is washed every night. */
   readonly lacking: number;
 };
@@ -118,7 +133,7 @@ type Pieces = {
   readonly expectedUses: number;
   readonly needs: readonly BookedNeed[];
   readonly lastCountMs: EpochMs | null;
-  readonly wash: Wash;
+  readonly wash: ShopWash;
   /** What stages that are worked on now were planned to take. */
   readonly atWork: number;
 };
@@ -160,7 +175,7 @@ function shortageOf(
   lack: ReturnType<typeof padShortage>,
   own: readonly BookedNeed[],
   today: LocalDay,
-  wash: Wash,
+  wash: ShopWash,
 ): PadRow['shortage'] {
   const job = lack ? own.find((n) => n.jobId === lack.jobId) : undefined;
   if (!lack || !job) return null;
@@ -172,6 +187,6 @@ function shortageOf(
     needs: lack.needs,
     has: lack.has,
     washHelps: lack.washHelps,
-    washBy: addLocalDays(today, Math.max(0, lack.day - wash.days)),
+    washBy: addLocalDays(today, lastOpen(wash.open, lack.day - wash.days)),
   };
 }

@@ -115,6 +115,19 @@ describe.skipIf(choice === null)('stock in the window', () => {
     expect(row).toEqual({ lead_days: 4, open_weekdays: '[1,2,3,4,5,6]' });
   });
 
+  it('has the days of the chart as a table, the day an order is due among them', async () => {
+    await win.goTo(`/stock/items/${itemId}`);
+    await press('Table');
+    const table = page.getByRole('table', { name: 'Day by day' });
+    expect(await table.getByRole('row').count()).toBe(43);
+    const due = table.getByRole('row', { name: /an order is due/ });
+    expect(await due.getByRole('cell').nth(1).textContent()).toBe('3000');
+    await win.holds();
+    await win.shot('stock-item-table');
+    await press('Picture');
+    await table.waitFor({ state: 'detached' });
+  });
+
   it('asks before it books in another pack, and keeps the rest due', async () => {
     const [order] = win.rows('SELECT id FROM purchase_order');
     await win.goTo(`/stock/orders/${order?.['id']}`);
@@ -251,6 +264,22 @@ describe.skipIf(choice === null)('stock in the window', () => {
     expect(pressed.slice(1)).toEqual(new Array(10).fill(false));
     await page.getByRole('heading', { name: 'Spray nozzles' }).first().waitFor();
     expect(win.faults).toEqual([]);
+  });
+
+  it('keeps what was put off in sight, with who and until when, and takes it back', async () => {
+    const wax = { name: 'Wax', unit: 'ul', packSize: 500_000, opening: { amount: 1000, valueMinor: 10 } };
+    const made = await win.call<{ itemId: string }>('stock.addItem', wax);
+    const seller = { supplierId, itemId: made.itemId, packSize: 500_000, priceMinor: 900 };
+    await win.call('stock.linkSupplier', seller);
+    await win.call('stock.waste', { itemId: made.itemId, amount: 3000, why: 'spilt' });
+    await win.goTo('/stock');
+    const orders = page.getByRole('region', { name: 'Order today' });
+    await orders.getByRole('button', { name: 'Not today' }).click();
+    await orders.getByText(/^Wax put off to .* by Dev Ostler\./).waitFor();
+    await win.holds();
+    await win.shot('stock-put-off');
+    await orders.getByRole('button', { name: 'Order it today after all' }).click();
+    await orders.getByRole('button', { name: 'Not today' }).waitFor();
   });
 
   it('lets a technician wash pads, and shows them nothing of orders', async () => {

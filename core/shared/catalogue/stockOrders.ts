@@ -55,6 +55,12 @@ export const stockOrderEntries = {
     input: z.strictObject({ itemId: itemIdInput, untilDay: localDayInput.nullable().default(null) }),
     touches: ['stock'],
   }),
+  'stock.askAgain': write<null>()({
+    needs: 'desk',
+    about: 'Takes a “not today” back: the suggestion is there again.',
+    input: z.strictObject({ itemId: itemIdInput }),
+    touches: ['stock'],
+  }),
   'stock.makeOrders': write<{
     readonly orders: readonly { readonly id: PurchaseOrderId; readonly number: number }[];
   }>()({

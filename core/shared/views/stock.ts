@@ -167,7 +167,7 @@ export type PadShortage = {
   readonly has: number;
   /** True when washing what is dirty now is enough for that day. */
   readonly washHelps: boolean;
-  /** The day on which they have to be in the wash to be clean by then; today where it has gone by. */
+  /** The last day the shop works on which they have to go in the wash to be clean by then; today where it has gone by. */
   readonly washBy: LocalDay;
 };
 
@@ -221,12 +221,22 @@ export type OpenCountView = {
 };
 
 /** Everything on the Stock screen, in one snapshot. */
+/** A suggestion that somebody put off: it comes again on `untilDay`. */
+export type PutOffView = {
+  readonly itemId: ItemId;
+  readonly itemName: string;
+  readonly untilDay: LocalDay;
+  readonly person: string;
+};
+
 export type StockBoard = {
   readonly today: LocalDay;
   /** First day of the axis is today; its length in days. */
   readonly horizonDays: number;
   readonly currency: string;
   readonly suggestions: readonly SupplierSuggestions[];
+  /** What would be suggested, had nobody said "not today". */
+  readonly putOff: readonly PutOffView[];
   readonly chases: readonly ChaseView[];
   readonly missing: readonly MissingMaterial[];
   readonly items: readonly StockItemRow[];
@@ -241,6 +251,7 @@ export type StockBoard = {
 
 /** What waits in Stock, for the mark beside its word. */
 export type StockNeeds = {
+  /** Suggestions, and what runs out with nobody written down who sells it. */
   readonly toOrder: number;
   /** Orders on their way, not late yet, that come after their item has run out. */
   readonly toChase: number;

@@ -16,6 +16,7 @@ import type { LocalDay } from '../../shared/units.ts';
 import type { BaseUnit, Material } from '../../shared/vocabulary.ts';
 import { shopOf } from '../../views/shop.ts';
 import {
+  dropLater,
   findItemByBarcode,
   findItemByName,
   findLink,
@@ -158,4 +159,12 @@ export function notToday(
   putLater(ctx.db, { itemId: item.id, untilDay, personId, atMs: ctx.now });
   ctx.changed(item.id, 'later');
   return { untilDay };
+}
+
+/** Takes a "not today" back; where nobody said so nothing changes. @throws NOT_FOUND when there is no such item */
+export function askAgain(ctx: WriteCtx, input: { readonly itemId: ItemId }): null {
+  const item = itemOf(ctx, input.itemId);
+  dropLater(ctx.db, item.id);
+  ctx.changed(item.id, 'later');
+  return null;
 }

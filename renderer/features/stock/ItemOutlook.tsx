@@ -7,14 +7,17 @@ import { addLocalDays } from '#core/shared/time.ts';
 import type { StockItemPage } from '#core/shared/views/stockItem.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
+import { ChartBox } from '../../ui/charts/ChartBox.tsx';
 import { Stack } from '../../ui/Layout.tsx';
 import { Forward } from './ItemList.tsx';
+import { outlookTable } from './outlookTable.ts';
 import { Reasoning } from './Said.tsx';
 import css from './stock.module.css';
 
 /** Where an item's stock goes: one sentence, the chart with its scale and days, and on demand how that is reckoned. */
 export function ItemOutlook(props: { readonly page: StockItemPage; readonly days: number }): ReactNode {
   const t = useText();
+  const manner = useManner();
   const [open, setOpen] = useState(false);
   const { page } = props;
   return (
@@ -24,7 +27,13 @@ export function ItemOutlook(props: { readonly page: StockItemPage; readonly days
       ) : (
         <>
           <Sentence {...props} />
-          <Chart {...props} />
+          <ChartBox
+            title={t('stock.ui.dayByDay')}
+            table={outlookTable(page, t, manner)}
+            fileName="stock-ahead"
+          >
+            <Chart {...props} />
+          </ChartBox>
         </>
       )}
       <p>

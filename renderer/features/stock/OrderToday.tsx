@@ -1,5 +1,5 @@
 import { type ReactNode, useState } from 'react';
-import { isOut } from '#core/shared/stockList.ts';
+import { isOut, isUnsold } from '#core/shared/stockList.ts';
 import { money } from '#core/shared/text/format.ts';
 import { dayText } from '#core/shared/text/when.ts';
 import type { StockBoard, SuggestionView, SupplierSuggestions } from '#core/shared/views/stock.ts';
@@ -8,6 +8,7 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Head, Row, Stack } from '../../ui/Layout.tsx';
 import { Empty, Refusal } from '../../ui/States.tsx';
+import { PutOff } from './PutOff.tsx';
 import { Reasoning, Said } from './Said.tsx';
 import css from './stock.module.css';
 
@@ -19,14 +20,14 @@ export function OrderToday(props: {
 }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { suggestions, items, chases } = props.board;
+  const { suggestions, items, chases, putOff } = props.board;
   const total = suggestions.reduce((sum, s) => sum + s.totalMinor, 0);
-  const unsold = items.filter((i) => i.runOutDay !== null && i.packPriceMinor === null && !i.reusable);
+  const unsold = items.filter(isUnsold);
   const note = t('stock.ui.orderNote', { suppliers: suggestions.length, total: money(manner, total) });
   return (
     <section aria-label={t('stock.ui.orderToday')}>
       <Head title={t('stock.ui.orderToday')} note={suggestions.length > 0 ? note : undefined} />
-      {suggestions.length + unsold.length + chases.length === 0 && items.length > 0 ? (
+      {suggestions.length + unsold.length + chases.length + putOff.length === 0 && items.length > 0 ? (
         <Empty title={t('stock.ui.nothingToOrder')} text={t('stock.ui.nothingToOrderText')} />
       ) : null}
       <Stack gap={3}>
@@ -40,6 +41,9 @@ export function OrderToday(props: {
               {t('stock.ui.orderNumber', { number: c.orderNumber })}
             </LinkTo>
           </p>
+        ))}
+        {putOff.map((p) => (
+          <PutOff key={p.itemId} of={p} />
         ))}
         {unsold.map((i) => (
           <p key={i.id} className="lit">

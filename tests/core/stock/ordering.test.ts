@@ -34,7 +34,16 @@ describe('looking forward and ordering', () => {
     expect(line?.packs).toBeGreaterThanOrEqual(1);
     expect(line?.reason.inputs.length).toBeGreaterThan(10);
     expect(on.shop.write('stock.notToday', { itemId: on.shelf.compound }).untilDay).toBe('2026-11-26');
-    expect((await on.board()).suggestions.flatMap((s) => s.lines)).toEqual([]);
+    const put = await on.board();
+    expect(put.suggestions.flatMap((s) => s.lines)).toEqual([]);
+    const said = { itemId: on.shelf.compound, untilDay: '2026-11-26' };
+    expect(put.putOff).toMatchObject([
+      { ...said, itemName: 'Heavy-cut compound', person: expect.any(String) },
+    ]);
+    on.shop.write('stock.askAgain', { itemId: on.shelf.compound });
+    const again = await on.board();
+    expect([again.suggestions[0]?.lines.length, again.putOff]).toEqual([1, []]);
+    on.shop.write('stock.notToday', { itemId: on.shelf.compound });
     on.shop.at(Date.parse('2026-11-26T09:00:00Z'));
     expect((await on.board()).suggestions.flatMap((s) => s.lines)).toHaveLength(1);
   });
@@ -82,6 +91,16 @@ describe('looking forward and ordering', () => {
     expect(await found('PAD cut')).toEqual(['Cutting pads, 150 mm']);
     expect(await found('4099999000017')).toEqual(['Heavy-cut compound']);
     expect(await found('ompound')).toEqual([]);
+  });
+  it('counts and lights what runs out while nobody is written down who sells it', async () => {
+    const wipe = { name: 'Panel wipe', material: 'panelWipe', unit: 'ul', packSize: 1_000_000 } as const;
+    const opening = { amount: 50_000, valueMinor: 100 };
+    const { itemId } = on.shop.write('stock.addItem', { ...wipe, opening });
+    const lit = async () => (await on.board()).items.find((i) => i.id === itemId)?.needsHand;
+    expect([await lit(), (await on.shop.read('stock.needs', {})).toOrder]).toEqual([false, 0]);
+    bookJob(on.shop, '2026-12-17', { panelWipe: 400_000 });
+    expect([await lit(), (await on.shop.read('stock.needs', {})).toOrder]).toEqual([true, 1]);
+    expect((await on.shop.read('stock.showItem', { itemId })).row.needsHand).toBe(true);
   });
   it('asks for an order on a Saturday too, when whoever sells it is shut: it is taken up on Monday', async () => {
     on.shop.at(Date.parse('2026-11-28T09:00:00Z'));

@@ -99,6 +99,16 @@ describe('pads', () => {
     takes(4);
     expect(await first()).toMatchObject({ has: 1, washHelps: false });
   });
+  it('are to be in the wash while somebody is there to put them in: on Saturday for a Monday, the Sunday being shut', async () => {
+    const run = (sql: string) => on.shop.db.raw.prepare(sql).run();
+    for (const weekday of [1, 2, 3, 4, 5, 6])
+      run(
+        `INSERT INTO opening_hours (weekday, kind, open_min, close_min) VALUES (${weekday}, 'shop', 480, 1020)`,
+      );
+    bookJob(on.shop, '2026-11-30', { cuttingPad: 6 });
+    on.shop.write('stock.padsUsed', { itemId: on.shelf.pads, pieces: 8 });
+    expect((await on.board()).pads[0]?.shortage).toMatchObject({ washHelps: true, washBy: '2026-11-28' });
+  });
   it('warn before the day of the job that lacks clean ones, and are suggested when washing is not enough', async () => {
     bookJob(on.shop, '2026-11-27', { cuttingPad: 6 });
     const { jobId } = bookJob(on.shop, '2026-11-28', { cuttingPad: 12 });

@@ -111,6 +111,7 @@ export const journalTexts = {
   'journal.stock.padsWash': 'washed pieces: {what}',
   'journal.stock.padsRetire': 'retired worn pieces: {what}',
   'journal.stock.notToday': 'put off ordering {what}',
+  'journal.stock.askAgain': 'took back that ordering {what} was put off',
   'journal.stock.makeOrders': 'ordered: {what}',
   'journal.stock.expectLine': 'wrote down when {what} is expected',
   'journal.stock.cancelOrderLine': 'gave up what is missing of {what}',

@@ -35,6 +35,8 @@ export const stockScreensTexts = {
   'stock.ui.why': 'Why {packs}',
   'stock.ui.closeWhy': 'Close',
   'stock.ui.notToday': 'Not today',
+  'stock.ui.putOff': 'put off to {day} by {person}.',
+  'stock.ui.askAgain': 'Order it today after all',
   'stock.ui.counts': 'To count',
   'stock.ui.countWhy':
     '{why, select, negative {more used than the stock list had; it now says {book}} full {whole count} cycle {in its turn} other {asked for}}{place}',
@@ -168,6 +170,14 @@ export const stockScreensTexts = {
   'stock.ui.orderBy': 'order by {day}',
   'stock.ui.orderByThen':
     '{when, select, now {Order it today.} other {Order it by {day} for it to come in time.}}',
+  'stock.ui.dayByDay': 'Day by day',
+  'stock.ui.atDay': 'at the end of',
+  'stock.ui.expectedIn': 'expected, {unit}',
+  'stock.ui.lowIn': '4 times in 5 at least, {unit}',
+  'stock.ui.highIn': '4 times in 5 at most, {unit}',
+  'stock.ui.onThatDay': 'on that day',
+  'stock.ui.dayArrival': 'an order is due',
+  'stock.ui.dayOut': 'runs out',
   'stock.ui.showReasoning': 'How that is reckoned',
   'stock.ui.hideReasoning': 'Close',
   'stock.ui.soldBy': 'Sold by',
