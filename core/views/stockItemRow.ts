@@ -19,7 +19,6 @@ export function itemView(
 ): StockItemRow {
   const { item } = of;
   const { booked, onOrder, arrivals } = within(of, forward.today, days);
-  const band = bandOf(of.projected);
   const { runOut } = of.projected;
   const runOutDay = runOut !== null && runOut < days ? addLocalDays(forward.today, runOut) : null;
   const packPriceMinor = judged?.link.priceMinor ?? null;
@@ -46,12 +45,13 @@ export function itemView(
     countOpen: waits.countOpen,
     needsHand: waits.countOpen || waits.chased || unsold || (judged?.answer.order ?? false),
     arrivals,
-    series: {
-      low: band.low.slice(0, days),
-      mid: band.mid.slice(0, days),
-      high: band.high.slice(0, days),
-    },
+    series: seriesOf(of, days),
   };
+}
+
+function seriesOf(of: Outlook, days: number): StockItemRow['series'] {
+  const { low, mid, high } = bandOf(of.projected);
+  return { low: low.slice(0, days), mid: mid.slice(0, days), high: high.slice(0, days) };
 }
 
 /** Today only where it is proposed today: what lacks room on the shelf is not asked for twice. */
