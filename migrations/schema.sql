@@ -558,6 +558,7 @@ CREATE TABLE job (                        -- owned by core/bookings
   wanted_by_min    INTEGER,               -- when they want it back, null = open
   late_weight      INTEGER NOT NULL DEFAULT 1 CHECK (late_weight IN (1, 2, 4)), -- hours that an hour late counts for in a re-plan
   drop_off_min     INTEGER,               -- agreed drop-off, null until booked
+  booked_ms        INTEGER,               -- when the day of that drop-off was agreed, null until booked
   pick_up_min      INTEGER,               -- the promise, null until booked
   promise_ppm      INTEGER CHECK (promise_ppm BETWEEN 0 AND 1000000), -- simulated chance when promised
   bold             INTEGER NOT NULL DEFAULT 0 CHECK (bold IN (0, 1)), -- promised below the shop's level by the desk's choice

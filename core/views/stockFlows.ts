@@ -25,8 +25,9 @@ const BOOKED = `SELECT j.id AS jobId, j.number, c.name AS customer, m.material, 
     AND s.state IN ('planned', 'inWork', 'paused')
   GROUP BY j.id, m.material ORDER BY dropOffMin, j.number`;
 
-type LeadRow = { readonly createdMs: number; readonly dropOffMin: number };
-const LEADS = `SELECT created_ms AS createdMs, drop_off_min AS dropOffMin FROM job
+type LeadRow = { readonly bookedMs: number; readonly dropOffMin: number };
+/** From when the day was agreed, never from the first call: a job that is only asked for books no material yet. */
+const LEADS = `SELECT coalesce(booked_ms, created_ms) AS bookedMs, drop_off_min AS dropOffMin FROM job
   WHERE drop_off_min IS NOT NULL AND drop_off_min >= :fromMin AND drop_off_min < :toMin
     AND state NOT IN ('cancelled', 'noShow', 'enquiry', 'quoted')`;
 
@@ -53,7 +54,7 @@ export function bookedNeeds(db: ReadDb, today: LocalDay, days: number, zone: str
 export function bookingLeads(db: ReadDb, midnight: number, history: number): readonly number[] {
   const toMin = midnight / 60_000;
   const rows = allRows<LeadRow>(db, LEADS, { fromMin: toMin - history * 1440, toMin });
-  return rows.map((r) => Math.max(0, (r.dropOffMin - r.createdMs / 60_000) / 1440));
+  return rows.map((r) => Math.max(0, (r.dropOffMin - r.bookedMs / 60_000) / 1440));
 }
 
 /** What is on order of an item: all of it, and by the day it is due within the days looked at (overdue: tomorrow). */

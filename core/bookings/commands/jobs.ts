@@ -5,7 +5,9 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, JobId } from '../../shared/ids.ts';
 import type { StagePlan } from '../../shared/stagePlan.ts';
+import { localDayOf } from '../../shared/time.ts';
 import type { EpochMin, Ppm } from '../../shared/units.ts';
+import { shopOf } from '../../views/shop.ts';
 import { purposeAfterLook } from '../rules/purpose.ts';
 import { addJob, type JobPatch, saveJob } from '../store/jobs.ts';
 import { hasCustomer, hasVehicle } from '../store/people.ts';
@@ -127,9 +129,13 @@ export function markBooked(ctx: WriteCtx, booking: Booking): void {
   const state = step(job, 'book');
   if (booking.pickUpMin <= booking.dropOffMin) refuse('PROMISE_BEFORE_DROP_OFF', {});
   const back = job.state === 'noShow' ? { endedMs: null, endReason: '' } : {};
+  const { zone } = shopOf(ctx.db);
+  const dayOf = (min: number): string => localDayOf(min * 60_000, zone);
+  const sameDay = job.dropOffMin !== null && dayOf(job.dropOffMin) === dayOf(booking.dropOffMin);
   saveJob(ctx.db, job.id, {
     state,
     dropOffMin: booking.dropOffMin,
+    bookedMs: sameDay && job.bookedMs !== null ? job.bookedMs : ctx.now,
     pickUpMin: booking.pickUpMin,
     promisePpm: booking.promisePpm,
     bold: booking.bold,

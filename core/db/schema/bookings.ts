@@ -30,6 +30,7 @@ export const job = sqliteTable('job', {
   pickUpMin: integer('pick_up_min').$type<EpochMin>(),
   promisePpm: integer('promise_ppm').$type<Ppm>(),
   bold: integer('bold', { mode: 'boolean' }).notNull().default(false),
+  bookedMs: integer('booked_ms').$type<EpochMs>(),
   arrivedMs: integer('arrived_ms').$type<EpochMs>(),
   readyMs: integer('ready_ms').$type<EpochMs>(),
   collectedMs: integer('collected_ms').$type<EpochMs>(),
