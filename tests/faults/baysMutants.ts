@@ -336,4 +336,11 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
     put: "chanceBy(ready, Number(question.words['atMin']))",
     tests: [LANDS],
   },
+  {
+    what: 'a far drop is answered with a place back where the block lies',
+    file: 'core/bays/rules/nearest.ts',
+    find: 'const isBack = isFar && ',
+    put: 'const isBack = !wish && ',
+    tests: [LANDS],
+  },
 ];

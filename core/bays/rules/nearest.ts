@@ -23,7 +23,7 @@ export type Near = {
  * The nearest places that work: the same block tried on a quarter-hour grid around the wish, in every fitting bay, one
  * time a bay. Where it stands already is no help to whoever wants it elsewhere, and is left out, and so is a start at
  * which nobody could begin before the next one that is tried. Where no place works without asking anybody, those that work
- * with consent.
+ * with consent; far from the wish and back towards where the block lies only where there are none of these either.
  */
 export function nearestPlaces(
   board: Board,
@@ -35,14 +35,18 @@ export function nearestPlaces(
   const kinds = job.stages.filter((s) => wish.stageIds.includes(s.id)).map((s) => s.bayKinds);
   const places = board.places.filter((p) => kinds.every((k) => k.includes(p.kind)));
   const occupancy = occupancyOf(board, new Set([job.id]), board.nowMin);
-  const [free, asking]: [Near[], Near[]] = [[], []];
+  const liesMin = landsAt(plan, wish.stageIds)?.startMin ?? wish.startMin;
+  // In the order in which they are wanted: free, with consent, and the same two on the way back.
+  const found: [Near[], Near[], Near[], Near[]] = [[], [], [], []];
+  const [free, , back] = found;
   for (const { startMin, untilMin } of startsAround(board, wish.startMin)) {
-    if (free.length >= NEAREST) break;
+    if (free.length + back.length >= NEAREST) break;
     // With something to offer nobody waits for the rest of the week to be tried.
-    if (Math.abs(startMin - wish.startMin) > CLOSE * STEP_MIN && free.length + asking.length >= NEAREST)
-      break;
+    const isFar = Math.abs(startMin - wish.startMin) > CLOSE * STEP_MIN;
+    if (isFar && found.flat().length >= NEAREST) break;
+    const isBack = isFar && Math.abs(startMin - liesMin) < Math.abs(startMin - wish.startMin);
     for (const { id: bayId } of places) {
-      if (free.some((f) => f.bayId === bayId)) continue;
+      if ([...free, ...back].some((f) => f.bayId === bayId)) continue;
       const held = { ...wish, bayId, startMin };
       const moved = mover(board, job, plan, held, occupancy);
       const near = moved && nearOf(job, moved, held, mover);
@@ -51,13 +55,12 @@ export function nearestPlaces(
       const tried = checkMove(board, job, plan, held, () => moved, occupancy);
       if (!tried.ok || staysAsItIs(plan, moved, wish)) continue;
       // A whole job that is shifted comes at another time, of course; all else is asked for only where nothing is free.
-      const found = tried.consent.some((f) => mover === movedPlan || f.rule !== 'dropOffMoved')
-        ? asking
-        : free;
-      if (!found.some((f) => f.bayId === bayId)) found.push({ ...near, asks: tried.consent.length > 0 });
+      const asks = tried.consent.some((f) => mover === movedPlan || f.rule !== 'dropOffMoved');
+      const kind = found[asks ? (isBack ? 3 : 1) : isBack ? 2 : 0];
+      if (!kind.some((f) => f.bayId === bayId)) kind.push({ ...near, asks: tried.consent.length > 0 });
     }
   }
-  return (free.length > 0 ? free : asking).slice(0, NEAREST);
+  return found.find((kind) => kind.length > 0)?.slice(0, NEAREST) ?? [];
 }
 
 /** Whether every place has room for the stays that are left of a plan. */

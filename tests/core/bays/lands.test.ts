@@ -1,9 +1,10 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import { next } from '#core/bays/rules/calendar.ts';
 import { agreedBy, landsAt } from '#core/bays/rules/lands.ts';
+import type { JobPlan } from '#core/bays/rules/model.ts';
 import { checkMove } from '#core/bays/rules/move.ts';
 import { nearestPlaces } from '#core/bays/rules/nearest.ts';
-import type { JobId } from '#core/shared/ids.ts';
+import type { BayId, JobId, PersonId, StageId } from '#core/shared/ids.ts';
 import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { ruleSentence } from '#core/shared/text/planRule.ts';
 import { say } from '#core/shared/text/say.ts';
@@ -11,6 +12,7 @@ import type { EpochMin } from '#core/shared/units.ts';
 import type { PlanFault } from '#core/shared/views/plan.ts';
 import { filled } from '../../bench/bays.ts';
 import { TEST_NOW } from '../../helpers/shop.ts';
+import { board, job, person, place, plansOf, stage, standing } from './boards.ts';
 import { type BayShop, openBayShop, USUAL } from './shop.ts';
 
 const opened: BayShop[] = [];
@@ -164,6 +166,37 @@ describe('the nearest place', () => {
       }
     }
     expect(compared).toBeGreaterThan(100);
+  });
+
+  test('is none days back where the block lies: near a far drop one that somebody has to agree to is named first', () => {
+    const j = job('j', [stage('s', 60)], { promiseMin: 1500 });
+    const piece = { stageId: 's' as StageId, bayId: 'c' as BayId, personIds: ['ann' as PersonId] };
+    const plan: JobPlan = {
+      jobId: j.id,
+      stays: [{ bayId: piece.bayId, arriveMin: 1000, leaveMin: 1060 }],
+      pieces: [{ ...piece, startMin: 1000, endMin: 1060, dwellEndMin: 1060 }],
+    };
+    const b = board({
+      places: [place('c', 'correction')],
+      technicians: [person('ann')],
+      horizonMin: 20_000,
+      jobs: new Map([[j.id, j]]),
+      plans: plansOf([plan, standing('k', 'c', 5000, 5600)]),
+    });
+    const near = (startMin: number) =>
+      nearestPlaces(b, j, plan, { ...piece, stageIds: [piece.stageId], startMin, personId: null });
+    expect(near(5100)).toMatchObject([{ startMin: 4935, asks: true }]);
+    // Nothing has to be agreed to near a drop that is near: 480 minutes off at most.
+    expect(near(900)).toMatchObject([{ startMin: 900, asks: false }]);
+    // Where nothing else would do, back is better than nowhere.
+    const full = { ...b, plans: plansOf([plan, standing('k', 'c', 1600, 19_000)]) };
+    const back = nearestPlaces(full, j, plan, {
+      ...piece,
+      stageIds: [piece.stageId],
+      startMin: 5100,
+      personId: null,
+    });
+    expect(back).toMatchObject([{ asks: false }]);
   });
 });
 
