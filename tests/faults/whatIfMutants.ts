@@ -3,6 +3,7 @@ import type { Mutant } from './mutant.ts';
 const RULES = 'tests/core/figures/whatIfRules.test.ts';
 const QUEUE = 'tests/core/figures/whatIfQueue.test.ts';
 const CURE_TIME = 'tests/core/figures/cureTime.test.ts';
+const HELD_BACK = 'tests/core/figures/heldBack.test.ts';
 const WHOLE = 'tests/core/figures/whatIf.test.ts';
 
 /** Faults in the what-if: in the run of the shop, in who asks, and in how before and after are held beside each other. */
@@ -76,5 +77,12 @@ export const WHAT_IF_MUTANTS: readonly Mutant[] = [
     find: 'g.done_ms / 60000 + g.dwell_min END, t.went_min)',
     put: 'g.done_ms / 60000 + g.dwell_min END, 1e12)',
     tests: [CURE_TIME],
+  },
+  {
+    what: 'the what-if takes half as many again to ask as did',
+    file: 'core/figures/rules/whatIfAsks.ts',
+    find: '+ 1 / weeks;',
+    put: '+ 1.5 / weeks;',
+    tests: [HELD_BACK],
   },
 ];

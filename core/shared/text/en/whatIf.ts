@@ -62,7 +62,7 @@ export const whatIfTexts = {
   'whatIf.difference': 'difference',
   'whatIf.measure': 'a week, on average',
   'whatIf.bands':
-    'Middle of {rounds} runs; nine of ten lay within the line (5th to 95th percentile). Both sides of the tape get the same cars, so the difference has a band of its own.',
+    'Middle of {rounds} runs; nine of ten lay within the line (5th to 95th percentile). Both sides of the tape get the same cars, so the difference has a band of its own. Weeks still to come stray further than the runs: of trial shops whose truth is known, four stretches in five lay within.',
   'whatIf.either': 'Left of the tape as it is, right of it with the change',
   'whatIf.bandSaid': '{mid}, nine of ten runs from {low} to {high}',
   'whatIf.m.jobs': 'jobs collected',
