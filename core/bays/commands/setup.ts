@@ -4,7 +4,7 @@ import type { InputOf } from '../../shared/entry.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { BayId } from '../../shared/ids.ts';
 import { addLocalDays, localDayOf, minuteOf } from '../../shared/time.ts';
-import { type LocalDay, MS_PER_MIN } from '../../shared/units.ts';
+import { type EpochMs, type LocalDay, MS_PER_MIN } from '../../shared/units.ts';
 import type { BaysSetupView } from '../../shared/views/baysSetup.ts';
 import { baysSetup } from '../../views/baysSetup.ts';
 import { shopOf } from '../../views/shop.ts';
@@ -152,7 +152,7 @@ function needUnusedBefore(ctx: WriteCtx, bay: BayRecord, startedDay: LocalDay): 
   const { zone } = shopOf(ctx.db);
   const first = firstUseMin(ctx.db, bay.id);
   if (first !== null && first < minuteOf(startedDay, 0, zone))
-    refuse('BAY_USED_BEFORE', { name: bay.name, day: localDayOf(first * MS_PER_MIN, zone) });
+    refuse('BAY_USED_BEFORE', { name: bay.name, usedOnMs: (first * MS_PER_MIN) as EpochMs });
 }
 
 function needFreshName(ctx: WriteCtx, name: string, own: BayId | null): void {

@@ -1,3 +1,5 @@
+import type { EpochMs } from '../units.ts';
+
 /** Refusals of the bays area: code → data. Every code has its sentence in core/shared/text. */
 export type BaysErrors = {
   /** A plan breaks a rule; `rule` is a key of PLAN_RULES, `sentence` names it in words. */
@@ -17,7 +19,7 @@ export type BaysErrors = {
   readonly BAY_KIND_IN_USE: { readonly name: string; readonly cars: number };
   readonly BAY_IN_USE: { readonly name: string; readonly cars: number };
   /** A bay cannot begin after a car stood, or is planned, in it. */
-  readonly BAY_USED_BEFORE: { readonly name: string; readonly day: string };
+  readonly BAY_USED_BEFORE: { readonly name: string; readonly usedOnMs: EpochMs };
   readonly HOURS_OVERLAP: { readonly weekday: number };
   readonly SAME_BAY: Readonly<Record<string, never>>;
   readonly SPAN_REVERSED: { readonly field: string };

@@ -57,7 +57,7 @@ it('a first day after a car in the bay is refused with the day of that car, and 
   const late = { bayId: bay, revision: 1, startedDay: addLocalDays(day, 1) };
   const refused = await shop.call('bays.changeBay', late);
   expect(refused.ok ? '' : sayError('en', refused.error)).toMatch(
-    /^(Bay \d|Lamp bay|Yard) had a car or work on \w+ \d+ Dec, so its first day/,
+    /^(Bay \d|Lamp bay|Yard) had a car or work on \d+ Dec 2026, so its first day/,
   );
   shop.write('bays.changeBay', { ...late, startedDay: day });
   const early = { bayId, revision: 1, lastDay: DAY('2026-12-06') };

@@ -61,7 +61,7 @@ export const baysTexts = {
   'error.BAY_IN_USE':
     '{name} still has {cars, plural, one {a car} other {# cars}} planned in it after that day. Move {cars, plural, one {it} other {them}} first.',
   'error.BAY_USED_BEFORE':
-    '{name} had a car or work on {day}, so its first day is that day at the latest. Nothing was changed.',
+    '{name} had a car or work on {usedOnMs}, so its first day is that day at the latest. Nothing was changed.',
   'error.HOURS_OVERLAP': 'Two spans of the same weekday overlap.',
   'error.SAME_BAY': 'Choose two different bays.',
   'error.SPAN_REVERSED': 'The end must be after the start.',
