@@ -57,9 +57,14 @@ CREATE TABLE list_price (                 -- prices of things and of panels, an 
   level       TEXT NOT NULL CHECK ((kind = 'panel') = (level <> '')), -- what is done to a panel, '' for an item
   panel       TEXT NOT NULL,              -- the panel that it is for, '' = every one without a price of its own
   price_minor INTEGER CHECK (price_minor > 0), -- of one, with tax if the shop's prices include tax; null = no longer offered from this day
+  tax         TEXT NOT NULL DEFAULT 'standard' CHECK (tax IN ('standard', 'reduced', 'reduced2', 'zero', 'exempt', 'reverse', 'outside')), -- code of tax_rate
+  item_id     TEXT REFERENCES stock_item (id), -- the stock that one of it is taken from when it is handed over; null = from none
+  item_qty    INTEGER NOT NULL DEFAULT 0 CHECK (item_qty >= 0), -- base units of that item in one of it
   from_day    TEXT NOT NULL CHECK (length(from_day) = 10), -- valid from this day until a later row of the same thing
   added_ms    INTEGER NOT NULL,
-  UNIQUE (kind, name, level, panel, from_day)
+  UNIQUE (kind, name, level, panel, from_day),
+  CHECK ((item_id IS NULL) = (item_qty = 0)),
+  CHECK (kind = 'item' OR (item_id IS NULL AND tax = 'standard'))
 ) STRICT;
 
 CREATE TRIGGER list_price_no_delete BEFORE DELETE ON list_price BEGIN SELECT RAISE(ABORT, 'prices are kept'); END;

@@ -1,4 +1,4 @@
-import { arrive, handOver, markReady } from '../bookings/commands/car.ts';
+import { arrive, markReady } from '../bookings/commands/car.ts';
 import { sharesIfStopped } from '../bookings/commands/ends.ts';
 import { changeJob, openJob, openRedo } from '../bookings/commands/jobs.ts';
 import { setStages } from '../bookings/commands/setStages.ts';
@@ -11,6 +11,7 @@ import { carRecordDraft, carRecordFile } from '../flows/carRecordFile.ts';
 import { deskRisks } from '../flows/deskRisks.ts';
 import { sendHome } from '../flows/estimateJob.ts';
 import { finishStage } from '../flows/finishStage.ts';
+import { handOver } from '../flows/handOver.ts';
 import { stopHalfWay } from '../flows/stopJob.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { bookingsEntries } from '../shared/catalogue/bookings.ts';

@@ -1,6 +1,6 @@
-import { LINE_KINDS, type LineKind } from '../shared/bill.ts';
 import { count, hours, moneyPlain, percent, range } from '../shared/text/format.ts';
 import { amountText, type PaperManner } from '../shared/text/manner.ts';
+import { type QuoteCell, quoteLines, quoteTaxes } from '../shared/text/quoteLines.ts';
 import { say } from '../shared/text/say.ts';
 import { clock, date, dayOf } from '../shared/text/when.ts';
 import type { QuoteOptionView, QuoteView } from '../shared/views/billing.ts';
@@ -116,7 +116,6 @@ function rowsOf(quote: QuoteView, manner: PaperManner): TableRow[] {
   const plain = (minor: number): string => moneyPlain(manner, minor);
   const names = all.map((o): Cell => ['', o.title]);
   const titles = all.length > 1 ? [row('', names, { style: 'small', rule: 'none' })] : [];
-  const taxName = all[0]?.totals.taxes[0]?.name ?? say(locale, 'doc.tax');
   const included = all.some((o) => o.bill.taxIncluded);
   const net = row(
     say(locale, included ? 'doc.containsNet' : 'doc.beforeTax'),
@@ -124,9 +123,11 @@ function rowsOf(quote: QuoteView, manner: PaperManner): TableRow[] {
     included ? {} : { rule: 'strong' },
   );
   const tax = [
-    row(
-      taxName,
-      all.map((o): Cell => ['', plain(o.totals.taxMinor)]),
+    ...quoteTaxes(manner, all).map(({ label, minors }) =>
+      row(
+        label,
+        minors.map((minor): Cell => ['', plain(minor)]),
+      ),
     ),
     ...roundingRow(all, manner),
   ];
@@ -137,10 +138,10 @@ function rowsOf(quote: QuoteView, manner: PaperManner): TableRow[] {
   );
   return [
     ...titles,
-    ...kindsOf(all).map((what) =>
+    ...quoteLines(manner, all).map(({ label, cells }) =>
       row(
-        textOf(all, what),
-        all.map((o) => lineCell(o, what, manner)),
+        label,
+        cells.map((cell) => written(cell, manner)),
       ),
     ),
     ...(included ? [toPay, { ...net, rule: 'strong' as const }, ...tax] : [net, ...tax, toPay]),
@@ -176,29 +177,8 @@ function roundingRow(options: readonly QuoteOptionView[], manner: PaperManner): 
   return [row(say(manner.locale, 'doc.rounding'), cells)];
 }
 
-function kindsOf(options: readonly QuoteOptionView[]): LineKind[] {
-  return LINE_KINDS.filter((what) => options.some((o) => o.bill.lines.some((l) => l.what === what)));
-}
-
-function textOf(options: readonly QuoteOptionView[], what: LineKind): string {
-  for (const option of options) {
-    const line = option.bill.lines.find((l) => l.what === what);
-    if (line) return line.text;
-  }
-  return '';
-}
-
-/** Lines of a kind together: hours where it is time, and the amount as the customer is shown it. */
-function lineCell(option: QuoteOptionView, what: LineKind, manner: PaperManner): Cell {
-  let minutes = 0;
-  let amount = 0;
-  let found = false;
-  option.bill.lines.forEach((line, i) => {
-    if (line.what !== what) return;
-    found = true;
-    if (line.unit === 'min') minutes += line.quantity;
-    amount += option.totals.lineShownMinor[i] ?? 0;
-  });
-  if (!found) return ['–', '–'];
-  return [minutes === 0 ? '' : hours(manner, minutes).value, moneyPlain(manner, amount)];
+/** Hours where it is time, and the amount as the customer is shown it. */
+function written(cell: QuoteCell, manner: PaperManner): Cell {
+  if (!cell) return ['–', '–'];
+  return [cell.minutes === 0 ? '' : hours(manner, cell.minutes).value, moneyPlain(manner, cell.minor)];
 }

@@ -40,6 +40,11 @@ export function isWorkLine({ what }: { readonly what: LineKind }): boolean {
   );
 }
 
+/** A thing that was agreed beside the work: goods, and no part of what the work costs. */
+export function isQuotedThing({ what, quoted }: Pick<BillLine, 'what' | 'quoted'>): boolean {
+  return what === 'goods' && quoted !== undefined;
+}
+
 /** Minutes or pieces. Quantities are whole numbers of the unit. */
 export const LINE_UNITS = ['min', 'piece'] as const;
 export type LineUnit = (typeof LINE_UNITS)[number];
@@ -107,6 +112,8 @@ export const billLine = z
     tax: lineTax,
     /** The job that a line of a collective invoice is for. */
     ofJob: z.string().max(40).optional(),
+    /** The price of the list that this thing was quoted at: it is billed with the work it was agreed beside. */
+    quoted: z.string().max(40).optional(),
   })
   .refine((l) => isBillable(l.quantity, l.priceMinor, l.per), TOO_MUCH);
 /** `ofLine` stands on the lines of a credit note for part of a document: which of its lines, from 0, is credited. */

@@ -1,3 +1,5 @@
+import type { ItemId } from './ids.ts';
+import type { TaxCode } from './tax.ts';
 import type { LocalDay, Minor } from './units.ts';
 import type { PanelPlanView } from './views/estimate.ts';
 import type { PanelId } from './vocabulary.ts';
@@ -15,6 +17,10 @@ export type ListPriceRow = {
   readonly level: PricedLevel | '';
   readonly panel: PanelId | '';
   readonly priceMinor: Minor | null;
+  readonly tax: TaxCode;
+  /** The stock that one of a thing is taken from when it is handed over, `itemQty` base units of it; null = none. */
+  readonly itemId: ItemId | null;
+  readonly itemQty: number;
   readonly fromDay: LocalDay;
 };
 
@@ -24,8 +30,25 @@ export function thingOf({
   name,
   level,
   panel,
-}: Omit<ListPriceRow, 'id' | 'priceMinor' | 'fromDay'>): string {
+}: Pick<ListPriceRow, 'kind' | 'name' | 'level' | 'panel'>): string {
   return [kind, name, level, panel].join('/');
+}
+
+/** A thing as refusals name it: by what it is called, or by what is done to which panel. */
+export type SaidThing = {
+  readonly kind: 'item' | 'panel' | 'everyPanel';
+  readonly name: string;
+  readonly level: string;
+  readonly panel: string;
+};
+
+export function saidThing({
+  kind,
+  name,
+  level,
+  panel,
+}: Pick<ListPriceRow, 'kind' | 'name' | 'level' | 'panel'>): SaidThing {
+  return { kind: kind === 'panel' && panel === '' ? 'everyPanel' : kind, name, level, panel };
 }
 
 export type PricedPanel = {

@@ -14,6 +14,7 @@ export const RECORD_KINDS = [
   'invoice',
   'job',
   'line',
+  'listPrice',
   'logo',
   'machineStep',
   'orderedLine',

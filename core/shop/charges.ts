@@ -3,8 +3,11 @@ import type { WriteCtx } from '../context.ts';
 import { cleanName } from '../people/rules/names.ts';
 import type { chargeInput, listPriceInput, packageInput } from '../shared/catalogue/shopInputs.ts';
 import { refuse } from '../shared/errors.ts';
+import type { ItemId } from '../shared/ids.ts';
 import { packageNamed } from '../shared/packages.ts';
-import type { Minor, Ppm } from '../shared/units.ts';
+import type { LocalDay, Minor, Ppm } from '../shared/units.ts';
+import { knownItem } from '../views/known.ts';
+import { listPriceRows } from '../views/listPrices.ts';
 import { packageRows } from '../views/shop.ts';
 import { todayOf } from './commands.ts';
 import { beginsOn } from './rules/dated.ts';
@@ -49,20 +52,52 @@ export function setPackage(ctx: WriteCtx, input: z.output<typeof packageInput>):
   return { id };
 }
 
-/** Sets a price of the list from today or a later day on. @throws DAY_PAST · NAME_MISSING */
+/**
+ * Sets a price of the list from today or a later day on. What is not said of a thing, its tax and the stock it is taken
+ * from, stays as it stands then.
+ * @throws DAY_PAST · NAME_MISSING · NOT_FOUND when the item of stock is not there · THING_GOES_ROUND
+ */
 export function setListPrice(ctx: WriteCtx, input: z.output<typeof listPriceInput>): { readonly id: string } {
-  const thing =
-    input.kind === 'item'
-      ? ({ name: cleanName(input.name, 'package'), level: '', panel: '' } as const)
-      : ({ name: '', level: input.level, panel: input.panel ?? '' } as const);
+  const fromDay = beginsOn(input.fromDay, todayOf(ctx));
   const id = putListPrice(ctx.db, {
     id: ctx.newId<string>(),
-    kind: input.kind,
-    ...thing,
+    ...(input.kind === 'item' ? itemOf(ctx, input, fromDay) : panelOf(input)),
     priceMinor: input.priceMinor as Minor | null,
-    fromDay: beginsOn(input.fromDay, todayOf(ctx)),
+    fromDay,
     addedMs: ctx.now,
   });
   ctx.changed(id, 'priceMinor', 'fromDay');
   return { id };
+}
+
+type Input<Kind> = Extract<z.output<typeof listPriceInput>, { readonly kind: Kind }>;
+
+function panelOf({ level, panel }: Input<'panel'>) {
+  return {
+    kind: 'panel',
+    name: '',
+    level,
+    panel: panel ?? '',
+    tax: 'standard',
+    itemId: null,
+    itemQty: 0,
+  } as const;
+}
+
+function itemOf(ctx: WriteCtx, input: Input<'item'>, fromDay: LocalDay) {
+  const name = cleanName(input.name, 'package');
+  const own = listPriceRows(ctx.db).filter((row) => row.kind === 'item' && row.name === name);
+  const standing = own.find((row) => row.fromDay <= fromDay) ?? own.at(-1);
+  const { stock } = input;
+  if (stock) checkKept(ctx, stock.itemId);
+  const kept = { itemId: standing?.itemId ?? null, itemQty: standing?.itemQty ?? 0 };
+  const from = stock === undefined ? kept : { itemId: stock?.itemId ?? null, itemQty: stock?.amount ?? 0 };
+  const tax = input.tax ?? standing?.tax ?? 'standard';
+  return { kind: 'item', name, level: '', panel: '', tax, ...from } as const;
+}
+
+/** What goes round in the shop, as pads do, is not sold. */
+function checkKept(ctx: WriteCtx, itemId: ItemId): void {
+  const item = knownItem(ctx.db, itemId);
+  if (item.reusable) refuse('THING_GOES_ROUND', { item: item.name });
 }

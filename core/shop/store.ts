@@ -96,7 +96,13 @@ export function putListPrice(db: WriteDb, row: typeof listPrice.$inferInsert): s
     .values(row)
     .onConflictDoUpdate({
       target: [kind, name, level, panel, fromDay],
-      set: { priceMinor: row.priceMinor ?? null, addedMs: row.addedMs },
+      set: {
+        priceMinor: row.priceMinor ?? null,
+        tax: row.tax ?? 'standard',
+        itemId: row.itemId ?? null,
+        itemQty: row.itemQty ?? 0,
+        addedMs: row.addedMs,
+      },
     })
     .returning({ id: listPrice.id })
     .get();

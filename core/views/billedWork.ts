@@ -21,7 +21,7 @@ const listed = (kinds: readonly string[]): string => kinds.map((kind) => `'${kin
 
 /** How many halves of the work an invoice `i` bills: both, one where two payers split it, none with goods or a fee. */
 const HALVES = `(SELECT CASE WHEN total(l.value ->> 'what' = 'share') > 0 THEN 1
-    WHEN total(l.value ->> 'what' IN (${listed(WORK_KINDS)})) > 0 THEN 2 ELSE 0 END
+    WHEN total(l.value ->> 'what' IN (${listed(WORK_KINDS)}) OR l.value ->> 'quoted' IS NOT NULL) > 0 THEN 2 ELSE 0 END
   FROM json_each(i.bill, '$.lines') l)`;
 
 /** True of a job `j` whose work is billed wholly by invoices `i` that stand, of those that are `which`. */

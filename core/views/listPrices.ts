@@ -3,7 +3,8 @@ import type { ReadDb } from '../db/types.ts';
 import { type ListPriceRow, thingOf } from '../shared/listPrices.ts';
 import type { LocalDay } from '../shared/units.ts';
 
-const ROWS = `SELECT id, kind, name, level, panel, price_minor AS priceMinor, from_day AS fromDay FROM list_price
+const ROWS = `SELECT id, kind, name, level, panel, price_minor AS priceMinor, tax,
+  item_id AS itemId, item_qty AS itemQty, from_day AS fromDay FROM list_price
   ORDER BY kind, name COLLATE NOCASE, level, panel, from_day DESC`;
 
 /** Every dated price of the list, of each thing the latest first. */

@@ -13,9 +13,10 @@ import { withCharges } from '../rules/charges.ts';
 import { isJobCredited } from '../rules/collective.ts';
 import { beforeVouchers } from '../rules/deposit.ts';
 import { labourTaxOf, withLabourTax } from '../rules/labourTax.ts';
+import { withThings } from '../rules/quotedThings.ts';
 import { labourByStage } from '../rules/quoteLines.ts';
 import { isPart, isSplit } from '../rules/split.ts';
-import { sum, totalsOf } from '../rules/totals.ts';
+import { lineAmount, sum, totalsOf } from '../rules/totals.ts';
 import {
   basisOfBill,
   billsWork,
@@ -174,19 +175,20 @@ function billFor(ctx: WriteCtx, jobId: JobId, { quote, option }: Agreed, locale:
   const work = timedLines(billedByTime(done, option), option.rates, used, tax, textOf);
   const timed: Bill = {
     ...option.bill,
-    lines: withLabourTax(withCharges(work, whole, tax, textOf), labourTax),
+    lines: withThings(withLabourTax(withCharges(work, whole, tax, textOf), labourTax), option.bill.lines),
   };
   const way = basisOfBill(quote.basis, stopped, option.toPayMinor, totalsOf(timed).toPayMinor);
   if (way === 'agreed') return billIn(option.bill, quote.locale || locale, locale);
   if (way === 'timed') return timed;
   const half = halfWayLines(agreed, done, materials, tax, textOf);
-  return { ...option.bill, lines: withLabourTax(withCharges(half, whole, tax, textOf), labourTax) };
+  const halfLines = withLabourTax(withCharges(half, whole, tax, textOf), labourTax);
+  return { ...option.bill, lines: withThings(halfLines, option.bill.lines) };
 }
 
 /** What was agreed for materials and for all other work; what stands beside the work is no part of either. */
 function agreedParts(bill: Bill): { readonly materials: Minor; readonly labour: Minor } {
   const of = (isOne: (line: BillLine) => boolean): Minor =>
-    sum(bill.lines.filter(isOne).map((line) => line.priceMinor)) as Minor;
+    sum(bill.lines.filter(isOne).map(lineAmount)) as Minor;
   return {
     materials: of((line) => line.what === 'materials'),
     labour: of((line) => line.what !== 'materials' && isWorkLine(line)),

@@ -58,6 +58,7 @@ export function quoteEstimates(
   const { body } = billedVehicle(ctx.db, job.vehicleId);
   const locale = payerTagOf(ctx.db, job);
   const priced = { body, day, locale, tax: lineTaxOn(ctx, 'standard', day) };
+  const prices = estimates.map((estimate, at) => priceOption(ctx, input, { ...priced, estimate, at }));
   const titles = titlesOf(estimates).map((own, i) => input.titles[i] ?? titleText(locale, body, own));
   addQuote(
     ctx.db,
@@ -67,16 +68,13 @@ export function quoteEstimates(
       number,
       version,
       state: 'draft',
-      basis: basisFor(input, shop.settings.billing.quoteBasis),
+      basis: basisFor(input.basis, shop.settings.billing.quoteBasis, prices),
       validUntilDay: addLocalDays(day, shop.settings.billing.quoteValidDays),
       reason: input.reason,
       locale,
       ...{ madeMs: ctx.now, madeBy: ctx.actor?.personId ?? null },
     },
-    estimates.map((estimate, i) => {
-      const price = priceOption(ctx, input, { ...priced, estimate, at: i });
-      return optionRow(quoteId, shop, estimate, price, i, titles[i] ?? '');
-    }),
+    prices.map((price, i) => optionRow(quoteId, shop, price, i, titles[i] ?? '')),
   );
   replaceOpenVersions(ctx.db, job.id, quoteId);
   ctx.changed(quoteId, 'quote', 'options');
@@ -112,8 +110,7 @@ function partText(locale: PaperLocale, body: BodyStyle, part: TitlePart): string
 function optionRow(
   quoteId: QuoteId,
   shop: Shop,
-  estimate: EstimateView,
-  price: OptionPrice,
+  { estimate, ...price }: OptionPrice,
   at: number,
   title: string,
 ): Parameters<typeof addQuote>[2][number] {

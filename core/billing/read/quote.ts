@@ -82,10 +82,11 @@ function optionViews(ctx: ReadCtx, quote: QuoteRecord, jobId: JobId): readonly Q
 }
 
 function optionView(row: OptionRecord): Omit<QuoteOptionView, 'pickUp'> {
-  const { letter, title, bill, totals, limits, panels, hours, chargedMin, gainPpm, depositMinor } = row;
+  const { letter, estimateId, title, bill, totals, limits, panels, hours, chargedMin, gainPpm } = row;
   const hourPricesMinor = hourPrices(row.stages, row.rates);
   return {
     letter,
+    estimateId,
     title,
     bill,
     totals,
@@ -95,7 +96,7 @@ function optionView(row: OptionRecord): Omit<QuoteOptionView, 'pickUp'> {
     chargedMin,
     hourPricesMinor,
     gainPpm,
-    depositMinor,
+    depositMinor: row.depositMinor,
   };
 }
 

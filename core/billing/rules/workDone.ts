@@ -1,4 +1,11 @@
-import { type Bill, type BillLine, isWorkLine, type LineKind, type LineTax } from '#core/shared/bill.ts';
+import {
+  type Bill,
+  type BillLine,
+  isQuotedThing,
+  isWorkLine,
+  type LineKind,
+  type LineTax,
+} from '#core/shared/bill.ts';
 import { timesPpm } from '#core/shared/money.ts';
 import type { QuoteBasis } from '#core/shared/settings/billing.ts';
 import type { Minor, Ppm } from '#core/shared/units.ts';
@@ -7,9 +14,12 @@ import type { JobState, StageKind } from '#core/shared/vocabulary.ts';
 import { agreedLine, labourLines, lineKindOf, type StageLabour } from './quoteLines.ts';
 import { sum } from './totals.ts';
 
-/** Goods sold or a fee charged beside the work are documents of their own: the work is still to be billed. */
+/**
+ * Goods sold or a fee charged beside the work are documents of their own: the work is still to be billed. What was
+ * agreed beside it is billed with it, also where somebody took the work itself off the draft.
+ */
 export function billsWork(bill: Bill): boolean {
-  return bill.lines.some(isWorkLine);
+  return bill.lines.some((line) => isWorkLine(line) || isQuotedThing(line));
 }
 
 /** Up to here a job's work is not all done. */

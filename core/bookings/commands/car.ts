@@ -71,7 +71,7 @@ export function noteGoingHome(
  * @throws HANDOVER_BEFORE_ARRIVAL
  * @throws MILEAGE_FELL | SIGNATURE_MISSING | PUBLISH_NEEDS_RECORD as at arrival
  */
-export function handOver(ctx: WriteCtx, input: In<'bookings.handOver'>): void {
+export function handOver(ctx: WriteCtx, input: Omit<In<'bookings.handOver'>, 'things'>): void {
   const job = needJob(ctx.db, input.jobId);
   const state = step(job, 'handOver');
   const atMs = happenedAt(ctx, input.atMs);

@@ -1,5 +1,5 @@
 import { integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
-import type { PersonId } from '../../shared/ids.ts';
+import type { ItemId, PersonId } from '../../shared/ids.ts';
 import { LIST_PRICE_KINDS, type PricedLevel } from '../../shared/listPrices.ts';
 import { TAX_CATEGORIES, TAX_CODES, type TaxPart } from '../../shared/tax.ts';
 import type { EpochMs, LocalDay, Minor, Ppm } from '../../shared/units.ts';
@@ -95,6 +95,9 @@ export const listPrice = sqliteTable('list_price', {
   level: text('level').$type<PricedLevel | ''>().notNull(),
   panel: text('panel').$type<PanelId | ''>().notNull(),
   priceMinor: integer('price_minor').$type<Minor>(),
+  tax: text('tax', { enum: TAX_CODES }).notNull().default('standard'),
+  itemId: text('item_id').$type<ItemId>(),
+  itemQty: integer('item_qty').notNull().default(0),
   fromDay: text('from_day').$type<LocalDay>().notNull(),
   addedMs: integer('added_ms').$type<EpochMs>().notNull(),
 });

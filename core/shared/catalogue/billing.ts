@@ -9,7 +9,19 @@ import type { LocalDay, Minor } from '../units.ts';
 import { OPTION_LETTERS, SURPLUS_KINDS } from '../views/billing.ts';
 import type { TakenMoney } from '../views/billingReports.ts';
 import { epochMinInput } from './baysInputs.ts';
-import { amount, date, id, invoiceId, jobId, money, note, quoteId, revision, way } from './billingInputs.ts';
+import {
+  amount,
+  date,
+  id,
+  invoiceId,
+  jobId,
+  money,
+  note,
+  quotedThing,
+  quoteId,
+  revision,
+  way,
+} from './billingInputs.ts';
 import { billingReads } from './billingReads.ts';
 
 type Issued = { readonly invoiceId: InvoiceId; readonly number: number; readonly issuedDay: LocalDay };
@@ -34,6 +46,8 @@ export const billingEntries = {
       afterHours: z.boolean().default(false),
       packageIds: z.array(id.nullable()).max(3).default([]),
       byPanel: z.array(z.boolean()).max(3).default([]),
+      things: z.array(z.array(quotedThing).max(50)).max(3).default([]),
+      manyThings: z.boolean().default(false),
     }),
     touches: ['quotes', 'jobs'],
   }),

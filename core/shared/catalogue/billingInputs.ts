@@ -29,6 +29,13 @@ export const amount = z
   .max(1_000_000_000_000)
   .transform((v) => v as Minor);
 
+/** A thing of the price list beside the work of a quote: any of its dated prices names it. */
+export const quotedThing = z.strictObject({
+  priceId: id,
+  pieces: z.int().min(1).max(100_000),
+  discountMinor: amount.default(0 as Minor),
+});
+
 export const way = z.enum(PAYMENT_WAYS).exclude(['account']);
 
 export const note = z.string().trim().max(400).default('');

@@ -158,9 +158,16 @@ export const bookingsEntries = {
   }),
   'bookings.handOver': write()({
     needs: 'desk',
-    about: 'Hands the car over: the same record as at arrival; the job is collected.',
-    input: z.strictObject({ jobId, ...carRecord, atMs: instant.optional() }),
-    touches: ['jobs', 'plan'],
+    about:
+      'Hands the car over: the same record as at arrival; the job is collected. Things that were agreed beside the work leave the stock.',
+    input: z.strictObject({
+      jobId,
+      ...carRecord,
+      atMs: instant.optional(),
+      /** The things that were agreed beside the work are handed over with it. */
+      things: z.boolean().default(true),
+    }),
+    touches: ['jobs', 'plan', 'stock'],
   }),
   'bookings.noShow': write()({
     needs: 'desk',

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { taxParts } from '../bill.ts';
+import type { ItemId } from '../ids.ts';
 import { MOST_LETTERS } from '../letters.ts';
 import { PRICED_LEVELS } from '../listPrices.ts';
 import { problem } from '../problems.ts';
@@ -91,6 +92,13 @@ export const listPriceInput = z.discriminatedUnion('kind', [
     kind: z.literal('item'),
     name: z.string().trim().min(1).max(60),
     priceMinor: z.int().min(1).max(100_000_000).nullable(),
+    tax: z.enum(TAX_CODES).optional(),
+    /** Where one of it is taken from when it is handed over, in base units of the item; null = from no stock. */
+    stock: z
+      .strictObject({ itemId: z.string().min(1).max(40), amount: z.int().min(1).max(10_000_000) })
+      .transform(({ itemId, amount }) => ({ itemId: itemId as ItemId, amount }))
+      .nullable()
+      .optional(),
     fromDay: localDayInput.optional(),
   }),
   z.strictObject({

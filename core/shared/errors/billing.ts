@@ -1,3 +1,4 @@
+import type { SaidThing } from '../listPrices.ts';
 import type { LocalDay } from '../units.ts';
 
 /** Facts about either side that the invoice for machines cannot do without. */
@@ -82,6 +83,18 @@ export type BillingErrors = {
   readonly UBL_INCOMPLETE: { readonly lacks: readonly UblFact[] };
   /** The price list has nothing for a panel at what is to be done to it. */
   readonly PANEL_UNPRICED: { readonly panel: string; readonly level: string };
+  /** The first price of the thing begins on a later day. */
+  readonly THING_NOT_YET: SaidThing & { readonly fromDay: LocalDay };
+  /** The shop no longer sells it. */
+  readonly THING_ENDED: SaidThing & { readonly endedDay: LocalDay };
+  /** So many pieces of one thing: a slip, or meant. */
+  readonly THING_MANY: SaidThing & { readonly quantity: number };
+  /** Beyond what is reckoned exactly. */
+  readonly THING_TOO_MUCH: SaidThing & { readonly quantity: number };
+  /** The discount takes off more than the pieces cost. */
+  readonly THING_DISCOUNT: SaidThing & { readonly wholeMinor: number; readonly discountMinor: number };
+  /** The estimate was priced with tax and the list is not, or the other way round. */
+  readonly THING_OTHER_TAX: { readonly withTax: boolean };
   readonly VOUCHER_UNKNOWN: { readonly number: number };
   readonly VOUCHER_EXPIRED: { readonly number: number; readonly lastDay: LocalDay };
   readonly VOUCHER_SPENT: {

@@ -16,6 +16,8 @@ export type ShopErrors = {
   readonly PACKAGE_WORK_MISSING: { readonly name: string };
   /** A package that the shop does not have, or no longer. */
   readonly PACKAGE_NOT_OFFERED: { readonly name: string };
+  /** A thing is sold; what goes round in the shop stays there. */
+  readonly THING_GOES_ROUND: { readonly item: string };
   readonly TAX_CATEGORY_RATE: { readonly category: string };
   readonly LOGO_TOO_LARGE: { readonly mostMb: number; readonly mostPx: number };
   /** No whole PNG or JPEG of a kind that documents take. */

@@ -18,6 +18,7 @@ import { mondayTexts } from './en/monday.ts';
 import { moneyTexts } from './en/money.ts';
 import { paintTexts } from './en/paint.ts';
 import { peopleTexts } from './en/people.ts';
+import { quotedThingsTexts } from './en/quotedThings.ts';
 import { setUpTexts } from './en/setUp.ts';
 import { shopTexts } from './en/shop.ts';
 import { shopApartTexts } from './en/shopApart.ts';
@@ -62,6 +63,7 @@ export const en = {
   ...vouchersTexts,
   ...taxesTexts,
   ...listPriceTexts,
+  ...quotedThingsTexts,
   ...logoTexts,
   ...documentsTexts,
   ...figuresTexts,

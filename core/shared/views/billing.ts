@@ -94,6 +94,8 @@ export type BilledVehicle = {
 
 export type QuoteOptionView = {
   readonly letter: OptionLetter;
+  /** The estimate that it was made from. */
+  readonly estimateId: string;
   readonly title: string;
   readonly bill: Bill;
   readonly totals: BillTotals;

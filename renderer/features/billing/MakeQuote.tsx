@@ -7,7 +7,7 @@ import type { EstimateView } from '#core/shared/views/estimate.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { type Say, useManner, useText } from '../../bridge/texts.tsx';
-import { Button, LinkTo } from '../../ui/Button.tsx';
+import { Button, LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Check } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
@@ -44,6 +44,8 @@ export function MakeQuote(props: MakeProps): ReactNode {
     );
   const ids = chosen ?? [newest.id];
   const asks = put ?? begin;
+  const run = (manyThings: boolean): void =>
+    void make.run({ jobId: props.jobId, estimateIds: [...ids], reason, manyThings, ...askedOf(asks, ids) });
   const reason = typed ?? spotReason(t, manner, estimates.data, props.before?.madeMs);
   return (
     <Stack>
@@ -64,15 +66,17 @@ export function MakeQuote(props: MakeProps): ReactNode {
           maxLength={300}
         />
       )}
-      <Refusal refusal={make.refusal} />
+      <Refusal refusal={make.refusal}>
+        {make.refusal?.code === 'THING_MANY' ? (
+          <LinkButton onPress={() => run(true)}>{t('quote.manyMeant')}</LinkButton>
+        ) : null}
+      </Refusal>
       <Row>
         <Button
           kind={props.first ? 'go' : 'plain'}
           busy={make.busy}
           why={ids.length === 0 ? t('quote.noneText') : undefined}
-          onPress={() =>
-            void make.run({ jobId: props.jobId, estimateIds: [...ids], reason, ...askedOf(asks, ids) })
-          }
+          onPress={() => run(false)}
         >
           {t(props.first ? 'quote.make' : 'quote.makeVersion')}
         </Button>

@@ -10,11 +10,16 @@ import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Check } from '../../ui/Choice.tsx';
 import { type Asks, asksBefore, NO_ASKS, offeredOf } from './asksBefore.ts';
+import { ThingsAsk } from './ThingsAsk.tsx';
+import { thingsOf } from './thingsAsked.ts';
 
-/** The same as the command takes it, packages by the place of their option. */
-export function askedOf({ rush, afterHours, packages, byPanel }: Asks, ids: readonly string[]) {
-  const packageIds = ids.map((id) => packages[id] ?? null);
-  return { rush, afterHours, packageIds, byPanel: ids.map((id) => byPanel.includes(id)) };
+/** The same as the command takes it, packages and things by the place of their option. */
+export function askedOf({ rush, afterHours, packages, byPanel, things }: Asks, ids: readonly string[]) {
+  return {
+    ...{ rush, afterHours, packageIds: ids.map((id) => packages[id] ?? null) },
+    byPanel: ids.map((id) => byPanel.includes(id)),
+    things: ids.map((id) => thingsOf(things, id)),
+  };
 }
 
 /** What a quote begins with: nothing, or what the version before it asked for. */
@@ -36,7 +41,7 @@ type AsksProps = {
   readonly onChange: (asks: Asks) => void;
 };
 
-/** Packages of the shop that an estimate could be priced by, and its surcharges. Nothing where it has none. */
+/** Packages of the shop that an estimate could be priced by, its surcharges and things. Nothing where it has none. */
 export function PriceAsks(props: AsksProps): ReactNode {
   const t = useText();
   const { value } = props;
@@ -71,6 +76,11 @@ export function PriceAsks(props: AsksProps): ReactNode {
           onChange={(on) => props.onChange({ ...value, [kind]: on })}
         />
       ))}
+      <ThingsAsk
+        estimates={props.estimates}
+        value={value.things}
+        onChange={(things) => props.onChange({ ...value, things })}
+      />
     </>
   );
 }

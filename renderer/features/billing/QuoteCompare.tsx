@@ -35,8 +35,9 @@ export function QuoteCompare(props: { readonly quote: QuoteView }): ReactNode {
 
 function Lines(props: { readonly a: QuoteOptionView; readonly b: QuoteOptionView | null }): ReactNode {
   const t = useText();
+  const manner = useManner();
   const { a, b } = props;
-  return quoteRows(b ? [a, b] : [a], t).map((row) => (
+  return quoteRows(b ? [a, b] : [a], t, manner).map((row) => (
     <Line
       key={row.key}
       label={row.label}

@@ -16,6 +16,7 @@ export function ThreeOptions(props: {
   readonly agreed: OptionLetter | null;
 }): ReactNode {
   const t = useText();
+  const manner = useManner();
   const { body, options, agreed } = props;
   return (
     <div className={css['three']}>
@@ -28,7 +29,7 @@ export function ThreeOptions(props: {
           </div>
         ))}
       </div>
-      {quoteRows(options, t).map((row) => (
+      {quoteRows(options, t, manner).map((row) => (
         <ThreeLine key={row.key} row={row} options={options} />
       ))}
     </div>

@@ -3,6 +3,7 @@ import type { QuoteView } from '#core/shared/views/billing.ts';
 import type { EstimateView } from '#core/shared/views/estimate.ts';
 import type { PackageRow, ShopPage } from '#core/shared/views/shop.ts';
 import type { BodyStyle } from '#core/shared/vocabulary.ts';
+import { type ThingAsked, thingsBefore } from './thingsAsked.ts';
 
 /** What the desk asks for beside the work; a package for each estimate that is priced by one. */
 export type Asks = {
@@ -11,8 +12,9 @@ export type Asks = {
   readonly packages: Readonly<Record<string, string>>;
   /** Estimates that are priced by the panel. */
   readonly byPanel: readonly string[];
+  readonly things: readonly ThingAsked[];
 };
-export const NO_ASKS: Asks = { rush: false, afterHours: false, packages: {}, byPanel: [] };
+export const NO_ASKS: Asks = { rush: false, afterHours: false, packages: {}, byPanel: [], things: [] };
 
 /** Packages that hold and can be asked for today. */
 export function offeredOf(packages: ShopPage['packages']): ShopPage['packages'] {
@@ -20,11 +22,11 @@ export function offeredOf(packages: ShopPage['packages']): ShopPage['packages'] 
 }
 
 /**
- * What a next version begins with: the surcharges of the one before it, and its packages, each for the estimates that
- * it is for and while it is still offered.
+ * What a next version begins with: the surcharges and things of the one before it, and its packages, each for the
+ * estimates that it is for and while it is still offered.
  */
 export function asksBefore(
-  before: Pick<QuoteView, 'options'>,
+  before: Pick<QuoteView, 'options' | 'acceptance'>,
   estimates: readonly EstimateView[],
   offered: readonly PackageRow[],
   body: BodyStyle,
@@ -36,7 +38,9 @@ export function asksBefore(
     return pack ? [[estimate.id, pack.id]] : [];
   });
   const has = (what: 'rush' | 'afterHours'): boolean => lines.some((line) => line.what === what);
-  const byPanel = lines.some((line) => line.what === 'panel') ? estimates.map((e) => e.id) : [];
+  const panels = lines.some((line) => line.what === 'panel' && line.quoted === undefined);
+  const byPanel = panels ? estimates.map((e) => e.id) : [];
   const surcharges = { rush: has('rush'), afterHours: has('afterHours') };
-  return { ...surcharges, packages: Object.fromEntries(packages), byPanel };
+  const things = thingsBefore(before, estimates);
+  return { ...surcharges, packages: Object.fromEntries(packages), byPanel, things };
 }

@@ -63,13 +63,14 @@ function RecordForm(props: { readonly kind: RecordKind; readonly job: JobView })
   const manner = useManner();
   const { kind, job } = props;
   const { record, put, goesOn, anew, drop } = useRecord(kind, job);
+  const [things, setThings] = useState(true);
   const arrive = useCommand('bookings.arrive');
   const handOver = useCommand('bookings.handOver');
   const refusal = arrive.refusal ?? handOver.refusal;
   async function save(lowerMileage: 'ask' | 'right' = 'ask'): Promise<void> {
     const damage = record.damage.filter((d) => d.note.trim() !== '');
     const sent = { jobId: job.id, ...record, damage, lowerMileage };
-    const done = kind === 'arrival' ? await arrive.run(sent) : await handOver.run(sent);
+    const done = kind === 'arrival' ? await arrive.run(sent) : await handOver.run({ ...sent, things });
     if (!done.ok) return;
     drop();
     go(`/jobs/${job.id}`);
@@ -87,7 +88,7 @@ function RecordForm(props: { readonly kind: RecordKind; readonly job: JobView })
         )}
         <div className={css['form']}>
           <div>
-            {kind === 'handover' ? <HandOverList job={job} /> : null}
+            {kind === 'handover' ? <HandOverList job={job} given={things} onGiven={setThings} /> : null}
             <RecordFields record={record} put={put} />
           </div>
           <RecordDamage job={job} record={record} put={put} />

@@ -100,7 +100,6 @@ export const deDocuments = {
     'Der Code füllt die Überweisung in einer Banking-App aus. Vergleichen Sie Konto und Betrag.',
   'doc.transferCode': 'Code der Überweisung für eine Banking-App',
   'doc.given': 'Gutgeschrieben',
-  'doc.tax': 'Steuer',
 
   'doc.receipt': 'Quittung {number}',
   'doc.receiptFor': 'Erhalten von',

@@ -11,6 +11,9 @@ export const deWork = {
   'billing.restLine': 'Anteil, den {name} zahlt',
   'billing.line.panel': 'Arbeit nach Bauteilen',
   'billing.panelLine': '{level}, {each} je Bauteil: {panels, select, none {{n} Bauteile} other {{panels}}}',
+  'billing.onePanelLine': '{level}, {panel, select, every {je Bauteil} other {{panel}}}',
+  'billing.thingLine':
+    '{n, plural, =1 {{text}} other {# × {text}, je {each}}}{off, select, none {} other {, abzüglich {off} Rabatt}}',
   'billing.voucherLine': 'Gutschein {number}',
   'billing.voucherOffLine': 'Gutschein {number}, beim Verkauf versteuert',
   'billing.line.voucher': 'Gutschein',

@@ -96,7 +96,6 @@ export const documentsTexts = {
   'doc.transferScan': 'The code fills in the transfer in a banking program. Compare account and amount.',
   'doc.transferCode': 'Code of the transfer for a banking program',
   'doc.given': 'Credited',
-  'doc.tax': 'tax',
 
   'doc.receipt': 'Receipt {number}',
   'doc.receiptFor': 'Received from',

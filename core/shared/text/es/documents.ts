@@ -100,7 +100,6 @@ export const esDocuments = {
     'El código rellena la transferencia en una aplicación bancaria. Compruebe la cuenta y el importe.',
   'doc.transferCode': 'Código de la transferencia para una aplicación bancaria',
   'doc.given': 'Importe abonado',
-  'doc.tax': 'impuesto',
 
   'doc.receipt': 'Recibo {number}',
   'doc.receiptFor': 'Recibido de',

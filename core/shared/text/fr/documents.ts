@@ -100,7 +100,6 @@ export const frDocuments = {
     'Le code remplit le virement dans une application bancaire. Vérifiez le compte et le montant.',
   'doc.transferCode': 'Code du virement pour une application bancaire',
   'doc.given': 'Montant de l’avoir',
-  'doc.tax': 'taxe',
 
   'doc.receipt': 'Reçu n°\u00a0{number}',
   'doc.receiptFor': 'Reçu de',
