@@ -94,6 +94,17 @@ function givePrices(door: BatchDoor): void {
   const bodies: BodyStyle[] = ['saloon', 'hatch', 'coupe'];
   door.write('shop.setPackage', { name: 'Wash and seal', wish: 'protect', bodies, priceMinor: 24_000 });
   door.write('shop.setPackage', { name: 'One step and seal', wish: 'oneStage', bodies, priceMinor: 69_000 });
+  door.write('shop.setListPrice', { kind: 'item', name: 'Drying towel, boxed', priceMinor: 1490 });
+  door.write('shop.setListPrice', { kind: 'item', name: 'Care set for coated paint', priceMinor: 4900 });
+  door.write('shop.setListPrice', { kind: 'panel', level: 'oneStage', priceMinor: 9500 });
+}
+
+/** Shampoo is sold from the shop's own canister, half a litre at a time. */
+function sellShampoo(door: BatchDoor, shelves: readonly Shelf[]): void {
+  const itemId = shelves.find(({ item }) => item.material === 'shampoo')?.itemId;
+  if (!itemId) return;
+  const stock = { itemId, amount: 500_000 };
+  door.write('shop.setListPrice', { kind: 'item', name: 'Shampoo, 500 ml', priceMinor: 1200, stock });
 }
 
 const BAYS = [
@@ -156,7 +167,7 @@ export function fillShelves(door: BatchDoor): readonly Shelf[] {
         minOrderMinor: least as Minor,
       }).supplierId,
   );
-  return DEMO_ITEMS.map((item): Shelf => {
+  const shelves = DEMO_ITEMS.map((item): Shelf => {
     const amount = item.pack * item.startPacks;
     const { itemId } = door.write('stock.addItem', {
       name: item.name,
@@ -184,4 +195,6 @@ export function fillShelves(door: BatchDoor): readonly Shelf[] {
     });
     return { item, itemId, supplierId };
   });
+  sellShampoo(door, shelves);
+  return shelves;
 }

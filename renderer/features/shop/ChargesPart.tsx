@@ -34,7 +34,7 @@ export function ChargesPart(props: { readonly page: ShopPage }): ReactNode {
       <Head level={3} title={t('shop.packages')} />
       <PackageTable packages={props.page.packages} />
       <NewPackage packages={props.page.packages} />
-      <ListPrices prices={props.page.listPrices} />
+      <ListPrices prices={props.page.listPrices} taxes={props.page.taxes} />
       <Head level={3} title={t('shop.charges')} />
       <ChargeTable charges={props.page.charges} />
       <NewCharge />

@@ -18,17 +18,18 @@ import { MoneyField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
+import { standingThing, ThingFields, type ThingMore, ThingSaid } from './ThingFields.tsx';
 
 type Prices = ShopPage['listPrices'];
 
 /** Prices of things and of panels: dated like those of hours. */
-export function ListPrices(props: { readonly prices: Prices }): ReactNode {
+export function ListPrices(props: { readonly prices: Prices; readonly taxes: ShopPage['taxes'] }): ReactNode {
   const t = useText();
   return (
     <>
       <Head level={3} title={t('shop.listPrices')} />
       <PriceTable prices={props.prices} />
-      <NewPrice />
+      <NewPrice {...props} />
       <p className="t1 dusty">{t('shop.listNote')}</p>
     </>
   );
@@ -49,7 +50,16 @@ function PriceTable(props: { readonly prices: Prices }): ReactNode {
       rows={props.prices}
       rowKey={(row) => row.id}
       columns={[
-        { key: 'what', head: t('shop.for'), cell: what },
+        {
+          key: 'what',
+          head: t('shop.for'),
+          cell: (row) => (
+            <>
+              {what(row)}
+              <ThingSaid row={row} />
+            </>
+          ),
+        },
         {
           key: 'price',
           head: t('shop.listPrice'),
@@ -70,19 +80,22 @@ type Draft = {
   readonly panel: PanelId | '';
   readonly priceMinor: number | null;
   readonly fromDay: LocalDay | null;
+  readonly more: ThingMore;
 };
 const EMPTY: Draft = {
   ...({ kind: 'item', name: '', level: 'oneStage', panel: '' } as const),
-  ...{ priceMinor: null, fromDay: null },
+  ...{ priceMinor: null, fromDay: null, more: {} },
 };
 
-function sentOf({ kind, name, level, panel, priceMinor, fromDay }: Draft) {
+function sentOf({ kind, name, level, panel, priceMinor, fromDay, more }: Draft) {
   const rest = { priceMinor, ...(fromDay ? { fromDay } : {}) };
-  if (kind === 'item') return { kind, name, ...rest };
+  const { tax, stock } = more;
+  const from = stock === undefined ? {} : { stock: stock && { ...stock, amount: stock.amount ?? 0 } };
+  if (kind === 'item') return { kind, name, ...(tax ? { tax } : {}), ...from, ...rest };
   return { kind, level, ...(panel === '' ? {} : { panel }), ...rest };
 }
 
-function NewPrice(): ReactNode {
+function NewPrice(props: { readonly prices: Prices; readonly taxes: ShopPage['taxes'] }): ReactNode {
   const t = useText();
   const isOwner = useMay('owner');
   const set = useCommand('shop.setListPrice');
@@ -91,7 +104,7 @@ function NewPrice(): ReactNode {
   const lacks = draft.kind === 'item' && draft.name.trim() === '' ? t('shop.listNeedsName') : undefined;
   async function add(): Promise<void> {
     const done = await set.run(sentOf(draft));
-    if (done.ok) put({ name: '', priceMinor: null });
+    if (done.ok) put({ name: '', priceMinor: null, more: {} });
   }
   return (
     <>
@@ -102,12 +115,20 @@ function NewPrice(): ReactNode {
         options={LIST_PRICE_KINDS.map((value) => ({ value, label: t(`shop.listKind.${value}`) }))}
       />
       {draft.kind === 'item' ? (
-        <TextField
-          label={t('shop.listName')}
-          value={draft.name}
-          onChange={(name) => put({ name })}
-          maxLength={60}
-        />
+        <>
+          <TextField
+            label={t('shop.listName')}
+            value={draft.name}
+            onChange={(name) => put({ name })}
+            maxLength={60}
+          />
+          <ThingFields
+            standing={standingThing(props.prices, draft.name)}
+            taxes={[...new Set(props.taxes.filter((tax) => tax.holds).map((tax) => tax.code))]}
+            value={draft.more}
+            onChange={(more) => put({ more })}
+          />
+        </>
       ) : (
         <PanelFields draft={draft} put={put} t={t} />
       )}

@@ -19,6 +19,12 @@ export const quotedThingsTexts = {
   'billing.onePanelLine': '{level}, {panel, select, every {by the panel} other {{panel}}}',
   'billing.thingLine':
     '{n, plural, =1 {{text}} other {# × {text}, {each} each}}{off, select, none {} other {, discount {off}}}',
+  'shop.listStock': 'taken from stock',
+  'shop.listStockNote': 'When it is handed over with a car that it was agreed for.',
+  'shop.listNoStock': 'from none',
+  'shop.listStockAmount': 'how much one of it takes',
+  'shop.listTax': 'tax {tax}',
+  'shop.listTakes': '{amount} of {item}',
   'quote.things': 'Things that go with it',
   'quote.addThing': 'Add from the price list',
   'quote.thingDiscount': 'Discount in all',
