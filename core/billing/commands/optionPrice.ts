@@ -115,10 +115,11 @@ function thingLines(ctx: WriteCtx, ask: Partial<PriceAsk>, priced: Priced): read
 }
 
 function panelText(locale: PaperLocale, { level, panel }: ListPriceRow, body: BodyStyle): string {
-  return say(locale, 'billing.onePanelLine', {
+  const text = say(locale, 'billing.onePanelLine', {
     level: level === '' ? '' : say(locale, `word.level.${level}`),
     panel: panel === '' ? 'every' : panelName(locale, panel, body),
   });
+  return text.charAt(0).toLocaleUpperCase(locale) + text.slice(1);
 }
 
 function byPanel(ctx: WriteCtx, { estimate, body, day, tax, locale: tag }: Priced): readonly BillLine[] {

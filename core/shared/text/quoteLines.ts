@@ -58,7 +58,7 @@ function cellOf(lines: readonly Keyed[], key: string): QuoteCell {
   };
 }
 
-/** `2 × Drying towel, 14.90 each, discount 3.00`; one alone is only called. */
+/** `2 × Drying towel, 14.90 each, less 3.00`; one alone is only called. */
 export function thingSaid(manner: PaperManner, line: BillLine): string {
   if (line.quoted === undefined) return line.text;
   return say(manner.locale, 'billing.thingLine', {

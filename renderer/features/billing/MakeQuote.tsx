@@ -12,8 +12,8 @@ import { Check } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
-import type { Asks } from './asksBefore.ts';
-import { askedOf, PriceAsks, useBegin } from './PriceAsks.tsx';
+import { type Asks, askedOf } from './asksBefore.ts';
+import { PriceAsks, useBegin } from './PriceAsks.tsx';
 
 const MOST = 3;
 
@@ -55,7 +55,10 @@ export function MakeQuote(props: MakeProps): ReactNode {
         jobId={props.jobId}
         estimates={estimates.data.filter((e) => ids.includes(e.id))}
         value={asks}
-        onChange={setAsks}
+        onChange={(next) => {
+          make.clear();
+          setAsks(next);
+        }}
       />
       {props.first ? null : (
         <TextField
@@ -66,11 +69,7 @@ export function MakeQuote(props: MakeProps): ReactNode {
           maxLength={300}
         />
       )}
-      <Refusal refusal={make.refusal}>
-        {make.refusal?.code === 'THING_MANY' ? (
-          <LinkButton onPress={() => run(true)}>{t('quote.manyMeant')}</LinkButton>
-        ) : null}
-      </Refusal>
+      <NotMade refusal={make.refusal} onMany={() => run(true)} />
       <Row>
         <Button
           kind={props.first ? 'go' : 'plain'}
@@ -82,6 +81,21 @@ export function MakeQuote(props: MakeProps): ReactNode {
         </Button>
       </Row>
     </Stack>
+  );
+}
+
+/** Why no quote was made; many pieces of one thing may be meant. */
+function NotMade(props: {
+  readonly refusal: ReturnType<typeof useCommand>['refusal'];
+  readonly onMany: () => void;
+}): ReactNode {
+  const t = useText();
+  return (
+    <Refusal refusal={props.refusal}>
+      {props.refusal?.code === 'THING_MANY' ? (
+        <LinkButton onPress={props.onMany}>{t('quote.manyMeant')}</LinkButton>
+      ) : null}
+    </Refusal>
   );
 }
 

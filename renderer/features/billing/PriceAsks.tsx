@@ -11,16 +11,6 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { Check } from '../../ui/Choice.tsx';
 import { type Asks, asksBefore, NO_ASKS, offeredOf } from './asksBefore.ts';
 import { ThingsAsk } from './ThingsAsk.tsx';
-import { thingsOf } from './thingsAsked.ts';
-
-/** The same as the command takes it, packages and things by the place of their option. */
-export function askedOf({ rush, afterHours, packages, byPanel, things }: Asks, ids: readonly string[]) {
-  return {
-    ...{ rush, afterHours, packageIds: ids.map((id) => packages[id] ?? null) },
-    byPanel: ids.map((id) => byPanel.includes(id)),
-    things: ids.map((id) => thingsOf(things, id)),
-  };
-}
 
 /** What a quote begins with: nothing, or what the version before it asked for. */
 export function useBegin(

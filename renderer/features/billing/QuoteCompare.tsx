@@ -64,11 +64,15 @@ function Line(props: {
   };
   const time = (cell: Cell): ReactNode =>
     cell && cell.minutes > 0 ? <Figure amount={hours(manner, cell.minutes)} /> : null;
+  // What takes no time has the room of its hours: things are called by more words than work is.
+  const noTime = !a || a.minutes === 0;
   const more = (b?.minor ?? 0) - (a?.minor ?? 0);
   return (
     <div className={css['line']} data-sum={big} data-two={props.two}>
-      <span className="cut">{props.label}</span>
-      <span className={css['hours']}>{time(a)}</span>
+      <span className={css['what']} data-wide={noTime}>
+        {props.label}
+      </span>
+      {noTime ? null : <span className={css['hours']}>{time(a)}</span>}
       <span className={css['money']} data-side="a">
         {written(a)}
       </span>

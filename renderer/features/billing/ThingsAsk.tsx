@@ -66,10 +66,11 @@ function useThingName(): (row: Pick<ListPriceRow, 'name' | 'level' | 'panel'>) =
   const { locale } = useManner();
   return ({ name, level, panel }) => {
     if (level === '') return name;
-    return t('billing.onePanelLine', {
+    const text = t('billing.onePanelLine', {
       level: t(`word.level.${level}`),
       panel: panel === '' ? 'every' : panelName(locale, panel),
     });
+    return text.charAt(0).toLocaleUpperCase(locale) + text.slice(1);
   };
 }
 
@@ -107,6 +108,7 @@ function ThingLine(props: LineProps): ReactNode {
           value={thing.pieces}
           onChange={(pieces) => onChange({ ...thing, pieces })}
           min={1}
+          error={thing.pieces === null ? t('quote.thingMany') : undefined}
         />
         <MoneyField
           label={t('quote.thingDiscount')}

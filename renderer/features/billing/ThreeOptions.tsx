@@ -43,7 +43,7 @@ function ThreeLine(props: {
   const { row, options } = props;
   return (
     <div className={css['threeLine']} data-sum={row.big}>
-      <span className="cut">{row.label}</span>
+      <span className={css['what']}>{row.label}</span>
       {options.map((option, i) => (
         <CellShown key={option.letter} cell={row.cells[i] ?? null} big={row.big} />
       ))}

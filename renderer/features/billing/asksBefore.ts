@@ -3,7 +3,7 @@ import type { QuoteView } from '#core/shared/views/billing.ts';
 import type { EstimateView } from '#core/shared/views/estimate.ts';
 import type { PackageRow, ShopPage } from '#core/shared/views/shop.ts';
 import type { BodyStyle } from '#core/shared/vocabulary.ts';
-import { type ThingAsked, thingsBefore } from './thingsAsked.ts';
+import { type ThingAsked, thingsBefore, thingsOf } from './thingsAsked.ts';
 
 /** What the desk asks for beside the work; a package for each estimate that is priced by one. */
 export type Asks = {
@@ -15,6 +15,15 @@ export type Asks = {
   readonly things: readonly ThingAsked[];
 };
 export const NO_ASKS: Asks = { rush: false, afterHours: false, packages: {}, byPanel: [], things: [] };
+
+/** The same as the command takes it, packages and things by the place of their option. */
+export function askedOf({ rush, afterHours, packages, byPanel, things }: Asks, ids: readonly string[]) {
+  return {
+    ...{ rush, afterHours, packageIds: ids.map((id) => packages[id] ?? null) },
+    byPanel: ids.map((id) => byPanel.includes(id)),
+    things: ids.map((id) => thingsOf(things, id)),
+  };
+}
 
 /** Packages that hold and can be asked for today. */
 export function offeredOf(packages: ShopPage['packages']): ShopPage['packages'] {

@@ -67,7 +67,7 @@ describe('a thing on a quote', () => {
     // 903.90 of work, 29.80 less 3.00, 8.00
     expect(options[0]?.totals.toPayMinor).toBe(90_390 + 2680 + 800);
     expect(quoteLines(PLAIN_MANNER, options).map((row) => row.label)).toContain(
-      '2 × Drying towel, 14.90 each, discount 3.00',
+      '2 × Drying towel, 14.90 each, less 3.00',
     );
     expect(quoteTaxes(PLAIN_MANNER, options).map((row) => row.label)).toEqual(['VAT 19 %', 'VAT 7 %']);
   });
@@ -96,7 +96,7 @@ describe('a thing on a quote', () => {
     const lines = await linesOf(quoteId);
     // 903.90 + 50.00 of work lack 46.10; a tenth of 1,000.00; the towel comes on top.
     expect(lines.slice(-4).map((l) => [l.what, l.text, l.priceMinor])).toEqual([
-      ['panel', 'one-step correction, by the panel', 5000],
+      ['panel', 'One-step correction, by the panel', 5000],
       ['minimum', 'Up to the minimum charge of a job', 4610],
       ['rush', 'Surcharge: rush', 10_000],
       ['goods', 'Drying towel', 50_000],

@@ -6,6 +6,7 @@ import { en } from '#core/shared/text/en.ts';
 import { es } from '#core/shared/text/es.ts';
 import { fr } from '#core/shared/text/fr.ts';
 import type { PaperKey } from '#core/shared/text/paperKeys.ts';
+import type { Minor } from '#core/shared/units.ts';
 import { addTestJob, agreedJob, billJob, issueDraft, quoteJob, testEstimate } from '../../helpers/billing.ts';
 import { CAR_RECORD, jobWith } from '../../helpers/bookedJob.ts';
 import { papersIn, speakTo } from '../../helpers/languagePapers.ts';
@@ -194,9 +195,15 @@ describe('the language of a paper', () => {
     const { jobId, customerId } = addTestJob(shop);
     speakTo(shop, customerId, 'fr');
     shop.db.raw.prepare("UPDATE vehicle SET colour = '#224'").run();
-    const ask = { titles: [], byPanel: [true] };
+    const price = { kind: 'panel', level: 'sanded', panel: 'ro', priceMinor: 9500 } as const;
+    const { id: priceId } = shop.write('shop.setListPrice', price);
+    const things = [[{ priceId, pieces: 2, discountMinor: 500 as Minor }]];
+    const ask = { titles: [], byPanel: [true], things };
     const text = await quoteText(quoteJob(shop, jobId, [{ ...testEstimate(jobId), limits: [] }], '', ask));
     expect(text).toContain('polissage en deux étapes, 120,00 € par élément : capot');
+    // Each level and price is a line of its own on paper, whose amount is its own.
+    expect(text).toContain('polissage en une étape, 120,00 € par élément : toit');
+    expect(text).toMatch(/2 × Ponçage à l’eau, puis trois étapes, toit, 95,00 l’unité, remise 5,00 185,00/);
     expect(englishIn(text, 'fr')).toEqual([]);
   });
 

@@ -13,7 +13,7 @@ export const esWork = {
   'billing.panelLine': '{level}, {each} por panel: {panels, select, none {{n} paneles} other {{panels}}}',
   'billing.onePanelLine': '{level}, {panel, select, every {por panel} other {{panel}}}',
   'billing.thingLine':
-    '{n, plural, =1 {{text}} other {# × {text}, {each} cada uno}}{off, select, none {} other {, descuento {off}}}',
+    '{n, plural, =1 {{text}} other {# × {text}, {each} la unidad}}{off, select, none {} other {, descuento {off}}}',
   'billing.voucherLine': 'Vale de regalo {number}',
   'billing.voucherOffLine': 'Vale de regalo {number}, gravado al venderse',
   'billing.line.voucher': 'Vale de regalo',

@@ -14,7 +14,7 @@ export const frWork = {
     '{level}, {each} par élément\u00a0: {panels, select, none {{n} éléments} other {{panels}}}',
   'billing.onePanelLine': '{level}, {panel, select, every {par élément} other {{panel}}}',
   'billing.thingLine':
-    '{n, plural, =1 {{text}} other {# × {text}, {each} pièce}}{off, select, none {} other {, remise {off}}}',
+    '{n, plural, =1 {{text}} other {# × {text}, {each} l’unité}}{off, select, none {} other {, remise {off}}}',
   'billing.voucherLine': 'Bon cadeau n°\u00a0{number}',
   'billing.voucherOffLine': 'Bon cadeau n°\u00a0{number}, taxé à la vente',
   'billing.line.voucher': 'Bon cadeau',
