@@ -141,7 +141,7 @@ function rowsOf(quote: QuoteView, manner: PaperManner): TableRow[] {
     ...quoteLines(manner, all).map(({ label, cells }) =>
       row(
         label,
-        cells.map((cell) => written(cell, manner)),
+        cells.map((cell) => written(cell, cells, manner)),
       ),
     ),
     ...(included ? [toPay, { ...net, rule: 'strong' as const }, ...tax] : [net, ...tax, toPay]),
@@ -177,8 +177,8 @@ function roundingRow(options: readonly QuoteOptionView[], manner: PaperManner): 
   return [row(say(manner.locale, 'doc.rounding'), cells)];
 }
 
-/** Hours where it is time, and the amount as the customer is shown it. */
-function written(cell: QuoteCell, manner: PaperManner): Cell {
-  if (!cell) return ['–', '–'];
+/** Hours where it is time, and the amount as the customer is shown it; dashes in an option that has it not. */
+function written(cell: QuoteCell, row: readonly QuoteCell[], manner: PaperManner): Cell {
+  if (!cell) return [row.some((other) => other && other.minutes > 0) ? '–' : '', '–'];
   return [cell.minutes === 0 ? '' : hours(manner, cell.minutes).value, moneyPlain(manner, cell.minor)];
 }

@@ -2,6 +2,7 @@ import { BAYS_MUTANTS } from './baysMutants.ts';
 import { MONEY_MUTANTS } from './moneyMutants.ts';
 import type { Mutant } from './mutant.ts';
 import { STOCK_MUTANTS } from './stockMutants.ts';
+import { THING_MUTANTS } from './thingMutants.ts';
 import { WHAT_IF_MUTANTS } from './whatIfMutants.ts';
 
 const DOOR = 'tests/core/dispatch.test.ts';
@@ -183,6 +184,7 @@ export const MUTANTS: readonly Mutant[] = [
   ...BAYS_MUTANTS,
   ...WHAT_IF_MUTANTS,
   ...MONEY_MUTANTS,
+  ...THING_MUTANTS,
   {
     what: 'time in a bay over an edge of two cells counts in both',
     file: 'core/figures/rules/utilization.ts',

@@ -99,4 +99,50 @@ describe.skipIf(choice === null)('things of the price list on a quote', () => {
     );
     await shop.shot('quote-things');
   });
+
+  test('take from stock what the price list says, when the car is handed over', async () => {
+    const { page } = shop;
+    const opening = { amount: 2_000_000, valueMinor: 800 };
+    await shop.call('stock.addItem', {
+      ...{ name: 'Shampoo', material: 'shampoo', unit: 'ul', packSize: 1_000_000, packWord: 'bottle' },
+      ...{ reusable: false, opening },
+    });
+    await shop.goTo('/shop');
+    await page.getByRole('button', { name: /^Packages and surcharges/ }).click();
+    await page.getByLabel('what it is called').fill('Drying towel');
+    await page.getByRole('button', { name: /^taken from stock/i }).click();
+    await page.getByRole('option', { name: 'Shampoo' }).click();
+    await page.getByLabel('how much one of it takes').fill('500');
+    await page.getByLabel('price of one').last().fill('15');
+    await page.getByLabel('price of one').last().press('Tab');
+    await shop.holds();
+    await shop.shot('shop-list-price');
+    await page.getByRole('button', { name: 'Set this price' }).click();
+    await page.getByText('500 ml of Shampoo').first().waitFor();
+    const quote = await quoteNow();
+    const by = { letter: 'A', name: 'Marit Vane', way: 'spoken' };
+    await shop.call('billing.acceptQuote', { quoteId: quote.id, revision: quote.revision, ...by });
+    const record = {
+      ...{
+        mileage: 48_120,
+        mileageUnit: 'km',
+        keyCount: 2,
+        belongings: '',
+        damage: [],
+        agreedBy: 'Marit Vane',
+      },
+      ...{ picturesRecord: true, picturesPublish: false, agreedWay: 'printedForm' },
+    };
+    await shop.call('bookings.arrive', { jobId, ...record });
+    await shop.call('bookings.stopHalfWay', { jobId, reason: 'rain', shares: [] });
+    await shop.goTo(`/jobs/${jobId}/hand-over`);
+    await page.getByText('2 × Drying towel').waitFor();
+    await shop.holds();
+    await shop.shot('hand-over-things');
+    await page.getByText('said so', { exact: true }).click();
+    await page.getByRole('button', { name: 'Handed over', exact: true }).click();
+    await expect
+      .poll(() => shop.rows("SELECT qty FROM stock_movement WHERE reason = 'draw'"))
+      .toEqual([{ qty: -1_000_000 }]);
+  });
 });

@@ -18,6 +18,7 @@ import { MoneyField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
+import css from './shop.module.css';
 import { standingThing, ThingFields, type ThingMore, ThingSaid } from './ThingFields.tsx';
 
 type Prices = ShopPage['listPrices'];
@@ -54,10 +55,10 @@ function PriceTable(props: { readonly prices: Prices }): ReactNode {
           key: 'what',
           head: t('shop.for'),
           cell: (row) => (
-            <>
+            <span className={`cut ${css['listWhat']}`} title={what(row)}>
               {what(row)}
               <ThingSaid row={row} />
-            </>
+            </span>
           ),
         },
         {

@@ -58,6 +58,14 @@ describe('a thing on a quote', () => {
     const { jobId } = addTestJob(shop);
     const things = [thing(towel, 2, 300), thing(guide)];
     const quoteId = quoteJob(shop, jobId, [testEstimate(jobId)], '', { things: [things] });
+    const twice = quoteJob(shop, jobId, [testEstimate(jobId)], '', {
+      things: [[thing(guide), thing(guide)]],
+    });
+    const rows = quoteLines(PLAIN_MANNER, (await shop.read('billing.readQuote', { quoteId: twice })).options);
+    // Two that read the same stand on a line each, as each says what one costs.
+    expect(rows.filter((row) => row.label === 'Care guide').map((row) => row.cells[0]?.minor)).toEqual([
+      800, 800,
+    ]);
     const lines = await linesOf(quoteId);
     expect(lines.slice(-2).map((l) => [l.what, l.text, l.quantity, l.priceMinor, l.tax.ratePpm])).toEqual([
       ['goods', 'Drying towel', 2, 1490, 190_000],
@@ -137,6 +145,9 @@ describe('a thing that cannot be quoted', () => {
     expect(await said(many)).toContain('21 × “Towel” is a lot for one car');
     expect(await said(many, { manyThings: true })).toBe('quoted');
     expect(await said([{ priceId: towel, pieces: 20 }])).toBe('quoted');
+    const dear = set({ kind: 'item', name: 'Gold leaf', priceMinor: 100_000_000 });
+    const gold = [{ priceId: dear, pieces: 100_000 }];
+    expect(await said(gold, { manyThings: true })).toContain('“Gold leaf” comes to more than any bill');
   });
 
   it('is one of a list with tax beside an estimate without', async () => {
@@ -247,6 +258,10 @@ describe('whatever is agreed beside the work', () => {
         options.forEach((option, i) => {
           const shown = quoteLines(PLAIN_MANNER, options).map((row) => row.cells[i]?.minor ?? 0);
           expect(sum(shown)).toBe(option.totals.toPayMinor);
+          const own = quoteLines(PLAIN_MANNER, options).filter(
+            (row) => /^(goods|panel) /.test(row.key) && row.cells[i],
+          );
+          expect(own).toHaveLength(option.bill.lines.filter((l) => l.quoted !== undefined).length);
           const taxes = quoteTaxes(PLAIN_MANNER, options).map((row) => row.minors[i] ?? 0);
           const { netMinor, roundingMinor, toPayMinor } = option.totals;
           expect(netMinor + sum(taxes) + roundingMinor).toBe(toPayMinor);

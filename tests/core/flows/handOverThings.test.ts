@@ -91,7 +91,9 @@ describe('a thing that was agreed beside the work', () => {
   it('comes from the item that the list names on the day it is handed over, also when it is sold no more', () => {
     const priceId = sell(null);
     const jobId = readyWith(priceId, 1);
+    shop.at(shop.now() + 86_400_000);
     sell(shampoo());
+    shop.at(shop.now() + 86_400_000);
     sell(null, { priceMinor: null });
     shop.write('bookings.handOver', { jobId, ...CAR_RECORD });
     expect(lines()).toMatchObject([{ qty: -LITRE / 2 }]);
