@@ -1,4 +1,4 @@
-import type { BillTotals } from '../shared/bill.ts';
+import type { BillTotals, TaxShare } from '../shared/bill.ts';
 import { moneyPlain, rate } from '../shared/text/format.ts';
 import { amountText, type PaperManner } from '../shared/text/manner.ts';
 import { paperLocale, paperManner } from '../shared/text/papers.ts';
@@ -100,6 +100,21 @@ export function vehicleLines(vehicle: BilledVehicle, locale: PaperLocale): Line[
   ];
 }
 
+/**
+ * Why no tax is charged: what the shop says, and where the customer owes the tax the mention that an invoice must bear,
+ * in the paper's own language, unless the shop's words have it.
+ * @source Directive 2006/112/EC, article 226 (11a); what else a country asks for is local law
+ */
+export function untaxedBecause(
+  { category, reason }: Pick<TaxShare, 'category' | 'reason'>,
+  { locale }: Pick<PaperManner, 'locale'>,
+): string {
+  if (category !== 'AE') return reason;
+  const mention = say(locale, 'doc.reverseCharge');
+  const said = reason.toLocaleLowerCase(locale).includes(mention.toLocaleLowerCase(locale));
+  return said ? reason : [mention, reason].filter((text) => text !== '').join('. ');
+}
+
 /** Rows of tax by rate, rounding included, for a table whose last column is money. */
 export function taxRows(totals: BillTotals, manner: PaperManner, columns: number): TableRow[] {
   const blank = Array.from({ length: columns - 2 }, () => '');
@@ -109,10 +124,9 @@ export function taxRows(totals: BillTotals, manner: PaperManner, columns: number
       rate: amountText(rate(manner, tax.ratePpm)),
       taxable: moneyPlain(manner, tax.taxableMinor),
     };
-    const text = tax.reason
-      ? `${say(manner.locale, 'doc.taxLine', values)}. ${tax.reason}`
-      : say(manner.locale, 'doc.taxLine', values);
-    return { cells: [text, ...blank, moneyPlain(manner, tax.taxMinor)] };
+    const why = untaxedBecause(tax, manner);
+    const line = say(manner.locale, 'doc.taxLine', values);
+    return { cells: [why === '' ? line : `${line}. ${why}`, ...blank, moneyPlain(manner, tax.taxMinor)] };
   });
   if (totals.roundingMinor === 0) return rows;
   const rounding = moneyPlain(manner, totals.roundingMinor);

@@ -98,12 +98,12 @@ function FromList(props: { readonly shop: ShopPage; readonly onChoose: (line: Li
   return (
     <Row>
       <span className="t1 dusty">{t('goods.fromList')}</span>
-      {items.map(({ id, name, priceMinor }) =>
+      {items.map(({ id, name, priceMinor, tax }) =>
         priceMinor === null ? null : (
           <LinkButton
             key={id}
             quiet
-            onPress={() => props.onChoose({ ...EMPTY_LINE, text: name, priceMinor })}
+            onPress={() => props.onChoose({ ...EMPTY_LINE, text: name, priceMinor, tax })}
           >
             {t('goods.listItem', { name, price: money(manner, priceMinor) })}
           </LinkButton>

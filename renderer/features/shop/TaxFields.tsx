@@ -54,6 +54,7 @@ export function TaxFields(props: {
       ) : value.category === 'Z' ? null : (
         <TextField
           label={t('shop.taxReason')}
+          note={value.category === 'AE' ? t('shop.taxReverseNote') : undefined}
           value={value.reason}
           maxLength={300}
           onChange={(reason) => props.onChange({ ...value, reason })}

@@ -33,6 +33,8 @@ export const deDocuments = {
   'doc.hours': 'Std.',
   'doc.beforeTax': 'Netto',
   'doc.likelyHours': 'Wahrscheinliche Stunden (6 von 10 solchen Aufträgen)',
+  // The mention as Directive 2006/112/EC, article 226 (11a), has it in this language.
+  'doc.reverseCharge': 'Steuerschuldnerschaft des Leistungsempfängers',
   'doc.taxLine': '{name} {rate} auf {taxable}',
   'doc.containsNet': 'Darin enthalten: netto',
   'doc.rounding': 'Rundung',

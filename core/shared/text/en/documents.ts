@@ -31,6 +31,8 @@ export const documentsTexts = {
   'doc.hours': 'hours',
   'doc.beforeTax': 'Before tax',
   'doc.likelyHours': 'Hours likely (6 in 10 such jobs)',
+  // The mention as Directive 2006/112/EC, article 226 (11a), has it in this language.
+  'doc.reverseCharge': 'Reverse charge',
   'doc.taxLine': '{name} {rate} on {taxable}',
   'doc.containsNet': 'Contained in it: before tax',
   'doc.rounding': 'Rounding',

@@ -114,6 +114,8 @@ export const shopTexts = {
   'shop.taxCategory': 'category',
   'shop.taxRate': 'rate',
   'shop.taxReason': 'why no tax is charged, as printed',
+  'shop.taxReverseNote':
+    'For example: Article 196 of Directive 2006/112/EC. An example, not advice: ask the shop’s adviser. Papers bear the words “Reverse charge” of its article 226 (11a) besides, in the language of each.',
   'shop.category.S': 'taxed',
   'shop.category.Z': 'zero rated',
   'shop.category.E': 'exempt',

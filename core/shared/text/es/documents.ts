@@ -33,6 +33,8 @@ export const esDocuments = {
   'doc.hours': 'horas',
   'doc.beforeTax': 'Base imponible',
   'doc.likelyHours': 'Horas probables (6 de cada 10 trabajos así)',
+  // The mention as Directive 2006/112/EC, article 226 (11a), has it in this language.
+  'doc.reverseCharge': 'Inversión del sujeto pasivo',
   'doc.taxLine': '{name} {rate} sobre {taxable}',
   'doc.containsNet': 'Incluye: base imponible',
   'doc.rounding': 'Redondeo',

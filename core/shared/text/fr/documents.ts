@@ -33,6 +33,8 @@ export const frDocuments = {
   'doc.hours': 'heures',
   'doc.beforeTax': 'Hors taxe',
   'doc.likelyHours': 'Heures probables (6 travaux semblables sur 10)',
+  // The mention as Directive 2006/112/EC, article 226 (11a), has it in this language.
+  'doc.reverseCharge': 'Autoliquidation',
   'doc.taxLine': '{name} {rate} sur {taxable}',
   'doc.containsNet': 'Dont hors taxe',
   'doc.rounding': 'Arrondi',
