@@ -52,9 +52,9 @@ CREATE TABLE quote_option (               -- what one option was, word for word,
 CREATE TRIGGER quote_option_no_update BEFORE UPDATE ON quote_option BEGIN SELECT RAISE(ABORT, 'a quoted option is kept as it was'); END;
 CREATE TRIGGER quote_option_no_delete BEFORE DELETE ON quote_option BEGIN SELECT RAISE(ABORT, 'a quoted option is kept as it was'); END;
 
-CREATE TABLE invoice (                    -- invoices, prepayment invoices, credit notes; owned by core/billing
+CREATE TABLE invoice (                    -- invoices, prepayment and partial invoices, credit notes; owned by core/billing
   id            TEXT PRIMARY KEY,
-  kind          TEXT NOT NULL CHECK (kind IN ('invoice','prepayment','credit')),
+  kind          TEXT NOT NULL CHECK (kind IN ('invoice','prepayment','partial','credit')), -- partial: work done so far, the final one bills the rest
   number        INTEGER UNIQUE CHECK (number > 0), -- one series without gaps, given at issue
   job_id        TEXT REFERENCES job (id), -- null = not about a job
   customer_id   TEXT NOT NULL REFERENCES customer (id), -- who pays
@@ -75,8 +75,11 @@ CREATE TABLE invoice (                    -- invoices, prepayment invoices, cred
   reason        TEXT NOT NULL DEFAULT '', -- why a credit note was written
   locale        TEXT NOT NULL DEFAULT '', -- BCP 47 tag it is written in, '' = the shop's
   vouchers      TEXT NOT NULL DEFAULT '[]' CHECK (json_valid(vouchers)), -- taxed vouchers it takes off: [{voucherId, amountMinor}]
+  progress      TEXT CHECK (json_valid(progress)), -- of a partial invoice: the agreed option, which one of the job it is, what was billed before; else null
   made_ms       INTEGER NOT NULL,
   revision      INTEGER NOT NULL DEFAULT 1,
+  CHECK ((kind = 'partial') = (progress IS NOT NULL)),
+  CHECK (kind <> 'partial' OR job_id IS NOT NULL),
   CHECK ((kind = 'credit') = (of_invoice_id IS NOT NULL)),
   CHECK ((number IS NULL) = (issued_ms IS NULL)),
   CHECK ((number IS NULL) = (issued_day IS NULL)),
@@ -205,13 +208,50 @@ CREATE INDEX cash_count_day ON cash_count (local_day);
 CREATE TRIGGER cash_count_no_update BEFORE UPDATE ON cash_count BEGIN SELECT RAISE(ABORT, 'counts of the till are append-only'); END;
 CREATE TRIGGER cash_count_no_delete BEFORE DELETE ON cash_count BEGIN SELECT RAISE(ABORT, 'counts of the till are append-only'); END;
 
-CREATE TABLE deduction (                  -- a prepayment invoice taken off on a final invoice by negative lines; again when that one was wholly credited
+CREATE TABLE deduction (                  -- a prepayment or partial invoice taken off on a final invoice by negative lines; again when that one was wholly credited
   prepayment_id TEXT NOT NULL REFERENCES invoice (id),
   invoice_id    TEXT NOT NULL REFERENCES invoice (id),
+  taken_minor   INTEGER NOT NULL,         -- with tax: what it still asked for after its credit notes
   PRIMARY KEY (prepayment_id, invoice_id)
 ) STRICT, WITHOUT ROWID;
 CREATE TRIGGER deduction_no_update BEFORE UPDATE ON deduction BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
 CREATE TRIGGER deduction_no_delete BEFORE DELETE ON deduction BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+
+CREATE TABLE partial_line (               -- what partial invoices bill of each line of the agreed option, append-only: below zero what credit notes give back
+  id           INTEGER PRIMARY KEY,
+  invoice_id   TEXT NOT NULL REFERENCES invoice (id), -- the partial invoice, or a credit note of it
+  partial_id   TEXT NOT NULL REFERENCES invoice (id), -- the partial invoice
+  quote_id     TEXT NOT NULL,
+  letter       TEXT NOT NULL,
+  line         INTEGER NOT NULL CHECK (line >= 0), -- of the option's bill, from 0; a discount or charge on the whole stands behind the lines
+  amount_minor INTEGER NOT NULL CHECK (amount_minor <> 0), -- as the bill is priced: with tax or before it
+  UNIQUE (invoice_id, line),
+  FOREIGN KEY (quote_id, letter) REFERENCES quote_option (quote_id, letter)
+) STRICT;
+CREATE INDEX partial_line_of ON partial_line (quote_id, letter, line);
+CREATE INDEX partial_line_partial ON partial_line (partial_id);
+CREATE TRIGGER partial_line_billed_once BEFORE INSERT ON partial_line
+WHEN (SELECT NOT (billed BETWEEN min(0, whole) AND max(0, whole)) FROM (SELECT
+    NEW.amount_minor + (SELECT coalesce(sum(p.amount_minor), 0) FROM partial_line p
+      WHERE p.quote_id = NEW.quote_id AND p.letter = NEW.letter AND p.line = NEW.line) AS billed,
+    coalesce((SELECT CAST(round(1.0 * (l.value ->> 'quantity') * (l.value ->> 'priceMinor') / (l.value ->> 'per')) AS INTEGER)
+        - (l.value ->> 'discountMinor') FROM json_each(o.bill, '$.lines') l WHERE l.key = NEW.line),
+      json_extract(o.bill, '$.extras[' || (NEW.line - json_array_length(o.bill, '$.lines')) || '].amountMinor'), 0) AS whole
+  FROM quote_option o WHERE o.quote_id = NEW.quote_id AND o.letter = NEW.letter))
+BEGIN SELECT RAISE(ABORT, 'no part of a line is billed twice'); END;
+CREATE TRIGGER partial_line_no_update BEFORE UPDATE ON partial_line BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+CREATE TRIGGER partial_line_no_delete BEFORE DELETE ON partial_line BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+CREATE TRIGGER invoice_takes_partials_off BEFORE UPDATE OF number ON invoice
+WHEN NEW.number IS NOT NULL AND NEW.kind = 'invoice' AND NEW.job_id IS NOT NULL
+  AND EXISTS (SELECT 1 FROM json_each(NEW.bill, '$.lines') l
+    WHERE l.value ->> 'what' LIKE 'labour.%' OR l.value ->> 'what' IN ('materials', 'package', 'panel', 'job'))
+  AND EXISTS (SELECT 1 FROM invoice p WHERE p.job_id = NEW.job_id AND p.kind = 'partial' AND p.number IS NOT NULL
+    AND (SELECT sum(k.to_pay_minor) FROM invoice k WHERE k.number IS NOT NULL AND (k.id = p.id OR k.of_invoice_id = p.id)) <> 0
+    AND NOT EXISTS (SELECT 1 FROM deduction d WHERE d.prepayment_id = p.id AND (d.invoice_id = NEW.id
+      OR EXISTS (SELECT 1 FROM invoice f WHERE f.id = d.invoice_id AND f.number IS NOT NULL -- one that stands took it off
+        AND f.to_pay_minor + (SELECT sum(k.to_pay_minor) FROM invoice k WHERE k.of_invoice_id = f.id AND k.number IS NOT NULL)
+          IS NOT 0))))
+BEGIN SELECT RAISE(ABORT, 'the invoice of the rest takes off what was billed before'); END;
 
 CREATE TABLE reminder (                   -- that somebody was reminded
   invoice_id TEXT NOT NULL REFERENCES invoice (id),

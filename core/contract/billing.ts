@@ -6,6 +6,7 @@ import { draftInvoice } from '../billing/commands/invoices.ts';
 import { confirmNumber, issueInvoice } from '../billing/commands/issue.ts';
 import { keepAsCredit } from '../billing/commands/keepCredit.ts';
 import { draftOther } from '../billing/commands/otherInvoice.ts';
+import { draftPartial, readPartialPlan } from '../billing/commands/partial.ts';
 import { applyCredit, refund, takePayment } from '../billing/commands/payments.ts';
 import { notePrint } from '../billing/commands/prints.ts';
 import { declineQuote } from '../billing/commands/quotes.ts';
@@ -44,6 +45,8 @@ export const billingHandlers: HandlersFor<typeof billingEntries> = {
   'billing.takeDeposit': takeDeposit,
   'billing.settleDeposit': settleDeposit,
   'billing.draftInvoice': (ctx, input) => draftInvoice(ctx, input.jobId),
+  'billing.readPartialPlan': readPartialPlan,
+  'billing.draftPartial': draftPartial,
   'billing.draftOther': draftOther,
   'billing.changeDraft': changeDraft,
   'billing.dropDraft': dropDraft,

@@ -6,6 +6,7 @@ import { say } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { InvoiceView } from '../shared/views/billing.ts';
+import { progressTable } from './invoiceProgress.ts';
 import { mannerOf, openLetter, partyLines, small, taxRows, vehicleLines } from './letter.ts';
 import { finishPdf, paragraph, sideBySide, space } from './pdfKit.ts';
 import { type TableRow, table } from './pdfTable.ts';
@@ -47,6 +48,7 @@ export async function invoicePdf(invoice: InvoiceView, copy: Copy | null): Promi
     rows.map((row) => ({ ...row, cells: row.cells.filter((_, i) => shown[i]) })),
   );
   space(pdf, 10);
+  progressTable(pdf, invoice, manner);
   small(pdf, say(locale, invoice.bill.taxIncluded ? 'doc.withTax' : 'doc.withoutTax'));
   space(pdf, 10);
   transferPart(pdf, invoice, manner);
@@ -63,9 +65,11 @@ export function invoiceTitle(invoice: InvoiceView, manner: PaperManner): string 
   const values = { number: invoice.number };
   switch (invoice.kind) {
     case 'invoice':
-      return say(manner.locale, 'doc.invoice', values);
+      return say(manner.locale, invoice.before.length > 0 ? 'doc.final' : 'doc.invoice', values);
     case 'prepayment':
       return say(manner.locale, 'doc.prepayment', values);
+    case 'partial':
+      return say(manner.locale, 'doc.partial', values);
     case 'credit':
       return say(manner.locale, 'doc.credit', values);
     default:
@@ -73,9 +77,11 @@ export function invoiceTitle(invoice: InvoiceView, manner: PaperManner): string 
   }
 }
 
-function underTitle({ jobNumber }: InvoiceView, copy: Copy | null, manner: PaperManner): string[] {
+function underTitle(invoice: InvoiceView, copy: Copy | null, manner: PaperManner): string[] {
+  const { jobNumber, progress } = invoice;
   const job = jobNumber === null ? [] : [say(manner.locale, 'doc.job', { number: jobNumber })];
-  return copy ? [...job, copyMark(copy, manner)] : job;
+  const which = progress ? [say(manner.locale, 'doc.partialNth', { nth: progress.nth })] : [];
+  return [...job, ...which, ...(copy ? [copyMark(copy, manner)] : [])];
 }
 
 function copyMark({ day, by }: Copy, manner: PaperManner): string {
@@ -89,7 +95,9 @@ function factLines(invoice: InvoiceView, manner: PaperManner): string[] {
   return [
     issuedDay ? say(locale, 'doc.issued', { day: date(manner, issuedDay) }) : '',
     suppliedDay ? say(locale, 'doc.supplied', { day: date(manner, suppliedDay) }) : '',
-    dueDay && invoice.kind === 'invoice' ? say(locale, 'doc.due', { day: date(manner, dueDay) }) : '',
+    dueDay && (invoice.kind === 'invoice' || invoice.kind === 'partial')
+      ? say(locale, 'doc.due', { day: date(manner, dueDay) })
+      : '',
     of ? say(locale, 'doc.creditOf', { number: of.number }) : '',
     reason ? say(locale, 'doc.reason', { reason }) : '',
     orderNumber ? say(locale, 'doc.orderNumber', { number: orderNumber }) : '',

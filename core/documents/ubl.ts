@@ -80,18 +80,25 @@ function moneyOf(invoice: InvoiceView): UblMoney {
   };
 }
 
-/** @source UNTDID 1001: 380 invoice, 386 prepayment invoice, 381 credit note */
+const TYPE_CODES = { invoice: '380', prepayment: '386', partial: '326' } as const;
+
+/** @source UNTDID 1001: 380 invoice, 386 prepayment invoice, 326 partial invoice, 381 credit note; EN 16931-1 BT-3 */
 function typeCode(invoice: InvoiceView): Xml {
   if (invoice.kind === 'credit') return leaf('cbc:CreditNoteTypeCode', '381');
-  return leaf('cbc:InvoiceTypeCode', invoice.kind === 'prepayment' ? '386' : '380');
+  return leaf('cbc:InvoiceTypeCode', TYPE_CODES[invoice.kind]);
 }
 
+/** The document that a credit note corrects, the partial invoices before this one (BG-3), with their days (BT-26). */
 function precedingOf(invoice: InvoiceView): Xml {
-  if (!invoice.of) return '';
-  return tree(
-    'cac:BillingReference',
-    tree('cac:InvoiceDocumentReference', leaf('cbc:ID', String(invoice.of.number))),
-  );
+  const before = invoice.before.map(({ number, day }) => ({ number, day: day as string }));
+  return [...(invoice.of ? [{ number: invoice.of.number, day: '' }] : []), ...before]
+    .map(({ number, day }) =>
+      tree(
+        'cac:BillingReference',
+        tree('cac:InvoiceDocumentReference', leaf('cbc:ID', String(number)), leaf('cbc:IssueDate', day)),
+      ),
+    )
+    .join('');
 }
 
 /**

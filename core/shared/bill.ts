@@ -26,6 +26,7 @@ export const LINE_KINDS = [
   'deposit',
   'voucher',
   'share',
+  'billed',
 ] as const;
 export type LineKind = (typeof LINE_KINDS)[number];
 
@@ -116,8 +117,11 @@ export const billLine = z
     quoted: z.string().max(40).optional(),
   })
   .refine((l) => isBillable(l.quantity, l.priceMinor, l.per), TOO_MUCH);
-/** `ofLine` stands on the lines of a credit note for part of a document: which of its lines, from 0, is credited. */
-export type BillLine = z.output<typeof billLine> & { readonly ofLine?: number };
+/**
+ * `ofLine` stands on the lines of a credit note for part of a document: which of its lines, from 0, is credited.
+ * `ofPart` stands on those of a partial invoice: which part of the agreed bill it bills, extras counted on behind lines.
+ */
+export type BillLine = z.output<typeof billLine> & { readonly ofLine?: number; readonly ofPart?: number };
 
 /** An allowance (negative) or charge (positive) on the whole document, with the tax it falls under. */
 export const billExtra = z.strictObject({
@@ -125,7 +129,7 @@ export const billExtra = z.strictObject({
   amountMinor: z.int().min(-1_000_000_000_000).max(1_000_000_000_000),
   tax: lineTax,
 });
-export type BillExtra = z.output<typeof billExtra>;
+export type BillExtra = z.output<typeof billExtra> & { readonly ofPart?: number };
 
 /** Everything that decides the figures of a document. */
 export type Bill = {

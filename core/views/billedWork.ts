@@ -19,6 +19,11 @@ export const INVOICED = `EXISTS (SELECT 1 FROM invoice i WHERE ${STANDS} AND i.n
 const WORK_KINDS = LINE_KINDS.filter((what) => isWorkLine({ what }));
 const listed = (kinds: readonly string[]): string => kinds.map((kind) => `'${kind}'`).join(', ');
 
+/** What partial invoices of a job `j` ask for after their credit notes; null where none stands. */
+export const PARTLY_BILLED = `(SELECT nullif(sum(k.to_pay_minor), 0) FROM invoice i
+  JOIN invoice k ON k.number IS NOT NULL AND (k.id = i.id OR k.of_invoice_id = i.id)
+  WHERE i.job_id = j.id AND i.kind = 'partial')`;
+
 /** How many halves of the work an invoice `i` bills: both, one where two payers split it, none with goods or a fee. */
 const HALVES = `(SELECT CASE WHEN total(l.value ->> 'what' = 'share') > 0 THEN 1
     WHEN total(l.value ->> 'what' IN (${listed(WORK_KINDS)}) OR l.value ->> 'quoted' IS NOT NULL) > 0 THEN 2 ELSE 0 END

@@ -5,6 +5,7 @@ import type { JobId } from '../shared/ids.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
 import type { QuoteState } from '../shared/views/billing.ts';
 import type { JobMoney } from '../shared/views/billingReports.ts';
+import { PARTLY_BILLED, workBilled } from './billedWork.ts';
 import { HELD_FOR_JOB, LEFT_OF_PAYMENT } from './heldMoney.ts';
 import { invoicedOf, laidOf, owedOf } from './jobOwed.ts';
 
@@ -16,6 +17,7 @@ type Row = {
   readonly invoicedMinor: Minor | null;
   readonly paidMinor: Minor | null;
   readonly owedMinor: Minor | null;
+  readonly partlyMinor: Minor | null;
 };
 
 const JOB_MONEY = `WITH standing AS (
@@ -31,7 +33,8 @@ const JOB_MONEY = `WITH standing AS (
       SELECT ${laidOf(':jobId')} AS minor
       UNION ALL
       SELECT ${LEFT_OF_PAYMENT} FROM payment p WHERE p.kind = 'deposit' AND p.job_id = :jobId)) AS paidMinor,
-    ${owedOf(':jobId')} AS owedMinor`;
+    ${owedOf(':jobId')} AS owedMinor,
+    (SELECT ${PARTLY_BILLED} FROM job j WHERE j.id = :jobId AND NOT ${workBilled('i.number IS NOT NULL')}) AS partlyMinor`;
 
 /** Money of one job. The standing quote is the accepted one, else the newest; its first option when not answered. */
 export function jobMoneyOf(db: ReadDb, jobId: JobId, today: LocalDay): JobMoney {
@@ -42,6 +45,7 @@ export function jobMoneyOf(db: ReadDb, jobId: JobId, today: LocalDay): JobMoney 
     invoicedMinor: row?.invoicedMinor ?? null,
     paidMinor: row?.paidMinor ?? null,
     owedMinor: row?.owedMinor ?? null,
+    partlyMinor: row?.partlyMinor ?? null,
     quoteState: standing(row?.state ?? null, row?.validUntilDay ?? null, today),
   };
 }

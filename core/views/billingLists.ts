@@ -12,7 +12,7 @@ import type {
   PaymentWay,
 } from '../shared/views/billing.ts';
 import type { ToBill, WaitingQuote } from '../shared/views/moneyDesk.ts';
-import { workBilled } from './billedWork.ts';
+import { PARTLY_BILLED, workBilled } from './billedWork.ts';
 import { customersCalled, vehiclesCalled } from './called.ts';
 
 /** What is still to pay on an issued document; credit notes count on the document they correct. */
@@ -129,7 +129,8 @@ export function jobsToBill(db: ReadDb): ToBill[] {
     `SELECT j.id AS jobId, j.number AS jobNumber, c.name AS customer, v.make_model AS makeModel, j.state,
       coalesce(j.payer_id, j.customer_id) AS payerId, p.name AS payer,
       (SELECT o.to_pay_minor FROM quote q JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter
-        WHERE q.job_id = j.id AND q.state = 'accepted') AS agreedMinor
+        WHERE q.job_id = j.id AND q.state = 'accepted') AS agreedMinor,
+      ${PARTLY_BILLED} AS partlyMinor
     FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
       JOIN customer p ON p.id = coalesce(j.payer_id, j.customer_id)
     WHERE j.state IN ('ready', 'collected') AND ${WORK_TO_BILL}

@@ -36,6 +36,7 @@ const ABOUT: Readonly<Record<string, string>> = {
   paper_print: `invoice_id IN (${PAPERS})`,
   invoice_tax: `invoice_id IN (${PAPERS})`,
   deduction: `invoice_id IN (${PAPERS})`,
+  partial_line: `invoice_id IN (${PAPERS})`,
   reminder: `invoice_id IN (${PAPERS})`,
   payment: 'customer_id = :id',
   allocation: `invoice_id IN (${PAPERS})`,

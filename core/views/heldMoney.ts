@@ -16,14 +16,14 @@ function afterCredits(of: string): string {
     WHERE k.of_invoice_id = ${of}.id AND k.number IS NOT NULL)`;
 }
 
-/** True of a document with a line for a prepayment or a taxed voucher. */
+/** True of a document with a line for a prepayment, a partial invoice or a taxed voucher. */
 function takesOff(of: string): string {
-  return `EXISTS (SELECT 1 FROM json_each(${of}.bill, '$.lines') o WHERE o.value ->> 'what' IN ('deposit', 'voucher'))`;
+  return `EXISTS (SELECT 1 FROM json_each(${of}.bill, '$.lines') o WHERE o.value ->> 'what' IN ('deposit', 'billed', 'voucher'))`;
 }
 
 /**
  * True when credit notes took all of a document; one that asks for nothing is not credited by that, nor one whose
- * prepayments and vouchers no note gave back.
+ * prepayments, partial invoices and vouchers no note gave back.
  */
 export function whollyCredited(of: string): string {
   return `((${afterCredits(of)} = 0) IS TRUE AND (NOT ${takesOff(of)} OR EXISTS (SELECT 1 FROM invoice k

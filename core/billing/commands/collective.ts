@@ -12,6 +12,7 @@ import { shopOf } from '../../views/shop.ts';
 import { type CollectedJob, collectiveBill } from '../rules/collective.ts';
 import { totalsOf } from '../rules/totals.ts';
 import { addBilledJob, openPrepayments } from '../store/invoices.ts';
+import { standingPartials } from '../store/partials.ts';
 import { billOfJob, newInvoice, standingForWork } from './invoices.ts';
 
 export type CollectiveInput = {
@@ -23,7 +24,7 @@ export type CollectiveInput = {
 /**
  * Drafts one invoice for several jobs that one customer pays for, such as a fleet's of a month.
  * @throws COLLECTIVE_OTHER_PAYER · JOB_ALREADY_BILLED · COLLECTIVE_DRAFTED for a job with a draft of its own ·
- * COLLECTIVE_DEPOSIT where a deposit is held, which comes off the job's own invoice · NOTHING_TO_BILL · COLLECTIVE_MIXED
+ * COLLECTIVE_DEPOSIT where a deposit is held, which comes off the job's own invoice · COLLECTIVE_PARTIAL likewise · NOTHING_TO_BILL · COLLECTIVE_MIXED
  */
 export function draftCollective(ctx: WriteCtx, input: CollectiveInput): { readonly invoiceId: InvoiceId } {
   const once = [...new Map(input.jobs.map((job) => [job.jobId, job])).values()];
@@ -74,4 +75,5 @@ function checkFree(ctx: WriteCtx, job: BilledJob, customerId: CustomerId): void 
   if (standing.length > 0) refuse('COLLECTIVE_DRAFTED', { number });
   if (depositHeldFor(ctx.db, job.id) > 0 || openPrepayments(ctx.db, job.id).length > 0)
     refuse('COLLECTIVE_DEPOSIT', { number });
+  if (standingPartials(ctx.db, job.id).length > 0) refuse('COLLECTIVE_PARTIAL', { number });
 }

@@ -3,6 +3,7 @@ import type { WriteCtx } from '../../context.ts';
 import type { BillExtra, BillLine } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InvoiceId } from '../../shared/ids.ts';
+import { withoutParts } from '../rules/partial.ts';
 import { isPart, isSplit, joined } from '../rules/split.ts';
 import { checkBill, totalsOf } from '../rules/totals.ts';
 import {
@@ -25,15 +26,16 @@ export type DraftChange = {
 
 /**
  * Changes a draft. One of two that were split keeps its lines, so that both still sum to the whole; one for several jobs
- * keeps them too, as each job is billed by its own.
- * @throws STALE · INVOICE_ISSUED · INVOICE_SPLIT · COLLECTIVE_LINES · BILL_BELOW_ZERO
+ * keeps them too, as each job is billed by its own, and so does a partial invoice, as the rest follows from them.
+ * @throws STALE · INVOICE_ISSUED · PARTIAL_LINES · INVOICE_SPLIT · COLLECTIVE_LINES · BILL_BELOW_ZERO
  */
 export function changeDraft(ctx: WriteCtx, input: DraftChange): { readonly invoiceId: InvoiceId } {
   const row = draftOf(ctx, input.invoiceId, input.revision);
   const bill = { ...row.bill, lines: input.lines, extras: input.extras };
   const { orderNumber, note } = input;
-  if (isDeepStrictEqual(bill, row.bill)) saveInvoice(ctx.db, row.id, { orderNumber, note });
+  if (isDeepStrictEqual(bill, withoutParts(row.bill))) saveInvoice(ctx.db, row.id, { orderNumber, note });
   else {
+    if (row.kind === 'partial') refuse('PARTIAL_LINES', {});
     if (isSplit(row.bill) && otherOfSplit(ctx.db, row)) refuse('INVOICE_SPLIT', {});
     checkJobLines(row.bill.lines, input.lines);
     checkBill(bill);

@@ -1,6 +1,7 @@
-import type { WriteCtx } from '../../context.ts';
+import type { ReadCtx, WriteCtx } from '../../context.ts';
+import type { Progress } from '../../db/schema/billing.ts';
 import type { ReadDb } from '../../db/types.ts';
-import { type Bill, type BillLine, type BillTotals, isWorkLine, type LineTax } from '../../shared/bill.ts';
+import type { Bill, BillTotals, LineTax } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, InvoiceId, JobId } from '../../shared/ids.ts';
 import { localDayOf } from '../../shared/time.ts';
@@ -9,14 +10,15 @@ import type { InvoiceKind } from '../../shared/views/billing.ts';
 import { billedJob, paperTagOf } from '../../views/billingParty.ts';
 import { stagesDone, wasStopped } from '../../views/billingWork.ts';
 import { shopOf } from '../../views/shop.ts';
+import { agreedParts } from '../rules/agreedParts.ts';
 import { withCharges } from '../rules/charges.ts';
 import { isJobCredited } from '../rules/collective.ts';
-import { beforeVouchers } from '../rules/deposit.ts';
+import { beforeTaken } from '../rules/deposit.ts';
 import { labourTaxOf, withLabourTax } from '../rules/labourTax.ts';
 import { withThings } from '../rules/quotedThings.ts';
 import { labourByStage } from '../rules/quoteLines.ts';
 import { isPart, isSplit } from '../rules/split.ts';
-import { lineAmount, sum, totalsOf } from '../rules/totals.ts';
+import { sum, totalsOf } from '../rules/totals.ts';
 import {
   basisOfBill,
   billsWork,
@@ -35,6 +37,7 @@ import {
   isCredited,
   otherOfSplit,
 } from '../store/invoices.ts';
+import { billedOn } from '../store/partials.ts';
 import { agreedOption, type OptionRecord } from '../store/quotes.ts';
 import { billIn, lineTaxOn, lineText } from './lines.ts';
 import { unagreedBill } from './unagreed.ts';
@@ -47,6 +50,7 @@ export type NewInvoice = {
   readonly totals: BillTotals;
   readonly ofInvoiceId?: InvoiceId;
   readonly shareOfId?: InvoiceId;
+  readonly progress?: Progress;
   readonly reason?: string;
   readonly suppliedDay?: LocalDay | null;
   /** The tag that its lines are written in, where it is not that of the customer's papers. */
@@ -66,6 +70,7 @@ export function newInvoice(ctx: WriteCtx, made: NewInvoice): InvoiceRecord {
     bill: made.bill,
     totals: made.totals,
     toPayMinor: made.totals.toPayMinor,
+    progress: made.progress ?? null,
     reason: made.reason ?? '',
     suppliedDay: made.suppliedDay ?? null,
     locale: made.locale ?? paperTagOf(ctx.db, made.customerId),
@@ -123,7 +128,7 @@ function halfAgain(
   if (!gone) return refuse('JOB_ALREADY_BILLED', { number: standing.number ?? 0 });
   const { jobId, locale } = gone;
   const shareOfId = standing.id;
-  const whole = beforeVouchers(gone);
+  const whole = beforeTaken(gone, sum(billedOn(ctx.db, gone.id).map((b) => b.toPayMinor)));
   const made = newInvoice(ctx, { kind: 'invoice', jobId, customerId, shareOfId, locale, ...whole });
   return { invoiceId: made.id };
 }
@@ -148,7 +153,7 @@ export function billOfJob(ctx: WriteCtx, jobId: JobId, locale: string): Bill {
 type Agreed = NonNullable<ReturnType<typeof agreedOption>>;
 
 /** The same bill with each tax as it stands on a day; what was quoted under an older rate is billed under the new. */
-function taxedOn(ctx: WriteCtx, bill: Bill, day: LocalDay): Bill {
+export function taxedOn(ctx: ReadCtx, bill: Bill, day: LocalDay): Bill {
   const onDay = <T extends { readonly tax: LineTax }>(part: T): T => ({
     ...part,
     tax: lineTaxOn(ctx, part.tax.code, day),
@@ -183,16 +188,6 @@ function billFor(ctx: WriteCtx, jobId: JobId, { quote, option }: Agreed, locale:
   const half = halfWayLines(agreed, done, materials, tax, textOf);
   const halfLines = withLabourTax(withCharges(half, whole, tax, textOf), labourTax);
   return { ...option.bill, lines: withThings(halfLines, option.bill.lines) };
-}
-
-/** What was agreed for materials and for all other work; what stands beside the work is no part of either. */
-function agreedParts(bill: Bill): { readonly materials: Minor; readonly labour: Minor } {
-  const of = (isOne: (line: BillLine) => boolean): Minor =>
-    sum(bill.lines.filter(isOne).map(lineAmount)) as Minor;
-  return {
-    materials: of((line) => line.what === 'materials'),
-    labour: of((line) => line.what !== 'materials' && isWorkLine(line)),
-  };
 }
 
 /** Looking at the paint is billed by its time only where it was part of what was agreed. */

@@ -2,9 +2,6 @@ import type { ReadCtx, WriteCtx } from '../../context.ts';
 import type { Bill, BillTotals } from '../../shared/bill.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { InvoiceId, JobId } from '../../shared/ids.ts';
-import { paperManner } from '../../shared/text/papers.ts';
-import { say } from '../../shared/text/say.ts';
-import { date } from '../../shared/text/when.ts';
 import { addLocalDays, localDayOf } from '../../shared/time.ts';
 import type { EpochMs, LocalDay, Minor } from '../../shared/units.ts';
 import { type BilledJob, billedJob, billedVehicle, partyOf, sellerOf } from '../../views/billingParty.ts';
@@ -18,9 +15,7 @@ import { netOfShare } from '../rules/taxShares.ts';
 import { checkBill, sum } from '../rules/totals.ts';
 import { isAheadOfWork, takesDeposits } from '../rules/workDone.ts';
 import {
-  addDeduction,
   addTaxRow,
-  creditsOf,
   type InvoiceRecord,
   invoiceOf,
   openPrepayments,
@@ -30,15 +25,20 @@ import {
 } from '../store/invoices.ts';
 import { addAllocation, heldDeposits } from '../store/payments.ts';
 import { tagOf } from './lines.ts';
+import { checkPartial, isPartialAhead, keepParts, progressOf } from './partialIssue.ts';
+import { checkRest, keepTaken, takenOff } from './takenOff.ts';
 import { bookVouchers, checkVouchers, type TakenVoucher, takenVouchers } from './vouchersOff.ts';
 
-/** A draft as it would be issued now: prepayment invoices taken off, deposits laid on it. */
+/** A draft as it would be issued now: prepayment and partial invoices taken off, deposits laid on it. */
 export type FinalFigures = {
   readonly bill: Bill;
   readonly totals: BillTotals;
   readonly prepayments: readonly InvoiceRecord[];
+  readonly partials: readonly InvoiceRecord[];
   readonly vouchers: readonly TakenVoucher[];
   readonly prepaidMinor: Minor;
+  /** What is taken off as taxed before, but for partial invoices. */
+  readonly besides: readonly Prepaid[];
 };
 
 /**
@@ -47,26 +47,34 @@ export type FinalFigures = {
  */
 export function finalFigures(ctx: ReadCtx, row: InvoiceRecord): FinalFigures {
   const { bill, totals } = row;
-  const issued = { bill, totals, prepayments: [], vouchers: [], prepaidMinor: row.prepaidMinor };
+  const issued = {
+    bill,
+    totals,
+    prepaidMinor: row.prepaidMinor,
+    prepayments: [],
+    partials: [],
+    vouchers: [],
+    besides: [],
+  };
   if (row.number !== null || row.kind !== 'invoice') return issued;
   const tag = tagOf(ctx, row);
   const vouchers = takenVouchers(ctx, row.vouchers, tag);
   const jobId = takesDeposits(bill) ? row.jobId : null;
-  const prepayments = jobId === null || isSplit(bill) ? [] : openPrepayments(ctx.db, jobId);
-  const prepaid = [...prepayments.flatMap((p) => prepaidOf(ctx, p, tag)), ...vouchers.map((v) => v.prepaid)];
+  const { prepayments, partials, prepaid: billed } = takenOff(ctx, row, jobId, tag);
+  const prepaid = [...billed, ...vouchers.map((v) => v.prepaid)];
+  const besides = prepaid.filter(({ what }) => what !== 'billed');
   const after = deductedTotals(bill, totals, prepaid);
   const held = jobId === null ? 0 : heldFor(ctx, row, jobId);
   const prepaidMinor = Math.max(0, Math.min(held, after.toPayMinor)) as Minor;
-  return { bill: deducting(bill, prepaid), totals: after, prepayments, vouchers, prepaidMinor };
-}
-
-/** A prepayment invoice as the final one takes it off, in the words of that one's tag. */
-function prepaidOf(ctx: ReadCtx, row: InvoiceRecord, locale: string): Prepaid[] {
-  const manner = paperManner({ ...shopOf(ctx.db), locale });
-  const tax = row.bill.lines[0]?.tax;
-  const day = row.issuedDay ? date(manner, row.issuedDay) : '';
-  const text = say(manner.locale, 'billing.deductedLine', { number: row.number ?? 0, day });
-  return tax ? [{ what: 'deposit', text, tax, totals: leftOf(ctx, row) }] : [];
+  return {
+    bill: deducting(bill, prepaid),
+    totals: after,
+    prepayments,
+    partials,
+    vouchers,
+    prepaidMinor,
+    besides,
+  };
 }
 
 /**
@@ -78,20 +86,12 @@ function heldFor(ctx: ReadCtx, row: InvoiceRecord, jobId: JobId): number {
   return sum(heldDeposits(ctx.db, jobId).map((d) => d.leftMinor));
 }
 
-/** What a prepayment invoice still stands for after its credit notes. */
-function leftOf(ctx: ReadCtx, row: InvoiceRecord): Prepaid['totals'] {
-  const all = [row, ...creditsOf(ctx.db, row.id)].map((r) => r.totals);
-  return {
-    netMinor: sum(all.map((t) => t.netMinor)) as Minor,
-    toPayMinor: sum(all.map((t) => t.toPayMinor)) as Minor,
-  };
-}
-
 export type Issued = { readonly invoiceId: InvoiceId; readonly number: number; readonly issuedDay: LocalDay };
 
 /**
  * Issues a draft: number, date and figures are fixed for good, deposits held for its job are laid on it.
- * @throws BILL_AHEAD_OF_WORK for work that is not done, unless `aheadOfWork` · STALE · INVOICE_ISSUED · NOTHING_TO_BILL ·
+ * @throws BILL_AHEAD_OF_WORK or, of a partial invoice, PARTIAL_AHEAD_OF_WORK for work that is not done, unless
+ * `aheadOfWork` · PARTIAL_REQUOTED · PARTIAL_ABOVE_LINE · PARTIALS_ABOVE · JOB_ALREADY_BILLED · STALE · INVOICE_ISSUED · NOTHING_TO_BILL ·
  * BILL_BELOW_ZERO · SPLIT_PREPAID · TAX_MIXED_OUTSIDE · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM ·
  * VOUCHER_EXPIRED · VOUCHER_SPENT · VOUCHER_OTHER_TAX
  */
@@ -109,11 +109,15 @@ export function issueInvoice(
   if (row.revision !== input.revision) refuse('STALE', { what: 'invoice' });
   const job = row.jobId === null ? null : billedJob(ctx.db, row.jobId);
   if (job && !input.aheadOfWork && ahead(ctx, row, job))
-    refuse('BILL_AHEAD_OF_WORK', { job: job.number, here: job.state === 'here' || job.state === 'inWork' });
+    refuse(row.kind === 'partial' ? 'PARTIAL_AHEAD_OF_WORK' : 'BILL_AHEAD_OF_WORK', {
+      job: job.number,
+      here: job.state === 'here' || job.state === 'inWork',
+    });
   return issueRow(ctx, row, input.date);
 }
 
 function ahead(ctx: ReadCtx, row: InvoiceRecord, job: BilledJob): boolean {
+  if (row.kind === 'partial') return isPartialAhead(ctx, row);
   return row.kind === 'invoice' && isAheadOfWork(row.bill, job.state, wasStopped(ctx.db, job.id));
 }
 
@@ -122,6 +126,7 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
   if (row.bill.lines.length === 0) refuse('NOTHING_TO_BILL', {});
   if (row.kind !== 'credit') checkBill(row.bill);
   checkPrepaid(ctx, row);
+  checkPartial(ctx, row);
   const shop = shopOf(ctx.db);
   const end = seriesEnd(ctx.db);
   const number = nextDocumentNumber(end.lastNumber, end.lastOnPaper, end.ask);
@@ -129,12 +134,15 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
   const figures = finalFigures(ctx, row);
   checkTaxes(figures.totals);
   checkVouchers(figures);
+  checkRest(figures);
   const job = row.jobId ? billedJob(ctx.db, row.jobId) : null;
   const customer = partyOf(ctx.db, row.customerId);
   const terms = customer.termsDays || shop.settings.billing.termsDays;
   const { termsDays: _, ...party } = customer;
+  keepTaken(ctx, row.id, figures);
   saveInvoice(ctx.db, row.id, {
     number,
+    progress: progressOf(ctx, row),
     bill: figures.bill,
     totals: figures.totals,
     toPayMinor: figures.totals.toPayMinor,
@@ -147,15 +155,20 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
     issuedMs: ctx.now,
     issuedBy: ctx.actor?.personId ?? null,
     issuedDay: day,
-    dueDay: row.kind === 'invoice' ? addLocalDays(day, terms) : day,
+    dueDay: hasTerms(row) ? addLocalDays(day, terms) : day,
     suppliedDay: suppliedOn(ctx, row, job, day),
   });
   keepTaxes(ctx, row.id, figures.totals);
-  for (const prepayment of figures.prepayments) addDeduction(ctx.db, prepayment.id, row.id);
+  keepParts(ctx, row);
   layDeposits(ctx, row, figures.prepaidMinor, day);
   bookVouchers(ctx, row, figures.vouchers);
   ctx.changed(row.id, 'number', 'issuedDay');
   return { invoiceId: row.id, number, issuedDay: day };
+}
+
+/** A prepayment is paid as it is taken, a credit note asks for nothing. */
+function hasTerms({ kind }: InvoiceRecord): boolean {
+  return kind === 'invoice' || kind === 'partial';
 }
 
 /** Half a bill takes no prepayment invoice off, so none may wait for that. */

@@ -3,10 +3,13 @@ import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, InvoiceId } from '../../shared/ids.ts';
 import { paperLocale } from '../../shared/text/papers.ts';
 import { say } from '../../shared/text/say.ts';
+import type { Minor } from '../../shared/units.ts';
 import { billedJob, billedVehicle, paperTagOf, partyOf } from '../../views/billingParty.ts';
 import { isSplit, type Part, partMinor, splitBill } from '../rules/split.ts';
+import { sum } from '../rules/totals.ts';
 import { billsWork } from '../rules/workDone.ts';
 import { type InvoiceRecord, openPrepayments, saveInvoice } from '../store/invoices.ts';
+import { askedAfterCredits, openPartials } from '../store/partials.ts';
 import { draftOf } from './drafts.ts';
 import { newInvoice } from './invoices.ts';
 import { tagOf } from './lines.ts';
@@ -26,7 +29,7 @@ export function secondPayer(ctx: Pick<ReadCtx, 'db'>, row: InvoiceRecord): Custo
 
 /**
  * Splits the draft of a job between its two payers: the owner pays a sum or a share by an invoice of their own, the
- * other payer the rest. Both sum exactly to the whole.
+ * other payer the rest, and of that what partial invoices billed them before. All sum exactly to the whole.
  * @throws STALE · INVOICE_ISSUED · SPLIT_ONE_PAYER · INVOICE_SPLIT · SPLIT_PREPAID · SPLIT_VOUCHER · SPLIT_ABOVE
  */
 export function splitDraft(ctx: WriteCtx, input: SplitInput): { readonly shareId: InvoiceId } {
@@ -37,7 +40,9 @@ export function splitDraft(ctx: WriteCtx, input: SplitInput): { readonly shareId
   if (openPrepayments(ctx.db, row.jobId).length > 0) refuse('SPLIT_PREPAID', {});
   if (row.vouchers.length > 0) refuse('SPLIT_VOUCHER', {});
   const askedMinor = partMinor(row.toPayMinor, input.part);
-  if (askedMinor <= 0 || askedMinor >= row.toPayMinor) refuse('SPLIT_ABOVE', { wholeMinor: row.toPayMinor });
+  const billedMinor = sum(openPartials(ctx.db, row.jobId).map((p) => askedAfterCredits(ctx.db, p)));
+  const wholeMinor = (row.toPayMinor - billedMinor) as Minor;
+  if (askedMinor <= 0 || askedMinor >= wholeMinor) refuse('SPLIT_ABOVE', { wholeMinor });
   const { part, rest } = splitBill(row.bill, row.totals, askedMinor, wordsOf(ctx, row, owner));
   saveInvoice(ctx.db, row.id, { ...rest, toPayMinor: rest.totals.toPayMinor });
   ctx.changed(row.id, 'bill');

@@ -26,10 +26,13 @@ import { printsOf } from '../../views/billingPrints.ts';
 import { creditHeldOf } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { vouchersUsedOn } from '../../views/vouchers.ts';
-import { finalFigures } from '../commands/issue.ts';
+import { type FinalFigures, finalFigures } from '../commands/issue.ts';
 import { tagOf } from '../commands/lines.ts';
+import { restOf } from '../commands/partial.ts';
+import { billedBefore, progressOf } from '../commands/partialIssue.ts';
 import { correctedBy, owedNow } from '../commands/payments.ts';
 import { secondPayer } from '../commands/split.ts';
+import { billedAboveOf } from '../commands/takenOff.ts';
 import { inCash } from '../rules/cash.ts';
 import { leftOfLines } from '../rules/credit.ts';
 import { overdueDays } from '../rules/owed.ts';
@@ -53,7 +56,8 @@ function partiesOf(ctx: ReadCtx, row: InvoiceRecord): Parties {
 /** A document with its figures, what settled it and what is still owed. */
 export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
   const row = invoiceOf(ctx.db, invoiceId);
-  const { bill, totals, prepaidMinor, vouchers } = finalFigures(ctx, row);
+  const figures = finalFigures(ctx, row);
+  const { bill, totals, prepaidMinor, vouchers } = figures;
   const owedMinor = owedOf(ctx, row);
   return {
     id: row.id,
@@ -79,6 +83,7 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
     reason: row.reason,
     orderNumber: row.orderNumber,
     of: row.ofInvoiceId ? linkOf(invoiceOf(ctx.db, row.ofInvoiceId)) : null,
+    ...partlyOf(ctx, row, figures),
     ...creditedOf(ctx, row, bill),
     payments: paymentsOfInvoice(ctx.db, row.id),
     beside: takenBeside(ctx.db, row.id),
@@ -89,6 +94,21 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
     ...splitOf(ctx, row),
     revision: row.revision,
   };
+}
+
+/** How a document stands to the partial invoices of its job. */
+function partlyOf(
+  ctx: ReadCtx,
+  row: InvoiceRecord,
+  figures: FinalFigures,
+): Pick<InvoiceView, 'before' | 'progress' | 'billedAbove'> {
+  const before = billedBefore(ctx, row, figures.partials);
+  const progress = progressOf(ctx, row);
+  const billedAbove = billedAboveOf(ctx, row, figures, figures.besides);
+  if (progress === null) return { before, progress, billedAbove };
+  const { nth, wholeMinor } = progress;
+  const restMinor = restOf(wholeMinor, before, figures.totals.toPayMinor);
+  return { before, progress: { nth, wholeMinor, restMinor }, billedAbove };
 }
 
 function remindersOf(ctx: ReadCtx, id: InvoiceId): InvoiceView['reminders'] {

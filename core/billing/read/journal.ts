@@ -2,7 +2,7 @@ import type { ReadCtx } from '../../context.ts';
 import { refuse } from '../../shared/errors.ts';
 import { type Locale, localeFor, say } from '../../shared/text/say.ts';
 import type { LocalDay } from '../../shared/units.ts';
-import type { PaymentKind } from '../../shared/views/billing.ts';
+import type { InvoiceKind, PaymentKind } from '../../shared/views/billing.ts';
 import {
   type BookedPayment,
   bookedInvoices,
@@ -59,11 +59,7 @@ export function readJournal(ctx: ReadCtx, { fromDay, toDay }: Period): Posting[]
   return [...documents, ...money, ...uses, ...counts].sort((a, b) => a.day.localeCompare(b.day));
 }
 
-function named(
-  locale: Locale,
-  what: 'invoice' | 'prepayment' | 'credit' | 'receipt',
-  number: number,
-): string {
+function named(locale: Locale, what: InvoiceKind | 'receipt', number: number): string {
   return say(locale, `doc.${what}`, { number });
 }
 

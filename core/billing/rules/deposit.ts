@@ -34,9 +34,12 @@ export function prepaymentBill(amountMinor: Minor, text: string, tax: LineTax): 
   return { lines: [line], extras: [], taxIncluded: true };
 }
 
-/** What a final invoice deducts as taxed before: a prepayment invoice less its credit notes, or a taxed voucher. */
+/**
+ * What a final invoice deducts as taxed before: a prepayment invoice or what a partial one billed under one tax, less
+ * their credit notes, or a taxed voucher.
+ */
 export type Prepaid = {
-  readonly what: 'deposit' | 'voucher';
+  readonly what: 'deposit' | 'billed' | 'voucher';
   readonly text: string;
   readonly tax: LineTax;
   readonly totals: Pick<BillTotals, 'netMinor' | 'toPayMinor'>;
@@ -48,18 +51,19 @@ export type Prepaid = {
  * @source EN 16931-1 BR-27; deduction by negative lines is common practice
  */
 export function deducting(bill: Bill, prepaid: readonly Prepaid[]): Bill {
-  const lines = prepaid.map(
-    (p): BillLine => ({
+  const lines = prepaid.map((p): BillLine => {
+    const taken = bill.taxIncluded ? p.totals.toPayMinor : p.totals.netMinor;
+    return {
       what: p.what,
       text: p.text,
-      quantity: -1,
+      quantity: taken < 0 ? 1 : -1,
       unit: 'piece',
       per: 1,
-      priceMinor: bill.taxIncluded ? p.totals.toPayMinor : p.totals.netMinor,
+      priceMinor: Math.abs(taken),
       discountMinor: 0,
       tax: p.tax,
-    }),
-  );
+    };
+  });
   return { ...bill, lines: [...bill.lines, ...lines] };
 }
 
@@ -79,10 +83,17 @@ type Issued = {
   readonly vouchers: readonly { readonly amountMinor: number }[];
 };
 
-/** An issued document as it was before taxed vouchers came off it: its credit note gave those back. */
-export function beforeVouchers({ bill, totals, vouchers }: Issued): Pick<Issued, 'bill' | 'totals'> {
-  if (vouchers.length === 0) return { bill, totals };
-  const whole: Bill = { ...bill, lines: bill.lines.filter((line) => line.what !== 'voucher') };
-  const askedMinor = totals.toPayMinor + sum(vouchers.map((v) => v.amountMinor));
+/**
+ * An issued document as it was before taxed vouchers and partial invoices came off it: its credit note gave those back.
+ * @param billedMinor what it took off for partial invoices, with tax
+ */
+export function beforeTaken(
+  { bill, totals, vouchers }: Issued,
+  billedMinor: number,
+): Pick<Issued, 'bill' | 'totals'> {
+  const lines = bill.lines.filter((line) => line.what !== 'voucher' && line.what !== 'billed');
+  if (lines.length === bill.lines.length) return { bill, totals };
+  const whole: Bill = { ...bill, lines };
+  const askedMinor = totals.toPayMinor + billedMinor + sum(vouchers.map((v) => v.amountMinor));
   return { bill: whole, totals: askingFor(totalsOf(whole), askedMinor as Minor) };
 }

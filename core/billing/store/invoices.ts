@@ -87,15 +87,15 @@ export function openPrepayments(db: ReadDb, jobId: JobId): InvoiceRecord[] {
   );
 }
 
-/** A final invoice that was wholly credited gives back what it took off. */
-function isDeducted(db: ReadDb, id: InvoiceId): boolean {
+/** A standing final invoice took it off; one that was wholly credited gives back what it took off. */
+export function isDeducted(db: ReadDb, id: InvoiceId): boolean {
   const sql = 'SELECT invoice_id AS invoiceId FROM deduction WHERE prepayment_id = :id';
   const taken = allRows<{ readonly invoiceId: InvoiceId }>(db, sql, { id });
   return taken.some(({ invoiceId }) => !isCredited(db, invoiceOf(db, invoiceId)));
 }
 
 /**
- * All of a document was credited. A final invoice that asks for nothing after its prepayments and vouchers is not by
+ * All of a document was credited. A final invoice that asks for nothing after what was taxed before is not by
  * that: the note that gives those back is the one that takes it whole.
  */
 export function isCredited(db: ReadDb, row: InvoiceRecord): boolean {
@@ -106,7 +106,7 @@ export function isCredited(db: ReadDb, row: InvoiceRecord): boolean {
 }
 
 function takesOff({ bill }: InvoiceRecord): boolean {
-  return bill.lines.some(({ what }) => what === 'deposit' || what === 'voucher');
+  return bill.lines.some(({ what }) => what === 'deposit' || what === 'billed' || what === 'voucher');
 }
 
 export function addInvoice(db: WriteDb, row: typeof invoice.$inferInsert): void {
@@ -136,8 +136,8 @@ export function addTaxRow(db: WriteDb, row: typeof invoiceTax.$inferInsert): voi
   addRow(db, invoiceTax, row);
 }
 
-export function addDeduction(db: WriteDb, prepaymentId: InvoiceId, invoiceId: InvoiceId): void {
-  db.orm.insert(deduction).values({ prepaymentId, invoiceId }).run();
+export function addDeduction(db: WriteDb, row: typeof deduction.$inferInsert): void {
+  db.orm.insert(deduction).values(row).run();
 }
 
 export function addPrint(db: WriteDb, row: Omit<typeof paperPrint.$inferInsert, 'seq'>): void {

@@ -7,9 +7,11 @@ import type { StagePlan } from '../../shared/stagePlan.ts';
 import { TAX_CATEGORIES } from '../../shared/tax.ts';
 import type { EpochMs, LocalDay, Minor, Ppm } from '../../shared/units.ts';
 import {
+  type BilledBefore,
   type BilledVehicle,
   INVOICE_KINDS,
   OPTION_LETTERS,
+  type OptionLetter,
   PAYMENT_KINDS,
   PAYMENT_WAYS,
   type PartyView,
@@ -72,7 +74,19 @@ export type Parties = {
   readonly vehicle: BilledVehicle | null;
 };
 
-/** Invoices, prepayment invoices, credit notes. */
+/**
+ * Of a partial invoice: the agreed option whose lines it bills, which of the job's partial invoices it is (from 1), what
+ * all of it comes to with tax, and those before it that stood when it was issued, each as its credit notes left it.
+ */
+export type Progress = {
+  readonly quoteId: QuoteId;
+  readonly letter: OptionLetter;
+  readonly nth: number;
+  readonly wholeMinor: Minor;
+  readonly before: readonly BilledBefore[];
+};
+
+/** Invoices, prepayment and partial invoices, credit notes. */
 export const invoice = sqliteTable('invoice', {
   id: text('id').$type<InvoiceId>().primaryKey(),
   kind: text('kind', { enum: INVOICE_KINDS }).notNull(),
@@ -99,6 +113,7 @@ export const invoice = sqliteTable('invoice', {
   reason: text('reason').notNull().default(''),
   locale: text('locale').notNull().default(''),
   vouchers: text('vouchers', { mode: 'json' }).$type<readonly VoucherOff[]>().notNull().default([]),
+  progress: text('progress', { mode: 'json' }).$type<Progress>(),
   madeMs: integer('made_ms').$type<EpochMs>().notNull(),
   revision: integer('revision').notNull().default(1),
 });
@@ -177,15 +192,27 @@ export const cashCount = sqliteTable('cash_count', {
   countedBy: text('counted_by').$type<PersonId>(),
 });
 
-/** Prepayment invoices that a final invoice has taken off. */
+/** Prepayment and partial invoices that a final invoice has taken off. */
 export const deduction = sqliteTable(
   'deduction',
   {
     prepaymentId: text('prepayment_id').$type<InvoiceId>().notNull(),
     invoiceId: text('invoice_id').$type<InvoiceId>().notNull(),
+    takenMinor: integer('taken_minor').$type<Minor>().notNull(),
   },
   (table) => [primaryKey({ columns: [table.prepaymentId, table.invoiceId] })],
 );
+
+/** What partial invoices bill of each line of an agreed option. */
+export const partialLine = sqliteTable('partial_line', {
+  id: integer('id').primaryKey(),
+  invoiceId: text('invoice_id').$type<InvoiceId>().notNull(),
+  partialId: text('partial_id').$type<InvoiceId>().notNull(),
+  quoteId: text('quote_id').$type<QuoteId>().notNull(),
+  letter: text('letter', { enum: OPTION_LETTERS }).notNull(),
+  line: integer('line').notNull(),
+  amountMinor: integer('amount_minor').$type<Minor>().notNull(),
+});
 
 export const reminder = sqliteTable(
   'reminder',

@@ -17,6 +17,7 @@ import {
   jobId,
   money,
   note,
+  partialShares,
   quotedThing,
   quoteId,
   revision,
@@ -122,6 +123,13 @@ export const billingEntries = {
     needs: 'desk',
     about: 'Drafts a job’s invoice from what was agreed, or by what was done when it was stopped half way.',
     input: z.strictObject({ jobId }),
+    touches: ['invoices', 'jobs'],
+  }),
+  'billing.draftPartial': write<{ readonly invoiceId: InvoiceId }>()({
+    needs: 'desk',
+    about:
+      'Drafts a partial invoice: of each agreed line what is done, or as far as asked for; the rest follows.',
+    input: z.strictObject({ jobId, shares: partialShares }),
     touches: ['invoices', 'jobs'],
   }),
   'billing.draftOther': write<{ readonly invoiceId: InvoiceId }>()({

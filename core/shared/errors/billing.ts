@@ -28,6 +28,21 @@ export type BillingErrors = {
   readonly NOTHING_TO_BILL: Readonly<Record<string, never>>;
   /** The bill says that the work of job number `job` was done, and it is not; `here`: its car is. */
   readonly BILL_AHEAD_OF_WORK: { readonly job: number; readonly here: boolean };
+  /** A partial invoice bills a line further than its stages are finished. */
+  readonly PARTIAL_AHEAD_OF_WORK: { readonly job: number; readonly here: boolean };
+  /** A partial invoice bills part of what was agreed. */
+  readonly PARTIAL_NOT_AGREED: Readonly<Record<string, never>>;
+  /** A partial invoice of the job waits to be issued. */
+  readonly PARTIAL_DRAFTED: Readonly<Record<string, never>>;
+  /** All that was asked for was billed before. */
+  readonly PARTIAL_NOTHING: Readonly<Record<string, never>>;
+  /** Its lines follow from the agreed ones, and the rest follows from them. */
+  readonly PARTIAL_LINES: Readonly<Record<string, never>>;
+  /** The customer agreed to another version of the quote after it was drafted. */
+  readonly PARTIAL_REQUOTED: Readonly<Record<string, never>>;
+  readonly PARTIAL_ABOVE_LINE: { readonly text: string; readonly leftMinor: number };
+  /** The partial invoices, the last of which is `number`, come to more than all that is billed. */
+  readonly PARTIALS_ABOVE: { readonly number: number; readonly aboveMinor: number };
   readonly ISSUE_DATE_BEHIND: { readonly today: LocalDay; readonly lastDay: LocalDay };
   readonly ISSUE_DATE_AHEAD: { readonly today: LocalDay; readonly lastDay: LocalDay };
   readonly NUMBER_TO_CONFIRM: { readonly last: number };
@@ -71,6 +86,7 @@ export type BillingErrors = {
   readonly COLLECTIVE_OTHER_PAYER: { readonly number: number };
   readonly COLLECTIVE_DRAFTED: { readonly number: number };
   readonly COLLECTIVE_DEPOSIT: { readonly number: number };
+  readonly COLLECTIVE_PARTIAL: { readonly number: number };
   /** A collective invoice has a line for each of its jobs, each as it was drafted. */
   readonly COLLECTIVE_LINES: Readonly<Record<string, never>>;
   /** Some jobs were priced with tax, others before it. */

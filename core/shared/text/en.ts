@@ -17,6 +17,7 @@ import { logoTexts } from './en/logo.ts';
 import { mondayTexts } from './en/monday.ts';
 import { moneyTexts } from './en/money.ts';
 import { paintTexts } from './en/paint.ts';
+import { partialTexts } from './en/partial.ts';
 import { peopleTexts } from './en/people.ts';
 import { quotedThingsTexts } from './en/quotedThings.ts';
 import { setUpTexts } from './en/setUp.ts';
@@ -58,6 +59,7 @@ export const en = {
   ...stockCountsTexts,
   ...stockScreensTexts,
   ...billingTexts,
+  ...partialTexts,
   ...booksTexts,
   ...moneyTexts,
   ...vouchersTexts,

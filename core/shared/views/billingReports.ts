@@ -43,4 +43,6 @@ export type JobMoney = {
   /** Laid on its documents, and what is held. */
   readonly paidMinor: Minor | null;
   readonly owedMinor: Minor | null;
+  /** Asked for on partial invoices while the rest is not billed yet; null without any, and once it is. */
+  readonly partlyMinor: Minor | null;
 };

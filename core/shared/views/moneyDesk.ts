@@ -60,6 +60,8 @@ export type ToBill = {
   readonly payerId: CustomerId;
   readonly payer: string;
   readonly agreedMinor: Minor | null;
+  /** Billed of it on partial invoices, with tax; null without any. */
+  readonly partlyMinor: Minor | null;
 };
 
 export type ReminderDue = {

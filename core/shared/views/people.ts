@@ -188,6 +188,7 @@ export type JournalThing = {
     | 'draft'
     | 'invoice'
     | 'prepayment'
+    | 'partial'
     | 'credit'
     | 'quote'
     | 'receipt'

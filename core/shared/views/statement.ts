@@ -2,7 +2,7 @@ import type { LocalDay, Minor } from '../units.ts';
 import type { PartyView, SellerView } from './billing.ts';
 
 /** `receipt`: money in or back; `use`: money held for one customer that was laid on a document of another. */
-export const STATEMENT_ENTRIES = ['invoice', 'prepayment', 'credit', 'receipt', 'use'] as const;
+export const STATEMENT_ENTRIES = ['invoice', 'prepayment', 'partial', 'credit', 'receipt', 'use'] as const;
 export type StatementEntryKind = (typeof STATEMENT_ENTRIES)[number];
 
 /** What changed a customer's account on a day: above zero they owe more. */

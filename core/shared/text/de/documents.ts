@@ -76,6 +76,13 @@ export const deDocuments = {
 
   'doc.invoice': 'Rechnung {number}',
   'doc.prepayment': 'Anzahlungsrechnung {number}',
+  'doc.partial': 'Teilrechnung {number}',
+  'doc.final': 'Schlussrechnung {number}',
+  'doc.partialNth': '{nth}. Teilrechnung zu diesem Auftrag',
+  'doc.partialWhole': 'Insgesamt vereinbart',
+  'doc.partialBefore': 'Bereits berechnet, Teilrechnung {number} vom {day}',
+  'doc.partialThis': 'Diese Teilrechnung',
+  'doc.partialRest': 'Noch zu berechnen',
   'doc.credit': 'Rechnungskorrektur {number}',
   'doc.copy': 'Kopie, neu gedruckt am {day}',
   'doc.copyBy': 'Kopie, neu gedruckt am {day} von {by}',

@@ -3,6 +3,9 @@ import type { PaperKey } from '../paperKeys.ts';
 /** Lines of work, bodies, panels, stages, damage and what stays, in German. */
 export const deWork = {
   'billing.deductedLine': 'Anzahlung, Rechnung {number} vom {day}',
+  'billing.billedLine': 'Bereits berechnet, Teilrechnung {number} vom {day}',
+  'billing.partLine': '{text}: {share} davon',
+  'billing.partMoreLine': '{text}: {share} davon, {before} bereits berechnet',
   'billing.prepaymentLine': 'Anzahlung für Auftrag {job}, {vehicle}',
   'billing.feeLine': 'Stornogebühr, Auftrag {job}',
   'billing.jobLine': 'Auftrag {job}, {day}, {vehicle}',

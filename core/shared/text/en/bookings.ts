@@ -155,6 +155,7 @@ export const bookingsTexts = {
   'jobs.step.arrive': 'Take the car in',
   'jobs.step.handOver': 'Hand over',
   'jobs.step.invoice': 'Invoice',
+  'jobs.step.partial': 'Partial invoice',
   'jobs.next': 'Next',
   'jobs.stage': 'stage',
   'jobs.planned': 'planned',

@@ -73,6 +73,13 @@ export const documentsTexts = {
 
   'doc.invoice': 'Invoice {number}',
   'doc.prepayment': 'Deposit invoice {number}',
+  'doc.partial': 'Partial invoice {number}',
+  'doc.final': 'Final invoice {number}',
+  'doc.partialNth': 'Partial invoice no. {nth} of this job',
+  'doc.partialWhole': 'Agreed in all',
+  'doc.partialBefore': 'Billed before, partial invoice {number} of {day}',
+  'doc.partialThis': 'This partial invoice',
+  'doc.partialRest': 'Still to be billed',
   'doc.credit': 'Credit note {number}',
   'doc.copy': 'Copy, printed again {day}',
   'doc.copyBy': 'Copy, printed again {day} by {by}',

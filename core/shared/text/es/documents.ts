@@ -76,6 +76,13 @@ export const esDocuments = {
 
   'doc.invoice': 'Factura {number}',
   'doc.prepayment': 'Factura de anticipo {number}',
+  'doc.partial': 'Factura parcial {number}',
+  'doc.final': 'Factura final {number}',
+  'doc.partialNth': 'Factura parcial {nth} de este encargo',
+  'doc.partialWhole': 'Total acordado',
+  'doc.partialBefore': 'Ya facturado, factura parcial {number} del {day}',
+  'doc.partialThis': 'Esta factura parcial',
+  'doc.partialRest': 'Pendiente de facturar',
   'doc.credit': 'Factura rectificativa {number}',
   'doc.copy': 'Duplicado, reimpreso el {day}',
   'doc.copyBy': 'Duplicado, reimpreso el {day} por {by}',

@@ -3,6 +3,9 @@ import type { PaperKey } from '../paperKeys.ts';
 /** Lines of work, bodies, panels, stages, damage and what stays, in Spanish. */
 export const esWork = {
   'billing.deductedLine': 'Anticipo pagado, factura {number} del {day}',
+  'billing.billedLine': 'Ya facturado, factura parcial {number} del {day}',
+  'billing.partLine': '{text}: {share}',
+  'billing.partMoreLine': '{text}: {share}, de ello {before} ya facturado',
   'billing.prepaymentLine': 'Anticipo del encargo {job}, {vehicle}',
   'billing.feeLine': 'Cargo por cancelación, encargo {job}',
   'billing.jobLine': 'Encargo {job}, {day}, {vehicle}',

@@ -76,6 +76,13 @@ export const frDocuments = {
 
   'doc.invoice': 'Facture n°\u00a0{number}',
   'doc.prepayment': 'Facture d’acompte n°\u00a0{number}',
+  'doc.partial': 'Facture partielle n°\u00a0{number}',
+  'doc.final': 'Facture de solde n°\u00a0{number}',
+  'doc.partialNth': 'Facture partielle {nth} de cet ordre',
+  'doc.partialWhole': 'Montant total convenu',
+  'doc.partialBefore': 'Déjà facturé, facture partielle n°\u00a0{number} du {day}',
+  'doc.partialThis': 'La présente facture partielle',
+  'doc.partialRest': 'Reste à facturer',
   'doc.credit': 'Facture d’avoir n°\u00a0{number}',
   'doc.copy': 'Duplicata, réimprimé le {day}',
   'doc.copyBy': 'Duplicata, réimprimé le {day} par {by}',

@@ -3,6 +3,9 @@ import type { PaperKey } from '../paperKeys.ts';
 /** Lines of work, bodies, panels, stages, damage and what stays, in French. */
 export const frWork = {
   'billing.deductedLine': 'Acompte réglé, facture n°\u00a0{number} du {day}',
+  'billing.billedLine': 'Déjà facturé, facture partielle n°\u00a0{number} du {day}',
+  'billing.partLine': '{text}\u00a0: {share}',
+  'billing.partMoreLine': '{text}\u00a0: {share}, dont {before} déjà facturés',
   'billing.prepaymentLine': 'Acompte pour l’ordre n°\u00a0{job}, {vehicle}',
   'billing.feeLine': 'Frais d’annulation, ordre n°\u00a0{job}',
   'billing.jobLine': 'Ordre n°\u00a0{job}, {day}, {vehicle}',
