@@ -119,6 +119,12 @@ export const routes: readonly Route[] = [
     load: async () => (await import('../features/billing/InvoiceScreen.tsx')).InvoiceScreen,
   },
   {
+    path: '/jobs/:jobId/partial',
+    place: 'money',
+    needs: 'desk',
+    load: async () => (await import('../features/billing/PartialScreen.tsx')).PartialScreen,
+  },
+  {
     path: '/jobs/:jobId/quote',
     place: 'money',
     needs: 'desk',

@@ -21,6 +21,7 @@ export const SHOT_ROUTES: readonly ShotRoute[] = [
   { name: 'pictures', path: '/jobs/:jobId/pictures' },
   { name: 'estimate', path: '/jobs/:jobId/estimate' },
   { name: 'quote', path: '/jobs/:jobId/quote' },
+  { name: 'partial', path: '/jobs/:jobId/partial' },
   { name: 'card', path: '/jobs/:jobId/card' },
   { name: 'customer', path: '/customers/:customerId' },
   { name: 'vehicle', path: '/vehicles/:vehicleId' },

@@ -16,6 +16,7 @@ import { checkBill, sum } from '../rules/totals.ts';
 import { isAheadOfWork, takesDeposits } from '../rules/workDone.ts';
 import {
   addTaxRow,
+  type InvoicePatch,
   type InvoiceRecord,
   invoiceOf,
   openPrepayments,
@@ -136,26 +137,22 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
   checkVouchers(figures);
   checkRest(figures);
   const job = row.jobId ? billedJob(ctx.db, row.jobId) : null;
-  const customer = partyOf(ctx.db, row.customerId);
-  const terms = customer.termsDays || shop.settings.billing.termsDays;
-  const { termsDays: _, ...party } = customer;
+  const { termsDays, ...customer } = partyOf(ctx.db, row.customerId);
+  const terms = hasTerms(row) ? termsDays || shop.settings.billing.termsDays : 0;
   keepTaken(ctx, row.id, figures);
   saveInvoice(ctx.db, row.id, {
     number,
     progress: progressOf(ctx, row),
-    bill: figures.bill,
-    totals: figures.totals,
-    toPayMinor: figures.totals.toPayMinor,
-    prepaidMinor: figures.prepaidMinor,
+    ...askedOf(figures),
     parties: {
       seller: sellerOf(ctx.db, tagOf(ctx, row)),
-      customer: party,
+      customer,
       vehicle: job ? billedVehicle(ctx.db, job.vehicleId) : null,
     },
     issuedMs: ctx.now,
     issuedBy: ctx.actor?.personId ?? null,
     issuedDay: day,
-    dueDay: hasTerms(row) ? addLocalDays(day, terms) : day,
+    dueDay: addLocalDays(day, terms),
     suppliedDay: suppliedOn(ctx, row, job, day),
   });
   keepTaxes(ctx, row.id, figures.totals);
@@ -164,6 +161,10 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
   bookVouchers(ctx, row, figures.vouchers);
   ctx.changed(row.id, 'number', 'issuedDay');
   return { invoiceId: row.id, number, issuedDay: day };
+}
+
+function askedOf({ bill, totals, prepaidMinor }: FinalFigures): InvoicePatch {
+  return { bill, totals, toPayMinor: totals.toPayMinor, prepaidMinor };
 }
 
 /** A prepayment is paid as it is taken, a credit note asks for nothing. */

@@ -8,7 +8,7 @@ import { paperManner } from '../../shared/text/papers.ts';
 import { say } from '../../shared/text/say.ts';
 import { localDayOf } from '../../shared/time.ts';
 import { type Minor, PPM, type Ppm } from '../../shared/units.ts';
-import type { BilledBefore, PartialLineView, PartialPlan } from '../../shared/views/billing.ts';
+import type { BilledBefore, PartialLineView, PartialPlan } from '../../shared/views/partial.ts';
 import { type BilledJob, billedJob, billedVehicle, paperTagOf, partyOf } from '../../views/billingParty.ts';
 import { shopOf } from '../../views/shop.ts';
 import { amountsOf, isAheadOfDone, partialBill, shareOf } from '../rules/partial.ts';
@@ -49,9 +49,15 @@ function gather(ctx: ReadCtx, ask: PartialAsk): Gathered {
   const bill = taxedOn(ctx, billIn(option.bill, quote.locale || tag, tag), today);
   const billed = billedSoFar(ctx, job.id, option);
   const done = doneNow(ctx, job.id, option);
-  const asked = new Map((ask.shares ?? []).map(({ line, sharePpm }) => [line, sharePpm]));
+  const asked = sharesAsked(bill, ask.shares ?? []);
   const shares = bill.lines.map((_, i) => (ask.shares === null ? done[i] : asked.get(i)) ?? (0 as Ppm));
   return { job, option, tag, bill, billed, done, now: partialAmounts(bill, billed, shares) };
+}
+
+function sharesAsked(bill: Bill, shares: NonNullable<PartialAsk['shares']>): ReadonlyMap<number, Ppm> {
+  const unknown = shares.find(({ line }) => line >= bill.lines.length);
+  if (unknown) refuse('NOT_FOUND', { what: 'line', id: String(unknown.line + 1) });
+  return new Map(shares.map(({ line, sharePpm }) => [line, sharePpm]));
 }
 
 /**

@@ -3,7 +3,7 @@ import type { Progress } from '../../db/schema/billing.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { JobId } from '../../shared/ids.ts';
 import type { LocalDay, Minor, Ppm } from '../../shared/units.ts';
-import type { BilledBefore } from '../../shared/views/billing.ts';
+import type { BilledBefore } from '../../shared/views/partial.ts';
 import { stagesDone } from '../../views/billingWork.ts';
 import { agreedParts } from '../rules/agreedParts.ts';
 import { amountsOf, billedOf, billedParts, doneOfLines, isAheadOfDone } from '../rules/partial.ts';

@@ -6,7 +6,7 @@ import { paperManner } from '../../shared/text/papers.ts';
 import { say } from '../../shared/text/say.ts';
 import { date } from '../../shared/text/when.ts';
 import type { Minor } from '../../shared/units.ts';
-import type { BilledAboveView } from '../../shared/views/billing.ts';
+import type { BilledAboveView } from '../../shared/views/partial.ts';
 import { shopOf } from '../../views/shop.ts';
 import type { Prepaid } from '../rules/deposit.ts';
 import { creditsForAbove } from '../rules/partialCredits.ts';

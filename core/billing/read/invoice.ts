@@ -57,7 +57,7 @@ function partiesOf(ctx: ReadCtx, row: InvoiceRecord): Parties {
 export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
   const row = invoiceOf(ctx.db, invoiceId);
   const figures = finalFigures(ctx, row);
-  const { bill, totals, prepaidMinor, vouchers } = figures;
+  const { bill, totals, prepaidMinor } = figures;
   const owedMinor = owedOf(ctx, row);
   return {
     id: row.id,
@@ -89,8 +89,7 @@ export function readInvoice(ctx: ReadCtx, invoiceId: InvoiceId): InvoiceView {
     beside: takenBeside(ctx.db, row.id),
     reminders: remindersOf(ctx, row.id),
     prints: printsOf(ctx.db, row.id),
-    vouchersOff: vouchers.map(({ number, amountMinor }) => ({ number, amountMinor })),
-    vouchersUsed: vouchersUsedOn(ctx.db, row.id),
+    ...vouchersOf(ctx, row, figures),
     ...splitOf(ctx, row),
     revision: row.revision,
   };
@@ -114,6 +113,15 @@ function partlyOf(
 function remindersOf(ctx: ReadCtx, id: InvoiceId): InvoiceView['reminders'] {
   const sql = 'SELECT level, at_ms AS atMs FROM reminder WHERE invoice_id = :id ORDER BY level';
   return allRows<{ level: number; atMs: EpochMs }>(ctx.db, sql, { id });
+}
+
+function vouchersOf(
+  ctx: ReadCtx,
+  row: InvoiceRecord,
+  { vouchers }: FinalFigures,
+): Pick<InvoiceView, 'vouchersOff' | 'vouchersUsed'> {
+  const vouchersOff = vouchers.map(({ number, amountMinor }) => ({ number, amountMinor }));
+  return { vouchersOff, vouchersUsed: vouchersUsedOn(ctx.db, row.id) };
 }
 
 /** The other invoice of a split bill, or who could pay a part of this draft. */

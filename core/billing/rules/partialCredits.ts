@@ -74,7 +74,9 @@ function creditsOfWork<Id>(
     });
   });
   latest.forEach(({ bill: own }, p) => {
-    own.lines.forEach((_, line) => take(p, line, Number.MAX_SAFE_INTEGER));
+    own.lines.forEach((_, line) => {
+      take(p, line, Number.MAX_SAFE_INTEGER);
+    });
   });
   return latest.flatMap((p, i) => creditOf(p, taken[i] ?? []));
 }

@@ -4,7 +4,8 @@ import { partialLine } from '../../db/schema/billing.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { InvoiceId, JobId, QuoteId } from '../../shared/ids.ts';
 import type { Minor } from '../../shared/units.ts';
-import type { BilledBefore, OptionLetter } from '../../shared/views/billing.ts';
+import type { OptionLetter } from '../../shared/views/billing.ts';
+import type { BilledBefore } from '../../shared/views/partial.ts';
 import { creditsOf, type InvoiceRecord, invoicesOfJob, isCredited, isDeducted } from './invoices.ts';
 
 /** Partial invoices of a job, issued and drafts, oldest first. */

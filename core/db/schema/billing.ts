@@ -7,7 +7,6 @@ import type { StagePlan } from '../../shared/stagePlan.ts';
 import { TAX_CATEGORIES } from '../../shared/tax.ts';
 import type { EpochMs, LocalDay, Minor, Ppm } from '../../shared/units.ts';
 import {
-  type BilledBefore,
   type BilledVehicle,
   INVOICE_KINDS,
   OPTION_LETTERS,
@@ -19,6 +18,7 @@ import {
   type SellerView,
 } from '../../shared/views/billing.ts';
 import type { HoursView, LimitView, PanelPlanView, StageRates } from '../../shared/views/estimate.ts';
+import type { BilledBefore } from '../../shared/views/partial.ts';
 import type { ChargeShares } from '../../shared/views/shop.ts';
 import type { VoucherOff } from '../../shared/views/vouchers.ts';
 

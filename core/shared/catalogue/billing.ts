@@ -17,12 +17,12 @@ import {
   jobId,
   money,
   note,
-  partialShares,
   quotedThing,
   quoteId,
   revision,
   way,
 } from './billingInputs.ts';
+import { billingPartial } from './billingPartial.ts';
 import { billingReads } from './billingReads.ts';
 
 type Issued = { readonly invoiceId: InvoiceId; readonly number: number; readonly issuedDay: LocalDay };
@@ -30,6 +30,7 @@ type Issued = { readonly invoiceId: InvoiceId; readonly number: number; readonly
 /** Commands and queries of the billing area. */
 export const billingEntries = {
   ...billingReads,
+  ...billingPartial,
   'billing.quoteEstimates': write<{
     readonly quoteId: QuoteId;
     readonly number: number;
@@ -123,13 +124,6 @@ export const billingEntries = {
     needs: 'desk',
     about: 'Drafts a job’s invoice from what was agreed, or by what was done when it was stopped half way.',
     input: z.strictObject({ jobId }),
-    touches: ['invoices', 'jobs'],
-  }),
-  'billing.draftPartial': write<{ readonly invoiceId: InvoiceId }>()({
-    needs: 'desk',
-    about:
-      'Drafts a partial invoice: of each agreed line what is done, or as far as asked for; the rest follows.',
-    input: z.strictObject({ jobId, shares: partialShares }),
     touches: ['invoices', 'jobs'],
   }),
   'billing.draftOther': write<{ readonly invoiceId: InvoiceId }>()({

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { CustomerId, InvoiceId, JobId, QuoteId } from '../ids.ts';
-import type { Minor, Ppm } from '../units.ts';
+import type { Minor } from '../units.ts';
 import { PAYMENT_WAYS } from '../views/billing.ts';
 import { localDayInput } from './inputs.ts';
 
@@ -37,22 +37,6 @@ export const quotedThing = z.strictObject({
 });
 
 export const way = z.enum(PAYMENT_WAYS).exclude(['account']);
-
-/** How far each line of the agreed bill is billed in all; null = as far as its stages are finished. */
-export const partialShares = z
-  .array(
-    z.strictObject({
-      line: z.int().min(0).max(199),
-      sharePpm: z
-        .int()
-        .min(0)
-        .max(1_000_000)
-        .transform((v) => v as Ppm),
-    }),
-  )
-  .max(200)
-  .nullable()
-  .default(null);
 
 export const note = z.string().trim().max(400).default('');
 

@@ -5,14 +5,13 @@ import {
   type InvoiceRow,
   type InvoicesPage,
   type InvoiceView,
-  type PartialPlan,
   type QuoteView,
 } from '../views/billing.ts';
 import { type JobMoney, TAX_BASES, type TaxReport } from '../views/billingReports.ts';
 import type { MoneyDesk } from '../views/moneyDesk.ts';
 import type { StatementView, TipReport } from '../views/statement.ts';
 import type { TillView } from '../views/till.ts';
-import { customerId, invoiceId, jobId, partialShares, period, quoteId } from './billingInputs.ts';
+import { customerId, invoiceId, jobId, period, quoteId } from './billingInputs.ts';
 
 /** The dates of a car that is booked hang on all the others. */
 const QUOTE_HANGS_ON = [
@@ -39,13 +38,6 @@ export const billingReads = {
     about: 'An invoice, prepayment or partial invoice, or credit note with what settled it.',
     input: z.strictObject({ invoiceId }),
     listens: ['invoices', 'payments', 'jobs', 'shop', 'customers'],
-  }),
-  'billing.readPartialPlan': read<PartialPlan>()({
-    needs: 'desk',
-    about:
-      'What a partial invoice of a job could bill now, by finished stages or as far as asked, and what remains.',
-    input: z.strictObject({ jobId, shares: partialShares }),
-    listens: ['quotes', 'invoices', 'jobs', 'work', 'shop', 'customers'],
   }),
   'billing.listInvoices': read<InvoicesPage>()({
     needs: 'desk',

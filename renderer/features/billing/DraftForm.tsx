@@ -1,5 +1,5 @@
 import { type ReactNode, useState } from 'react';
-import type { BillExtra, LineTax } from '#core/shared/bill.ts';
+import type { BillExtra, BillLine, LineTax } from '#core/shared/bill.ts';
 import { moneyPlain } from '#core/shared/text/format.ts';
 import type { InvoiceView } from '#core/shared/views/billing.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -31,11 +31,16 @@ export function DraftForm(props: { readonly invoice: InvoiceView }): ReactNode {
   const drop = useCommand('billing.dropDraft');
   const which = { invoiceId: invoice.id, revision: invoice.revision };
   const tax = invoice.bill.lines[0]?.tax;
+  const partial = invoice.kind === 'partial';
   async function keep(): Promise<void> {
     const { discount, ...said } = draft;
-    const lines = invoice.bill.lines.filter(({ what }) => what !== 'deposit' && what !== 'voucher');
-    const extras = discount && tax ? [discountOf(t('invoice.discountText'), discount, tax)] : [];
-    const done = await change.run({ ...which, lines: [...lines], extras, ...said });
+    const { lines, extras } = partial
+      ? asDrafted(invoice)
+      : {
+          lines: ownLines(invoice),
+          extras: discount && tax ? [discountOf(t('invoice.discountText'), discount, tax)] : [],
+        };
+    const done = await change.run({ ...which, lines: [...lines], extras: [...extras], ...said });
     if (done.ok) edited.saved();
   }
   async function away(): Promise<void> {
@@ -48,7 +53,7 @@ export function DraftForm(props: { readonly invoice: InvoiceView }): ReactNode {
       {invoice.customer.address === '' ? <NoAddress invoice={invoice} /> : null}
       <Issue invoice={invoice} unsaved={edited.typed} />
       <section className={css['form']}>
-        <DraftFields edited={edited} stored={draftOf(invoice)} />
+        <DraftFields edited={edited} stored={draftOf(invoice)} discounts={!partial} />
         <Refusal refusal={change.refusal ?? drop.refusal} />
         <Row>
           <Button
@@ -75,19 +80,25 @@ function NoAddress(props: { readonly invoice: InvoiceView }): ReactNode {
   );
 }
 
-function DraftFields(props: { readonly edited: Edited<Draft>; readonly stored: Draft }): ReactNode {
+function DraftFields(props: {
+  readonly edited: Edited<Draft>;
+  readonly stored: Draft;
+  readonly discounts: boolean;
+}): ReactNode {
   const t = useText();
   const manner = useManner();
   const { edited, stored } = props;
   const { draft, put } = edited;
   return (
     <>
-      <MoneyField
-        label={t('invoice.discount')}
-        value={draft.discount}
-        onChange={(discount) => put({ discount })}
-        min={0}
-      />
+      {props.discounts ? (
+        <MoneyField
+          label={t('invoice.discount')}
+          value={draft.discount}
+          onChange={(discount) => put({ discount })}
+          min={0}
+        />
+      ) : null}
       <TextField
         label={t('invoice.orderNumber')}
         value={draft.orderNumber}
@@ -109,6 +120,19 @@ function DraftFields(props: { readonly edited: Edited<Draft>; readonly stored: D
       />
     </>
   );
+}
+
+/** What was taxed before comes off anew each time: it is no line of the draft. */
+function ownLines({ bill }: InvoiceView): BillLine[] {
+  return bill.lines.filter(({ what }) => what !== 'deposit' && what !== 'billed' && what !== 'voucher');
+}
+
+/** The lines of a partial invoice, which nobody changes by hand. */
+function asDrafted({ bill }: InvoiceView): { readonly lines: BillLine[]; readonly extras: BillExtra[] } {
+  return {
+    lines: bill.lines.map(({ ofPart: _, ...line }) => line),
+    extras: bill.extras.map(({ ofPart: _, ...extra }) => extra),
+  };
 }
 
 function discountOf(text: string, discount: number, tax: LineTax): BillExtra {
@@ -134,7 +158,7 @@ function Issue(props: { readonly invoice: InvoiceView; readonly unsaved: boolean
     <section className={css['form']}>
       <Refusal refusal={issue.refusal ?? confirm.refusal}>
         <DateAnswers code={code} onDate={run} />
-        {code === 'BILL_AHEAD_OF_WORK' ? (
+        {code === 'BILL_AHEAD_OF_WORK' || code === 'PARTIAL_AHEAD_OF_WORK' ? (
           <LinkButton onPress={runAhead}>{t('invoice.issueAhead')}</LinkButton>
         ) : null}
       </Refusal>

@@ -24,7 +24,7 @@ export function InvoiceScreen(props: { readonly params: Params }): ReactNode {
       </Place>
     );
   return (
-    <Place label={t(`invoice.title.${invoice.data.kind}`)} columns="right">
+    <Place label={t(`invoice.title.${titleOf(invoice.data)}`)} columns="right">
       <Column>
         <InvoiceHead invoice={invoice.data} />
         <Lines invoice={invoice.data} />
@@ -32,6 +32,11 @@ export function InvoiceScreen(props: { readonly params: Params }): ReactNode {
       <InvoiceSide key={invoice.data.id} invoice={invoice.data} />
     </Place>
   );
+}
+
+/** The invoice that bills the rest after partial ones is the final one. */
+function titleOf({ kind, before }: InvoiceView): InvoiceView['kind'] | 'final' {
+  return kind === 'invoice' && before.length > 0 ? 'final' : kind;
 }
 
 function InvoiceHead(props: { readonly invoice: InvoiceView }): ReactNode {
@@ -46,7 +51,7 @@ function InvoiceHead(props: { readonly invoice: InvoiceView }): ReactNode {
   return (
     <>
       <Head
-        title={`${t(`invoice.title.${invoice.kind}`)} ${invoice.number ?? ''}`}
+        title={`${t(`invoice.title.${titleOf(invoice)}`)} ${invoice.number ?? ''}`}
         note={issuedDay ? facts : t('invoice.draft')}
       >
         {invoice.jobId ? (

@@ -8,6 +8,7 @@ import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { Refusal } from '../../ui/States.tsx';
+import { PartlyBilled } from './BilledAbove.tsx';
 import css from './billing.module.css';
 import { CreditForm } from './CreditForm.tsx';
 import { CreditHeld } from './CreditHeld.tsx';
@@ -28,6 +29,7 @@ export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode
     <Column divided label={t(`invoice.title.${invoice.kind}`)}>
       <Stack gap={3}>
         {issued ? null : <DraftForm invoice={invoice} />}
+        <PartlyBilled invoice={invoice} />
         <TwoPayers invoice={invoice} />
         {live ? <Standing invoice={invoice} /> : null}
         {live && invoice.owedMinor > 0 && invoice.creditHeldMinor > 0 ? (

@@ -57,6 +57,11 @@ function ToBillList(props: Props): ReactNode {
             />
             <span className={css['end']}>
               <div>{job.agreedMinor === null ? t('money.byTime') : money(manner, job.agreedMinor)}</div>
+              {job.partlyMinor === null ? null : (
+                <div className="t1 dusty">
+                  {t('money.toBillRest', { amount: money(manner, job.partlyMinor) })}
+                </div>
+              )}
               <LinkButton quiet onPress={() => void bill(job.jobId)}>
                 {t('money.bill')}
               </LinkButton>

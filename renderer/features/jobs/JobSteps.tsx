@@ -19,6 +19,7 @@ type Step =
   | 'arrive'
   | 'card'
   | 'handOver'
+  | 'partial'
   | 'invoice';
 const WHERE: Readonly<Record<Exclude<Step, 'offers' | 'invoice'>, string>> = {
   inspection: 'inspection',
@@ -28,7 +29,19 @@ const WHERE: Readonly<Record<Exclude<Step, 'offers' | 'invoice'>, string>> = {
   arrive: 'arrive',
   card: 'card',
   handOver: 'hand-over',
+  partial: 'partial',
 };
+
+/** Nothing of it was billed, or only a part of the work. */
+function isToBill({ money }: JobView): boolean {
+  return money.invoicedMinor === null || money.partlyMinor !== null;
+}
+
+/** What is done so far can be billed: the car is here and a price is agreed, and its invoice is not written. */
+function mayBillPart(job: JobView): boolean {
+  const here = job.state === 'here' || job.state === 'inWork' || job.state === 'ready';
+  return here && job.money.quoteState === 'accepted' && isToBill(job);
+}
 
 /** The one next thing of a job, by what is known and agreed so far. */
 function nextStep(job: JobView): Step | null {
@@ -45,9 +58,9 @@ function nextStep(job: JobView): Step | null {
     case 'inWork':
       return 'card';
     case 'ready':
-      return job.money.invoicedMinor === null && job.purpose !== 'inspectionVisit' ? 'invoice' : 'handOver';
+      return isToBill(job) && job.purpose !== 'inspectionVisit' ? 'invoice' : 'handOver';
     case 'collected':
-      return job.money.owedMinor ? 'invoice' : null;
+      return job.money.owedMinor || job.money.partlyMinor !== null ? 'invoice' : null;
     case 'noShow':
       return 'offers';
     case 'cancelled':
@@ -69,7 +82,7 @@ export function JobSteps(props: { readonly job: JobView }): ReactNode {
       takeInHand(job.id);
       go('/bays');
     } else if (step === 'invoice') {
-      if (job.money.invoicedMinor !== null) return go('/money');
+      if (!isToBill(job)) return go('/money');
       const made = await draft.run({ jobId: job.id });
       if (made.ok) go(`/money/${made.value.invoiceId}`);
     } else go(`/jobs/${job.id}/${WHERE[step]}`);
@@ -84,6 +97,7 @@ export function JobSteps(props: { readonly job: JobView }): ReactNode {
     ...(job.allows.includes('arrive') ? (['arrive'] as const) : []),
     ...(over ? [] : (['card'] as const)),
     ...(job.allows.includes('handOver') ? (['handOver'] as const) : []),
+    ...(mayBillPart(job) ? (['partial'] as const) : []),
     'invoice',
   ];
   return (

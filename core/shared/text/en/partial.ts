@@ -35,17 +35,19 @@ export const partialTexts = {
   'partial.head': 'job {job}, {vehicle}, billed to {payer}',
   'partial.intro':
     'What is done so far is billed now. The final invoice bills the rest and takes this off again.',
-  'partial.line': 'agreed',
+  'partial.line': 'What was agreed',
   'partial.whole': 'in all',
   'partial.billed': 'billed before',
-  'partial.share': 'bill up to',
-  'partial.shareOf': 'Bill “{line}” up to',
+  'partial.share': 'billed up to',
   'partial.doneHint': '{share} done',
   'partial.follows': 'follows the lines',
   'partial.now': 'now',
   'partial.amounts':
     'Amounts of the lines are {tax, select, with {with tax} other {before tax}}, the sums beside them with tax.',
-  'partial.byStages': 'As far as stages are finished',
+  'partial.byStages': 'Back to what the stages say',
+  'partial.byStagesNow': 'Proposed by the stages that are finished.',
+  'partial.sayShare': 'Say a share first',
+  'partial.toJob': 'To the job',
   'partial.all': 'All lines up to',
   'partial.allSet': 'Set all lines',
   'partial.sums': 'What it comes to, with tax',
@@ -64,11 +66,12 @@ export const partialTexts = {
   'partial.nth':
     '{nth, selectordinal, one {#st} two {#nd} few {#rd} other {#th}} of this job, {rest} stays for the final invoice',
   'partial.before': 'Billed before',
+  'partial.beforeNone': 'Nothing of this job was billed before.',
   'partial.beforeLine': 'Partial invoice {number} of {day}',
   'partial.above': 'Billed too much',
   'partial.aboveText':
     'The partial invoices are {amount} above all that the work comes to. Give that back by a credit note first; then this one can be issued.',
   'partial.creditOn': 'Credit note on partial invoice {number}',
-  'partial.creditByHand': 'Open partial invoice {number} and credit it there.',
+  'partial.creditByHand': 'Open the partial invoices below and credit them there.',
   'partial.creditNow': '{n, plural, one {Write the credit note} other {Write the credit notes}}',
 } as const;
