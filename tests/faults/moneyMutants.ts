@@ -4,7 +4,9 @@ const VOUCHERS = ['tests/core/billing/vouchers.test.ts'];
 const TAXES = ['tests/core/billing/stackedTax.test.ts'];
 const LOGO = ['tests/core/shop/logo.test.ts'];
 
-/** Faults in vouchers, several taxes on one sale, tips that are paid out, and the logo. */
+const PARTIALS = ['tests/core/billing/partial.test.ts'];
+
+/** Faults in vouchers, several taxes on one sale, tips that are paid out, partial invoices, and the logo. */
 export const MONEY_MUTANTS: readonly Mutant[] = [
   {
     what: 'a gift voucher is taken after its last day',
@@ -110,5 +112,61 @@ export const MONEY_MUTANTS: readonly Mutant[] = [
     find: 'if (row.fromDay > day || seen.has(thingOf(row))) return false;',
     put: 'if (seen.has(thingOf(row))) return false;',
     tests: ['tests/core/billing/listPrices.test.ts'],
+  },
+  {
+    what: 'the file takes a part of a line that a partial invoice billed before',
+    file: 'migrations/0009_billing.sql',
+    find: 'BETWEEN min(0, whole) AND max(0, whole)',
+    put: 'BETWEEN min(0, whole) AND 2 * max(0, whole)',
+    tests: PARTIALS,
+  },
+  {
+    what: 'the file lets the invoice of the rest forget a partial invoice',
+    file: 'migrations/0009_billing.sql',
+    find: "WHEN NEW.number IS NOT NULL AND NEW.kind = 'invoice' AND NEW.job_id IS NOT NULL",
+    put: "WHEN NEW.number < 0 AND NEW.kind = 'invoice' AND NEW.job_id IS NOT NULL",
+    tests: PARTIALS,
+  },
+  {
+    what: 'each partial invoice rounds its tax for itself',
+    file: 'core/billing/rules/partialTax.ts',
+    find: 'const moves = isEven(bill, groups, own) ? own : movesOf(groups).find((all) => isEven(bill, groups, all));',
+    put: 'const moves = own.map(() => 0);',
+    tests: ['tests/core/billing/partialRules.test.ts'],
+  },
+  {
+    what: 'a partial invoice bills ahead of the work without a word',
+    file: 'core/billing/commands/issue.ts',
+    find: "if (row.kind === 'partial') return isPartialAhead(ctx, row);",
+    put: '',
+    tests: PARTIALS,
+  },
+  {
+    what: 'the rest after a partial invoice is issued below zero',
+    file: 'core/billing/commands/takenOff.ts',
+    find: 'if (number !== null && totals.toPayMinor < 0)',
+    put: 'if (number !== null && totals.toPayMinor < -1_000_000_000)',
+    tests: PARTIALS,
+  },
+  {
+    what: 'a credit note of a partial invoice releases nothing of its lines',
+    file: 'core/billing/commands/partialIssue.ts',
+    find: "const partial = row.kind === 'credit' && row.ofInvoiceId ? invoiceOf(ctx.db, row.ofInvoiceId) : row;",
+    put: 'const partial = invoiceOf(ctx.db, row.id);',
+    tests: PARTIALS,
+  },
+  {
+    what: 'a partial invoice is taken off both halves of a split bill',
+    file: 'core/billing/commands/takenOff.ts',
+    find: 'const partials = isPart(row.bill) ? [] : openPartials(ctx.db, jobId);',
+    put: 'const partials = openPartials(ctx.db, jobId);',
+    tests: PARTIALS,
+  },
+  {
+    what: 'another quote agreed to leaves what partial invoices billed of the first one out',
+    file: 'core/billing/commands/partialIssue.ts',
+    find: 'return billedOf(bill, billedOfOption(ctx.db, quoteId, letter), others);',
+    put: 'return billedOf(bill, billedOfOption(ctx.db, quoteId, letter), 0 * others);',
+    tests: PARTIALS,
   },
 ];

@@ -93,6 +93,28 @@ async function bills(shop: TestShop, language: PaperLanguage): Promise<Record<st
   return { ...files, prepayment: await of(deposit.invoiceId) };
 }
 
+/** A partial invoice, and the final one that takes it off. */
+async function parts(shop: TestShop, language: PaperLanguage): Promise<Record<string, DocumentFile>> {
+  const { jobId } = jobIn(shop, language);
+  const quoteId = quoteJob(shop, jobId, [testEstimate(jobId)], '', { titles: [] });
+  shop.write('billing.acceptQuote', { quoteId, revision: 1, letter: 'A', name: 'Ł', way: 'spoken' });
+  const issued: InvoiceId[] = [];
+  for (const sharePpm of [200_000, 600_000]) {
+    const shares = [0, 3].map((line) => ({ line, sharePpm }));
+    const { invoiceId } = shop.write('billing.draftPartial', { jobId, shares });
+    await issueDraft(shop, invoiceId);
+    issued.push(invoiceId);
+  }
+  const { invoiceId } = shop.write('billing.draftInvoice', { jobId });
+  await issueDraft(shop, invoiceId);
+  const [, second] = issued;
+  if (!second) throw new Error('no partial invoice');
+  return {
+    partial: await shop.read('billing.invoiceFile', { invoiceId: second }),
+    final: await shop.read('billing.invoiceFile', { invoiceId }),
+  };
+}
+
 /** The records of a car that came and went, polished, sanded and coated, with a message. */
 async function records(shop: TestShop, language: PaperLanguage): Promise<Record<string, DocumentFile>> {
   const { jobId, stageIds, customerId } = jobWith(shop, ['wash', 'cut', 'protect']);
@@ -152,7 +174,7 @@ export async function papersIn(
   shop: TestShop,
   language: PaperLanguage,
 ): Promise<Readonly<Record<string, DocumentFile>>> {
-  const all = { records, quotes, bills, vouchers };
+  const all = { records, quotes, bills, parts, vouchers };
   const files: Record<string, DocumentFile> = {};
   for (const [group, make] of Object.entries(all))
     for (const [name, file] of Object.entries(await make(shop, language))) files[`${group}.${name}`] = file;

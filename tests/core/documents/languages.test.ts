@@ -87,6 +87,13 @@ const EXPECTED: Readonly<Record<Language, Readonly<Record<string, readonly strin
     ],
     'bills.credit': ['Rechnungskorrektur 3', 'Berichtigt Beleg 2'],
     'bills.second': ['seit 26 Tagen überfällig'],
+    'parts.partial': [
+      'Teilrechnung 5',
+      '2. Teilrechnung zu diesem Auftrag',
+      'Schleifpolitur: 60 % davon, 20 % bereits berechnet',
+      'Noch zu berechnen',
+    ],
+    'parts.final': ['Schlussrechnung 6', 'Bereits berechnet, Teilrechnung 4 vom 25. Nov. 2026'],
     'vouchers.multi': ['Gutschein', 'noch € 30,00 übrig', 'keine Rechnung'],
     'vouchers.off': ['beim Verkauf versteuert'],
     'records.handover': [
@@ -106,6 +113,8 @@ const EXPECTED: Readonly<Record<Language, Readonly<Record<string, readonly strin
     'bills.invoice': ['Facture n° 2', 'Date : 25 nov. 2026', 'Polissage de coupe', '723,12 €'],
     'bills.credit': ['Facture d’avoir n° 3', 'Rectifie la pièce n° 2'],
     'bills.second': ['26 jours de retard', 'Référence : Facture no 2'],
+    'parts.partial': ['Facture partielle n° 5', 'Facture partielle 2 de cet ordre', 'Reste à facturer'],
+    'parts.final': ['Facture de solde n° 6', 'Déjà facturé, facture partielle n° 4 du 25 nov. 2026'],
     'records.handover': ['mercredi 25 novembre 2026', '112,0 µm', '48 120 km'],
     'records.calendar': ['SUMMARY:Dépôt Łucja Vrn'],
   },
@@ -115,6 +124,8 @@ const EXPECTED: Readonly<Record<Language, Readonly<Record<string, readonly strin
       'válido hasta el 9 dic 2026',
       'Ataque químico (puerta delantera izquierda):',
     ],
+    'parts.partial': ['Factura parcial 5', 'Pendiente de facturar'],
+    'parts.final': ['Factura final 6', 'Ya facturado, factura parcial 4 del 25 nov 2026'],
     'quotes.mail': ['¿Está de acuerdo?'],
     'bills.invoice': ['Factura 2', 'Fecha: 25 nov 2026', 'Pulido de corte', '723,12 €'],
     'bills.credit': ['Factura rectificativa 3', 'Rectifica el documento 2'],
@@ -135,7 +146,7 @@ describe.each(Object.keys(LANGUAGES) as Language[])('every paper of a customer i
     const billing = { depositForm: 'prepaymentInvoice', iban: 'AT611904300234573201' };
     shop.db.raw.prepare('UPDATE shop SET settings = ?').run(JSON.stringify({ billing }));
     const papers = await papersIn(shop, language);
-    expect(Object.keys(papers)).toHaveLength(24);
+    expect(Object.keys(papers)).toHaveLength(26);
     for (const [name, file] of Object.entries(papers)) {
       const marks = file.mime === 'application/pdf' ? await marksOf(file.bytes) : undefined;
       const text = await textOf(file, marks);
