@@ -27,7 +27,7 @@ import {
 import { addAllocation, heldDeposits } from '../store/payments.ts';
 import { tagOf } from './lines.ts';
 import { checkPartial, isPartialAhead, keepParts, progressOf } from './partialIssue.ts';
-import { checkRest, keepTaken, takenOff } from './takenOff.ts';
+import { checkRest, depositAbove, keepTaken, takenOff } from './takenOff.ts';
 import { bookVouchers, checkVouchers, type TakenVoucher, takenVouchers } from './vouchersOff.ts';
 
 /** A draft as it would be issued now: prepayment and partial invoices taken off, deposits laid on it. */
@@ -57,6 +57,8 @@ export function finalFigures(ctx: ReadCtx, row: InvoiceRecord): FinalFigures {
     vouchers: [],
     besides: [],
   };
+  if (row.kind === 'partial' && row.number === null)
+    return { ...issued, prepaidMinor: depositAbove(ctx, row) };
   if (row.number !== null || row.kind !== 'invoice') return issued;
   const tag = tagOf(ctx, row);
   const vouchers = takenVouchers(ctx, row.vouchers, tag);

@@ -14,7 +14,8 @@ import { shopOf } from '../../views/shop.ts';
 import { amountsOf, isAheadOfDone, partialBill, shareOf } from '../rules/partial.ts';
 import { MOST_EVENED, partialAmounts } from '../rules/partialTax.ts';
 import { sum, totalsOf } from '../rules/totals.ts';
-import { partialsOfJob } from '../store/partials.ts';
+import { type InvoiceRecord, openPrepayments } from '../store/invoices.ts';
+import { askedAfterCredits, partialsOfJob, standingPartials } from '../store/partials.ts';
 import { agreedOption, type OptionRecord } from '../store/quotes.ts';
 import { newInvoice, standingForWork, taxedOn } from './invoices.ts';
 import { billIn } from './lines.ts';
@@ -109,10 +110,19 @@ function draftOf(ctx: ReadCtx, jobId: JobId): InvoiceId | null {
   return partialsOfJob(ctx.db, jobId).find((row) => row.number === null)?.id ?? null;
 }
 
+/** What prepayment invoices asked for comes off the final one: the partial ones leave as much to it. */
+function checkPrepaidAbove(ctx: ReadCtx, jobId: JobId, wholeMinor: Minor, nowMinor: Minor): void {
+  const asked = (rows: readonly InvoiceRecord[]): number =>
+    sum(rows.map((r) => askedAfterCredits(ctx.db, r)));
+  const prepayments = openPrepayments(ctx.db, jobId);
+  const leftMinor = wholeMinor - asked(prepayments) - asked(standingPartials(ctx.db, jobId));
+  if (prepayments.length > 0 && nowMinor > leftMinor) refuse('PARTIAL_PREPAID', { leftMinor });
+}
+
 /**
  * Drafts a partial invoice for the payer of a job.
  * @throws PARTIAL_DRAFTED beside one that is not issued · PARTIAL_NOTHING when all asked for is billed already ·
- * PARTIAL_NOT_AGREED · JOB_ALREADY_BILLED · NO_TAX
+ * PARTIAL_PREPAID · PARTIAL_NOT_AGREED · JOB_ALREADY_BILLED · NO_TAX
  */
 export function draftPartial(ctx: WriteCtx, ask: PartialAsk): { readonly invoiceId: InvoiceId } {
   const { job, option, tag, bill, billed, now } = gather(ctx, ask);
@@ -128,6 +138,7 @@ export function draftPartial(ctx: WriteCtx, ask: PartialAsk): { readonly invoice
   });
   const totals = totalsOf(part);
   if (part.lines.length === 0 || totals.toPayMinor <= 0) refuse('PARTIAL_NOTHING', {});
+  checkPrepaidAbove(ctx, job.id, totalsOf(bill).toPayMinor, totals.toPayMinor);
   const { quoteId, letter } = option;
   const made = newInvoice(ctx, {
     kind: 'partial',

@@ -15,6 +15,8 @@ import { isPart, isSplit } from '../rules/split.ts';
 import { sum } from '../rules/totals.ts';
 import { addDeduction, creditsOf, type InvoiceRecord, openPrepayments } from '../store/invoices.ts';
 import { askedAfterCredits, openPartials } from '../store/partials.ts';
+import { heldDeposits } from '../store/payments.ts';
+import { progressOf } from './partialIssue.ts';
 
 /** What was billed before the work was done, and comes off its invoice. */
 export type TakenOff = {
@@ -106,4 +108,16 @@ export function billedAboveOf(
   }));
   const aboveMinor = -totals.toPayMinor as Minor;
   return { aboveMinor, credits: creditsForAbove(row.bill, standing, besides) };
+}
+
+/**
+ * What a partial invoice takes of the deposits held: they stay for the invoice of the rest, but for what is above all
+ * that is left for it.
+ */
+export function depositAbove(ctx: ReadCtx, row: InvoiceRecord): Minor {
+  const progress = progressOf(ctx, row);
+  if (progress === null || row.jobId === null) return 0 as Minor;
+  const held = sum(heldDeposits(ctx.db, row.jobId).map((d) => d.leftMinor));
+  const restMinor = progress.wholeMinor - sum(progress.before.map((b) => b.toPayMinor)) - row.toPayMinor;
+  return Math.max(0, Math.min(held - Math.max(0, restMinor), row.toPayMinor)) as Minor;
 }

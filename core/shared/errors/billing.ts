@@ -36,6 +36,8 @@ export type BillingErrors = {
   readonly PARTIAL_DRAFTED: Readonly<Record<string, never>>;
   /** All that was asked for was billed before. */
   readonly PARTIAL_NOTHING: Readonly<Record<string, never>>;
+  /** With the prepayment invoices that are still to be taken off it comes to more than the job does. */
+  readonly PARTIAL_PREPAID: { readonly leftMinor: number };
   /** Its lines follow from the agreed ones, and the rest follows from them. */
   readonly PARTIAL_LINES: Readonly<Record<string, never>>;
   /** The customer agreed to another version of the quote after it was drafted. */

@@ -23,16 +23,12 @@ export function PartlyBilled(props: { readonly invoice: InvoiceView }): ReactNod
     <>
       {billedAbove ? <BilledAbove invoice={props.invoice} above={billedAbove} /> : null}
       <section>
-        <Head
-          level={3}
-          title={t('partial.before')}
-          note={
-            progress
-              ? t('partial.nth', { nth: progress.nth, rest: money(manner, progress.restMinor) })
-              : undefined
-          }
-        />
-        {before.length === 0 ? <p className="quiet">{t('partial.beforeNone')}</p> : null}
+        <Head level={3} title={t('partial.before')} />
+        {progress ? (
+          <p className="quiet">
+            {t('partial.nth', { nth: progress.nth, rest: money(manner, progress.restMinor) })}
+          </p>
+        ) : null}
         <List label={t('partial.before')}>
           {before.map(({ id, number, day, toPayMinor }) => (
             <Item key={id}>

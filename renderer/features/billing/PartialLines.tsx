@@ -31,7 +31,7 @@ export function PartialLines(props: Props): ReactNode {
         <span className={css['end']}>{t('partial.now')}</span>
       </div>
       {plan.lines.map((line) => (
-        <div key={line.line} className={css['partialLine']}>
+        <div key={line.line} className={css['partialLine']} data-asked={line.asked}>
           {line.asked ? (
             <ShareField line={line} share={props.shares.get(line.line)} onShare={props.onShare} />
           ) : (

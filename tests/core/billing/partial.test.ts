@@ -237,6 +237,21 @@ describe('what comes off and what goes back', () => {
     expect([money.invoicedMinor, money.partlyMinor]).toEqual([23_787, null]);
   });
 
+  it('a deposit above all that is left for the final invoice comes off the partial one', async () => {
+    const { jobId } = agreedJob(shop);
+    shop.write('billing.takeDeposit', { jobId, amountMinor: 20_000, way: 'card' });
+    const most = await read(await billUpTo(jobId, 900_000));
+    // 90.39 is left for the final one: 109.61 of the deposit is above it.
+    expect([most.totals.toPayMinor, most.prepaidMinor, most.owedMinor]).toEqual([81_351, 10_961, 70_390]);
+    const rest = await draftRest(jobId);
+    expect([rest.totals.toPayMinor, rest.prepaidMinor, rest.dueMinor]).toEqual([9039, 9039, 0]);
+    askPrepaymentInvoices(shop);
+    const other = agreedJob(shop).jobId;
+    shop.write('billing.takeDeposit', { jobId: other, amountMinor: 20_000, way: 'card' });
+    const ask = { jobId: other, shares: upTo(900_000) };
+    expect(await refusalOf(shop, 'billing.draftPartial', ask)).toBe('PARTIAL_PREPAID');
+  });
+
   it.each(['payment', 'prepaymentInvoice'] as const)(
     'a deposit as %s comes off the final one beside it',
     async (form) => {

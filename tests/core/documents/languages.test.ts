@@ -90,7 +90,7 @@ const EXPECTED: Readonly<Record<Language, Readonly<Record<string, readonly strin
     'parts.partial': [
       'Teilrechnung 5',
       '2. Teilrechnung zu diesem Auftrag',
-      'Schleifpolitur: 60 % davon, 20 % bereits berechnet',
+      'Feinpolitur: 60 % davon, 20 % bereits berechnet',
       'Noch zu berechnen',
     ],
     'parts.final': ['Schlussrechnung 6', 'Bereits berechnet, Teilrechnung 4 vom 25. Nov. 2026'],

@@ -19,6 +19,9 @@ export const partialTexts = {
   'error.COLLECTIVE_PARTIAL':
     'Job {number} has a partial invoice, which comes off that job’s own invoice. Take the job out and bill its rest by itself. Nothing was drafted.',
 
+  'error.PARTIAL_PREPAID':
+    'A deposit invoice comes off the final invoice, so that only {leftMinor} is left for partial invoices. Lower the shares. Nothing was drafted.',
+
   'billing.billedLine': 'Billed before, partial invoice {number} of {day}',
   'billing.partLine': '{text}: {share} of it',
   'billing.partMoreLine': '{text}: {share} of it, {before} billed before',
@@ -43,7 +46,7 @@ export const partialTexts = {
   'partial.follows': 'follows the lines',
   'partial.now': 'now',
   'partial.amounts':
-    'Amounts of the lines are {tax, select, with {with tax} other {before tax}}, the sums beside them with tax.',
+    '{tax, select, with {All amounts are with tax.} other {The lines are before tax, the sums beside them with tax.}}',
   'partial.byStages': 'Back to what the stages say',
   'partial.byStagesNow': 'Proposed by the stages that are finished.',
   'partial.sayShare': 'Say a share first',
@@ -64,9 +67,8 @@ export const partialTexts = {
   'partial.caution':
     'Whether part of the work may be billed before the end, and when its tax is due, is a matter of contract and local law: ask the shop’s adviser.',
   'partial.nth':
-    '{nth, selectordinal, one {#st} two {#nd} few {#rd} other {#th}} of this job, {rest} stays for the final invoice',
-  'partial.before': 'Billed before',
-  'partial.beforeNone': 'Nothing of this job was billed before.',
+    'This is the {nth, selectordinal, one {#st} two {#nd} few {#rd} other {#th}} partial invoice of its job. {rest} stays for the final invoice.',
+  'partial.before': 'Billed in parts',
   'partial.beforeLine': 'Partial invoice {number} of {day}',
   'partial.above': 'Billed too much',
   'partial.aboveText':
