@@ -7,23 +7,22 @@ import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkTo } from '../../ui/Button.tsx';
 import { TextField } from '../../ui/Field.tsx';
-import { Head, Row } from '../../ui/Layout.tsx';
+import { Head, Row, Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { Caution, Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 import { DateAnswers, type DateChoice } from './DateAnswers.tsx';
 
-/** How a document stands to the partial invoices of its job, and what to do where those are above it. */
+/** How a document stands to the partial invoices of its job. */
 export function PartlyBilled(props: { readonly invoice: InvoiceView }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { before, progress, billedAbove } = props.invoice;
+  const { before, progress } = props.invoice;
   if (progress === null && before.length === 0) return null;
   return (
-    <>
-      {billedAbove ? <BilledAbove invoice={props.invoice} above={billedAbove} /> : null}
-      <section>
-        <Head level={3} title={t('partial.before')} />
+    <section>
+      <Head level={3} title={t('partial.before')} />
+      <Stack gap={1}>
         {progress ? (
           <p className="quiet">
             {t('partial.nth', { nth: progress.nth, rest: money(manner, progress.restMinor) })}
@@ -39,13 +38,16 @@ export function PartlyBilled(props: { readonly invoice: InvoiceView }): ReactNod
             </Item>
           ))}
         </List>
-      </section>
-    </>
+      </Stack>
+    </section>
   );
 }
 
 /** Writes the credit notes that put it right, one after the other; one that is refused leaves the rest proposed. */
-function BilledAbove(props: { readonly invoice: InvoiceView; readonly above: BilledAboveView }): ReactNode {
+export function BilledAbove(props: {
+  readonly invoice: InvoiceView;
+  readonly above: BilledAboveView;
+}): ReactNode {
   const t = useText();
   const manner = useManner();
   const { credits, aboveMinor } = props.above;

@@ -8,7 +8,7 @@ import { LinkButton, LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Stack } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { Refusal } from '../../ui/States.tsx';
-import { PartlyBilled } from './BilledAbove.tsx';
+import { BilledAbove, PartlyBilled } from './BilledAbove.tsx';
 import css from './billing.module.css';
 import { CreditForm } from './CreditForm.tsx';
 import { CreditHeld } from './CreditHeld.tsx';
@@ -28,6 +28,7 @@ export function InvoiceSide(props: { readonly invoice: InvoiceView }): ReactNode
   return (
     <Column divided label={t(`invoice.title.${invoice.kind}`)}>
       <Stack gap={3}>
+        {invoice.billedAbove ? <BilledAbove invoice={invoice} above={invoice.billedAbove} /> : null}
         {issued ? null : <DraftForm invoice={invoice} />}
         <PartlyBilled invoice={invoice} />
         <TwoPayers invoice={invoice} />
