@@ -132,6 +132,36 @@ describe.skipIf(choice === null)('money in the window', () => {
     expect(desk.payBack[0]?.owedMinor).toBeLessThan(0);
   });
 
+  it('bills a part of what was agreed, as far as somebody says, and says what stays for the final invoice', async () => {
+    await win.goTo(`/jobs/${jobId}/partial`);
+    const all = page.getByRole('textbox', { name: 'All lines up to' });
+    await page.getByText('Proposed by the stages that are finished.').waitFor();
+    await all.fill('150');
+    await all.press('Enter');
+    await page.getByText('From 0 to 100.').waitFor();
+    await all.fill('40');
+    await all.press('Enter');
+    await page.getByRole('button', { name: 'Set all lines' }).click();
+    await page.getByText('This is above what is finished so far.').waitFor();
+    await page.getByRole('button', { name: 'Draft the partial invoice' }).click();
+    await page.getByText(/^This is the 1st partial invoice of its job\./).waitFor();
+    await page.getByLabel('Note on the invoice').fill('as agreed by telephone');
+    await page.getByRole('button', { name: 'Keep', exact: true }).click();
+    await page.getByRole('button', { name: 'Issue', exact: true }).click();
+    await page
+      .getByRole('alert')
+      .getByText(/more of job 1 than its finished stages/)
+      .waitFor();
+    await page.getByRole('button', { name: 'Issue it before the work is done' }).click();
+    await page.getByRole('heading', { name: 'Partial invoice 3' }).waitFor();
+    await win.goTo(`/jobs/${jobId}/partial`);
+    await page.getByText(/^Partial invoice 3, /).waitFor();
+    const { invoiceId } = await call<{ invoiceId: string }>('billing.draftInvoice', { jobId });
+    await win.goTo(`/money/${invoiceId}`);
+    await page.getByRole('heading', { name: 'Final invoice' }).waitFor();
+    await page.getByText(/^Billed before, partial invoice 3 of/).waitFor();
+  });
+
   it('lights a cancelled job’s deposit, and moves it to the job that is chosen', async () => {
     const { id: customerId } = await call<{ id: string }>('people.addCustomer', { name: 'Änne Über-Örtel' });
     const vehicle = await call<{ id: string }>('people.addVehicle', {

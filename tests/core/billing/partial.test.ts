@@ -3,6 +3,7 @@ import { examine } from '#core/doctor/doctor.ts';
 import { ublOf } from '#core/documents/ubl.ts';
 import type { InvoiceId, JobId } from '#core/shared/ids.ts';
 import { PPM, type Ppm } from '#core/shared/units.ts';
+import { marginRows } from '#core/views/margin.ts';
 import {
   addTestJob,
   agreedJob,
@@ -97,6 +98,11 @@ describe('a partial invoice', () => {
         .map((f) => f.check)
         .filter((check) => check !== 'job.dates'),
     ).toEqual([]);
+    // The margin of the job counts its net once.
+    shop.db.raw
+      .prepare("UPDATE job SET state = 'collected', collected_ms = ? WHERE id = ?")
+      .run(TEST_NOW, jobId);
+    expect(marginRows(shop.db, 0, TEST_NOW + 1)).toMatchObject([{ netMinor: 75_958 }]);
   });
 
   it('asks before it bills a line further than its stages are finished', async () => {

@@ -143,6 +143,9 @@ describe('beside partial invoices', () => {
         } as const;
         const after = deductedTotals(bill, whole, [before, ...taken]);
         expect(after.toPayMinor + asked).toBe(restMinor);
+        const voucher = { ...before, what: 'voucher' } as const;
+        const both = deductedTotals(bill, whole, [before, ...taken, voucher]);
+        expect(both.toPayMinor + 2 * asked).toBe(restMinor);
         const two = splitBill(bill, whole, asked, { part: 'part', rest: 'rest' });
         const rest = deductedTotals(two.rest.bill, two.rest.totals, taken);
         expect(rest.toPayMinor + two.part.totals.toPayMinor).toBe(restMinor);
