@@ -158,7 +158,7 @@ describe.skipIf(choice === null)('money in the window', () => {
     await page.getByText(/^Partial invoice 3, /).waitFor();
     const { invoiceId } = await call<{ invoiceId: string }>('billing.draftInvoice', { jobId });
     await win.goTo(`/money/${invoiceId}`);
-    await page.getByRole('heading', { name: 'Final invoice' }).waitFor();
+    await page.getByRole('heading', { name: 'Final invoice', level: 2 }).waitFor();
     await page.getByText(/^Billed before, partial invoice 3 of/).waitFor();
   });
 

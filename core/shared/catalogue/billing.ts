@@ -179,19 +179,6 @@ export const billingEntries = {
     }),
     touches: ['invoices', 'jobs'],
   }),
-  'billing.splitDraft': write<{ readonly shareId: InvoiceId }>()({
-    needs: 'desk',
-    about: 'Splits a draft: the owner of the job pays a sum or a share of it by an invoice of their own.',
-    input: z.strictObject({
-      invoiceId,
-      revision,
-      part: z.discriminatedUnion('by', [
-        z.strictObject({ by: z.literal('sum'), amountMinor: money }),
-        z.strictObject({ by: z.literal('share'), sharePpm: z.int().min(0).max(1_000_000) }),
-      ]),
-    }),
-    touches: ['invoices', 'jobs'],
-  }),
   'billing.notePrint': write<{ readonly times: number }>()({
     needs: 'desk',
     about:

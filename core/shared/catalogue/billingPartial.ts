@@ -3,7 +3,7 @@ import { type Entry, read, write } from '../entry.ts';
 import type { InvoiceId } from '../ids.ts';
 import type { Ppm } from '../units.ts';
 import type { PartialPlan } from '../views/partial.ts';
-import { jobId } from './billingInputs.ts';
+import { invoiceId, jobId, money, revision } from './billingInputs.ts';
 
 /** How far each line of the agreed bill is billed in all; null = as far as its stages are finished. */
 const shares = z
@@ -21,7 +21,7 @@ const shares = z
   .nullable()
   .default(null);
 
-/** Billing what of a job is done so far. */
+/** Billing a job in parts: what is done so far, or between two who pay. */
 export const billingPartial = {
   'billing.readPartialPlan': read<PartialPlan>()({
     needs: 'desk',
@@ -35,6 +35,19 @@ export const billingPartial = {
     about:
       'Drafts a partial invoice: of each agreed line what is done, or as far as asked for; the rest follows.',
     input: z.strictObject({ jobId, shares }),
+    touches: ['invoices', 'jobs'],
+  }),
+  'billing.splitDraft': write<{ readonly shareId: InvoiceId }>()({
+    needs: 'desk',
+    about: 'Splits a draft: the owner of the job pays a sum or a share of it by an invoice of their own.',
+    input: z.strictObject({
+      invoiceId,
+      revision,
+      part: z.discriminatedUnion('by', [
+        z.strictObject({ by: z.literal('sum'), amountMinor: money }),
+        z.strictObject({ by: z.literal('share'), sharePpm: z.int().min(0).max(1_000_000) }),
+      ]),
+    }),
     touches: ['invoices', 'jobs'],
   }),
 } as const satisfies Readonly<Record<string, Entry>>;
