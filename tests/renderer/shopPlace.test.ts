@@ -26,7 +26,7 @@ describe.skipIf(choice === null)('the Shop place', () => {
   });
   afterAll(() => win?.close());
 
-  it('renames a bay, adds one, and asks for a last day before one ends', async () => {
+  it('renames a bay, adds one, corrects its first day, and asks for a last day before one ends', async () => {
     const { page } = win;
     await page.getByRole('button', { name: /^Bays and hours/ }).click();
     await page.getByLabel('name of the place').first().fill('Lamp bay');
@@ -37,14 +37,21 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await page.getByRole('button', { name: 'Add a place' }).click();
     await expect.poll(async () => (await setup()).bays.map((b) => b.name)).toContain('Coating room');
     // Nothing is planned in it yet: what it is for can still be changed.
-    const row = page.getByRole('button', { name: 'End Coating room' }).locator('..');
+    const row = page.getByRole('button', { name: 'First and last day of Coating room' }).locator('..');
     await row.getByRole('button', { name: /what it is for/ }).click();
     await page.getByRole('option', { name: 'correction bay' }).click();
     await expect
       .poll(async () => (await setup()).bays.find((b) => b.name === 'Coating room')?.kind)
       .toBe('correction');
     expect(await page.getByRole('alert').count()).toBe(0);
-    await page.getByRole('button', { name: 'End Coating room' }).click();
+    await page.getByRole('button', { name: 'First and last day of Coating room' }).click();
+    // It stood there a year before it was written down.
+    await page.getByRole('group', { name: 'first day' }).getByRole('spinbutton').last().click();
+    await page.keyboard.type('2025');
+    await page.getByRole('button', { name: 'Begins on this day' }).click();
+    await expect
+      .poll(async () => (await setup()).bays.find((b) => b.name === 'Coating room')?.startedDay)
+      .toMatch(/^2025-/);
     await win.shot('shop-bays');
     await win.holds();
   });
