@@ -1,3 +1,4 @@
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { findChromium } from '../helpers/chromium.ts';
 import { openShopWindow, SAMPLE, type ShopWindow } from './shopWindow.ts';
@@ -69,4 +70,58 @@ describe.skipIf(choice === null)('the look back of a shop on its first day', () 
     await shop.shot('figures-money-empty');
     await shop.holds();
   });
+
+  it('can be walked by Tab from page to page, each stop with a ring around it', async () => {
+    for (const path of ['', '/week', '/hours', '/honesty', '/money', '/what-if']) {
+      await shop.goTo(`#/figures${path}`);
+      await shop.page.getByRole('navigation', { name: 'Pages of the figures' }).waitFor();
+      // What is still being read may come between two stops: then it is walked once more.
+      await expect
+        .poll(async () => {
+          const { reached, ringless } = await walked(shop.page);
+          return {
+            path,
+            ringless,
+            reached: reached.join(' | '),
+            all: (await pressable(shop.page)).join(' | '),
+          };
+        })
+        .toSatisfy((w: { ringless: readonly string[]; reached: string; all: string }) => {
+          return w.ringless.length === 0 && w.reached === w.all;
+        });
+    }
+  });
 });
+
+/** Words of what can be pressed in the place, in order; a cell of the heat stands for all of them. */
+function pressable(page: Page): Promise<readonly string[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>('main a, main button')]
+      .filter((e) => e.tabIndex >= 0 && e.offsetParent !== null)
+      .map((e) => e.getAttribute('aria-label') ?? e.textContent ?? ''),
+  );
+}
+
+/** What Tab comes to between the first link of the place and its end, and which of it shows nothing of that. */
+async function walked(page: Page): Promise<{ reached: readonly string[]; ringless: readonly string[] }> {
+  const [reached, ringless]: [string[], string[]] = [[], []];
+  // Forth and back, so that the first one has come by the keyboard too.
+  await page.locator('main a').first().focus();
+  for (const key of ['Tab', 'Shift+Tab']) await page.keyboard.press(key);
+  for (;;) {
+    const stop = await page.evaluate(() => {
+      const at = document.activeElement as HTMLElement;
+      const ringed = (e: Element | null): boolean =>
+        e !== null &&
+        getComputedStyle(e).outlineStyle !== 'none' &&
+        getComputedStyle(e).outlineWidth !== '0px';
+      const word = at.getAttribute('aria-label') ?? at.textContent ?? '';
+      const shown = ringed(at) || ringed(at.closest('label')) || ringed(at.parentElement);
+      return at.closest('main') ? { word, shown, press: at.matches('a, button') } : null;
+    });
+    if (!stop) return { reached, ringless };
+    if (stop.press) reached.push(stop.word);
+    if (!stop.shown) ringless.push(stop.word);
+    await page.keyboard.press('Tab');
+  }
+}
