@@ -236,7 +236,7 @@ describe('whatever is agreed beside the work', () => {
     { kind: 'item', name: 'Book', priceMinor: 333, tax: 'zero' },
     { kind: 'panel', level: 'oneStage', priceMinor: 4567 },
   ] as const;
-  const way = fc.constantFrom('plain', 'again', 'split', 'collective', 'prepaid', 'halfWay');
+  const way = fc.constantFrom('plain', 'again', 'split', 'collective', 'prepaid', 'halfWay', 'inParts');
 
   it('the lines of each view sum to its total, and every thing is billed exactly once', async () => {
     shop.write('shop.setTax', { code: 'reduced', name: 'VAT', category: 'S', ratePpm: 70_000 });
@@ -282,6 +282,12 @@ describe('whatever is agreed beside the work', () => {
   /** Bills a job the way that is named; the goods that stand on its documents in the end, those credited taken off. */
   async function billed({ jobId }: TestJob, how: string): Promise<{ readonly goods: readonly string[] }> {
     if (how === 'prepaid') shop.write('billing.takeDeposit', { jobId, amountMinor: 10_000, way: 'card' });
+    if (how === 'inParts') {
+      // A tenth of every line, things too: the invoice of the rest takes it off, so that each is billed once.
+      const { lines } = await shop.read('billing.readPartialPlan', { jobId, shares: null });
+      const shares = lines.filter((l) => l.asked).map(({ line }) => ({ line, sharePpm: 100_000 }));
+      await issueDraft(shop, shop.write('billing.draftPartial', { jobId, shares }).invoiceId);
+    }
     if (how === 'halfWay') stopWith(shop, jobId, [1_000_000, 1_000_000, 400_000]);
     const { customerId: payerId } = addTestJob(shop, { name: 'Tallow Mutual' });
     if (how === 'split' || how === 'collective')
