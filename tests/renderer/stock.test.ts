@@ -316,6 +316,24 @@ describe.skipIf(choice === null)('stock in the window', () => {
       .toMatchObject({ clean: 5, dirty: 2 });
     expect(await page.getByText('The book had none clean.').count()).toBe(0);
     await win.shot('stock-pads-one');
+  });
+
+  it('lets a technician write down in the bay that a bottle was opened, and what is left in it', async () => {
+    const bottles = page.getByRole('region', { name: 'Bottles, tubs and rolls' });
+    await bottles.getByRole('button', { name: /^Item|Item$/ }).click();
+    await page.getByRole('option', { name: new RegExp(`^${LONG}`) }).click();
+    await bottles.getByRole('button', { name: 'One was opened' }).click();
+    await bottles.getByRole('button', { name: 'Write it down' }).click();
+    await bottles.getByText('1,000 ml of 1,000 ml').waitFor();
+    await bottles.getByRole('button', { name: 'What is left' }).click();
+    await page.getByRole('radio', { name: '4', exact: true }).check({ force: true });
+    await win.holds();
+    await win.shot('stock-bay-bottle');
+    await bottles.getByRole('button', { name: 'Save what is left' }).click();
+    await bottles.getByText('500 ml of 1,000 ml').waitFor();
+    await bottles.getByRole('button', { name: 'Waste' }).click();
+    await win.holds();
+    expect(win.rows(`SELECT rest FROM container_reading WHERE how = 'level'`)).toEqual([{ rest: 500_000 }]);
     expect(win.faults).toEqual([]);
   });
 });

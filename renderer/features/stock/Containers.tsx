@@ -17,7 +17,9 @@ import { OpenForm } from './OpenForm.tsx';
 import { RestForm } from './RestForm.tsx';
 
 /** Bottles, tubs and rolls in use: what is left in each and how long it keeps. */
-export function Containers(props: { readonly page: StockItemPage }): ReactNode {
+export function Containers(props: {
+  readonly page: Pick<StockItemPage, 'item' | 'today'> & { readonly row: { readonly onHand: number } };
+}): ReactNode {
   const t = useText();
   const manner = useManner();
   const { item, row, today } = props.page;

@@ -3,9 +3,10 @@ import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Column, Place } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { BayItems } from './BayItems.tsx';
 import { PadList } from './PadList.tsx';
 
-/** Stock for whoever works in the bays: pads and towels, which they wash and throw away. Orders are the desk's. */
+/** Stock for whoever works in the bays: pads and towels to wash, bottles to open and read. Orders are the desk's. */
 export function PadsPlace(): ReactNode {
   const t = useText();
   const pads = useQuery('stock.showPads', {});
@@ -18,6 +19,7 @@ export function PadsPlace(): ReactNode {
           <Empty title={t('stock.ui.noPads')} text={t('stock.ui.noPadsText')} />
         ) : null}
         <PadList pads={pads.data ?? []} />
+        <BayItems />
       </Column>
     </Place>
   );

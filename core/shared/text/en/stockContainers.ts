@@ -35,6 +35,8 @@ export const stockContainersTexts = {
 
   'stock.why.kept': '{batch, select, none {} other {batch {batch}, }}came {came}, keeps {days} days sealed',
 
+  'stock.ui.bayItems': 'Bottles, tubs and rolls',
+  'stock.ui.bayItemsNote': 'choose one or scan it',
   'stock.ui.toThrow': 'Past its life',
   'stock.ui.toThrowNote': 'dispose of it by the maker’s sheet and local rules',
   'stock.ui.lookAt': 'Look at the item',
