@@ -175,6 +175,8 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
   });
 
   it('books draws corrected by the natural step, by the large one, and typed', async () => {
+    const blades = { name: 'Blades', unit: 'piece', packSize: 10, opening: { amount: 20, valueMinor: 100 } };
+    await shop.call('stock.addItem', blades);
     await shop.page.getByRole('button', { name: /^cut/ }).click();
     await press('Start');
     await shop.page.getByLabel('Why').fill('clayed at the last visit');
@@ -199,6 +201,15 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await expect.poll(said).toBe('31');
     await press('heavy-cut compound +3 ml');
     await expect.poll(said).toBe('34');
+    await press('Something else was used');
+    await shop.page
+      .getByRole('region', { name: 'Used up' })
+      .getByRole('button', { name: /What else$/ })
+      .click();
+    await shop.page.getByRole('option', { name: 'Blades' }).click();
+    await press('Blades +');
+    await press('Blades +');
+    await largeTargets();
     await field.fill('32.5');
     await shop.page.keyboard.press('Tab');
     await shop.shot('card-used');
@@ -216,6 +227,10 @@ describe.skipIf(choice === null)('the job card in the bay', () => {
     await shop.page.getByRole('navigation', { name: 'Stages' }).waitFor();
     const cut = (await job()).stages.find((s) => s.kind === 'cut');
     expect(cut?.state).toBe('done');
+    // kept with what else was typed while the card was left, and drawn with the stage
+    expect(shop.rows('SELECT qty, stage_id FROM stock_movement WHERE qty < 0')).toEqual([
+      { qty: -2, stage_id: cut?.id },
+    ]);
     expect(shop.faults).toEqual([]);
   });
 

@@ -8,20 +8,26 @@ import { AmountField } from '../../ui/AmountField.tsx';
 import { Stepper } from './Stepper.tsx';
 import stepper from './stepper.module.css';
 
+/** What a line shows of a draw; an item that serves no material has none. */
+type Draw = Pick<
+  ProposedDraw,
+  'unit' | 'itemId' | 'itemName' | 'planned' | 'proposed' | 'factor' | 'learned'
+> & { readonly material: ProposedDraw['material'] | null };
+
 /** The unit's natural step in base units. */
-function fineOf(draw: ProposedDraw, manner: Manner): number {
+function fineOf(draw: Draw, manner: Manner): number {
   const shown = shownUnit(draw.unit, { volume: manner.volumeUnit, length: manner.lengthUnit });
   return fromShown(fineStep(shown), shown);
 }
 
 /** The large step, base units: about a tenth of what is proposed, in whole natural steps; null where that is the step itself. */
-function bigStepOf(draw: ProposedDraw, fine: number): number | null {
+function bigStepOf(draw: Draw, fine: number): number | null {
   const steps = Math.round(draw.proposed / 10 / fine);
   return steps > 1 ? steps * fine : null;
 }
 
 /** What the factor rests on: past stages of the kind, who works, the paint. */
-function evidence(draw: ProposedDraw, t: Say, manner: Manner): string {
+function evidence(draw: Draw, t: Say, manner: Manner): string {
   const parts = draw.learned.map((e) =>
     t(`card.learned.${e.what}`, { of: e.of, factor: count(manner, e.factor, 2), n: e.n }),
   );
@@ -30,14 +36,14 @@ function evidence(draw: ProposedDraw, t: Say, manner: Manner): string {
 
 /** One material: its name, why so much is proposed, and the amount to correct. */
 export function DrawLine(props: {
-  readonly draw: ProposedDraw;
+  readonly draw: Draw;
   readonly amount: number;
   readonly onChange: (amount: number) => void;
 }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { draw, amount } = props;
-  const name = draw.itemName || t(`word.material.${draw.material}`);
+  const name = draw.itemName || (draw.material ? t(`word.material.${draw.material}`) : '');
   const fine = fineOf(draw, manner);
   const big = bigStepOf(draw, fine);
   const by = (step: number): void => props.onChange(Math.max(0, amount + step));

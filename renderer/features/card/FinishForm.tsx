@@ -17,8 +17,7 @@ import { Refusal, Waiting } from '../../ui/States.tsx';
 import { type Aside, AskAside } from './AskAside.tsx';
 import css from './card.module.css';
 import { DrawLine } from './DrawLine.tsx';
-
-type Amounts = Readonly<Record<string, number>>;
+import { type Amounts, drawsOf, MoreUsed } from './MoreUsed.tsx';
 
 /** What the stage used, as proposed; corrected with a thumb, then booked with the end of the stage in one step. */
 export function FinishForm(props: {
@@ -35,12 +34,7 @@ export function FinishForm(props: {
   const draws = proposed.data ?? [];
   const amountFor = (d: ProposedDraw): number => changed[d.material] ?? d.proposed;
   async function run(setAside?: Aside): Promise<void> {
-    const sent = draws.map((d) =>
-      d.itemId === null
-        ? { material: d.material, amount: amountFor(d) }
-        : { itemId: d.itemId, amount: amountFor(d) },
-    );
-    const done = await finish.run({ stageId: stage.id, draws: sent, setAside });
+    const done = await finish.run({ stageId: stage.id, draws: drawsOf(draws, changed), setAside });
     if (!done.ok) return;
     drop();
     props.onDone(saidOf(done.value, t, manner));
@@ -59,6 +53,7 @@ export function FinishForm(props: {
           onChange={(amount) => change({ ...changed, [d.material]: amount })}
         />
       ))}
+      {proposed.data ? <MoreUsed proposed={draws} amounts={changed} onChange={change} /> : null}
       <Refusal refusal={proposed.error} />
       <AskAside refusal={finish.refusal} onAside={(aside) => void run(aside)} />
       <div className={css['go']}>

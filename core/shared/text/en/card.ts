@@ -91,6 +91,8 @@ export const cardTexts = {
   'card.reading': 'Reading',
   'card.testSpot': 'Test spot',
   'card.usedUp': 'Used up',
+  'card.more': 'Something else was used',
+  'card.moreItem': 'What else',
   'card.usesNothing': 'No material is planned for this stage, so nothing is drawn from stock.',
   'card.note': 'Note',
   'card.of': 'of {hours} h, {range}',
