@@ -343,4 +343,11 @@ export const BAYS_MUTANTS: readonly Mutant[] = [
     put: 'const isBack = !wish && ',
     tests: [LANDS],
   },
+  {
+    what: 'days on which a car could come are passed over',
+    file: 'core/bays/rules/choices.ts',
+    find: 'if (notBeforeMin <= comesMin) continue;',
+    put: 'if (notBeforeMin <= comesMin + 2880) continue;',
+    tests: ['tests/core/bays/choices.test.ts'],
+  },
 ];

@@ -93,7 +93,7 @@ function soonestFirst(kept: readonly Choice[]): readonly Choice[] {
 
 /** Everything that may become an offer, in the order in which it is wanted. */
 function* candidates(on: Placing, wish: OfferWish): Generator<Found> {
-  const { board, place } = on;
+  const { place } = on;
   const now: Ask = { notBeforeMin: wish.notBeforeMin };
   const first = place(now);
   if (!first) return;
@@ -104,14 +104,25 @@ function* candidates(on: Placing, wish: OfferWish): Generator<Found> {
   const asSoon = early?.pickUpMin === soonest.pickUpMin;
   if (early && asSoon && arriveOf(soonest) - arriveOf(early) >= HALF_DAY_MIN)
     yield { kind: 'soonestIn', ask: { ...now, comesEarly: true }, placement: early };
-  const later = releasesAfter(board, wish.notBeforeMin).flatMap((notBeforeMin): Found[] => {
-    const placement = place({ notBeforeMin });
-    return placement ? [{ kind: 'later', ask: { notBeforeMin }, placement }] : [];
-  });
+  const later = laterOnes(on, wish.notBeforeMin);
   const short = later.toSorted((a, b) => awayOf(a.placement) - awayOf(b.placement))[0];
   if (short && awayOf(soonest) - awayOf(short.placement) >= HALF_DAY_MIN)
     yield { ...short, kind: 'leastWaiting' };
   yield* later.filter((f) => arriveOf(f.placement) > arriveOf(soonest));
+}
+
+/** The soonest from each of the next days on. One that comes after a later day has begun is the soonest from that on too. */
+function laterOnes({ board, place }: Placing, fromMin: number): readonly Found[] {
+  const found: Found[] = [];
+  let comesMin = Number.NEGATIVE_INFINITY;
+  for (const notBeforeMin of releasesAfter(board, fromMin)) {
+    if (notBeforeMin <= comesMin) continue;
+    const placement = place({ notBeforeMin });
+    if (!placement) break;
+    comesMin = arriveOf(placement);
+    found.push({ kind: 'later', ask: { notBeforeMin }, placement });
+  }
+  return found;
 }
 
 function* askedFor(on: Placing, wish: OfferWish): Generator<Found> {

@@ -2,12 +2,13 @@ import { describe, expect, test } from 'vitest';
 import type { OfferWish } from '#core/bays/rules/choice.ts';
 import { offersFor } from '#core/bays/rules/choices.ts';
 import type { Board, JobSpec } from '#core/bays/rules/model.ts';
-import { arriveOf } from '#core/bays/rules/placer.ts';
+import { arriveOf, placerOf } from '#core/bays/rules/placer.ts';
 import { chanceBy } from '#core/bays/rules/promise.ts';
 import { readyOf } from '#core/bays/rules/promised.ts';
 import type { PersonId } from '#core/shared/ids.ts';
 import { seeded } from '#core/shared/random.ts';
 import { board, busy, job, open, person, place, plansOf, stage, standing } from './boards.ts';
+import { randomBoard } from './randomShop.ts';
 
 const DAYS = 14;
 /** Open from 8 to 17 every day, at which cars are handed over each half hour. */
@@ -138,4 +139,25 @@ describe('offers on random boards', () => {
         expect(chanceBy(c.ready, c.pickUpMin)).toBeGreaterThanOrEqual(800_000);
       }
   });
+});
+
+test('the soonest from one day on that comes after another has begun is the soonest from that on too', () => {
+  let compared = 0;
+  for (let seed = 1; seed <= 80; seed += 1) {
+    const { b, target } = randomBoard(seeded(seed));
+    if (target.start.kind === 'here') continue;
+    const placed = placerOf(b, target);
+    let last: ReturnType<typeof placed> | undefined;
+    for (const notBeforeMin of b.desk.starts.filter((s) => s >= b.nowMin && s < 20 * 1440)) {
+      const found = placed({ notBeforeMin });
+      if (last && arriveOf(last) >= notBeforeMin) {
+        const of = (p: typeof found) => p && [arriveOf(p), p.readyMin, p.pickUpMin, p.plan.pieces];
+        expect(of(found), `board ${seed} from ${notBeforeMin}`).toEqual(of(last));
+        compared += 1;
+      }
+      if (last === null) expect(found).toBe(null);
+      last = found;
+    }
+  }
+  expect(compared).toBeGreaterThan(60);
 });
