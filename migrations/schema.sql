@@ -1,5 +1,7 @@
 -- Written by `npm run schema`; do not edit.
 
+CREATE VIEW kept_mark AS SELECT job_id, from_min, to_min FROM kept_stale;
+
 CREATE TRIGGER allocation_no_delete BEFORE DELETE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
 
 CREATE TRIGGER allocation_no_update BEFORE UPDATE ON allocation BEGIN SELECT RAISE(ABORT, 'allocations are append-only'); END;
@@ -120,6 +122,162 @@ CREATE TRIGGER job_override_no_update BEFORE UPDATE ON job_override BEGIN SELECT
 CREATE TRIGGER journal_no_delete BEFORE DELETE ON journal BEGIN SELECT RAISE(ABORT, 'journal is append-only'); END;
 
 CREATE TRIGGER journal_no_update BEFORE UPDATE ON journal BEGIN SELECT RAISE(ABORT, 'journal is append-only'); END;
+
+CREATE TRIGGER kept_absence_delete AFTER DELETE ON absence BEGIN
+  INSERT INTO kept_mark VALUES ('', OLD.start_min, OLD.end_min);
+END;
+
+CREATE TRIGGER kept_absence_insert AFTER INSERT ON absence BEGIN
+  INSERT INTO kept_mark VALUES ('', NEW.start_min, NEW.end_min);
+END;
+
+CREATE TRIGGER kept_absence_update AFTER UPDATE ON absence BEGIN
+  INSERT INTO kept_mark VALUES ('', OLD.start_min, OLD.end_min);
+  INSERT INTO kept_mark VALUES ('', NEW.start_min, NEW.end_min);
+END;
+
+CREATE TRIGGER kept_bay_delete AFTER DELETE ON bay BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TRIGGER kept_bay_insert AFTER INSERT ON bay BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TRIGGER kept_bay_update AFTER UPDATE ON bay BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TRIGGER kept_closure_delete AFTER DELETE ON closure BEGIN
+  INSERT INTO kept_mark VALUES ('', unixepoch(OLD.from_day) / 60 - 1440, unixepoch(OLD.to_day) / 60 + 2880);
+END;
+
+CREATE TRIGGER kept_closure_insert AFTER INSERT ON closure BEGIN
+  INSERT INTO kept_mark VALUES ('', unixepoch(NEW.from_day) / 60 - 1440, unixepoch(NEW.to_day) / 60 + 2880);
+END;
+
+CREATE TRIGGER kept_closure_update AFTER UPDATE ON closure BEGIN
+  INSERT INTO kept_mark VALUES ('', unixepoch(OLD.from_day) / 60 - 1440, unixepoch(OLD.to_day) / 60 + 2880);
+  INSERT INTO kept_mark VALUES ('', unixepoch(NEW.from_day) / 60 - 1440, unixepoch(NEW.to_day) / 60 + 2880);
+END;
+
+CREATE TRIGGER kept_finding_insert AFTER INSERT ON finding BEGIN
+  INSERT INTO kept_mark SELECT job_id, 1000000000, -1000000000 FROM inspection WHERE id = NEW.inspection_id;
+END;
+
+CREATE TRIGGER kept_finding_update AFTER UPDATE ON finding BEGIN
+  INSERT INTO kept_mark SELECT job_id, 1000000000, -1000000000 FROM inspection WHERE id = NEW.inspection_id;
+END;
+
+CREATE TRIGGER kept_hardness AFTER UPDATE OF hardness ON vehicle
+WHEN OLD.hardness <> NEW.hardness BEGIN
+  INSERT INTO kept_mark SELECT id, 1000000000, -1000000000 FROM job WHERE vehicle_id = NEW.id;
+END;
+
+CREATE TRIGGER kept_job_update AFTER UPDATE OF vehicle_id, arrived_ms, collected_ms, ended_ms ON job BEGIN
+  INSERT INTO kept_mark VALUES (OLD.id, coalesce(OLD.arrived_ms / 60000, 1000000000),
+    iif(OLD.arrived_ms IS NULL, -1000000000, coalesce(coalesce(OLD.collected_ms, OLD.ended_ms) / 60000 + 1, 1000000000)));
+END;
+
+CREATE TRIGGER kept_mark_widen INSTEAD OF INSERT ON kept_mark BEGIN
+  INSERT INTO kept_stale (job_id, from_min, to_min) VALUES (NEW.job_id, NEW.from_min, NEW.to_min)
+  ON CONFLICT (job_id) DO UPDATE SET from_min = min(from_min, excluded.from_min), to_min = max(to_min, excluded.to_min)
+  WHERE excluded.from_min < from_min OR excluded.to_min > to_min;
+END;
+
+CREATE TRIGGER kept_opening_hours_delete AFTER DELETE ON opening_hours BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TRIGGER kept_opening_hours_insert AFTER INSERT ON opening_hours BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TRIGGER kept_opening_hours_update AFTER UPDATE ON opening_hours BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TRIGGER kept_person_update AFTER UPDATE OF started_day, ended_day ON person
+WHEN OLD.started_day <> NEW.started_day OR OLD.ended_day IS NOT NEW.ended_day BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TRIGGER kept_placement_delete AFTER DELETE ON placement BEGIN
+  INSERT INTO kept_mark VALUES (OLD.job_id, 1000000000, -1000000000);
+END;
+
+CREATE TRIGGER kept_placement_insert AFTER INSERT ON placement BEGIN
+  INSERT INTO kept_mark VALUES (NEW.job_id, 1000000000, -1000000000);
+END;
+
+CREATE TRIGGER kept_shift_delete AFTER DELETE ON shift BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TRIGGER kept_shift_insert AFTER INSERT ON shift BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TRIGGER kept_shift_update AFTER UPDATE ON shift BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TRIGGER kept_stage_delete AFTER DELETE ON job_stage BEGIN
+  INSERT INTO kept_mark VALUES (OLD.job_id, coalesce(OLD.started_ms, OLD.done_ms, 1000000000 * 60000) / 60000,
+    CASE WHEN OLD.done_ms IS NOT NULL THEN OLD.done_ms / 60000 + OLD.dwell_min + 1
+      WHEN OLD.started_ms IS NULL THEN -1000000000
+      WHEN OLD.state = 'dropped' THEN OLD.started_ms / 60000 + OLD.p50_min + OLD.dwell_min + 1 ELSE 1000000000 END);
+END;
+
+CREATE TRIGGER kept_stage_insert AFTER INSERT ON job_stage BEGIN
+  INSERT INTO kept_mark VALUES (NEW.job_id, 1000000000, -1000000000);
+END;
+
+CREATE TRIGGER kept_stage_update AFTER UPDATE OF job_id, kind, state, p50_min, p80_min, dwell_min, crew, started_ms, done_ms ON job_stage BEGIN
+  INSERT INTO kept_mark VALUES (OLD.job_id, coalesce(OLD.started_ms, OLD.done_ms, 1000000000 * 60000) / 60000,
+    CASE WHEN OLD.done_ms IS NOT NULL THEN OLD.done_ms / 60000 + OLD.dwell_min + 1
+      WHEN OLD.started_ms IS NULL THEN -1000000000
+      WHEN OLD.state = 'dropped' THEN OLD.started_ms / 60000 + OLD.p50_min + OLD.dwell_min + 1 ELSE 1000000000 END);
+  INSERT INTO kept_mark VALUES (NEW.job_id, 1000000000, -1000000000);
+END;
+
+CREATE TRIGGER kept_stay_delete AFTER DELETE ON stay BEGIN
+  INSERT INTO kept_mark VALUES (OLD.job_id, 1000000000, -1000000000);
+END;
+
+CREATE TRIGGER kept_stay_insert AFTER INSERT ON stay BEGIN
+  INSERT INTO kept_mark VALUES (NEW.job_id, 1000000000, -1000000000);
+END;
+
+CREATE TRIGGER kept_stay_update AFTER UPDATE ON stay BEGIN
+  INSERT INTO kept_mark VALUES (NEW.job_id, 1000000000, -1000000000);
+END;
+
+CREATE TRIGGER kept_technician_delete AFTER DELETE ON technician BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TRIGGER kept_technician_insert AFTER INSERT ON technician BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TRIGGER kept_work_delete AFTER DELETE ON stage_work BEGIN
+  INSERT INTO kept_mark SELECT job_id, OLD.start_ms / 60000, coalesce(OLD.end_ms / 60000 + 1, 1000000000) FROM job_stage WHERE id = OLD.stage_id;
+END;
+
+CREATE TRIGGER kept_work_insert AFTER INSERT ON stage_work BEGIN
+  INSERT INTO kept_mark SELECT job_id, 1000000000, -1000000000 FROM job_stage WHERE id = NEW.stage_id;
+END;
+
+CREATE TRIGGER kept_work_update AFTER UPDATE ON stage_work BEGIN
+  INSERT INTO kept_mark SELECT job_id, OLD.start_ms / 60000, coalesce(OLD.end_ms / 60000 + 1, 1000000000) FROM job_stage WHERE id = OLD.stage_id;
+  INSERT INTO kept_mark SELECT job_id, 1000000000, -1000000000 FROM job_stage WHERE id = NEW.stage_id;
+END;
+
+CREATE TRIGGER kept_zone AFTER UPDATE OF zone ON shop
+WHEN OLD.zone <> NEW.zone BEGIN
+  INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
 
 CREATE TRIGGER list_price_no_delete BEFORE DELETE ON list_price BEGIN SELECT RAISE(ABORT, 'prices are kept'); END;
 
@@ -658,6 +816,52 @@ CREATE TABLE journal (                    -- one row per write; owned by dispatc
   subjects  TEXT NOT NULL CHECK (json_valid(subjects)), -- ids of records touched
   fields    TEXT NOT NULL CHECK (json_valid(fields))    -- names of changed fields, never their values
 ) STRICT;
+
+CREATE TABLE kept_day (                   -- days that are kept; owned by core/figures, like the three after it
+  day       TEXT PRIMARY KEY,
+  start_min INTEGER NOT NULL,             -- as the shop's zone has the day
+  end_min   INTEGER NOT NULL CHECK (end_min > start_min)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE kept_furthest (              -- the stages of a day furthest from their estimate
+  day      TEXT NOT NULL,
+  stage_id TEXT NOT NULL,
+  done_ms  INTEGER NOT NULL,
+  far      REAL NOT NULL CHECK (far >= 0), -- |log(actual / P50)|
+  PRIMARY KEY (day, stage_id)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE kept_honesty (               -- stages finished on the day, estimated against actual, by what they have in common
+  day           TEXT NOT NULL,
+  sorted_by     TEXT NOT NULL CHECK (sorted_by IN ('stage', 'technician', 'hardness', 'condition')),
+  key           TEXT NOT NULL,
+  finished      INTEGER NOT NULL CHECK (finished > 0),
+  stages        INTEGER NOT NULL CHECK (stages BETWEEN 0 AND finished), -- those with an estimate and with recorded time
+  estimated_min INTEGER NOT NULL,
+  actual_ms     INTEGER NOT NULL,
+  within        INTEGER NOT NULL CHECK (within BETWEEN 0 AND stages), -- not longer than their P80
+  over_ms       INTEGER NOT NULL CHECK (over_ms >= 0), -- all that was longer than the P80
+  under_ms      INTEGER NOT NULL CHECK (under_ms >= 0), -- all that was shorter
+  PRIMARY KEY (day, sorted_by, key)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE kept_hours (                 -- minutes of a bay or a technician; no row = all nothing
+  day          TEXT NOT NULL,
+  place        TEXT NOT NULL,             -- id of the bay or of the person
+  attended_min INTEGER NOT NULL CHECK (attended_min >= 0),
+  cure_min     INTEGER NOT NULL CHECK (cure_min >= 0),
+  waiting_min  INTEGER NOT NULL CHECK (waiting_min >= 0),
+  blocked_min  INTEGER NOT NULL CHECK (blocked_min >= 0),
+  idle_min     INTEGER NOT NULL CHECK (idle_min >= 0), -- with the four before it the minutes that were available
+  worked_ms    INTEGER NOT NULL CHECK (worked_ms >= 0), -- all recorded work of the person, outside the shift too
+  PRIMARY KEY (day, place)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE kept_stale (                 -- what has changed since the days were kept; emptied when the days are taken out
+  job_id   TEXT PRIMARY KEY,              -- '' = what the shop has set
+  from_min INTEGER NOT NULL,              -- what the change took away reached from here,
+  to_min   INTEGER NOT NULL               -- to here; all that the job still has on record counts beside it
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE list_price (                 -- prices of things and of panels, an alternative to hours; owned by core/shop
   id          TEXT PRIMARY KEY,
@@ -1362,6 +1566,8 @@ CREATE UNIQUE INDEX shop_logo_one ON shop_logo ((1)) WHERE removed_ms IS NULL;
 CREATE INDEX stage_note_stage ON stage_note (stage_id, at_ms);
 
 CREATE INDEX stage_work_ended ON stage_work (end_ms, start_ms, stage_id, person_id);
+
+CREATE INDEX stage_work_long ON stage_work (end_ms, start_ms) WHERE end_ms - start_ms > 86400000;
 
 CREATE INDEX stage_work_person ON stage_work (person_id, end_ms);
 

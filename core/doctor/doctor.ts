@@ -1,5 +1,6 @@
 import type { ReadDb } from '../db/types.ts';
 import type { Check, Finding } from './check.ts';
+import { figuresChecks } from './figuresChecks.ts';
 import { fileChecks } from './fileChecks.ts';
 import { jobChecks } from './jobChecks.ts';
 import { moneyChecks } from './moneyChecks.ts';
@@ -15,6 +16,7 @@ export const CHECKS: readonly Check[] = [
   ...planChecks,
   ...stockChecks,
   ...moneyChecks,
+  ...figuresChecks,
 ];
 
 /** Runs every check over an open file. Reads only. */

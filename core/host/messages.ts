@@ -16,6 +16,7 @@ export type WorkerStart = {
   readonly migrationsDir: string;
   /** Byte 0 is set to 1 to ask the solver's running computation to stop. */
   readonly cancelFlag: SharedArrayBuffer;
+  readonly quietMs?: number | undefined;
 };
 
 /** What the host cannot know by itself: the list of actions stays in the workers, which have to read it anyway. */

@@ -9,4 +9,6 @@ export type ServiceOptions = {
   readonly log: (line: string) => void;
   /** How long after the start the day's copy is made, in ms: the first screen does not wait for it. */
   readonly firstCopyMs?: number;
+  /** How long nobody has asked the writer for anything before it keeps what past days came to, in ms. */
+  readonly quietMs?: number;
 };

@@ -13,7 +13,7 @@ export type Team = {
   close(): Promise<void>;
 };
 
-type TeamOptions = Pick<ServiceOptions, 'dataDir' | 'migrationsDir' | 'workerFile' | 'log'> &
+type TeamOptions = Pick<ServiceOptions, 'dataDir' | 'migrationsDir' | 'workerFile' | 'log' | 'quietMs'> &
   Pick<LinkOptions, 'onProgress'>;
 
 /**
@@ -22,11 +22,12 @@ type TeamOptions = Pick<ServiceOptions, 'dataDir' | 'migrationsDir' | 'workerFil
  * @throws StartError when the writer cannot open the shop
  */
 export async function openTeam(options: TeamOptions): Promise<Team> {
-  const flag = new SharedArrayBuffer(4);
+  const cancelFlag = new SharedArrayBuffer(4);
+  const { dataDir, migrationsDir, quietMs } = options;
   const link = (role: WorkerRole): Link =>
     new Link({
       workerFile: options.workerFile,
-      start: { role, dataDir: options.dataDir, migrationsDir: options.migrationsDir, cancelFlag: flag },
+      start: { role, dataDir, migrationsDir, cancelFlag, quietMs },
       log: options.log,
       onProgress: options.onProgress,
     });
@@ -47,7 +48,7 @@ export async function openTeam(options: TeamOptions): Promise<Team> {
     solver,
     about: await askAbout(core),
     cancel: (taskId) => {
-      Atomics.store(new Int32Array(flag), 0, taskId);
+      Atomics.store(new Int32Array(cancelFlag), 0, taskId);
     },
     // Readers first: the writer's close then folds the log into the file.
     close: async () => {

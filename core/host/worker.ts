@@ -12,6 +12,7 @@ import { openForReading } from '../db/open.ts';
 import { restoreFile } from '../db/restore.ts';
 import type { ReadDb, WriteDb } from '../db/types.ts';
 import { type Door, dispatch, dispatchAllowed } from '../dispatch.ts';
+import { keepDays } from '../figures/commands/keepDays.ts';
 import { forgetOld } from '../journal.ts';
 import { catalogue } from '../shared/catalogue.ts';
 import { invariant, type PlainError } from '../shared/errors.ts';
@@ -94,7 +95,9 @@ async function restore(db: ReadDb, id: number, fileName: string): Promise<void> 
   say({ op: 'restored', id, restored: await restoreFile(start.dataDir, fileName, clock(), migrations) });
 }
 
-/** Whatever the disk does ends as an answer. */
+let spare: SpareTime | null = null;
+
+/** Whatever the disk does ends as an answer. Nothing more is written to a file that does not read cleanly. */
 async function orFault(id: number, work: () => Promise<void>): Promise<void> {
   try {
     await work();
@@ -102,6 +105,7 @@ async function orFault(id: number, work: () => Promise<void>): Promise<void> {
     const reference = `F${id}`;
     say({ op: 'log', line: `${reference} file action failed: ${String(error)}` });
     const kind = storageKindOf(error);
+    if (kind === 'damaged') spare?.stop();
     const plain: PlainError = kind
       ? { code: 'STORAGE', data: { kind } }
       : { code: 'INTERNAL', data: { reference } };
@@ -125,12 +129,13 @@ function buffersOf(reply: Reply): readonly ArrayBuffer[] {
  * Copies are made one after the other, because each tidies up what a half-made one left. From the moment that another
  * file is asked for nothing more is taken in: it would go aside with the present one.
  */
-function listen(opened: () => ReadDb, close: (id: number) => Promise<void>, spare: SpareTime | null): void {
+function listen(opened: () => ReadDb, close: (id: number) => Promise<void>): void {
   let copies: Promise<void> = Promise.resolve();
   let leaving = false;
   port.on('message', (message: ToWorker) => {
     const { op, id } = message;
     spare?.asked();
+    if (op === 'restore') spare?.stop();
     if (op === 'close') return void orFault(id, () => close(id));
     if (leaving) return say({ op: 'reply', id, reply: GONE });
     leaving = op === 'restore';
@@ -139,6 +144,25 @@ function listen(opened: () => ReadDb, close: (id: number) => Promise<void>, spar
     else void work();
   });
 }
+
+const log = (line: string): void => say({ op: 'log', line });
+
+/** The readers play ahead what they will be asked. */
+function playingAhead(opened: () => ReadDb | null): SpareTime {
+  return inSpareTime(function* () {
+    const db = opened();
+    if (db) yield* spareWork(db, clock());
+  }, log);
+}
+
+/** The writer keeps what past days came to: after a start, after commands, after midnight. */
+function keepingDays(db: WriteDb): SpareTime {
+  const steps = function* () {
+    while (keepDays(db, clock())) yield;
+  };
+  return inSpareTime(steps, log, { quietMs: start.quietMs ?? KEEP_QUIET_MS, againMs: KEEP_AGAIN_MS });
+}
+const [KEEP_QUIET_MS, KEEP_AGAIN_MS] = [5000, 15 * 60_000];
 
 async function run(): Promise<void> {
   if (start.role === 'solver') {
@@ -155,18 +179,14 @@ async function run(): Promise<void> {
     db ??= openForReading(path.join(start.dataDir, DATABASE_FILE));
     return db;
   };
-  const ahead = function* () {
-    if (db) yield* spareWork(db, clock());
-  };
-  const log = (line: string): void => say({ op: 'log', line });
-  const spare = start.role === 'views' ? inSpareTime(ahead, log) : null;
+  spare = start.role === 'core' ? keepingDays(db as WriteDb) : playingAhead(() => db);
   const close = async (id: number): Promise<void> => {
     spare?.stop();
     if (db && start.role === 'core') closeShop(db as WriteDb);
     else db?.raw.close();
     say({ op: 'closed', id });
   };
-  listen(opened, close, spare);
+  listen(opened, close);
   say({ op: 'ready' });
 }
 

@@ -50,6 +50,17 @@ const CURED = `min(coalesce(g.done_ms, :nowMs), g.started_ms + (g.p50_min + g.dw
 /** The last minute of a cure, over at the latest when the car was fetched. */
 const CURED_MIN = `min(CASE WHEN g.crew = 0 THEN ${CURED} / 60000 ELSE g.done_ms / 60000 + g.dwell_min END, t.went_min)`;
 
+/**
+ * Stretches of work that reach into the time asked about, one that runs on up to now. One that ends more than a day after
+ * that time is in it only if it is longer than a day: without this bound SQLite reads all work since then.
+ */
+export const WORKED = `SELECT stage_id, person_id, start_ms, end_ms FROM stage_work
+    WHERE end_ms > :fromMs AND end_ms <= :toMs + 86400000 AND start_ms < :toMs
+    UNION ALL SELECT stage_id, person_id, start_ms, end_ms FROM stage_work INDEXED BY stage_work_long
+    WHERE end_ms - start_ms > 86400000 AND end_ms > :toMs + 86400000 AND start_ms < :toMs
+    UNION ALL SELECT stage_id, person_id, start_ms, :nowMs FROM stage_work
+    WHERE end_ms IS NULL AND start_ms < min(:toMs, :nowMs) AND :nowMs > :fromMs`;
+
 const RECORDS = `WITH there AS MATERIALIZED (
     SELECT id AS job_id, arrived_ms / 60000 AS came_min, coalesce(collected_ms, ended_ms, :nowMs) / 60000 AS went_min
     FROM job WHERE arrived_ms < :toMs AND coalesce(collected_ms, ended_ms, :nowMs) > :fromMs),
@@ -58,10 +69,7 @@ const RECORDS = `WITH there AS MATERIALIZED (
            iif(row_number() OVER by_time = 1, t.came_min, max(s.arrive_min, t.came_min)) AS start_min,
            iif(lead(s.id) OVER by_time IS NULL, t.went_min, min(s.leave_min, t.went_min)) AS end_min
     FROM there t JOIN stay s ON s.job_id = t.job_id WINDOW by_time AS (PARTITION BY s.job_id ORDER BY s.arrive_min)),
-  worked AS (
-    SELECT stage_id, person_id, start_ms, end_ms FROM stage_work WHERE end_ms > :fromMs AND start_ms < :toMs
-    UNION ALL SELECT stage_id, person_id, start_ms, :nowMs FROM stage_work
-    WHERE end_ms IS NULL AND start_ms < :toMs AND :nowMs > :fromMs),
+  worked AS (${WORKED}),
   last AS (
     SELECT h.bay_id, h.job_id, h.start_min, h.end_min,
            max(coalesce(g.done_ms, :nowMs) / 60000 + CASE WHEN g.done_ms IS NULL OR g.crew = 0 THEN 0 ELSE g.dwell_min END) AS over_min

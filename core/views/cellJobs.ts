@@ -51,7 +51,7 @@ function placeOf(
 } {
   const who = frame.setup.technicians.find((t) => t.personId === asked.personId);
   if (who) {
-    const recordsOf = inHandOf(ctx.db, frame.records, { ...frame.span, nowMs: ctx.now });
+    const recordsOf = inHandOf(ctx.db, frame.records, ctx.now);
     return { name: who.name, open: shiftsOf(who, frame), records: recordsOf(who.personId) };
   }
   const bay = frame.setup.bays.find((b) => b.bayId === asked.bayId);

@@ -24,7 +24,11 @@ export type HoursFrame = {
   readonly records: readonly BayRecord[];
 };
 
-export function hoursFrame(ctx: ReadCtx, range: DayRange): HoursFrame {
+export function hoursFrame(
+  ctx: ReadCtx,
+  range: DayRange,
+  setup = baysSetup(ctx.db, range.fromDay),
+): HoursFrame {
   const { zone } = shopOf(ctx.db);
   const days = daysBetween(range.fromDay, range.toDay, zone);
   const span = { fromMin: days[0]?.startMin ?? 0, toMin: days.at(-1)?.endMin ?? 0 };
@@ -32,7 +36,7 @@ export function hoursFrame(ctx: ReadCtx, range: DayRange): HoursFrame {
     days,
     span,
     zone,
-    setup: baysSetup(ctx.db, range.fromDay),
+    setup,
     nowMin: Math.floor(ctx.now / 60_000),
     sinceMin: sinceOf(ctx.db, zone),
     records: bayRecords(ctx.db, { ...span, nowMs: ctx.now }),

@@ -7,27 +7,22 @@ import { type BayRecord, wholeMinuteMs } from './bayRecord.ts';
 type Held = { readonly jobId: JobId; readonly startMin: number; readonly endMin: number };
 
 /** The jobs first: left to itself SQLite reads all work ever done in the order of people, to group it. */
-const HELD = `WITH there AS MATERIALIZED (SELECT id FROM job
-    WHERE arrived_ms < :toMs AND coalesce(collected_ms, ended_ms, :nowMs) > :fromMs)
-  SELECT w.person_id AS personId, g.job_id AS jobId, min(w.start_ms) / 60000 AS startMin,
+const HELD = `SELECT w.person_id AS personId, g.job_id AS jobId, min(w.start_ms) / 60000 AS startMin,
     max(coalesce(w.end_ms, :nowMs)) / 60000 AS endMin
-  FROM there t CROSS JOIN job_stage g ON g.job_id = t.id CROSS JOIN stage_work w ON w.stage_id = g.id
+  FROM json_each(:jobIds) t CROSS JOIN job_stage g ON g.job_id = t.value CROSS JOIN stage_work w ON w.stage_id = g.id
   GROUP BY w.person_id, g.job_id`;
 
 /**
  * For each person what they did themselves, and what happened to the cars that they had in hand, cut to the time they
- * had them. Jobs whose car was there between the two instants.
+ * had them: all of it, however short the time is that the records are of.
  */
 export function inHandOf(
   db: ReadDb,
   records: readonly BayRecord[],
-  range: { readonly fromMin: number; readonly toMin: number; readonly nowMs: number },
+  nowMs: number,
 ): (personId: PersonId) => readonly BayRecord[] {
-  const asked = {
-    nowMs: wholeMinuteMs(range.nowMs),
-    fromMs: range.fromMin * 60_000,
-    toMs: range.toMin * 60_000,
-  };
+  const jobIds = new Set(records.filter((r) => r.kind !== 'attended').map((r) => r.jobId));
+  const asked = { nowMs: wholeMinuteMs(nowMs), jobIds: JSON.stringify([...jobIds]) };
   const held = Map.groupBy(allRows<Held & { personId: PersonId }>(db, HELD, asked), (r) => r.personId);
   const worked = Map.groupBy(
     records.filter((r) => r.kind === 'attended'),

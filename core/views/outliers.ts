@@ -2,9 +2,7 @@ import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { StageId } from '../shared/ids.ts';
 import type { HonestyView, OutlierStory } from '../shared/views/figures.ts';
-import type { FinishedWork } from './finishedWork.ts';
-
-const MOST = 8;
+import { type Far, workOf } from './furthest.ts';
 
 const NOTES = `SELECT s.id AS stageId, 'note' AS kind, s.note AS text, '' AS by
   FROM json_each(:stageIds) a JOIN job_stage s ON s.id = a.value WHERE s.note <> ''
@@ -19,8 +17,8 @@ const WORKED = `SELECT w.stage_id AS stageId, count(*) AS times, count(DISTINCT 
   FROM json_each(:stageIds) a JOIN stage_work w ON w.stage_id = a.value GROUP BY w.stage_id`;
 
 /** The stages furthest from what was said of them, longer or shorter alike, with everything that was recorded about them. */
-export function outliersOf(db: ReadDb, all: readonly FinishedWork[]): HonestyView['outliers'] {
-  const found = furthest(all);
+export function outliersOf(db: ReadDb, furthest: readonly Far[]): HonestyView['outliers'] {
+  const found = workOf(db, furthest);
   const storyOf = stories(
     db,
     found.map((w) => w.stageId),
@@ -30,20 +28,6 @@ export function outliersOf(db: ReadDb, all: readonly FinishedWork[]): HonestyVie
     ...{ p50Min: w.p50Min, p80Min: w.p80Min, actualMin: Math.round(w.actualMin) },
     story: storyOf(w.stageId),
   }));
-}
-
-/** The first of those equally far; kept as it goes, since a sort of ten years takes longer than all the rest. */
-function furthest(all: readonly FinishedWork[]): readonly FinishedWork[] {
-  const found: { readonly far: number; readonly work: FinishedWork }[] = [];
-  for (const work of all) {
-    if (work.p50Min <= 0 || work.actualMin <= 0) continue;
-    const far = Math.abs(Math.log(work.actualMin / work.p50Min));
-    if (found.length === MOST && far <= (found.at(-1)?.far ?? 0)) continue;
-    found.push({ far, work });
-    found.sort((a, b) => b.far - a.far);
-    if (found.length > MOST) found.pop();
-  }
-  return found.map((f) => f.work);
 }
 
 function stories(db: ReadDb, ids: readonly StageId[]): (id: StageId) => readonly OutlierStory[] {

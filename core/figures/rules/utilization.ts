@@ -80,10 +80,19 @@ function changes(record: PlaceRecord, edges: readonly number[]): Float64Array {
   return codes.subarray(0, n).sort();
 }
 
+type Adding = { -readonly [K in keyof UtilizationParts]: UtilizationParts[K] };
+
+export function noParts(): Adding {
+  return { ...NOTHING };
+}
+
+export function addParts(sum: Adding, parts: UtilizationParts): void {
+  for (const key of Object.keys(NOTHING) as (keyof UtilizationParts)[]) sum[key] += parts[key];
+}
+
 /** Adds parts of several places or days. */
 export function sumParts(all: readonly UtilizationParts[]): UtilizationParts {
-  const sum = { ...NOTHING };
-  for (const parts of all)
-    for (const key of Object.keys(sum) as (keyof UtilizationParts)[]) sum[key] += parts[key];
+  const sum = noParts();
+  for (const parts of all) addParts(sum, parts);
   return sum;
 }

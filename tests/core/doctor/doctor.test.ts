@@ -66,6 +66,8 @@ const bay =
   "INSERT INTO opening_hours (weekday,kind,open_min,close_min) VALUES (4,'shop',0,1440);INSERT INTO journal (at_ms,command,subjects,fields) VALUES (1795597200000,'a','[]','[]');INSERT INTO bay (id,name,kind,capacity,setup_min,seq,started_day) VALUES ('b','Bay 1','wash',1,0,1,'2020-01-01');";
 /** Thursday noon, the day after. */
 const SOON = Date.parse('2026-11-26T11:00:00Z') / 60_000;
+/** Its first minute in the shop's zone. */
+const YESTERDAY = Date.parse('2026-11-23T23:00:00Z') / 60_000;
 const stockItem =
   "INSERT INTO stock_item (id,name,base_unit,pack_size,pack_word,place,hazards,sheet,barcode,reusable) VALUES ('p','Heavy-cut compound','ul',1000,'bottle','','','','',0);";
 
@@ -90,6 +92,7 @@ const PLANTED: Readonly<Record<string, string>> = {
   'invoice.tax': customer + invoice(1, TOTALS),
   'payment.used': `${customer}${invoice(1, TOTALS)}${tax(1)}INSERT INTO payment (id,receipt,kind,way,amount_minor,customer_id,at_ms,local_day,note) VALUES ('q',1,'payment','cash',100,'c',1,'2026-11-25','');INSERT INTO allocation (payment_id,invoice_id,amount_minor,at_ms,local_day) VALUES ('q','i1',120,1,'2026-11-25');`,
   'voucher.balance': `${customer}INSERT INTO payment (id,receipt,kind,way,amount_minor,customer_id,at_ms,local_day,note) VALUES ('q',1,'voucher','cash',100,'c',1,'2026-11-25','');INSERT INTO voucher (id,number,purpose,value_minor,customer_id,payment_id,sold_ms,sold_day) VALUES ('v',1,'multi',100,'c','q',1,'2026-11-25');INSERT INTO voucher_entry (voucher_id,kind,amount_minor,net_minor,at_ms,local_day) VALUES ('v','sold',90,0,1,'2026-11-25');`,
+  'figures.kept': `INSERT INTO kept_day VALUES ('2026-11-24',${YESTERDAY},${YESTERDAY + 1440});INSERT INTO kept_hours VALUES ('2026-11-24','b',5,0,0,0,0,0);`,
 };
 
 const said = (): readonly string[] => examine(shop.db).map((f) => sayFinding('en', f.check, f.values));

@@ -31,4 +31,6 @@ export const doctorTexts = {
   'doctor.payment.used': 'payment {receipt} settles more than its amount',
   'doctor.voucher.balance':
     'voucher {number}: its entries leave {kept, number}, the money held for it is {held, number} (smallest coin)',
+  'doctor.figures.kept':
+    'what is kept of {day} is not what its records come to: {what, select, hours {the hours of bays and people} honesty {estimated against actual} other {the stages furthest from their estimate}}',
 } as const;
