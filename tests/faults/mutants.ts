@@ -1,4 +1,5 @@
 import { BAYS_MUTANTS } from './baysMutants.ts';
+import { FIGURES_MUTANTS } from './figuresMutants.ts';
 import { MONEY_MUTANTS } from './moneyMutants.ts';
 import type { Mutant } from './mutant.ts';
 import { STOCK_MUTANTS } from './stockMutants.ts';
@@ -185,6 +186,7 @@ export const MUTANTS: readonly Mutant[] = [
   ...WHAT_IF_MUTANTS,
   ...MONEY_MUTANTS,
   ...THING_MUTANTS,
+  ...FIGURES_MUTANTS,
   {
     what: 'time in a bay over an edge of two cells counts in both',
     file: 'core/figures/rules/utilization.ts',

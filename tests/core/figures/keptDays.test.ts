@@ -111,6 +111,13 @@ describe('what is kept of past days', () => {
     });
   });
 
+  it('is told of no day that is to come again, where the clock went back', () => {
+    const now = shop.now();
+    shop.at(ms('18T10:00'));
+    expect(told(shop)).toEqual(worked(shop));
+    shop.at(now);
+  });
+
   it('holds no longer when the zone changes, though its days begin and end as they did', () => {
     const without = (triggers: readonly string[]): number =>
       aside(shop, () => {
