@@ -47,7 +47,7 @@ const BAY_OF = '(SELECT p.bay_id FROM placement p WHERE p.stage_id = g.id ORDER 
  * waits for people, whoever has not seen to it. Its own time is its labour, which nobody does, and its dwell.
  */
 const CURED = `min(coalesce(g.done_ms, :nowMs), g.started_ms + (g.p50_min + g.dwell_min) * 60000)`;
-/** The last minute of a cure, over at the latest when the car was fetched. */
+/** The last minute of a cure, over at the latest when the car was fetched; nor does it begin before the car came. */
 const CURED_MIN = `min(CASE WHEN g.crew = 0 THEN ${CURED} / 60000 ELSE g.done_ms / 60000 + g.dwell_min END, t.went_min)`;
 
 /**
@@ -79,7 +79,7 @@ const RECORDS = `WITH there AS MATERIALIZED (
          w.start_ms / 60000 AS startMin, w.end_ms / 60000 AS endMin
   FROM worked w JOIN job_stage g ON g.id = w.stage_id
   UNION ALL
-  SELECT ${BAY_OF}, g.job_id, 'cure', NULL, CASE WHEN g.crew = 0 THEN g.started_ms ELSE g.done_ms END / 60000,
+  SELECT ${BAY_OF}, g.job_id, 'cure', NULL, max(CASE WHEN g.crew = 0 THEN g.started_ms ELSE g.done_ms END / 60000, t.came_min),
          ${CURED_MIN}
   FROM there t CROSS JOIN job_stage g ON g.job_id = t.job_id
   WHERE g.started_ms IS NOT NULL AND (g.crew = 0 OR g.dwell_min > 0) AND (g.crew = 0 OR g.done_ms IS NOT NULL)

@@ -82,7 +82,9 @@ const statement = fc.oneof(
     .integer({ min: 1, max: 7 })
     .map((weekday) => `INSERT INTO opening_hours VALUES (${weekday},'shop',60,400)`),
   day.map((d) => `UPDATE person SET ended_day = ${d} WHERE id = 'who'`),
-  day.map((d) => `UPDATE bay SET ended_day = ${d} WHERE id = 'b2'`),
+  fc
+    .tuple(day, some('started_day', 'ended_day'))
+    .map(([d, what]) => `UPDATE bay SET ${what} = ${d} WHERE id = 'b2'`),
   some('Europe/Berlin', 'America/St_Johns', 'Pacific/Apia').map((zone) => `UPDATE shop SET zone = '${zone}'`),
   fc
     .tuple(some('v', 'w'), some('soft', 'hard', 'unknown'))

@@ -37,7 +37,7 @@ export function keptShop({ db, people }: TestShop): void {
     ${weekdays((day) => `INSERT INTO opening_hours VALUES (${day},'shop',480,1080);`)}
     INSERT INTO technician (person_id,skills,speed_ppm) VALUES ('${who}','["correction"]',1000000);
     ${weekdays((day) => `INSERT INTO shift VALUES ('${who}',${day},540,1020);INSERT INTO shift VALUES ('${people.desk}',${day},540,600);`)}
-    INSERT INTO bay (id,name,kind,capacity,seq) VALUES ('b1','Bay 1','correction',1,1),('b2','Bay 2','correction',1,2),('b3','Bay 3','correction',1,3);
+    INSERT INTO bay (id,name,kind,capacity,seq,started_day) VALUES ('b1','Bay 1','correction',1,1,'2026-01-01'),('b2','Bay 2','correction',1,2,'2026-01-01'),('b3','Bay 3','correction',1,3,'2026-01-01');
     INSERT INTO customer (id,kind,name,phone,phone_key,email,address,country,tax_number,locale,note,created_ms) VALUES ('c','person','Dev Ostler','','','','','','','','',1);
     ${car('v', 'hard')}${car('w', 'soft')}
     INSERT INTO closure VALUES ('k','2026-11-05','2026-11-05',NULL,'');
