@@ -90,6 +90,7 @@ CREATE INDEX invoice_job ON invoice (job_id);
 CREATE INDEX invoice_customer ON invoice (customer_id);
 CREATE INDEX invoice_day ON invoice (issued_day, id); -- with the id, so that a year's tax is summed without reading the documents
 CREATE INDEX invoice_asked ON invoice (id, to_pay_minor); -- what is asked, without reading the documents
+CREATE INDEX invoice_unasked ON invoice (issued_day) WHERE to_pay_minor = 0; -- what was covered before
 CREATE INDEX invoice_share ON invoice (share_of_id);
 CREATE INDEX invoice_of ON invoice (of_invoice_id);
 CREATE TRIGGER invoice_issued_no_update BEFORE UPDATE ON invoice WHEN OLD.number IS NOT NULL
@@ -154,7 +155,7 @@ CREATE TABLE payment (                    -- money in and out, append-only; owne
   kind          TEXT NOT NULL CHECK (kind IN ('payment','deposit','credit','voucher','tip','refund','rounding')), -- rounding: what coins could not make
   way           TEXT NOT NULL CHECK (way IN ('cash','card','transfer','account')), -- account = no money moved, held before
   amount_minor  INTEGER NOT NULL CHECK (amount_minor <> 0), -- money paid back is negative
-  customer_id   TEXT NOT NULL REFERENCES customer (id),
+  customer_id   TEXT REFERENCES customer (id), -- null = who bought a voucher was not named
   job_id        TEXT REFERENCES job (id), -- what a deposit is for
   person_id     TEXT REFERENCES person (id), -- whose tip, null = shared
   of_payment_id TEXT REFERENCES payment (id), -- the deposit, credit or voucher that a refund gives back
@@ -165,7 +166,8 @@ CREATE TABLE payment (                    -- money in and out, append-only; owne
   locale        TEXT NOT NULL DEFAULT '', -- BCP 47 tag its receipt is written in, '' = the shop's
   CHECK (kind = 'rounding' OR (kind = 'refund') = (amount_minor < 0)),
   CHECK (kind <> 'rounding' OR way = 'account'),
-  CHECK (kind <> 'deposit' OR job_id IS NOT NULL)
+  CHECK (kind <> 'deposit' OR job_id IS NOT NULL),
+  CHECK (customer_id IS NOT NULL OR kind = 'voucher' OR (kind IN ('refund','rounding') AND of_payment_id IS NOT NULL))
 ) STRICT;
 CREATE INDEX payment_day ON payment (local_day);
 CREATE INDEX payment_job ON payment (job_id);
@@ -272,36 +274,43 @@ INSERT INTO issue_check (id, ask, last_no) VALUES (1, 0, 0);
 CREATE TABLE voucher (                    -- gift vouchers sold; owned by core/billing
   id          TEXT PRIMARY KEY,
   number      INTEGER NOT NULL UNIQUE CHECK (number > 0),
+  code        TEXT NOT NULL UNIQUE CHECK (length(code) = 9), -- what its sheet bears so that nobody guesses it, without dashes
   purpose     TEXT NOT NULL CHECK (purpose IN ('single','multi')), -- single: taxed when sold; multi: taxed when used
   value_minor INTEGER NOT NULL CHECK (value_minor > 0), -- with tax
-  customer_id TEXT NOT NULL REFERENCES customer (id), -- who bought it
+  customer_id TEXT REFERENCES customer (id), -- who bought it, null = not named
   for_name    TEXT NOT NULL DEFAULT '',   -- who it is for, as printed, '' = not said
   payment_id  TEXT REFERENCES payment (id), -- multi: the money held for it
   invoice_id  TEXT REFERENCES invoice (id), -- single: the invoice that taxed it
-  expires_day TEXT CHECK (length(expires_day) = 10), -- the last day it is taken; null = no such day
+  expires_day TEXT CHECK (length(expires_day) = 10), -- the last day it is taken, as it was sold; null = no such day
+  late_day    TEXT CHECK (length(late_day) = 10), -- a later one on the owner's word, null = none
+  last_day    TEXT GENERATED ALWAYS AS (max(expires_day, coalesce(late_day, expires_day))) VIRTUAL,
   sold_ms     INTEGER NOT NULL,
   sold_day    TEXT NOT NULL CHECK (length(sold_day) = 10),
   sold_by     TEXT REFERENCES person (id),
   CHECK ((purpose = 'multi') = (payment_id IS NOT NULL)),
   CHECK ((purpose = 'single') = (invoice_id IS NOT NULL)),
+  CHECK (purpose = 'multi' OR customer_id IS NOT NULL), -- its invoice names who bought it
   CHECK (expires_day IS NULL OR expires_day >= sold_day)
 ) STRICT;
 CREATE INDEX voucher_customer ON voucher (customer_id);
-CREATE TRIGGER voucher_no_update BEFORE UPDATE OF id, number, purpose, value_minor, customer_id, payment_id, invoice_id,
+CREATE INDEX voucher_payment ON voucher (payment_id);
+CREATE TRIGGER voucher_no_update BEFORE UPDATE OF id, number, code, purpose, value_minor, customer_id, payment_id, invoice_id,
   expires_day, sold_ms, sold_day, sold_by ON voucher BEGIN SELECT RAISE(ABORT, 'a voucher stays as it was sold'); END;
+CREATE TRIGGER voucher_late_only_later BEFORE UPDATE OF late_day ON voucher WHEN (NEW.late_day > OLD.last_day) IS NOT TRUE
+BEGIN SELECT RAISE(ABORT, 'a voucher is taken longer, never shorter'); END;
 CREATE TRIGGER voucher_no_delete BEFORE DELETE ON voucher BEGIN SELECT RAISE(ABORT, 'vouchers are kept'); END;
 
 CREATE TABLE voucher_entry (              -- what became of a voucher, append-only: its balance is the sum
   seq          INTEGER PRIMARY KEY,
   voucher_id   TEXT NOT NULL REFERENCES voucher (id),
-  kind         TEXT NOT NULL CHECK (kind IN ('sold','used','returned','paidBack')),
-  amount_minor INTEGER NOT NULL CHECK (amount_minor <> 0), -- with tax; used and paidBack below zero
+  kind         TEXT NOT NULL CHECK (kind IN ('sold','used','returned','paidBack','letGo','restored')), -- letGo: income after its last day; restored: held again
+  amount_minor INTEGER NOT NULL CHECK (amount_minor <> 0), -- with tax; used, paidBack and letGo below zero
   net_minor    INTEGER NOT NULL,          -- single: the part of it before tax, held until used; multi: 0, its payment is held
   invoice_id   TEXT REFERENCES invoice (id), -- the document it stands on; null for money of a multi-purpose one
   at_ms        INTEGER NOT NULL,
   local_day    TEXT NOT NULL CHECK (length(local_day) = 10),
   by_id        TEXT REFERENCES person (id),
-  CHECK ((kind IN ('sold','returned')) = (amount_minor > 0))
+  CHECK ((kind IN ('sold','returned','restored')) = (amount_minor > 0))
 ) STRICT;
 CREATE INDEX voucher_entry_voucher ON voucher_entry (voucher_id);
 CREATE INDEX voucher_entry_invoice ON voucher_entry (invoice_id);
@@ -311,7 +320,14 @@ WHEN NEW.amount_minor + (SELECT coalesce(sum(e.amount_minor), 0) FROM voucher_en
   NOT BETWEEN 0 AND (SELECT v.value_minor FROM voucher v WHERE v.id = NEW.voucher_id)
 BEGIN SELECT RAISE(ABORT, 'a voucher holds between nothing and what it was sold for'); END;
 CREATE TRIGGER voucher_entry_in_time BEFORE INSERT ON voucher_entry
-WHEN NEW.kind = 'used' AND NEW.local_day > (SELECT v.expires_day FROM voucher v WHERE v.id = NEW.voucher_id)
+WHEN NEW.kind = 'used' AND NEW.local_day > (SELECT v.last_day FROM voucher v WHERE v.id = NEW.voucher_id)
 BEGIN SELECT RAISE(ABORT, 'a voucher is not taken after its last day'); END;
+CREATE TRIGGER voucher_entry_after_end BEFORE INSERT ON voucher_entry
+WHEN NEW.kind = 'letGo' AND (NEW.local_day > (SELECT v.last_day FROM voucher v WHERE v.id = NEW.voucher_id)) IS NOT TRUE
+BEGIN SELECT RAISE(ABORT, 'a voucher is let go after its last day'); END;
+CREATE TRIGGER voucher_entry_held_again BEFORE INSERT ON voucher_entry
+WHEN NEW.kind = 'restored' AND NEW.amount_minor + (SELECT coalesce(sum(e.amount_minor), 0) FROM voucher_entry e
+  WHERE e.voucher_id = NEW.voucher_id AND e.kind IN ('letGo','restored')) > 0
+BEGIN SELECT RAISE(ABORT, 'no more is held again than was let go'); END;
 CREATE TRIGGER voucher_entry_no_update BEFORE UPDATE ON voucher_entry BEGIN SELECT RAISE(ABORT, 'entries of vouchers are append-only'); END;
 CREATE TRIGGER voucher_entry_no_delete BEFORE DELETE ON voucher_entry BEGIN SELECT RAISE(ABORT, 'entries of vouchers are append-only'); END;

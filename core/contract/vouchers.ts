@@ -1,11 +1,7 @@
+import { sellVoucher } from '../billing/commands/sellVoucher.ts';
 import { payTips } from '../billing/commands/tips.ts';
-import {
-  leaveVoucher,
-  payVoucherBack,
-  returnToVoucher,
-  sellVoucher,
-  useVoucher,
-} from '../billing/commands/vouchers.ts';
+import { leaveVoucher, payVoucherBack, returnToVoucher, useVoucher } from '../billing/commands/vouchers.ts';
+import { letVouchersGo, restoreVoucher, takeVoucherLate } from '../billing/commands/vouchersOver.ts';
 import { listVouchers, readVoucher, voucherFile } from '../billing/read/vouchers.ts';
 import type { HandlersFor } from '../handler.ts';
 import type { voucherEntries } from '../shared/catalogue/vouchers.ts';
@@ -19,5 +15,8 @@ export const voucherHandlers: HandlersFor<typeof voucherEntries> = {
   'billing.leaveVoucher': leaveVoucher,
   'billing.returnToVoucher': returnToVoucher,
   'billing.payVoucherBack': payVoucherBack,
+  'billing.letVouchersGo': letVouchersGo,
+  'billing.restoreVoucher': restoreVoucher,
+  'billing.takeVoucherLate': takeVoucherLate,
   'billing.payTips': payTips,
 };

@@ -7,6 +7,10 @@ import type { Check } from './check.ts';
 
 type InvoiceRow = { id: string; number: number; bill: string; totals: string; to_pay_minor: number };
 
+/** What was let go of a voucher `v`, below zero, and not held again. */
+const LET_GO = `(SELECT coalesce(sum(g.amount_minor), 0) FROM voucher_entry g
+  WHERE g.voucher_id = v.id AND g.kind IN ('letGo', 'restored'))`;
+
 /** Figures of issued documents, their numbers, and where the money went. */
 export const moneyChecks: readonly Check[] = [
   {
@@ -49,8 +53,38 @@ export const moneyChecks: readonly Check[] = [
         db,
         `SELECT number, kept, held FROM (SELECT v.number,
            (SELECT coalesce(sum(e.amount_minor), 0) FROM voucher_entry e WHERE e.voucher_id = v.id) AS kept,
-           ${LEFT_OF_PAYMENT} AS held
+           ${LEFT_OF_PAYMENT} + ${LET_GO} AS held
          FROM voucher v JOIN payment p ON p.id = v.payment_id) WHERE kept <> held`,
+      ),
+  },
+  {
+    name: 'voucher.letGo',
+    run: (db) =>
+      allRows<{ number: number; day: string }>(
+        db,
+        `SELECT v.number, e.local_day AS day FROM voucher_entry e JOIN voucher v ON v.id = e.voucher_id
+         WHERE e.kind = 'letGo' AND e.local_day <= coalesce(v.expires_day, e.local_day)
+         UNION ALL SELECT v.number, 'none' FROM voucher v WHERE ${LET_GO} > 0`,
+      ),
+  },
+  {
+    name: 'voucher.day',
+    run: (db) =>
+      allRows<{ number: number; day: string; document: string; issued: string }>(
+        db,
+        `SELECT v.number, e.local_day AS day, CAST(i.number AS TEXT) AS document, i.issued_day AS issued
+         FROM voucher v JOIN voucher_entry e ON e.voucher_id = v.id JOIN invoice i ON i.id = e.invoice_id
+         WHERE v.purpose = 'single' AND e.local_day <> i.issued_day`,
+      ),
+  },
+  {
+    name: 'voucher.net',
+    run: (db) =>
+      allRows<{ number: number; kept: number; net: number }>(
+        db,
+        `SELECT * FROM (SELECT v.number, sum(e.amount_minor) AS kept, sum(e.net_minor) AS net
+         FROM voucher v JOIN voucher_entry e ON e.voucher_id = v.id WHERE v.purpose = 'single' GROUP BY v.id)
+         WHERE net NOT BETWEEN 0 AND kept`,
       ),
   },
 ];

@@ -20,8 +20,10 @@ export async function receiptPdf(seller: SellerView, rows: readonly PaymentRow[]
     under: [exact(manner, first?.atMs ?? 0)],
     createdMs: first?.atMs ?? 0,
   });
-  paragraph(pdf, say(locale, total < 0 ? 'doc.receiptBack' : 'doc.receiptFor'), { style: 'small' });
-  paragraph(pdf, first?.customer ?? '', { style: 'strong' });
+  if (first?.customer) {
+    paragraph(pdf, say(locale, total < 0 ? 'doc.receiptBack' : 'doc.receiptFor'), { style: 'small' });
+    paragraph(pdf, first.customer, { style: 'strong' });
+  }
   space(pdf, 10);
   table(
     pdf,

@@ -3,6 +3,7 @@ import { say } from '../shared/text/say.ts';
 import { date } from '../shared/text/when.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { VoucherView } from '../shared/views/vouchers.ts';
+import { printedCode } from '../shared/voucherCode.ts';
 import { mannerOf, openLetter, small } from './letter.ts';
 import { finishPdf, paragraph, rule, space } from './pdfKit.ts';
 
@@ -16,7 +17,10 @@ export async function voucherPdf(
   const { locale } = manner;
   const pdf = openLetter(voucher.seller, {
     title: say(locale, 'doc.voucher'),
-    under: [say(locale, 'doc.voucherNumber', { number: voucher.number })],
+    under: [
+      say(locale, 'doc.voucherNumber', { number: voucher.number }),
+      say(locale, 'doc.voucherCode', { code: printedCode(voucher.code) }),
+    ],
     createdMs,
   });
   space(pdf, 34);

@@ -30,3 +30,8 @@ export function makeId(nowMs: number, random: () => number): string {
   for (let i = 0; i < 10; i += 1) tail += ALPHABET.charAt(random() % 32);
   return head + tail;
 }
+
+/** What is chance in an id: ten integers 0..31. */
+export function idChance(id: string): readonly number[] {
+  return [...id.slice(10)].map((sign) => ALPHABET.indexOf(sign));
+}

@@ -145,8 +145,8 @@ const TIP_OF = `(SELECT coalesce(t.name, '') FROM payment o LEFT JOIN person t O
 
 /** Money went to the customer or came from them; tips that are paid out go to whom they were given. */
 const PAYMENTS = `SELECT p.id, p.receipt, p.kind, p.way, p.amount_minor AS amountMinor, p.at_ms AS atMs,
-    coalesce(w.name, '') AS by, p.note, coalesce(${TIP_OF}, c.name) AS customer, j.number AS jobNumber
-  FROM payment p JOIN customer c ON c.id = p.customer_id LEFT JOIN job j ON j.id = p.job_id
+    coalesce(w.name, '') AS by, p.note, coalesce(${TIP_OF}, c.name, '') AS customer, j.number AS jobNumber
+  FROM payment p LEFT JOIN customer c ON c.id = p.customer_id LEFT JOIN job j ON j.id = p.job_id
     LEFT JOIN person w ON w.id = p.taken_by`;
 
 export function paymentsOn(db: ReadDb, day: LocalDay): PaymentRow[] {

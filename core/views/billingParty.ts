@@ -63,10 +63,11 @@ export function billedVehicle(db: ReadDb, id: VehicleId): BilledVehicle {
 }
 
 /**
- * The BCP 47 tag of a customer's papers: in their language, else in the shop's for papers.
+ * The BCP 47 tag of a customer's papers: in their language, else in the shop's for papers; null = nobody is named.
  * @throws NOT_FOUND when there is no such customer
  */
-export function paperTagOf(db: ReadDb, id: CustomerId): string {
+export function paperTagOf(db: ReadDb, id: CustomerId | null): string {
+  if (id === null) return paperTag(shopOf(db), shopOf(db).settings.billing.paperLanguage);
   const row = oneRow<{ locale: PaperLanguage | '' }>(db, 'SELECT locale FROM customer WHERE id = :id', {
     id,
   });

@@ -43,7 +43,10 @@ export function taxesIssued(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): Tax
 
 export type SettledTaxRow = InvoiceTaxRow & { readonly toPayMinor: number };
 
-/** Tax by rate of each document on which money was laid in a period, with what is to be paid for it, by its id. */
+/**
+ * Tax by rate of each document on which money was laid in a period, with what is to be paid for it, by its id; without
+ * those that ask for nothing.
+ */
 export function taxesSettled(
   db: ReadDb,
   fromDay: LocalDay,
@@ -52,8 +55,28 @@ export function taxesSettled(
   const sql = `SELECT t.invoice_id AS invoiceId, t.category, t.rate_ppm AS ratePpm, t.name,
       t.taxable_minor AS taxableMinor, t.tax_minor AS taxMinor, t.net_minor AS netMinor, i.to_pay_minor AS toPayMinor
     FROM invoice_tax t JOIN invoice i INDEXED BY invoice_asked ON i.id = t.invoice_id
-    WHERE t.invoice_id IN (SELECT invoice_id FROM allocation WHERE local_day BETWEEN :fromDay AND :toDay)`;
+    WHERE i.to_pay_minor <> 0
+      AND t.invoice_id IN (SELECT invoice_id FROM allocation WHERE local_day BETWEEN :fromDay AND :toDay)`;
   return Map.groupBy(allRows<SettledTaxRow>(db, sql, { fromDay, toDay }), (row) => row.invoiceId);
+}
+
+/**
+ * Tax by rate of the documents issued in a period that asked for nothing, as a prepayment or a taxed voucher covered all
+ * of them, and of their credit notes. No money ever comes for one: where the rate changed since, the difference of the
+ * rates is due when it is issued.
+ */
+export function taxOfUnasked(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): TaxReportRow[] {
+  return allRows<TaxReportRow>(
+    db,
+    `SELECT t.category, t.rate_ppm AS ratePpm, t.name, sum(t.taxable_minor) AS taxableMinor,
+      sum(t.tax_minor) AS taxMinor, sum(t.net_minor) AS netMinor, count(*) AS documents
+    FROM invoice i JOIN invoice_tax t ON t.invoice_id = i.id
+    WHERE i.to_pay_minor = 0 AND i.issued_day BETWEEN :fromDay AND :toDay
+      AND (t.taxable_minor <> 0 OR t.tax_minor <> 0)
+      AND (i.of_invoice_id IS NULL OR (SELECT o.to_pay_minor FROM invoice o WHERE o.id = i.of_invoice_id) = 0)
+    GROUP BY t.category, t.rate_ppm, t.name`,
+    { fromDay, toDay },
+  );
 }
 
 /** Tax by rate of documents, by their ids; a document without any is not in it. */
@@ -98,9 +121,9 @@ export type BookedPayment = {
 export function bookedPayments(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): BookedPayment[] {
   return allRows<BookedPayment>(
     db,
-    `SELECT p.id, p.receipt, p.local_day AS day, p.kind, p.way, p.amount_minor AS amountMinor, c.name AS customer,
+    `SELECT p.id, p.receipt, p.local_day AS day, p.kind, p.way, p.amount_minor AS amountMinor, coalesce(c.name, '') AS customer,
       (SELECT o.kind FROM payment o WHERE o.id = p.of_payment_id) AS ofKind
-    FROM payment p JOIN customer c ON c.id = p.customer_id
+    FROM payment p LEFT JOIN customer c ON c.id = p.customer_id
     WHERE p.local_day BETWEEN :fromDay AND :toDay ORDER BY p.at_ms, p.id`,
     { fromDay, toDay },
   );
@@ -119,9 +142,9 @@ export type BookedUse = {
 export function bookedUses(db: ReadDb, fromDay: LocalDay, toDay: LocalDay): BookedUse[] {
   return allRows<BookedUse>(
     db,
-    `SELECT a.local_day AS day, i.number, p.receipt, p.kind, a.amount_minor AS amountMinor, c.name AS customer
+    `SELECT a.local_day AS day, i.number, p.receipt, p.kind, a.amount_minor AS amountMinor, coalesce(c.name, '') AS customer
     FROM allocation a JOIN payment p ON p.id = a.payment_id JOIN invoice i ON i.id = a.invoice_id
-      JOIN customer c ON c.id = p.customer_id
+      LEFT JOIN customer c ON c.id = p.customer_id
     WHERE p.kind IN ('deposit', 'credit', 'voucher') AND a.local_day BETWEEN :fromDay AND :toDay ORDER BY a.id`,
     { fromDay, toDay },
   );

@@ -77,8 +77,8 @@ const CREDITS = `SELECT c.id AS customerId, c.name AS customer, sum(${LEFT_OF_PA
   GROUP BY c.id HAVING heldMinor > 0 ORDER BY c.name, c.id`;
 
 /** Credits on account, by customer. */
-export function creditsHeld(db: ReadDb): HeldCredit[] {
-  return allRows<HeldCredit>(db, CREDITS);
+export function creditsHeld(db: ReadDb): Omit<HeldCredit, 'cashMinor'>[] {
+  return allRows(db, CREDITS);
 }
 
 /** Credit on account of one customer. */
@@ -93,6 +93,6 @@ const TIPS = `SELECT p.person_id AS personId, coalesce(w.name, '') AS name, sum(
   GROUP BY p.person_id HAVING heldMinor > 0 ORDER BY p.person_id IS NULL, w.name, p.person_id`;
 
 /** Tips that were not paid out, by person; those that everybody shares last. */
-export function tipsHeld(db: ReadDb): HeldTip[] {
-  return allRows<HeldTip>(db, TIPS);
+export function tipsHeld(db: ReadDb): Omit<HeldTip, 'cashMinor'>[] {
+  return allRows(db, TIPS);
 }

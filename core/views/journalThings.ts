@@ -25,8 +25,14 @@ const CALLED: readonly (readonly [string, string])[] = [
     "CASE WHEN r.number IS NULL THEN 'draft' ELSE r.kind END, c.name, r.number, '', ''",
     'invoice r JOIN customer c ON c.id = r.customer_id',
   ],
-  ["'receipt', c.name, r.receipt, r.kind, ''", 'payment r JOIN customer c ON c.id = r.customer_id'],
-  ["'voucher', c.name, r.number, '', ''", 'voucher r JOIN customer c ON c.id = r.customer_id'],
+  [
+    "'receipt', coalesce(c.name, '–'), r.receipt, r.kind, ''",
+    'payment r LEFT JOIN customer c ON c.id = r.customer_id',
+  ],
+  [
+    "'voucher', coalesce(c.name, '–'), r.number, '', ''",
+    'voucher r LEFT JOIN customer c ON c.id = r.customer_id',
+  ],
   ["'order', s.name, r.number, '', ''", 'purchase_order r JOIN supplier s ON s.id = r.supplier_id'],
   ["'delivery', s.name, NULL, '', ''", 'delivery r JOIN supplier s ON s.id = r.supplier_id'],
   ["'rate', '', NULL, r.subject, r.from_day", 'rate r'],

@@ -39,13 +39,15 @@ export type HeldItem = {
   readonly heldMinor: Minor;
 };
 
-const HELD = `SELECT * FROM (SELECT p.kind, CASE p.kind WHEN 'tip' THEN coalesce(w.name, '') ELSE c.name END AS customer,
+const HELD = `SELECT * FROM (SELECT p.kind, CASE p.kind WHEN 'tip' THEN coalesce(w.name, '') ELSE coalesce(c.name, '') END AS customer,
     j.number AS job, p.local_day AS takenDay, p.receipt,
     p.amount_minor AS takenMinor, p.amount_minor
       + coalesce((SELECT sum(r.amount_minor) FROM payment r WHERE r.of_payment_id = p.id AND r.local_day <= :day), 0)
       - coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.payment_id = p.id AND a.local_day <= :day), 0)
+      + coalesce((SELECT sum(e.amount_minor) FROM voucher v JOIN voucher_entry e ON e.voucher_id = v.id
+        WHERE v.payment_id = p.id AND e.kind IN ('letGo', 'restored') AND e.local_day <= :day), 0)
       AS heldMinor
-  FROM payment p JOIN customer c ON c.id = p.customer_id LEFT JOIN job j ON j.id = p.job_id
+  FROM payment p LEFT JOIN customer c ON c.id = p.customer_id LEFT JOIN job j ON j.id = p.job_id
     LEFT JOIN person w ON w.id = p.person_id
   WHERE p.kind IN ('deposit', 'credit', 'voucher', 'tip') AND p.local_day <= :day)
   WHERE heldMinor <> 0 ORDER BY kind DESC, takenDay, receipt`;

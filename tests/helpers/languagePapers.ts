@@ -153,13 +153,13 @@ async function vouchers(shop: TestShop, language: PaperLanguage): Promise<Record
   const lines = [{ text: 'x 5', quantity: 1, priceMinor: 9900 }];
   const bill = shop.write('billing.draftOther', { customerId, lines }).invoiceId;
   await issueDraft(shop, bill);
-  shop.write('billing.useVoucher', { number: multi.number, invoiceId: bill, amountMinor: 2000 });
+  shop.write('billing.useVoucher', { code: multi.code, invoiceId: bill, amountMinor: 2000 });
   const { settings } = await shop.read('shop.page', {}).then((page) => page.shop);
   const billing = { ...settings.billing, voucherPurpose: 'single' };
   shop.db.raw.prepare('UPDATE shop SET settings = ?').run(JSON.stringify({ billing }));
   const single = shop.write('billing.sellVoucher', sold);
   const taken = shop.write('billing.draftOther', { customerId, lines }).invoiceId;
-  shop.write('billing.useVoucher', { number: single.number, invoiceId: taken, amountMinor: 5000 });
+  shop.write('billing.useVoucher', { code: single.code, invoiceId: taken, amountMinor: 5000 });
   await issueDraft(shop, taken);
   return {
     multi: await shop.read('billing.voucherFile', { voucherId: multi.voucherId }),

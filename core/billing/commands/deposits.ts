@@ -13,6 +13,7 @@ import { shopOf } from '../../views/shop.ts';
 import { type DepositOutcome, settle } from '../rules/cancellation.ts';
 import { checkCoins } from '../rules/cash.ts';
 import { checkDeposit, prepaymentBill } from '../rules/deposit.ts';
+import { shares } from '../rules/held.ts';
 import type { DateChoice } from '../rules/numbers.ts';
 import { agreedLine } from '../rules/quoteLines.ts';
 import { isSplit } from '../rules/split.ts';
@@ -24,7 +25,7 @@ import { jobForDeposit, quotedFor } from './depositJob.ts';
 import { newInvoice, standingForWork } from './invoices.ts';
 import { issueRow } from './issue.ts';
 import { lineTaxOn } from './lines.ts';
-import { bookMoney, cashStepOf, giveBack, owedNow, settleWith, shares, todayOf } from './payments.ts';
+import { bookMoney, cashStepOf, giveBack, owedNow, settleWith, todayOf } from './payments.ts';
 
 export type DepositInput = {
   readonly jobId: JobId;
@@ -169,9 +170,8 @@ function moveDeposit(ctx: WriteCtx, input: SettleInput, amountMinor: Minor): voi
   const to = jobForDeposit(ctx, input.toJobId);
   const receipt = nextNumber(ctx.db, 'receipt');
   const held = heldDeposits(ctx.db, input.jobId);
-  for (const [id, amount] of shares(held, amountMinor)) {
-    const customerId = held.find((h) => h.id === id)?.customerId ?? to.customerId;
-    const common = { way: 'account', customerId, receipt } as const;
+  for (const [{ id, customerId }, amount] of shares(held, amountMinor)) {
+    const common = { way: 'account', customerId: customerId ?? to.customerId, receipt } as const;
     bookMoney(ctx, {
       ...common,
       kind: 'refund',

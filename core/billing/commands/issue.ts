@@ -160,7 +160,7 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
   keepTaxes(ctx, row.id, figures.totals);
   keepParts(ctx, row);
   layDeposits(ctx, row, figures.prepaidMinor, day);
-  bookVouchers(ctx, row, figures.vouchers);
+  bookVouchers(ctx, { ...row, issuedDay: day }, figures.vouchers);
   ctx.changed(row.id, 'number', 'issuedDay');
   return { invoiceId: row.id, number, issuedDay: day };
 }

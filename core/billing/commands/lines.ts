@@ -24,7 +24,7 @@ export function labourTaxOn(ctx: Pick<ReadCtx, 'db'>, day: LocalDay): LineTax | 
 export function tagOf(ctx: Pick<ReadCtx, 'db'>, row: Written): string {
   return row.locale || paperTagOf(ctx.db, row.customerId);
 }
-type Written = { readonly locale: string; readonly customerId: CustomerId };
+type Written = { readonly locale: string; readonly customerId: CustomerId | null };
 
 /** The words of a line, in the language of a paper's tag. */
 export function lineText(tag: string): (what: LineKind) => string {

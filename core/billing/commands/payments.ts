@@ -10,6 +10,7 @@ import { paperTagOf } from '../../views/billingParty.ts';
 import { knownJob, knownPerson } from '../../views/known.ts';
 import { shopOf } from '../../views/shop.ts';
 import { checkCoins, roundedOff } from '../rules/cash.ts';
+import { afterShares, shares } from '../rules/held.ts';
 import { checkRefund, layMoney, owedOn } from '../rules/owed.ts';
 import { sum } from '../rules/totals.ts';
 import { creditsOf, type InvoiceRecord, invoiceOf } from '../store/invoices.ts';
@@ -44,12 +45,15 @@ export type MoneyRow = {
   readonly kind: PaymentKind;
   readonly way: PaymentWay;
   readonly amountMinor: Minor;
-  readonly customerId: CustomerId;
+  /** Null = nobody is named: of vouchers. */
+  readonly customerId: CustomerId | null;
   readonly receipt: number;
   readonly jobId?: JobId | null;
   readonly personId?: PersonId | null;
   readonly ofPaymentId?: string;
   readonly note?: string;
+  /** Left out: today. */
+  readonly localDay?: LocalDay;
 };
 
 /** Books one row of money, and says what it settles. */
@@ -61,15 +65,21 @@ export function bookMoney(ctx: WriteCtx, row: MoneyRow): string {
     note: row.note ?? '',
     locale: paperTagOf(ctx.db, row.customerId),
     atMs: ctx.now,
-    localDay: todayOf(ctx),
+    localDay: row.localDay ?? todayOf(ctx),
     takenBy: ctx.actor?.personId ?? null,
   });
   ctx.changed(id, row.kind);
   return id;
 }
 
-export function settleWith(ctx: WriteCtx, paymentId: string, invoiceId: InvoiceId, amountMinor: Minor): void {
-  addAllocation(ctx.db, { paymentId, invoiceId, amountMinor, atMs: ctx.now, localDay: todayOf(ctx) });
+export function settleWith(
+  ctx: WriteCtx,
+  paymentId: string,
+  invoiceId: InvoiceId,
+  amountMinor: Minor,
+  localDay: LocalDay = todayOf(ctx),
+): void {
+  addAllocation(ctx.db, { paymentId, invoiceId, amountMinor, atMs: ctx.now, localDay });
 }
 
 export function todayOf(ctx: WriteCtx): LocalDay {
@@ -176,7 +186,7 @@ export function applyCredit(
   const held = heldCredits(ctx.db, row.customerId);
   checkRefund(input.amountMinor, sum(held.map((h) => h.leftMinor)) as Minor);
   layMoney(input.amountMinor, [{ id: row.id, owedMinor: owedNow(ctx, row) }], null);
-  for (const [id, amount] of shares(held, input.amountMinor)) settleWith(ctx, id, row.id, amount);
+  for (const [{ id }, amount] of shares(held, input.amountMinor)) settleWith(ctx, id, row.id, amount);
   ctx.changed(row.id, 'allocation');
   return { owedMinor: owedNow(ctx, row) };
 }
@@ -229,35 +239,42 @@ function refundOn(
   settleWith(ctx, off, row.id, amountMinor);
 }
 
-/** Gives held money back, oldest first. @throws CASH_NOT_ROUND · REFUND_ABOVE_PAID */
-export function giveBack(
-  ctx: WriteCtx,
-  held: readonly HeldMoney[],
-  amountMinor: Minor,
-  how: {
-    readonly way: PaymentWay;
-    readonly receipt: number;
-    readonly jobId: JobId | null;
-    readonly note: string;
-  },
-): void {
-  checkCoins(how.way, amountMinor, cashStepOf(ctx));
-  checkRefund(amountMinor, sum(held.map((h) => h.leftMinor)) as Minor);
-  for (const [id, amount] of shares(held, amountMinor)) {
-    const customerId = held.find((h) => h.id === id)?.customerId;
-    if (!customerId) continue;
-    bookMoney(ctx, { ...how, kind: 'refund', amountMinor: -amount as Minor, customerId, ofPaymentId: id });
+type HowBack = {
+  readonly way: PaymentWay;
+  readonly receipt: number;
+  readonly jobId: JobId | null;
+  readonly note: string;
+};
+
+/**
+ * Gives held money back, oldest first. Cash that comes to all that is held, as coins make it, gives all of it back: what
+ * coins could not make is booked as rounding.
+ * @throws CASH_NOT_ROUND · REFUND_ABOVE_PAID
+ */
+export function giveBack(ctx: WriteCtx, held: readonly HeldMoney[], amountMinor: Minor, how: HowBack): void {
+  const step = cashStepOf(ctx);
+  const heldMinor = sum(held.map((h) => h.leftMinor)) as Minor;
+  const rounding = roundedOff(how.way, heldMinor, amountMinor, step);
+  checkCoins(how.way, amountMinor, step);
+  if (rounding === 0) checkRefund(amountMinor, heldMinor);
+  const given = shares(held, amountMinor);
+  for (const [of, share] of given)
+    bookBack(ctx, of, { ...how, kind: 'refund', amountMinor: -share as Minor });
+  // Above zero the shop keeps a rest of what is held; below zero it gave more than that, with the first of it.
+  const off = { ...how, kind: 'rounding', way: 'account' } as const;
+  const [first] = held;
+  if (rounding < 0 && first) {
+    bookBack(ctx, first, { ...how, kind: 'refund', amountMinor: rounding });
+    bookBack(ctx, first, { ...off, amountMinor: -rounding as Minor });
   }
+  const kept = rounding > 0 ? shares(afterShares(held, given), rounding) : [];
+  for (const [of, share] of kept) bookBack(ctx, of, { ...off, amountMinor: -share as Minor });
 }
 
-/** Takes an amount from held money, oldest first. */
-export function shares(held: readonly HeldMoney[], amountMinor: Minor): (readonly [string, Minor])[] {
-  const parts: (readonly [string, Minor])[] = [];
-  let left: number = amountMinor;
-  for (const row of held) {
-    const take = Math.min(left, row.leftMinor);
-    if (take > 0) parts.push([row.id, take as Minor]);
-    left -= take;
-  }
-  return parts;
+function bookBack(
+  ctx: WriteCtx,
+  { id, customerId }: HeldMoney,
+  row: HowBack & Pick<MoneyRow, 'kind' | 'amountMinor'>,
+): void {
+  bookMoney(ctx, { ...row, customerId, ofPaymentId: id });
 }

@@ -2,107 +2,28 @@ import type { WriteCtx } from '../../context.ts';
 import { nextNumber } from '../../db/sequence.ts';
 import { refuse } from '../../shared/errors.ts';
 import type { CustomerId, InvoiceId, VoucherId } from '../../shared/ids.ts';
-import { paperLocale } from '../../shared/text/papers.ts';
-import { say } from '../../shared/text/say.ts';
-import type { Minor } from '../../shared/units.ts';
+import type { LocalDay, Minor } from '../../shared/units.ts';
 import type { PaymentWay } from '../../shared/views/billing.ts';
 import type { VoucherEntryKind, VoucherOff } from '../../shared/views/vouchers.ts';
-import { paperTagOf, partyOf } from '../../views/billingParty.ts';
-import { shopOf } from '../../views/shop.ts';
-import { checkCoins } from '../rules/cash.ts';
-import type { DateChoice } from '../rules/numbers.ts';
+import { printedCode, readCode } from '../../shared/voucherCode.ts';
+import { roundedOff } from '../rules/cash.ts';
 import { checkRefund, layMoney } from '../rules/owed.ts';
-import { agreedLine } from '../rules/quoteLines.ts';
-import { totalsOf } from '../rules/totals.ts';
-import { checkSpend, lastDayOf } from '../rules/vouchers.ts';
+import { checkSpend } from '../rules/vouchers.ts';
 import { type InvoiceRecord, invoiceOf, saveInvoice } from '../store/invoices.ts';
 import {
-  addVoucher,
   addVoucherEntry,
   eraseVoucherNames,
   usesOn,
   type VoucherRecord,
+  voucherCoded,
   voucherNumbered,
 } from '../store/vouchers.ts';
-import { newInvoice } from './invoices.ts';
-import { finalFigures, issueRow } from './issue.ts';
-import { lineTaxOn } from './lines.ts';
-import { bookMoney, cashStepOf, giveBack, owedNow, settleWith, todayOf } from './payments.ts';
+import { finalFigures } from './issue.ts';
+import { cashStepOf, giveBack, owedNow, settleWith, todayOf } from './payments.ts';
+import { checkVouchers } from './vouchersOff.ts';
 
-export type SellInput = {
-  readonly customerId: CustomerId;
-  readonly amountMinor: Minor;
-  readonly way: Exclude<PaymentWay, 'account'>;
-  readonly forName: string;
-  readonly note: string;
-  /** Answers a doubtful date of the invoice of a single-purpose one. */
-  readonly date: DateChoice;
-};
-export type SoldVoucher = {
-  readonly voucherId: VoucherId;
-  readonly number: number;
-  readonly receipt: number;
-  readonly invoiceId: InvoiceId | null;
-};
-
-/**
- * Sells a voucher for money, as the shop's are: multi-purpose, its money is held and not taxed yet; single-purpose, its
- * sale is taxed by an invoice that is paid at once.
- * @throws CASH_NOT_ROUND · NO_TAX · NOT_FOUND · ISSUE_DATE_BEHIND · ISSUE_DATE_AHEAD · NUMBER_TO_CONFIRM
- * @source Directive (EU) 2016/1065: articles 30a, 30b, 73a of Directive 2006/112/EC
- */
-export function sellVoucher(ctx: WriteCtx, input: SellInput): SoldVoucher {
-  const { id: customerId } = partyOf(ctx.db, input.customerId);
-  checkCoins(input.way, input.amountMinor, cashStepOf(ctx));
-  const { voucherPurpose: purpose, voucherDays } = shopOf(ctx.db).settings.billing;
-  const voucherId = ctx.newId<VoucherId>();
-  ctx.changed(voucherId, 'number');
-  const number = nextNumber(ctx.db, 'voucher');
-  const receipt = nextNumber(ctx.db, 'receipt');
-  const { amountMinor, way, note } = input;
-  const money = { amountMinor, way, note, customerId, receipt };
-  const sale = purpose === 'single' ? taxedSale(ctx, money, number, input.date) : null;
-  const paymentId = sale ? null : bookMoney(ctx, { ...money, kind: 'voucher' });
-  const soldDay = sale?.issuedDay ?? todayOf(ctx);
-  addVoucher(ctx.db, {
-    ...{ id: voucherId, number, purpose, customerId, paymentId, soldDay },
-    valueMinor: amountMinor,
-    forName: input.forName,
-    invoiceId: sale?.invoiceId ?? null,
-    expiresDay: lastDayOf(soldDay, voucherDays),
-    soldMs: ctx.now,
-    soldBy: ctx.actor?.personId ?? null,
-  });
-  const netMinor = sale?.netMinor ?? (0 as Minor);
-  bookEntry(ctx, { voucherId, kind: 'sold', amountMinor, netMinor, invoiceId: sale?.invoiceId ?? null });
-  return { voucherId, number, receipt, invoiceId: sale?.invoiceId ?? null };
-}
-
-type Sale = Pick<SellInput, 'amountMinor' | 'way' | 'note' | 'customerId'> & { readonly receipt: number };
-
-function taxedSale(
-  ctx: WriteCtx,
-  money: Sale,
-  number: number,
-  date: DateChoice,
-): { readonly invoiceId: InvoiceId; readonly netMinor: Minor; readonly issuedDay: VoucherRecord['soldDay'] } {
-  const said = paperLocale(paperTagOf(ctx.db, money.customerId));
-  const text = say(said, 'billing.voucherLine', { number });
-  const tax = lineTaxOn(ctx, 'standard', todayOf(ctx));
-  const bill = {
-    lines: [agreedLine('voucher', text, 0, money.amountMinor, tax)],
-    extras: [],
-    taxIncluded: true,
-  };
-  const totals = totalsOf(bill);
-  const { customerId } = money;
-  const made = newInvoice(ctx, { kind: 'invoice', jobId: null, customerId, bill, totals });
-  const { issuedDay } = issueRow(ctx, made, date);
-  settleWith(ctx, bookMoney(ctx, { ...money, kind: 'payment' }), made.id, money.amountMinor);
-  return { invoiceId: made.id, netMinor: totals.netMinor, issuedDay };
-}
-
-function bookEntry(
+/** Keeps what became of a voucher. */
+export function bookEntry(
   ctx: WriteCtx,
   entry: {
     readonly voucherId: VoucherId;
@@ -110,28 +31,35 @@ function bookEntry(
     readonly amountMinor: number;
     readonly netMinor: number;
     readonly invoiceId: InvoiceId | null;
+    /** Left out: today. */
+    readonly localDay?: LocalDay;
   },
 ): void {
-  const { amountMinor, netMinor, ...rest } = entry;
+  const { amountMinor, netMinor, localDay = todayOf(ctx), ...rest } = entry;
   const byId = ctx.actor?.personId ?? null;
   const sums = { amountMinor: amountMinor as Minor, netMinor: netMinor as Minor };
-  addVoucherEntry(ctx.db, { ...rest, ...sums, atMs: ctx.now, localDay: todayOf(ctx), byId });
+  addVoucherEntry(ctx.db, { ...rest, ...sums, atMs: ctx.now, localDay, byId });
   ctx.changed(entry.voucherId, entry.kind);
 }
 
 export type UseInput = {
-  readonly number: number;
+  /** As it was typed. */
+  readonly code: string;
   readonly invoiceId: InvoiceId;
   readonly amountMinor: Minor;
 };
+/** Of a voucher that the desk has before it: by its number. */
+export type BackInput = Omit<UseInput, 'code'> & { readonly number: number };
 
 /**
  * Uses a voucher on a document. A multi-purpose one pays an issued invoice. A single-purpose one was taxed when it was
  * sold, so it comes off a draft, at its own rate, when that is issued.
- * @throws VOUCHER_UNKNOWN · VOUCHER_EXPIRED · VOUCHER_SPENT · VOUCHER_ON_DRAFT · INVOICE_NOT_ISSUED · MONEY_ABOVE_OWED
+ * @throws VOUCHER_CODE_LENGTH · VOUCHER_CODE_SIGN · VOUCHER_CODE_TYPO · VOUCHER_CODE_UNKNOWN · VOUCHER_EXPIRED · VOUCHER_SPENT · VOUCHER_ON_DRAFT · INVOICE_NOT_ISSUED · MONEY_ABOVE_OWED ·
+ * VOUCHER_OTHER_TAX where the draft asks for less at its kind of tax
  */
 export function useVoucher(ctx: WriteCtx, input: UseInput): { readonly leftMinor: Minor } {
-  const voucher = voucherNumbered(ctx.db, input.number);
+  const code = readCode(input.code);
+  const voucher = voucherCoded(ctx.db, code) ?? refuse('VOUCHER_CODE_UNKNOWN', { code: printedCode(code) });
   const row = invoiceOf(ctx.db, input.invoiceId);
   checkSpend(voucher, input.amountMinor, todayOf(ctx));
   if (voucher.purpose === 'single') takeOff(ctx, voucher, row, input.amountMinor);
@@ -155,14 +83,16 @@ function takeOff(ctx: WriteCtx, voucher: VoucherRecord, row: InvoiceRecord, amou
   const others = row.vouchers.filter((v) => v.voucherId !== voucher.id);
   const owedMinor = finalFigures(ctx, { ...row, vouchers: others }).totals.toPayMinor;
   if (amountMinor > owedMinor) refuse('MONEY_ABOVE_OWED', { owedMinor, aboveMinor: amountMinor - owedMinor });
-  saveInvoice(ctx.db, row.id, { vouchers: [...others, { voucherId: voucher.id, amountMinor }] });
+  const vouchers = [...others, { voucherId: voucher.id, amountMinor }];
+  checkVouchers(finalFigures(ctx, { ...row, vouchers }));
+  saveInvoice(ctx.db, row.id, { vouchers });
   ctx.changed(row.id, 'vouchers');
 }
 
 /** Takes a voucher off a draft again. @throws INVOICE_ISSUED */
 export function leaveVoucher(
   ctx: WriteCtx,
-  input: Pick<UseInput, 'number' | 'invoiceId'>,
+  input: Pick<BackInput, 'number' | 'invoiceId'>,
 ): { readonly invoiceId: InvoiceId } {
   const row = invoiceOf(ctx.db, input.invoiceId);
   if (row.number !== null) refuse('INVOICE_ISSUED', { number: row.number });
@@ -178,7 +108,7 @@ export function leaveVoucher(
  * single-purpose one took off comes back with the credit note itself.
  * @throws VOUCHER_UNKNOWN · REFUND_ABOVE_PAID · VOUCHER_TAXED
  */
-export function returnToVoucher(ctx: WriteCtx, input: UseInput): { readonly leftMinor: Minor } {
+export function returnToVoucher(ctx: WriteCtx, input: BackInput): { readonly leftMinor: Minor } {
   const voucher = voucherNumbered(ctx.db, input.number);
   const row = invoiceOf(ctx.db, input.invoiceId);
   if (voucher.paymentId === null) return refuse('VOUCHER_TAXED', { number: voucher.number });
@@ -192,24 +122,29 @@ export function returnToVoucher(ctx: WriteCtx, input: UseInput): { readonly left
 
 /**
  * Pays back what is left of a multi-purpose voucher, or a part of it. A single-purpose one was taxed by an invoice, and
- * a credit note of that takes it back.
+ * a credit note of that takes it back. Cash that comes to all that is left, as coins make it, takes all of it.
  * @throws VOUCHER_UNKNOWN · VOUCHER_TAXED · VOUCHER_SPENT · CASH_NOT_ROUND
  */
 export function payVoucherBack(
   ctx: WriteCtx,
-  input: Pick<UseInput, 'number' | 'amountMinor'> & Pick<SellInput, 'way' | 'note'>,
+  input: Pick<BackInput, 'number' | 'amountMinor'> & {
+    readonly way: Exclude<PaymentWay, 'account'>;
+    readonly note: string;
+  },
 ): { readonly receipt: number } {
   const voucher = voucherNumbered(ctx.db, input.number);
   const { number, leftMinor, customerId, paymentId } = voucher;
   const { amountMinor, way, note } = input;
   if (paymentId === null) return refuse('VOUCHER_TAXED', { number });
-  if (amountMinor > leftMinor) refuse('VOUCHER_SPENT', { number, leftMinor, askedMinor: amountMinor });
+  const rounding = roundedOff(way, leftMinor, amountMinor, cashStepOf(ctx));
+  const offMinor = amountMinor + rounding;
+  if (offMinor > leftMinor) refuse('VOUCHER_SPENT', { number, leftMinor, askedMinor: amountMinor });
   const receipt = nextNumber(ctx.db, 'receipt');
   const held = [{ id: paymentId, customerId, leftMinor }];
   ctx.changed(voucher.id, 'paidBack');
   giveBack(ctx, held, amountMinor, { way, receipt, jobId: null, note });
   const entry = { voucherId: voucher.id, kind: 'paidBack', invoiceId: null } as const;
-  bookEntry(ctx, { ...entry, amountMinor: -amountMinor, netMinor: 0 });
+  bookEntry(ctx, { ...entry, amountMinor: -offMinor, netMinor: 0 });
   return { receipt };
 }
 

@@ -4,10 +4,8 @@ import { refuse } from '../../shared/errors.ts';
 import type { VoucherId } from '../../shared/ids.ts';
 import { paperLocale } from '../../shared/text/papers.ts';
 import { say } from '../../shared/text/say.ts';
-import { localDayOf } from '../../shared/time.ts';
-import type { Minor } from '../../shared/units.ts';
+import type { LocalDay, Minor } from '../../shared/units.ts';
 import type { VoucherEntryKind, VoucherOff } from '../../shared/views/vouchers.ts';
-import { shopOf } from '../../views/shop.ts';
 import type { Prepaid } from '../rules/deposit.ts';
 import { netOfShare } from '../rules/taxShares.ts';
 import { sum } from '../rules/totals.ts';
@@ -16,7 +14,11 @@ import { type InvoiceRecord, invoiceOf } from '../store/invoices.ts';
 import { addVoucherEntry, usesOn, voucherOf, voucherSoldOn } from '../store/vouchers.ts';
 
 /** A single-purpose voucher on a draft, and what it takes off: taxed when it was sold, so with its own tax. */
-export type TakenVoucher = VoucherOff & { readonly number: number; readonly prepaid: Prepaid };
+export type TakenVoucher = VoucherOff & {
+  readonly number: number;
+  readonly code: string;
+  readonly prepaid: Prepaid;
+};
 
 /** What vouchers take off a document, in the words of its tag. */
 export function takenVouchers(
@@ -28,10 +30,10 @@ export function takenVouchers(
     const voucher = voucherOf(ctx.db, voucherId);
     const tax = voucher.invoiceId && invoiceOf(ctx.db, voucher.invoiceId).bill.lines[0]?.tax;
     if (!tax) return [];
-    const { number } = voucher;
+    const { number, code } = voucher;
     const text = say(paperLocale(tag), 'billing.voucherOffLine', { number });
     const totals = { toPayMinor: amountMinor, netMinor: netOff(voucher, amountMinor) };
-    return [{ voucherId, amountMinor, number, prepaid: { what: 'voucher', text, tax, totals } }];
+    return [{ voucherId, amountMinor, number, code, prepaid: { what: 'voucher', text, tax, totals } }];
   });
 }
 
@@ -50,15 +52,24 @@ export function checkVouchers({ totals, vouchers }: Figures): void {
   if (totals.toPayMinor < 0) refuse('BILL_BELOW_ZERO', { belowMinor: -totals.toPayMinor });
   for (const { number, prepaid } of vouchers) {
     const same = totals.taxes.filter((t) => t.category === prepaid.tax.category);
-    if (sum(same.map(netOfShare)) < 0) refuse('VOUCHER_OTHER_TAX', { number });
+    // With tax: where the rate went up since its sale, the voucher has more before tax than the same work now.
+    const asked = sum(same.map((t) => netOfShare(t) + t.taxMinor)) + Math.max(0, totals.roundingMinor);
+    if (asked < 0) refuse('VOUCHER_OTHER_TAX', { number });
   }
 }
 
-/** Keeps on the vouchers what an issued document took off them, gave back to them, or took back of their sale. */
-export function bookVouchers(ctx: WriteCtx, row: InvoiceRecord, vouchers: readonly TakenVoucher[]): void {
+type Noted = Pick<InvoiceRecord, 'id' | 'bill' | 'toPayMinor' | 'ofInvoiceId'> & {
+  readonly issuedDay: LocalDay;
+};
+
+/**
+ * Keeps on the vouchers what an issued document took off them, gave back to them, or took back of their sale: under the
+ * document's day, which is not today's where the clock was behind.
+ */
+export function bookVouchers(ctx: WriteCtx, row: Noted, vouchers: readonly TakenVoucher[]): void {
   for (const { voucherId, amountMinor } of vouchers) {
     const voucher = voucherOf(ctx.db, voucherId);
-    checkSpend(voucher, amountMinor, localDayOf(ctx.now, shopOf(ctx.db).zone));
+    checkSpend(voucher, amountMinor, row.issuedDay);
     book(ctx, row, voucherId, 'used', { amountMinor: -amountMinor, netMinor: -netOff(voucher, amountMinor) });
   }
   if (row.ofInvoiceId === null) return;
@@ -70,7 +81,7 @@ export function bookVouchers(ctx: WriteCtx, row: InvoiceRecord, vouchers: readon
 }
 
 /** A credit note of the sale takes back no more than the voucher still has. @throws VOUCHER_SPENT */
-function takeBackSale(ctx: WriteCtx, note: InvoiceRecord): void {
+function takeBackSale(ctx: WriteCtx, note: Noted): void {
   const voucher = note.ofInvoiceId && voucherSoldOn(ctx.db, note.ofInvoiceId);
   if (!voucher) return;
   const { number, leftMinor } = voucher;
@@ -82,7 +93,7 @@ function takeBackSale(ctx: WriteCtx, note: InvoiceRecord): void {
 
 function book(
   ctx: WriteCtx,
-  row: InvoiceRecord,
+  row: Noted,
   voucherId: VoucherId,
   kind: VoucherEntryKind,
   sums: { readonly amountMinor: number; readonly netMinor: number },
@@ -94,7 +105,7 @@ function book(
     netMinor: sums.netMinor as Minor,
     invoiceId: row.id,
     atMs: ctx.now,
-    localDay: localDayOf(ctx.now, shopOf(ctx.db).zone),
+    localDay: row.issuedDay,
     byId: ctx.actor?.personId ?? null,
   });
   ctx.changed(voucherId, kind);

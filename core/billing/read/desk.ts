@@ -14,11 +14,12 @@ import {
   takingsOn,
   waitingQuotes,
 } from '../../views/billingLists.ts';
-import { laidOn, taxesSettled, taxOfInvoices } from '../../views/billingReports.ts';
+import { laidOn, taxesSettled, taxOfInvoices, taxOfUnasked } from '../../views/billingReports.ts';
 import { creditsHeld, depositsHeld, tipsHeld } from '../../views/heldMoney.ts';
 import { shopOf } from '../../views/shop.ts';
 import { vouchersHeld } from '../../views/vouchers.ts';
 import { isDepositOver } from '../commands/depositJob.ts';
+import { inCash } from '../rules/cash.ts';
 import { ageingOf, reminderLevel } from '../rules/owed.ts';
 import { partPaid, settlements, taxReport } from '../rules/taxReport.ts';
 import { sum } from '../rules/totals.ts';
@@ -36,8 +37,10 @@ export function readDesk(ctx: ReadCtx): MoneyDesk {
     ...row,
     over: isDepositOver(ctx.db, { id: row.jobId, state: jobState }),
   }));
-  const credits = creditsHeld(ctx.db);
-  const tips = tipsHeld(ctx.db);
+  const inCoins = coinsOf(shop);
+  const credits = creditsHeld(ctx.db).map(inCoins);
+  const vouchers = vouchersHeld(ctx.db, today);
+  const tips = tipsHeld(ctx.db).map(inCoins);
   const takings = takingsOn(ctx.db, today).map((t) => ({ ...t, amountMinor: t.amountMinor as Minor }));
   return {
     today,
@@ -50,7 +53,8 @@ export function readDesk(ctx: ReadCtx): MoneyDesk {
     deposits,
     depositsMinor: sum(deposits.map((d) => d.heldMinor)) as Minor,
     credits,
-    vouchersMinor: vouchersHeld(ctx.db, today),
+    vouchersMinor: vouchers.heldMinor,
+    vouchersOverMinor: vouchers.overMinor,
     tips,
     tipsMinor: sum(tips.map((row) => row.heldMinor)) as Minor,
     creditsMinor: sum(credits.map((c) => c.heldMinor)) as Minor,
@@ -60,6 +64,14 @@ export function readDesk(ctx: ReadCtx): MoneyDesk {
     takingsMinor: sum(takings.map((t) => t.amountMinor)) as Minor,
     paymentsToday: paymentsOn(ctx.db, today),
   };
+}
+
+/** Held money with what coins make of it. */
+function coinsOf(
+  shop: Shop,
+): <T extends { readonly heldMinor: Minor }>(row: T) => T & { readonly cashMinor: Minor } {
+  const { cashStepMinor } = shop.settings.billing;
+  return (row) => ({ ...row, cashMinor: inCash(row.heldMinor, cashStepMinor) });
 }
 
 function remindersDue(ctx: ReadCtx, open: readonly InvoiceRow[], shop: Shop): ReminderDue[] {
@@ -81,7 +93,8 @@ function remindersDue(ctx: ReadCtx, open: readonly InvoiceRow[], shop: Shop): Re
 export type PeriodAsk = { readonly fromDay: LocalDay; readonly toDay: LocalDay; readonly basis: TaxBasis };
 
 /**
- * Tax by rate of a period: of documents issued in it, or in proportion to the money that settled documents in it.
+ * Tax by rate of a period: of documents issued in it, or in proportion to the money that settled documents in it. What
+ * asks for nothing counts by payment when it is issued.
  * Prepayment invoices, final invoices and credit notes are summed as they are, so that tax counts once.
  * @throws PERIOD_REVERSED
  */
@@ -89,7 +102,7 @@ export function readTaxReport(ctx: ReadCtx, ask: PeriodAsk): TaxReport {
   checkPeriod(ask.fromDay, ask.toDay);
   const head = { ...ask, currency: shopOf(ctx.db).currency };
   if (ask.basis === 'invoice') return taxReport(head, taxOfInvoices(ctx.db, ask.fromDay, ask.toDay));
-  return taxReport(head, taxOfMoney(ctx, ask));
+  return taxReport(head, [...taxOfMoney(ctx, ask), ...taxOfUnasked(ctx.db, ask.fromDay, ask.toDay)]);
 }
 
 /** The tax on the money that settled documents; a document paid in parts is counted with the first. */

@@ -120,7 +120,7 @@ function vouchersOf(
   row: InvoiceRecord,
   { vouchers }: FinalFigures,
 ): Pick<InvoiceView, 'vouchersOff' | 'vouchersUsed'> {
-  const vouchersOff = vouchers.map(({ number, amountMinor }) => ({ number, amountMinor }));
+  const vouchersOff = vouchers.map(({ number, code, amountMinor }) => ({ number, code, amountMinor }));
   return { vouchersOff, vouchersUsed: vouchersUsedOn(ctx.db, row.id) };
 }
 
@@ -182,7 +182,7 @@ export function receiptRows(ctx: ReadCtx, receipt: number): PaymentRow[] {
 export function receiptLocale(ctx: ReadCtx, receipt: number): string {
   const sql =
     'SELECT locale, customer_id AS customerId FROM payment WHERE receipt = :receipt ORDER BY id LIMIT 1';
-  const row = oneRow<{ locale: string; customerId: CustomerId }>(ctx.db, sql, { receipt });
+  const row = oneRow<{ locale: string; customerId: CustomerId | null }>(ctx.db, sql, { receipt });
   if (!row) return refuse('NOT_FOUND', { what: 'receipt', id: String(receipt) });
   return tagOf(ctx, row);
 }

@@ -12,12 +12,13 @@ import {
 } from '../../views/billingReports.ts';
 import { shopOf } from '../../views/shop.ts';
 import { cashCountsIn } from '../../views/till.ts';
-import { voucherNetsIssued } from '../../views/voucherReports.ts';
+import { bookedLetGo, voucherNetsIssued } from '../../views/voucherReports.ts';
 import {
   type Against,
   countPostings,
   HELD_ACCOUNT,
   invoicePostings,
+  letGoPostings,
   moneyPostings,
   type Posting,
   roundingPostings,
@@ -56,7 +57,11 @@ export function readJournal(ctx: ReadCtx, { fromDay, toDay }: Period): Posting[]
     const head = { day: c.day, document: say(locale, 'doc.cashCount'), text: c.reason };
     return countPostings(head, { ...c, differenceMinor: c.countedMinor - c.expectedMinor });
   });
-  return [...documents, ...money, ...uses, ...counts].sort((a, b) => a.day.localeCompare(b.day));
+  const letGo = bookedLetGo(ctx.db, fromDay, toDay).flatMap((v) => {
+    const document = say(locale, 'doc.journal.voucher', { number: v.number });
+    return letGoPostings({ day: v.day, document, text: v.customer }, v.amountMinor);
+  });
+  return [...documents, ...money, ...uses, ...counts, ...letGo].sort((a, b) => a.day.localeCompare(b.day));
 }
 
 function named(locale: Locale, what: InvoiceKind | 'receipt', number: number): string {
@@ -67,7 +72,8 @@ const HELD_AS: Readonly<Partial<Record<PaymentKind, Against>>> = HELD_ACCOUNT;
 
 function paymentPostings(locale: Locale, p: BookedPayment): Posting[] {
   const head = { day: p.day, document: named(locale, 'receipt', p.receipt), text: p.customer };
-  if (p.kind === 'rounding') return roundingPostings(head, p.amountMinor);
-  const kind = p.kind === 'refund' ? (p.ofKind ?? 'payment') : p.kind;
-  return moneyPostings(head, p.way, HELD_AS[kind] ?? 'receivables', p.amountMinor);
+  const kind = p.kind === 'refund' || p.kind === 'rounding' ? (p.ofKind ?? 'payment') : p.kind;
+  const against = HELD_AS[kind] ?? 'receivables';
+  if (p.kind === 'rounding') return roundingPostings(head, against, p.amountMinor);
+  return moneyPostings(head, p.way, against, p.amountMinor);
 }

@@ -9,23 +9,26 @@ import { withLogo } from '../../views/logo.ts';
 import { shopOf } from '../../views/shop.ts';
 import {
   foundVouchers,
+  type VoucherSearch,
   voucherEntriesOf,
   voucherRow,
   vouchersCount,
   vouchersHeld,
   voucherTag,
 } from '../../views/vouchers.ts';
+import { inCash } from '../rules/cash.ts';
 
 export function listVouchers(
   ctx: ReadCtx,
-  { search, limit }: { readonly search: string; readonly limit: number },
+  { limit, ...asked }: Pick<VoucherSearch, 'search' | 'list'> & { readonly limit: number },
 ): VouchersPage {
   const { zone, settings } = shopOf(ctx.db);
   const today = localDayOf(ctx.now, zone);
+  const search = { ...asked, today };
   return {
-    rows: foundVouchers(ctx.db, { search, limit, today }),
+    rows: foundVouchers(ctx.db, { ...search, limit, holdDays: settings.billing.voucherHoldDays }),
     total: vouchersCount(ctx.db, search),
-    heldMinor: vouchersHeld(ctx.db, today),
+    ...vouchersHeld(ctx.db, today),
     purpose: settings.billing.voucherPurpose,
     days: settings.billing.voucherDays,
   };
@@ -34,8 +37,10 @@ export function listVouchers(
 /** @throws NOT_FOUND */
 export function readVoucher(ctx: ReadCtx, id: VoucherId): VoucherView {
   const seller = sellerOf(ctx.db, voucherTag(ctx.db, id));
-  const row = voucherRow(ctx.db, id, localDayOf(ctx.now, seller.zone));
-  return { ...row, entries: voucherEntriesOf(ctx.db, id), seller };
+  const { voucherHoldDays: holdDays, cashStepMinor } = shopOf(ctx.db).settings.billing;
+  const row = voucherRow(ctx.db, id, { today: localDayOf(ctx.now, seller.zone), holdDays });
+  const leftCashMinor = inCash(row.leftMinor, cashStepMinor);
+  return { ...row, leftCashMinor, entries: voucherEntriesOf(ctx.db, id), seller };
 }
 
 /** The sheet that is given away; of one used in part it says what is left. @throws NOT_FOUND */

@@ -70,9 +70,14 @@ export function moneyPostings(head: Head, way: PaymentWay, against: Against, amo
   return [...post(head, place, amountMinor), ...post(head, against, -amountMinor)];
 }
 
-/** What coins could not make of a document: let go (positive) or taken above it. */
-export function roundingPostings(head: Head, amountMinor: number): Posting[] {
-  return [...post(head, 'rounding', amountMinor), ...post(head, 'receivables', -amountMinor)];
+/** What coins could not make of a document, or of held money that went back: let go (positive) or taken above it. */
+export function roundingPostings(head: Head, against: Against, amountMinor: number): Posting[] {
+  return [...post(head, 'rounding', amountMinor), ...post(head, against, -amountMinor)];
+}
+
+/** What was let go of a voucher after its last day (positive), or held again: it is no supply, so no tax. */
+export function letGoPostings(head: Head, amountMinor: number): Posting[] {
+  return [...post(head, 'vouchersHeld', amountMinor), ...post(head, 'vouchersLetGo', -amountMinor)];
 }
 
 type CountPart = 'floatMinor' | 'differenceMinor' | 'bankedMinor';

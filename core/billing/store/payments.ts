@@ -7,7 +7,11 @@ import type { Minor } from '../../shared/units.ts';
 
 export type NewPayment = typeof payment.$inferInsert;
 /** Money held for later: what is left of a deposit or credit after use and refunds. */
-export type HeldMoney = { readonly id: string; readonly customerId: CustomerId; readonly leftMinor: Minor };
+export type HeldMoney = {
+  readonly id: string;
+  readonly customerId: CustomerId | null;
+  readonly leftMinor: Minor;
+};
 
 export function addPayment(db: WriteDb, row: NewPayment): void {
   addRow(db, payment, row);

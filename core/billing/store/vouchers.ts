@@ -12,9 +12,10 @@ import type { LocalDay, Minor } from '../../shared/units.ts';
 export type VoucherRecord = {
   readonly id: VoucherId;
   readonly number: number;
+  readonly code: string;
   readonly purpose: VoucherPurpose;
   readonly valueMinor: Minor;
-  readonly customerId: CustomerId;
+  readonly customerId: CustomerId | null;
   readonly paymentId: string | null;
   readonly invoiceId: InvoiceId | null;
   readonly soldDay: LocalDay;
@@ -23,8 +24,8 @@ export type VoucherRecord = {
   readonly netMinor: Minor;
 };
 
-const VOUCHER = `SELECT v.id, v.number, v.purpose, v.value_minor AS valueMinor, v.customer_id AS customerId,
-    v.payment_id AS paymentId, v.invoice_id AS invoiceId, v.sold_day AS soldDay, v.expires_day AS expiresDay,
+const VOUCHER = `SELECT v.id, v.number, v.code, v.purpose, v.value_minor AS valueMinor, v.customer_id AS customerId,
+    v.payment_id AS paymentId, v.invoice_id AS invoiceId, v.sold_day AS soldDay, v.last_day AS expiresDay,
     (SELECT coalesce(sum(e.amount_minor), 0) FROM voucher_entry e WHERE e.voucher_id = v.id) AS leftMinor,
     (SELECT coalesce(sum(e.net_minor), 0) FROM voucher_entry e WHERE e.voucher_id = v.id) AS netMinor
   FROM voucher v`;
@@ -39,6 +40,11 @@ export function voucherOf(db: ReadDb, id: VoucherId): VoucherRecord {
 export function voucherNumbered(db: ReadDb, number: number): VoucherRecord {
   const row = oneRow<VoucherRecord>(db, `${VOUCHER} WHERE v.number = :number`, { number });
   return row ?? refuse('VOUCHER_UNKNOWN', { number });
+}
+
+/** By its plain code. */
+export function voucherCoded(db: ReadDb, code: string): VoucherRecord | undefined {
+  return oneRow<VoucherRecord>(db, `${VOUCHER} WHERE v.code = :code`, { code });
 }
 
 /** The single-purpose voucher that an invoice sold. */
@@ -76,3 +82,16 @@ export function usesOn(db: ReadDb, invoiceId: InvoiceId): OnDocument[] {
 export function eraseVoucherNames(db: WriteDb, customerId: CustomerId): void {
   db.orm.update(voucher).set({ forName: '' }).where(eq(voucher.customerId, customerId)).run();
 }
+
+/** Takes a voucher until a later day than its sheet says. */
+export function saveLateDay(db: WriteDb, id: VoucherId, lateDay: LocalDay): void {
+  db.orm.update(voucher).set({ lateDay }).where(eq(voucher.id, id)).run();
+}
+
+/** What was let go of a voucher and not held again, 0 or below: with tax and, of a taxed one, before it. */
+export function letGoOf(db: ReadDb, voucherId: VoucherId): Balance {
+  const sql = `SELECT coalesce(sum(amount_minor), 0) AS amountMinor, coalesce(sum(net_minor), 0) AS netMinor
+    FROM voucher_entry WHERE voucher_id = :voucherId AND kind IN ('letGo', 'restored')`;
+  return oneRow<Balance>(db, sql, { voucherId }) ?? { amountMinor: 0 as Minor, netMinor: 0 as Minor };
+}
+type Balance = { readonly amountMinor: Minor; readonly netMinor: Minor };

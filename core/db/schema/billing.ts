@@ -158,7 +158,7 @@ export const payment = sqliteTable('payment', {
   kind: text('kind', { enum: PAYMENT_KINDS }).notNull(),
   way: text('way', { enum: PAYMENT_WAYS }).notNull(),
   amountMinor: integer('amount_minor').$type<Minor>().notNull(),
-  customerId: text('customer_id').$type<CustomerId>().notNull(),
+  customerId: text('customer_id').$type<CustomerId>(),
   jobId: text('job_id').$type<JobId>(),
   personId: text('person_id').$type<PersonId>(),
   ofPaymentId: text('of_payment_id'),

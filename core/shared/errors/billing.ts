@@ -114,12 +114,27 @@ export type BillingErrors = {
   /** The estimate was priced with tax and the list is not, or the other way round. */
   readonly THING_OTHER_TAX: { readonly withTax: boolean };
   readonly VOUCHER_UNKNOWN: { readonly number: number };
+  readonly VOUCHER_CODE_LENGTH: { readonly code: string; readonly signs: number; readonly given: number };
+  /** Figures and letters that are taken for others are in no code. */
+  readonly VOUCHER_CODE_SIGN: { readonly sign: string };
+  /** Its last sign does not fit the others. */
+  readonly VOUCHER_CODE_TYPO: { readonly code: string };
+  readonly VOUCHER_CODE_UNKNOWN: { readonly code: string };
   readonly VOUCHER_EXPIRED: { readonly number: number; readonly lastDay: LocalDay };
   readonly VOUCHER_SPENT: {
     readonly number: number;
     readonly leftMinor: number;
     readonly askedMinor: number;
   };
+  /** One that is taxed when it is sold is sold by an invoice, which names whoever buys. */
+  readonly VOUCHER_NEEDS_BUYER: Readonly<Record<string, never>>;
+  readonly VOUCHER_NO_LAST_DAY: { readonly number: number };
+  /** Its money is held for a time after its last day. */
+  readonly VOUCHER_STILL_HELD: { readonly number: number; readonly fromDay: LocalDay };
+  readonly VOUCHER_EMPTY: { readonly number: number };
+  readonly VOUCHER_NOT_LET_GO: { readonly number: number };
+  /** It is taken until a later day than now, and not one in the past. */
+  readonly VOUCHER_LATE_DAY: { readonly number: number; readonly fromDay: LocalDay };
   /** It was taxed when it was sold, so it comes off before a document is issued. */
   readonly VOUCHER_ON_DRAFT: { readonly number: number };
   /** The document asks for less at the voucher's kind of tax than the voucher takes off. */

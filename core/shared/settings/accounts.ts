@@ -15,6 +15,7 @@ export const ACCOUNTS = [
   'revenue',
   'rounding',
   'cashDifference',
+  'vouchersLetGo',
   'openingFloat',
 ] as const;
 export type Account = (typeof ACCOUNTS)[number];
@@ -45,6 +46,7 @@ export const accountSettings = z.strictObject({
   revenue: code('4000'),
   rounding: code('4900'),
   cashDifference: code('4910'),
+  vouchersLetGo: code('4920'),
   openingFloat: code('3000'),
 } satisfies Readonly<Record<Account, z.ZodType<string>>>);
 
@@ -63,5 +65,6 @@ export const accountNotes = {
   revenue: example,
   rounding: example,
   cashDifference: example,
+  vouchersLetGo: example,
   openingFloat: example,
 } as const;

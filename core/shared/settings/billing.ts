@@ -37,6 +37,11 @@ export const billingSettings = z.strictObject({
   voucherPurpose: z.enum(VOUCHER_PURPOSES).default('multi'),
   /** How long a voucher is taken after its sale; 0 = for good. */
   voucherDays: z.int().min(0).max(36_500).default(1095),
+  /**
+   * How long after its last day money of a voucher is held before it may be let go as income. Whether and when a shop
+   * may keep it is local law: the default is long on purpose.
+   */
+  voucherHoldDays: z.int().min(0).max(36_500).default(3650),
   /** Where customers transfer to; '' = not said on invoices. */
   iban: z
     .string()
@@ -67,6 +72,7 @@ export const billingNotes = {
   paperLanguage: note('choice', 'choice'),
   voucherPurpose: note('choice', 'standard', '2006/112/EC 30a'),
   voucherDays: note('days', 'example'),
+  voucherHoldDays: note('days', 'example'),
   iban: note('text', 'standard', 'ISO 13616'),
   bic: note('text', 'standard', 'ISO 9362'),
   accountHolder: note('text', 'choice'),

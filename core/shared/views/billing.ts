@@ -253,7 +253,11 @@ export type InvoiceView = {
   /** From the second one on the paper is a copy. */
   readonly prints: readonly PrintView[];
   /** Taxed vouchers that a draft will take off. */
-  readonly vouchersOff: readonly { readonly number: number; readonly amountMinor: Minor }[];
+  readonly vouchersOff: readonly {
+    readonly number: number;
+    readonly code: string;
+    readonly amountMinor: Minor;
+  }[];
   /** Untaxed vouchers that paid on it, and what of that could go back to each. */
   readonly vouchersUsed: readonly { readonly number: number; readonly amountMinor: Minor }[];
   readonly split: SplitView | null;

@@ -26,6 +26,8 @@ export type HeldCredit = {
   readonly customerId: CustomerId;
   readonly customer: string;
   readonly heldMinor: Minor;
+  /** The same as coins make it. */
+  readonly cashMinor: Minor;
 };
 
 /** Tips of a person that wait to be paid out; `name` is '' for those that everybody shares. */
@@ -33,6 +35,8 @@ export type HeldTip = {
   readonly personId: PersonId | null;
   readonly name: string;
   readonly heldMinor: Minor;
+  /** The same as coins make it. */
+  readonly cashMinor: Minor;
 };
 
 export type WaitingQuote = {
@@ -88,8 +92,10 @@ export type MoneyDesk = {
   /** Credits on account, by customer. */
   readonly credits: readonly HeldCredit[];
   readonly creditsMinor: Minor;
-  /** Left on gift vouchers that are still taken, with tax. */
+  /** Left on gift vouchers, with tax, whether they are still taken or past their day. */
   readonly vouchersMinor: Minor;
+  /** The part of it that is past its day. */
+  readonly vouchersOverMinor: Minor;
   readonly tips: readonly HeldTip[];
   readonly tipsMinor: Minor;
   readonly quotes: readonly WaitingQuote[];

@@ -73,7 +73,7 @@ function useFirst<T>(rows: readonly T[]): { readonly shown: readonly T[]; readon
 function Credits(props: { readonly desk: MoneyDesk }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { credits, creditsMinor } = props.desk;
+  const { credits, creditsMinor, vouchersMinor, vouchersOverMinor } = props.desk;
   const [asked, setAsked] = useState<string | null>(null);
   const { shown, rest } = useFirst(credits);
   const back = credits.find((row) => row.customerId === asked);
@@ -98,13 +98,22 @@ function Credits(props: { readonly desk: MoneyDesk }): ReactNode {
       </List>
       {rest}
       {back ? (
-        <RefundForm key={back.customerId} from="credit" id={back.customerId} amountMinor={back.heldMinor} />
+        <RefundForm
+          key={back.customerId}
+          from="credit"
+          id={back.customerId}
+          amountMinor={back.heldMinor}
+          cashMinor={back.cashMinor}
+        />
       ) : null}
-      <Head level={3} title={t('voucher.title')} note={money(manner, props.desk.vouchersMinor)}>
+      <Head level={3} title={t('voucher.title')} note={money(manner, vouchersMinor)}>
         <LinkTo to="/money/vouchers" quiet>
           {t('voucher.link')}
         </LinkTo>
       </Head>
+      {vouchersOverMinor > 0 ? (
+        <p className="t1 quiet">{t('voucher.overPart', { amount: money(manner, vouchersOverMinor) })}</p>
+      ) : null}
     </div>
   );
 }

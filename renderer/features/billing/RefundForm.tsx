@@ -6,6 +6,7 @@ import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Row } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
+import { InCoins } from './InCoins.tsx';
 import { PayWay, type Way } from './PayWay.tsx';
 
 /**
@@ -30,6 +31,7 @@ export function RefundForm(props: {
   return (
     <section className={css['form']}>
       <PayWay value={way} onChange={setWay} />
+      <InCoins way={way} exactMinor={amountMinor} cashMinor={cashMinor} />
       <Refusal refusal={refund.refusal ?? keep.refusal} />
       <Row>
         <Button

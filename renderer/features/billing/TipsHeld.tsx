@@ -9,6 +9,7 @@ import { Head, Row } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
+import { InCoins } from './InCoins.tsx';
 import { PayWay, type Way } from './PayWay.tsx';
 
 /** Tips that wait to be paid out, by person. */
@@ -50,15 +51,22 @@ function keyOf({ personId }: HeldTip): string {
 function PayOut(props: { readonly tip: HeldTip }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { personId, heldMinor: amountMinor } = props.tip;
+  const { personId, heldMinor, cashMinor } = props.tip;
   const [way, setWay] = useState<Way>('cash');
   const pay = useCommand('billing.payTips');
+  const amountMinor = way === 'cash' ? cashMinor : heldMinor;
   return (
     <section className={css['form']}>
       <PayWay value={way} onChange={setWay} />
+      <InCoins way={way} exactMinor={heldMinor} cashMinor={cashMinor} />
       <Refusal refusal={pay.refusal} />
       <Row>
-        <Button kind="final" busy={pay.busy} onPress={() => void pay.run({ personId, amountMinor, way })}>
+        <Button
+          kind="final"
+          busy={pay.busy}
+          why={amountMinor > 0 ? undefined : t('money.noCoins')}
+          onPress={() => void pay.run({ personId, amountMinor, way })}
+        >
           {t('tips.payNow', { amount: money(manner, amountMinor) })}
         </Button>
       </Row>

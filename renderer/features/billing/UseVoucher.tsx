@@ -1,12 +1,14 @@
 import { type ReactNode, useState } from 'react';
 import { money } from '#core/shared/text/format.ts';
 import type { InvoiceView } from '#core/shared/views/billing.ts';
+import { plainCode } from '#core/shared/voucherCode.ts';
 import { useCommand } from '../../bridge/commands.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
+import { TextField } from '../../ui/Field.tsx';
 import { Head, Row } from '../../ui/Layout.tsx';
 import { Item, List } from '../../ui/List.tsx';
-import { MoneyField, NumberField } from '../../ui/NumberFields.tsx';
+import { MoneyField } from '../../ui/NumberFields.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import css from './billing.module.css';
 
@@ -40,15 +42,15 @@ function VoucherForm(props: {
 }): ReactNode {
   const t = useText();
   const { invoice, asks } = props;
-  const [number, setNumber] = useState<number | null>(null);
+  const [code, setCode] = useState('');
   const [amount, setAmount] = useState<number | null>(null);
   const use = useCommand('billing.useVoucher');
-  const whole = number !== null && amount !== null;
+  const whole = code.trim() !== '' && amount !== null;
   // What it takes off already is put anew, not beside it.
-  const noted = invoice.vouchersOff.find((v) => v.number === number)?.amountMinor ?? 0;
+  const noted = invoice.vouchersOff.find((v) => v.code === plainCode(code))?.amountMinor ?? 0;
   async function run(): Promise<void> {
     if (!whole) return;
-    const done = await use.run({ number, invoiceId: invoice.id, amountMinor: amount });
+    const done = await use.run({ code, invoiceId: invoice.id, amountMinor: amount });
     if (done.ok) props.onUsed();
   }
   return (
@@ -56,7 +58,7 @@ function VoucherForm(props: {
       <Head level={3} title={t('voucher.use')} />
       {invoice.number === null ? <p className="t1 quiet">{t('voucher.onDraft')}</p> : null}
       <div className={css['sums']}>
-        <NumberField label={t('voucher.useNumber')} value={number} onChange={setNumber} min={1} autoFocus />
+        <TextField label={t('voucher.useCode')} value={code} onChange={setCode} maxLength={40} autoFocus />
         <MoneyField
           label={t('voucher.useAmount')}
           value={amount}

@@ -34,8 +34,8 @@ describe('tips', () => {
     await tipped();
     const personId = shop.people.technician;
     expect((await shop.read('billing.readDesk', {})).tips).toEqual([
-      { personId, name: 'The technician', heldMinor: 1200 },
-      { personId: null, name: '', heldMinor: 500 },
+      { personId, name: 'The technician', heldMinor: 1200, cashMinor: 1200 },
+      { personId: null, name: '', heldMinor: 500, cashMinor: 500 },
     ]);
     expect(await tipsHeld()).toBe(1700);
     const before = (await shop.read('billing.readTill', {})).expectedMinor;
@@ -77,4 +77,37 @@ describe('tips', () => {
     shop.as('desk');
     expect(await pay(shop.people.technician, 100)).toBe('NOT_ALLOWED');
   });
+
+  // 5.00 and 3.33 in coins of 0.05 are 8.35: 0.02 more than was given, which the shop bears as rounding. 1.12 are 1.10.
+  it.each([
+    [333, 835, -2],
+    [312, 810, 2],
+  ])(
+    'that coins cannot make are paid out as coins do, and nothing stays held (%i)',
+    async (more, cashMinor, kept) => {
+      shop.db.raw.prepare(`UPDATE shop SET settings = '{"billing":{"cashStepMinor":5}}'`).run();
+      await tipped();
+      const { jobId } = agreedJob(shop);
+      const invoiceIds = [await billJob(shop, jobId)];
+      const money = { invoiceIds, amountMinor: 90_390 + more, way: 'card', surplus: 'tip' } as const;
+      shop.write('billing.takePayment', { ...money, tipPersonId: null });
+      const shared = (await shop.read('billing.readDesk', {})).tips.at(-1);
+      expect(shared).toMatchObject({ heldMinor: 500 + more, cashMinor });
+      const pay = { personId: null, way: 'cash' } as const;
+      expect(await refusalOf(shop, 'billing.payTips', { ...pay, amountMinor: 500 + more })).toBe(
+        'CASH_NOT_ROUND',
+      );
+      const before = (await shop.read('billing.readTill', {})).expectedMinor;
+      const { receipt } = shop.write('billing.payTips', { ...pay, amountMinor: cashMinor });
+      expect((await shop.read('billing.readTill', {})).expectedMinor).toBe(before - cashMinor);
+      expect((await shop.read('billing.readDesk', {})).tipsMinor).toBe(1200);
+      expect(await tipsHeld()).toBe(1200);
+      const books = bookingsOf((await shop.read('billing.journalFile', PERIOD)).bytes);
+      const side = (account: string): number =>
+        books.reduce((sum, b) => sum + (b.account === account ? b.creditMinor - b.debitMinor : 0), 0);
+      expect(side('rounding')).toBe(kept);
+      const text = (await pdfText((await shop.read('billing.receiptFile', { receipt })).bytes)).join(' ');
+      expect(text).toContain(`Total −€${(cashMinor / 100).toFixed(2)}`);
+    },
+  );
 });

@@ -22,7 +22,7 @@ afterEach(() => shop.close());
 function sold(
   voucherPurpose: VoucherPurpose,
   amountMinor: number,
-): { readonly number: number; readonly invoiceId: InvoiceId | null } {
+): { readonly number: number; readonly code: string; readonly invoiceId: InvoiceId | null } {
   shop.db.raw.prepare('UPDATE shop SET settings = ?').run(JSON.stringify({ billing: { voucherPurpose } }));
   const { customerId } = addTestJob(shop, { name: 'Odo Lund' });
   return shop.write('billing.sellVoucher', { customerId, amountMinor, way: 'cash', forName: '' });
@@ -41,11 +41,11 @@ function insuredJob(): JobId {
 
 describe('a taxed voucher', () => {
   it('on one of two that were split goes back once: the half that is drafted again asks for all of it', async () => {
-    const { number } = sold('single', 10_000);
+    const { code } = sold('single', 10_000);
     const invoiceId = draft(insuredJob());
     const part = { by: 'sum', amountMinor: 30_000 } as const;
     const { shareId } = shop.write('billing.splitDraft', { invoiceId, revision: 1, part });
-    shop.write('billing.useVoucher', { number, invoiceId: shareId, amountMinor: 10_000 });
+    shop.write('billing.useVoucher', { code, invoiceId: shareId, amountMinor: 10_000 });
     await issueDraft(shop, invoiceId);
     await issueDraft(shop, shareId);
     expect([(await read(shareId)).totals.toPayMinor, leftOf()]).toEqual([20_000, [0]]);
@@ -57,10 +57,10 @@ describe('a taxed voucher', () => {
   });
 
   it('on a draft is left out before that is split: one of two could ask for less than nothing', async () => {
-    const { number } = sold('single', 10_000);
+    const { number, code } = sold('single', 10_000);
     const invoiceId = draft(insuredJob());
     const part = { by: 'sum', amountMinor: 30_000 } as const;
-    shop.write('billing.useVoucher', { number, invoiceId, amountMinor: 10_000 });
+    shop.write('billing.useVoucher', { code, invoiceId, amountMinor: 10_000 });
     const split = { invoiceId, revision: (await read(invoiceId)).revision, part };
     expect(await refusalOf(shop, 'billing.splitDraft', split)).toBe('SPLIT_VOUCHER');
     shop.write('billing.leaveVoucher', { number, invoiceId });
@@ -69,10 +69,10 @@ describe('a taxed voucher', () => {
   });
 
   it('leaves the job it pays for what that brought', async () => {
-    const { number } = sold('single', 11_900);
+    const { code } = sold('single', 11_900);
     const { jobId } = agreedJob(shop);
     const invoiceId = draft(jobId);
-    shop.write('billing.useVoucher', { number, invoiceId, amountMinor: 11_900 });
+    shop.write('billing.useVoucher', { code, invoiceId, amountMinor: 11_900 });
     await issueDraft(shop, invoiceId);
     shop.db.raw.prepare(`UPDATE job SET collected_ms = ? WHERE id = ?`).run(TEST_NOW, jobId);
     const brought = (): unknown => marginRows(shop.db, TEST_NOW - 1, TEST_NOW + 1).map((r) => r.netMinor);
@@ -83,9 +83,9 @@ describe('a taxed voucher', () => {
   });
 
   it('that is spent and taken back to the last unit is owed nothing in the books', async () => {
-    const { number, invoiceId: sale } = sold('single', 10_000);
+    const { code, invoiceId: sale } = sold('single', 10_000);
     const invoiceId = draft(agreedJob(shop).jobId);
-    shop.write('billing.useVoucher', { number, invoiceId, amountMinor: 3333 });
+    shop.write('billing.useVoucher', { code, invoiceId, amountMinor: 3333 });
     await issueDraft(shop, invoiceId);
     const lines = [{ line: 0, amountMinor: 6667 }];
     shop.write('billing.creditInvoice', {
@@ -97,10 +97,10 @@ describe('a taxed voucher', () => {
   });
 
   it('stays off a document of which a part was given back in money, and comes back with the rest', async () => {
-    const { number } = sold('single', 73_390);
+    const { code } = sold('single', 73_390);
     const { jobId } = agreedJob(shop);
     const invoiceId = draft(jobId);
-    shop.write('billing.useVoucher', { number, invoiceId, amountMinor: 73_390 });
+    shop.write('billing.useVoucher', { code, invoiceId, amountMinor: 73_390 });
     await issueDraft(shop, invoiceId);
     const lines = [{ line: 0, amountMinor: 17_000 }];
     shop.write('billing.creditInvoice', { invoiceId, lines, reason: 'a mark was left' });

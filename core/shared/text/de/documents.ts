@@ -130,6 +130,7 @@ export const deDocuments = {
   'doc.kind.voucher': 'Gutschein',
   'doc.voucher': 'Gutschein',
   'doc.voucherNumber': 'Nummer {number}',
+  'doc.voucherCode': 'Code {code}',
   'doc.voucherFor': 'für {name}',
   'doc.voucherWorth': 'im Wert von',
   'doc.voucherLeft': 'Davon waren am {day} noch {amount} übrig.',

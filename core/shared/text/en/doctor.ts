@@ -33,4 +33,10 @@ export const doctorTexts = {
     'voucher {number}: its entries leave {kept, number}, the money held for it is {held, number} (smallest coin)',
   'doctor.figures.kept':
     'what is kept of {day} is not what its records come to: {what, select, hours {the hours of bays and people} honesty {estimated against actual} other {the stages furthest from their estimate}}',
+  'doctor.voucher.letGo':
+    'voucher {number}: {day, select, none {more was held again than was let go} other {money was let go on {day}, when it was still taken}}',
+  'doctor.voucher.day':
+    'voucher {number}: what it says of document {document} is dated {day}, the document {issued}',
+  'doctor.voucher.net':
+    'voucher {number}: {net, number} before tax are held for {kept, number} with tax (smallest coin)',
 } as const;

@@ -27,6 +27,9 @@ export const moneyTexts = {
   'money.more': '{count} more',
   'money.fewer': 'Fewer',
   'money.payCreditBack': 'Pay back',
+  'money.inCoins':
+    'No coins make {exact}: in cash it is {cash}, and the difference is booked as rounding. By card or transfer it is exact.',
+  'money.noCoins': 'That is less than the smallest coin: pay it by card or transfer.',
   'money.credits': 'Credits on account',
   'money.takings': 'In today',
   'money.noTakings': 'No money moved today.',

@@ -1,10 +1,28 @@
 /** Gift vouchers: their screen, their paper, and why one is not taken. */
 export const vouchersTexts = {
   'error.VOUCHER_UNKNOWN': 'There is no voucher {number} here. Look at the number on it again.',
+  'error.VOUCHER_CODE_LENGTH':
+    '{code} is not the code of a voucher: that has {signs} signs, as in K7M-4QX-2RP, and this has {given}. It stands on the sheet under the number; the number alone is not enough. Nothing was changed.',
+  'error.VOUCHER_CODE_SIGN':
+    '{sign} is in no voucher’s code. Codes are of letters and figures without 0 and O, 1 and I. Look at the sheet again. Nothing was changed.',
+  'error.VOUCHER_CODE_TYPO':
+    '{code} is mistyped: a sign is wrong, or two of them are swapped. Look at the sheet again. Nothing was changed.',
+  'error.VOUCHER_CODE_UNKNOWN':
+    'No voucher of this shop has the code {code}, though it is written rightly. It may be another shop’s, or sold after the copy that the shop went back to. Nothing was changed.',
   'error.VOUCHER_EXPIRED':
     'Voucher {number} was good until {lastDay}. It is not taken any more. Whether its money is still owed is a matter of local law. Nothing was changed.',
   'error.VOUCHER_SPENT':
     'Voucher {number} has {leftMinor} left, so {askedMinor} cannot come off it. Nothing was changed.',
+  'error.VOUCHER_NEEDS_BUYER':
+    'A voucher that is taxed when it is sold comes with an invoice, and an invoice names whoever buys. Choose a customer, or add one by their name. Nothing was sold.',
+  'error.VOUCHER_NO_LAST_DAY':
+    'Voucher {number} has no last day: it is taken for good, and its money is held. Nothing was changed.',
+  'error.VOUCHER_STILL_HELD':
+    'The money of voucher {number} is held until then: it may be let go from {fromDay} on. How long that is stands under Shop, Rules, and is a matter of local law. Nothing was changed.',
+  'error.VOUCHER_EMPTY': 'Nothing is left of voucher {number}. Nothing was changed.',
+  'error.VOUCHER_NOT_LET_GO': 'No money of voucher {number} was let go. Nothing was changed.',
+  'error.VOUCHER_LATE_DAY':
+    'Voucher {number} can be taken longer until {fromDay} or a later day. Give such a day. Nothing was changed.',
   'error.VOUCHER_ON_DRAFT':
     'Voucher {number} was taxed when it was sold, so it comes off an invoice before that is issued. Credit this one and draft it anew to use it. Nothing was changed.',
   'error.VOUCHER_OTHER_TAX':
@@ -23,8 +41,14 @@ export const vouchersTexts = {
   'journal.billing.returnToVoucher': 'gave money back to {what}',
   'journal.billing.payVoucherBack': 'paid {what} back',
 
+  'journal.billing.letVouchersGo': 'let money of expired gift vouchers go: {what}',
+  'journal.billing.restoreVoucher': 'held money again that was let go: {what}',
+  'journal.billing.takeVoucherLate': 'takes longer than its sheet says: {what}',
+
   'setting.billing.voucherPurpose': 'a gift voucher is taxed',
   'setting.billing.voucherDays': 'a gift voucher is taken for',
+  'setting.billing.voucherHoldDays': 'after its last day, money of a gift voucher is held for',
+  'setting.accounts.vouchersLetGo': 'gift vouchers let go',
   'setting.accounts.vouchersHeld': 'gift vouchers held',
   'setting.choice.single': 'when it is sold',
   'setting.choice.multi': 'when it is used',
@@ -32,7 +56,8 @@ export const vouchersTexts = {
   'voucher.title': 'Gift vouchers',
   'voucher.link': 'Sell, look up',
   'voucher.held': '{amount} held',
-  'voucher.search': 'Number or name',
+  'voucher.search': 'Number, code or name',
+  'voucher.code': 'code {code}',
   'voucher.number': 'number',
   'voucher.customer': 'bought by',
   'voucher.forName': 'for',
@@ -43,7 +68,12 @@ export const vouchersTexts = {
   'voucher.left': 'left',
   'voucher.spent': 'used up',
   'voucher.over': 'past its day',
-  'voucher.none': 'No voucher was sold yet.',
+  'voucher.none.all': 'No voucher was sold yet.',
+  'voucher.none.over': 'No voucher past its day has money on it.',
+  'voucher.list.all': 'all',
+  'voucher.list.over': 'past their day, still held',
+  'voucher.overPart': 'of it {amount} past its day',
+  'voucher.unnamed': 'not named',
   'voucher.noneFound': 'No voucher has that number or name.',
   'voucher.sell': 'Sell a voucher',
   'voucher.buyer': 'Who buys it',
@@ -51,6 +81,10 @@ export const vouchersTexts = {
   'voucher.amount': 'Value, with tax',
   'voucher.sellNow': 'Sell for {amount}',
   'voucher.sellFirst': 'Say who buys it and what it is worth.',
+  'voucher.worthFirst': 'Say what it is worth.',
+  'voucher.buyerHint.multi': 'Left empty, whoever buys it is not named.',
+  'voucher.buyerHint.single': 'Its sale has an invoice, and that names whoever buys.',
+  'voucher.addBuyer': 'Add “{name}” as a customer',
   'voucher.soldNow': 'Voucher {number} is sold.',
   'voucher.rule.single': 'Taxed when it is sold, by an invoice of its own, and not again when it is used.',
   'voucher.rule.multi': 'Taxed when it is used, with the work it pays for. Until then its money is held.',
@@ -62,27 +96,45 @@ export const vouchersTexts = {
   'voucher.entry.used': 'used',
   'voucher.entry.returned': 'given back to it',
   'voucher.entry.paidBack': 'paid back',
+  'voucher.entry.letGo': 'let go',
+  'voucher.entry.restored': 'held again',
   'voucher.onDocument': 'document {number}',
   'voucher.payBackAsk': 'Pay what is left back',
   'voucher.payBack': 'Pay {amount} back',
+  'voucher.heldUntil': 'Its money is held until {day}, by the shop’s rule. From then on it may be let go.',
+  'voucher.letGo': '{count, plural, one {Let {amount} go} other {Let {amount} of # vouchers go}}',
+  'voucher.letGoCaution':
+    'Let go, it is no longer owed and becomes other income of today, without tax here: what nobody uses is no supply. Whether and when a shop may keep it, and what tax falls on it, differs by country: ask your adviser before. It can be held again.',
+  'voucher.letGoSaid': '{amount} was let go as income.',
+  'voucher.restore': 'Hold {amount} again',
+  'voucher.takeLateAsk': 'Take it after its day all the same',
+  'voucher.takeUntil': 'Taken until',
+  'voucher.takeLate': 'Take it until then',
+  'voucher.takeLateFirst': 'Say until which day.',
+  'voucher.ownerDecides': 'Whether it is taken after its day, the owner decides.',
   'voucher.toInvoice': 'It goes back by a credit note of invoice {number}',
   'voucher.onDraft':
     'A voucher that was taxed when it was sold comes off the draft. One that is taxed when it is used pays the invoice once that is issued.',
   'voucher.use': 'Gift voucher',
-  'voucher.useNumber': 'Number on it',
+  'voucher.useCode': 'Code on it',
   'voucher.useAmount': 'How much of it',
   'voucher.useNow': 'Use it here',
-  'voucher.useFirst': 'Give the voucher’s number, and how much of it is used.',
+  'voucher.useFirst': 'Give the voucher’s code, and how much of it is used.',
   'voucher.takesOff': 'Voucher {number} takes {amount} off',
   'voucher.leave': 'Leave it out',
   'voucher.goesBack': 'Give {amount} back to voucher {number}',
 
   'field.forName': 'whom it is for',
+  'field.untilDay': 'taken until',
+  'field.code': 'code on it',
   'invoice.kind.voucher': 'gift voucher',
   'doc.kind.voucher': 'Gift voucher',
   'doc.account.vouchersHeld': 'gift vouchers held',
+  'doc.account.vouchersLetGo': 'gift vouchers let go',
+  'doc.journal.voucher': 'gift voucher {number}',
   'doc.voucher': 'Gift voucher',
   'doc.voucherNumber': 'Number {number}',
+  'doc.voucherCode': 'Code {code}',
   'doc.voucherFor': 'for {name}',
   'doc.voucherWorth': 'worth',
   'doc.voucherLeft': 'Of it {amount} was left on {day}.',
@@ -98,6 +150,7 @@ export const vouchersTexts = {
   'doc.year.until': 'good until',
   'doc.year.value': 'value',
   'doc.year.used': 'used or paid back',
+  'doc.year.letGo': 'let go',
   'doc.year.left': 'left, with tax',
   'doc.year.owedBooks': 'owed in the books',
 } as const;

@@ -130,6 +130,7 @@ export const esDocuments = {
   'doc.kind.voucher': 'Vale de regalo',
   'doc.voucher': 'Vale de regalo',
   'doc.voucherNumber': 'Número {number}',
+  'doc.voucherCode': 'Código {code}',
   'doc.voucherFor': 'para {name}',
   'doc.voucherWorth': 'por valor de',
   'doc.voucherLeft': 'El {day} quedaban {amount}.',

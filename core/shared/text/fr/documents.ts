@@ -130,6 +130,7 @@ export const frDocuments = {
   'doc.kind.voucher': 'Bon cadeau',
   'doc.voucher': 'Bon cadeau',
   'doc.voucherNumber': 'Numéro {number}',
+  'doc.voucherCode': 'Code {code}',
   'doc.voucherFor': 'pour {name}',
   'doc.voucherWorth': 'd’une valeur de',
   'doc.voucherLeft': 'Il en restait {amount} le {day}.',
