@@ -1,6 +1,8 @@
 import type { Mutant } from './mutant.ts';
 
 const VOUCHERS = ['tests/core/billing/vouchers.test.ts'];
+const LATE = ['tests/core/billing/vouchersLate.test.ts'];
+const AGREE = ['tests/core/billing/vouchersAgree.test.ts'];
 const TAXES = ['tests/core/billing/stackedTax.test.ts'];
 const LOGO = ['tests/core/shop/logo.test.ts'];
 
@@ -48,6 +50,83 @@ export const MONEY_MUTANTS: readonly Mutant[] = [
     file: 'core/billing/commands/vouchers.ts',
     find: 'Math.min(-used, -owedNow(ctx, row)) as Minor',
     put: '(-owedNow(ctx, row)) as Minor',
+    tests: VOUCHERS,
+  },
+  {
+    what: 'money of a voucher is let go before its time is over',
+    file: 'core/billing/rules/vouchers.ts',
+    find: "if (today < fromDay) refuse('VOUCHER_STILL_HELD', { number, fromDay });",
+    put: '',
+    tests: AGREE,
+  },
+  {
+    what: 'a voucher is let go on its last day in the file',
+    file: 'migrations/0009_billing.sql',
+    find: "WHEN NEW.kind = 'letGo' AND (NEW.local_day > (SELECT",
+    put: "WHEN NEW.kind = 'letGo' AND (NEW.local_day >= (SELECT",
+    tests: LATE,
+  },
+  {
+    what: 'more of a voucher is held again than was let go',
+    file: 'migrations/0009_billing.sql',
+    find: "e.kind IN ('letGo','restored')) > 0",
+    put: "e.kind IN ('letGo','restored')) > 1000000",
+    tests: LATE,
+  },
+  {
+    what: 'what is let go of a taxed voucher is income with its tax',
+    file: 'core/views/voucherReports.ts',
+    find: "-CASE v.purpose WHEN 'multi' THEN e.amount_minor ELSE e.net_minor END AS amountMinor",
+    put: '-e.amount_minor AS amountMinor',
+    tests: AGREE,
+  },
+  {
+    what: 'money that was let go is held all the same in the list of the year',
+    file: 'core/views/yearEnd.ts',
+    find: "WHERE v.payment_id = p.id AND e.kind IN ('letGo', 'restored')",
+    put: "WHERE v.payment_id = p.id AND e.kind IN ('restored')",
+    tests: AGREE,
+  },
+  {
+    what: 'a voucher is taken until a day that is past',
+    file: 'core/billing/commands/vouchersOver.ts',
+    find: 'checkLateDay(voucher, input.untilDay, todayOf(ctx));',
+    put: '',
+    tests: LATE,
+  },
+  {
+    what: 'a mistyped code is looked for all the same',
+    file: 'core/shared/voucherCode.ts',
+    find: 'if (checkSign(plain.slice(0, -1)) !== plain.slice(-1))',
+    put: "if (plain === '')",
+    tests: ['tests/core/billing/voucherCode.test.ts'],
+  },
+  {
+    what: 'what a document says of a voucher is dated by the clock',
+    file: 'core/billing/commands/issue.ts',
+    find: 'bookVouchers(ctx, { ...row, issuedDay: day }, figures.vouchers);',
+    put: 'bookVouchers(ctx, { ...row, issuedDay: localDayOf(ctx.now, shop.zone) }, figures.vouchers);',
+    tests: LATE,
+  },
+  {
+    what: 'a rest that coins cannot make stays held',
+    file: 'core/billing/commands/payments.ts',
+    find: 'const kept = rounding > 0 ?',
+    put: 'const kept = rounding > 1000 ?',
+    tests: ['tests/core/billing/tips.test.ts'],
+  },
+  {
+    what: 'by payment, what a voucher covered whole is never counted',
+    file: 'core/billing/read/desk.ts',
+    find: '...taxOfUnasked(ctx.db, ask.fromDay, ask.toDay)',
+    put: '',
+    tests: ['tests/core/billing/taxUnasked.test.ts'],
+  },
+  {
+    what: 'a voucher of another kind of tax is put on a draft',
+    file: 'core/billing/commands/vouchers.ts',
+    find: 'checkVouchers(finalFigures(ctx, { ...row, vouchers }));',
+    put: '',
     tests: VOUCHERS,
   },
   {

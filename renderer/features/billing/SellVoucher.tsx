@@ -33,6 +33,7 @@ export function SellVoucher(props: {
     if (!sold.ok) return;
     setLast(sold.value.number);
     props.onSold(sold.value.voucherId);
+    setBuyer(null);
     setForName('');
     setAmount(null);
   }

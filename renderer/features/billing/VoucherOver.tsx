@@ -47,9 +47,16 @@ export function LetGo(props: {
 }): ReactNode {
   const t = useText();
   const manner = useManner();
+  const [open, setOpen] = useState(false);
   const letGo = useCommand('billing.letVouchersGo');
   const { voucherIds, amountMinor } = props;
   const values = { count: voucherIds.length, amount: money(manner, amountMinor) };
+  if (!open)
+    return (
+      <Row>
+        <LinkButton onPress={() => setOpen(true)}>{t('voucher.letGoAsk', values)}</LinkButton>
+      </Row>
+    );
   return (
     <div className={css['form']}>
       <Caution>{t('voucher.letGoCaution')}</Caution>

@@ -67,7 +67,7 @@ export const vouchersTexts = {
   'voucher.value': 'value',
   'voucher.left': 'left',
   'voucher.spent': 'used up',
-  'voucher.over': 'past its day',
+  'voucher.over': 'past',
   'voucher.none.all': 'No voucher was sold yet.',
   'voucher.none.over': 'No voucher past its day has money on it.',
   'voucher.list.all': 'all',
@@ -103,6 +103,8 @@ export const vouchersTexts = {
   'voucher.payBack': 'Pay {amount} back',
   'voucher.heldUntil': 'Its money is held until {day}, by the shop’s rule. From then on it may be let go.',
   'voucher.letGo': '{count, plural, one {Let {amount} go} other {Let {amount} of # vouchers go}}',
+  'voucher.letGoAsk':
+    '{count, plural, one {Let its {amount} go as income} other {Let {amount} of # vouchers go as income}}',
   'voucher.letGoCaution':
     'Let go, it is no longer owed and becomes other income of today, without tax here: what nobody uses is no supply. Whether and when a shop may keep it, and what tax falls on it, differs by country: ask your adviser before. It can be held again.',
   'voucher.letGoSaid': '{amount} was let go as income.',
