@@ -192,7 +192,7 @@ describe('money above what is owed', () => {
     shop.write('billing.takePayment', { ...money, invoiceIds: [first] });
     const credits = async (): Promise<unknown> => (await shop.read('billing.readDesk', {})).credits;
     expect(await credits()).toEqual([
-      { customerId: a.customerId, customer: 'Marit Vane', heldMinor: 100_000 },
+      { customerId: a.customerId, customer: 'Marit Vane', heldMinor: 100_000, cashMinor: 100_000 },
     ]);
     expect((await shop.read('billing.readInvoice', { invoiceId: second })).creditHeldMinor).toBe(100_000);
     const use = { invoiceId: second, amountMinor: 90_390 };

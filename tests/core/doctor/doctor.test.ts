@@ -72,6 +72,14 @@ const stockItem =
   "INSERT INTO stock_item (id,name,base_unit,pack_size,pack_word,place,hazards,sheet,barcode,reusable) VALUES ('p','Heavy-cut compound','ul',1000,'bottle','','','','',0);";
 
 /** check → what breaks it */
+const multiVoucher = `INSERT INTO payment (id,receipt,kind,way,amount_minor,customer_id,at_ms,local_day,note) VALUES ('q',1,'voucher','cash',100,'c',1,'2026-11-25','');INSERT INTO voucher (id,number,code,purpose,value_minor,customer_id,payment_id,expires_day,sold_ms,sold_day) VALUES ('v',1,'234567892','multi',100,'c','q','2026-12-25',1,'2026-11-25');`;
+const singleVoucher = `INSERT INTO voucher (id,number,code,purpose,value_minor,customer_id,invoice_id,sold_ms,sold_day) VALUES ('v',1,'234567892','single',100,'c','i1',1,'2026-11-25');`;
+/** What became of the voucher on a day when it was still taken, and on which its invoice was not issued. */
+function entry(kind: string, amount: number, net = 0): string {
+  const of = net === 0 ? 'NULL' : "'i1'";
+  return `INSERT INTO voucher_entry (voucher_id,kind,amount_minor,net_minor,invoice_id,at_ms,local_day) VALUES ('v','${kind}',${amount},${net},${of},1,'2026-11-24');`;
+}
+
 const PLANTED: Readonly<Record<string, string>> = {
   'file.references':
     "INSERT INTO vehicle (id,customer_id,body,make_model,colour,plate,plate_key,vin,hardness,note,created_ms) VALUES ('v','nobody','van','','','','','','soft','',1);",
@@ -91,7 +99,10 @@ const PLANTED: Readonly<Record<string, string>> = {
   'invoice.numbers': customer + invoice(1, TOTALS) + tax(1) + invoice(3, TOTALS) + tax(3),
   'invoice.tax': customer + invoice(1, TOTALS),
   'payment.used': `${customer}${invoice(1, TOTALS)}${tax(1)}INSERT INTO payment (id,receipt,kind,way,amount_minor,customer_id,at_ms,local_day,note) VALUES ('q',1,'payment','cash',100,'c',1,'2026-11-25','');INSERT INTO allocation (payment_id,invoice_id,amount_minor,at_ms,local_day) VALUES ('q','i1',120,1,'2026-11-25');`,
-  'voucher.balance': `${customer}INSERT INTO payment (id,receipt,kind,way,amount_minor,customer_id,at_ms,local_day,note) VALUES ('q',1,'voucher','cash',100,'c',1,'2026-11-25','');INSERT INTO voucher (id,number,purpose,value_minor,customer_id,payment_id,sold_ms,sold_day) VALUES ('v',1,'multi',100,'c','q',1,'2026-11-25');INSERT INTO voucher_entry (voucher_id,kind,amount_minor,net_minor,at_ms,local_day) VALUES ('v','sold',90,0,1,'2026-11-25');`,
+  'voucher.balance': `${customer}${multiVoucher}${entry('sold', 90)}`,
+  'voucher.letGo': `${customer}${multiVoucher}${entry('sold', 100)}${entry('letGo', -10)}`,
+  'voucher.day': customer + invoice(1, TOTALS) + tax(1) + singleVoucher + entry('sold', 100, 80),
+  'voucher.net': customer + invoice(1, TOTALS) + tax(1) + singleVoucher + entry('sold', 100, 120),
   'figures.kept': `INSERT INTO kept_day VALUES ('2026-11-24',${YESTERDAY},${YESTERDAY + 1440});INSERT INTO kept_hours VALUES ('2026-11-24','b',5,0,0,0,0,0);`,
 };
 

@@ -40,7 +40,7 @@ function askedFor(text: string, locale: string): string[] {
 const ALIKE: Readonly<Record<keyof typeof LANGUAGES, readonly PaperKey[]>> = {
   de: [
     ...(['doc.phone', 'doc.name', 'doc.transferIban', 'doc.transferBic', 'doc.perHour'] as const),
-    ...(['doc.record.damageLine', 'doc.levelLine'] as const),
+    ...(['doc.record.damageLine', 'doc.levelLine', 'doc.voucherCode'] as const),
   ],
   fr: [
     ...([
@@ -50,6 +50,7 @@ const ALIKE: Readonly<Record<keyof typeof LANGUAGES, readonly PaperKey[]>> = {
       'doc.total',
       'doc.transferIban',
       'doc.transferBic',
+      'doc.voucherCode',
     ] as const),
     ...([
       'doc.perHour',

@@ -128,7 +128,7 @@ export const vouchersTexts = {
 
   'field.forName': 'whom it is for',
   'field.untilDay': 'taken until',
-  'field.code': 'code on it',
+  'field.code': 'code',
   'invoice.kind.voucher': 'gift voucher',
   'doc.kind.voucher': 'Gift voucher',
   'doc.account.vouchersHeld': 'gift vouchers held',
