@@ -331,3 +331,86 @@ WHEN NEW.kind = 'restored' AND NEW.amount_minor + (SELECT coalesce(sum(e.amount_
 BEGIN SELECT RAISE(ABORT, 'no more is held again than was let go'); END;
 CREATE TRIGGER voucher_entry_no_update BEFORE UPDATE ON voucher_entry BEGIN SELECT RAISE(ABORT, 'entries of vouchers are append-only'); END;
 CREATE TRIGGER voucher_entry_no_delete BEFORE DELETE ON voucher_entry BEGIN SELECT RAISE(ABORT, 'entries of vouchers are append-only'); END;
+
+-- What is open: kept by triggers only, so that no list of it reads every document. The doctor works it out again.
+
+CREATE TABLE document_rest (              -- what is left to pay of every issued document but credit notes
+  invoice_id TEXT PRIMARY KEY REFERENCES invoice (id),
+  due_day    TEXT NOT NULL CHECK (length(due_day) = 10),
+  owed_minor INTEGER NOT NULL             -- asked for, after its credit notes and what was laid on it; below zero: to pay back
+) STRICT, WITHOUT ROWID;
+CREATE INDEX document_rest_open ON document_rest (due_day, owed_minor) WHERE owed_minor <> 0;
+CREATE TRIGGER invoice_issued_rest AFTER UPDATE OF number ON invoice WHEN NEW.number IS NOT NULL AND NEW.kind <> 'credit'
+BEGIN INSERT INTO document_rest (invoice_id, due_day, owed_minor) VALUES (NEW.id, NEW.due_day, NEW.to_pay_minor); END;
+CREATE TRIGGER invoice_credited_rest AFTER UPDATE OF number ON invoice WHEN NEW.number IS NOT NULL AND NEW.kind = 'credit'
+BEGIN UPDATE document_rest SET owed_minor = owed_minor + NEW.to_pay_minor WHERE invoice_id = NEW.of_invoice_id; END;
+CREATE TRIGGER allocation_rest AFTER INSERT ON allocation
+BEGIN UPDATE document_rest SET owed_minor = owed_minor - NEW.amount_minor WHERE invoice_id = NEW.invoice_id; END;
+
+CREATE TABLE billed_share (               -- how much of a job's work each invoice about it bills, drafts too
+  job_id     TEXT NOT NULL REFERENCES job (id),
+  invoice_id TEXT NOT NULL REFERENCES invoice (id),
+  share_ppm  INTEGER NOT NULL CHECK (share_ppm BETWEEN 0 AND 1000000), -- all of the work; half of it where two payers split it; none with goods that no quote had, or a fee
+  issued     INTEGER NOT NULL CHECK (issued IN (0, 1)),
+  stands     INTEGER NOT NULL CHECK (stands IN (0, 1)), -- 0 once credit notes took all that the job has on it
+  PRIMARY KEY (job_id, invoice_id)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX billed_share_invoice ON billed_share (invoice_id);
+
+CREATE VIEW billed_share_now AS           -- the same from the documents themselves
+  SELECT coalesce(i.job_id, b.job_id) AS job_id, i.id AS invoice_id,
+    (SELECT CASE WHEN total(l.value ->> 'what' = 'share') > 0 THEN 500000
+       WHEN total(l.value ->> 'what' IN ('materials','package','panel','job') OR l.value ->> 'what' LIKE 'labour.%'
+         OR l.value ->> 'quoted' IS NOT NULL) > 0 THEN 1000000
+       ELSE 0 END FROM json_each(i.bill, '$.lines') l) AS share_ppm,
+    i.number IS NOT NULL AS issued,
+    NOT EXISTS (SELECT 1 FROM invoice k WHERE k.of_invoice_id = i.id AND k.number IS NOT NULL) OR NOT (
+      (i.to_pay_minor + (SELECT sum(k.to_pay_minor) FROM invoice k WHERE k.of_invoice_id = i.id AND k.number IS NOT NULL) = 0
+        AND (NOT EXISTS (SELECT 1 FROM json_each(i.bill, '$.lines') l WHERE l.value ->> 'what' IN ('deposit','billed','voucher'))
+          OR EXISTS (SELECT 1 FROM invoice k, json_each(k.bill, '$.lines') l
+            WHERE k.of_invoice_id = i.id AND k.number IS NOT NULL AND l.value ->> 'what' IN ('deposit','billed','voucher'))))
+      OR (i.job_id IS NULL AND (SELECT sum(shown) = 0 AND max(shown) > 0 FROM (
+        SELECT json_extract(k.totals, '$.lineShownMinor[' || l.key || ']') AS shown
+        FROM invoice k, json_each(k.bill, '$.lines') l
+        WHERE (k.id = i.id OR (k.of_invoice_id = i.id AND k.number IS NOT NULL)) AND l.value ->> 'ofJob' = b.job_id)) IS TRUE)
+    ) AS stands
+  FROM invoice i LEFT JOIN billed_job b ON b.invoice_id = i.id AND i.job_id IS NULL
+  WHERE i.kind = 'invoice' AND coalesce(i.job_id, b.job_id) IS NOT NULL;
+
+CREATE TRIGGER invoice_share_made AFTER INSERT ON invoice WHEN NEW.kind = 'invoice' AND NEW.job_id IS NOT NULL
+BEGIN INSERT INTO billed_share SELECT * FROM billed_share_now WHERE invoice_id = NEW.id; END;
+CREATE TRIGGER invoice_share_changed AFTER UPDATE OF bill, number ON invoice WHEN NEW.kind = 'invoice' BEGIN
+  DELETE FROM billed_share WHERE invoice_id = NEW.id;
+  INSERT INTO billed_share SELECT * FROM billed_share_now WHERE invoice_id = NEW.id;
+END;
+CREATE TRIGGER invoice_share_credited AFTER UPDATE OF number ON invoice WHEN NEW.kind = 'credit' AND NEW.number IS NOT NULL BEGIN
+  DELETE FROM billed_share WHERE invoice_id = NEW.of_invoice_id;
+  INSERT INTO billed_share SELECT * FROM billed_share_now WHERE invoice_id = NEW.of_invoice_id;
+END;
+CREATE TRIGGER invoice_share_gone BEFORE DELETE ON invoice
+BEGIN DELETE FROM billed_share WHERE invoice_id = OLD.id; END;
+CREATE TRIGGER billed_job_share AFTER INSERT ON billed_job
+BEGIN INSERT INTO billed_share SELECT * FROM billed_share_now WHERE invoice_id = NEW.invoice_id AND job_id = NEW.job_id; END;
+CREATE TRIGGER billed_job_share_gone AFTER DELETE ON billed_job
+BEGIN DELETE FROM billed_share WHERE invoice_id = OLD.invoice_id AND job_id = OLD.job_id; END;
+
+CREATE TABLE job_unbilled (               -- jobs that are ready or gone whose work no issued invoices that stand bill wholly
+  job_id TEXT PRIMARY KEY REFERENCES job (id)
+) STRICT, WITHOUT ROWID;
+CREATE VIEW job_unbilled_now AS           -- the same from the jobs themselves; work redone under warranty is not billed
+  SELECT j.id AS job_id FROM job j WHERE j.state IN ('ready','collected') AND j.redo_of_job_id IS NULL
+    AND (SELECT total(b.share_ppm) FROM billed_share b WHERE b.job_id = j.id AND b.issued AND b.stands) < 1000000;
+CREATE TRIGGER job_unbilled_made AFTER INSERT ON job WHEN NEW.state IN ('ready','collected')
+BEGIN INSERT INTO job_unbilled SELECT job_id FROM job_unbilled_now WHERE job_id = NEW.id; END;
+CREATE TRIGGER job_unbilled_state AFTER UPDATE OF state, redo_of_job_id ON job BEGIN
+  DELETE FROM job_unbilled WHERE job_id = NEW.id;
+  INSERT INTO job_unbilled SELECT job_id FROM job_unbilled_now WHERE job_id = NEW.id;
+END;
+CREATE TRIGGER job_unbilled_billed AFTER INSERT ON billed_share WHEN NEW.issued = 1 BEGIN
+  DELETE FROM job_unbilled WHERE job_id = NEW.job_id;
+  INSERT INTO job_unbilled SELECT job_id FROM job_unbilled_now WHERE job_id = NEW.job_id;
+END;
+
+CREATE INDEX payment_deposit ON payment (job_id) WHERE kind = 'deposit';
+CREATE INDEX payment_credit ON payment (customer_id) WHERE kind = 'credit';
+CREATE INDEX invoice_prepayment ON invoice (job_id) WHERE kind = 'prepayment';

@@ -4,6 +4,7 @@ import { figuresChecks } from './figuresChecks.ts';
 import { fileChecks } from './fileChecks.ts';
 import { jobChecks } from './jobChecks.ts';
 import { moneyChecks } from './moneyChecks.ts';
+import { openChecks } from './openChecks.ts';
 import { pictureChecks } from './pictureChecks.ts';
 import { planChecks } from './planChecks.ts';
 import { stockChecks } from './stockChecks.ts';
@@ -17,6 +18,7 @@ export const CHECKS: readonly Check[] = [
   ...stockChecks,
   ...moneyChecks,
   ...figuresChecks,
+  ...openChecks,
 ];
 
 /** Runs every check over an open file. Reads only. */

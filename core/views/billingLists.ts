@@ -12,13 +12,11 @@ import type {
   PaymentWay,
 } from '../shared/views/billing.ts';
 import type { ToBill, WaitingQuote } from '../shared/views/moneyDesk.ts';
-import { PARTLY_BILLED, workBilled } from './billedWork.ts';
+import { PARTLY_BILLED, WORK_DRAFTED } from './billedWork.ts';
 import { customersCalled, vehiclesCalled } from './called.ts';
 
-/** What is still to pay on an issued document; credit notes count on the document they correct. */
-export const OWED = `CASE WHEN i.number IS NULL OR i.kind = 'credit' THEN 0 ELSE i.to_pay_minor
-  + coalesce((SELECT sum(k.to_pay_minor) FROM invoice k WHERE k.of_invoice_id = i.id AND k.number IS NOT NULL), 0)
-  - coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.invoice_id = i.id), 0) END`;
+/** What is still to pay on an issued document `i`; credit notes count on the document they correct. */
+export const OWED = 'coalesce((SELECT r.owed_minor FROM document_rest r WHERE r.invoice_id = i.id), 0)';
 
 const ROWS = `SELECT i.id, i.kind, i.number, i.job_id AS jobId, j.number AS jobNumber, c.name AS customer,
     coalesce(v.make_model, '') AS makeModel, i.issued_day AS issuedDay, i.due_day AS dueDay,
@@ -27,11 +25,13 @@ const ROWS = `SELECT i.id, i.kind, i.number, i.job_id AS jobId, j.number AS jobN
   FROM invoice i JOIN customer c ON c.id = i.customer_id
     LEFT JOIN job j ON j.id = i.job_id LEFT JOIN vehicle v ON v.id = j.vehicle_id`;
 
+/** Documents of which something is left either way: few, and found without reading the others. */
+const NOT_EVEN = 'id IN (SELECT invoice_id FROM document_rest WHERE owed_minor <> 0)';
 const WHERE: Readonly<Record<InvoiceList, string>> = {
   draft: 'number IS NULL',
-  open: 'number IS NOT NULL AND owedMinor > 0',
-  overdue: 'number IS NOT NULL AND owedMinor > 0 AND dueDay < :today',
-  payBack: 'number IS NOT NULL AND owedMinor < 0',
+  open: `${NOT_EVEN} AND owedMinor > 0`,
+  overdue: `${NOT_EVEN} AND owedMinor > 0 AND dueDay < :today`,
+  payBack: `${NOT_EVEN} AND owedMinor < 0`,
   paid: "number IS NOT NULL AND owedMinor = 0 AND kind <> 'credit'",
   all: '1 = 1',
 };
@@ -84,10 +84,10 @@ export function invoicesOf(db: ReadDb, jobId: JobId, today: LocalDay): InvoiceRo
 
 /** Every document on which something is owed: figures only. */
 export function owedRows(db: ReadDb, today: LocalDay): { owedMinor: number; overdueDays: number }[] {
-  const rows = allRows<{ dueDay: LocalDay; owedMinor: number }>(
+  type Row = { readonly dueDay: LocalDay; readonly owedMinor: number };
+  const rows = allRows<Row>(
     db,
-    `SELECT dueDay, owedMinor FROM (SELECT i.due_day AS dueDay, ${OWED} AS owedMinor FROM invoice i
-      WHERE i.number IS NOT NULL AND i.kind <> 'credit') WHERE owedMinor > 0`,
+    'SELECT due_day AS dueDay, owed_minor AS owedMinor FROM document_rest WHERE owed_minor <> 0 AND owed_minor > 0',
   );
   return rows.map((r) => ({
     owedMinor: r.owedMinor,
@@ -131,10 +131,9 @@ export function jobsToBill(db: ReadDb): ToBill[] {
       (SELECT o.to_pay_minor FROM quote q JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter
         WHERE q.job_id = j.id AND q.state = 'accepted') AS agreedMinor,
       ${PARTLY_BILLED} AS partlyMinor
-    FROM job j JOIN customer c ON c.id = j.customer_id JOIN vehicle v ON v.id = j.vehicle_id
-      JOIN customer p ON p.id = coalesce(j.payer_id, j.customer_id)
-    WHERE j.state IN ('ready', 'collected') AND ${WORK_TO_BILL}
-      AND NOT ${workBilled('1')}
+    FROM job_unbilled u CROSS JOIN job j ON j.id = u.job_id JOIN customer c ON c.id = j.customer_id
+      JOIN vehicle v ON v.id = j.vehicle_id JOIN customer p ON p.id = coalesce(j.payer_id, j.customer_id)
+    WHERE ${WORK_TO_BILL} AND NOT ${WORK_DRAFTED}
     ORDER BY j.number`,
   );
 }

@@ -11,11 +11,13 @@ type Planned = { readonly personId: string; readonly startMin: number; readonly 
 
 /** Work of jobs that are still to be done or were done; a car that did not come holds nobody. */
 const PLANNED = `SELECT p.person_id AS personId, p.start_min AS startMin, p.end_min AS endMin
-  FROM placement p JOIN job j ON j.id = p.job_id JOIN job_stage s ON s.id = p.stage_id
-  WHERE p.person_id IS NOT NULL AND p.start_min < :toMin AND p.end_min > :fromMin
+  FROM person w CROSS JOIN placement p ON p.person_id = w.id JOIN job j ON j.id = p.job_id
+    JOIN job_stage s ON s.id = p.stage_id
+  WHERE p.start_min < :toMin AND p.end_min > :fromMin
     AND s.state <> 'dropped' AND j.state NOT IN ('cancelled', 'noShow')`;
 const WORKED = `SELECT coalesce(sum(min(coalesce(end_ms, :nowMs), :toMs) - max(start_ms, :fromMs)), 0) AS n
-  FROM stage_work WHERE start_ms < min(:toMs, :nowMs) AND coalesce(end_ms, :nowMs) > max(start_ms, :fromMs)`;
+  FROM stage_work WHERE start_ms < min(:toMs, :nowMs)
+    AND ((end_ms > :fromMs AND end_ms > start_ms) OR (end_ms IS NULL AND :nowMs > :fromMs))`;
 
 /**
  * Technicians' hours of a day in minutes: on shift less absences and closed days, planned within those shifts, worked.

@@ -56,7 +56,7 @@ const STAGES = `SELECT s.job_id AS jobId, s.id AS stageId, s.kind, s.state, s.cr
 const BARS = `SELECT s.job_id AS jobId, s.kind AS stage, CASE WHEN w.end_ms IS NULL THEN 'work' ELSE 'done' END AS form,
     max(w.start_ms, :fromMs) AS startMs, min(coalesce(w.end_ms, :nowMs), :toMs) AS endMs
   FROM stage_work w JOIN job_stage s ON s.id = w.stage_id
-  WHERE w.start_ms < :toMs AND coalesce(w.end_ms, :nowMs) >= :fromMs
+  WHERE w.start_ms < :toMs AND (w.end_ms >= :fromMs OR (w.end_ms IS NULL AND :nowMs >= :fromMs))
   UNION ALL
   SELECT s.job_id, s.kind, 'cure', max(s.started_ms, :fromMs), min(s.started_ms + (s.p50_min + s.dwell_min) * 60000, :toMs)
   FROM job_stage s WHERE s.crew = 0 AND s.state = 'inWork' AND s.started_ms IS NOT NULL

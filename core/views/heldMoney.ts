@@ -41,7 +41,7 @@ const DEPOSITS = `SELECT p.job_id AS jobId, p.customer_id AS customerId, ${LEFT_
       WHERE d.prepayment_id = i.id AND NOT ${whollyCredited('f')}) THEN 0
     ELSE min(coalesce(${afterCredits('i')}, i.to_pay_minor),
       coalesce((SELECT sum(a.amount_minor) FROM allocation a WHERE a.invoice_id = i.id), 0)) END
-  FROM invoice i WHERE i.kind = 'prepayment' AND i.number IS NOT NULL`;
+  FROM invoice i WHERE i.kind = 'prepayment' AND +i.number IS NOT NULL`;
 
 /** Held as deposits of a job now, as {@link DEPOSITS} counts; null when none was ever taken. */
 export const HELD_FOR_JOB = `(SELECT sum(heldMinor) FROM (${DEPOSITS}) WHERE jobId = :jobId)`;
@@ -53,9 +53,9 @@ export function depositsHeld(db: ReadDb): JobDeposit[] {
   return allRows<JobDeposit>(
     db,
     `SELECT j.id AS jobId, j.number AS jobNumber, c.name AS customer, j.state AS jobState,
-      sum(h.heldMinor) AS heldMinor
-    FROM (${DEPOSITS}) h JOIN job j ON j.id = h.jobId JOIN customer c ON c.id = j.customer_id
-    GROUP BY j.id HAVING sum(h.heldMinor) > 0 ORDER BY j.number`,
+      h.heldMinor
+    FROM (SELECT jobId, sum(heldMinor) AS heldMinor FROM (${DEPOSITS}) GROUP BY jobId HAVING sum(heldMinor) > 0) h
+      CROSS JOIN job j ON j.id = h.jobId JOIN customer c ON c.id = j.customer_id ORDER BY j.number`,
   );
 }
 

@@ -5,7 +5,7 @@ import type { CustomerId, VehicleId } from '../shared/ids.ts';
 import type { EpochMin } from '../shared/units.ts';
 import type { JobList, JobRow, JobSort, JobsPage } from '../shared/views/jobList.ts';
 import { plateKey } from '../vehicles/rules/plate.ts';
-import { INVOICED, PARTLY_BILLED, workBilled } from './billedWork.ts';
+import { INVOICED, PARTLY_BILLED } from './billedWork.ts';
 import { WORK_TO_BILL } from './billingLists.ts';
 import { isLate } from './jobFacts.ts';
 import { owedOf } from './jobOwed.ts';
@@ -19,7 +19,7 @@ const LISTS: Readonly<Record<JobList, string>> = {
   open: OPEN,
   quoted: `j.state IN ('enquiry','quoted')`,
   finished: `j.state = 'collected'`,
-  toBill: `j.state IN ('ready','collected') AND NOT ${workBilled('i.number IS NOT NULL')} AND ${WORK_TO_BILL}`,
+  toBill: `j.id IN (SELECT job_id FROM job_unbilled) AND ${WORK_TO_BILL}`,
   unpaid: `(${INVOICED} OR ${PARTLY_BILLED} IS NOT NULL) AND ${OWES} > 0`,
   ended: `j.state IN ('cancelled','noShow')`,
 };

@@ -104,6 +104,9 @@ const PLANTED: Readonly<Record<string, string>> = {
   'voucher.day': customer + invoice(1, TOTALS) + tax(1) + singleVoucher + entry('sold', 100, 80),
   'voucher.net': customer + invoice(1, TOTALS) + tax(1) + singleVoucher + entry('sold', 100, 120),
   'figures.kept': `INSERT INTO kept_day VALUES ('2026-11-24',${YESTERDAY},${YESTERDAY + 1440});INSERT INTO kept_hours VALUES ('2026-11-24','b',5,0,0,0,0,0);`,
+  'document.rest': customer + invoice(1, TOTALS) + tax(1),
+  'billed.share': `${job('collected')}${invoice(1, TOTALS)}UPDATE invoice SET job_id = 'j';`,
+  'job.unbilled': job('collected'),
 };
 
 const said = (): readonly string[] => examine(shop.db).map((f) => sayFinding('en', f.check, f.values));

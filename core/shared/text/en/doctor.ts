@@ -39,4 +39,9 @@ export const doctorTexts = {
     'voucher {number}: what it says of document {document} is dated {day}, the document {issued}',
   'doctor.voucher.net':
     'voucher {number}: {net, number} before tax are held for {kept, number} with tax (smallest coin)',
+  'doctor.document.rest':
+    'document {document}: {kept, number} is kept as left to pay, its payments and credit notes leave {again, number} (smallest coin)',
+  'doctor.billed.share': 'job {job}: another share of its work is kept as billed than its documents bill',
+  'doctor.job.unbilled':
+    'job {job}: whether its work waits for an invoice is kept otherwise than its documents say',
 } as const;
