@@ -136,7 +136,7 @@ CREATE TABLE job (                        -- owned by core/bookings
   CHECK (pick_up_min IS NULL OR drop_off_min IS NULL OR pick_up_min > drop_off_min)
 ) STRICT;
 CREATE INDEX job_vehicle ON job (vehicle_id);
-CREATE INDEX job_customer ON job (customer_id);
+CREATE INDEX job_customer ON job (customer_id, redo_of_job_id, collected_ms);
 CREATE INDEX job_state ON job (state);
 CREATE INDEX job_drop_off ON job (drop_off_min);
 

@@ -63,7 +63,7 @@ CREATE TABLE stay (                       -- a car planned to stand in a place, 
   arrive_min INTEGER NOT NULL,
   leave_min  INTEGER NOT NULL CHECK (leave_min > arrive_min)
 ) STRICT;
-CREATE INDEX stay_job ON stay (job_id);
+CREATE INDEX stay_job ON stay (job_id, arrive_min, leave_min, bay_id);
 CREATE INDEX stay_bay ON stay (bay_id, leave_min);
 CREATE INDEX stay_leave ON stay (leave_min);
 

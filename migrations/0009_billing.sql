@@ -49,6 +49,7 @@ CREATE TABLE quote_option (               -- what one option was, word for word,
   deposit_minor INTEGER NOT NULL CHECK (deposit_minor >= 0),
   PRIMARY KEY (quote_id, letter)
 ) STRICT;
+CREATE INDEX quote_option_asked ON quote_option (quote_id, letter, to_pay_minor); -- what is asked, without reading the documents
 CREATE TRIGGER quote_option_no_update BEFORE UPDATE ON quote_option BEGIN SELECT RAISE(ABORT, 'a quoted option is kept as it was'); END;
 CREATE TRIGGER quote_option_no_delete BEFORE DELETE ON quote_option BEGIN SELECT RAISE(ABORT, 'a quoted option is kept as it was'); END;
 
@@ -410,6 +411,19 @@ CREATE TRIGGER job_unbilled_billed AFTER INSERT ON billed_share WHEN NEW.issued 
   DELETE FROM job_unbilled WHERE job_id = NEW.job_id;
   INSERT INTO job_unbilled SELECT job_id FROM job_unbilled_now WHERE job_id = NEW.job_id;
 END;
+
+CREATE TABLE collective_net (             -- what each job has of an issued document for several, before tax
+  invoice_id TEXT NOT NULL REFERENCES invoice (id),
+  job_id     TEXT NOT NULL REFERENCES job (id),
+  net_minor  INTEGER NOT NULL,            -- of its lines, with its part of what is on the whole; all jobs sum to the document's net
+  PRIMARY KEY (invoice_id, job_id)
+) STRICT, WITHOUT ROWID;
+CREATE TRIGGER collective_net_of_issued BEFORE INSERT ON collective_net
+WHEN NOT EXISTS (SELECT 1 FROM billed_job b JOIN invoice i ON i.id = b.invoice_id
+  WHERE b.invoice_id = NEW.invoice_id AND b.job_id = NEW.job_id AND i.number IS NOT NULL)
+BEGIN SELECT RAISE(ABORT, 'parts repeat an issued document'); END;
+CREATE TRIGGER collective_net_no_update BEFORE UPDATE ON collective_net BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+CREATE TRIGGER collective_net_no_delete BEFORE DELETE ON collective_net BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
 
 CREATE INDEX payment_deposit ON payment (job_id) WHERE kind = 'deposit';
 CREATE INDEX payment_credit ON payment (customer_id) WHERE kind = 'credit';

@@ -1,9 +1,10 @@
--- What the owner's look back is found by. Every figure is worked out from the records; what is kept of past days is a
--- copy of that, and is thrown away as soon as what it is made of changes.
+-- What the owner's look back is found by. The sums of jobs are kept by triggers only; what is kept of past days is a copy
+-- of what the records come to, and is thrown away as soon as what it is made of changes. The doctor works both out again.
 
 CREATE INDEX stage_work_long ON stage_work (end_ms, start_ms) WHERE end_ms - start_ms > 86400000;
 CREATE INDEX job_presence ON job (arrived_ms, collected_ms, ended_ms) WHERE arrived_ms IS NOT NULL;
-CREATE INDEX job_collected ON job (collected_ms) WHERE collected_ms IS NOT NULL;
+CREATE INDEX job_collected ON job (collected_ms, redo_of_job_id, id, purpose, arrived_ms) WHERE collected_ms IS NOT NULL;
+CREATE INDEX job_redo ON job (redo_of_job_id) WHERE redo_of_job_id IS NOT NULL;
 CREATE INDEX stage_work_ended ON stage_work (end_ms, start_ms, stage_id, person_id);
 CREATE INDEX job_stage_finished ON job_stage (done_ms, id, job_id, kind, p50_min, p80_min) WHERE state = 'done';
 
@@ -183,4 +184,59 @@ END;
 CREATE TRIGGER kept_zone AFTER UPDATE OF zone ON shop
 WHEN OLD.zone <> NEW.zone BEGIN
   INSERT INTO kept_mark VALUES ('', -1000000000, 1000000000);
+END;
+
+CREATE TABLE job_sum (                    -- what a job brought and took so far
+  job_id      TEXT PRIMARY KEY REFERENCES job (id),
+  net_minor   INTEGER NOT NULL,           -- before tax: its issued documents and its part of those with other jobs, less taxed vouchers that came off
+  drawn_minor INTEGER NOT NULL,           -- book value of what the ledger of stock gave it
+  uses        TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(uses)) -- of single pads and towels by item: {itemId: uses}; many jobs have the same
+) STRICT, WITHOUT ROWID;
+CREATE TRIGGER invoice_tax_sum AFTER INSERT ON invoice_tax BEGIN
+  INSERT INTO job_sum (job_id, net_minor, drawn_minor)
+  SELECT i.job_id, NEW.net_minor, 0 FROM invoice i WHERE i.id = NEW.invoice_id AND i.job_id IS NOT NULL
+  ON CONFLICT (job_id) DO UPDATE SET net_minor = net_minor + excluded.net_minor;
+END;
+CREATE TRIGGER collective_net_sum AFTER INSERT ON collective_net BEGIN
+  INSERT INTO job_sum (job_id, net_minor, drawn_minor) VALUES (NEW.job_id, NEW.net_minor, 0)
+  ON CONFLICT (job_id) DO UPDATE SET net_minor = net_minor + excluded.net_minor;
+END;
+CREATE TRIGGER voucher_entry_sum AFTER INSERT ON voucher_entry WHEN NEW.invoice_id IS NOT NULL BEGIN
+  INSERT INTO job_sum (job_id, net_minor, drawn_minor)
+  SELECT i.job_id, -NEW.net_minor, 0 FROM invoice i WHERE i.id = NEW.invoice_id AND i.job_id IS NOT NULL
+  ON CONFLICT (job_id) DO UPDATE SET net_minor = net_minor + excluded.net_minor;
+END;
+CREATE TRIGGER stock_movement_sum AFTER INSERT ON stock_movement WHEN NEW.job_id IS NOT NULL BEGIN
+  INSERT INTO job_sum (job_id, net_minor, drawn_minor) VALUES (NEW.job_id, 0, -NEW.value_minor)
+  ON CONFLICT (job_id) DO UPDATE SET drawn_minor = drawn_minor + excluded.drawn_minor;
+END;
+
+CREATE TRIGGER pad_event_sum AFTER INSERT ON pad_event WHEN NEW.used = 1 AND NEW.job_id IS NOT NULL BEGIN
+  INSERT INTO job_sum (job_id, net_minor, drawn_minor) VALUES (NEW.job_id, 0, 0) ON CONFLICT (job_id) DO NOTHING;
+  UPDATE job_sum SET uses = (SELECT json_set(uses, path, coalesce(json_extract(uses, path), 0) + NEW.pieces)
+      FROM (SELECT '$."' || b.item_id || '"' AS path FROM pad_batch b WHERE b.id = NEW.batch_id))
+    WHERE job_id = NEW.job_id;
+END;
+
+CREATE TABLE job_hand (                   -- time that somebody worked on a job, of stretches that have ended
+  job_id    TEXT NOT NULL REFERENCES job (id),
+  person_id TEXT NOT NULL REFERENCES person (id),
+  worked_ms INTEGER NOT NULL CHECK (worked_ms >= 0),
+  PRIMARY KEY (job_id, person_id)
+) STRICT, WITHOUT ROWID;
+CREATE TRIGGER stage_work_hand AFTER INSERT ON stage_work WHEN NEW.end_ms IS NOT NULL BEGIN
+  INSERT INTO job_hand (job_id, person_id, worked_ms)
+  SELECT s.job_id, NEW.person_id, NEW.end_ms - NEW.start_ms FROM job_stage s WHERE s.id = NEW.stage_id
+  ON CONFLICT (job_id, person_id) DO UPDATE SET worked_ms = worked_ms + excluded.worked_ms;
+END;
+CREATE TRIGGER stage_work_hand_changed AFTER UPDATE ON stage_work BEGIN
+  UPDATE job_hand SET worked_ms = worked_ms - (OLD.end_ms - OLD.start_ms) WHERE OLD.end_ms IS NOT NULL
+    AND person_id = OLD.person_id AND job_id = (SELECT s.job_id FROM job_stage s WHERE s.id = OLD.stage_id);
+  INSERT INTO job_hand (job_id, person_id, worked_ms)
+  SELECT s.job_id, NEW.person_id, NEW.end_ms - NEW.start_ms FROM job_stage s WHERE s.id = NEW.stage_id AND NEW.end_ms IS NOT NULL
+  ON CONFLICT (job_id, person_id) DO UPDATE SET worked_ms = worked_ms + excluded.worked_ms;
+END;
+CREATE TRIGGER stage_work_hand_gone AFTER DELETE ON stage_work WHEN OLD.end_ms IS NOT NULL BEGIN
+  UPDATE job_hand SET worked_ms = worked_ms - (OLD.end_ms - OLD.start_ms)
+  WHERE person_id = OLD.person_id AND job_id = (SELECT s.job_id FROM job_stage s WHERE s.id = OLD.stage_id);
 END;

@@ -69,6 +69,20 @@ CREATE TRIGGER cash_count_no_update BEFORE UPDATE ON cash_count BEGIN SELECT RAI
 
 CREATE TRIGGER charge_no_delete BEFORE DELETE ON charge BEGIN SELECT RAISE(ABORT, 'charges are kept'); END;
 
+CREATE TRIGGER collective_net_no_delete BEFORE DELETE ON collective_net BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+
+CREATE TRIGGER collective_net_no_update BEFORE UPDATE ON collective_net BEGIN SELECT RAISE(ABORT, 'an issued document never changes'); END;
+
+CREATE TRIGGER collective_net_of_issued BEFORE INSERT ON collective_net
+WHEN NOT EXISTS (SELECT 1 FROM billed_job b JOIN invoice i ON i.id = b.invoice_id
+  WHERE b.invoice_id = NEW.invoice_id AND b.job_id = NEW.job_id AND i.number IS NOT NULL)
+BEGIN SELECT RAISE(ABORT, 'parts repeat an issued document'); END;
+
+CREATE TRIGGER collective_net_sum AFTER INSERT ON collective_net BEGIN
+  INSERT INTO job_sum (job_id, net_minor, drawn_minor) VALUES (NEW.job_id, NEW.net_minor, 0)
+  ON CONFLICT (job_id) DO UPDATE SET net_minor = net_minor + excluded.net_minor;
+END;
+
 CREATE TRIGGER container_reading_no_delete BEFORE DELETE ON container_reading
   BEGIN SELECT RAISE(ABORT, 'readings are append-only'); END;
 
@@ -169,6 +183,12 @@ WHEN NOT EXISTS (
     AND t.value ->> 'taxableMinor' = NEW.taxable_minor AND t.value ->> 'taxMinor' = NEW.tax_minor
     AND coalesce(t.value ->> 'netMinor', t.value ->> 'taxableMinor') = NEW.net_minor)
 BEGIN SELECT RAISE(ABORT, 'tax rows repeat an issued document'); END;
+
+CREATE TRIGGER invoice_tax_sum AFTER INSERT ON invoice_tax BEGIN
+  INSERT INTO job_sum (job_id, net_minor, drawn_minor)
+  SELECT i.job_id, NEW.net_minor, 0 FROM invoice i WHERE i.id = NEW.invoice_id AND i.job_id IS NOT NULL
+  ON CONFLICT (job_id) DO UPDATE SET net_minor = net_minor + excluded.net_minor;
+END;
 
 CREATE TRIGGER job_override_no_delete BEFORE DELETE ON job_override BEGIN SELECT RAISE(ABORT, 'overrides are append-only'); END;
 
@@ -361,6 +381,13 @@ CREATE TRIGGER pad_event_no_delete BEFORE DELETE ON pad_event BEGIN SELECT RAISE
 
 CREATE TRIGGER pad_event_no_update BEFORE UPDATE ON pad_event BEGIN SELECT RAISE(ABORT, 'pad events are append-only'); END;
 
+CREATE TRIGGER pad_event_sum AFTER INSERT ON pad_event WHEN NEW.used = 1 AND NEW.job_id IS NOT NULL BEGIN
+  INSERT INTO job_sum (job_id, net_minor, drawn_minor) VALUES (NEW.job_id, 0, 0) ON CONFLICT (job_id) DO NOTHING;
+  UPDATE job_sum SET uses = (SELECT json_set(uses, path, coalesce(json_extract(uses, path), 0) + NEW.pieces)
+      FROM (SELECT '$."' || b.item_id || '"' AS path FROM pad_batch b WHERE b.id = NEW.batch_id))
+    WHERE job_id = NEW.job_id;
+END;
+
 CREATE TRIGGER paper_print_no_delete BEFORE DELETE ON paper_print BEGIN SELECT RAISE(ABORT, 'prints are append-only'); END;
 
 CREATE TRIGGER paper_print_no_update BEFORE UPDATE ON paper_print BEGIN SELECT RAISE(ABORT, 'prints are append-only'); END;
@@ -415,6 +442,25 @@ CREATE TRIGGER stage_note_no_delete BEFORE DELETE ON stage_note BEGIN SELECT RAI
 
 CREATE TRIGGER stage_note_no_update BEFORE UPDATE ON stage_note BEGIN SELECT RAISE(ABORT, 'stage notes are append-only'); END;
 
+CREATE TRIGGER stage_work_hand AFTER INSERT ON stage_work WHEN NEW.end_ms IS NOT NULL BEGIN
+  INSERT INTO job_hand (job_id, person_id, worked_ms)
+  SELECT s.job_id, NEW.person_id, NEW.end_ms - NEW.start_ms FROM job_stage s WHERE s.id = NEW.stage_id
+  ON CONFLICT (job_id, person_id) DO UPDATE SET worked_ms = worked_ms + excluded.worked_ms;
+END;
+
+CREATE TRIGGER stage_work_hand_changed AFTER UPDATE ON stage_work BEGIN
+  UPDATE job_hand SET worked_ms = worked_ms - (OLD.end_ms - OLD.start_ms) WHERE OLD.end_ms IS NOT NULL
+    AND person_id = OLD.person_id AND job_id = (SELECT s.job_id FROM job_stage s WHERE s.id = OLD.stage_id);
+  INSERT INTO job_hand (job_id, person_id, worked_ms)
+  SELECT s.job_id, NEW.person_id, NEW.end_ms - NEW.start_ms FROM job_stage s WHERE s.id = NEW.stage_id AND NEW.end_ms IS NOT NULL
+  ON CONFLICT (job_id, person_id) DO UPDATE SET worked_ms = worked_ms + excluded.worked_ms;
+END;
+
+CREATE TRIGGER stage_work_hand_gone AFTER DELETE ON stage_work WHEN OLD.end_ms IS NOT NULL BEGIN
+  UPDATE job_hand SET worked_ms = worked_ms - (OLD.end_ms - OLD.start_ms)
+  WHERE person_id = OLD.person_id AND job_id = (SELECT s.job_id FROM job_stage s WHERE s.id = OLD.stage_id);
+END;
+
 CREATE TRIGGER stay_no_overlap BEFORE INSERT ON stay
 WHEN (SELECT capacity FROM bay WHERE id = NEW.bay_id) = 1 AND EXISTS (
   SELECT 1 FROM stay WHERE bay_id = NEW.bay_id AND arrive_min < NEW.leave_min AND leave_min > NEW.arrive_min)
@@ -448,6 +494,11 @@ CREATE TRIGGER stock_movement_no_delete BEFORE DELETE ON stock_movement
 CREATE TRIGGER stock_movement_no_update BEFORE UPDATE ON stock_movement
   BEGIN SELECT RAISE(ABORT, 'the stock ledger is append-only'); END;
 
+CREATE TRIGGER stock_movement_sum AFTER INSERT ON stock_movement WHEN NEW.job_id IS NOT NULL BEGIN
+  INSERT INTO job_sum (job_id, net_minor, drawn_minor) VALUES (NEW.job_id, 0, -NEW.value_minor)
+  ON CONFLICT (job_id) DO UPDATE SET drawn_minor = drawn_minor + excluded.drawn_minor;
+END;
+
 CREATE TRIGGER tax_rate_no_delete BEFORE DELETE ON tax_rate BEGIN SELECT RAISE(ABORT, 'tax rates are kept'); END;
 
 CREATE TRIGGER test_spot_no_delete BEFORE DELETE ON test_spot BEGIN SELECT RAISE(ABORT, 'test spots are kept as they were'); END;
@@ -476,6 +527,12 @@ BEGIN SELECT RAISE(ABORT, 'a voucher is not taken after its last day'); END;
 CREATE TRIGGER voucher_entry_no_delete BEFORE DELETE ON voucher_entry BEGIN SELECT RAISE(ABORT, 'entries of vouchers are append-only'); END;
 
 CREATE TRIGGER voucher_entry_no_update BEFORE UPDATE ON voucher_entry BEGIN SELECT RAISE(ABORT, 'entries of vouchers are append-only'); END;
+
+CREATE TRIGGER voucher_entry_sum AFTER INSERT ON voucher_entry WHEN NEW.invoice_id IS NOT NULL BEGIN
+  INSERT INTO job_sum (job_id, net_minor, drawn_minor)
+  SELECT i.job_id, -NEW.net_minor, 0 FROM invoice i WHERE i.id = NEW.invoice_id AND i.job_id IS NOT NULL
+  ON CONFLICT (job_id) DO UPDATE SET net_minor = net_minor + excluded.net_minor;
+END;
 
 CREATE TRIGGER voucher_entry_within BEFORE INSERT ON voucher_entry
 WHEN NEW.amount_minor + (SELECT coalesce(sum(e.amount_minor), 0) FROM voucher_entry e WHERE e.voucher_id = NEW.voucher_id)
@@ -594,6 +651,13 @@ CREATE TABLE closure (                    -- owned by core/bays
   bay_id   TEXT REFERENCES bay (id),      -- null = the whole shop: nobody works, cars may stand
   reason   TEXT NOT NULL
 ) STRICT;
+
+CREATE TABLE collective_net (             -- what each job has of an issued document for several, before tax
+  invoice_id TEXT NOT NULL REFERENCES invoice (id),
+  job_id     TEXT NOT NULL REFERENCES job (id),
+  net_minor  INTEGER NOT NULL,            -- of its lines, with its part of what is on the whole; all jobs sum to the document's net
+  PRIMARY KEY (invoice_id, job_id)
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE conflict_seen (              -- conflicts somebody has taken note of; owned by core/bays
   conflict_key TEXT PRIMARY KEY,
@@ -859,6 +923,13 @@ CREATE TABLE job (                        -- owned by core/bookings
   CHECK (pick_up_min IS NULL OR drop_off_min IS NULL OR pick_up_min > drop_off_min)
 ) STRICT;
 
+CREATE TABLE job_hand (                   -- time that somebody worked on a job, of stretches that have ended
+  job_id    TEXT NOT NULL REFERENCES job (id),
+  person_id TEXT NOT NULL REFERENCES person (id),
+  worked_ms INTEGER NOT NULL CHECK (worked_ms >= 0),
+  PRIMARY KEY (job_id, person_id)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE job_material (               -- what the plan expects to use per stage; owned by core/bookings
   stage_id TEXT NOT NULL REFERENCES job_stage (id),
   material TEXT NOT NULL,
@@ -902,6 +973,13 @@ CREATE TABLE job_stage (                  -- owned by core/bookings
   revision      INTEGER NOT NULL DEFAULT 1,
   UNIQUE (job_id, seq)
 ) STRICT;
+
+CREATE TABLE job_sum (                    -- what a job brought and took so far
+  job_id      TEXT PRIMARY KEY REFERENCES job (id),
+  net_minor   INTEGER NOT NULL,           -- before tax: its issued documents and its part of those with other jobs, less taxed vouchers that came off
+  drawn_minor INTEGER NOT NULL,           -- book value of what the ledger of stock gave it
+  uses        TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(uses)) -- of single pads and towels by item: {itemId: uses}; many jobs have the same
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE job_unbilled (               -- jobs that are ready or gone whose work no issued invoices that stand bill wholly
   job_id TEXT PRIMARY KEY REFERENCES job (id)
@@ -1608,15 +1686,17 @@ CREATE INDEX invoice_share ON invoice (share_of_id);
 
 CREATE INDEX invoice_unasked ON invoice (issued_day) WHERE to_pay_minor = 0;
 
-CREATE INDEX job_collected ON job (collected_ms) WHERE collected_ms IS NOT NULL;
+CREATE INDEX job_collected ON job (collected_ms, redo_of_job_id, id, purpose, arrived_ms) WHERE collected_ms IS NOT NULL;
 
-CREATE INDEX job_customer ON job (customer_id);
+CREATE INDEX job_customer ON job (customer_id, redo_of_job_id, collected_ms);
 
 CREATE INDEX job_drop_off ON job (drop_off_min);
 
 CREATE INDEX job_override_job ON job_override (job_id);
 
 CREATE INDEX job_presence ON job (arrived_ms, collected_ms, ended_ms) WHERE arrived_ms IS NOT NULL;
+
+CREATE INDEX job_redo ON job (redo_of_job_id) WHERE redo_of_job_id IS NOT NULL;
 
 CREATE INDEX job_stage_done ON job_stage (done_ms, id, job_id, kind, estimated_min, state)
   WHERE state = 'done' AND done_ms IS NOT NULL AND estimated_min > 0;
@@ -1673,6 +1753,8 @@ CREATE INDEX purchase_order_supplier ON purchase_order (supplier_id);
 
 CREATE UNIQUE INDEX quote_one_accepted ON quote (job_id) WHERE state = 'accepted';
 
+CREATE INDEX quote_option_asked ON quote_option (quote_id, letter, to_pay_minor);
+
 CREATE INDEX quote_state ON quote (state, job_id);
 
 CREATE UNIQUE INDEX sanding_consent_panel ON sanding_consent (inspection_id, panel) WHERE removed_ms IS NULL;
@@ -1691,7 +1773,7 @@ CREATE INDEX stage_work_stage ON stage_work (stage_id, person_id, start_ms, end_
 
 CREATE INDEX stay_bay ON stay (bay_id, leave_min);
 
-CREATE INDEX stay_job ON stay (job_id);
+CREATE INDEX stay_job ON stay (job_id, arrive_min, leave_min, bay_id);
 
 CREATE INDEX stay_leave ON stay (leave_min);
 

@@ -8,6 +8,7 @@ import { openChecks } from './openChecks.ts';
 import { pictureChecks } from './pictureChecks.ts';
 import { planChecks } from './planChecks.ts';
 import { stockChecks } from './stockChecks.ts';
+import { sumChecks } from './sumChecks.ts';
 
 /** Every rule that a whole shop file must keep, in the order they are told. */
 export const CHECKS: readonly Check[] = [
@@ -19,6 +20,7 @@ export const CHECKS: readonly Check[] = [
   ...moneyChecks,
   ...figuresChecks,
   ...openChecks,
+  ...sumChecks,
 ];
 
 /** Runs every check over an open file. Reads only. */

@@ -7,6 +7,11 @@ export const PARTLY_BILLED = `(SELECT nullif(sum(k.to_pay_minor), 0) FROM invoic
   JOIN invoice k ON k.number IS NOT NULL AND (k.id = i.id OR k.of_invoice_id = i.id)
   WHERE i.job_id = j.id AND i.kind = 'partial')`;
 
-/** True of a job `j` whose work is billed wholly by invoices that stand, drafts among them. */
-export const WORK_DRAFTED =
-  '((SELECT total(b.share_ppm) FROM billed_share b WHERE b.job_id = j.id AND b.stands = 1) >= 1000000)';
+const sharePpm = (which: string): string =>
+  `(SELECT total(b.share_ppm) FROM billed_share b WHERE b.job_id = j.id AND b.stands = 1${which})`;
+
+/** True of a job `j` whose work is billed wholly by issued invoices that stand. */
+export const WORK_BILLED = `(${sharePpm(' AND b.issued = 1')} >= 1000000)`;
+
+/** The same, drafts among them. */
+export const WORK_DRAFTED = `(${sharePpm('')} >= 1000000)`;

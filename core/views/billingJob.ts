@@ -5,7 +5,7 @@ import type { JobId } from '../shared/ids.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
 import type { QuoteState } from '../shared/views/billing.ts';
 import type { JobMoney } from '../shared/views/billingReports.ts';
-import { PARTLY_BILLED, workBilled } from './billedWork.ts';
+import { PARTLY_BILLED, WORK_BILLED } from './billedWork.ts';
 import { HELD_FOR_JOB, LEFT_OF_PAYMENT } from './heldMoney.ts';
 import { invoicedOf, laidOf, owedOf } from './jobOwed.ts';
 
@@ -34,7 +34,7 @@ const JOB_MONEY = `WITH standing AS (
       UNION ALL
       SELECT ${LEFT_OF_PAYMENT} FROM payment p WHERE p.kind = 'deposit' AND p.job_id = :jobId)) AS paidMinor,
     ${owedOf(':jobId')} AS owedMinor,
-    (SELECT ${PARTLY_BILLED} FROM job j WHERE j.id = :jobId AND NOT ${workBilled('i.number IS NOT NULL')}) AS partlyMinor`;
+    (SELECT ${PARTLY_BILLED} FROM job j WHERE j.id = :jobId AND NOT ${WORK_BILLED}) AS partlyMinor`;
 
 /** Money of one job. The standing quote is the accepted one, else the newest; its first option when not answered. */
 export function jobMoneyOf(db: ReadDb, jobId: JobId, today: LocalDay): JobMoney {

@@ -12,7 +12,7 @@ import type { StageKind } from '../shared/vocabulary.ts';
 import { baysSetup } from './baysSetup.ts';
 import { finishedWork } from './finishedWork.ts';
 import { bayHours } from './hoursFrame.ts';
-import { marginRows } from './margin.ts';
+import { jobSums } from './jobSums.ts';
 import { utilizationView } from './utilization.ts';
 
 const AHEAD_DAYS = 7;
@@ -30,11 +30,10 @@ export type Lately = {
 
 export function latelyOf(ctx: ReadCtx, today: LocalDay, zone: string): Lately {
   const range = { fromDay: addLocalDays(today, -LATELY_DAYS), toDay: addLocalDays(today, -1) };
-  const rows = marginRows(
-    ctx.db,
-    instantOf(range.fromDay, 0, zone),
-    instantOf(addLocalDays(range.toDay, 1), 0, zone),
-  );
+  const rows = jobSums(ctx.db, {
+    fromMs: instantOf(range.fromDay, 0, zone),
+    toMs: instantOf(addLocalDays(range.toDay, 1), 0, zone),
+  });
   const { total } = utilizationView(ctx, { ...range, by: 'month' });
   const usedMin = total.availableMin - total.idleMin;
   const broughtMinor = rows.reduce((sum, r) => sum + r.netMinor - r.materialMinor, 0);

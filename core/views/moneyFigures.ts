@@ -14,13 +14,13 @@ import type { MoneyFiguresView, MoneyRow } from '../shared/views/figuresMoney.ts
 import { owedRows } from './billingLists.ts';
 import { creditsHeld, depositsHeld } from './heldMoney.ts';
 import type { DayRange } from './hoursFrame.ts';
+import type { Span } from './jobSums.ts';
 import { type JobBrought, jobsBrought } from './jobsBrought.ts';
 import { quotesAnswered } from './quotesAnswered.ts';
 import { shopOf } from './shop.ts';
 
 /** Up to so many days are told by week, more by month. */
 const BY_WEEK_DAYS = 100;
-type Span = { readonly fromMs: number; readonly toMs: number };
 
 /** What the jobs collected in a range brought, by kind, technician and time; what is held and owed now; quotes, redone work, returns. */
 export function moneyFigures(ctx: ReadCtx, range: DayRange): MoneyFiguresView {
@@ -30,7 +30,7 @@ export function moneyFigures(ctx: ReadCtx, range: DayRange): MoneyFiguresView {
     fromMs: instantOf(range.fromDay, 0, zone),
     toMs: instantOf(addLocalDays(range.toDay, 1), 0, zone),
   };
-  const jobs = jobsBrought(ctx.db, span.fromMs, span.toMs, zone);
+  const jobs = jobsBrought(ctx.db, span, zone);
   const total = moneySums(jobs);
   const answered = quotesAnswered(ctx.db, { ...span, today });
   return {
@@ -112,10 +112,10 @@ function warranty(db: ReadDb, span: Span, perHourMinor: number): MoneyFiguresVie
   return { ...row, costMinor: costMinor as Minor };
 }
 
-const RETURNING = `SELECT count(*) AS jobs, coalesce(sum(nth > 1), 0) AS again, count(DISTINCT customer_id) AS customers
-  FROM (SELECT customer_id, collected_ms, row_number() OVER (PARTITION BY customer_id ORDER BY collected_ms, id) AS nth
-    FROM job WHERE collected_ms IS NOT NULL AND redo_of_job_id IS NULL)
-  WHERE collected_ms >= :fromMs AND collected_ms < :toMs`;
+/** Of the jobs of each customer in the range, all but their very first are again. */
+const RETURNING = `SELECT coalesce(sum(jobs), 0) AS jobs, coalesce(sum(jobs - (firstMs >= :fromMs)), 0) AS again, count(*) AS customers
+  FROM (SELECT count(*) FILTER (WHERE collected_ms >= :fromMs AND collected_ms < :toMs) AS jobs, min(collected_ms) AS firstMs
+    FROM job WHERE redo_of_job_id IS NULL GROUP BY customer_id) WHERE jobs > 0`;
 
 function returning(db: ReadDb, span: Span): MoneyFiguresView['returning'] {
   return oneRow<MoneyFiguresView['returning']>(db, RETURNING, span) ?? { jobs: 0, again: 0, customers: 0 };

@@ -19,6 +19,8 @@ const STAGES = [
   ['panelWipe', 15, 0],
   ['protect', 30, 30],
 ] as const;
+/** Used on every job, some pieces of each. */
+const PADS = ['Finishing pad', 'Wash mitt', 'Drying towel'] as const;
 const PURPOSES = ['correction', 'correction', 'protection', 'washOnly', 'interior'] as const;
 const HARDNESS = ['soft', 'medium', 'hard', 'unknown'] as const;
 
@@ -72,6 +74,14 @@ function setUp(shop: TestShop): void {
       VALUES ('item0000000000000001', 'Finishing polish', NULL, 'ul', 1000000, 'bottle', '', '', '', '', 0);
     INSERT INTO stock_movement (item_id, qty, value_minor, reason, at_ms, note)
       VALUES ('item0000000000000001', 3000000000, 6000000, 'open', ${Date.parse('2016-11-27T08:00Z')}, '');`);
+  PADS.forEach((name, i) => {
+    const pad_ = `pad${pad(i, 17)}`;
+    raw.exec(`INSERT INTO stock_item (id, name, base_unit, pack_size, pack_word, place, hazards, sheet, barcode, reusable, uses_per_life)
+        VALUES ('${pad_}', '${name}', 'piece', 1, 'piece', '', '', '', '', 1, 20);
+      INSERT INTO stock_movement (item_id, qty, value_minor, reason, at_ms, note) VALUES ('${pad_}', 200000, 160000000, 'open', 1, '');
+      INSERT INTO pad_batch (id, item_id, pieces, uses_per_life, came_ms, note) VALUES ('${pad_}', '${pad_}', 200000, 20, 1, '');
+      INSERT INTO pad_event (batch_id, from_state, to_state, pieces, used, at_ms, note) VALUES ('${pad_}', NULL, 'clean', 200000, 0, 1, '');`);
+  });
 }
 
 type Slot = {
@@ -100,6 +110,9 @@ function inserts(shop: TestShop, invoiceId: InvoiceId): (slot: Slot) => void {
   const draw =
     p(`INSERT INTO stock_movement (item_id, qty, value_minor, reason, job_id, stage_id, person_id, at_ms, note)
     VALUES ('item0000000000000001', ?, ?, 'draw', ?, ?, ?, ?, '')`);
+  const wear =
+    p(`INSERT INTO pad_event (batch_id, from_state, to_state, pieces, used, job_id, stage_id, person_id, at_ms, note)
+    VALUES (?, 'clean', 'dirty', ?, 1, ?, ?, ?, ?, '')`);
   const papers = paperInserts(shop, invoiceId);
   return ({ n, day, bay, at, random }) => {
     const [id, who, place_] = [`job${pad(n, 17)}`, `tech${pad(bay, 16)}`, `bay${pad(bay, 17)}`];
@@ -125,7 +138,12 @@ function inserts(shop: TestShop, invoiceId: InvoiceId): (slot: Slot) => void {
       );
       place.run(id, stageId, place_, who, from, from + took, from + took + dwell);
       work.run(stageId, who, ms(from), ms(from + took));
-      if (kind === 'refine') draw.run(-60_000, -120, id, stageId, who, ms(from + took));
+      if (kind === 'refine') {
+        draw.run(-60_000, -120, id, stageId, who, ms(from + took));
+        PADS.forEach((_, k) => {
+          wear.run(`pad${pad(k, 17)}`, 1 + ((n + k) % 4), id, stageId, who, ms(from + took));
+        });
+      }
       from += took;
     });
     papers({ id, n, customer: car[0], day, atMs: ms(leave), redo: redo !== null, random });

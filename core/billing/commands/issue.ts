@@ -8,6 +8,7 @@ import { type BilledJob, billedJob, billedVehicle, partyOf, sellerOf } from '../
 import { wasStopped } from '../../views/billingWork.ts';
 import { documentGaps } from '../../views/documentGaps.ts';
 import { shopOf } from '../../views/shop.ts';
+import { netOfJob } from '../rules/collective.ts';
 import { deductedTotals, deducting, type Prepaid } from '../rules/deposit.ts';
 import { confirmedLast, type DateChoice, issueDay, nextDocumentNumber } from '../rules/numbers.ts';
 import { isPart, isSplit } from '../rules/split.ts';
@@ -15,7 +16,9 @@ import { netOfShare } from '../rules/taxShares.ts';
 import { checkBill, sum } from '../rules/totals.ts';
 import { isAheadOfWork, takesDeposits } from '../rules/workDone.ts';
 import {
+  addCollectiveNet,
   addTaxRow,
+  billedJobsOf,
   type InvoicePatch,
   type InvoiceRecord,
   invoiceOf,
@@ -159,6 +162,10 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
   });
   keepTaxes(ctx, row.id, figures.totals);
   keepParts(ctx, row);
+  for (const { jobId } of billedJobsOf(ctx.db, row.id)) {
+    const netMinor = netOfJob(figures.bill, figures.totals, jobId);
+    addCollectiveNet(ctx.db, { invoiceId: row.id, jobId, netMinor });
+  }
   layDeposits(ctx, row, figures.prepaidMinor, day);
   bookVouchers(ctx, { ...row, issuedDay: day }, figures.vouchers);
   ctx.changed(row.id, 'number', 'issuedDay');

@@ -3,6 +3,7 @@ import { allRows, oneRow, prepared } from '../../db/prepared.ts';
 import { addRow, patchRow } from '../../db/rows.ts';
 import {
   billedJob,
+  collectiveNet,
   deduction,
   invoice,
   invoiceTax,
@@ -134,6 +135,10 @@ export function removeDraft(db: WriteDb, id: InvoiceId): void {
 
 export function addTaxRow(db: WriteDb, row: typeof invoiceTax.$inferInsert): void {
   addRow(db, invoiceTax, row);
+}
+
+export function addCollectiveNet(db: WriteDb, row: typeof collectiveNet.$inferInsert): void {
+  db.orm.insert(collectiveNet).values(row).run();
 }
 
 export function addDeduction(db: WriteDb, row: typeof deduction.$inferInsert): void {

@@ -192,6 +192,17 @@ export const cashCount = sqliteTable('cash_count', {
   countedBy: text('counted_by').$type<PersonId>(),
 });
 
+/** What each job has of an issued document for several, before tax. */
+export const collectiveNet = sqliteTable(
+  'collective_net',
+  {
+    invoiceId: text('invoice_id').$type<InvoiceId>().notNull(),
+    jobId: text('job_id').$type<JobId>().notNull(),
+    netMinor: integer('net_minor').$type<Minor>().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.invoiceId, table.jobId] })],
+);
+
 /** Prepayment and partial invoices that a final invoice has taken off. */
 export const deduction = sqliteTable(
   'deduction',

@@ -44,4 +44,14 @@ export const doctorTexts = {
   'doctor.billed.share': 'job {job}: another share of its work is kept as billed than its documents bill',
   'doctor.job.unbilled':
     'job {job}: whether its work waits for an invoice is kept otherwise than its documents say',
+  'doctor.collective.net':
+    'document {document}: {kept, number} is kept as the part of one of its jobs before tax, its lines give {again, number} (smallest coin)',
+  'doctor.job.net':
+    'job {job}: {kept, number} is kept as billed before tax, its documents sum to {again, number} (smallest coin)',
+  'doctor.job.drawn':
+    'job {job}: {kept, number} is kept as its material, the stock ledger sums to {again, number} (smallest coin)',
+  'doctor.job.uses':
+    'job {job}: {kept, number} uses of pads or towels of one item are kept, {again, number} were booked',
+  'doctor.job.worked':
+    'job {job}: {kept, number} minutes of one person are kept, the time recorded sums to {again, number}',
 } as const;

@@ -1,0 +1,118 @@
+import { allRows, tuples } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { JobId, PersonId } from '../shared/ids.ts';
+import type { EpochMs } from '../shared/units.ts';
+import type { Purpose } from '../shared/views/bookings.ts';
+
+export type Span = { readonly fromMs: number; readonly toMs: number };
+
+/** A collected job with everything that was redone of it, whenever that was. Minor units; whole minutes for the job. */
+export type JobSums = {
+  readonly jobId: JobId;
+  readonly purpose: Purpose;
+  readonly collectedMs: EpochMs;
+  readonly netMinor: number;
+  readonly materialMinor: number;
+  readonly workedMin: number;
+  /** Who worked on it, by id; nobody without any time. */
+  readonly worked: readonly { readonly personId: PersonId; readonly minutes: number }[];
+};
+
+/** What was redone of a job is charged to it, also what is redone a second time. */
+const REDONE = `WITH RECURSIVE up (id, rootId) AS (
+    SELECT id, redo_of_job_id FROM job INDEXED BY job_redo WHERE redo_of_job_id IS NOT NULL
+    UNION SELECT u.id, j.redo_of_job_id FROM up u CROSS JOIN job j ON j.id = u.rootId WHERE j.redo_of_job_id IS NOT NULL),
+  redone (rootId, id) AS MATERIALIZED (SELECT u.rootId, u.id FROM up u CROSS JOIN job r ON r.id = u.rootId
+    WHERE r.redo_of_job_id IS NULL AND r.collected_ms >= :fromMs AND r.collected_ms < :toMs)`;
+
+/**
+ * Rows of each job `f` collected in `[:fromMs, :toMs)` that is no redo, and of each that was redone of such a one:
+ * first the id of the job that they are charged to, then `columns`. In no order.
+ */
+export function ofFamily(columns: string, joins: string): string {
+  return `${REDONE} SELECT f.id, ${columns} FROM job f INDEXED BY job_collected ${joins}
+      WHERE f.collected_ms >= :fromMs AND f.collected_ms < :toMs AND f.redo_of_job_id IS NULL
+    UNION ALL SELECT r.rootId, ${columns} FROM redone r CROSS JOIN job f ON f.id = r.id ${joins}`;
+}
+
+const SUMS = ofFamily(
+  'f.redo_of_job_id IS NULL, f.purpose, f.collected_ms, s.net_minor, s.drawn_minor, s.uses',
+  'LEFT JOIN job_sum s ON s.job_id = f.id',
+);
+const HANDS = ofFamily('h.person_id, h.worked_ms', 'CROSS JOIN job_hand h ON h.job_id = f.id');
+
+type Sum = readonly [JobId, 0 | 1, Purpose, EpochMs, number | null, number | null, string | null];
+type Hand = readonly [JobId, PersonId, number];
+type Made = {
+  -readonly [K in 'netMinor' | 'materialMinor']: JobSums[K];
+} & {
+  readonly jobId: JobId;
+  readonly purpose: Purpose;
+  readonly collectedMs: EpochMs;
+  readonly hands: Map<PersonId, number>;
+};
+
+/**
+ * Jobs collected in the span: net of issued documents, material at the ledger's cost with the wear of pads and towels,
+ * time worked. A prepayment invoice and its deduction on the final one cancel out, and what a taxed voucher took off is
+ * the job's all the same, so each job's net counts once. A redo is no row of its own: it is charged to the job it repeats.
+ */
+export function jobSums(db: ReadDb, { fromMs, toMs }: Span): readonly JobSums[] {
+  const span = { fromMs, toMs };
+  const worn = wearOf(db);
+  const made = new Map<JobId, Made>();
+  const redone: Sum[] = [];
+  for (const row of tuples<Sum>(db, SUMS, span)) {
+    const [jobId, first, purpose, collectedMs, net, drawn, uses] = row;
+    if (first === 0) redone.push(row);
+    else
+      made.set(jobId, {
+        ...{ jobId, purpose, collectedMs, netMinor: net ?? 0 },
+        ...{ materialMinor: (drawn ?? 0) + worn(uses), hands: new Map() },
+      });
+  }
+  for (const [jobId, , , , net, drawn, uses] of redone) {
+    const of = made.get(jobId);
+    if (!of) continue;
+    of.netMinor += net ?? 0;
+    of.materialMinor += (drawn ?? 0) + worn(uses);
+  }
+  for (const [jobId, personId, ms] of tuples<Hand>(db, HANDS, span)) {
+    const hands = made.get(jobId)?.hands;
+    if (hands && ms > 0) hands.set(personId, (hands.get(personId) ?? 0) + ms);
+  }
+  return [...made.values()].map(({ hands, ...of }) => ({ ...of, ...workedBy(hands) }));
+}
+
+function workedBy(hands: ReadonlyMap<PersonId, number>): Pick<JobSums, 'workedMin' | 'worked'> {
+  let all = 0;
+  for (const ms of hands.values()) all += ms;
+  const by = hands.size < 2 ? [...hands] : [...hands].sort(([a], [b]) => (a < b ? -1 : 1));
+  return {
+    workedMin: Math.floor(all / 60_000),
+    worked: by.map(([personId, ms]) => ({ personId, minutes: ms / 60_000 })),
+  };
+}
+
+const PRICES = `SELECT i.id, l.last_cost_minor * 1.0 / l.last_cost_qty AS pieceMinor, coalesce(i.uses_per_life, 20) AS usesPerLife
+  FROM stock_item i JOIN stock_level l ON l.item_id = i.id WHERE l.last_cost_qty > 0`;
+
+/** What uses of pads and towels wear off at what such a piece last cost: each item's to the nearest unit. */
+function wearOf(db: ReadDb): (uses: string | null) => number {
+  type Price = { readonly id: string; readonly pieceMinor: number; readonly usesPerLife: number };
+  const prices = new Map(allRows<Price>(db, PRICES).map((p) => [p.id, p]));
+  const known = new Map<string | null, number>([
+    [null, 0],
+    ['{}', 0],
+  ]);
+  return (uses) => {
+    const before = known.get(uses);
+    if (before !== undefined) return before;
+    const worn = Object.entries(JSON.parse(uses ?? '{}') as Record<string, number>).reduce((sum, [id, n]) => {
+      const price = prices.get(id);
+      return price ? sum + Math.round((price.pieceMinor * n) / price.usesPerLife) : sum;
+    }, 0);
+    known.set(uses, worn);
+    return worn;
+  };
+}
