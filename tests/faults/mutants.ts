@@ -3,6 +3,7 @@ import { FIGURES_MUTANTS } from './figuresMutants.ts';
 import { MONEY_MUTANTS } from './moneyMutants.ts';
 import type { Mutant } from './mutant.ts';
 import { STOCK_MUTANTS } from './stockMutants.ts';
+import { SUM_MUTANTS } from './sumMutants.ts';
 import { THING_MUTANTS } from './thingMutants.ts';
 import { WHAT_IF_MUTANTS } from './whatIfMutants.ts';
 
@@ -187,6 +188,7 @@ export const MUTANTS: readonly Mutant[] = [
   ...MONEY_MUTANTS,
   ...THING_MUTANTS,
   ...FIGURES_MUTANTS,
+  ...SUM_MUTANTS,
   {
     what: 'time in a bay over an edge of two cells counts in both',
     file: 'core/figures/rules/utilization.ts',

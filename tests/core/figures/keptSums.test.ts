@@ -41,6 +41,15 @@ const stretch = (): { readonly startMs: number; readonly endMs: number } => {
 };
 
 const sold = ({ fleet }: World) => ({ customerId: fleet, amountMinor: 5000, way: 'cash' }) as never;
+/** On the first of the jobs, so that sums come together. */
+const draw = (w: World): unknown => {
+  const stageId = stageIdsOf(w.shop, w.jobs[0] as JobId)[w.pick(6)] as StageId;
+  const drawn = w.pick(2) ? [w.shelf.pads, 1] : [w.shelf.compound, 10_000 * (1 + w.pick(5))];
+  return w.shop.write('stock.drawForStage', {
+    stageId,
+    draws: [{ itemId: drawn[0], amount: drawn[1] }],
+  } as never);
+};
 const credit = (w: World): unknown =>
   w.shop.write('billing.creditInvoice', {
     invoiceId: issuedOf(w),
@@ -84,11 +93,7 @@ const DOES: readonly ((world: World) => unknown)[] = [
   (w) =>
     w.shop.write('billing.sellVoucher', { customerId: w.fleet, amountMinor: 5000, way: 'cash' } as never),
   (w) => w.shop.write('billing.useVoucher', { number: 1, invoiceId: draftOf(w), amountMinor: 1000 } as never),
-  (w) =>
-    w.shop.write('stock.drawForStage', {
-      stageId: stageOf(w),
-      draws: [{ itemId: w.pick(2) ? w.shelf.pads : w.shelf.compound, amount: 1 + w.pick(3) }],
-    }),
+  ...Array.from({ length: 4 }, () => draw),
   (w) => {
     const movementId = one<number>(
       w,
@@ -203,7 +208,7 @@ it('after whatever commands the kept sums and lists are what the records say', a
             await DOES[which]?.(world);
             done += 1;
           } catch (error) {
-            expect((error as { code?: string }).code, String(error)).toMatch(/^[A-Z_]+$/);
+            expect((error as { code?: string }).code, String(error)).toMatch(/^(?!SQLITE|INTERNAL)[A-Z_]+$/);
           }
         }
         expect(done).toBeGreaterThan(15);
