@@ -1,4 +1,4 @@
-import { TZDate } from '@date-fns/tz';
+import { tzOffset } from '@date-fns/tz';
 import type { LocalDay } from './units.ts';
 
 const MS_PER_DAY = 86_400_000;
@@ -24,14 +24,31 @@ export function dayNamed(number: number): LocalDay {
   return name;
 }
 
-function midnight(number: number, zone: string): number {
-  const at = new Date(number * MS_PER_DAY);
-  return new TZDate(at.getUTCFullYear(), at.getUTCMonth(), at.getUTCDate(), 0, 0, zone).getTime();
+/** The zone's offset at an instant, ms east of UTC. */
+function offsetAt(ms: number, zone: string): number {
+  return tzOffset(zone, new Date(ms)) * 60_000;
 }
 
 /**
- * When a day of 24 plain hours begins; NaN for a day on which the clock changes, which the zone's rules must answer.
- * Kept, because asking the zone's rules costs a hundred times as much and a board asks for the same days again.
+ * When a day begins whose clock does not change from just before its midnight to the next one; else NaN. The offset is
+ * looked at before the day and after it: no zone of the IANA database changes it twice within one day.
+ */
+function unchanged(number: number, zone: string, before: number | undefined): number {
+  const start = (offset: number): number => number * MS_PER_DAY - offset;
+  // The day before, when it is plain, has told the offset up to here.
+  const offset =
+    before === undefined || Number.isNaN(before)
+      ? offsetAt(number * MS_PER_DAY, zone)
+      : (number - 1) * MS_PER_DAY - before;
+  const from = start(offset);
+  const same = (ms: number): boolean => offsetAt(ms, zone) === offset;
+  const begins = before === from - MS_PER_DAY || same(from - 1);
+  return begins && same(from + MS_PER_DAY) ? from : Number.NaN;
+}
+
+/**
+ * When a day of 24 plain hours begins; NaN for a day on which or next to which the clock changes, which the zone's rules
+ * must answer. Kept, because asking the zone's rules costs a hundred times as much and a board asks for the same days again.
  */
 export function plainStart(number: number, zone: string): number {
   let days = zones.get(zone);
@@ -41,11 +58,10 @@ export function plainStart(number: number, zone: string): number {
   }
   const known = days.get(number);
   if (known !== undefined) return known;
-  const start = midnight(number, zone);
-  const plain = midnight(number + 1, zone) - start === MS_PER_DAY && new TZDate(start, zone).getHours() === 0;
+  const start = unchanged(number, zone, days.get(number - 1));
   if (days.size >= MOST) days.clear();
-  days.set(number, plain ? start : Number.NaN);
-  return plain ? start : Number.NaN;
+  days.set(number, start);
+  return start;
 }
 
 /** The plain day an instant falls in; null when the clock changes on it. */
