@@ -49,7 +49,6 @@ CREATE TABLE quote_option (               -- what one option was, word for word,
   deposit_minor INTEGER NOT NULL CHECK (deposit_minor >= 0),
   PRIMARY KEY (quote_id, letter)
 ) STRICT;
-CREATE INDEX quote_option_asked ON quote_option (quote_id, letter, to_pay_minor); -- what is asked, without reading the documents
 CREATE TRIGGER quote_option_no_update BEFORE UPDATE ON quote_option BEGIN SELECT RAISE(ABORT, 'a quoted option is kept as it was'); END;
 CREATE TRIGGER quote_option_no_delete BEFORE DELETE ON quote_option BEGIN SELECT RAISE(ABORT, 'a quoted option is kept as it was'); END;
 

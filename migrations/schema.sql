@@ -1753,8 +1753,6 @@ CREATE INDEX purchase_order_supplier ON purchase_order (supplier_id);
 
 CREATE UNIQUE INDEX quote_one_accepted ON quote (job_id) WHERE state = 'accepted';
 
-CREATE INDEX quote_option_asked ON quote_option (quote_id, letter, to_pay_minor);
-
 CREATE INDEX quote_state ON quote (state, job_id);
 
 CREATE UNIQUE INDEX sanding_consent_panel ON sanding_consent (inspection_id, panel) WHERE removed_ms IS NULL;

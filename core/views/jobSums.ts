@@ -43,14 +43,8 @@ const HANDS = ofFamily('h.person_id, h.worked_ms', 'CROSS JOIN job_hand h ON h.j
 
 type Sum = readonly [JobId, 0 | 1, Purpose, EpochMs, number | null, number | null, string | null];
 type Hand = readonly [JobId, PersonId, number];
-type Made = {
-  -readonly [K in 'netMinor' | 'materialMinor']: JobSums[K];
-} & {
-  readonly jobId: JobId;
-  readonly purpose: Purpose;
-  readonly collectedMs: EpochMs;
-  readonly hands: Map<PersonId, number>;
-};
+type Worked = { readonly personId: PersonId; ms: number };
+type Made = { -readonly [K in Exclude<keyof JobSums, 'worked'>]: JobSums[K] } & { readonly worked: Worked[] };
 
 /**
  * Jobs collected in the span: net of issued documents, material at the ledger's cost with the wear of pads and towels,
@@ -58,17 +52,28 @@ type Made = {
  * the job's all the same, so each job's net counts once. A redo is no row of its own: it is charged to the job it repeats.
  */
 export function jobSums(db: ReadDb, { fromMs, toMs }: Span): readonly JobSums[] {
-  const span = { fromMs, toMs };
-  const worn = wearOf(db);
+  const made = summed(tuples<Sum>(db, SUMS, { fromMs, toMs }), wearOf(db));
+  for (const [jobId, personId, ms] of tuples<Hand>(db, HANDS, { fromMs, toMs })) {
+    const worked = made.get(jobId)?.worked;
+    if (!worked || ms === 0) continue;
+    const before = worked.find((w) => w.personId === personId);
+    if (before) before.ms += ms;
+    else worked.push({ personId, ms });
+  }
+  return [...made.values()].map(withPeople);
+}
+
+function summed(rows: readonly Sum[], worn: (uses: string | null) => number): Map<JobId, Made> {
   const made = new Map<JobId, Made>();
   const redone: Sum[] = [];
-  for (const row of tuples<Sum>(db, SUMS, span)) {
+  for (const row of rows) {
     const [jobId, first, purpose, collectedMs, net, drawn, uses] = row;
+    const materialMinor = (drawn ?? 0) + worn(uses);
     if (first === 0) redone.push(row);
     else
       made.set(jobId, {
-        ...{ jobId, purpose, collectedMs, netMinor: net ?? 0 },
-        ...{ materialMinor: (drawn ?? 0) + worn(uses), hands: new Map() },
+        ...{ jobId, purpose, collectedMs, netMinor: net ?? 0, materialMinor },
+        ...{ workedMin: 0, worked: [] },
       });
   }
   for (const [jobId, , , , net, drawn, uses] of redone) {
@@ -77,20 +82,15 @@ export function jobSums(db: ReadDb, { fromMs, toMs }: Span): readonly JobSums[] 
     of.netMinor += net ?? 0;
     of.materialMinor += (drawn ?? 0) + worn(uses);
   }
-  for (const [jobId, personId, ms] of tuples<Hand>(db, HANDS, span)) {
-    const hands = made.get(jobId)?.hands;
-    if (hands && ms > 0) hands.set(personId, (hands.get(personId) ?? 0) + ms);
-  }
-  return [...made.values()].map(({ hands, ...of }) => ({ ...of, ...workedBy(hands) }));
+  return made;
 }
 
-function workedBy(hands: ReadonlyMap<PersonId, number>): Pick<JobSums, 'workedMin' | 'worked'> {
-  let all = 0;
-  for (const ms of hands.values()) all += ms;
-  const by = hands.size < 2 ? [...hands] : [...hands].sort(([a], [b]) => (a < b ? -1 : 1));
+function withPeople({ worked, ...of }: Made): JobSums {
+  if (worked.length > 1) worked.sort((a, b) => (a.personId < b.personId ? -1 : 1));
   return {
-    workedMin: Math.floor(all / 60_000),
-    worked: by.map(([personId, ms]) => ({ personId, minutes: ms / 60_000 })),
+    ...of,
+    workedMin: Math.floor(worked.reduce((sum, w) => sum + w.ms, 0) / 60_000),
+    worked: worked.map(({ personId, ms }) => ({ personId, minutes: ms / 60_000 })),
   };
 }
 

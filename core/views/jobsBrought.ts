@@ -40,16 +40,22 @@ type Stood = {
 
 /** When the cars stood in a bay: as the board had them, from when they came until they went. */
 function stoodIn(db: ReadDb, span: Span): readonly Stood[] {
-  const byJob = Map.groupBy(tuples<Stay>(db, STOOD, span), ([, jobId]) => jobId);
-  return [...byJob.values()].flatMap((stays) =>
-    stays
-      .sort((a, b) => a[3] - b[3])
-      .map(([jobId, , bayId, arriveMin, leaveMin, cameMin, wentMin], i) => ({
+  const rows = tuples<Stay>(db, STOOD, span);
+  const found: Stood[] = [];
+  // The stays of a job come one after the other, as it is the outer of the two that are joined.
+  for (let from = 0, to = 0; from < rows.length; from = to) {
+    to = from + 1;
+    while (to < rows.length && rows[to]?.[1] === rows[from]?.[1]) to += 1;
+    const stays = to === from + 1 ? [rows[from] as Stay] : rows.slice(from, to).sort((a, b) => a[3] - b[3]);
+    stays.forEach(([jobId, , bayId, arriveMin, leaveMin, cameMin, wentMin], i) => {
+      found.push({
         ...{ jobId, bayId },
         startMin: i === 0 ? cameMin : Math.max(arriveMin, cameMin),
         endMin: i === stays.length - 1 ? wentMin : Math.min(leaveMin, wentMin),
-      })),
-  );
+      });
+    });
+  }
+  return found;
 }
 
 /** Open minutes of the bays in which each job's cars stood there; the yard is no bay. */

@@ -4,7 +4,7 @@ import { ageingOf } from '../billing/rules/owed.ts';
 import type { ReadCtx } from '../context.ts';
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
-import { moneySums, sharesOf } from '../figures/rules/moneySums.ts';
+import { type Brought, moneySums, sharesOf } from '../figures/rules/moneySums.ts';
 import { periodsOf } from '../figures/rules/periods.ts';
 import { bandsByPrice, bandsByWait } from '../figures/rules/quoteBands.ts';
 import type { PersonId } from '../shared/ids.ts';
@@ -70,14 +70,19 @@ function technicians(db: ReadDb, jobs: readonly JobBrought[]): readonly MoneyRow
   const names = new Map(
     allRows<{ id: PersonId; name: string }>(db, 'SELECT id, name FROM person').map((p) => [p.id, p.name]),
   );
-  const parts = jobs.map((job) => ({ job, shares: sharesOf(job, job.worked) }));
-  const unclocked = parts.flatMap(({ job, shares }) => (shares.length === 0 ? [job] : []));
-  const rows = [
-    ...Map.groupBy(
-      parts.flatMap((p) => p.shares),
-      (s) => s.personId,
-    ),
-  ].map(([key, of]) => ({ key, name: names.get(key) ?? '', ...moneySums(of) }));
+  const [unclocked, by] = [[] as JobBrought[], new Map<PersonId, Brought[]>()];
+  const give = (personId: PersonId, of: Brought): void => {
+    const all = by.get(personId);
+    if (all) all.push(of);
+    else by.set(personId, [of]);
+  };
+  for (const job of jobs) {
+    const [first, ...others] = job.worked;
+    if (!first) unclocked.push(job);
+    else if (others.length === 0) give(first.personId, job);
+    else for (const share of sharesOf(job, job.worked)) give(share.personId, share);
+  }
+  const rows = [...by].map(([key, of]) => ({ key, name: names.get(key) ?? '', ...moneySums(of) }));
   const nobody = { key: '' as const, name: '', ...moneySums(unclocked) };
   return [...rows.toSorted(byMargin), ...(unclocked.length > 0 ? [nobody] : [])];
 }
@@ -98,10 +103,10 @@ function overTime(
 }
 
 const REDONE = `SELECT count(*) AS jobs,
-    coalesce(sum((SELECT sum(w.end_ms - w.start_ms) FROM job_stage s JOIN stage_work w ON w.stage_id = s.id
-      WHERE s.job_id = j.id AND w.end_ms IS NOT NULL)), 0) / 60000 AS workedMin,
-    coalesce(sum((SELECT -sum(m.value_minor) FROM stock_movement m WHERE m.job_id = j.id)), 0) AS materialMinor
-  FROM job j WHERE j.redo_of_job_id IS NOT NULL AND j.collected_ms >= :fromMs AND j.collected_ms < :toMs`;
+    coalesce(sum((SELECT sum(h.worked_ms) FROM job_hand h WHERE h.job_id = j.id)), 0) / 60000 AS workedMin,
+    coalesce(sum((SELECT s.drawn_minor FROM job_sum s WHERE s.job_id = j.id)), 0) AS materialMinor
+  FROM job j INDEXED BY job_redo
+  WHERE j.redo_of_job_id IS NOT NULL AND j.collected_ms >= :fromMs AND j.collected_ms < :toMs`;
 
 /** Wages are not known here, so an hour lost costs what an hour brought; where that was a loss, nothing. */
 function warranty(db: ReadDb, span: Span, perHourMinor: number): MoneyFiguresView['warranty'] {

@@ -51,8 +51,8 @@ export const SUM_MUTANTS: readonly Mutant[] = [
   {
     what: 'the kept net of a job forgets documents for several jobs',
     file: 'core/billing/commands/issue.ts',
-    find: 'addCollectiveNet(ctx.db, { invoiceId: row.id, jobId, netMinor });',
-    put: 'if (netMinor < 0) addCollectiveNet(ctx.db, { invoiceId: row.id, jobId, netMinor });',
+    find: 'addCollectiveNet(ctx.db, { invoiceId, jobId, netMinor });',
+    put: 'if (netMinor < 0) addCollectiveNet(ctx.db, { invoiceId, jobId, netMinor });',
     tests: ['tests/core/billing/collective.test.ts'],
   },
   {

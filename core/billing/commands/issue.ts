@@ -162,10 +162,7 @@ export function issueRow(ctx: WriteCtx, row: InvoiceRecord, choice: DateChoice):
   });
   keepTaxes(ctx, row.id, figures.totals);
   keepParts(ctx, row);
-  for (const { jobId } of billedJobsOf(ctx.db, row.id)) {
-    const netMinor = netOfJob(figures.bill, figures.totals, jobId);
-    addCollectiveNet(ctx.db, { invoiceId: row.id, jobId, netMinor });
-  }
+  keepNets(ctx, row.id, figures);
   layDeposits(ctx, row, figures.prepaidMinor, day);
   bookVouchers(ctx, { ...row, issuedDay: day }, figures.vouchers);
   ctx.changed(row.id, 'number', 'issuedDay');
@@ -192,6 +189,14 @@ function keepTaxes(ctx: WriteCtx, invoiceId: InvoiceId, totals: BillTotals): voi
     const { category, ratePpm, name, taxableMinor, taxMinor } = share;
     const netMinor = netOfShare(share) as Minor;
     addTaxRow(ctx.db, { invoiceId, category, ratePpm, name, taxableMinor, taxMinor, netMinor });
+  }
+}
+
+/** What each job has of a document for several. */
+function keepNets(ctx: WriteCtx, invoiceId: InvoiceId, { bill, totals }: FinalFigures): void {
+  for (const { jobId } of billedJobsOf(ctx.db, invoiceId)) {
+    const netMinor = netOfJob(bill, totals, jobId);
+    addCollectiveNet(ctx.db, { invoiceId, jobId, netMinor });
   }
 }
 
