@@ -32,16 +32,24 @@ const DRAWN = `SELECT number, kept, again FROM (SELECT j.number, coalesce(s.draw
     (SELECT -total(m.value_minor) FROM stock_movement m WHERE m.job_id = j.id) AS again
   FROM job j LEFT JOIN job_sum s ON s.job_id = j.id) WHERE kept <> again`;
 
-const USES = `SELECT j.number, coalesce(k.uses, 0) AS kept, coalesce(u.uses, 0) AS again FROM
-    (SELECT s.job_id, e.key AS item_id, e.value AS uses FROM job_sum s, json_each(s.uses) e) k
-  FULL JOIN (SELECT e.job_id, b.item_id, sum(e.pieces) AS uses FROM pad_event e JOIN pad_batch b ON b.id = e.batch_id
-    WHERE e.used = 1 AND e.job_id IS NOT NULL GROUP BY e.job_id, b.item_id) u ON u.job_id = k.job_id AND u.item_id = k.item_id
-  JOIN job j ON j.id = coalesce(k.job_id, u.job_id) WHERE k.uses IS NOT u.uses`;
+/** Rows `(job_id, of_id, kept, again)` of both sides, where what they sum to differs. */
+const apart = (rows: string, per: number): string =>
+  `SELECT j.number, x.kept / ${per} AS kept, x.again / ${per} AS again FROM (
+    SELECT job_id, sum(kept) AS kept, sum(again) AS again FROM (${rows}) GROUP BY job_id, of_id HAVING sum(kept) <> sum(again)) x
+  JOIN job j ON j.id = x.job_id ORDER BY j.number`;
 
-const WORKED = `SELECT j.number, coalesce(h.worked_ms, 0) / 60000 AS kept, coalesce(w.ms, 0) / 60000 AS again FROM job_hand h
-  FULL JOIN (SELECT s.job_id, w.person_id, sum(w.end_ms - w.start_ms) AS ms FROM stage_work w JOIN job_stage s ON s.id = w.stage_id
-    WHERE w.end_ms IS NOT NULL GROUP BY s.job_id, w.person_id) w ON w.job_id = h.job_id AND w.person_id = h.person_id
-  JOIN job j ON j.id = coalesce(h.job_id, w.job_id) WHERE coalesce(h.worked_ms, 0) <> coalesce(w.ms, 0)`;
+const USES = apart(
+  `SELECT s.job_id, e.key AS of_id, e.value AS kept, 0 AS again FROM job_sum s, json_each(s.uses) e
+    UNION ALL SELECT e.job_id, b.item_id, 0, e.pieces FROM pad_event e JOIN pad_batch b ON b.id = e.batch_id
+      WHERE e.used = 1 AND e.job_id IS NOT NULL`,
+  1,
+);
+const WORKED = apart(
+  `SELECT job_id, person_id AS of_id, worked_ms AS kept, 0 AS again FROM job_hand
+    UNION ALL SELECT s.job_id, w.person_id, 0, w.end_ms - w.start_ms FROM stage_work w JOIN job_stage s ON s.id = w.stage_id
+      WHERE w.end_ms IS NOT NULL`,
+  60_000,
+);
 
 const PARTS = `SELECT i.number, b.job_id AS jobId, i.bill, i.totals, n.net_minor AS kept FROM billed_job b
   JOIN invoice i ON i.id = b.invoice_id LEFT JOIN collective_net n ON n.invoice_id = b.invoice_id AND n.job_id = b.job_id
