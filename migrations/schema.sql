@@ -1686,7 +1686,7 @@ CREATE INDEX invoice_share ON invoice (share_of_id);
 
 CREATE INDEX invoice_unasked ON invoice (issued_day) WHERE to_pay_minor = 0;
 
-CREATE INDEX job_collected ON job (collected_ms, redo_of_job_id, id, purpose, arrived_ms) WHERE collected_ms IS NOT NULL;
+CREATE INDEX job_collected ON job (collected_ms, redo_of_job_id, id, number, purpose, arrived_ms) WHERE collected_ms IS NOT NULL;
 
 CREATE INDEX job_customer ON job (customer_id, redo_of_job_id, collected_ms);
 

@@ -9,6 +9,7 @@ export type Span = { readonly fromMs: number; readonly toMs: number };
 /** A collected job with everything that was redone of it, whenever that was. Minor units; whole minutes for the job. */
 export type JobSums = {
   readonly jobId: JobId;
+  readonly jobNumber: number;
   readonly purpose: Purpose;
   readonly collectedMs: EpochMs;
   readonly netMinor: number;
@@ -22,29 +23,29 @@ export type JobSums = {
 const REDONE = `WITH RECURSIVE up (id, rootId) AS (
     SELECT id, redo_of_job_id FROM job INDEXED BY job_redo WHERE redo_of_job_id IS NOT NULL
     UNION SELECT u.id, j.redo_of_job_id FROM up u CROSS JOIN job j ON j.id = u.rootId WHERE j.redo_of_job_id IS NOT NULL),
-  redone (rootId, id) AS MATERIALIZED (SELECT u.rootId, u.id FROM up u CROSS JOIN job r ON r.id = u.rootId
+  redone (root, id) AS MATERIALIZED (SELECT r.number, u.id FROM up u CROSS JOIN job r ON r.id = u.rootId
     WHERE r.redo_of_job_id IS NULL AND r.collected_ms >= :fromMs AND r.collected_ms < :toMs)`;
 
 /**
  * Rows of each job `f` collected in `[:fromMs, :toMs)` that is no redo, and of each that was redone of such a one:
- * first the id of the job that they are charged to, then `columns`. In no order.
+ * first the number of the job that they are charged to, then `columns`. In no order.
  */
 export function ofFamily(columns: string, joins: string): string {
-  return `${REDONE} SELECT f.id, ${columns} FROM job f INDEXED BY job_collected ${joins}
+  return `${REDONE} SELECT f.number, ${columns} FROM job f INDEXED BY job_collected ${joins}
       WHERE f.collected_ms >= :fromMs AND f.collected_ms < :toMs AND f.redo_of_job_id IS NULL
-    UNION ALL SELECT r.rootId, ${columns} FROM redone r CROSS JOIN job f ON f.id = r.id ${joins}`;
+    UNION ALL SELECT r.root, ${columns} FROM redone r CROSS JOIN job f ON f.id = r.id ${joins}`;
 }
 
 const SUMS = ofFamily(
-  'f.redo_of_job_id IS NULL, f.purpose, f.collected_ms, s.net_minor, s.drawn_minor, s.uses',
+  'f.redo_of_job_id IS NULL, f.id, f.purpose, f.collected_ms, s.net_minor, s.drawn_minor, s.uses',
   'LEFT JOIN job_sum s ON s.job_id = f.id',
 );
 const HANDS = ofFamily('h.person_id, h.worked_ms', 'CROSS JOIN job_hand h ON h.job_id = f.id');
 
-type Sum = readonly [JobId, 0 | 1, Purpose, EpochMs, number | null, number | null, string | null];
-type Hand = readonly [JobId, PersonId, number];
-type Worked = { readonly personId: PersonId; ms: number };
-type Made = { -readonly [K in Exclude<keyof JobSums, 'worked'>]: JobSums[K] } & { readonly worked: Worked[] };
+type Sum = readonly [number, 0 | 1, JobId, Purpose, EpochMs, number | null, number | null, string | null];
+type Hand = readonly [number, PersonId, number];
+type Writable<T> = { -readonly [K in keyof T]: T[K] };
+type Made = Writable<Omit<JobSums, 'worked'>> & { readonly worked: Writable<JobSums['worked'][number]>[] };
 
 /**
  * Jobs collected in the span: net of issued documents, material at the ledger's cost with the wear of pads and towels,
@@ -53,45 +54,53 @@ type Made = { -readonly [K in Exclude<keyof JobSums, 'worked'>]: JobSums[K] } & 
  */
 export function jobSums(db: ReadDb, { fromMs, toMs }: Span): readonly JobSums[] {
   const made = summed(tuples<Sum>(db, SUMS, { fromMs, toMs }), wearOf(db));
-  for (const [jobId, personId, ms] of tuples<Hand>(db, HANDS, { fromMs, toMs })) {
-    const worked = made.get(jobId)?.worked;
+  for (const [number, personId, ms] of tuples<Hand>(db, HANDS, { fromMs, toMs })) {
+    const worked = made.get(number)?.worked;
     if (!worked || ms === 0) continue;
     const before = worked.find((w) => w.personId === personId);
-    if (before) before.ms += ms;
-    else worked.push({ personId, ms });
+    if (before) before.minutes = (msOf(before) + ms) / 60_000;
+    else worked.push({ personId, minutes: ms / 60_000 });
   }
-  return [...made.values()].map(withPeople);
+  const jobs = [...made.values()];
+  for (const job of jobs) {
+    if (job.worked.length > 1) job.worked.sort((a, b) => (a.personId < b.personId ? -1 : 1));
+    job.workedMin = Math.floor(job.worked.reduce((sum, w) => sum + msOf(w), 0) / 60_000);
+  }
+  return jobs;
 }
 
-function summed(rows: readonly Sum[], worn: (uses: string | null) => number): Map<JobId, Made> {
-  const made = new Map<JobId, Made>();
+function msOf({ minutes }: { readonly minutes: number }): number {
+  return Math.round(minutes * 60_000);
+}
+
+/** Each job without its people, made once: ten years have many. */
+function summed(rows: readonly Sum[], worn: (uses: string | null) => number): Map<number, Made> {
+  const made = new Map<number, Made>();
   const redone: Sum[] = [];
   for (const row of rows) {
-    const [jobId, first, purpose, collectedMs, net, drawn, uses] = row;
-    const materialMinor = (drawn ?? 0) + worn(uses);
+    const [number, first, jobId, purpose, collectedMs, net, drawn, uses] = row;
     if (first === 0) redone.push(row);
-    else
-      made.set(jobId, {
-        ...{ jobId, purpose, collectedMs, netMinor: net ?? 0, materialMinor },
-        ...{ workedMin: 0, worked: [] },
+    else {
+      const [netMinor, materialMinor] = [net ?? 0, (drawn ?? 0) + worn(uses)];
+      made.set(number, {
+        jobId,
+        jobNumber: number,
+        purpose,
+        collectedMs,
+        netMinor,
+        materialMinor,
+        workedMin: 0,
+        worked: [],
       });
+    }
   }
-  for (const [jobId, , , , net, drawn, uses] of redone) {
-    const of = made.get(jobId);
+  for (const [number, , , , , net, drawn, uses] of redone) {
+    const of = made.get(number);
     if (!of) continue;
     of.netMinor += net ?? 0;
     of.materialMinor += (drawn ?? 0) + worn(uses);
   }
   return made;
-}
-
-function withPeople({ worked, ...of }: Made): JobSums {
-  if (worked.length > 1) worked.sort((a, b) => (a.personId < b.personId ? -1 : 1));
-  return {
-    ...of,
-    workedMin: Math.floor(worked.reduce((sum, w) => sum + w.ms, 0) / 60_000),
-    worked: worked.map(({ personId, ms }) => ({ personId, minutes: ms / 60_000 })),
-  };
 }
 
 const PRICES = `SELECT i.id, l.last_cost_minor * 1.0 / l.last_cost_qty AS pieceMinor, coalesce(i.uses_per_life, 20) AS usesPerLife

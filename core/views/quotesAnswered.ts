@@ -1,4 +1,4 @@
-import { allRows } from '../db/prepared.ts';
+import { tuples } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { AnsweredQuote } from '../figures/rules/quoteBands.ts';
 import type { LocalDay } from '../shared/units.ts';
@@ -18,8 +18,7 @@ export function quotesAnswered(
   db: ReadDb,
   range: { readonly fromMs: number; readonly toMs: number; readonly today: LocalDay },
 ): readonly AnsweredQuote[] {
-  return allRows<Omit<AnsweredQuote, 'accepted'> & { accepted: number }>(db, ANSWERED, range).map((q) => ({
-    ...q,
-    accepted: q.accepted === 1,
-  }));
+  return tuples<readonly [number, number, 0 | 1]>(db, ANSWERED, range).map(
+    ([askedMinor, waitedDays, accepted]) => ({ askedMinor, waitedDays, accepted: accepted === 1 }),
+  );
 }
