@@ -28,6 +28,12 @@ const ABOUT_THE_WORK: Readonly<Record<string, string>> = {
   draw_without_item: 'what the shop used of things it keeps no item for',
   draw_settled: 'what became of that',
   pad_event: 'wear of the shop’s pads',
+  document_rest: 'what the documents and payments in the file leave to pay',
+  billed_share: 'which documents in the file bill the work',
+  job_unbilled: 'that a job in the file has no invoice yet',
+  collective_net: 'parts of the documents in the file',
+  job_sum: 'sums of documents, the stock ledger and pads',
+  job_hand: 'working times of the people of the shop',
 };
 
 test('a customer’s data is one file with all that was said, seen, agreed and paid, and nobody else’s', async () => {
