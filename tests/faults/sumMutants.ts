@@ -32,7 +32,7 @@ export const SUM_MUTANTS: readonly Mutant[] = [
     file: BILLING,
     find: 'CREATE TRIGGER invoice_share_gone BEFORE DELETE ON invoice\nBEGIN DELETE FROM billed_share WHERE invoice_id = OLD.id; END;',
     put: '',
-    tests: SUMS,
+    tests: ['tests/core/billing/split.test.ts'],
   },
   {
     what: 'the kept list of unbilled jobs does not notice that a job is ready',
