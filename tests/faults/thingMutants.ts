@@ -78,9 +78,9 @@ export const THING_MUTANTS: readonly Mutant[] = [
   },
   {
     what: 'a quoted thing alone on an invoice leaves the job in the list of what to bill',
-    file: 'core/views/billedWork.ts',
-    find: " OR l.value ->> 'quoted' IS NOT NULL",
-    put: '',
+    file: 'migrations/0009_billing.sql',
+    find: "OR l.value ->> 'quoted' IS NOT NULL)",
+    put: ')',
     tests: QUOTED,
   },
   {

@@ -141,7 +141,7 @@ function amountsToCredit<Id>(partial: StandingPartial<Id>, excess: Map<string, n
   });
 }
 
-/** By how much what is taken off is above the bill, by tax, in the amounts that the bill shows; and of one `more`. */
+/** By how much what is taken off is above the bill, by tax, in the amounts that the bill shows; and of the one with most left `more`. */
 function excessByTax<Id>(
   bill: Bill,
   partials: readonly StandingPartial<Id>[],
@@ -155,8 +155,11 @@ function excessByTax<Id>(
   for (const line of bill.lines) add(line.tax, -lineAmount(line));
   for (const extra of bill.extras) add(extra.tax, -extra.amountMinor);
   for (const { tax, totals } of besides) add(tax, bill.taxIncluded ? totals.toPayMinor : totals.netMinor);
-  const first = [...sums].find(([, amount]) => amount > 0)?.[0];
-  if (first !== undefined) sums.set(first, (sums.get(first) ?? 0) + more);
+  // Of a tax whose lines are all taken off already, no more can be.
+  const standing = standingByTax(partials);
+  const left = (key: string): number => (standing.get(key) ?? 0) - (sums.get(key) ?? 0);
+  const [most] = [...sums.keys()].filter((key) => (sums.get(key) ?? 0) > 0).sort((a, b) => left(b) - left(a));
+  if (most !== undefined) sums.set(most, (sums.get(most) ?? 0) + more);
   return sums;
 }
 

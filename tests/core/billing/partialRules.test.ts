@@ -124,6 +124,13 @@ describe('partial invoices and the one for the rest', () => {
   });
 });
 
+/** Billed in full and then worth next to nothing: the first tax, taken off whole, cannot give what rounding leaves over. */
+const TAKEN_OFF_WHOLE: Bill = {
+  lines: [line('labour.cut', 500, tax(0)), line('labour.cut', 346_822, tax(70_000))],
+  extras: [],
+  taxIncluded: false,
+};
+
 describe('beside partial invoices', () => {
   it('a prepayment, a split between two payers and a voucher leave the sum as it was', () => {
     fc.assert(
@@ -220,7 +227,7 @@ describe('beside partial invoices', () => {
         const all = [...families.flat().map((d) => d.totals), last];
         expect(sum(all.map((t) => t.toPayMinor))).toBe(totalsOf(less).toPayMinor);
       }),
-      { numRuns: 60 },
+      { numRuns: 60, examples: [[TAKEN_OFF_WHOLE, [[PPM], [0]], 3]] },
     );
   });
 });

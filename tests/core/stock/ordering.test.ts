@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ItemId, PurchaseOrderId } from '#core/shared/ids.ts';
-import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { sayError } from '#core/shared/text/sayError.ts';
 import type { LocalDay } from '#core/shared/units.ts';
-import { partsOf } from '../../../renderer/features/stock/looks.ts';
 import { bookJob, refusal, shelfShop } from './shelf.ts';
 
 const on = shelfShop();
@@ -46,24 +44,6 @@ describe('looking forward and ordering', () => {
     on.shop.write('stock.notToday', { itemId: on.shelf.compound });
     on.shop.at(Date.parse('2026-11-26T09:00:00Z'));
     expect((await on.board()).suggestions.flatMap((s) => s.lines)).toHaveLength(1);
-  });
-  it('says of what is short by the book that it is out, not on which day it runs out', async () => {
-    const { compound } = on.shelf;
-    on.shop.write('stock.waste', { itemId: compound, amount: 620_000, why: 'spilt' });
-    bookJob(on.shop, '2026-11-30', { heavyCutCompound: 400_000 });
-    const said = async () => {
-      const { suggestions } = await on.board();
-      const line = suggestions.flatMap((s) => s.lines).find((l) => l.itemId === compound);
-      return (
-        line &&
-        partsOf(PLAIN_MANNER, line.sentence)
-          .map((part) => part.text)
-          .join('')
-      );
-    };
-    expect(await said()).toMatch(/; nothing is left by the stock list\.$/);
-    on.shop.write('stock.waste', { itemId: compound, amount: 100_000, why: 'spilt' });
-    expect(await said()).toMatch(/; the stock list is 100 ml short already\.$/);
   });
   it('counts what waits, and finds an item by words of its name or by its barcode', async () => {
     expect(await on.shop.read('stock.needs', {})).toEqual({

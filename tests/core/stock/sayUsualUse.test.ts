@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { PLAIN_MANNER } from '#core/shared/text/manner.ts';
 import { partsOf } from '../../../renderer/features/stock/looks.ts';
-import { shelfShop } from './shelf.ts';
+import { bookJob, shelfShop } from './shelf.ts';
 
 const on = shelfShop();
 
@@ -29,5 +29,23 @@ describe('the reason of an order', () => {
     // little strays beside a lot of some 3 l, of which a thousandth may be short
     expect(inputs.find((i) => i.key === 'stock.in.mayLack')?.value).toMatchObject({ is: 'amount' });
     expect(inputs.some((i) => i.key === 'stock.in.safety')).toBe(false);
+  });
+  it('says of what is short by the book that it is out, not on which day it runs out', async () => {
+    const { compound } = on.shelf;
+    on.shop.write('stock.waste', { itemId: compound, amount: 620_000, why: 'spilt' });
+    bookJob(on.shop, '2026-11-30', { heavyCutCompound: 400_000 });
+    const said = async () => {
+      const { suggestions } = await on.board();
+      const line = suggestions.flatMap((s) => s.lines).find((l) => l.itemId === compound);
+      return (
+        line &&
+        partsOf(PLAIN_MANNER, line.sentence)
+          .map((part) => part.text)
+          .join('')
+      );
+    };
+    expect(await said()).toMatch(/; nothing is left by the stock list\.$/);
+    on.shop.write('stock.waste', { itemId: compound, amount: 100_000, why: 'spilt' });
+    expect(await said()).toMatch(/; the stock list is 100 ml short already\.$/);
   });
 });
