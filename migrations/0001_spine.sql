@@ -35,6 +35,13 @@ CREATE TABLE person (                     -- people who work in the shop; owned 
   revision    INTEGER NOT NULL DEFAULT 1
 ) STRICT;
 
+CREATE TABLE hour_cost (                  -- what an hour of somebody's work costs the shop, for owners alone; owned by core/access
+  person_id  TEXT NOT NULL REFERENCES person (id),
+  from_day   TEXT NOT NULL CHECK (length(from_day) = 10), -- from this day until a later row
+  hour_minor INTEGER NOT NULL CHECK (hour_minor >= 0),
+  PRIMARY KEY (person_id, from_day)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE session (                    -- who is at which window; owned by core/access
   token_hash TEXT PRIMARY KEY,            -- SHA-256 of the token, hex
   person_id  TEXT NOT NULL REFERENCES person (id),

@@ -222,19 +222,23 @@ CREATE TABLE job_hand (                   -- time that somebody worked on a job,
   job_id    TEXT NOT NULL REFERENCES job (id),
   person_id TEXT NOT NULL REFERENCES person (id),
   worked_ms INTEGER NOT NULL CHECK (worked_ms >= 0),
+  first_ms  INTEGER NOT NULL,              -- no stretch began before, or after last_ms; corrected ones may lie within
+  last_ms   INTEGER NOT NULL CHECK (last_ms >= first_ms),
   PRIMARY KEY (job_id, person_id)
 ) STRICT, WITHOUT ROWID;
 CREATE TRIGGER stage_work_hand AFTER INSERT ON stage_work WHEN NEW.end_ms IS NOT NULL BEGIN
-  INSERT INTO job_hand (job_id, person_id, worked_ms)
-  SELECT s.job_id, NEW.person_id, NEW.end_ms - NEW.start_ms FROM job_stage s WHERE s.id = NEW.stage_id
-  ON CONFLICT (job_id, person_id) DO UPDATE SET worked_ms = worked_ms + excluded.worked_ms;
+  INSERT INTO job_hand (job_id, person_id, worked_ms, first_ms, last_ms)
+  SELECT s.job_id, NEW.person_id, NEW.end_ms - NEW.start_ms, NEW.start_ms, NEW.start_ms FROM job_stage s WHERE s.id = NEW.stage_id
+  ON CONFLICT (job_id, person_id) DO UPDATE SET worked_ms = worked_ms + excluded.worked_ms,
+    first_ms = min(first_ms, excluded.first_ms), last_ms = max(last_ms, excluded.last_ms);
 END;
 CREATE TRIGGER stage_work_hand_changed AFTER UPDATE ON stage_work BEGIN
   UPDATE job_hand SET worked_ms = worked_ms - (OLD.end_ms - OLD.start_ms) WHERE OLD.end_ms IS NOT NULL
     AND person_id = OLD.person_id AND job_id = (SELECT s.job_id FROM job_stage s WHERE s.id = OLD.stage_id);
-  INSERT INTO job_hand (job_id, person_id, worked_ms)
-  SELECT s.job_id, NEW.person_id, NEW.end_ms - NEW.start_ms FROM job_stage s WHERE s.id = NEW.stage_id AND NEW.end_ms IS NOT NULL
-  ON CONFLICT (job_id, person_id) DO UPDATE SET worked_ms = worked_ms + excluded.worked_ms;
+  INSERT INTO job_hand (job_id, person_id, worked_ms, first_ms, last_ms)
+  SELECT s.job_id, NEW.person_id, NEW.end_ms - NEW.start_ms, NEW.start_ms, NEW.start_ms FROM job_stage s WHERE s.id = NEW.stage_id AND NEW.end_ms IS NOT NULL
+  ON CONFLICT (job_id, person_id) DO UPDATE SET worked_ms = worked_ms + excluded.worked_ms,
+    first_ms = min(first_ms, excluded.first_ms), last_ms = max(last_ms, excluded.last_ms);
 END;
 CREATE TRIGGER stage_work_hand_gone AFTER DELETE ON stage_work WHEN OLD.end_ms IS NOT NULL BEGIN
   UPDATE job_hand SET worked_ms = worked_ms - (OLD.end_ms - OLD.start_ms)

@@ -443,17 +443,19 @@ CREATE TRIGGER stage_note_no_delete BEFORE DELETE ON stage_note BEGIN SELECT RAI
 CREATE TRIGGER stage_note_no_update BEFORE UPDATE ON stage_note BEGIN SELECT RAISE(ABORT, 'stage notes are append-only'); END;
 
 CREATE TRIGGER stage_work_hand AFTER INSERT ON stage_work WHEN NEW.end_ms IS NOT NULL BEGIN
-  INSERT INTO job_hand (job_id, person_id, worked_ms)
-  SELECT s.job_id, NEW.person_id, NEW.end_ms - NEW.start_ms FROM job_stage s WHERE s.id = NEW.stage_id
-  ON CONFLICT (job_id, person_id) DO UPDATE SET worked_ms = worked_ms + excluded.worked_ms;
+  INSERT INTO job_hand (job_id, person_id, worked_ms, first_ms, last_ms)
+  SELECT s.job_id, NEW.person_id, NEW.end_ms - NEW.start_ms, NEW.start_ms, NEW.start_ms FROM job_stage s WHERE s.id = NEW.stage_id
+  ON CONFLICT (job_id, person_id) DO UPDATE SET worked_ms = worked_ms + excluded.worked_ms,
+    first_ms = min(first_ms, excluded.first_ms), last_ms = max(last_ms, excluded.last_ms);
 END;
 
 CREATE TRIGGER stage_work_hand_changed AFTER UPDATE ON stage_work BEGIN
   UPDATE job_hand SET worked_ms = worked_ms - (OLD.end_ms - OLD.start_ms) WHERE OLD.end_ms IS NOT NULL
     AND person_id = OLD.person_id AND job_id = (SELECT s.job_id FROM job_stage s WHERE s.id = OLD.stage_id);
-  INSERT INTO job_hand (job_id, person_id, worked_ms)
-  SELECT s.job_id, NEW.person_id, NEW.end_ms - NEW.start_ms FROM job_stage s WHERE s.id = NEW.stage_id AND NEW.end_ms IS NOT NULL
-  ON CONFLICT (job_id, person_id) DO UPDATE SET worked_ms = worked_ms + excluded.worked_ms;
+  INSERT INTO job_hand (job_id, person_id, worked_ms, first_ms, last_ms)
+  SELECT s.job_id, NEW.person_id, NEW.end_ms - NEW.start_ms, NEW.start_ms, NEW.start_ms FROM job_stage s WHERE s.id = NEW.stage_id AND NEW.end_ms IS NOT NULL
+  ON CONFLICT (job_id, person_id) DO UPDATE SET worked_ms = worked_ms + excluded.worked_ms,
+    first_ms = min(first_ms, excluded.first_ms), last_ms = max(last_ms, excluded.last_ms);
 END;
 
 CREATE TRIGGER stage_work_hand_gone AFTER DELETE ON stage_work WHEN OLD.end_ms IS NOT NULL BEGIN
@@ -829,6 +831,13 @@ CREATE TABLE finding (                    -- a defect on a panel
   removed_ms    INTEGER                   -- taken back, null = stands
 ) STRICT;
 
+CREATE TABLE hour_cost (                  -- what an hour of somebody's work costs the shop, for owners alone; owned by core/access
+  person_id  TEXT NOT NULL REFERENCES person (id),
+  from_day   TEXT NOT NULL CHECK (length(from_day) = 10), -- from this day until a later row
+  hour_minor INTEGER NOT NULL CHECK (hour_minor >= 0),
+  PRIMARY KEY (person_id, from_day)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE inspection (                 -- one look at the paint per job, before and after work
   id         TEXT PRIMARY KEY,
   job_id     TEXT NOT NULL UNIQUE REFERENCES job (id),
@@ -927,6 +936,8 @@ CREATE TABLE job_hand (                   -- time that somebody worked on a job,
   job_id    TEXT NOT NULL REFERENCES job (id),
   person_id TEXT NOT NULL REFERENCES person (id),
   worked_ms INTEGER NOT NULL CHECK (worked_ms >= 0),
+  first_ms  INTEGER NOT NULL,              -- no stretch began before, or after last_ms; corrected ones may lie within
+  last_ms   INTEGER NOT NULL CHECK (last_ms >= first_ms),
   PRIMARY KEY (job_id, person_id)
 ) STRICT, WITHOUT ROWID;
 

@@ -39,6 +39,9 @@ const SHOP = {
   paper: 'A4',
 } as const;
 
+/** With what the shop pays on top of the pay: the owner's, then the technicians' in the order of the crew. */
+const HOUR_COSTS = [4200, 3450, 3100, 2900, 2650] as const;
+
 /** The price of an hour went up some months before the demo's day. */
 const DEARER_DAYS_AGO = 300;
 
@@ -64,6 +67,7 @@ export function setUpShop(door: BatchDoor, firstDay: LocalDay, day: LocalDay): r
   });
   door.as({ id: ownerId, name: owner.name, role: 'owner' });
   giveAccount(door);
+  giveCosts(door, day);
   givePrices(door);
   const staff = door.read('access.people', {});
   return PEOPLE.map((p) => {
@@ -84,6 +88,22 @@ function giveAccount(door: BatchDoor): void {
   const { shop } = door.read('shop.page', {});
   const changes = [{ setting: 'billing.iban', value: ACCOUNT }];
   if (shop) door.write('shop.changeSettings', { revision: shop.revision, changes });
+}
+
+/** What an hour of the owner and the technicians costs the shop; it went up with the price of an hour. */
+function giveCosts(door: BatchDoor, day: LocalDay): void {
+  const [owner, , ...technicians] = PEOPLE;
+  const staff = door.read('access.people', {});
+  for (const [i, { name }] of [owner, ...technicians].entries()) {
+    const person = staff.find((row) => row.name === name);
+    if (!person) continue;
+    const say = (fromDay: LocalDay, hourCostMinor: number) =>
+      door.write('access.setHourCost', { personId: person.id, fromDay, hourCostMinor, wasMinor: null });
+    const first = HOUR_COSTS[i] ?? 0;
+    say(person.startedDay, first);
+    if (person.startedDay < addLocalDays(day, -DEARER_DAYS_AGO))
+      say(addLocalDays(day, -DEARER_DAYS_AGO), first + 150);
+  }
 }
 
 /** What the shop charges beside its hours, and what it sells at one price. */

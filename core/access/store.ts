@@ -1,8 +1,8 @@
 import { and, eq, isNull, ne, sql } from 'drizzle-orm';
-import { person, session } from '../db/schema/access.ts';
+import { hourCost, person, session } from '../db/schema/access.ts';
 import type { ReadDb, WriteDb } from '../db/types.ts';
 import type { PersonId } from '../shared/ids.ts';
-import type { EpochMs } from '../shared/units.ts';
+import type { EpochMs, LocalDay } from '../shared/units.ts';
 
 export type PersonRow = typeof person.$inferSelect;
 
@@ -69,5 +69,26 @@ export function endSession(db: WriteDb, tokenHash: string, endedMs: EpochMs): vo
     .update(session)
     .set({ endedMs })
     .where(and(eq(session.tokenHash, tokenHash), isNull(session.endedMs)))
+    .run();
+}
+
+export type HourCost = typeof hourCost.$inferSelect;
+
+export function allHourCosts(db: ReadDb): HourCost[] {
+  return db.orm.select().from(hourCost).orderBy(hourCost.personId, hourCost.fromDay).all();
+}
+
+export function putHourCost(db: WriteDb, row: HourCost): void {
+  db.orm
+    .insert(hourCost)
+    .values(row)
+    .onConflictDoUpdate({ target: [hourCost.personId, hourCost.fromDay], set: { hourMinor: row.hourMinor } })
+    .run();
+}
+
+export function dropHourCost(db: WriteDb, personId: PersonId, fromDay: LocalDay): void {
+  db.orm
+    .delete(hourCost)
+    .where(and(eq(hourCost.personId, personId), eq(hourCost.fromDay, fromDay)))
     .run();
 }

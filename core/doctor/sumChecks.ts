@@ -10,6 +10,7 @@ export const sumChecks: readonly Check[] = [
   { name: 'job.drawn', run: (db) => jobsOf(db, DRAWN) },
   { name: 'job.uses', run: (db) => jobsOf(db, USES) },
   { name: 'job.worked', run: (db) => jobsOf(db, WORKED) },
+  { name: 'job.began', run: (db) => jobsOf(db, BEGAN) },
 ];
 
 function jobsOf(db: ReadDb, sql: string): readonly Broken[] {
@@ -50,6 +51,12 @@ const WORKED = apart(
       WHERE w.end_ms IS NOT NULL`,
   60_000,
 );
+
+/** Minutes by which a stretch lies outside of those between which all are said to have begun. */
+const BEGAN = `SELECT j.number, max(h.first_ms - w.start_ms, w.start_ms - h.last_ms) / 60000 AS kept, 0 AS again
+  FROM stage_work w JOIN job_stage s ON s.id = w.stage_id JOIN job j ON j.id = s.job_id
+    JOIN job_hand h ON h.job_id = s.job_id AND h.person_id = w.person_id
+  WHERE w.end_ms IS NOT NULL AND (w.start_ms < h.first_ms OR w.start_ms > h.last_ms) ORDER BY j.number`;
 
 const PARTS = `SELECT i.number, b.job_id AS jobId, i.bill, i.totals, n.net_minor AS kept FROM billed_job b
   JOIN invoice i ON i.id = b.invoice_id LEFT JOIN collective_net n ON n.invoice_id = b.invoice_id AND n.job_id = b.job_id

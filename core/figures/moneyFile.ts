@@ -23,13 +23,14 @@ export function moneyFile(ctx: ReadCtx, asked: Asked): () => Promise<DocumentFil
 
 function tableOf(view: MoneyFiguresView, table: MoneyTable, t: Tell, write: Write): ChartTable {
   const sums = (s: MoneySums): readonly (string | number)[] => [
-    ...[s.jobs, write(s.netMinor), write(s.materialMinor), write(s.marginMinor), s.workedMin, s.bayMin],
+    ...[s.jobs, write(s.netMinor), write(s.materialMinor), write(s.labourMinor), write(s.marginMinor)],
+    ...[s.workedMin, s.unknownMin, s.bayMin],
     ...[write(s.perHourMinor), write(s.perBayHourMinor), view.currency],
   ];
   const heads = [
-    ...[t('figures.jobs'), t('figures.net'), t('figures.materials'), t('figures.marginWord')],
-    ...[t('figures.csv.workedMin'), t('figures.csv.bayMin'), t('figures.perWorked'), t('figures.perBay')],
-    t('figures.csv.currency'),
+    ...[t('figures.jobs'), t('figures.net'), t('figures.materials'), t('figures.labour')],
+    ...[t('figures.marginWord'), t('figures.csv.workedMin'), t('figures.csv.unknownMin')],
+    ...[t('figures.csv.bayMin'), t('figures.perWorked'), t('figures.perBay'), t('figures.csv.currency')],
   ];
   switch (table) {
     case 'kind':
@@ -71,8 +72,11 @@ function quotes({ quotes: q }: MoneyFiguresView, t: Tell, write: Write): ChartTa
 const AGES = ['notDue', 'upTo30', 'upTo60', 'upTo90', 'older'] as const;
 
 function owed({ now, warranty, currency }: MoneyFiguresView, t: Tell, write: Write): ChartTable {
-  const { jobs, workedMin, materialMinor } = warranty;
-  const redone = t('figures.warranty', { jobs, hours: `${workedMin} min`, material: write(materialMinor) });
+  const { jobs, workedMin, materialMinor, labourMinor } = warranty;
+  const redone = t('figures.warranty', {
+    ...{ jobs, hours: `${workedMin} min`, material: write(materialMinor) },
+    labour: labourMinor === 0 ? 'none' : write(labourMinor),
+  });
   return {
     columns: [t('figures.owedByAge'), t('figures.csv.amount'), t('figures.csv.currency')],
     rows: [

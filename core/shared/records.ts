@@ -11,6 +11,7 @@ export const RECORD_KINDS = [
   'estimate',
   'finding',
   'gap',
+  'hourCost',
   'invoice',
   'job',
   'line',

@@ -110,6 +110,9 @@ export function marginView(ctx: ReadCtx, range: Range): MarginView {
   const netMinor = sum((r) => r.netMinor);
   const materialMinor = sum((r) => r.materialMinor);
   const workedMin = sum((r) => r.workedMin);
-  const perHourMinor = workedMin === 0 ? 0 : Math.round(((netMinor - materialMinor) * 60) / workedMin);
-  return { ...range, jobs, netMinor, materialMinor, workedMin, perHourMinor };
+  const labourMinor = sum((r) => r.labourMinor);
+  const unknownMin = Math.floor(sum((r) => r.unknownMs) / 60_000);
+  const margin = netMinor - materialMinor - labourMinor;
+  const perHourMinor = workedMin === 0 ? 0 : Math.round((margin * 60) / workedMin);
+  return { ...range, jobs, netMinor, materialMinor, workedMin, labourMinor, unknownMin, perHourMinor };
 }

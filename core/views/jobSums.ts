@@ -3,6 +3,7 @@ import type { ReadDb } from '../db/types.ts';
 import type { JobId, PersonId } from '../shared/ids.ts';
 import type { EpochMs } from '../shared/units.ts';
 import type { Purpose } from '../shared/views/bookings.ts';
+import { type Labour, labourCosts } from './labourCost.ts';
 
 export type Span = { readonly fromMs: number; readonly toMs: number };
 
@@ -15,8 +16,11 @@ export type JobSums = {
   readonly netMinor: number;
   readonly materialMinor: number;
   readonly workedMin: number;
+  /** What its hours cost the shop, as far as is known; of `unknownMs` of them it is not. */
+  readonly labourMinor: number;
+  readonly unknownMs: number;
   /** Who worked on it, by id; nobody without any time. */
-  readonly worked: readonly { readonly personId: PersonId; readonly minutes: number }[];
+  readonly worked: readonly (Labour & { readonly personId: PersonId; readonly minutes: number })[];
 };
 
 /** What was redone of a job is charged to it, also what is redone a second time. */
@@ -40,33 +44,51 @@ const SUMS = ofFamily(
   'f.redo_of_job_id IS NULL, f.id, f.purpose, f.collected_ms, s.net_minor, s.drawn_minor, s.uses',
   'LEFT JOIN job_sum s ON s.job_id = f.id',
 );
-const HANDS = ofFamily('h.person_id, h.worked_ms', 'CROSS JOIN job_hand h ON h.job_id = f.id');
+const HANDS = ofFamily(
+  'h.person_id, h.worked_ms, h.first_ms, h.last_ms, h.job_id',
+  'CROSS JOIN job_hand h ON h.job_id = f.id',
+);
 
 type Sum = readonly [number, 0 | 1, JobId, Purpose, EpochMs, number | null, number | null, string | null];
-type Hand = readonly [number, PersonId, number];
+type Hand = readonly [number, PersonId, number, firstMs: number, lastMs: number, JobId];
 type Writable<T> = { -readonly [K in keyof T]: T[K] };
 type Made = Writable<Omit<JobSums, 'worked'>> & { readonly worked: Writable<JobSums['worked'][number]>[] };
 
 /**
  * Jobs collected in the span: net of issued documents, material at the ledger's cost with the wear of pads and towels,
- * time worked. A prepayment invoice and its deduction on the final one cancel out, and what a taxed voucher took off is
+ * time worked and what it cost. A prepayment invoice and its deduction on the final one cancel out, and what a taxed voucher took off is
  * the job's all the same, so each job's net counts once. A redo is no row of its own: it is charged to the job it repeats.
  */
 export function jobSums(db: ReadDb, { fromMs, toMs }: Span): readonly JobSums[] {
   const made = summed(tuples<Sum>(db, SUMS, { fromMs, toMs }), wearOf(db));
-  for (const [number, personId, ms] of tuples<Hand>(db, HANDS, { fromMs, toMs })) {
-    const worked = made.get(number)?.worked;
-    if (!worked || ms === 0) continue;
-    const before = worked.find((w) => w.personId === personId);
-    if (before) before.minutes = (msOf(before) + ms) / 60_000;
-    else worked.push({ personId, minutes: ms / 60_000 });
-  }
+  addHands(db, made, { fromMs, toMs });
   const jobs = [...made.values()];
   for (const job of jobs) {
     if (job.worked.length > 1) job.worked.sort((a, b) => (a.personId < b.personId ? -1 : 1));
     job.workedMin = Math.floor(job.worked.reduce((sum, w) => sum + msOf(w), 0) / 60_000);
   }
   return jobs;
+}
+
+/** Who worked how long at what cost. */
+function addHands(db: ReadDb, made: ReadonlyMap<number, Made>, span: Span): void {
+  const cost = labourCosts(db);
+  for (const [number, personId, workedMs, firstMs, lastMs, jobId] of tuples<Hand>(db, HANDS, span)) {
+    const job = made.get(number);
+    if (!job || workedMs === 0) continue;
+    const { labourMinor, unknownMs } = cost
+      ? cost({ jobId, personId, workedMs, firstMs, lastMs })
+      : { labourMinor: 0, unknownMs: workedMs };
+    job.labourMinor += labourMinor;
+    job.unknownMs += unknownMs;
+    const before = job.worked.find((w) => w.personId === personId);
+    if (!before) job.worked.push({ personId, minutes: workedMs / 60_000, labourMinor, unknownMs });
+    else {
+      before.minutes = (msOf(before) + workedMs) / 60_000;
+      before.labourMinor += labourMinor;
+      before.unknownMs += unknownMs;
+    }
+  }
 }
 
 function msOf({ minutes }: { readonly minutes: number }): number {
@@ -90,6 +112,8 @@ function summed(rows: readonly Sum[], worn: (uses: string | null) => number): Ma
         netMinor,
         materialMinor,
         workedMin: 0,
+        labourMinor: 0,
+        unknownMs: 0,
         worked: [],
       });
     }

@@ -16,7 +16,7 @@ export function marginRows(db: ReadDb, fromMs: number, toMs: number): readonly J
   return allRows<Called>(db, CALLED, { fromMs, toMs }).flatMap((called) => {
     const of = sums.get(called.jobId);
     if (!of) return [];
-    const { netMinor, materialMinor, workedMin } = of;
-    return [{ ...called, netMinor, materialMinor, workedMin }];
+    const { netMinor, materialMinor, workedMin, labourMinor, unknownMs } = of;
+    return [{ ...called, netMinor, materialMinor, workedMin, labourMinor, unknownMs }];
   });
 }

@@ -18,6 +18,7 @@ import type { Span } from './jobSums.ts';
 import { type JobBrought, jobsBrought } from './jobsBrought.ts';
 import { quotesAnswered } from './quotesAnswered.ts';
 import { shopOf } from './shop.ts';
+import { warrantyOf } from './warranty.ts';
 
 /** Up to so many days are told by week, more by month. */
 const BY_WEEK_DAYS = 100;
@@ -53,7 +54,7 @@ export function moneyFigures(ctx: ReadCtx, range: DayRange): MoneyFiguresView {
       answered: answered.length,
       accepted: answered.filter((q) => q.accepted).length,
     },
-    warranty: warranty(ctx.db, span, total.perHourMinor ?? 0),
+    warranty: warrantyOf(ctx.db, span, total),
     returning: returning(ctx.db, span),
   };
 }
@@ -100,21 +101,6 @@ function overTime(
     by,
     overTime: periods.map(({ day, toDay }, i) => ({ day, toDay, ...moneySums(of.get(i) ?? []) })),
   };
-}
-
-const REDONE = `SELECT count(*) AS jobs,
-    coalesce(sum((SELECT sum(h.worked_ms) FROM job_hand h WHERE h.job_id = j.id)), 0) / 60000 AS workedMin,
-    coalesce(sum((SELECT s.drawn_minor FROM job_sum s WHERE s.job_id = j.id)), 0) AS materialMinor
-  FROM job j INDEXED BY job_redo
-  WHERE j.redo_of_job_id IS NOT NULL AND j.collected_ms >= :fromMs AND j.collected_ms < :toMs`;
-
-/** Wages are not known here, so an hour lost costs what an hour brought; where that was a loss, nothing. */
-function warranty(db: ReadDb, span: Span, perHourMinor: number): MoneyFiguresView['warranty'] {
-  type Row = Omit<MoneyFiguresView['warranty'], 'costMinor'>;
-  const row = oneRow<Row>(db, REDONE, span);
-  if (!row) return { jobs: 0, workedMin: 0, materialMinor: 0 as Minor, costMinor: 0 as Minor };
-  const costMinor = row.materialMinor + Math.round((row.workedMin * Math.max(0, perHourMinor)) / 60);
-  return { ...row, costMinor: costMinor as Minor };
 }
 
 /** Of the jobs of each customer in the range, all but their very first are again. */

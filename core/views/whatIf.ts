@@ -18,6 +18,7 @@ import type { WhatIfStart } from '../shared/views/whatIf.ts';
 import { BAY_KINDS } from '../shared/vocabulary.ts';
 import type { WhatIfChange } from '../shared/whatIfChange.ts';
 import { baysSetup } from './baysSetup.ts';
+import { hourCosts } from './people.ts';
 import { shopOf } from './shop.ts';
 import { finishedByPurpose, firstAskedMs, pastJobs } from './whatIfJobs.ts';
 
@@ -72,8 +73,22 @@ export function whatIfStart(ctx: ReadCtx): WhatIfStart {
       kind,
       count: there.filter((b) => b.kind === kind).reduce((sum, b) => sum + b.capacity, 0),
     })),
-    people: technicians.map(({ personId, name }) => ({ personId, name })),
+    people: peopleOf(ctx, technicians),
   };
+}
+
+function peopleOf(ctx: ReadCtx, technicians: BaysSetupView['technicians']): WhatIfStart['people'] {
+  const now = new Map(
+    hourCosts(ctx)
+      .filter((cost) => cost.now)
+      .map((cost) => [cost.personId, cost.hourMinor]),
+  );
+  return technicians.map(({ personId, name, shifts }) => {
+    const hourMinor = now.get(personId);
+    const weekMin = shifts.reduce((sum, s) => sum + s.endMin - s.startMin, 0);
+    const weekMinor = hourMinor === undefined ? null : (Math.round((hourMinor * weekMin) / 60) as Minor);
+    return { personId, name, weekMinor };
+  });
 }
 
 /**

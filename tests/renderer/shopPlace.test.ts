@@ -95,6 +95,32 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await win.holds();
   });
 
+  it('says what an hour of somebody costs, asks about a digit too many, and takes it away', async () => {
+    const { page } = win;
+    type Row = { readonly fromDay: string; readonly hourMinor: number };
+    const costs = async () => (await win.call<Row[]>('access.hourCosts', {})).map((row) => row.hourMinor);
+    await page.getByRole('button', { name: /^People/ }).click();
+    await page.getByRole('button', { name: /^Wren Tarn/ }).click();
+    const hour = page.getByLabel('cost of an hour');
+    await hour.fill('28.50');
+    await page.getByRole('button', { name: 'Say it from this day on', exact: true }).click();
+    await expect.poll(costs).toEqual([2850]);
+    await page.getByRole('cell', { name: '€28.50' }).waitFor();
+    await hour.fill('2850');
+    await page.getByRole('button', { name: /^Say it/ }).click();
+    await page
+      .getByRole('alert')
+      .getByText(/a digit may be wrong/)
+      .waitFor();
+    await win.shot('shop-hour-cost');
+    await win.holds();
+    await page.getByRole('button', { name: 'It is meant: keep it' }).click();
+    await expect.poll(costs).toEqual([285_000]);
+    await page.getByRole('button', { name: /^Take away what holds from/ }).click();
+    await expect.poll(costs).toEqual([]);
+    await page.getByRole('button', { name: /^Bays and hours/ }).click();
+  });
+
   it('closes days and takes the closure back', async () => {
     const { page } = win;
     await page.getByText('Closed days, absences', { exact: true }).click();

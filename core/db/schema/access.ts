@@ -1,7 +1,7 @@
-import { integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+import { integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import type { PersonId } from '../../shared/ids.ts';
 import { ROLES } from '../../shared/roles.ts';
-import type { EpochMs, LocalDay } from '../../shared/units.ts';
+import type { EpochMs, LocalDay, Minor } from '../../shared/units.ts';
 
 /** People who work in the shop. */
 export const person = sqliteTable('person', {
@@ -18,6 +18,17 @@ export const person = sqliteTable('person', {
   endedDay: text('ended_day').$type<LocalDay>(),
   revision: integer('revision').notNull().default(1),
 });
+
+/** What an hour of somebody's work costs the shop, from a day until the next row. */
+export const hourCost = sqliteTable(
+  'hour_cost',
+  {
+    personId: text('person_id').$type<PersonId>().notNull(),
+    fromDay: text('from_day').$type<LocalDay>().notNull(),
+    hourMinor: integer('hour_minor').$type<Minor>().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.personId, table.fromDay] })],
+);
 
 /** Who is at which window. */
 export const session = sqliteTable('session', {

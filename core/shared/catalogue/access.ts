@@ -2,7 +2,14 @@ import { z } from 'zod';
 import { type Entry, read, write } from '../entry.ts';
 import type { PersonId } from '../ids.ts';
 import { ROLES } from '../roles.ts';
-import type { PinResult, PlacedStage, SignInResult, StaffRow, WhoIsHere } from '../views/people.ts';
+import type {
+  HourCostRow,
+  PinResult,
+  PlacedStage,
+  SignInResult,
+  StaffRow,
+  WhoIsHere,
+} from '../views/people.ts';
 import { localDayInput, personIdInput, revisionInput, tokenInput } from './inputs.ts';
 import { newPerson, pinInput } from './shopInputs.ts';
 
@@ -62,6 +69,27 @@ export const accessEntries = {
     about: 'Says somebody’s last day; what they did stays, what is still placed with them is listed.',
     input: z.strictObject({ personId: personIdInput, revision: revisionInput, lastDay: localDayInput }),
     touches: ['people', 'plan'],
+  }),
+  'access.hourCosts': read<readonly HourCostRow[]>()({
+    needs: 'owner',
+    about: 'What an hour of each person’s work costs the shop, by the day from which it does.',
+    input: nothing,
+    listens: ['people', 'shop'],
+  }),
+  'access.setHourCost': write<null>()({
+    needs: 'owner',
+    about:
+      'Says what an hour of somebody’s work costs the shop from a day on; null takes the row of that day away. Past days may be said anew: nobody was charged by it.',
+    input: z.strictObject({
+      personId: personIdInput,
+      fromDay: localDayInput,
+      hourCostMinor: z.int().min(0).max(100_000_000).nullable(),
+      /** What stood for that day where it was read; null for nothing. */
+      wasMinor: z.int().min(0).nullable(),
+      /** Five times as much as an hour around it costs, or a fifth, is meant. */
+      farMeant: z.boolean().default(false),
+    }),
+    touches: ['people'],
   }),
   'access.setPin': write<PinResult>()({
     needs: 'technician',

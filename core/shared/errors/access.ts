@@ -9,5 +9,13 @@ export type AccessErrors = {
   readonly PERSON_NAME_TAKEN: { readonly name: string };
   readonly PERSON_ENDED: { readonly name: string; readonly day: string };
   readonly PERSON_NOT_BEGUN: { readonly name: string; readonly day: string };
+  /** An hour that costs five times what those around it do, or a fifth: asked about. */
+  readonly HOUR_COST_FAR: { readonly name: string; readonly hourMinor: number; readonly nearMinor: number };
+  readonly HOUR_COST_DAY: {
+    readonly name: string;
+    readonly day: string;
+    readonly startedOnDay: string;
+    readonly latestOnDay: string;
+  };
   readonly ENDS_BEFORE_START: { readonly name: string; readonly started: string };
 };

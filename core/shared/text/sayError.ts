@@ -50,9 +50,9 @@ export function panelNames(locale: Locale, panels: readonly PanelId[], body?: Bo
 /**
  * The sentence of a refusal. Every code needs its text `error.<CODE>`, or this file does not compile.
  * Data is made sayable by its field name: `…AtMs` and `…AtMin` are instants, `…OnMs` their days with the year,
- * `…day` local days, `…Minor` money, `…TenthUm` film, `…Mileage` whole figures in the shop's groups, words of the
- * trade are translated, figures with a fraction have the shop's mark, lists are joined by commas; all else is filled in
- * as it is.
+ * `…day` local days, `…OnDay` with the year, `…Minor` money, `…TenthUm` film, `…Mileage` whole figures in the shop's
+ * groups, words of the trade are translated, figures with a fraction have the shop's mark, lists are joined by commas;
+ * all else is filled in as it is.
  * Panels are called as they are on the `body` beside them.
  */
 export function sayError(locale: Locale, error: PlainError, manner: Manner = PLAIN_MANNER): string {
@@ -102,6 +102,7 @@ export function sayable(
   if (typeof value === 'number') return sayableNumber(field, value, manner);
   if (typeof value === 'boolean') return value;
   if (typeof value !== 'string') return value === null || value === undefined ? '' : JSON.stringify(value);
+  if (/OnDay$/.test(field)) return date(manner, value as never);
   if (/day$/i.test(field) && /^\d{4}-\d{2}-\d{2}$/.test(value)) return dayText(manner, value as never);
   const word = field === 'setting' ? `setting.${value}` : `word.${WORD_FIELDS[field]}.${value}`;
   return isTextKey(word) ? say(locale, word) : value;

@@ -138,6 +138,9 @@ export type JobMarginRow = {
   readonly netMinor: number;
   readonly materialMinor: number;
   readonly workedMin: number;
+  /** What its hours cost, as far as is known; of `unknownMs` of them it is not. */
+  readonly labourMinor: number;
+  readonly unknownMs: number;
 };
 export type MarginView = {
   readonly fromDay: LocalDay;
@@ -146,7 +149,10 @@ export type MarginView = {
   readonly netMinor: number;
   readonly materialMinor: number;
   readonly workedMin: number;
-  /** Net less material, per worked hour, minor units. */
+  readonly labourMinor: number;
+  /** Of the minutes worked, those of people whose hour had no cost then. */
+  readonly unknownMin: number;
+  /** Net less material and labour as far as its cost is known, per worked hour, minor units. */
   readonly perHourMinor: number;
 };
 

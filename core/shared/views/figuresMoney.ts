@@ -13,7 +13,11 @@ export type MoneySums = {
   readonly workedMin: number;
   /** Open minutes in which their cars stood in a bay. */
   readonly bayMin: number;
-  /** Net less material: what wages, rent and the rest are paid from. */
+  /** What the hours worked cost the shop, as far as it is known. */
+  readonly labourMinor: Minor;
+  /** Of the minutes worked, those of people whose hour had no cost then. */
+  readonly unknownMin: number;
+  /** Net less material and labour: what rent and the rest are paid from, and hours of which no cost is known. */
   readonly marginMinor: Minor;
   /** The margin per hour worked and per hour in a bay; null without any. */
   readonly perHourMinor: Minor | null;
@@ -50,11 +54,15 @@ export type MoneyFiguresView = {
     readonly answered: number;
     readonly accepted: number;
   };
-  /** Work redone without pay, collected in the range: material at cost, hours at what an hour brought in the range. */
+  /**
+   * Work redone without pay, collected in the range: material and hours at cost, hours of which no cost is known at what
+   * an hour brought in the range before labour.
+   */
   readonly warranty: {
     readonly jobs: number;
     readonly workedMin: number;
     readonly materialMinor: Minor;
+    readonly labourMinor: Minor;
     readonly costMinor: Minor;
   };
   /** Jobs collected in the range by whether their customer had one collected before. */

@@ -168,6 +168,14 @@ export type StaffRow = {
   readonly revision: number;
 };
 
+/** What an hour of somebody's work costs the shop from a day on; `now`: it is the one that holds today. */
+export type HourCostRow = {
+  readonly personId: PersonId;
+  readonly fromDay: LocalDay;
+  readonly hourMinor: Minor;
+  readonly now: boolean;
+};
+
 /** A stage that is placed with a person from a day on. */
 export type PlacedStage = {
   readonly jobId: JobId;

@@ -1,5 +1,5 @@
 import type { PersonId } from '../ids.ts';
-import type { LocalDay, Ppm } from '../units.ts';
+import type { LocalDay, Minor, Ppm } from '../units.ts';
 import type { BayKind } from '../vocabulary.ts';
 import type { WhatIfChange } from '../whatIfChange.ts';
 import type { Purpose } from './bookings.ts';
@@ -72,5 +72,10 @@ export type WhatIfStart = {
     readonly sharePpm: Ppm;
   }[];
   readonly bays: readonly { readonly kind: BayKind; readonly count: number }[];
-  readonly people: readonly { readonly personId: PersonId; readonly name: string }[];
+  /** `weekMinor`: what their hours of a full week cost the shop now; null where nobody said what an hour costs. */
+  readonly people: readonly {
+    readonly personId: PersonId;
+    readonly name: string;
+    readonly weekMinor: Minor | null;
+  }[];
 };

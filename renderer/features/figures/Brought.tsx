@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { currencyDigits } from '#core/shared/money.ts';
 import { count, hours, moneyPlain } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
 import type { MoneyRow, MoneySums } from '#core/shared/views/figuresMoney.ts';
@@ -7,15 +8,20 @@ import { LinkButton } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { type Column, Table } from '../../ui/Table.tsx';
 import css from './figures.module.css';
+import { knowsLabour } from './parts.ts';
 
 type Cell = { readonly key: string; readonly head: string; readonly of: (sums: MoneySums) => string };
 
-function cells(t: Say, manner: Manner): readonly Cell[] {
+function cells(t: Say, manner: Manner, labour: boolean): readonly Cell[] {
   const money = (minor: number | null): string => (minor === null ? '–' : moneyPlain(manner, minor));
+  const whole = (minor: number): string => count(manner, minor / 10 ** currencyDigits(manner.currency));
   return [
     { key: 'jobs', head: t('figures.jobs'), of: (s) => count(manner, s.jobs) },
-    { key: 'net', head: t('figures.net'), of: (s) => money(s.netMinor) },
-    { key: 'material', head: t('figures.materials'), of: (s) => money(s.materialMinor) },
+    { key: 'net', head: t('figures.net'), of: (s) => whole(s.netMinor) },
+    { key: 'material', head: t('figures.materials'), of: (s) => whole(s.materialMinor) },
+    ...(labour
+      ? [{ key: 'labour', head: t('figures.labour'), of: (s: MoneySums) => whole(s.labourMinor) }]
+      : []),
     { key: 'worked', head: t('figures.workedHours'), of: (s) => hours(manner, s.workedMin).value },
     { key: 'hour', head: t('figures.perWorked'), of: (s) => money(s.perHourMinor) },
     { key: 'bay', head: t('figures.perBay'), of: (s) => money(s.perBayHourMinor) },
@@ -33,7 +39,7 @@ export function Brought<R extends MoneyRow<string>>(props: {
 }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const figures = cells(t, manner);
+  const figures = cells(t, manner, knowsLabour(props.total));
   const columns: readonly Column<R>[] = [
     {
       key: 'name',
@@ -53,7 +59,10 @@ export function Brought<R extends MoneyRow<string>>(props: {
   ];
   return (
     <section aria-label={props.title}>
-      <Head title={props.title} note={t('figures.marginNote', { jobs: props.total.jobs })}>
+      <Head
+        title={props.title}
+        note={t('figures.whole', { jobs: props.total.jobs, currency: manner.currency })}
+      >
         <LinkButton
           quiet
           busy={props.busy}

@@ -4,9 +4,10 @@ import { count, hours, money, moneyPlain } from '#core/shared/text/format.ts';
 import type { MoneyFiguresView } from '#core/shared/views/figuresMoney.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Columns } from '../../ui/charts/Columns.tsx';
-import { Table } from '../../ui/Table.tsx';
+import { type Column, Table } from '../../ui/Table.tsx';
 import { Chart } from './Chart.tsx';
 import { periodHead } from './Drift.tsx';
+import { knowsLabour } from './parts.ts';
 
 type Period = MoneyFiguresView['overTime'][number];
 
@@ -19,11 +20,10 @@ export function MarginOver(props: {
   const t = useText();
   const manner = useManner();
   const { overTime, by, total } = props.view;
-  const plain = (minor: number): string => moneyPlain(manner, minor);
-  const right = 'right' as const;
+  const title = t('figures.marginOver', { labour: knowsLabour(total) });
   return (
     <Chart
-      title={t('figures.marginOver')}
+      title={title}
       note={
         total.perBayHourMinor === null
           ? undefined
@@ -33,7 +33,7 @@ export function MarginOver(props: {
       onCsv={props.onCsv}
       chart={
         <Columns
-          label={t('figures.marginOver')}
+          label={title}
           format={(value) => count(manner, value / 10 ** currencyDigits(manner.currency))}
           columns={overTime.map((p) => ({
             key: p.day,
@@ -44,26 +44,36 @@ export function MarginOver(props: {
           }))}
         />
       }
-      table={
-        <Table<Period>
-          label={t('figures.marginOver')}
-          rows={overTime}
-          rowKey={(p) => p.day}
-          columns={[
-            { key: 'day', head: t('figures.csv.from'), cell: (p) => p.day },
-            { key: 'to', head: t('figures.csv.to'), cell: (p) => p.toDay },
-            { key: 'net', head: t('figures.net'), align: right, cell: (p) => plain(p.netMinor) },
-            { key: 'mat', head: t('figures.materials'), align: right, cell: (p) => plain(p.materialMinor) },
-            { key: 'margin', head: t('figures.marginWord'), align: right, cell: (p) => plain(p.marginMinor) },
-            {
-              key: 'worked',
-              head: t('figures.workedHours'),
-              align: right,
-              cell: (p) => hours(manner, p.workedMin).value,
-            },
-          ]}
-        />
-      }
+      table={<PeriodTable title={title} view={props.view} />}
+    />
+  );
+}
+
+function PeriodTable(props: { readonly title: string; readonly view: MoneyFiguresView }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { overTime, total } = props.view;
+  const sum = (key: string, head: string, of: (p: Period) => number): Column<Period> => ({
+    ...{ key, head, align: 'right' },
+    cell: (p) => moneyPlain(manner, of(p)),
+  });
+  return (
+    <Table<Period>
+      label={props.title}
+      rows={overTime}
+      rowKey={(p) => p.day}
+      columns={[
+        { key: 'day', head: t('figures.csv.from'), cell: (p) => p.day },
+        { key: 'to', head: t('figures.csv.to'), cell: (p) => p.toDay },
+        sum('net', t('figures.net'), (p) => p.netMinor),
+        sum('mat', t('figures.materials'), (p) => p.materialMinor),
+        ...(knowsLabour(total) ? [sum('labour', t('figures.labour'), (p) => p.labourMinor)] : []),
+        sum('margin', t('figures.marginWord'), (p) => p.marginMinor),
+        {
+          ...{ key: 'worked', head: t('figures.workedHours'), align: 'right' },
+          cell: (p) => hours(manner, p.workedMin).value,
+        },
+      ]}
     />
   );
 }

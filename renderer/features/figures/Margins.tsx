@@ -10,6 +10,7 @@ import { go } from '../../ui/router.ts';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { type Column, Table } from '../../ui/Table.tsx';
 import css from './figures.module.css';
+import { knowsLabour } from './parts.ts';
 
 /** The latest jobs that were collected; all of the range count in the sums. */
 const SHOWN = 8;
@@ -20,6 +21,7 @@ export function Margins(props: { readonly fromDay: LocalDay; readonly toDay: Loc
   const manner = useManner();
   const view = useQuery('figures.margin', props);
   const jobs = view.data?.jobs ?? [];
+  const labour = view.data ? knowsLabour(view.data) : false;
   const note = view.data ? t('figures.marginNote', { jobs: jobs.length }) : undefined;
   return (
     <section aria-label={t('figures.margin')}>
@@ -30,19 +32,20 @@ export function Margins(props: { readonly fromDay: LocalDay; readonly toDay: Loc
       {view.data && jobs.length > 0 ? (
         <>
           <p className={css['say']}>
-            {t('figures.perHour', { money: money(manner, view.data.perHourMinor) })}
+            {t('figures.perHour', { money: money(manner, view.data.perHourMinor), labour })}
           </p>
           <Table<JobMarginRow>
             label={t('figures.margin')}
             rows={jobs.slice(-SHOWN).toReversed()}
             rowKey={(row) => row.jobId}
             onOpen={(key) => go(`/jobs/${key}`)}
-            columns={marginColumns(t, manner)}
+            columns={marginColumns(t, manner, labour)}
             sum={[
               '',
               t('figures.all.jobs'),
               moneyPlain(manner, view.data.netMinor),
               moneyPlain(manner, view.data.materialMinor),
+              ...(labour ? [moneyPlain(manner, view.data.labourMinor)] : []),
               hours(manner, view.data.workedMin).value,
             ]}
           />
@@ -52,7 +55,7 @@ export function Margins(props: { readonly fromDay: LocalDay; readonly toDay: Loc
   );
 }
 
-function marginColumns(t: Say, manner: Manner): readonly Column<JobMarginRow>[] {
+function marginColumns(t: Say, manner: Manner, labour: boolean): readonly Column<JobMarginRow>[] {
   return [
     {
       key: 'job',
@@ -75,6 +78,7 @@ function marginColumns(t: Say, manner: Manner): readonly Column<JobMarginRow>[] 
       width: '84px',
       cell: (row) => moneyPlain(manner, row.materialMinor),
     },
+    ...(labour ? [labourColumn(t, manner)] : []),
     {
       key: 'worked',
       head: t('figures.worked'),
@@ -83,4 +87,14 @@ function marginColumns(t: Say, manner: Manner): readonly Column<JobMarginRow>[] 
       cell: (row) => hours(manner, row.workedMin).value,
     },
   ];
+}
+
+function labourColumn(t: Say, manner: Manner): Column<JobMarginRow> {
+  return {
+    key: 'labour',
+    head: t('figures.labour'),
+    align: 'right',
+    width: '84px',
+    cell: (row) => moneyPlain(manner, row.labourMinor),
+  };
 }

@@ -9,6 +9,13 @@ import css from './figures.module.css';
 
 const AGES = ['notDue', 'upTo30', 'upTo60', 'upTo90', 'older'] as const;
 
+type Fact = {
+  readonly key: string;
+  readonly label: string;
+  readonly value: string;
+  readonly lit: boolean;
+};
+
 /** What is owed by age and held now; what redone work cost; how many customers came again. */
 export function MoneyNow(props: {
   readonly view: MoneyFiguresView;
@@ -16,34 +23,7 @@ export function MoneyNow(props: {
   readonly onCsv: () => void;
 }): ReactNode {
   const t = useText();
-  const manner = useManner();
-  const { now, warranty, returning } = props.view;
-  const facts = [
-    ...AGES.map((age) => ({
-      key: age,
-      label: t(`figures.owed.${age}`),
-      value: money(manner, now.ageing[`${age}Minor`]),
-      lit: age !== 'notDue' && now.ageing[`${age}Minor`] > 0,
-    })),
-    { key: 'held', label: t('figures.deposits'), value: money(manner, now.depositsMinor), lit: false },
-    { key: 'credit', label: t('figures.credits'), value: money(manner, now.creditsMinor), lit: false },
-    {
-      key: 'redone',
-      label: t('figures.warranty', {
-        jobs: warranty.jobs,
-        hours: amountText(hours(manner, warranty.workedMin)),
-        material: money(manner, warranty.materialMinor),
-      }),
-      value: money(manner, warranty.costMinor),
-      lit: false,
-    },
-    {
-      key: 'again',
-      label: t('figures.returning', { customers: returning.customers }),
-      value: t('figures.bandOf', { accepted: returning.again, answered: returning.jobs }),
-      lit: false,
-    },
-  ];
+  const facts = useFacts(props.view);
   return (
     <section aria-label={t('figures.owedByAge')}>
       <Head title={t('figures.owedByAge')}>
@@ -69,4 +49,37 @@ export function MoneyNow(props: {
       </dl>
     </section>
   );
+}
+
+function useFacts(view: MoneyFiguresView): readonly Fact[] {
+  const t = useText();
+  const manner = useManner();
+  const { now, warranty, returning } = view;
+  return [
+    ...AGES.map((age) => ({
+      key: age,
+      label: t(`figures.owed.${age}`),
+      value: money(manner, now.ageing[`${age}Minor`]),
+      lit: age !== 'notDue' && now.ageing[`${age}Minor`] > 0,
+    })),
+    { key: 'held', label: t('figures.deposits'), value: money(manner, now.depositsMinor), lit: false },
+    { key: 'credit', label: t('figures.credits'), value: money(manner, now.creditsMinor), lit: false },
+    {
+      key: 'redone',
+      label: t('figures.warranty', {
+        jobs: warranty.jobs,
+        hours: amountText(hours(manner, warranty.workedMin)),
+        material: money(manner, warranty.materialMinor),
+        labour: warranty.labourMinor === 0 ? 'none' : money(manner, warranty.labourMinor),
+      }),
+      value: money(manner, warranty.costMinor),
+      lit: false,
+    },
+    {
+      key: 'again',
+      label: t('figures.returning', { customers: returning.customers }),
+      value: t('figures.bandOf', { accepted: returning.again, answered: returning.jobs }),
+      lit: false,
+    },
+  ];
 }

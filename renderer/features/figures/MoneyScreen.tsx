@@ -4,10 +4,11 @@ import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useText } from '../../bridge/texts.tsx';
 import { Place } from '../../ui/Layout.tsx';
-import { Caution, Empty, Refusal, Waiting } from '../../ui/States.tsx';
+import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
 import { Brought } from './Brought.tsx';
 import { FiguresNav } from './FiguresNav.tsx';
 import css from './figures.module.css';
+import { LabourNote } from './LabourNote.tsx';
 import { useLookBack } from './LookBack.tsx';
 import { MarginOver } from './MarginOver.tsx';
 import { MoneyNow } from './MoneyNow.tsx';
@@ -61,7 +62,7 @@ function Money(props: { readonly view: MoneyFiguresView }): ReactNode {
               busy={file.busy}
               onCsv={csv('technician')}
             />
-            <Caution>{t('figures.wages')}</Caution>
+            <LabourNote view={view} />
           </>
         ) : null}
       </div>

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { count } from '#core/shared/text/format.ts';
+import { count, money } from '#core/shared/text/format.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Row } from '../../ui/Layout.tsx';
@@ -35,14 +35,7 @@ export function WhatIfQuestions(
         onChange={(v) => onChange({ ...form, longerMin: v ?? 0 })}
       />
       <Trade {...props} />
-      <MoneyField
-        label={t('whatIf.cost')}
-        value={form.costWeekMinor}
-        min={0}
-        max={100_000_000}
-        note={t('whatIf.cost.note')}
-        onChange={(v) => onChange({ ...form, costWeekMinor: v ?? 0 })}
-      />
+      <Cost {...props} />
       <Row>
         <Button
           kind="go"
@@ -55,6 +48,34 @@ export function WhatIfQuestions(
         <LinkButton onPress={props.onClear}>{t('whatIf.clear')}</LinkButton>
       </Row>
     </div>
+  );
+}
+
+/** What the change costs a week; of another technician at the same hours it is known what one like them costs. */
+function Cost({ start, form, onChange }: QuestionProps): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const like = form.hours === 'same' ? start.people.find((p) => p.personId === form.like) : undefined;
+  const usual = like?.weekMinor ? like.weekMinor * form.people : null;
+  const said = usual === null ? '' : money(manner, usual);
+  return (
+    <>
+      <MoneyField
+        label={t('whatIf.cost')}
+        value={form.costWeekMinor}
+        min={0}
+        max={100_000_000}
+        note={usual === null ? t('whatIf.cost.note') : t('whatIf.cost.like', { name: like?.name ?? '' })}
+        onChange={(v) => onChange({ ...form, costWeekMinor: v ?? 0 })}
+      />
+      {usual === null || usual === form.costWeekMinor ? null : (
+        <Row>
+          <LinkButton quiet onPress={() => onChange({ ...form, costWeekMinor: usual })}>
+            {t('whatIf.cost.take', { money: said })}
+          </LinkButton>
+        </Row>
+      )}
+    </>
   );
 }
 

@@ -56,3 +56,8 @@ export function addParts(all: readonly UtilizationParts[]): UtilizationParts {
 export function busyShare(parts: UtilizationParts): number {
   return parts.availableMin === 0 ? 0 : (parts.attendedMin + parts.cureMin) / parts.availableMin;
 }
+
+/** Whether of any hour worked the cost is known: only then the margin is after labour. */
+export function knowsLabour(sums: { readonly workedMin: number; readonly unknownMin: number }): boolean {
+  return sums.unknownMin < sums.workedMin;
+}

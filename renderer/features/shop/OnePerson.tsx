@@ -13,6 +13,7 @@ import { Elsewhere } from '../../ui/Elsewhere.tsx';
 import { TextField } from '../../ui/Field.tsx';
 import { Row, Stack } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
+import { HourCosts } from './HourCosts.tsx';
 import { Leaving } from './Leaving.tsx';
 import { NewPin } from './NewPin.tsx';
 import { Saved } from './Saved.tsx';
@@ -83,6 +84,7 @@ export function OnePerson(props: { readonly person: StaffRow }): ReactNode {
       </Row>
       <Refusal refusal={change.refusal} />
       <PinOf person={person} />
+      {off === undefined ? <HourCosts person={person} /> : null}
       <Leaving person={person} />
     </Stack>
   );

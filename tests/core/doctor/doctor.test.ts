@@ -112,6 +112,7 @@ const PLANTED: Readonly<Record<string, string>> = {
   'job.drawn': `${job('collected')}${stockItem}INSERT INTO stock_movement (item_id,qty,value_minor,reason,job_id,at_ms,note) VALUES ('p',-1,-5,'draw','j',1,'');`,
   'job.uses': `${job('collected')}${stockItem}INSERT INTO pad_batch (id,item_id,pieces,uses_per_life,came_ms,note) VALUES ('b','p',2,9,1,'');INSERT INTO pad_event (batch_id,from_state,to_state,pieces,used,job_id,at_ms,note) VALUES ('b','clean','dirty',1,1,'j',1,'');`,
   'job.worked': `${job('collected')}${stage('done')}INSERT INTO stage_work (stage_id,person_id,start_ms,end_ms) SELECT 's', id, 1, 2 FROM person LIMIT 1;`,
+  'job.began': `${job('collected')}${stage('done')}INSERT INTO stage_work (stage_id,person_id,start_ms,end_ms) SELECT 's', id, 1, 2 FROM person LIMIT 1;INSERT INTO job_hand (job_id,person_id,worked_ms,first_ms,last_ms) SELECT 'j', id, 1, 600000, 600000 FROM person LIMIT 1;`,
 };
 
 const said = (): readonly string[] => examine(shop.db).map((f) => sayFinding('en', f.check, f.values));

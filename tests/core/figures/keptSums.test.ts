@@ -124,6 +124,14 @@ const DOES: readonly ((world: World) => unknown)[] = [
       .prepare('UPDATE job SET state = ?, arrived_ms = 1, ready_ms = 1, collected_ms = ? WHERE id = ?')
       .run(...(w.pick(2) ? ['collected', TEST_NOW] : ['ready', null]), jobOf(w)),
   (w) =>
+    w.shop.write('access.setHourCost', {
+      personId: w.shop.people[BY[w.pick(2)] ?? 'owner'],
+      // Days on which the stretches of the test begin, from the day of the epoch on.
+      ...{ fromDay: `1970-01-${String(1 + w.pick(6)).padStart(2, '0')}`, wasMinor: null },
+      hourCostMinor: 1 + w.pick(5000),
+      farMeant: true,
+    } as never),
+  (w) =>
     w.shop.db.raw
       .prepare('UPDATE job SET redo_of_job_id = ? WHERE id = ?')
       .run(w.jobs[0], w.jobs[3 + w.pick(2)]),
@@ -141,6 +149,29 @@ function plainly({ shop: { db } }: World): readonly unknown[] {
   };
   const sum = (sql: string, id: string): number =>
     (db.raw.prepare(sql).pluck().get(id) as number | null) ?? 0;
+  // The shop's day of a stretch is read off the calendar of its zone, not off a midnight's instant.
+  const dayOf = new Intl.DateTimeFormat('sv-SE', { timeZone: 'Europe/Berlin' });
+  const handsOf = (id: string): { labourMinor: number; unknownMs: number }[] => {
+    const stretches = all<{ jobId: string; personId: string; startMs: number; ms: number }>(
+      `SELECT s.job_id AS jobId, w.person_id AS personId, w.start_ms AS startMs, w.end_ms - w.start_ms AS ms
+       FROM stage_work w JOIN job_stage s ON s.id = w.stage_id WHERE w.end_ms > 0`,
+    ).filter((w) => w.jobId === id);
+    return [...Map.groupBy(stretches, (w) => w.personId).values()].map((of) => {
+      const costs = of.map(({ personId, startMs, ms }) => {
+        const cost = db.raw
+          .prepare(
+            'SELECT hour_minor FROM hour_cost WHERE person_id = ? AND from_day <= ? ORDER BY from_day DESC',
+          )
+          .pluck()
+          .get(personId, dayOf.format(startMs)) as number | undefined;
+        return { minorMs: (cost ?? 0) * ms, unknownMs: cost === undefined ? ms : 0 };
+      });
+      return {
+        labourMinor: Math.round(costs.reduce((total, c) => total + c.minorMs, 0) / 3_600_000),
+        unknownMs: costs.reduce((total, c) => total + c.unknownMs, 0),
+      };
+    });
+  };
   const parts = all<{ jobId: string; bill: string; totals: string }>(
     `SELECT b.job_id AS jobId, i.bill, i.totals FROM billed_job b JOIN invoice i ON i.id = b.invoice_id WHERE i.number > 0`,
   );
@@ -174,13 +205,23 @@ function plainly({ shop: { db } }: World): readonly unknown[] {
             j,
           ),
       );
+      const hands = family.flatMap((j) => handsOf(j));
       const ms = over((j) =>
         sum(
           `SELECT sum(w.end_ms - w.start_ms) FROM stage_work w JOIN job_stage s ON s.id = w.stage_id WHERE s.job_id = ? AND w.end_ms > 0`,
           j,
         ),
       );
-      return { jobId: id, netMinor, materialMinor, workedMin: Math.floor(ms / 60_000) };
+      const labourMinor = hands.reduce((total, h) => total + h.labourMinor, 0);
+      const unknownMs = hands.reduce((total, h) => total + h.unknownMs, 0);
+      return {
+        jobId: id,
+        netMinor,
+        materialMinor,
+        workedMin: Math.floor(ms / 60_000),
+        labourMinor,
+        unknownMs,
+      };
     });
 }
 
@@ -195,7 +236,8 @@ it('after whatever commands the kept sums and lists are what the records say', a
         const fleet = made[0]?.customerId as CustomerId;
         const jobs = made.map((j) => j.jobId);
         shop.db.raw.prepare('UPDATE job SET payer_id = ?').run(fleet);
-        shop.db.raw.exec(`UPDATE shop SET settings = '{"billing":{"voucherPurpose":"single"}}'`);
+        shop.db.raw.exec(`UPDATE shop SET settings = '{"billing":{"voucherPurpose":"single"}}';
+          UPDATE person SET started_day = '1970-01-01'`);
         let done = 0;
         for (const [which, number] of commands) {
           let rest = number;

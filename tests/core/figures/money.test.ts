@@ -11,15 +11,22 @@ const brought = fc.record({
   workedMin: fc.integer({ min: 0, max: 3000 }),
   bayMin: fc.integer({ min: 0, max: 6000 }),
 });
+const unpaid = { labourMinor: 0, unknownMs: 0 };
 
 describe('what jobs brought', () => {
-  it('is the margin after materials, per hour worked and per hour in a bay', () => {
-    const job = { netMinor: 50_000, materialMinor: 5000, workedMin: 300, bayMin: 540 };
+  it('is the margin after materials and labour, per hour worked and per hour in a bay', () => {
+    const job = { netMinor: 50_000, materialMinor: 5000, workedMin: 300, bayMin: 540, ...unpaid };
     // 450.00 in 5 h worked and 9 h in a bay
     expect(moneySums([job])).toMatchObject({
       marginMinor: 45_000,
       perHourMinor: 9000,
       perBayHourMinor: 5000,
+    });
+    // At 20.00 an hour, 100.00 less.
+    expect(moneySums([{ ...job, labourMinor: 10_000 }])).toMatchObject({
+      marginMinor: 35_000,
+      perHourMinor: 7000,
+      perBayHourMinor: 3889,
     });
     expect(moneySums([])).toMatchObject({
       jobs: 0,
@@ -33,9 +40,21 @@ describe('what jobs brought', () => {
     fc.assert(
       fc.property(
         brought,
-        fc.array(fc.integer({ min: 1, max: 500 }), { minLength: 1, maxLength: 5 }),
-        (job, minutes) => {
-          const worked = minutes.map((m, i) => ({ personId: `p${i}`, minutes: m }));
+        fc.array(fc.tuple(fc.integer({ min: 1, max: 500 }), fc.integer({ min: 0, max: 20_000 })), {
+          minLength: 1,
+          maxLength: 5,
+        }),
+        (sums, hands) => {
+          const worked = hands.map(([minutes, labourMinor], i) => ({
+            ...{ personId: `p${i}`, minutes, labourMinor },
+            unknownMs: labourMinor % 2 === 0 ? 0 : minutes * 59_999,
+          }));
+          const all = (of: (w: (typeof worked)[number]) => number) => worked.reduce((s, w) => s + of(w), 0);
+          const job = {
+            ...sums,
+            labourMinor: all((w) => w.labourMinor),
+            unknownMs: all((w) => w.unknownMs),
+          };
           const { jobs: _, ...sum } = moneySums(sharesOf(job, worked));
           const { jobs: __, ...whole } = moneySums([job]);
           expect(sum).toEqual(whole);
@@ -43,7 +62,7 @@ describe('what jobs brought', () => {
       ),
       { numRuns: 100 },
     );
-    expect(sharesOf({ netMinor: 100, materialMinor: 0, workedMin: 0, bayMin: 0 }, [])).toEqual([]);
+    expect(sharesOf({ netMinor: 100, materialMinor: 0, workedMin: 0, bayMin: 0, ...unpaid }, [])).toEqual([]);
   });
 });
 
@@ -139,7 +158,7 @@ describe('the money of a shop', () => {
         VALUES ('rs','r',0,'refine','done','[]',30,30,30,30,30,3.4,0.2,0,'["correction"]','correction',1,1,'',${at},${at});
       INSERT INTO stage_work (stage_id,person_id,start_ms,end_ms) VALUES ('rs','${shop.people.technician}',${at - 3_600_000},${at});`);
     const view = await shop.read('figures.money', day);
-    expect(view.warranty).toEqual({ jobs: 1, workedMin: 60, materialMinor: 0, costMinor: 0 });
+    expect(view.warranty).toEqual({ jobs: 1, workedMin: 60, materialMinor: 0, labourMinor: 0, costMinor: 0 });
     // Redone work is the job's own: four hours, one job.
     expect(view.total).toMatchObject({ jobs: 1, workedMin: 240 });
     drawPolish();
@@ -164,7 +183,7 @@ describe('the money of a shop', () => {
     }
     const kinds = await shop.read('figures.moneyFile', { ...day, table: 'kind' });
     expect(new TextDecoder().decode(kinds.bytes)).toContain(
-      'correction,1,0.00,0.00,0.00,180,420,0.00,0.00,EUR',
+      'correction,1,0.00,0.00,0.00,0.00,180,180,420,0.00,0.00,EUR',
     );
     const hours = await shop.read('figures.hoursFile', { ...day, by: 'day' });
     // Bay 2: 10 h open, 3 h attended, 1 h cure, 1 h waiting, 2 h blocked, 3 h idle, 14 h closed

@@ -52,6 +52,8 @@ export const doctorTexts = {
     'job {job}: {kept, number} is kept as its material, the stock ledger sums to {again, number} (smallest coin)',
   'doctor.job.uses':
     'job {job}: {kept, number} uses of pads or towels of one item are kept, {again, number} were booked',
+  'doctor.job.began':
+    'job {job}: somebody began {kept} min outside of what is kept of their hours, so the wrong cost of an hour may be taken',
   'doctor.job.worked':
     'job {job}: {kept, number} minutes of one person are kept, the time recorded sums to {again, number}',
 } as const;

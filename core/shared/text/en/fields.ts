@@ -39,6 +39,7 @@ export const fieldsTexts = {
   'field.role': 'Role',
   'field.startedDay': 'First day',
   'field.lastDay': 'Last day',
+  'field.hourCostMinor': 'Cost of an hour',
   'field.hourMinor': 'Price of a person hour',
   'field.fromDay': 'First day',
   'field.toDay': 'Last day',

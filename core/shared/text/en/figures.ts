@@ -35,10 +35,14 @@ export const figuresTexts = {
   'figures.by': 'Grouped by',
   'figures.margin': 'What jobs brought',
   'figures.marginNote': '{jobs, plural, one {# job} other {# jobs}} collected',
+  'figures.whole':
+    '{jobs, plural, one {# job} other {# jobs}} collected; in whole {currency}, exact in the CSV',
   'figures.marginNone': 'Jobs that were collected show here with what they brought.',
-  'figures.perHour': '{money} an hour worked, after materials',
+  'figures.perHour':
+    '{money} an hour worked, after {labour, select, true {materials and labour} other {materials}}',
   'figures.net': 'before tax',
   'figures.materials': 'materials',
+  'figures.labour': 'labour',
   'figures.worked': 'worked',
   'figures.job': 'job',
   'figures.all.jobs': 'all jobs',
@@ -142,12 +146,17 @@ export const figuresTexts = {
   'figures.unclocked': 'no time recorded',
   'figures.jobs': 'jobs',
   'figures.workedHours': 'hours',
-  'figures.perWorked': 'per hour',
-  'figures.perBay': 'per bay hour',
-  'figures.wages':
-    'Wages are not kept here: the margin is what is left after materials, and the hours are the labour. What an hour of labour costs you comes off it.',
-  'figures.marginOver': 'Margin after materials',
-  'figures.perBayHour': '{money} per hour a car stood in a bay',
+  'figures.perWorked': 'margin/h',
+  'figures.perBay': 'margin/bay h',
+  'figures.wages.none':
+    'What an hour of your people costs is not said yet, so the margin is what is left after materials, and the hours are the labour.',
+  'figures.wages.some':
+    'Of {hours} worked by {names} no cost is known: what they cost still comes off the margin.',
+  'figures.wages.all':
+    'The margin is what is left after materials and the hours worked, each at what an hour of that person cost then. Hours without a car are paid too, and stand in no job.',
+  'figures.wages.say': 'Say what an hour costs',
+  'figures.marginOver': 'Margin after {labour, select, true {materials and labour} other {materials}}',
+  'figures.perBayHour': '{money} a bay hour',
   'figures.marginWord': 'margin',
   'figures.quotes': 'Quotes agreed to',
   'figures.quotesNote': '{accepted} of {answered} answered',
@@ -167,7 +176,7 @@ export const figuresTexts = {
   'figures.owed.older': 'older',
   'figures.credits': 'credits held',
   'figures.warranty':
-    'redone without pay: {jobs, plural, one {# job} other {# jobs}}, {hours}, {material} of materials',
+    'redone without pay: {jobs, plural, one {# job} other {# jobs}}, {hours}, {material} of materials{labour, select, none {} other {, {labour} of labour}}',
   'figures.returning':
     'jobs of customers who came before ({customers, plural, one {# customer} other {# customers}})',
   'figures.csv.money': 'money-{table}-{from}-{to}',
@@ -180,6 +189,7 @@ export const figuresTexts = {
   'figures.csv.loss': 'longer time missed by min',
   'figures.csv.story': 'recorded',
   'figures.csv.workedMin': 'worked min',
+  'figures.csv.unknownMin': 'of it without cost min',
   'figures.csv.bayMin': 'in bays min',
   'figures.csv.currency': 'currency',
   'figures.csv.band': 'band',

@@ -15,6 +15,7 @@ export const journalTexts = {
   'journal.access.addPerson': 'added {what} to the people of the shop',
   'journal.access.changePerson': 'changed {what}',
   'journal.access.endPerson': 'set the last day of {what}',
+  'journal.access.setHourCost': 'said what an hour of {what} costs the shop',
   'journal.access.setPin':
     '{first, select, pinTries {typed a wrong present PIN for {what}} other {set or removed the PIN of {what}}}',
   'journal.people.addCustomer': 'added the customer {what}',

@@ -28,6 +28,9 @@ export const whatIfTexts = {
   'whatIf.shareNow': '{percent} % now',
   'whatIf.cost': 'It would cost a week',
   'whatIf.cost.note': 'rent, wages; before tax',
+  'whatIf.cost.like':
+    'rent, wages; before tax. A week like {name}’s, at what an hour costs now, can be taken below.',
+  'whatIf.cost.take': 'Take {money}',
   'whatIf.lateNeeds': 'Say by how much the shop would close later: that is when they work.',
   'whatIf.run': 'Run it',
   'whatIf.answer': 'What it would bring',

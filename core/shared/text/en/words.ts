@@ -171,6 +171,7 @@ export const wordsTexts = {
   'word.record.carRecord': 'car record',
   'word.record.gap': 'time between stages',
   'word.record.dust': 'pair of bays',
+  'word.record.hourCost': 'cost of an hour',
   'word.record.closure': 'closure',
   'word.record.container': 'opened container',
   'word.record.customer': 'customer',

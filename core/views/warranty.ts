@@ -1,0 +1,50 @@
+import { oneRow, tuples } from '../db/prepared.ts';
+import type { ReadDb } from '../db/types.ts';
+import type { JobId, PersonId } from '../shared/ids.ts';
+import type { Minor } from '../shared/units.ts';
+import type { MoneyFiguresView, MoneySums } from '../shared/views/figuresMoney.ts';
+import type { Span } from './jobSums.ts';
+import { labourCosts } from './labourCost.ts';
+
+const WHICH = 'j.redo_of_job_id IS NOT NULL AND j.collected_ms >= :fromMs AND j.collected_ms < :toMs';
+const REDONE = `SELECT count(*) AS jobs,
+    coalesce(sum((SELECT sum(h.worked_ms) FROM job_hand h WHERE h.job_id = j.id)), 0) AS workedMs,
+    coalesce(sum((SELECT s.drawn_minor FROM job_sum s WHERE s.job_id = j.id)), 0) AS materialMinor
+  FROM job j INDEXED BY job_redo WHERE ${WHICH}`;
+const HANDS = `SELECT h.job_id, h.person_id, h.worked_ms, h.first_ms, h.last_ms
+  FROM job j INDEXED BY job_redo CROSS JOIN job_hand h ON h.job_id = j.id WHERE ${WHICH}`;
+
+/**
+ * What redone work cost: material, and hours at what they cost. Where that is not known, an hour lost costs what an hour
+ * brought in the range before labour; where that was a loss, nothing.
+ */
+export function warrantyOf(db: ReadDb, span: Span, total: MoneySums): MoneyFiguresView['warranty'] {
+  type Row = { readonly jobs: number; readonly workedMs: number; readonly materialMinor: Minor };
+  const { jobs, workedMs, materialMinor } = oneRow<Row>(db, REDONE, span) ?? {
+    ...{ jobs: 0, workedMs: 0, materialMinor: 0 as Minor },
+  };
+  const { labourMinor, unknownMs } = labourOf(db, span) ?? { labourMinor: 0, unknownMs: workedMs };
+  const brought = Math.max(0, total.netMinor - total.materialMinor);
+  const unknown = total.workedMin === 0 ? 0 : Math.round((unknownMs * brought) / (total.workedMin * 60_000));
+  return {
+    ...{ jobs, workedMin: Math.floor(workedMs / 60_000), materialMinor },
+    labourMinor: labourMinor as Minor,
+    costMinor: (materialMinor + labourMinor + unknown) as Minor,
+  };
+}
+
+function labourOf(
+  db: ReadDb,
+  span: Span,
+): { readonly labourMinor: number; readonly unknownMs: number } | null {
+  type Row = readonly [JobId, PersonId, workedMs: number, firstMs: number, lastMs: number];
+  const cost = labourCosts(db);
+  if (!cost) return null;
+  let [labourMinor, unknownMs] = [0, 0];
+  for (const [jobId, personId, workedMs, firstMs, lastMs] of tuples<Row>(db, HANDS, span)) {
+    const of = cost({ jobId, personId, workedMs, firstMs, lastMs });
+    labourMinor += of.labourMinor;
+    unknownMs += of.unknownMs;
+  }
+  return { labourMinor, unknownMs };
+}
