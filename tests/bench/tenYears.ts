@@ -61,6 +61,7 @@ function setUp(shop: TestShop): void {
     const who = `tech${pad(i, 16)}`;
     raw.exec(`INSERT INTO bay (id, name, kind, capacity, seq, started_day) VALUES ('bay${pad(i, 17)}', 'Bay ${i + 11}', 'correction', 1, ${i + 11}, '2016-01-01');
       INSERT INTO person (id, name, role, started_day) VALUES ('${who}', 'Technician ${i + 1}', 'technician', '2016-01-01');
+      INSERT INTO hour_cost VALUES ('${who}', '2016-01-01', 2400), ('${who}', '2020-05-01', 2700), ('${who}', '2024-03-01', 3100);
       INSERT INTO technician (person_id, skills, speed_ppm) VALUES ('${who}', '["correction","wash"]', 1000000);`);
     for (let weekday = 1; weekday <= 5; weekday += 1)
       raw.exec(`INSERT INTO shift VALUES ('${who}', ${weekday}, 480, 1050)`);

@@ -1,5 +1,6 @@
 import { BAYS_MUTANTS } from './baysMutants.ts';
 import { FIGURES_MUTANTS } from './figuresMutants.ts';
+import { LABOUR_MUTANTS } from './labourMutants.ts';
 import { MONEY_MUTANTS } from './moneyMutants.ts';
 import type { Mutant } from './mutant.ts';
 import { STOCK_MUTANTS } from './stockMutants.ts';
@@ -185,6 +186,7 @@ export const MUTANTS: readonly Mutant[] = [
   },
   ...BAYS_MUTANTS,
   ...WHAT_IF_MUTANTS,
+  ...LABOUR_MUTANTS,
   ...MONEY_MUTANTS,
   ...THING_MUTANTS,
   ...FIGURES_MUTANTS,

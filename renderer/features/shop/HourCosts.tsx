@@ -115,6 +115,7 @@ function NewCost({ person, rows }: Told): ReactNode {
         value={fromDay}
         onChange={setDay}
       />
+      <Refusal refusal={set.refusal} />
       <Row>
         <LinkButton why={lacks} busy={set.busy} onPress={() => void put(false)}>
           {t(stood ? 'access.cost.change' : 'access.cost.add')}
@@ -123,7 +124,6 @@ function NewCost({ person, rows }: Told): ReactNode {
           <LinkButton onPress={() => void put(true)}>{t('access.cost.meant')}</LinkButton>
         ) : null}
       </Row>
-      <Refusal refusal={set.refusal} />
     </>
   );
 }
