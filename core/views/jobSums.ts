@@ -45,12 +45,13 @@ const SUMS = ofFamily(
   'LEFT JOIN job_sum s ON s.job_id = f.id',
 );
 const HANDS = ofFamily(
-  'h.person_id, h.worked_ms, h.first_ms, h.last_ms, h.job_id',
+  'h.person_id, h.worked_ms, h.first_ms / 60000, h.last_ms / 60000, f.number',
   'CROSS JOIN job_hand h ON h.job_id = f.id',
 );
 
 type Sum = readonly [number, 0 | 1, JobId, Purpose, EpochMs, number | null, number | null, string | null];
-type Hand = readonly [number, PersonId, number, firstMs: number, lastMs: number, JobId];
+/** Small integers are read quicker than instants and ids. */
+type Hand = readonly [number, PersonId, number, firstMin: number, lastMin: number, jobNumber: number];
 type Writable<T> = { -readonly [K in keyof T]: T[K] };
 type Made = Writable<Omit<JobSums, 'worked'>> & { readonly worked: Writable<JobSums['worked'][number]>[] };
 
@@ -73,11 +74,11 @@ export function jobSums(db: ReadDb, { fromMs, toMs }: Span): readonly JobSums[] 
 /** Who worked how long at what cost. */
 function addHands(db: ReadDb, made: ReadonlyMap<number, Made>, span: Span): void {
   const cost = labourCosts(db);
-  for (const [number, personId, workedMs, firstMs, lastMs, jobId] of tuples<Hand>(db, HANDS, span)) {
+  for (const [number, personId, workedMs, firstMin, lastMin, jobNumber] of tuples<Hand>(db, HANDS, span)) {
     const job = made.get(number);
     if (!job || workedMs === 0) continue;
     const { labourMinor, unknownMs } = cost
-      ? cost({ jobId, personId, workedMs, firstMs, lastMs })
+      ? cost({ jobNumber, personId, workedMs, firstMin, lastMin })
       : { labourMinor: 0, unknownMs: workedMs };
     job.labourMinor += labourMinor;
     job.unknownMs += unknownMs;

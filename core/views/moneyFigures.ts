@@ -4,12 +4,13 @@ import { ageingOf } from '../billing/rules/owed.ts';
 import type { ReadCtx } from '../context.ts';
 import { allRows, oneRow } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
-import { type Brought, moneySums, sharesOf } from '../figures/rules/moneySums.ts';
+import { addBrought, moneySums, noTally, sharesOf, type Tally } from '../figures/rules/moneySums.ts';
 import { periodsOf } from '../figures/rules/periods.ts';
 import { bandsByPrice, bandsByWait } from '../figures/rules/quoteBands.ts';
 import type { PersonId } from '../shared/ids.ts';
 import { addLocalDays, instantOf, localDayOf, localDaysBetween } from '../shared/time.ts';
 import type { Minor } from '../shared/units.ts';
+import type { Purpose } from '../shared/views/bookings.ts';
 import type { MoneyFiguresView, MoneyRow } from '../shared/views/figuresMoney.ts';
 import { owedRows } from './billingLists.ts';
 import { creditsHeld, depositsHeld } from './heldMoney.ts';
@@ -31,18 +32,13 @@ export function moneyFigures(ctx: ReadCtx, range: DayRange): MoneyFiguresView {
     fromMs: instantOf(range.fromDay, 0, zone),
     toMs: instantOf(addLocalDays(range.toDay, 1), 0, zone),
   };
-  const jobs = jobsBrought(ctx.db, span, zone);
-  const total = moneySums(jobs);
+  const found = sorted(ctx.db, range, zone, jobsBrought(ctx.db, span, zone));
+  const { total } = found;
   const answered = quotesAnswered(ctx.db, { ...span, today });
   return {
     ...range,
     currency,
-    total,
-    byKind: [...Map.groupBy(jobs, (j) => j.purpose)]
-      .map(([key, of]) => ({ key, name: '', ...moneySums(of) }))
-      .toSorted(byMargin),
-    byTechnician: technicians(ctx.db, jobs),
-    ...overTime(range, zone, jobs),
+    ...found,
     now: {
       depositsMinor: sumOf(depositsHeld(ctx.db)),
       creditsMinor: sumOf(creditsHeld(ctx.db)),
@@ -67,40 +63,58 @@ function byMargin(a: MoneyRow<string>, b: MoneyRow<string>): number {
   return b.marginMinor - a.marginMinor || a.key.localeCompare(b.key);
 }
 
-function technicians(db: ReadDb, jobs: readonly JobBrought[]): readonly MoneyRow<PersonId | ''>[] {
-  const names = new Map(
-    allRows<{ id: PersonId; name: string }>(db, 'SELECT id, name FROM person').map((p) => [p.id, p.name]),
-  );
-  const [unclocked, by] = [[] as JobBrought[], new Map<PersonId, Brought[]>()];
-  const give = (personId: PersonId, of: Brought): void => {
-    const all = by.get(personId);
-    if (all) all.push(of);
-    else by.set(personId, [of]);
-  };
-  for (const job of jobs) {
-    const [first, ...others] = job.worked;
-    if (!first) unclocked.push(job);
-    else if (others.length === 0) give(first.personId, job);
-    else for (const share of sharesOf(job, job.worked)) give(share.personId, share);
-  }
-  const rows = [...by].map(([key, of]) => ({ key, name: names.get(key) ?? '', ...moneySums(of) }));
-  const nobody = { key: '' as const, name: '', ...moneySums(unclocked) };
-  return [...rows.toSorted(byMargin), ...(unclocked.length > 0 ? [nobody] : [])];
-}
+type Sorted = Pick<MoneyFiguresView, 'total' | 'byKind' | 'byTechnician' | 'by' | 'overTime'>;
 
-function overTime(
-  range: DayRange,
-  zone: string,
-  jobs: readonly JobBrought[],
-): Pick<MoneyFiguresView, 'by' | 'overTime'> {
+/** Each job is added once to all that it belongs to: ten years have many. */
+function sorted(db: ReadDb, range: DayRange, zone: string, jobs: readonly JobBrought[]): Sorted {
   const by = localDaysBetween(range.fromDay, range.toDay) < BY_WEEK_DAYS ? 'week' : 'month';
   const periods = periodsOf(daysBetween(range.fromDay, range.toDay, zone), by);
   const ends = periods.map((p) => p.endMin);
-  const of = Map.groupBy(jobs, (j) => lastAtOrBelow(ends, Math.floor(j.collectedMs / 60_000)) + 1);
+  const [total, overTime] = [noTally(), periods.map(noTally)];
+  const [kinds, people] = [new Map<Purpose, Tally>(), new Map<PersonId | '', Tally>()];
+  for (const job of jobs) {
+    addBrought(total, job);
+    addBrought(tallyOf(kinds, job.purpose), job);
+    const period = overTime[lastAtOrBelow(ends, Math.floor(job.collectedMs / 60_000)) + 1];
+    if (period) addBrought(period, job);
+    addHands(people, job);
+  }
   return {
+    total: moneySums(total),
+    byKind: [...kinds].map(([key, of]) => ({ key, name: '', ...moneySums(of) })).toSorted(byMargin),
+    byTechnician: technicians(db, people),
     by,
-    overTime: periods.map(({ day, toDay }, i) => ({ day, toDay, ...moneySums(of.get(i) ?? []) })),
+    overTime: periods.map(({ day, toDay }, i) => ({ day, toDay, ...moneySums(overTime[i] ?? noTally()) })),
   };
+}
+
+function tallyOf<K>(of: Map<K, Tally>, key: K): Tally {
+  const before = of.get(key);
+  if (before) return before;
+  const none = noTally();
+  of.set(key, none);
+  return none;
+}
+
+function addHands(people: Map<PersonId | '', Tally>, job: JobBrought): void {
+  const [first, ...others] = job.worked;
+  if (!first) addBrought(tallyOf(people, ''), job);
+  else if (others.length === 0) addBrought(tallyOf(people, first.personId), job);
+  else for (const share of sharesOf(job, job.worked)) addBrought(tallyOf(people, share.personId), share);
+}
+
+function technicians(
+  db: ReadDb,
+  people: ReadonlyMap<PersonId | '', Tally>,
+): readonly MoneyRow<PersonId | ''>[] {
+  const names = new Map(
+    allRows<{ id: PersonId; name: string }>(db, 'SELECT id, name FROM person').map((p) => [p.id, p.name]),
+  );
+  const rows = [...people].map(([key, of]) => ({
+    ...{ key, name: key === '' ? '' : (names.get(key) ?? '') },
+    ...moneySums(of),
+  }));
+  return rows.toSorted((a, b) => Number(a.key === '') - Number(b.key === '') || byMargin(a, b));
 }
 
 /** Of the jobs of each customer in the range, all but their very first are again. */

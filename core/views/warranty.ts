@@ -1,6 +1,6 @@
 import { oneRow, tuples } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
-import type { JobId, PersonId } from '../shared/ids.ts';
+import type { PersonId } from '../shared/ids.ts';
 import type { Minor } from '../shared/units.ts';
 import type { MoneyFiguresView, MoneySums } from '../shared/views/figuresMoney.ts';
 import type { Span } from './jobSums.ts';
@@ -11,7 +11,7 @@ const REDONE = `SELECT count(*) AS jobs,
     coalesce(sum((SELECT sum(h.worked_ms) FROM job_hand h WHERE h.job_id = j.id)), 0) AS workedMs,
     coalesce(sum((SELECT s.drawn_minor FROM job_sum s WHERE s.job_id = j.id)), 0) AS materialMinor
   FROM job j INDEXED BY job_redo WHERE ${WHICH}`;
-const HANDS = `SELECT h.job_id, h.person_id, h.worked_ms, h.first_ms, h.last_ms
+const HANDS = `SELECT j.number, h.person_id, h.worked_ms, h.first_ms / 60000, h.last_ms / 60000
   FROM job j INDEXED BY job_redo CROSS JOIN job_hand h ON h.job_id = j.id WHERE ${WHICH}`;
 
 /**
@@ -37,12 +37,12 @@ function labourOf(
   db: ReadDb,
   span: Span,
 ): { readonly labourMinor: number; readonly unknownMs: number } | null {
-  type Row = readonly [JobId, PersonId, workedMs: number, firstMs: number, lastMs: number];
+  type Row = readonly [jobNumber: number, PersonId, workedMs: number, firstMin: number, lastMin: number];
   const cost = labourCosts(db);
   if (!cost) return null;
   let [labourMinor, unknownMs] = [0, 0];
-  for (const [jobId, personId, workedMs, firstMs, lastMs] of tuples<Row>(db, HANDS, span)) {
-    const of = cost({ jobId, personId, workedMs, firstMs, lastMs });
+  for (const [jobNumber, personId, workedMs, firstMin, lastMin] of tuples<Row>(db, HANDS, span)) {
+    const of = cost({ jobNumber, personId, workedMs, firstMin, lastMin });
     labourMinor += of.labourMinor;
     unknownMs += of.unknownMs;
   }

@@ -10,6 +10,9 @@ export const FIRST_DAY = '2016-11-28' as LocalDay;
 export const LAST_DAY = '2026-11-24' as LocalDay;
 const JOBS = 30_000;
 const BAYS = 6;
+/** Somebody washes, somebody corrects, somebody wipes and protects: 2.7 people a job, as in the demo shop. */
+const HANDS: Readonly<Record<string, number>> = { wash: 1, decontaminate: 1, panelWipe: 2, protect: 2 };
+const YARD = 'yard0000000000000001';
 const CUSTOMERS = 8000;
 /** Half a day in one bay: kind, minutes said, unattended minutes after. */
 const STAGES = [
@@ -57,10 +60,14 @@ function setUp(shop: TestShop): void {
     raw.exec(`INSERT OR IGNORE INTO opening_hours VALUES (${weekday}, 'shop', 480, 1050)`);
   const numbers = (most: number): string =>
     `WITH RECURSIVE n (i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i < ${most - 1})`;
-  for (let i = 0; i < BAYS; i += 1) {
+  raw.exec(`INSERT INTO bay (id, name, kind, capacity, seq, started_day)
+    VALUES ('${YARD}', 'Yard', 'yard', 40, 90, '2016-01-01')`);
+  for (let i = 0; i < BAYS; i += 1)
+    raw.exec(`INSERT INTO bay (id, name, kind, capacity, seq, started_day)
+      VALUES ('bay${pad(i, 17)}', 'Bay ${i + 11}', 'correction', 1, ${i + 11}, '2016-01-01')`);
+  for (let i = 0; i < BAYS * 3; i += 1) {
     const who = `tech${pad(i, 16)}`;
-    raw.exec(`INSERT INTO bay (id, name, kind, capacity, seq, started_day) VALUES ('bay${pad(i, 17)}', 'Bay ${i + 11}', 'correction', 1, ${i + 11}, '2016-01-01');
-      INSERT INTO person (id, name, role, started_day) VALUES ('${who}', 'Technician ${i + 1}', 'technician', '2016-01-01');
+    raw.exec(`INSERT INTO person (id, name, role, started_day) VALUES ('${who}', 'Technician ${i + 1}', 'technician', '2016-01-01');
       INSERT INTO hour_cost VALUES ('${who}', '2016-01-01', 2400), ('${who}', '2020-05-01', 2700), ('${who}', '2024-03-01', 3100);
       INSERT INTO technician (person_id, skills, speed_ppm) VALUES ('${who}', '["correction","wash"]', 1000000);`);
     for (let weekday = 1; weekday <= 5; weekday += 1)
@@ -116,7 +123,9 @@ function inserts(shop: TestShop, invoiceId: InvoiceId): (slot: Slot) => void {
     VALUES (?, 'clean', 'dirty', ?, 1, ?, ?, ?, ?, '')`);
   const papers = paperInserts(shop, invoiceId);
   return ({ n, day, bay, at, random }) => {
-    const [id, who, place_] = [`job${pad(n, 17)}`, `tech${pad(bay, 16)}`, `bay${pad(bay, 17)}`];
+    const [id, place_] = [`job${pad(n, 17)}`, `bay${pad(bay, 17)}`];
+    const handOf = (kind: string): string =>
+      `tech${pad(bay + BAYS * (n % 10 > 6 && HANDS[kind] === 2 ? 0 : (HANDS[kind] ?? 0)), 16)}`;
     const owner = Math.floor(random() * CUSTOMERS);
     const car = [`cust${pad(owner, 16)}`, `vehi${pad(owner, 16)}`] as const;
     const redo = n % 80 === 79 ? `job${pad(n - 60, 17)}` : null;
@@ -127,10 +136,12 @@ function inserts(shop: TestShop, invoiceId: InvoiceId): (slot: Slot) => void {
       ...[id, n + 100, ...car, purpose, at, leave, ms(at), ms(leave - 10), ms(leave), redo],
       ms(at - 14_400),
     );
-    stay.run(id, place_, at, leave);
+    stay.run(id, place_, at, at + 60);
+    stay.run(id, place_, at + 60, leave - 10);
+    stay.run(id, YARD, leave - 10, leave);
     let from = at;
     STAGES.forEach(([kind, said, dwell], i) => {
-      const stageId = `s${i}${pad(n, 18)}`;
+      const [stageId, who] = [`s${i}${pad(n, 18)}`, handOf(kind)];
       const took = Math.max(5, Math.min(said + 12, Math.round(said * Math.exp((random() - 0.5) * 0.8))));
       const [p20, p50, p80] = [said * 0.85, said, said * 1.2].map(Math.round);
       stage.run(

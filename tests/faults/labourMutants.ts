@@ -37,14 +37,14 @@ export const LABOUR_MUTANTS: readonly Mutant[] = [
   {
     what: 'all work costs what an hour costs now',
     file: WORKED,
-    find: 'return costs.find((c) => c.fromMs <= ms);',
-    put: 'return costs.find((c) => c.fromMs <= ms) && costs[0];',
+    find: 'return costs.find((c) => c.fromMin <= minute);',
+    put: 'return costs.find((c) => c.fromMin <= minute) && costs[0];',
     tests: COST,
   },
   {
     what: 'work on both sides of a raise costs what its first hour did',
     file: WORKED,
-    find: 'if (first === at(costs, hand.lastMs))',
+    find: 'if (first === at(costs, hand.lastMin))',
     put: 'if (costs.length > 0)',
     tests: COST,
   },
@@ -75,8 +75,8 @@ export const LABOUR_MUTANTS: readonly Mutant[] = [
   {
     what: 'the margin is told before labour',
     file: 'core/figures/rules/moneySums.ts',
-    find: 'const margin = net - material - labour;',
-    put: 'const margin = net - material;',
+    find: 'const margin = of.netMinor - of.materialMinor - of.labourMinor;',
+    put: 'const margin = of.netMinor - of.materialMinor;',
     tests: ['tests/core/figures/money.test.ts'],
   },
 ];

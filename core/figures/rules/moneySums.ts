@@ -12,27 +12,41 @@ export type Brought = {
   readonly unknownMs: number;
 };
 
-/** Adds up what jobs brought. No jobs: all 0 and nothing per hour. */
-export function moneySums(all: readonly Brought[]): MoneySums {
-  const sum = (of: (b: Brought) => number): number => all.reduce((total, b) => total + of(b), 0);
-  const [net, material, labour] = [
-    sum((b) => b.netMinor),
-    sum((b) => b.materialMinor),
-    sum((b) => b.labourMinor),
-  ];
-  const margin = net - material - labour;
-  const [workedMin, bayMin] = [sum((b) => b.workedMin), sum((b) => b.bayMin)];
+/** What jobs brought so far. */
+export type Tally = { -readonly [K in keyof Brought]: number } & { jobs: number };
+
+export function noTally(): Tally {
+  return {
+    ...{ jobs: 0, netMinor: 0, materialMinor: 0, labourMinor: 0 },
+    ...{ workedMin: 0, unknownMs: 0, bayMin: 0 },
+  };
+}
+
+/** Adds one job, or somebody's share of one. */
+export function addBrought(to: Tally, of: Brought): void {
+  to.jobs += 1;
+  to.netMinor += of.netMinor;
+  to.materialMinor += of.materialMinor;
+  to.labourMinor += of.labourMinor;
+  to.workedMin += of.workedMin;
+  to.unknownMs += of.unknownMs;
+  to.bayMin += of.bayMin;
+}
+
+/** What was added up, with the margin and what it is per hour. No jobs: all 0 and nothing per hour. */
+export function moneySums(of: Tally): MoneySums {
+  const margin = of.netMinor - of.materialMinor - of.labourMinor;
   const perHour = (minutes: number): Minor | null =>
     minutes === 0 ? null : (Math.round((margin * 60) / minutes) as Minor);
   return {
-    ...{ jobs: all.length, workedMin, bayMin },
-    netMinor: net as Minor,
-    materialMinor: material as Minor,
-    labourMinor: labour as Minor,
-    unknownMin: Math.floor(sum((b) => b.unknownMs) / 60_000),
+    ...{ jobs: of.jobs, workedMin: of.workedMin, bayMin: of.bayMin },
+    netMinor: of.netMinor as Minor,
+    materialMinor: of.materialMinor as Minor,
+    labourMinor: of.labourMinor as Minor,
+    unknownMin: Math.floor(of.unknownMs / 60_000),
     marginMinor: margin as Minor,
-    perHourMinor: perHour(workedMin),
-    perBayHourMinor: perHour(bayMin),
+    perHourMinor: perHour(of.workedMin),
+    perBayHourMinor: perHour(of.bayMin),
   };
 }
 
@@ -61,7 +75,8 @@ export function sharesOf<P extends string>(
       materialMinor: part(job.materialMinor, from, to),
       workedMin: part(job.workedMin, from, to),
       bayMin: part(job.bayMin, from, to),
-      ...{ labourMinor, unknownMs },
+      labourMinor,
+      unknownMs,
     };
   });
 }

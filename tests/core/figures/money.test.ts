@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { moneySums, sharesOf } from '#core/figures/rules/moneySums.ts';
+import { addBrought, type Brought, moneySums, noTally, sharesOf } from '#core/figures/rules/moneySums.ts';
 import { type AnsweredQuote, bandsByPrice, bandsByWait } from '#core/figures/rules/quoteBands.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
 import { lookBackDay } from './lookBackDay.ts';
@@ -11,24 +11,29 @@ const brought = fc.record({
   workedMin: fc.integer({ min: 0, max: 3000 }),
   bayMin: fc.integer({ min: 0, max: 6000 }),
 });
+const summed = (all: readonly Brought[]) => {
+  const tally = noTally();
+  for (const one of all) addBrought(tally, one);
+  return moneySums(tally);
+};
 const unpaid = { labourMinor: 0, unknownMs: 0 };
 
 describe('what jobs brought', () => {
   it('is the margin after materials and labour, per hour worked and per hour in a bay', () => {
     const job = { netMinor: 50_000, materialMinor: 5000, workedMin: 300, bayMin: 540, ...unpaid };
     // 450.00 in 5 h worked and 9 h in a bay
-    expect(moneySums([job])).toMatchObject({
+    expect(summed([job])).toMatchObject({
       marginMinor: 45_000,
       perHourMinor: 9000,
       perBayHourMinor: 5000,
     });
     // At 20.00 an hour, 100.00 less.
-    expect(moneySums([{ ...job, labourMinor: 10_000 }])).toMatchObject({
+    expect(summed([{ ...job, labourMinor: 10_000 }])).toMatchObject({
       marginMinor: 35_000,
       perHourMinor: 7000,
       perBayHourMinor: 3889,
     });
-    expect(moneySums([])).toMatchObject({
+    expect(summed([])).toMatchObject({
       jobs: 0,
       marginMinor: 0,
       perHourMinor: null,
@@ -55,8 +60,8 @@ describe('what jobs brought', () => {
             labourMinor: all((w) => w.labourMinor),
             unknownMs: all((w) => w.unknownMs),
           };
-          const { jobs: _, ...sum } = moneySums(sharesOf(job, worked));
-          const { jobs: __, ...whole } = moneySums([job]);
+          const { jobs: _, ...sum } = summed(sharesOf(job, worked));
+          const { jobs: __, ...whole } = summed([job]);
           expect(sum).toEqual(whole);
         },
       ),
