@@ -17,6 +17,7 @@ export function LabourNote(props: { readonly view: MoneyFiguresView }): ReactNod
       {t('figures.wages.say')}
     </LinkTo>
   );
+  if (total.workedMin === 0) return null;
   if (!knowsLabour(total))
     return (
       <Caution>
