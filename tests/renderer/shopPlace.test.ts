@@ -56,6 +56,17 @@ describe.skipIf(choice === null)('the Shop place', () => {
     await win.holds();
   });
 
+  it('keeps the boxes of a bay in one line while something is said below one of them', async () => {
+    const name = win.page.getByLabel('name of the place').last();
+    const typed = await name.inputValue();
+    await name.fill('Room for coatings behind the old wash bay, with its lamps');
+    await win.page.getByText('3 more letters fit.').waitFor();
+    const kind = name.locator('xpath=ancestor::div[2]/..').getByRole('button', { name: /what it is for/ });
+    const [box, beside] = await Promise.all([name.boundingBox(), kind.boundingBox()]);
+    await name.fill(typed);
+    expect(Math.abs((box?.y ?? 0) - (beside?.y ?? 99))).toBeLessThan(2);
+  });
+
   it('keeps the week as it is typed, by keyboard, and refuses what cannot be read', async () => {
     const { page } = win;
     await page.getByText('Opening hours', { exact: true }).click();
