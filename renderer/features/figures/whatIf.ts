@@ -80,6 +80,13 @@ export function endsOf(t: Say, manner: Manner, { measure, difference }: WhatIfRo
   return low === high ? low : t('whatIf.ends', { low, high });
 }
 
+/** The same beside a word that says which way, such as sooner: plain figures, the smaller first. */
+function sizesOf(t: Say, manner: Manner, { measure, difference }: WhatIfRow): string {
+  const ends = [difference.low, difference.high].sort((a, b) => Math.abs(a) - Math.abs(b));
+  const [low = '', high = ''] = ends.map((end) => written(manner, measure, Math.abs(end)));
+  return low === high ? low : t('whatIf.ends', { low, high });
+}
+
 /** A scale that both sides of a row are drawn on, with a little air at its ends. */
 export function scaleOf(row: WhatIfRow): { readonly from: number; readonly to: number } {
   const values = [row.before.low, row.before.high, row.after.low, row.after.high, row.past ?? row.before.mid];
@@ -112,7 +119,7 @@ export function saidOf(t: Say, manner: Manner, view: WhatIfView): readonly strin
     const { mid } = row.difference;
     const size = written(manner, measure, Math.abs(mid));
     const currency = measure === 'margin' ? `${manner.currency} ` : '';
-    const said = { more: mid > 0, count: size, money: currency + size, ends: endsOf(t, manner, row) };
+    const said = { more: mid > 0, count: size, money: currency + size, ends: sizesOf(t, manner, row) };
     return [t(`whatIf.said.${measure}`, said)];
   };
   const all = [...say('margin'), ...say('jobs'), ...say('wait')];
