@@ -93,10 +93,16 @@ export function date(manner: Figures, day: LocalDay): string {
   return written(manner.region, 'UTC', parts, Date.parse(`${day}T00:00Z`));
 }
 
-/** A local day as people say it: `Thu 26 Nov`. */
-export function dayText(manner: Figures, day: LocalDay): string {
+/** A local day as people say it: `Thu 26 Nov`; of another year than that of `today` as a date, `26 Nov 2025`. */
+export function dayText(manner: Figures, day: LocalDay, today: LocalDay = day): string {
+  if (day.slice(0, 4) !== today.slice(0, 4)) return date(manner, day);
   const parts: Intl.DateTimeFormatOptions = { weekday: 'short', day: 'numeric', month: 'short' };
   return written(manner.region, 'UTC', parts, Date.parse(`${day}T00:00Z`));
+}
+
+/** The month that a day lies in, short enough for an axis: `Nov`. */
+export function monthText(manner: Figures, day: LocalDay): string {
+  return written(manner.region, 'UTC', { month: 'short' }, Date.parse(`${day}T00:00Z`));
 }
 
 /** A stretch of local days, the last one with them: `24 – 30 Nov`, `28 Nov – 4 Dec`. */

@@ -1,15 +1,15 @@
 import type { ReactNode } from 'react';
 import { hoursMinutes } from '#core/shared/text/format.ts';
-import { dayText } from '#core/shared/text/when.ts';
 import type { CellJobRow } from '#core/shared/views/figures.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { go } from '../../ui/router.ts';
 import { Refusal, Waiting } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
 import type { OpenCell } from './parts.ts';
+import { periodText } from './periods.ts';
 import { Strip } from './Strip.tsx';
 
 const PARTS = ['attended', 'cure', 'waiting', 'blocked'] as const;
@@ -21,10 +21,7 @@ export function CellJobs(props: { readonly open: OpenCell; readonly onClose: () 
   const { row, cell } = props.open;
   const { bayId, personId } = row;
   const view = useQuery('figures.cellJobs', { fromDay: cell.day, toDay: cell.toDay, bayId, personId });
-  const days =
-    cell.day === cell.toDay
-      ? dayText(manner, cell.day)
-      : `${dayText(manner, cell.day)} – ${dayText(manner, cell.toDay)}`;
+  const days = periodText(manner, cell, useToday());
   return (
     <section aria-label={t('figures.cell', { name: row.name, when: days })}>
       <Head

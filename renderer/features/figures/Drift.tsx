@@ -1,12 +1,14 @@
 import type { ReactNode } from 'react';
 import { count } from '#core/shared/text/format.ts';
+import { date } from '#core/shared/text/when.ts';
 import { isoWeek } from '#core/shared/time.ts';
 import type { HonestyPeriod, HonestyView, PeriodKind } from '#core/shared/views/figures.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { Columns } from '../../ui/charts/Columns.tsx';
 import { Table } from '../../ui/Table.tsx';
 import { Chart } from './Chart.tsx';
 import { LIT_PPM, signed } from './Either.tsx';
+import { periodHeads, periodText } from './periods.ts';
 
 /** `48` for a week, `11/26` for a month: short enough to stand under a column. */
 export function periodHead(period: { readonly day: string }, by: PeriodKind): string {
@@ -22,18 +24,20 @@ export function Drift(props: {
 }): ReactNode {
   const t = useText();
   const manner = useManner();
+  const today = useToday();
   const { overTime, by } = props.view;
+  const heads = periodHeads(manner, overTime, by);
   const percent = (value: number): string => `${count(manner, value)} %`;
   const drift = (p: HonestyPeriod): number => p.driftPpm / 10_000 - 100;
   const kept = (p: HonestyPeriod): number => (p.within / p.stages) * 100;
   const marks = (of: (p: HonestyPeriod) => number, lit: (p: HonestyPeriod) => boolean) =>
-    overTime.map((p) => ({
+    overTime.map((p, i) => ({
       key: p.day,
-      head: periodHead(p, by),
+      head: heads[i] ?? '',
       value: p.stages === 0 ? null : of(p),
       lit: p.stages > 0 && lit(p),
       said: t('figures.periodSaid', {
-        ...{ when: `${p.day} – ${p.toDay}`, stages: p.stages, within: p.within },
+        ...{ when: periodText(manner, p, today), stages: p.stages, within: p.within },
         over: p.stages === 0 ? '–' : percent(drift(p)),
       }),
     }));
@@ -73,8 +77,8 @@ function DriftTable(props: { readonly rows: readonly HonestyPeriod[] }): ReactNo
       rows={props.rows}
       rowKey={(row) => row.day}
       columns={[
-        { key: 'day', head: t('figures.csv.from'), cell: (row) => row.day },
-        { key: 'to', head: t('figures.csv.to'), cell: (row) => row.toDay },
+        { key: 'day', head: t('figures.csv.from'), cell: (row) => date(manner, row.day) },
+        { key: 'to', head: t('figures.csv.to'), cell: (row) => date(manner, row.toDay) },
         { key: 'n', head: t('figures.stages'), align: right, cell: (row) => count(manner, row.stages) },
         {
           key: 'over',

@@ -2,12 +2,12 @@ import { scaleQuantize } from 'd3-scale';
 import { type KeyboardEvent, type ReactNode, useRef, useState } from 'react';
 import { hoursMinutes } from '#core/shared/text/format.ts';
 import type { Manner } from '#core/shared/text/manner.ts';
-import { dayText } from '#core/shared/text/when.ts';
-import { isoWeek } from '#core/shared/time.ts';
+import type { LocalDay } from '#core/shared/units.ts';
 import type { PeriodKind, UtilizationCell } from '#core/shared/views/figures.ts';
-import { type Say, useManner, useText } from '../../bridge/texts.tsx';
+import { type Say, useManner, useText, useToday } from '../../bridge/texts.tsx';
 import css from './heat.module.css';
 import { busyShare, type HeatRow, minutesOf, type OpenCell, PARTS } from './parts.ts';
+import { periodHeads, periodText } from './periods.ts';
 
 /** How full a cell is in five steps: told by how much of it is filled, so that it needs no colour. */
 const STEPS = [0, 1, 2, 3, 4] as const;
@@ -16,22 +16,12 @@ const stepOf = scaleQuantize<(typeof STEPS)[number]>().domain([0, 1]).range(STEP
 const LIT_SHARE = 0.25;
 
 /** What a cell says to somebody who does not see it. */
-function said(t: Say, manner: Manner, row: HeatRow, cell: UtilizationCell, by: PeriodKind): string {
-  if (cell.availableMin === 0)
-    return t('figures.cellClosed', { name: row.name, when: whenOf(manner, cell, by) });
+function said(t: Say, manner: Manner, row: HeatRow, cell: UtilizationCell, today: LocalDay): string {
+  const when = periodText(manner, cell, today);
+  if (cell.availableMin === 0) return t('figures.cellClosed', { name: row.name, when });
   const parts = PARTS.map((p) => `${t(`figures.part.${p}`)} ${hoursMinutes(manner, minutesOf(cell, p))}`);
   const percent = Math.round(busyShare(cell) * 100);
-  return `${row.name}, ${whenOf(manner, cell, by)}: ${t('figures.inUse', { percent })}; ${parts.join(', ')}`;
-}
-
-function whenOf(manner: Manner, cell: UtilizationCell, by: PeriodKind): string {
-  if (by === 'day') return dayText(manner, cell.day);
-  return `${dayText(manner, cell.day)} – ${dayText(manner, cell.toDay)}`;
-}
-
-function headOf(cell: UtilizationCell, by: PeriodKind): string {
-  if (by === 'week') return isoWeek(cell.day).slice(-2);
-  return by === 'month' ? cell.day.slice(2, 7).replace('-', '/') : String(Number(cell.day.slice(8)));
+  return `${row.name}, ${when}: ${t('figures.inUse', { percent })}; ${parts.join(', ')}`;
 }
 
 /** A heat over the periods: one cell in the tab order, arrows walk the grid, Enter opens. */
@@ -43,9 +33,12 @@ export function HeatGrid(props: {
   readonly onOpen: (cell: OpenCell, from: HTMLElement) => void;
 }): ReactNode {
   const t = useText();
+  const manner = useManner();
   const { rows, by } = props;
+  const cells = rows[0]?.cells ?? [];
+  const heads = periodHeads(manner, cells, by);
   const grid = useRef<HTMLTableElement>(null);
-  const columns = rows[0]?.cells.length ?? 0;
+  const columns = cells.length;
   const [at, setAt] = useState({ row: 0, column: columns - 1 });
   const home = { row: Math.min(at.row, rows.length - 1), column: Math.min(at.column, columns - 1) };
   function walk(event: KeyboardEvent): void {
@@ -60,10 +53,10 @@ export function HeatGrid(props: {
       <table ref={grid} className={css['grid']} aria-label={t('figures.heat')} onKeyDown={walk}>
         <thead>
           <tr>
-            <td />
-            {rows[0]?.cells.map((cell) => (
+            <td>{t(`figures.period.${by}`)}</td>
+            {cells.map((cell, i) => (
               <th key={cell.day} scope="col">
-                {headOf(cell, by)}
+                {heads[i]}
               </th>
             ))}
             <th scope="col">{t('figures.inAll')}</th>
@@ -97,7 +90,6 @@ function stepped(key: string, at: At, size: { readonly rows: number; readonly co
 function HeatLine(props: {
   readonly row: HeatRow;
   readonly rows: readonly HeatRow[];
-  readonly by: PeriodKind;
   readonly place: number;
   readonly home: At;
   readonly open: OpenCell | null;
@@ -106,7 +98,8 @@ function HeatLine(props: {
 }): ReactNode {
   const t = useText();
   const manner = useManner();
-  const { row, place, home, by } = props;
+  const today = useToday();
+  const { row, place, home } = props;
   const first = props.rows[place - 1]?.kind !== row.kind;
   return (
     <tr data-first={first && place > 0}>
@@ -114,7 +107,7 @@ function HeatLine(props: {
         {row.name}
       </th>
       {row.cells.map((cell, c) => {
-        const label = said(t, manner, row, cell, by);
+        const label = said(t, manner, row, cell, today);
         const isOpen = props.open?.cell === cell;
         return (
           <td key={cell.day}>
