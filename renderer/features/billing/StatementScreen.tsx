@@ -63,8 +63,9 @@ function Entries(props: { readonly statement: StatementView }): ReactNode {
   const t = useText();
   const manner = useManner();
   const { statement } = props;
+  const today = useToday();
   const columns: readonly TableColumn<StatementEntry>[] = [
-    { key: 'day', head: t('statement.day'), width: '120px', cell: (e) => dayText(manner, e.day) },
+    { key: 'day', head: t('statement.day'), width: '120px', cell: (e) => dayText(manner, e.day, today) },
     {
       key: 'what',
       head: t('statement.what'),

@@ -3,7 +3,7 @@ import { money, moneyPlain } from '#core/shared/text/format.ts';
 import { dayText } from '#core/shared/text/when.ts';
 import type { CashCountRow } from '#core/shared/views/till.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { Column, Head, Place, Stack } from '../../ui/Layout.tsx';
 import { Refusal, Waiting } from '../../ui/States.tsx';
@@ -39,6 +39,7 @@ export function TillScreen(): ReactNode {
 function Counts(props: { readonly counts: readonly CashCountRow[] }): ReactNode {
   const t = useText();
   const manner = useManner();
+  const today = useToday();
   const sum = (key: string, head: string, of: (row: CashCountRow) => number): TableColumn<CashCountRow> => ({
     ...{ key, head, width: '120px', align: 'right' },
     cell: (row) => (of(row) === 0 ? '' : moneyPlain(manner, of(row))),
@@ -48,7 +49,7 @@ function Counts(props: { readonly counts: readonly CashCountRow[] }): ReactNode 
     return [float, reason].filter((part) => part !== '').join(' · ');
   };
   const columns: readonly TableColumn<CashCountRow>[] = [
-    { key: 'day', head: t('till.day'), width: '120px', cell: (r) => dayText(manner, r.day) },
+    { key: 'day', head: t('till.day'), width: '120px', cell: (r) => dayText(manner, r.day, today) },
     sum('expected', t('till.expected'), (r) => r.expectedMinor),
     sum('counted', t('till.counted'), (r) => r.countedMinor),
     sum('difference', t('till.difference'), (r) => r.countedMinor - r.expectedMinor),

@@ -10,7 +10,7 @@ import {
 } from '#core/shared/views/vouchers.ts';
 import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { Words } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
@@ -116,6 +116,7 @@ function LetAllGo(props: { readonly rows: readonly VoucherRow[] }): ReactNode {
 function useColumns(): readonly TableColumn<VoucherRow>[] {
   const t = useText();
   const manner = useManner();
+  const today = useToday();
   const left = (row: VoucherRow): ReactNode => {
     if (row.letGoMinor > 0) return <span className="quiet">{t('voucher.entry.letGo')}</span>;
     if (row.leftMinor === 0) return <span className="quiet">{t('voucher.spent')}</span>;
@@ -134,7 +135,7 @@ function useColumns(): readonly TableColumn<VoucherRow>[] {
       cell: (r) => r.customer || <span className="quiet">{t('voucher.unnamed')}</span>,
     },
     { key: 'for', head: t('voucher.forName'), cell: (r) => r.forName },
-    { key: 'sold', head: t('voucher.sold'), width: '104px', cell: (r) => dayText(manner, r.soldDay) },
+    { key: 'sold', head: t('voucher.sold'), width: '104px', cell: (r) => dayText(manner, r.soldDay, today) },
     { key: 'until', head: t('voucher.expires'), width: '20%', cell: until },
     {
       key: 'value',

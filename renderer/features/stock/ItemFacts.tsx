@@ -4,7 +4,7 @@ import { amountText } from '#core/shared/text/manner.ts';
 import { dayText } from '#core/shared/text/when.ts';
 import type { StockItemPage, SupplierLinkView } from '#core/shared/views/stockItem.ts';
 import type { BaseUnit } from '#core/shared/vocabulary.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { Head, Stack } from '../../ui/Layout.tsx';
 import { ChangeItem } from './ChangeItem.tsx';
@@ -40,6 +40,7 @@ export function ItemFacts(props: { readonly page: StockItemPage }): ReactNode {
 function Written(props: { readonly page: StockItemPage }): ReactNode {
   const t = useText();
   const manner = useManner();
+  const today = useToday();
   const { item } = props.page;
   const facts = [
     [t('stock.ui.material'), item.material ? t(`word.material.${item.material}`) : ''],
@@ -51,7 +52,7 @@ function Written(props: { readonly page: StockItemPage }): ReactNode {
     [t('stock.ui.openedLife'), item.openedLifeDays ?? ''],
     [t('stock.ui.shelfPacks'), item.shelfPacks ?? ''],
     [t('stock.ui.hazards'), item.hazards],
-    [t('stock.ui.endedDay'), item.endedDay ? dayText(manner, item.endedDay) : ''],
+    [t('stock.ui.endedDay'), item.endedDay ? dayText(manner, item.endedDay, today) : ''],
   ] as const;
   return (
     <dl className={css['facts']}>

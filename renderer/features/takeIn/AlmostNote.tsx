@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useRef } from 'react';
 import { dayText } from '#core/shared/text/when.ts';
 import type { CustomerHit, VehicleLine } from '#core/shared/views/people.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Row } from '../../ui/Layout.tsx';
 import css from './takeIn.module.css';
@@ -23,6 +23,7 @@ function likelyVehicle(hit: CustomerHit, plate: string): VehicleLine | null {
 export function AlmostNote(props: { readonly takeIn: TakeIn }): ReactNode {
   const t = useText();
   const manner = useManner();
+  const today = useToday();
   const { caller, ids, asked, takeKnown, save } = props.takeIn;
   const yes = useRef<HTMLButtonElement>(null);
   useEffect(() => {
@@ -57,7 +58,7 @@ export function AlmostNote(props: { readonly takeIn: TakeIn }): ReactNode {
           <p className="t1 quiet">
             {hit.vehicles.map((v) => [v.makeModel, v.plate].filter(Boolean).join(', ')).join(' · ')}{' '}
             {t('takeIn.visits', { visits: hit.visits })}
-            {hit.lastVisitDay ? `, ${dayText(manner, hit.lastVisitDay)}` : ''}
+            {hit.lastVisitDay ? `, ${dayText(manner, hit.lastVisitDay, today)}` : ''}
           </p>
           <Row>
             <Button ref={i === 0 ? yes : null} onPress={() => void takeKnown(hit, likelyVehicle(hit, plate))}>
