@@ -79,7 +79,7 @@ export const routes: readonly Route[] = [
   {
     path: '/money/tax',
     place: 'money',
-    needs: 'desk',
+    needs: 'owner',
     load: async () => (await import('../features/billing/TaxScreen.tsx')).TaxScreen,
   },
   {

@@ -3,8 +3,9 @@ import { money, moneyPlain } from '#core/shared/text/format.ts';
 import { dayText } from '#core/shared/text/when.ts';
 import { INVOICE_LISTS, type InvoiceList, type InvoiceRow } from '#core/shared/views/billing.ts';
 import type { AgeingView, MoneyDesk } from '#core/shared/views/moneyDesk.ts';
+import { useMay } from '../../bridge/person.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { LinkTo } from '../../ui/Button.tsx';
 import { Words } from '../../ui/Choice.tsx';
 import { TextField } from '../../ui/Field.tsx';
@@ -45,13 +46,16 @@ function ageOf(ageing: AgeingView, age: (typeof AGES)[number]): number {
 function Owed(props: { readonly desk: MoneyDesk }): ReactNode {
   const t = useText();
   const manner = useManner();
+  const isOwner = useMay('owner');
   const { ageing } = props.desk;
   return (
     <>
       <Head title={t('money.owed')} note={money(manner, ageing.owedMinor)}>
-        <LinkTo to="/money/tax" quiet>
-          {t('money.taxLink')}
-        </LinkTo>
+        {isOwner ? (
+          <LinkTo to="/money/tax" quiet>
+            {t('money.taxLink')}
+          </LinkTo>
+        ) : null}
       </Head>
       <div className={css['ages']}>
         {AGES.map((age) => (
@@ -125,10 +129,11 @@ function Documents(): ReactNode {
 function useColumns(): readonly TableColumn<InvoiceRow>[] {
   const t = useText();
   const manner = useManner();
+  const today = useToday();
   const due = (row: InvoiceRow): ReactNode => {
     if (row.overdueDays > 0)
       return <span className="lamp">{t('money.dueLate', { days: row.overdueDays })}</span>;
-    return row.dueDay ? dayText(manner, row.dueDay) : '';
+    return row.dueDay ? dayText(manner, row.dueDay, today) : '';
   };
   const left = (row: InvoiceRow): ReactNode => {
     if (row.owedMinor === 0) return '';
@@ -158,7 +163,7 @@ function useColumns(): readonly TableColumn<InvoiceRow>[] {
       key: 'issued',
       head: t('money.issued'),
       width: '98px',
-      cell: (r) => (r.issuedDay ? dayText(manner, r.issuedDay) : ''),
+      cell: (r) => (r.issuedDay ? dayText(manner, r.issuedDay, today) : ''),
     },
     { key: 'due', head: t('money.due'), width: '106px', cell: due },
     {
