@@ -101,7 +101,10 @@ function Strips(props: { readonly bays: readonly BayWeeks[]; readonly weeks: num
                 ofMin={most}
                 label={`${bay.name}, ${t('figures.week', { week: w.name.slice(-2) })}`}
               />
-              <div className={css['under']}>
+              <div
+                className={css['under']}
+                style={{ maxWidth: `${((w.parts.availableMin || most) / most) * 100}%` }}
+              >
                 <span className={w.parts.availableMin === 0 ? 'quiet' : undefined}>
                   {w.parts.availableMin === 0
                     ? t('figures.part.closed')

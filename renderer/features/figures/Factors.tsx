@@ -9,19 +9,28 @@ import { Refusal, Waiting } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
 import css from './figures.module.css';
 
-function nameOf(t: Say, people: ReadonlyMap<string, string>, factor: FactorView): string {
-  if (factor.what === 'shop') return t('figures.factor.shop');
-  if (factor.what === 'job') return t('figures.factor.job');
-  if (factor.what === 'technician') return people.get(factor.of) ?? t('figures.factor.left');
-  const keys = [`word.stage.${factor.of}`, `figures.condition.${factor.of}`, `jobs.purpose.${factor.of}`];
-  const key = keys.find(isTextKey);
-  return key ? t(key) : factor.of;
+type Named = { readonly name: string; readonly kind: string };
+
+/** A factor's name and what it is one of: a stage and a kind of job may have the same word. */
+function namedOf(t: Say, people: ReadonlyMap<string, string>, factor: FactorView): Named {
+  const { what, of } = factor;
+  if (what === 'shop') return { name: t('figures.factor.shop'), kind: '' };
+  if (what === 'job') return { name: t('figures.factor.job'), kind: '' };
+  if (what === 'technician')
+    return { name: people.get(of) ?? t('figures.factor.left'), kind: t('figures.factorOf.technician') };
+  const kinds = [
+    [`word.stage.${of}`, 'figures.factorOf.stage'],
+    [`figures.condition.${of}`, 'figures.factorOf.found'],
+    [`jobs.purpose.${of}`, 'figures.factorOf.job'],
+  ] as const;
+  const found = kinds.find(([key]) => isTextKey(key) && (what === 'stage') === key.startsWith('word.stage.'));
+  return found && isTextKey(found[0]) ? { name: t(found[0]), kind: t(found[1]) } : { name: of, kind: '' };
 }
 
-function Name(props: { readonly text: string }): ReactNode {
+function Name({ name, kind }: Named): ReactNode {
   return (
-    <span className={css['factorName']} title={props.text}>
-      {props.text}
+    <span className={css['factorName']} title={name}>
+      {name} <span className="t1 dusty">{kind}</span>
     </span>
   );
 }
@@ -55,7 +64,7 @@ export function Factors(): ReactNode {
           rows={factors}
           rowKey={(f) => `${f.what}/${f.of}`}
           columns={[
-            { key: 'what', head: t('figures.factor'), cell: (f) => <Name text={nameOf(t, names, f)} /> },
+            { key: 'what', head: t('figures.factor'), cell: (f) => <Name {...namedOf(t, names, f)} /> },
             {
               key: 'times',
               head: t('figures.factorTimes'),

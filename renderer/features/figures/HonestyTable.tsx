@@ -20,13 +20,13 @@ export function HonestyTable(props: { readonly rows: readonly HonestyRow[] }): R
         { key: 'n', head: t('figures.stages'), align: right, cell: (row) => count(manner, row.stages) },
         {
           key: 'said',
-          head: t('figures.estimated'),
+          head: t('figures.estimatedHours'),
           align: right,
           cell: (row) => hours(manner, row.estimatedMin).value,
         },
         {
           key: 'took',
-          head: t('figures.actual'),
+          head: t('figures.actualHours'),
           align: right,
           cell: (row) => hours(manner, row.actualMin).value,
         },

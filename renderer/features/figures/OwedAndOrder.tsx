@@ -59,7 +59,7 @@ function ToOrder(): ReactNode {
         {lines.slice(0, 6).map((line) => (
           <li key={line.itemId}>
             <span>{line.itemName}</span>
-            <b>{line.packs}</b>
+            <b>{t('figures.orderPacks', { packs: line.packs })}</b>
             <span className={css['supplier']}>{line.supplier}</span>
           </li>
         ))}

@@ -27,7 +27,11 @@ export function QuoteBands(props: {
     <section aria-label={t('figures.quotes')}>
       <Head
         title={t('figures.quotes')}
-        note={t('figures.quotesNote', { accepted: quotes.accepted, answered: quotes.answered })}
+        note={
+          quotes.answered === 0
+            ? undefined
+            : t('figures.quotesNote', { accepted: quotes.accepted, answered: quotes.answered })
+        }
       >
         <LinkButton
           quiet
