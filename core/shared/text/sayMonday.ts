@@ -12,6 +12,11 @@ export function sayMonday(manner: Manner, sentence: MondaySentence): string {
   return say(manner.locale, key, Object.fromEntries(values));
 }
 
+/** A figure and its unit stay on one line, on the screen and on the page. */
+function unbroken(amount: string): string {
+  return amount.replace(' ', '\u00a0');
+}
+
 function written(manner: Manner, value: MondayValue): string | number {
   if (typeof value !== 'object') return value;
   switch (value.is) {
@@ -23,9 +28,9 @@ function written(manner: Manner, value: MondayValue): string | number {
       // With the date: a weekday alone is read as the nearest one, and the page is printed to be read later.
       return `${dayOf(manner, value.atMin * 60_000)} ${clock(manner, value.atMin * 60_000)}`;
     case 'hours':
-      return amountText(hours(manner, value.minutes));
+      return unbroken(amountText(hours(manner, value.minutes)));
     case 'share':
-      return amountText(percent(manner, value.ppm / 1_000_000));
+      return unbroken(amountText(percent(manner, value.ppm / 1_000_000)));
     case 'stage':
       return say(manner.locale, `word.stage.${value.stage}`);
   }

@@ -93,7 +93,7 @@ function Rest(props: { readonly view: MondayView }): ReactNode {
           {t('monday.clear')}: {clear.map((kind) => t(`monday.kind.${kind}`)).join(' · ')}
         </p>
       ) : null}
-      <Caution>{t('monday.caution')}</Caution>
+      {props.view.things.length > 0 ? <Caution>{t('monday.caution')}</Caution> : null}
     </footer>
   );
 }

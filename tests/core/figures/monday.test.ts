@@ -58,7 +58,7 @@ describe('the Monday page', () => {
     expect(thing?.cases.map((c) => c.said.key)).toEqual(['promises.time', 'promises.call']);
     // A promise may lie weeks ahead, and the page is printed: its time is said with its date.
     const [first] = thing?.cases ?? [];
-    expect(first && sayMonday(PLAIN_MANNER, first.said)).toContain(', Sun 21 Jun 00:00: 40 % sure');
+    expect(first && sayMonday(PLAIN_MANNER, first.said)).toContain(', Sun 21 Jun 00:00: 40\u00a0% sure');
   });
 
   it('counts a job that lacks two things once', () => {

@@ -48,15 +48,15 @@ export const mondayTexts = {
   'monday.promises.noWork':
     'Job {number}, {customer}, {at}: none of its work is on the board, so nobody can tell how sure it is. Place it first. {worth}',
   'monday.padsToWash':
-    '{count, plural, one {Wash # kind of pad} other {Wash # kinds of pads}} before the day they lack',
-  'monday.padsToWash.why': 'The sums of the jobs that would wait for clean pads.',
+    '{count, plural, one {Wash # kind of pads or towels} other {Wash # kinds of pads or towels}} before the day they lack',
+  'monday.padsToWash.why': 'The sums of the jobs that would wait for clean pads or towels.',
   'monday.padsToWash.case': '{item}: {lacking} lacking on {day} for job {number}, {customer}',
   'monday.stockStops':
     '{items, plural, one {Order # thing} other {Order # things}} that {items, plural, one {stops} other {stop}} {jobs, plural, one {# job} other {# jobs}}',
   'monday.stockStops.why':
     'The sums of the booked jobs from the day it is used up until it could come by ordering later.',
   'monday.stockStops.case':
-    '{item}, {packs} from {supplier}: used up on {day}; {jobs, plural, one {# job} other {# jobs}}, {worth}',
+    '{item}, {packs, plural, one {# pack} other {# packs}} from {supplier}: used up on {day}; {jobs, plural, one {# job} other {# jobs}}, {worth}',
   'monday.overdue': '{count, plural, one {Ask for # invoice} other {Ask for # invoices}} past the due day',
   'monday.overdue.why': 'What is owed past its due day.',
   'monday.overdue.case':
