@@ -73,9 +73,9 @@ function Asked(props: { readonly start: WhatIfStart }): ReactNode {
       </Column>
       <Column label={t('whatIf.answer')} divided>
         {task.running ? <WhatIfRunning progress={task.progress} onStop={task.stop} /> : null}
-        {unread === null ? null : <CalmNote text={t('whatIf.unread', { at: unread })} />}
+        {unread === null ? null : <Told text={t('whatIf.unread', { at: unread })} />}
         <Refusal refusal={task.refusal} />
-        {stale && !task.running ? <CalmNote text={t('whatIf.changed')} /> : null}
+        {stale && !task.running ? <Told text={t('whatIf.changed')} /> : null}
         {task.value ? (
           <WhatIfAnswer view={task.value} start={start} />
         ) : task.running || task.refusal ? null : (
@@ -85,6 +85,14 @@ function Asked(props: { readonly start: WhatIfStart }): ReactNode {
           />
         )}
       </Column>
+    </div>
+  );
+}
+
+function Told(props: { readonly text: string }): ReactNode {
+  return (
+    <div className={css['told']}>
+      <CalmNote text={props.text} />
     </div>
   );
 }
