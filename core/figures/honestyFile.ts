@@ -1,6 +1,7 @@
 import type { ReadCtx } from '../context.ts';
 import type { ChartTable } from '../documents/figuresCsv.ts';
 import type { DocumentFile } from '../shared/reply.ts';
+import { sayStory } from '../shared/text/sayStory.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { HonestyRow, HonestyTable, HonestyView } from '../shared/views/figures.ts';
 import { honestyView } from '../views/figures.ts';
@@ -71,7 +72,7 @@ function outliers(view: HonestyView, t: Tell): ChartTable {
     ],
     rows: view.outliers.map((o) => [
       ...[o.jobNumber, t(`word.stage.${o.stage}`), o.person, o.p50Min, o.p80Min, o.actualMin],
-      o.story.flatMap((s) => ('text' in s ? [s.text] : [])).join(' / '),
+      o.story.map((story) => sayStory(t, story)).join(' · '),
     ]),
   };
 }

@@ -1,23 +1,11 @@
 import type { ReactNode } from 'react';
 import { count, hours } from '#core/shared/text/format.ts';
-import type { HonestyView, OutlierStory } from '#core/shared/views/figures.ts';
-import { type Say, useManner, useText } from '../../bridge/texts.tsx';
+import { sayStory } from '#core/shared/text/sayStory.ts';
+import type { HonestyView } from '#core/shared/views/figures.ts';
+import { useManner, useText } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import css from './outliers.module.css';
-
-function told(t: Say, story: OutlierStory): string {
-  switch (story.kind) {
-    case 'note':
-      return t('figures.story.note', { text: story.text, by: story.by });
-    case 'override':
-      return t('figures.story.override', { text: story.text, by: story.by });
-    case 'corrected':
-      return t('figures.story.corrected', { times: story.times });
-    case 'stretches':
-      return t('figures.story.stretches', { times: story.times, people: story.people });
-  }
-}
 
 /** Stages furthest from what was said, each with everything that was recorded about it. */
 export function Outliers(props: {
@@ -59,7 +47,7 @@ export function Outliers(props: {
             <p className={css['story']}>
               {o.story.length === 0
                 ? t('figures.story.none')
-                : o.story.map((story) => told(t, story)).join(' · ')}
+                : o.story.map((story) => sayStory(t, story)).join(' · ')}
             </p>
           </li>
         ))}

@@ -68,6 +68,12 @@ describe('a stage that was far off', () => {
       { kind: 'corrected', times: 1 },
       { kind: 'stretches', times: 2, people: 2 },
     ]);
+    // The file says as much as the screen.
+    const file = await shop.read('figures.honestyFile', { ...day, table: 'outliers' });
+    expect(new TextDecoder().decode(file.bytes)).toContain(
+      '100,150,190,“Paint came off the pad in lumps” The technician · rule set aside: “No time to clay” The owner · ' +
+        'time typed in afterwards · 2 stretches of work by 2 people',
+    );
     expect(view.byCondition).toMatchObject([{ key: 'none', stages: 1 }]);
     expect(view.overTime).toMatchObject([{ day: day.fromDay, stages: 1, driftPpm: 1_900_000 }]);
   });
