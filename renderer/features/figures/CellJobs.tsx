@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { hoursMinutes } from '#core/shared/text/format.ts';
-import type { CellJobRow } from '#core/shared/views/figures.ts';
+import type { CellJobRow, UtilizationParts } from '#core/shared/views/figures.ts';
 import { useQuery } from '../../bridge/queries.ts';
 import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { LinkButton } from '../../ui/Button.tsx';
@@ -13,6 +13,13 @@ import { periodText } from './periods.ts';
 import { Strip } from './Strip.tsx';
 
 const PARTS = ['attended', 'cure', 'waiting', 'blocked'] as const;
+
+/** Somebody with two cars in hand: each has the minutes, and the cell has them once. */
+function comesToMore(jobs: readonly CellJobRow[], cell: UtilizationParts): boolean {
+  const minutes = (of: Pick<UtilizationParts, `${(typeof PARTS)[number]}Min`>): number =>
+    PARTS.reduce((sum, part) => sum + of[`${part}Min`], 0);
+  return jobs.reduce((sum, job) => sum + minutes(job), 0) > minutes(cell);
+}
 
 /** One cell of the heat: its parts as a strip, and the jobs behind them. */
 export function CellJobs(props: { readonly open: OpenCell; readonly onClose: () => void }): ReactNode {
@@ -36,6 +43,9 @@ export function CellJobs(props: { readonly open: OpenCell; readonly onClose: () 
       <Refusal refusal={view.error} />
       {view.loading ? <Waiting /> : null}
       {view.data?.jobs.length === 0 ? <p className="quiet">{t('figures.cellNone')}</p> : null}
+      {view.data && comesToMore(view.data.jobs, cell) ? (
+        <p className="t1 dusty">{t('figures.cellTwice')}</p>
+      ) : null}
       {view.data && view.data.jobs.length > 0 ? (
         <Table<CellJobRow>
           label={t('figures.cellJobs')}

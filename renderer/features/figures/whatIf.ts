@@ -80,11 +80,11 @@ export function endsOf(t: Say, manner: Manner, { measure, difference }: WhatIfRo
   return low === high ? low : t('whatIf.ends', { low, high });
 }
 
-/** The same beside a word that says which way, such as sooner: plain figures, the smaller first. */
+/** The same beside a word that says which way, such as sooner: plain figures, the smaller first; nothing where all runs agree. */
 function sizesOf(t: Say, manner: Manner, { measure, difference }: WhatIfRow): string {
   const ends = [difference.low, difference.high].sort((a, b) => Math.abs(a) - Math.abs(b));
   const [low = '', high = ''] = ends.map((end) => written(manner, measure, Math.abs(end)));
-  return low === high ? low : t('whatIf.ends', { low, high });
+  return low === high ? '' : ` (${t('whatIf.ends', { low, high })})`;
 }
 
 /** A scale that both sides of a row are drawn on, with a little air at its ends. */

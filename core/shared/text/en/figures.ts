@@ -89,6 +89,8 @@ export const figuresTexts = {
   'figures.cellOpen': '{open} open',
   'figures.cellClose': 'Close',
   'figures.cellNone': 'No job behind it: the time was idle or closed.',
+  'figures.cellTwice':
+    'Cars that were here at once have the same minutes each: together they come to more than the strip.',
   'figures.cellJobs': 'Jobs behind the cell',
   'figures.customer': 'customer',
   'figures.car': 'car',

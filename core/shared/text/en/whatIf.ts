@@ -89,10 +89,10 @@ export const whatIfTexts = {
   'whatIf.nothing': 'Nothing was changed: this shows how well the runs come to what really was.',
   'whatIf.said.none':
     'The runs show no difference in jobs or in what is left. The shop had room and hands enough for the cars that came.',
-  'whatIf.said.margin': '{more, select, true {More} other {Less}} is left: {money} a week ({ends}).',
-  'whatIf.said.jobs': '{more, select, true {{count} more} other {{count} fewer}} jobs a week ({ends}).',
+  'whatIf.said.margin': '{more, select, true {More} other {Less}} is left: {money} a week{ends}.',
+  'whatIf.said.jobs': '{more, select, true {{count} more} other {{count} fewer}} jobs a week{ends}.',
   'whatIf.said.wait':
-    'A car gets in {more, select, true {{count} days later} other {{count} days sooner}} ({ends}).',
+    'A car gets in {more, select, true {{count} days later} other {{count} days sooner}}{ends}.',
   'whatIf.fits': 'What really was lies within the band of the runs in {within} of {all} figures.',
   'whatIf.misses': 'Not within it: {names}.',
   'whatIf.cannot': 'What this cannot know',
