@@ -45,7 +45,7 @@ describe.skipIf(choice === null)('things of the price list on a quote', () => {
   test('are added from the list, for one option or all; what cannot be is said in place', async () => {
     const { page } = shop;
     await shop.goTo(`/jobs/${jobId}/quote`);
-    await page.getByText(/^Version 1,/).click();
+    await page.getByText(/^Estimate 1,/).click();
     await add(/^Drying towel/);
     await add(/^Drying towel/);
     const towel = page.getByRole('group', { name: 'Drying towel' });
@@ -83,7 +83,7 @@ describe.skipIf(choice === null)('things of the price list on a quote', () => {
     const { page } = shop;
     await shop.call('shop.setListPrice', { kind: 'item', name: LONG, priceMinor: null });
     await page.getByRole('group', { name: LONG }).getByText('not sold any more').waitFor();
-    await page.getByText(/^Version 1,/).click();
+    await page.getByText(/^Estimate 1,/).click();
     await page.getByRole('button', { name: 'New version' }).click();
     await page.getByText(`“${LONG}” is not sold since`).waitFor();
     await page.getByRole('button', { name: `Take out: ${LONG}` }).click();

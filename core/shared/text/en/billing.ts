@@ -113,7 +113,7 @@ export const billingTexts = {
   'quote.reasonNote': 'Printed on it. The agreed version stands until the customer agrees to this one.',
   'quote.reasonSpot': 'A test spot on this car: {stages}; all work {from} → {to} h.',
   'quote.atMost': 'A quote has three options at most: take one out first.',
-  'quote.estimate': 'Version {version}, {basis}, {wish}: {hours} h, {price}',
+  'quote.estimate': 'Estimate {version}, {basis}, {wish}: {hours} h, {price}',
   'quote.option': 'Option {letter}',
   'quote.optionAgreed': 'agreed',
   'quote.compareWith': 'Compare with',

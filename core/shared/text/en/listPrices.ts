@@ -22,7 +22,7 @@ export const listPriceTexts = {
   'shop.endListPrice': 'End this price',
   'shop.listNote':
     'A price of a panel stands for all that is done to it and what it takes. Quotes keep the price of their day.',
-  'quote.asPanels': 'Version {version} by the panel, {price}',
+  'quote.asPanels': 'Estimate {version} by the panel, {price}',
   'goods.fromList': 'From the price list',
   'goods.listItem': '{name}, {price}',
   'field.byPanel': 'priced by the panel',

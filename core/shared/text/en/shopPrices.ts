@@ -40,7 +40,7 @@ export const shopPriceTexts = {
     'The package “{name}” is for other work than this estimate, or for other cars. Price it by its hours. No quote was made.',
   'error.PACKAGE_FIXED':
     'A package, or a price by the panel, is one price whatever the time. Choose a fixed price, or price by hours. No quote was made.',
-  'quote.asPackage': 'Version {version} as the package “{name}”, {price}',
+  'quote.asPackage': 'Estimate {version} as the package “{name}”, {price}',
   'quote.packageFixes':
     'A package or a price by the panel is fixed, and a quote has one basis: every option of this one is a fixed price then.',
   'quote.ask.rush': 'Rush, +{share}',
