@@ -142,7 +142,7 @@ describe.skipIf(choice === null)('money in the window', () => {
     await all.fill('40');
     await all.press('Enter');
     await page.getByRole('button', { name: 'Set all lines' }).click();
-    await page.getByText('This is above what is finished so far.').waitFor();
+    await page.getByText('At least one line is above what is finished of it.').waitFor();
     await page.getByRole('button', { name: 'Draft the partial invoice' }).click();
     await page.getByText(/^This is the 1st partial invoice of its job\./).waitFor();
     await page.getByLabel('Note on the invoice').fill('as agreed by telephone');

@@ -58,7 +58,7 @@ export const partialTexts = {
   'partial.sumBefore': 'Partial invoice {number}, {day}',
   'partial.sumNow': 'This partial invoice',
   'partial.sumRest': 'Rest for the final invoice',
-  'partial.ahead': 'This is above what is finished so far. Issuing it will ask you once more.',
+  'partial.ahead': 'At least one line is above what is finished of it. Issuing this will ask you once more.',
   'partial.none': 'Nothing more is finished than was billed. Finish a stage, or raise a share.',
   'partial.draft': 'Draft the partial invoice',
   'partial.draftNote': 'It can be looked at, and gets its number when it is issued.',
