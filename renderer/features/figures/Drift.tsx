@@ -8,7 +8,7 @@ import { Columns } from '../../ui/charts/Columns.tsx';
 import { Table } from '../../ui/Table.tsx';
 import { Chart } from './Chart.tsx';
 import { LIT_PPM, signed } from './Either.tsx';
-import { periodHeads, periodText } from './periods.ts';
+import { periodHead as headOf, periodText } from './periods.ts';
 
 /** `48` for a week, `11/26` for a month: short enough to stand under a column. */
 export function periodHead(period: { readonly day: string }, by: PeriodKind): string {
@@ -26,14 +26,13 @@ export function Drift(props: {
   const manner = useManner();
   const today = useToday();
   const { overTime, by } = props.view;
-  const heads = periodHeads(manner, overTime, by);
   const percent = (value: number): string => `${count(manner, value)} %`;
   const drift = (p: HonestyPeriod): number => p.driftPpm / 10_000 - 100;
   const kept = (p: HonestyPeriod): number => (p.within / p.stages) * 100;
   const marks = (of: (p: HonestyPeriod) => number, lit: (p: HonestyPeriod) => boolean) =>
-    overTime.map((p, i) => ({
+    overTime.map((p) => ({
       key: p.day,
-      head: heads[i] ?? '',
+      ...headOf(manner, p, by),
       value: p.stages === 0 ? null : of(p),
       lit: p.stages > 0 && lit(p),
       said: t('figures.periodSaid', {

@@ -5,9 +5,10 @@ import type { Manner } from '#core/shared/text/manner.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { PeriodKind, UtilizationCell } from '#core/shared/views/figures.ts';
 import { type Say, useManner, useText, useToday } from '../../bridge/texts.tsx';
+import { headLines } from '../../ui/charts/heads.ts';
 import css from './heat.module.css';
 import { busyShare, type HeatRow, minutesOf, type OpenCell, PARTS } from './parts.ts';
-import { periodHeads, periodText } from './periods.ts';
+import { periodHead, periodText } from './periods.ts';
 
 /** How full a cell is in five steps: told by how much of it is filled, so that it needs no colour. */
 const STEPS = [0, 1, 2, 3, 4] as const;
@@ -36,7 +37,7 @@ export function HeatGrid(props: {
   const manner = useManner();
   const { rows, by } = props;
   const cells = rows[0]?.cells ?? [];
-  const heads = periodHeads(manner, cells, by);
+  const heads = headLines(cells.map((cell) => periodHead(manner, cell, by)));
   const grid = useRef<HTMLTableElement>(null);
   const columns = cells.length;
   const [at, setAt] = useState({ row: 0, column: columns - 1 });

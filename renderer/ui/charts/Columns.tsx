@@ -1,11 +1,11 @@
 import { scaleBand, scaleLinear } from 'd3-scale';
 import type { ReactNode } from 'react';
 import css from './Columns.module.css';
+import { type ColumnHead, headLines } from './heads.ts';
 
 /** One column: its height in the chart's unit, what stands under it, and what it says. */
-export type ColumnMark = {
+export type ColumnMark = ColumnHead & {
   readonly key: string;
-  readonly head: string;
   /** Null draws nothing: there was nothing to measure. */
   readonly value: number | null;
   readonly said: string;
@@ -67,9 +67,9 @@ export function Columns(props: {
         <path className={css['base']} d={`M0 ${y(base)}H${WIDTH}`} />
         {props.line ? <path className={css['line']} d={`M0 ${y(props.line.at)}H${WIDTH}`} /> : null}
       </svg>
-      <div className={css['heads']} aria-hidden="true">
-        {props.columns.map((c, i) => (
-          <span key={c.key}>{i % step === 0 ? c.head : ''}</span>
+      <div className={css['heads']} data-few={step > 1} aria-hidden="true">
+        {headLines(props.columns, step).map((lines, i) => (
+          <span key={props.columns[i]?.key}>{lines}</span>
         ))}
       </div>
       {props.line ? <figcaption>{props.line.label}</figcaption> : null}
