@@ -1,20 +1,13 @@
 import type { ReactNode } from 'react';
 import { count } from '#core/shared/text/format.ts';
 import { date } from '#core/shared/text/when.ts';
-import { isoWeek } from '#core/shared/time.ts';
-import type { HonestyPeriod, HonestyView, PeriodKind } from '#core/shared/views/figures.ts';
+import type { HonestyPeriod, HonestyView } from '#core/shared/views/figures.ts';
 import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { Columns } from '../../ui/charts/Columns.tsx';
 import { Table } from '../../ui/Table.tsx';
 import { Chart } from './Chart.tsx';
 import { LIT_PPM, signed } from './Either.tsx';
-import { periodHead as headOf, periodText } from './periods.ts';
-
-/** `48` for a week, `11/26` for a month: short enough to stand under a column. */
-export function periodHead(period: { readonly day: string }, by: PeriodKind): string {
-  if (by === 'week') return isoWeek(period.day as HonestyPeriod['day']).slice(-2);
-  return `${period.day.slice(5, 7)}/${period.day.slice(2, 4)}`;
-}
+import { periodHead, periodText } from './periods.ts';
 
 /** Bias over time, and how many stayed within their longer time beside the eight in ten that should. */
 export function Drift(props: {
@@ -32,7 +25,7 @@ export function Drift(props: {
   const marks = (of: (p: HonestyPeriod) => number, lit: (p: HonestyPeriod) => boolean) =>
     overTime.map((p) => ({
       key: p.day,
-      ...headOf(manner, p, by),
+      ...periodHead(manner, p, by),
       value: p.stages === 0 ? null : of(p),
       lit: p.stages > 0 && lit(p),
       said: t('figures.periodSaid', {

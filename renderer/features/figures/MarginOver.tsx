@@ -1,13 +1,14 @@
 import type { ReactNode } from 'react';
 import { currencyDigits } from '#core/shared/money.ts';
 import { count, hours, money, moneyPlain } from '#core/shared/text/format.ts';
+import { date } from '#core/shared/text/when.ts';
 import type { MoneyFiguresView } from '#core/shared/views/figuresMoney.ts';
-import { useManner, useText } from '../../bridge/texts.tsx';
+import { useManner, useText, useToday } from '../../bridge/texts.tsx';
 import { Columns } from '../../ui/charts/Columns.tsx';
 import { type Column, Table } from '../../ui/Table.tsx';
 import { Chart } from './Chart.tsx';
-import { periodHead } from './Drift.tsx';
 import { knowsLabour } from './parts.ts';
+import { periodHead, periodText } from './periods.ts';
 
 type Period = MoneyFiguresView['overTime'][number];
 
@@ -19,6 +20,7 @@ export function MarginOver(props: {
 }): ReactNode {
   const t = useText();
   const manner = useManner();
+  const today = useToday();
   const { overTime, by, total } = props.view;
   const title = t('figures.marginOver', { labour: knowsLabour(total) });
   return (
@@ -37,10 +39,10 @@ export function MarginOver(props: {
           format={(value) => count(manner, value / 10 ** currencyDigits(manner.currency))}
           columns={overTime.map((p) => ({
             key: p.day,
-            head: periodHead(p, by),
+            ...periodHead(manner, p, by),
             value: p.jobs === 0 ? null : p.marginMinor,
             lit: p.marginMinor < 0,
-            said: `${p.day} – ${p.toDay}: ${money(manner, p.marginMinor)}`,
+            said: `${periodText(manner, p, today)}: ${money(manner, p.marginMinor)}`,
           }))}
         />
       }
@@ -63,8 +65,8 @@ function PeriodTable(props: { readonly title: string; readonly view: MoneyFigure
       rows={overTime}
       rowKey={(p) => p.day}
       columns={[
-        { key: 'day', head: t('figures.csv.from'), cell: (p) => p.day },
-        { key: 'to', head: t('figures.csv.to'), cell: (p) => p.toDay },
+        { key: 'day', head: t('figures.csv.from'), cell: (p) => date(manner, p.day) },
+        { key: 'to', head: t('figures.csv.to'), cell: (p) => date(manner, p.toDay) },
         sum('net', t('figures.net'), (p) => p.netMinor),
         sum('mat', t('figures.materials'), (p) => p.materialMinor),
         ...(knowsLabour(total) ? [sum('labour', t('figures.labour'), (p) => p.labourMinor)] : []),
