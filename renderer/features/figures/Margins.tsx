@@ -94,7 +94,7 @@ function labourColumn(t: Say, manner: Manner): Column<JobMarginRow> {
     key: 'labour',
     head: t('figures.labour'),
     align: 'right',
-    width: '84px',
+    width: '96px',
     cell: (row) => moneyPlain(manner, row.labourMinor),
   };
 }
