@@ -49,7 +49,7 @@ function promiseColumns(t: Say, manner: Manner, sureNow: SureNow): readonly Colu
     {
       key: 'promise',
       head: t('jobs.promise'),
-      width: '170px',
+      width: '202px',
       cell: (r) => (
         <span className={r.late ? 'lamp' : undefined}>
           {r.forVisit ? t('jobs.visit') : null} {promise(r)} {r.late ? t('jobs.late') : null}
@@ -75,14 +75,14 @@ function moneyColumns(t: Say, manner: Manner): readonly Column<JobRow>[] {
       key: 'money',
       head: t('jobs.quoted'),
       align: 'right',
-      width: '120px',
+      width: '104px',
       cell: (r) => (r.quotedMinor === null ? '' : money(manner, r.quotedMinor)),
     },
     {
       key: 'owed',
       head: t('jobs.owed'),
       align: 'right',
-      width: '120px',
+      width: '104px',
       cell: (r) => (r.owedMinor ? <span className="lamp">{money(manner, r.owedMinor)}</span> : ''),
     },
   ];
