@@ -142,7 +142,7 @@ function changedShop(
   days: readonly DayRow[],
   zone: string,
 ): SimShop {
-  return simShopOf(changedSetup(setup, change), days, zone);
+  return simShopOf(changedSetup(setup, change), days, zone, setup);
 }
 
 function checkChange(change: WhatIfChange, setup: BaysSetupView, jobs: readonly PastJob[]): void {

@@ -14,9 +14,15 @@ const MOST_WAITING = 1;
 /**
  * The shop laid over the days: hours less closures and absences, as they were. A bay that was ended by the last day, or
  * begins after it, is left out; one that was added in between is shut until then, but for the first of its kind: work
- * for which there was no place would wait for it from the beginning. A yard is a place for each car it holds.
+ * for which there was no place would wait for it from the beginning. Which is the first is told by the bays of `own`,
+ * the shop as it was: one more, asked about, shuts none of them. A yard is a place for each car it holds.
  */
-export function simShopOf(setup: BaysSetupView, days: readonly DayRow[], zone: string): SimShop {
+export function simShopOf(
+  setup: BaysSetupView,
+  days: readonly DayRow[],
+  zone: string,
+  own: BaysSetupView = setup,
+): SimShop {
   const closed = closedDays(days, setup.closures);
   const weekly = (kind: 'shop' | 'desk') =>
     setup.hours
@@ -29,13 +35,13 @@ export function simShopOf(setup: BaysSetupView, days: readonly DayRow[], zone: s
     hours: intersect(open, shiftHours(t, days, zone, setup)),
   }));
   const lastDay = days.at(-1)?.day ?? '';
-  const bays = setup.bays.filter(
-    (b) => b.startedDay <= lastDay && (b.endedDay === null || b.endedDay >= lastDay),
-  );
+  const there = (b: BaysSetupView['bays'][number]): boolean =>
+    b.startedDay <= lastDay && (b.endedDay === null || b.endedDay >= lastDay);
+  const known = own.bays.filter(there);
   return {
     open,
     desk: weekCalendar(days, weekly('desk'), zone, closed),
-    places: bays.flatMap((b) => placesOf(b, bays, setup, days)),
+    places: setup.bays.filter(there).flatMap((b) => placesOf(b, known, setup, days)),
     people,
     mostWaiting: MOST_WAITING,
   };
@@ -43,11 +49,11 @@ export function simShopOf(setup: BaysSetupView, days: readonly DayRow[], zone: s
 
 function placesOf(
   bay: BaysSetupView['bays'][number],
-  bays: BaysSetupView['bays'],
+  known: BaysSetupView['bays'],
   setup: BaysSetupView,
   days: readonly DayRow[],
 ): readonly SimPlace[] {
-  const later = bays.some((b) => b.kind === bay.kind && b.startedDay < bay.startedDay);
+  const later = known.some((b) => b.kind === bay.kind && b.startedDay < bay.startedDay);
   const closures = setup.closures.filter((c) => c.bayId === bay.bayId);
   const isShut = ({ day }: DayRow): boolean =>
     (later && day < bay.startedDay) || closures.some((c) => c.fromDay <= day && day <= c.toDay);

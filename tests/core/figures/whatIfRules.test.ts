@@ -3,10 +3,15 @@ import { describe, expect, it } from 'vitest';
 import { calendarOf, isOpen, openBetween } from '#core/bays/rules/calendar.ts';
 import { drawCars, poisson } from '#core/figures/rules/whatIfAsks.ts';
 import { changedSetup, changedShares } from '#core/figures/rules/whatIfChange.ts';
+import { simShopOf } from '#core/figures/rules/whatIfLay.ts';
 import { bandOf } from '#core/figures/rules/whatIfMeasures.ts';
 import { runShop } from '#core/figures/rules/whatIfRun.ts';
 import type { SimCar, SimShop } from '#core/figures/rules/whatIfShop.ts';
+import type { BayId } from '#core/shared/ids.ts';
 import { seeded } from '#core/shared/random.ts';
+import type { LocalDay } from '#core/shared/units.ts';
+import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
+import type { WhatIfChange } from '#core/shared/whatIfChange.ts';
 import { asksOf, DAYS, pastJob, setupOf } from './whatIfRecord.ts';
 import { carOf, personOf, placesOf, shopOf, stageOf } from './whatIfShops.ts';
 
@@ -201,6 +206,26 @@ describe('a change', () => {
     expect(changedSetup(setup, {})).toEqual(setup);
     const more = changedSetup(setup, { bay: { bayKind: 'protection', count: 2 } });
     expect(more.bays.map((b) => b.kind)).toEqual(['correction', 'yard', 'protection', 'protection']);
+  });
+
+  it('leaves what the shop has as open as it was, also a first bay of its kind that began in between', () => {
+    const began = '2026-10-26' as LocalDay;
+    const setup = setupOf();
+    const [bay, ...others] = setup.bays;
+    if (!bay) throw new Error('no bay');
+    const late = { ...setup, bays: [{ ...bay, startedDay: began }, ...others] };
+    const shut = (own: BaysSetupView, change: WhatIfChange): readonly number[] =>
+      simShopOf(changedSetup(own, change), DAYS, 'Europe/Berlin', own)
+        .places.filter((p) => p.kind === 'correction')
+        .map((p) => p.shut.length);
+    const more: WhatIfChange = { bay: { bayKind: 'correction', count: 1 } };
+    expect([shut(late, {}), shut(late, more)]).toEqual([[0], [0, 0]]);
+    // A second one that began in between stays shut until then.
+    const two = { ...late, bays: [bay, { ...bay, bayId: 'b2' as BayId, startedDay: began }, ...others] };
+    expect([shut(two, {}), shut(two, more)]).toEqual([
+      [0, 1],
+      [0, 1, 0],
+    ]);
   });
 });
 
