@@ -10,8 +10,11 @@ export const PARTLY_BILLED = `(SELECT nullif(sum(k.to_pay_minor), 0) FROM invoic
 const sharePpm = (which: string): string =>
   `(SELECT total(b.share_ppm) FROM billed_share b WHERE b.job_id = j.id AND b.stands = 1${which})`;
 
+/** How much of the work of a job `j` issued invoices that stand bill, in millionths. */
+export const BILLED_PPM = sharePpm(' AND b.issued = 1');
+
 /** True of a job `j` whose work is billed wholly by issued invoices that stand. */
-export const WORK_BILLED = `(${sharePpm(' AND b.issued = 1')} >= 1000000)`;
+export const WORK_BILLED = `(${BILLED_PPM} >= 1000000)`;
 
 /** The same, drafts among them. */
 export const WORK_DRAFTED = `(${sharePpm('')} >= 1000000)`;

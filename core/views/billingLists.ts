@@ -124,6 +124,15 @@ export const WORK_TO_BILL = `(j.redo_of_job_id IS NULL
  * worked can be billed.
  */
 export function jobsToBill(db: ReadDb): ToBill[] {
+  return unbilled(db, `AND NOT ${WORK_DRAFTED}`);
+}
+
+/** The same, with those whose invoice lies there as a draft. */
+export function jobsUnbilled(db: ReadDb): ToBill[] {
+  return unbilled(db, '');
+}
+
+function unbilled(db: ReadDb, which: string): ToBill[] {
   return allRows<ToBill>(
     db,
     `SELECT j.id AS jobId, j.number AS jobNumber, c.name AS customer, v.make_model AS makeModel, j.state,
@@ -133,7 +142,7 @@ export function jobsToBill(db: ReadDb): ToBill[] {
       ${PARTLY_BILLED} AS partlyMinor
     FROM job_unbilled u CROSS JOIN job j ON j.id = u.job_id JOIN customer c ON c.id = j.customer_id
       JOIN vehicle v ON v.id = j.vehicle_id JOIN customer p ON p.id = coalesce(j.payer_id, j.customer_id)
-    WHERE ${WORK_TO_BILL} AND NOT ${WORK_DRAFTED}
+    WHERE ${WORK_TO_BILL} ${which}
     ORDER BY j.number`,
   );
 }

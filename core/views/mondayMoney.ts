@@ -1,10 +1,12 @@
-import { allRows, oneRow } from '../db/prepared.ts';
+import { allRows } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { MondayFacts, Stake } from '../figures/rules/mondayFacts.ts';
 import type { JobId } from '../shared/ids.ts';
 import { addLocalDays } from '../shared/time.ts';
-import type { EpochMs, LocalDay, Ppm } from '../shared/units.ts';
-import { invoicePage, jobsToBill, waitingQuotes } from './billingLists.ts';
+import { type EpochMs, type LocalDay, PPM, type Ppm } from '../shared/units.ts';
+import { BILLED_PPM } from './billedWork.ts';
+import { invoicePage, jobsUnbilled, waitingQuotes } from './billingLists.ts';
+import { quotesAnswered } from './quotesAnswered.ts';
 
 /** A quote is rung about when it ends within so many days, or ended as lately. */
 const LAPSE_DAYS = 7;
@@ -46,38 +48,51 @@ export function overdueFacts(db: ReadDb, today: LocalDay): MondayFacts['overdue'
   );
 }
 
-/** Finished work without an invoice. */
+/** What issued invoices bill of a job's work, and what was done of it where it was stopped half way, by its minutes. */
+const BILLABLE = `SELECT j.id AS jobId, ${BILLED_PPM} AS billedPpm,
+    (SELECT sum(1.0 * h.share_ppm * s.p50_min) / sum(s.p50_min) FROM job_stage s JOIN stage_share h ON h.stage_id = s.id
+      WHERE s.job_id = j.id) AS donePpm
+  FROM json_each(:jobIds) a JOIN job j ON j.id = a.value`;
+
+/** Finished work without an invoice, also where that lies there as a draft, at what it still asks for. */
 export function billFacts(db: ReadDb, usualMinor: number): readonly Stake[] {
-  return jobsToBill(db).map((j) => ({
-    ...{ jobId: j.jobId, jobNumber: j.jobNumber, customer: j.customer },
-    worthMinor: j.agreedMinor ?? usualMinor,
-  }));
+  type Row = { readonly jobId: string; readonly billedPpm: number; readonly donePpm: number | null };
+  const jobs = jobsUnbilled(db);
+  const jobIds = JSON.stringify(jobs.map((j) => j.jobId));
+  const known = new Map(allRows<Row>(db, BILLABLE, { jobIds }).map((r) => [r.jobId, r]));
+  return jobs.flatMap(({ jobId, jobNumber, customer, agreedMinor, partlyMinor }) => {
+    const of = known.get(jobId);
+    const share = ((of?.donePpm ?? PPM) / PPM) * (1 - (of?.billedPpm ?? 0) / PPM);
+    const worthMinor = Math.round((agreedMinor ?? usualMinor) * share) - (partlyMinor ?? 0);
+    return worthMinor > 0 ? [{ jobId, jobNumber, customer, worthMinor }] : [];
+  });
 }
 
-/** Sent quotes that end within a week or ended in the last one. */
+const AGREED = `SELECT q.job_id AS jobId, o.to_pay_minor AS agreedMinor FROM json_each(:jobIds) a
+  JOIN quote q ON q.job_id = a.value AND q.state = 'accepted'
+  JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter`;
+
+/** Sent quotes that end within a week or ended in the last one; where something is agreed already, by what they add to it. */
 export function quoteFacts(db: ReadDb, today: LocalDay): MondayFacts['quotes'] {
   const [from, to] = [addLocalDays(today, -LAPSE_DAYS), addLocalDays(today, LAPSE_DAYS)];
-  return waitingQuotes(db, today)
-    .filter((q) => q.state === 'sent' && from <= q.validUntilDay && q.validUntilDay <= to)
-    .map((q) => ({
-      ...{ jobId: q.jobId, jobNumber: q.jobNumber, customer: q.customer, worthMinor: q.lowMinor },
-      ...{ validUntilDay: q.validUntilDay, lapsed: q.lapsed },
-    }));
+  const waiting = waitingQuotes(db, today).filter(
+    (q) => q.state === 'sent' && from <= q.validUntilDay && q.validUntilDay <= to,
+  );
+  type Row = { readonly jobId: string; readonly agreedMinor: number };
+  const jobIds = JSON.stringify(waiting.map((q) => q.jobId));
+  const agreed = new Map(allRows<Row>(db, AGREED, { jobIds }).map((r) => [r.jobId, r.agreedMinor]));
+  return waiting.flatMap(({ jobId, jobNumber, customer, lowMinor, validUntilDay, lapsed }) => {
+    const worthMinor = lowMinor - (agreed.get(jobId) ?? 0);
+    return worthMinor > 0 ? [{ jobId, jobNumber, customer, worthMinor, validUntilDay, lapsed }] : [];
+  });
 }
 
 /** Of the quotes sent within a year and answered, or lapsed by now, how many were agreed to; none answered: nothing is known, so half. */
-const ANSWERED = `SELECT count(*) AS answered, sum(agreed) AS agreed FROM (
-  SELECT max(q.accepted_ms IS NOT NULL) AS agreed FROM quote q
-  WHERE q.sent_ms >= :fromMs AND (q.accepted_ms IS NOT NULL OR q.state = 'declined' OR q.valid_until_day < :today)
-  GROUP BY q.job_id)`;
 export function acceptedFacts(db: ReadDb, nowMs: EpochMs, today: LocalDay): MondayFacts['accepted'] {
-  const row = oneRow<{ answered: number; agreed: number | null }>(db, ANSWERED, {
-    fromMs: nowMs - YEAR_MS,
-    today,
-  });
-  const answered = row?.answered ?? 0;
-  const share = answered === 0 ? 0.5 : (row?.agreed ?? 0) / answered;
-  return { ppm: Math.round(share * 1_000_000) as Ppm, of: answered };
+  const answered = quotesAnswered(db, { fromMs: nowMs - YEAR_MS, toMs: nowMs + 1, today });
+  const agreed = answered.filter((q) => q.accepted).length;
+  const share = answered.length === 0 ? 0.5 : agreed / answered.length;
+  return { ppm: Math.round(share * PPM) as Ppm, of: answered.length };
 }
 
 /**

@@ -153,13 +153,13 @@ export function sendQuote(
   return row;
 }
 
-/** The customer said no. */
+/** The customer said no, also to one that was only told them: like one agreed to, it counts as sent by then. */
 export function declineQuote(
   ctx: WriteCtx,
   input: { readonly quoteId: QuoteId; readonly revision: number },
 ): { readonly quoteId: QuoteId } {
   const row = openQuote(ctx, input.quoteId, input.revision);
-  saveQuote(ctx.db, row.id, { state: 'declined' });
+  saveQuote(ctx.db, row.id, { state: 'declined', sentMs: row.sentMs ?? ctx.now });
   ctx.changed(row.id, 'state');
   return { quoteId: row.id };
 }
