@@ -62,7 +62,8 @@ export const mondayTexts = {
   'monday.overdue.case':
     'Invoice {number}, {customer}: {owed}, {days, plural, one {# day} other {# days}} over',
   'monday.toBill': '{count, plural, one {Bill # job that is} other {Bill # jobs that are}} finished',
-  'monday.toBill.why': 'What was agreed for work that is done, less what was billed of it. A draft is no invoice yet.',
+  'monday.toBill.why':
+    'What was agreed for work that is done, less what was billed of it. A draft is no invoice yet.',
   'monday.toBill.case': 'Job {number}, {customer}: {worth}',
   'monday.quotesLapse':
     '{count, plural, one {Ring about # quote} other {Ring about # quotes}} before they lapse',
