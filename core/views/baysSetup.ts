@@ -24,6 +24,9 @@ type PersonRow = {
   readonly endedDay: LocalDay | null;
 };
 
+/** Before anybody has left: a setup of that day knows everybody who ever worked here. */
+export const EVER = '0001-01-01' as LocalDay;
+
 /** Everything the shop has set about its bays, hours and people. Technicians who have left are listed while work is placed with them. */
 export function baysSetup(db: ReadDb, today: LocalDay): BaysSetupView {
   return {

@@ -5,6 +5,7 @@ import { refuse } from '../shared/errors.ts';
 import type { BayId, JobId, PersonId } from '../shared/ids.ts';
 import type { CellJobRow, CellJobsView } from '../shared/views/figures.ts';
 import type { BayRecord } from './bayRecord.ts';
+import { baysSetup, EVER } from './baysSetup.ts';
 import {
   type DayRange,
   type HoursFrame,
@@ -23,7 +24,8 @@ type Asked = DayRange & { readonly bayId: BayId | null; readonly personId: Perso
  * @throws NOT_FOUND where the bay or the technician is not there
  */
 export function cellJobs(ctx: ReadCtx, asked: Asked): CellJobsView {
-  const frame = hoursFrame(ctx, asked);
+  // The hours also show a cell of somebody who had left by then.
+  const frame = hoursFrame(ctx, asked, baysSetup(ctx.db, EVER));
   const { name, open, records } = placeOf(ctx, frame, asked);
   const { fromMin, toMin } = frame.span;
   const facts = factsOf(ctx, [...new Set(records.map((r) => r.jobId))]);

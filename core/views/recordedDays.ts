@@ -3,7 +3,7 @@ import type { ReadDb } from '../db/types.ts';
 import type { HonestySums } from '../figures/rules/honesty.ts';
 import type { LocalDay } from '../shared/units.ts';
 import type { UtilizationParts } from '../shared/views/figures.ts';
-import { baysSetup } from './baysSetup.ts';
+import { baysSetup, EVER } from './baysSetup.ts';
 import { type Far, furthest } from './furthest.ts';
 import { recordedHonesty, SORTED_BY, type SortedBy } from './honestyGroups.ts';
 import { hoursFrame } from './hoursFrame.ts';
@@ -23,9 +23,6 @@ export type DaySums = {
   })[];
   readonly furthest: readonly (Far & { readonly day: LocalDay })[];
 };
-
-/** Before anybody has left: a setup that knows everybody who ever worked here. */
-const EVER = '0001-01-01' as LocalDay;
 
 /** Sums of days that follow each other and are over, each on its own. Rows of nothing are left out. */
 export function recordedDays(db: ReadDb, nowMs: number, days: readonly DayRow[]): DaySums {

@@ -29,17 +29,21 @@ function tidyEnded(ctx: WriteCtx): readonly JobPlanView[] {
   if (ended.length === 0) return [];
   const plans = ended.map(({ jobId, endMin }): JobPlanView => {
     const plan = planOfJob(ctx.db, jobId);
-    const leaveMin = endMin;
     return {
       jobId,
-      stays: plan.stays
-        .filter((s) => s.arriveMin < endMin)
-        .map((s) => (s.leaveMin > endMin ? { ...s, leaveMin } : s)),
+      stays: stoodBy(plan.stays, endMin),
       pieces: endMin === 0 ? [] : plan.pieces.map((p) => cutAt(p, endMin)),
     };
   });
   replacePlans(ctx.db, plans);
   return plans;
+}
+
+/** The stays as far as they lie before a car went. */
+export function stoodBy(stays: JobPlanView['stays'], leaveMin: EpochMin): JobPlanView['stays'] {
+  return stays
+    .filter((s) => s.arriveMin < leaveMin)
+    .map((s) => (s.leaveMin > leaveMin ? { ...s, leaveMin } : s));
 }
 
 /** Cut, not lifted: the record finds by it where the work was done. */

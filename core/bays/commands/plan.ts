@@ -15,8 +15,8 @@ import type { Board, JobPlan } from '../rules/model.ts';
 import { checkMove, type Mover, type MoveWish, movedPlan } from '../rules/move.ts';
 import { isStanding, STANDS_BESIDE, standingFaults } from '../rules/standing.ts';
 import { faultsOfJob } from '../rules/validate.ts';
-import { begunStages, noteConflict, planOfJob, planRevision, replacePlans } from '../store/plan.ts';
-import { cutAt, letOthersGo, makeRoom, refuseRule } from './makeRoom.ts';
+import { begunStages, hasCome, noteConflict, planOfJob, planRevision, replacePlans } from '../store/plan.ts';
+import { cutAt, letOthersGo, makeRoom, refuseRule, stoodBy } from './makeRoom.ts';
 import { plannable, planView } from './offers.ts';
 import { faultSentence } from './words.ts';
 
@@ -112,12 +112,17 @@ export function takeNote(ctx: WriteCtx, input: In<'bays.noteConflict'>): null {
   return null;
 }
 
-/** Takes a job off the board: the car is not coming for it now. Where it was worked on before stays on record. */
+/**
+ * Takes a job off the board: the car is not coming for it now, or it is here no longer. Where it was worked on before
+ * stays on record; where it stood too, unless it counts as not having come.
+ */
 export function clearPlan(ctx: WriteCtx, jobId: JobId): void {
   const nowMin = Math.floor(ctx.now / MS_PER_MIN) as EpochMin;
   const begun = begunStages(ctx.db, jobId);
-  const pieces = planOfJob(ctx.db, jobId).pieces.filter((p) => begun.has(p.stageId));
-  replacePlans(ctx.db, [{ jobId, stays: [], pieces: pieces.map((p) => cutAt(p, nowMin)) }]);
+  const plan = planOfJob(ctx.db, jobId);
+  const pieces = plan.pieces.filter((p) => begun.has(p.stageId)).map((p) => cutAt(p, nowMin));
+  const stays = hasCome(ctx.db, jobId) ? stoodBy(plan.stays, nowMin) : [];
+  replacePlans(ctx.db, [{ jobId, stays, pieces }]);
   ctx.changed(jobId, 'plan');
 }
 

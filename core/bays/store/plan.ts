@@ -1,5 +1,5 @@
 import { eq, sql } from 'drizzle-orm';
-import { allRows, prepared } from '../../db/prepared.ts';
+import { allRows, oneRow, prepared } from '../../db/prepared.ts';
 import { conflictSeen, placement, planState } from '../../db/schema/bays.ts';
 import type { ReadDb, WriteDb } from '../../db/types.ts';
 import type { JobId, PersonId, StageId } from '../../shared/ids.ts';
@@ -58,11 +58,11 @@ export function replacePlans(db: WriteDb, plans: readonly JobPlanView[]): void {
 type StageDone = { readonly jobId: JobId; readonly endMin: EpochMin };
 /** The few whose hold outlasts them come first: only of those all stays are read. */
 const ENDED_EARLY = `WITH over AS MATERIALIZED (
-    SELECT DISTINCT j.id, j.state, coalesce(j.collected_ms, 0) / 60000 AS gone_min
+    SELECT DISTINCT j.id, j.state, coalesce(j.collected_ms, iif(j.arrived_ms IS NULL, 0, j.ended_ms), 0) / 60000 AS gone_min
     FROM stay l CROSS JOIN job j ON j.id = l.job_id
     WHERE l.leave_min > :nowMin - 43200 AND j.state IN ('cancelled', 'noShow', 'collected')
-      AND (j.state <> 'collected' OR l.leave_min * 60000 > coalesce(j.collected_ms, 0)))
-  SELECT s.job_id AS jobId, CASE WHEN o.state = 'collected' THEN max(o.gone_min, min(s.arrive_min) + 1) ELSE 0 END AS endMin
+      AND l.leave_min * 60000 > coalesce(j.collected_ms, iif(j.arrived_ms IS NULL, 0, j.ended_ms), 0))
+  SELECT s.job_id AS jobId, CASE WHEN o.state = 'collected' THEN max(o.gone_min, min(s.arrive_min) + 1) ELSE o.gone_min END AS endMin
   FROM over o CROSS JOIN stay s ON s.job_id = o.id GROUP BY s.job_id HAVING max(s.leave_min) > endMin`;
 
 /**
@@ -76,6 +76,13 @@ export function endedEarly(db: ReadDb, nowMin: number): readonly StageDone[] {
 /** The plan of one job as it is kept, with the crew of each piece gathered. */
 export function planOfJob(db: ReadDb, jobId: JobId): JobPlanView {
   return { jobId, stays: staysOf(db, jobId), pieces: gatherPieces(placementsOf(db, jobId)) };
+}
+
+/** True of a job whose car has come: it did stand where it was planned. */
+export function hasCome(db: ReadDb, jobId: JobId): boolean {
+  return (
+    oneRow(db, 'SELECT 1 FROM job WHERE id = :jobId AND arrived_ms IS NOT NULL', { jobId }) !== undefined
+  );
 }
 
 /** Stages of a job that were begun: somebody's time is recorded on them, or they cure and nobody stands by. */

@@ -33,6 +33,7 @@ const SELDOM: Readonly<Record<string, EntryName>> = {
   stage_panel: 'bookings.panelDone',
   stage_note: 'bookings.noteStage',
   job_override: 'bookings.startStage',
+  stage_share: 'bookings.stopHalfWay',
 };
 type Any = (name: string, input: unknown) => unknown;
 

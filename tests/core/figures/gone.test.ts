@@ -1,0 +1,52 @@
+import { afterEach, beforeEach, expect, it } from 'vitest';
+import { endedEarly } from '#core/bays/store/plan.ts';
+import type { JobId } from '#core/shared/ids.ts';
+import { openTestShop, type TestShop } from '../../helpers/shop.ts';
+import { lookBackDay } from './lookBackDay.ts';
+
+let shop: TestShop;
+beforeEach(() => {
+  shop = openTestShop();
+  shop.breaksPlans();
+  lookBackDay(shop);
+});
+afterEach(() => shop.close());
+
+const DAY = { fromDay: '2026-11-25', toDay: '2026-11-25' };
+
+it('a cell of somebody who had left by then opens, and has no jobs', async () => {
+  shop.at(Date.parse('2026-12-04T09:00Z'));
+  shop.db.raw.prepare("UPDATE person SET ended_day = '2026-11-25' WHERE id = ?").run(shop.people.technician);
+  const { people } = await shop.read('figures.utilization', { ...DAY, toDay: '2026-12-03', by: 'week' });
+  expect(people[0]?.cells.map((c) => c.availableMin)).toEqual([210, 0]);
+  const [was, is] = await Promise.all(
+    (people[0]?.cells ?? []).map(({ day, toDay }) =>
+      shop.read('figures.cellJobs', {
+        ...{ fromDay: day, toDay, bayId: null, personId: shop.people.technician },
+      }),
+    ),
+  );
+  expect(was?.jobs).toHaveLength(1);
+  expect(is).toEqual({ name: 'The technician', jobs: [] });
+});
+
+it('a car that stood in a bay until its job was cancelled stood there all the same', async () => {
+  const jobId = 'j'.repeat(20) as JobId;
+  shop.db.raw.exec(`DELETE FROM stage_work;
+    UPDATE job SET state = 'here', ready_ms = NULL, collected_ms = NULL;
+    UPDATE job_stage SET state = 'planned', started_ms = NULL, done_ms = NULL;`);
+  const hours = async () => {
+    const now = shop.now();
+    shop.at(Date.parse('2026-11-26T09:00Z'));
+    const { bays } = await shop.read('figures.utilization', DAY);
+    shop.at(now);
+    return bays[0]?.total;
+  };
+  shop.at(Date.parse('2026-11-25T11:00Z'));
+  shop.write('bookings.cancelJob', { jobId, reason: 'sold the car', deposit: null });
+  // Open 07:00–17:00Z; it came at 08:00 and went at 11:00. The bay is free from then on.
+  expect(await hours()).toMatchObject({ availableMin: 600, attendedMin: 0, waitingMin: 180, blockedMin: 0 });
+  const stays = shop.db.raw.prepare('SELECT max(leave_min) * 60000 FROM stay').pluck();
+  expect(stays.get()).toBe(Date.parse('2026-11-25T11:00Z'));
+  expect(endedEarly(shop.db, Math.floor(shop.now() / 60_000))).toEqual([]);
+});
