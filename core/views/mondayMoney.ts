@@ -13,8 +13,12 @@ const LAPSE_DAYS = 7;
 const MOST_OVERDUE = 500;
 const YEAR_MS = 365 * 86_400_000;
 
-/** Agreed sum of each job, else the lowest of its newest standing quote, with tax; null where there is neither. */
+/**
+ * Agreed sum of each job, else the lowest of its newest standing quote, with tax; null where there is neither, nothing of
+ * what is redone under warranty.
+ */
 const WORTH = `SELECT a.value AS jobId, coalesce(
+    (SELECT 0 FROM job j WHERE j.id = a.value AND j.redo_of_job_id IS NOT NULL),
     (SELECT o.to_pay_minor FROM quote q JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter
      WHERE q.job_id = a.value AND q.state = 'accepted'),
     (SELECT min(o.to_pay_minor) FROM quote q JOIN quote_option o ON o.quote_id = q.id

@@ -8,17 +8,16 @@ const THINGS = 5;
 
 /**
  * The five things of the week that save or bring most: each with its number, how it came about, and its cases. Things of
- * one kind are one thing. Nothing that saves neither money nor a promise is on the page.
+ * one kind are one thing. What saves neither money nor a promise, as far as is known, is only named further down.
  */
 export function mondayOf(facts: MondayFacts): MondayView {
-  const found = CANDIDATES.flatMap((make) => make(facts) ?? [])
-    .filter((thing) => thing.savedMinor > 0 || thing.promises > 0)
-    .toSorted(byWorth);
-  const rest = found.slice(THINGS);
+  const found = CANDIDATES.flatMap((make) => make(facts) ?? []).toSorted(byWorth);
+  const things = found.filter((thing) => thing.savedMinor > 0 || thing.promises > 0).slice(0, THINGS);
+  const rest = found.filter((thing) => !things.includes(thing));
   return {
     today: facts.today,
     currency: facts.currency,
-    things: found.slice(0, THINGS),
+    things,
     others: rest.map(({ kind, savedMinor }) => ({ kind, savedMinor })),
     clear: MONDAY_KINDS.filter((kind) => !found.some((thing) => thing.kind === kind)),
   };

@@ -1,7 +1,7 @@
 import type { EpochMin, LocalDay, Ppm } from '#core/shared/units.ts';
 import type { StageKind } from '#core/shared/vocabulary.ts';
 
-/** A job, and what the shop would not get if it failed: its agreed sum, else its quoted one, else the usual job's. */
+/** A job, and what the shop would not get if it failed: its agreed sum, else its quoted one, else the usual job's; of a redo nothing. */
 export type Stake = {
   readonly jobId: string;
   readonly jobNumber: number;

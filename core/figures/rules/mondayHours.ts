@@ -10,6 +10,7 @@ const TOLD_STAGES = 10;
 
 export function idleBays({ idle }: MondayFacts): MondayThing | null {
   const fills = Math.min(idle.freeMin, idle.wantedMin);
+  if (fills === 0) return null;
   return thing('idleBays', '/bays', {
     savedMinor: Math.max(0, Math.round((fills * idle.perBayHourMinor) / 60)),
     said: say('idleBays', { free: { is: 'hours', minutes: idle.freeMin }, count: idle.requests.length }),

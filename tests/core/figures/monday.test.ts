@@ -142,6 +142,21 @@ describe('the Monday page', () => {
     );
   });
 
+  it('tells nothing as all right that is there and whose worth nobody knows', () => {
+    const quotes = [{ ...stake(5, 40_000), validUntilDay: TODAY, lapsed: false }];
+    const requests = [{ ...stake(6, 1), minutes: 60 }];
+    const idle = { freeMin: 60, wantedMin: 60, requests, perBayHourMinor: 0 };
+    const page = mondayOf({ ...NOTHING, quotes, accepted: { ppm: ppm(0), of: 3 }, idle });
+    expect(page.things).toEqual([]);
+    expect(page.others.map((o) => [o.kind, o.savedMinor])).toEqual([
+      ['quotesLapse', 0],
+      ['idleBays', 0],
+    ]);
+    expect(page.clear).toEqual(MONDAY_KINDS.filter((k) => k !== 'quotesLapse' && k !== 'idleBays'));
+    // Where no bay is free there is nothing to fill, whoever waits.
+    expect(mondayOf({ ...NOTHING, idle: { ...idle, freeMin: 0 } }).clear).toContain('idleBays');
+  });
+
   it('shows the three cases that weigh most and counts the others', () => {
     const [thing] = mondayOf({ ...NOTHING, overdue: [1, 2, 3, 4, 5].map((n) => invoice(n, n * 100)) }).things;
     expect(thing).toMatchObject({ savedMinor: 1500, moreCases: 2 });

@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { JobId, QuoteId } from '#core/shared/ids.ts';
 import { localDayOf } from '#core/shared/time.ts';
 import type { Ppm } from '#core/shared/units.ts';
-import { acceptedFacts, billFacts, quoteFacts } from '#core/views/mondayMoney.ts';
+import { acceptedFacts, billFacts, quoteFacts, worthOf } from '#core/views/mondayMoney.ts';
 import { quotesAnswered } from '#core/views/quotesAnswered.ts';
 import {
   addTestJob,
@@ -72,6 +72,14 @@ describe('finished work that is not billed', () => {
     const [[, worth] = []] = left();
     expect(worth).toBe(Math.round((AGREED * 180) / 570));
   });
+});
+
+it('a job redone under warranty has nothing to lose: it is not billed', () => {
+  const [{ jobId }, first] = [addTestJob(shop), agreedJob(shop)];
+  const worth = () => worthOf(shop.db, [jobId, first.jobId], USUAL);
+  expect([worth()(jobId), worth()(first.jobId)]).toEqual([USUAL, AGREED]);
+  shop.db.raw.prepare('UPDATE job SET redo_of_job_id = ? WHERE id = ?').run(first.jobId, jobId);
+  expect([worth()(jobId), worth()(first.jobId)]).toEqual([0, AGREED]);
 });
 
 describe('quotes', () => {
