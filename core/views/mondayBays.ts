@@ -46,7 +46,10 @@ export function latelyOf(ctx: ReadCtx, today: LocalDay, zone: string): Lately {
   };
 }
 
-/** Open minutes of the coming seven days, tomorrow first, in which no car is planned to stand in a bay. */
+/**
+ * Open minutes of the coming seven days, tomorrow first, in which no car is planned to stand in a bay; one that is gone
+ * holds none, though the plan has it there until somebody changes it.
+ */
 export function freeBayMinutes(db: ReadDb, today: LocalDay, zone: string): number {
   const days = daysBetween(addLocalDays(today, 1), addLocalDays(today, AHEAD_DAYS), zone);
   const [fromMin, toMin] = [days[0]?.startMin ?? 0, days.at(-1)?.endMin ?? 0];
@@ -54,8 +57,8 @@ export function freeBayMinutes(db: ReadDb, today: LocalDay, zone: string): numbe
   type Stay = { readonly bayId: BayId; readonly startMin: number; readonly endMin: number };
   const stays = allRows<Stay>(
     db,
-    `SELECT bay_id AS bayId, arrive_min AS startMin, leave_min AS endMin FROM stay
-     WHERE leave_min > :fromMin AND arrive_min < :toMin`,
+    `SELECT s.bay_id AS bayId, s.arrive_min AS startMin, s.leave_min AS endMin FROM stay s JOIN job j ON j.id = s.job_id
+     WHERE s.leave_min > :fromMin AND s.arrive_min < :toMin AND j.state NOT IN ('collected', 'cancelled', 'noShow')`,
     { fromMin, toMin },
   );
   return setup.bays

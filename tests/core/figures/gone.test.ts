@@ -1,6 +1,8 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { endedEarly } from '#core/bays/store/plan.ts';
 import type { JobId } from '#core/shared/ids.ts';
+import type { LocalDay } from '#core/shared/units.ts';
+import { freeBayMinutes } from '#core/views/mondayBays.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
 import { lookBackDay } from './lookBackDay.ts';
 
@@ -28,6 +30,17 @@ it('a cell of somebody who had left by then opens, and has no jobs', async () =>
   );
   expect(was?.jobs).toHaveLength(1);
   expect(is).toEqual({ name: 'The technician', jobs: [] });
+});
+
+it('a bay whose car was fetched sooner than planned is free from then on', () => {
+  const free = () => freeBayMinutes(shop.db, '2026-11-26' as LocalDay, 'Europe/Berlin');
+  // Open ten hours on Wednesdays; the board had the car there until the Thursday after the next one.
+  const [cameMin, untilMin] = ['2026-11-25T08:00Z', '2026-12-03T16:00Z'].map((t) => Date.parse(t) / 60_000);
+  shop.db.raw.exec(`DELETE FROM stay; INSERT INTO stay (job_id,bay_id,arrive_min,leave_min)
+    SELECT j.id, b.id, ${cameMin}, ${untilMin} FROM job j, bay b`);
+  expect(free()).toBe(600);
+  shop.db.raw.exec("UPDATE job SET state = 'ready', collected_ms = NULL");
+  expect(free()).toBe(0);
 });
 
 it('a car that stood in a bay until its job was cancelled stood there all the same', async () => {
