@@ -191,6 +191,7 @@ CREATE TABLE stage_work (                 -- time really worked, one row per per
   start_ms   INTEGER NOT NULL,
   end_ms     INTEGER,                     -- null = running
   corrected  INTEGER NOT NULL DEFAULT 0 CHECK (corrected IN (0, 1)), -- typed in afterwards
+  bay_id     TEXT REFERENCES bay (id),    -- where the board had the stage when it was written; null = nowhere
   CHECK (end_ms IS NULL OR end_ms >= start_ms)
 ) STRICT;
 CREATE INDEX stage_work_stage ON stage_work (stage_id, person_id, start_ms, end_ms);

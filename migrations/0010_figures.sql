@@ -5,7 +5,7 @@ CREATE INDEX stage_work_long ON stage_work (end_ms, start_ms) WHERE end_ms - sta
 CREATE INDEX job_presence ON job (arrived_ms, collected_ms, ended_ms) WHERE arrived_ms IS NOT NULL;
 CREATE INDEX job_collected ON job (collected_ms, redo_of_job_id, id, number, purpose, arrived_ms) WHERE collected_ms IS NOT NULL;
 CREATE INDEX job_redo ON job (redo_of_job_id) WHERE redo_of_job_id IS NOT NULL;
-CREATE INDEX stage_work_ended ON stage_work (end_ms, start_ms, stage_id, person_id);
+CREATE INDEX stage_work_ended ON stage_work (end_ms, start_ms, stage_id, person_id, bay_id);
 CREATE INDEX job_stage_finished ON job_stage (done_ms, id, job_id, kind, p50_min, p80_min) WHERE state = 'done';
 
 -- What past days came to, so that ten years are not worked out anew with each question. The program writes a day in when

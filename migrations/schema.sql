@@ -1438,6 +1438,7 @@ CREATE TABLE stage_work (                 -- time really worked, one row per per
   start_ms   INTEGER NOT NULL,
   end_ms     INTEGER,                     -- null = running
   corrected  INTEGER NOT NULL DEFAULT 0 CHECK (corrected IN (0, 1)), -- typed in afterwards
+  bay_id     TEXT REFERENCES bay (id),    -- where the board had the stage when it was written; null = nowhere
   CHECK (end_ms IS NULL OR end_ms >= start_ms)
 ) STRICT;
 
@@ -1772,7 +1773,7 @@ CREATE UNIQUE INDEX shop_logo_one ON shop_logo ((1)) WHERE removed_ms IS NULL;
 
 CREATE INDEX stage_note_stage ON stage_note (stage_id, at_ms);
 
-CREATE INDEX stage_work_ended ON stage_work (end_ms, start_ms, stage_id, person_id);
+CREATE INDEX stage_work_ended ON stage_work (end_ms, start_ms, stage_id, person_id, bay_id);
 
 CREATE INDEX stage_work_long ON stage_work (end_ms, start_ms) WHERE end_ms - start_ms > 86400000;
 

@@ -15,7 +15,7 @@ export type BayRecord = {
 };
 
 /**
- * Work counts where the board had its stage; a car stands where the board had it, from when it really came until it
+ * Work counts where the board had its stage as it was written down, else where it has it; a car stands where the board had it, from when it really came until it
  * was really collected, sooner or later than planned. A coat cures for its own time, and no longer. After its last stage
  * in a place a car only blocks it. What runs
  * on is cut at the last whole minute before `nowMs`: SQLite gets every number as a real one, and divides it as such.
@@ -54,11 +54,11 @@ const CURED_MIN = `min(CASE WHEN g.crew = 0 THEN ${CURED} / 60000 ELSE g.done_ms
  * Stretches of work that reach into the time asked about, one that runs on up to now. One that ends more than a day after
  * that time is in it only if it is longer than a day: without this bound SQLite reads all work since then.
  */
-export const WORKED = `SELECT stage_id, person_id, start_ms, end_ms FROM stage_work
+export const WORKED = `SELECT stage_id, person_id, bay_id, start_ms, end_ms FROM stage_work
     WHERE end_ms > :fromMs AND end_ms <= :toMs + 86400000 AND start_ms < :toMs
-    UNION ALL SELECT stage_id, person_id, start_ms, end_ms FROM stage_work INDEXED BY stage_work_long
+    UNION ALL SELECT stage_id, person_id, bay_id, start_ms, end_ms FROM stage_work INDEXED BY stage_work_long
     WHERE end_ms - start_ms > 86400000 AND end_ms > :toMs + 86400000 AND start_ms < :toMs
-    UNION ALL SELECT stage_id, person_id, start_ms, :nowMs FROM stage_work
+    UNION ALL SELECT stage_id, person_id, bay_id, start_ms, :nowMs FROM stage_work
     WHERE end_ms IS NULL AND start_ms < min(:toMs, :nowMs) AND :nowMs > :fromMs`;
 
 const RECORDS = `WITH there AS MATERIALIZED (
@@ -75,7 +75,7 @@ const RECORDS = `WITH there AS MATERIALIZED (
            max(coalesce(g.done_ms, :nowMs) / 60000 + CASE WHEN g.done_ms IS NULL OR g.crew = 0 THEN 0 ELSE g.dwell_min END) AS over_min
     FROM here h JOIN job_stage g ON g.job_id = h.job_id
     WHERE g.state <> 'dropped' AND ${BAY_OF} = h.bay_id GROUP BY h.bay_id, h.job_id, h.start_min)
-  SELECT ${BAY_OF} AS bayId, g.job_id AS jobId, 'attended' AS kind, w.person_id AS personId,
+  SELECT coalesce(w.bay_id, ${BAY_OF}) AS bayId, g.job_id AS jobId, 'attended' AS kind, w.person_id AS personId,
          w.start_ms / 60000 AS startMin, w.end_ms / 60000 AS endMin
   FROM worked w JOIN job_stage g ON g.id = w.stage_id
   UNION ALL

@@ -60,6 +60,7 @@ const start = prepared((db) =>
       startMs: sql.placeholder('startMs'),
       endMs: sql.placeholder('endMs'),
       corrected: sql.placeholder('corrected'),
+      bayId: sql`(SELECT p.bay_id FROM placement p WHERE p.stage_id = ${sql.placeholder('stageId')} ORDER BY p.id LIMIT 1)`,
     })
     .prepare(),
 );
@@ -102,8 +103,11 @@ export function findWork(db: ReadDb, id: number): WorkRecord | undefined {
   return one(db).get({ id });
 }
 
-/** Adds a stretch; `endMs` null while it runs. Returns its id. */
-export function addWork(db: WriteDb, row: Omit<WorkRecord, 'id'>): number {
+/**
+ * Adds a stretch, in the bay that the board has its stage in by then: it was done there, wherever the rest is moved to.
+ * `endMs` null while it runs. Returns its id.
+ */
+export function addWork(db: WriteDb, row: Omit<WorkRecord, 'id' | 'bayId'>): number {
   return Number(start(db).run(row).lastInsertRowid);
 }
 

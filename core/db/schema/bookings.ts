@@ -1,5 +1,5 @@
 import { integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
-import type { CustomerId, JobId, PersonId, StageId, VehicleId } from '../../shared/ids.ts';
+import type { BayId, CustomerId, JobId, PersonId, StageId, VehicleId } from '../../shared/ids.ts';
 import type { EpochMin, EpochMs, Minor, Ppm } from '../../shared/units.ts';
 import type {
   AgreedWay,
@@ -89,6 +89,7 @@ export const stageWork = sqliteTable('stage_work', {
   startMs: integer('start_ms').$type<EpochMs>().notNull(),
   endMs: integer('end_ms').$type<EpochMs>(),
   corrected: integer('corrected', { mode: 'boolean' }).notNull().default(false),
+  bayId: text('bay_id').$type<BayId>(),
 });
 
 /** The car as it came and as it went. */

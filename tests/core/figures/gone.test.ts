@@ -1,7 +1,8 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { endedEarly } from '#core/bays/store/plan.ts';
-import type { JobId } from '#core/shared/ids.ts';
-import type { LocalDay } from '#core/shared/units.ts';
+import { addWork } from '#core/bookings/store/work.ts';
+import type { JobId, StageId } from '#core/shared/ids.ts';
+import type { EpochMs, LocalDay } from '#core/shared/units.ts';
 import { freeBayMinutes } from '#core/views/mondayBays.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
 import { lookBackDay } from './lookBackDay.ts';
@@ -41,6 +42,35 @@ it('a bay whose car was fetched sooner than planned is free from then on', () =>
   expect(free()).toBe(600);
   shop.db.raw.exec("UPDATE job SET state = 'ready', collected_ms = NULL");
   expect(free()).toBe(0);
+});
+
+it('work stays in the bay where it was done, though the rest of its stage is planned in another now', async () => {
+  const { raw } = shop.db;
+  const [old, other] = ['b'.repeat(20), 'd'.repeat(20)];
+  const at = (time: string) => Date.parse(`2026-11-25T${time}Z`) as EpochMs;
+  const placedIn = (bay: string): void =>
+    void raw.exec(`DELETE FROM placement; INSERT INTO placement (job_id,stage_id,bay_id,start_min,end_min,dwell_end_min)
+      SELECT job_id, id, '${bay}', 1, 2, 2 FROM job_stage`);
+  const worked = (from: string, to: string) =>
+    addWork(shop.db, {
+      ...{ stageId: 's' as StageId, personId: shop.people.technician, corrected: false },
+      ...{ startMs: at(from), endMs: at(to) },
+    });
+  raw.exec(`DELETE FROM stage_work; DELETE FROM stay;
+    INSERT INTO bay (id,name,kind,capacity,seq,started_day) VALUES ('${other}','Bay 3','correction',1,2,'2016-01-01');
+    INSERT INTO stay (job_id,bay_id,arrive_min,leave_min) SELECT id, '${old}', ${at('08:00') / 60_000}, ${at('10:00') / 60_000} FROM job;
+    INSERT INTO stay (job_id,bay_id,arrive_min,leave_min) SELECT id, '${other}', ${at('10:00') / 60_000}, ${at('16:00') / 60_000} FROM job;`);
+  placedIn(old);
+  worked('09:00', '10:00');
+  placedIn(other);
+  worked('10:30', '12:00');
+  shop.at(Date.parse('2026-11-26T09:00Z'));
+  const { bays } = await shop.read('figures.utilization', DAY);
+  // It dries for an hour in Bay 3, and is fetched at 15:00.
+  expect(bays.map((b) => [b.total.attendedMin, b.total.cureMin])).toEqual([
+    [60, 0],
+    [90, 60],
+  ]);
 });
 
 it('a car that stood in a bay until its job was cancelled stood there all the same', async () => {
