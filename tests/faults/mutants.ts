@@ -1,5 +1,6 @@
 import { BAYS_MUTANTS } from './baysMutants.ts';
 import { FIGURES_MUTANTS } from './figuresMutants.ts';
+import { GONE_MUTANTS } from './goneMutants.ts';
 import { LABOUR_MUTANTS } from './labourMutants.ts';
 import { MONEY_MUTANTS } from './moneyMutants.ts';
 import type { Mutant } from './mutant.ts';
@@ -190,6 +191,7 @@ export const MUTANTS: readonly Mutant[] = [
   ...MONEY_MUTANTS,
   ...THING_MUTANTS,
   ...FIGURES_MUTANTS,
+  ...GONE_MUTANTS,
   ...SUM_MUTANTS,
   {
     what: 'time in a bay over an edge of two cells counts in both',
