@@ -56,7 +56,8 @@ function tableOf(view: MoneyFiguresView, table: MoneyTable, t: Tell, write: Writ
 }
 
 function quotes({ quotes: q }: MoneyFiguresView, t: Tell, write: Write): ChartTable {
-  const days = (n: number | null): string | number => n ?? '';
+  // Both days of a wait are in it, as on the screen.
+  const lastDay = (to: number | null): string | number => (to === null ? '' : to - 1);
   return {
     columns: [
       ...[t('figures.csv.band'), t('figures.csv.from'), t('figures.csv.to')],
@@ -64,7 +65,7 @@ function quotes({ quotes: q }: MoneyFiguresView, t: Tell, write: Write): ChartTa
     ],
     rows: [
       ...q.byPrice.map((b) => [t('figures.byPrice'), write(b.from), write(b.to), b.answered, b.accepted]),
-      ...q.byWait.map((b) => [t('figures.byWait'), b.from, days(b.to), b.answered, b.accepted]),
+      ...q.byWait.map((b) => [t('figures.byWait'), b.from, lastDay(b.to), b.answered, b.accepted]),
     ],
   };
 }

@@ -132,7 +132,7 @@ const PRICES = `SELECT i.id, l.last_cost_minor * 1.0 / l.last_cost_qty AS pieceM
   FROM stock_item i JOIN stock_level l ON l.item_id = i.id WHERE l.last_cost_qty > 0`;
 
 /** What uses of pads and towels wear off at what such a piece last cost: each item's to the nearest unit. */
-function wearOf(db: ReadDb): (uses: string | null) => number {
+export function wearOf(db: ReadDb): (uses: string | null) => number {
   type Price = { readonly id: string; readonly pieceMinor: number; readonly usesPerLife: number };
   const prices = new Map(allRows<Price>(db, PRICES).map((p) => [p.id, p]));
   const known = new Map<string | null, number>([

@@ -66,6 +66,13 @@ export const LABOUR_MUTANTS: readonly Mutant[] = [
     tests: COST,
   },
   {
+    what: 'redone work wears no pads',
+    file: 'core/views/warranty.ts',
+    find: 'sum + drawnMinor + worn(uses)',
+    put: 'sum + drawnMinor + 0 * worn(uses)',
+    tests: ['tests/core/figures/margin.test.ts'],
+  },
+  {
     what: 'redone hours of which no cost is known cost nothing',
     file: 'core/views/warranty.ts',
     find: 'materialMinor + labourMinor + unknown)',

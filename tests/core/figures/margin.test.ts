@@ -59,6 +59,9 @@ describe('what a job cost', () => {
     const view = await shop.read('figures.margin', range);
     expect(view.jobs).toMatchObject([{ jobId, materialMinor: 1800, workedMin: 180 }]);
     expect(view).toMatchObject({ materialMinor: 1800, workedMin: 180 });
+    // Of both, one has gone: 5.00 drawn and 1.00 of wear, as in the job that they are charged to.
+    const { warranty } = await shop.read('figures.money', range);
+    expect(warranty).toMatchObject({ jobs: 1, materialMinor: 600, costMinor: 600 });
   });
 
   it('counts a sale that bears two taxes once in what a job brought', async () => {
