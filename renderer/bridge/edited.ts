@@ -75,6 +75,10 @@ export function mergedOf<T extends Fields>(edit: Edit<T>, stored: T): (keyof T)[
 export type Edited<T extends Fields> = {
   readonly draft: T;
   readonly put: (part: Partial<T>) => void;
+  /** What the next save is made over: one's own last save counts before its record is back. */
+  readonly revision: number;
+  /** From the answer to a save until its record is back. */
+  readonly awaited: boolean;
   readonly clashes: readonly (keyof T)[];
   readonly merged: readonly (keyof T)[];
   /** Something is typed over what is stored. */
@@ -93,22 +97,26 @@ export type Edited<T extends Fields> = {
  */
 export function useEdited<T extends Fields>(stored: T, revision: number): Edited<T> {
   const [{ edit, seen }, setHeld] = useState({ edit: UNTOUCHED as Edit<T>, seen: { stored, revision } });
-  const setEdit = (next: Edit<T>): void => setHeld((now) => ({ ...now, edit: next }));
+  // Over what is held by then: the answer to a save may have come since the form was last drawn.
+  const setEdit = (next: (edit: Edit<T>) => Edit<T>): void =>
+    setHeld((now) => ({ ...now, edit: next(now.edit) }));
   if (seen.revision !== revision)
     setHeld({ edit: arrived(edit, stored, revision), seen: { stored, revision } });
-  const clashes = clashesOf(edit, stored);
+  const sendOver = edit.sent?.revision ?? revision;
+  // A record older than one's own save says nothing about it.
+  const clashes = edit.sent === null ? clashesOf(edit, stored) : [];
   return {
     draft: { ...stored, ...edit.typed },
-    put: (part) => setEdit(typedOver(edit, stored, part)),
-    clashes,
+    put: (part) => setEdit((held) => typedOver(held, stored, part)),
+    ...{ revision: sendOver, awaited: edit.sent !== null, clashes },
     typed: keysOf(edit.typed).some((key) => !Object.is(edit.typed[key], stored[key])),
     merged: mergedOf(edit, stored),
-    keepMine: () => setEdit({ ...edit, from: { ...edit.from, ...pick(stored, clashes) } }),
-    takeTheirs: () => setEdit(forgotten(edit, clashes)),
+    keepMine: () => setEdit((held) => ({ ...held, from: { ...held.from, ...pick(stored, clashes) } })),
+    takeTheirs: () => setEdit((held) => forgotten(held, clashes)),
     // The newer record may have come before the answer that it is saved.
     saved: (sent = edit.typed) =>
       setHeld((now) => {
-        const next = { ...now.edit, sent: { fields: sent, revision: revision + 1 } };
+        const next = { ...now.edit, sent: { fields: sent, revision: sendOver + 1 } };
         return { ...now, edit: arrived(next, now.seen.stored, now.seen.revision) };
       }),
   };

@@ -70,6 +70,51 @@ describe.skipIf(choice === null)('two windows on one customer', () => {
     expect(await note.inputValue()).toBe('comes at ten');
   });
 
+  it('saved twice at once, the second is not held against the first, whose record is not back yet', async () => {
+    const note = win.page.getByLabel('note', { exact: true });
+    const save = win.page.getByRole('button', { name: 'Save', exact: true });
+    let letThrough = (): void => undefined;
+    const held = new Promise<void>((done) => {
+      letThrough = done;
+    });
+    await win.page.route('**/rpc', async (route) => {
+      if (route.request().postData()?.includes('people.customerPage') === true) await held;
+      await route.continue();
+    });
+    await note.fill('comes at six');
+    await save.click();
+    await win.page.getByText('saved', { exact: true }).waitFor();
+    await note.fill('comes at six sharp');
+    await save.click();
+    await expect.poll(() => kept()?.['note']).toBe('comes at six sharp');
+    letThrough();
+    await win.page.unrouteAll({ behavior: 'wait' });
+    expect(await win.page.getByText('Changed in another window while').count()).toBe(0);
+  });
+
+  it('a letter typed between the answer to a save and its drawing forgets neither', async () => {
+    const note = win.page.getByLabel('note', { exact: true });
+    const before = String(kept()?.['note']);
+    await holdDrawing(win);
+    await note.fill('comes at three');
+    await answerSavesLate();
+    const answered = win.page.waitForResponse(
+      (of) => of.request().postData()?.includes('comes at three') === true,
+    );
+    await win.page.getByRole('button', { name: 'Save', exact: true }).click();
+    await expect.poll(() => kept()?.['note']).toBe('comes at three');
+    await note.focus();
+    await win.page.evaluate('drawing.hold()');
+    await (await answered).finished();
+    await win.page.waitForFunction('drawing.waits() > 0');
+    await note.fill('comes at four');
+    await win.page.evaluate('drawing.go()');
+    await win.page.unrouteAll({ behavior: 'wait' });
+    await elsewhere({ note: before });
+    await win.page.getByText('Changed in another window while you typed here.').waitFor();
+    await win.page.getByRole('button', { name: 'Take what was saved there' }).click();
+  });
+
   it('where both wrote, the person chooses before anything is saved', async () => {
     const note = win.page.getByLabel('note', { exact: true });
     await note.fill('comes at eight');
@@ -83,3 +128,27 @@ describe.skipIf(choice === null)('two windows on one customer', () => {
     expect(win.faults).toEqual([]);
   });
 });
+
+/** Lets the test hold back what the page draws later: React waits for its turn by a message to itself, a question by a timer. */
+async function holdDrawing({ page }: ShopWindow): Promise<void> {
+  await page.evaluate(() => {
+    const { postMessage } = MessagePort.prototype;
+    const { setTimeout: later } = window;
+    const held: (() => void)[] = [];
+    let holds = false;
+    const turn = (draw: () => void): unknown => (holds ? held.push(draw) : draw());
+    MessagePort.prototype.postMessage = function said(this: MessagePort, ...what: [unknown]) {
+      turn(() => postMessage.apply(this, what as never));
+    };
+    window.setTimeout = ((what: () => void, ms?: number) =>
+      ms ? later(what, ms) : turn(() => later(what, 0))) as never;
+    const hold = (): void => {
+      holds = true;
+    };
+    const go = (): void => {
+      holds = false;
+      for (const draw of held.splice(0)) draw();
+    };
+    Object.assign(window, { drawing: { hold, go, waits: () => held.length } });
+  });
+}

@@ -71,6 +71,31 @@ describe.skipIf(choice === null)('two windows on an item, a supplier and the rul
     await thin.press('Enter');
     await win.page.getByRole('alert').waitFor();
     expect(await thin.inputValue()).toBe('99,999');
+    await thin.fill('77');
+    await thin.press('Enter');
+    await win.page.getByRole('alert').waitFor({ state: 'detached' });
+  });
+
+  it('a rule set and set back before the first answer stays as it was set last', async () => {
+    const thin = win.page.getByLabel('a panel is thin below');
+    let letThrough = (): void => undefined;
+    const held = new Promise<void>((done) => {
+      letThrough = done;
+    });
+    await win.page.route('**/rpc', async (route) => {
+      if (route.request().postData()?.includes('shop.changeSettings') === true) await held;
+      await route.continue();
+    });
+    await thin.fill('76');
+    await thin.press('Enter');
+    await thin.fill('77');
+    await thin.press('Enter');
+    const first = win.page.waitForResponse((of) => of.request().postData()?.includes('760') === true);
+    letThrough();
+    await first;
+    await win.page.unrouteAll({ behavior: 'wait' });
+    await expect.poll(() => rules()['paint']).toMatchObject({ thinTenthUm: 770 });
+    expect(await thin.inputValue()).toBe('77');
     expect(win.faults).toEqual([]);
   });
 });

@@ -29,7 +29,7 @@ export function DraftForm(props: { readonly invoice: InvoiceView }): ReactNode {
   const { draft, clashes } = edited;
   const change = useCommand('billing.changeDraft');
   const drop = useCommand('billing.dropDraft');
-  const which = { invoiceId: invoice.id, revision: invoice.revision };
+  const which = { invoiceId: invoice.id, revision: edited.revision };
   const tax = invoice.bill.lines[0]?.tax;
   const partial = invoice.kind === 'partial';
   async function keep(): Promise<void> {

@@ -12,14 +12,14 @@ import css from './paint.module.css';
 import { STEP_WORDS, StepFields, stepValue } from './StepFields.tsx';
 
 /** Keeps a step as typed, or fits its film; what came of it is said until something is typed again. */
-function useStep(edited: Edited<MachineStep>, role: StepRole, revision: number) {
+function useStep(edited: Edited<MachineStep>, role: StepRole) {
   const t = useText();
   const set = useCommand('paint.setStep');
   const fit = useCommand('paint.refitStep');
   const [said, setSaid] = useState<string | null>(null);
   async function keep(): Promise<void> {
     fit.clear();
-    const done = await set.run({ ...edited.draft, revision });
+    const done = await set.run({ ...edited.draft, revision: edited.revision });
     if (!done.ok) return;
     edited.saved();
     setSaid(t('steps.kept'));
@@ -27,7 +27,7 @@ function useStep(edited: Edited<MachineStep>, role: StepRole, revision: number) 
   async function fitToSpots(): Promise<void> {
     set.clear();
     setSaid(null);
-    const done = await fit.run({ role, revision });
+    const done = await fit.run({ role, revision: edited.revision });
     if (done.ok) setSaid(t('steps.fitted', { n: done.value.n }));
   }
   function put(part: Partial<MachineStep>): void {
@@ -44,7 +44,7 @@ export function StepForm(props: { readonly step: StepView }): ReactNode {
   const manner = useManner();
   const { tenthUmPerPass: _pass, errorPerPass: _error, own: _own, spots, revision, ...stored } = props.step;
   const edited = useEdited<MachineStep>(stored, revision);
-  const step = useStep(edited, stored.role, revision);
+  const step = useStep(edited, stored.role);
   return (
     <section className={css['step']} aria-label={t(`estimate.step.${stored.role}`)}>
       <Head level={2} title={t(`estimate.step.${stored.role}`)} note={t('steps.spots', { n: spots })} />

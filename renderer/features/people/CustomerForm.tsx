@@ -33,7 +33,7 @@ export function CustomerForm(props: { readonly customer: CustomerView }): ReactN
   const [saved, setSaved] = useState(false);
   const change = useCommand('people.changeCustomer');
   async function save(): Promise<void> {
-    const done = await change.run({ customerId, revision, ...draft });
+    const done = await change.run({ customerId, revision: edited.revision, ...draft });
     if (!done.ok) return;
     edited.saved();
     setSaved(true);

@@ -38,7 +38,7 @@ export function VehicleForm(props: { readonly vehicle: VehicleView }): ReactNode
   const change = useCommand('people.changeVehicle');
   const off = useMay('desk') ? undefined : t('people.onlyDesk');
   async function save(): Promise<void> {
-    const done = await change.run({ vehicleId, revision, ...draft });
+    const done = await change.run({ vehicleId, revision: edited.revision, ...draft });
     if (done.ok) edited.saved();
   }
   const wrong = draft.vin === vin ? vinSentence(vinCheck, t) : undefined;

@@ -37,7 +37,7 @@ export function DetailsPart(props: { readonly shop: Shop }): ReactNode {
     edited.put(part);
   }
   async function save(): Promise<void> {
-    const done = await update.run({ revision, ...draft });
+    const done = await update.run({ revision: edited.revision, ...draft });
     if (!done.ok) return;
     edited.saved();
     setSaved(true);

@@ -50,7 +50,7 @@ export function OnePerson(props: { readonly person: StaffRow }): ReactNode {
     edited.put(part);
   }
   async function save(): Promise<void> {
-    const done = await change.run({ personId: person.id, revision: person.revision, ...edited.draft });
+    const done = await change.run({ personId: person.id, revision: edited.revision, ...edited.draft });
     if (!done.ok) return;
     edited.saved();
     setSaved(true);

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useEffect, useEffectEvent, useState } from 'react';
 import type { SentFor } from '#core/shared/catalogue.ts';
 import type { PlainError } from '#core/shared/errors.ts';
 import type { SettingNote } from '#core/shared/settings/note.ts';
@@ -89,26 +89,34 @@ function useRules(shop: Shop): Rules {
   const edited = useEdited<Values>(stored, shop.revision);
   const { clashes } = edited;
   const command = useCommand('shop.changeSettings');
-  async function save(draft: Values): Promise<void> {
-    const typed = Object.entries(draft).filter(([name, value]) => !Object.is(value, stored[name]));
+  // One save at a time, each over what the last one left: a rule set and set back at once is saved as set back.
+  const [due, setDue] = useState(false);
+  const ready = due && !command.busy && !edited.awaited && clashes.length === 0;
+  async function save(): Promise<void> {
+    setDue(false);
+    const typed = Object.entries(edited.draft).filter(([name, value]) => !Object.is(value, stored[name]));
     const changes = typed.map(([setting, value]) => ({ setting, value }));
     if (changes.length === 0) return command.clear();
-    const done = await command.run({ revision: shop.revision, changes } as SentFor<'shop.changeSettings'>);
+    const done = await command.run({ revision: edited.revision, changes } as SentFor<'shop.changeSettings'>);
     if (done.ok) edited.saved(Object.fromEntries(typed));
   }
+  const saveNow = useEffectEvent(save);
+  useEffect(() => {
+    if (ready) void saveNow();
+  }, [ready]);
   function change(setting: string, value: RuleValue): void {
     edited.put({ [setting]: value });
-    if (clashes.length === 0) void save({ ...edited.draft, [setting]: value });
+    setDue(true);
   }
   function keepMine(): void {
     edited.keepMine();
-    void save(edited.draft);
+    setDue(true);
   }
   function takeTheirs(): void {
     edited.takeTheirs();
-    void save(Object.fromEntries(Object.entries(edited.draft).filter(([name]) => !clashes.includes(name))));
+    setDue(true);
   }
-  const saveAgain = (): void => void save(edited.draft);
+  const saveAgain = (): void => setDue(true);
   return { stored, edited: { ...edited, keepMine, takeTheirs }, refusal: command.refusal, change, saveAgain };
 }
 
