@@ -137,6 +137,11 @@ describe.skipIf(choice === null)('things of the price list on a quote', () => {
     await shop.call('bookings.stopHalfWay', { jobId, reason: 'rain', shares: [] });
     await shop.goTo(`/jobs/${jobId}/hand-over`);
     await page.getByText('2 × Drying towel').waitFor();
+    // Stopped before any work, so that none of them is billed: nothing leaves the stock unasked.
+    await page.getByText('No work was done, so the bill has none of them.').waitFor();
+    const given = page.getByRole('checkbox', { name: 'Handed over with the car', exact: true });
+    expect(await given.isChecked()).toBe(false);
+    await page.getByText('Handed over with the car', { exact: true }).click();
     await shop.holds();
     await shop.shot('hand-over-things');
     await page.getByText('said so', { exact: true }).click();

@@ -11,7 +11,7 @@ import { DraftNote } from '../../ui/DraftNote.tsx';
 import { Column, Head, Place, Row, Stack } from '../../ui/Layout.tsx';
 import { go, type Params } from '../../ui/router.ts';
 import { Refusal, Waiting } from '../../ui/States.tsx';
-import { beginRecord, type CarRecord, type RecordKind } from './carRecord.ts';
+import { beginRecord, type CarRecord, type RecordKind, wasWorkedOn } from './carRecord.ts';
 import { HandOverList } from './HandOverList.tsx';
 import { RecordDamage } from './RecordDamage.tsx';
 import { RecordFields } from './RecordFields.tsx';
@@ -63,7 +63,7 @@ function RecordForm(props: { readonly kind: RecordKind; readonly job: JobView })
   const manner = useManner();
   const { kind, job } = props;
   const { record, put, goesOn, anew, drop } = useRecord(kind, job);
-  const [things, setThings] = useState(true);
+  const [things, setThings] = useState(() => wasWorkedOn(job));
   const arrive = useCommand('bookings.arrive');
   const handOver = useCommand('bookings.handOver');
   const refusal = arrive.refusal ?? handOver.refusal;

@@ -9,6 +9,7 @@ import { useManner, useText } from '../../bridge/texts.tsx';
 import { Check } from '../../ui/Choice.tsx';
 import { Head } from '../../ui/Layout.tsx';
 import { Refusal } from '../../ui/States.tsx';
+import { wasWorkedOn } from './carRecord.ts';
 import css from './record.module.css';
 
 /** What the customer signs for at the handover: the work that was done, and what was agreed to stay. */
@@ -43,7 +44,7 @@ export function HandOverList(props: {
           </ul>
         </>
       )}
-      <Things of={agreed} given={props.given} onGiven={props.onGiven} />
+      <Things of={agreed} worked={wasWorkedOn(job)} given={props.given} onGiven={props.onGiven} />
       <Refusal refusal={quote.error} />
     </section>
   );
@@ -52,6 +53,7 @@ export function HandOverList(props: {
 /** The things of the agreed option, and that they go with the car. */
 function Things(props: {
   readonly of: Pick<QuoteOptionView, 'bill'> | undefined;
+  readonly worked: boolean;
   readonly given: boolean;
   readonly onGiven: (given: boolean) => void;
 }): ReactNode {
@@ -69,7 +71,7 @@ function Things(props: {
         ))}
       </ul>
       <Check label={t('handOver.thingsGiven')} value={props.given} onChange={props.onGiven} />
-      <p className="t1 dusty">{t('handOver.thingsNote')}</p>
+      <p className="t1 dusty">{t(props.worked ? 'handOver.thingsNote' : 'handOver.thingsUnbilled')}</p>
     </>
   );
 }

@@ -27,3 +27,14 @@ export function beginRecord(job: JobView, kind: RecordKind, miles: boolean): Car
     note: '',
   };
 }
+
+/**
+ * Whether work was done on a car beside looking at it and handing it over. Where a job was stopped before any, nothing is
+ * billed, and so nothing that was agreed beside the work either: it is not handed over unasked.
+ */
+export function wasWorkedOn({ stages }: Pick<JobView, 'stages'>): boolean {
+  return stages.some(
+    ({ kind, state, sharePpm }) =>
+      kind !== 'inspection' && kind !== 'handover' && (state === 'done' || (sharePpm ?? 0) > 0),
+  );
+}

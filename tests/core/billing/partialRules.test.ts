@@ -111,13 +111,10 @@ describe('partial invoices and the one for the rest', () => {
     );
   });
 
-  it('of several taxes on one sale sum to the cent to pay, and by tax within a unit for each document', () => {
+  it('of several taxes on one sale sum to the cent too, each tax by its name', () => {
     fc.assert(
       fc.property(anyBill(TOGETHER), rounds, (bill, how) => {
-        const all = allOf(bill, how);
-        const [made, whole] = [taxesOf(all), taxesOf([totalsOf(bill)])];
-        for (const [name, minor] of Object.entries(whole))
-          expect(Math.abs((made[name] ?? 0) - minor)).toBeLessThanOrEqual(all.length - 1);
+        expect(taxesOf(allOf(bill, how))).toEqual(taxesOf([totalsOf(bill)]));
       }),
       { numRuns: 60 },
     );

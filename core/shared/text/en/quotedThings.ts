@@ -39,6 +39,8 @@ export const quotedThingsTexts = {
   'handOver.thing': '{n} × {text}',
   'handOver.thingsGiven': 'Handed over with the car',
   'handOver.thingsNote': 'What the price list takes from stock leaves it now.',
+  'handOver.thingsUnbilled':
+    'No work was done, so the bill has none of them. What is taken home all the same leaves the stock now, and is billed by itself.',
   'field.priceId': 'Thing of the price list',
   'field.discountMinor': 'Discount',
   'word.record.listPrice': 'price of the list',
