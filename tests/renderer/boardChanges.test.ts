@@ -46,6 +46,7 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
        JOIN job_stage s ON s.id = p.stage_id JOIN bay b ON b.id = p.bay_id WHERE p.job_id = ? ORDER BY p.start_min`,
       jobId,
     );
+  const planRevision = () => shop.rows<{ n: number }>('SELECT revision AS n FROM plan_state')[0]?.n ?? 0;
   const bayOf = (jobId: string) => placed(jobId)[0]?.bay;
   const press = async (...keys: readonly string[]) => {
     for (const key of keys) await page.keyboard.press(key);
@@ -58,12 +59,16 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
   const button = (name: string | RegExp) => page.getByRole('button', { name });
   const undone = async (jobId: string, before: readonly Placed[]) => {
     await expect.poll(() => button('Put back').count()).toBe(0);
-    await press('Control+z');
-    await expect.poll(() => placed(jobId)).toEqual(before);
     // The file holds it at once; the next act needs the board drawn anew.
-    const bars = shop.workOf(jobId).locator('[data-form="plan"]');
-    await expect.poll(() => bars.count()).toBeLessThanOrEqual(before.length);
-    await page.waitForTimeout(500);
+    const seen = planRevision();
+    const drawn = page.waitForResponse(
+      async (answer) =>
+        answer.request().postData()?.includes('"bays.board"') === true &&
+        ((await answer.json()) as { value: { planRevision: number } }).value.planRevision > seen,
+    );
+    await Promise.all([drawn, press('Control+z')]);
+    expect(placed(jobId)).toEqual(before);
+    await page.waitForTimeout(300);
   };
 
   beforeAll(async () => {
