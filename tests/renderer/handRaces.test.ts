@@ -3,6 +3,7 @@ import type { JobId } from '#core/shared/ids.ts';
 import type { BlockView, PieceView } from '#core/shared/views/bays.ts';
 import type { ChangeCheck, PlanFault } from '#core/shared/views/plan.ts';
 import { freshOf, holds, onceWritten } from '../../renderer/features/bays/hand.ts';
+import { heldKeys } from '../../renderer/features/bays/heldKeys.ts';
 import type { Changes } from '../../renderer/features/bays/useChanges.ts';
 import { handsOver } from '../../renderer/features/bays/useHands.ts';
 
@@ -94,4 +95,26 @@ test('a drop that still waits for its answer is what is taken back', () => {
   if (lifted) hands.answered({ to: lifted, check: yes, swapWith: null, error: null });
   answer(yes);
   expect(made).toEqual([]);
+});
+
+test('Enter on the next car is its own once the last one is in the file, though the board does not show that yet', async () => {
+  const { hands, made, answer } = hand();
+  let swallowed = 0;
+  const enter = {
+    key: 'Enter',
+    shiftKey: false,
+    preventDefault: () => (swallowed += 1),
+    stopPropagation: later,
+  };
+  hands.lift(block('a'));
+  answer(yes);
+  heldKeys(enter, hands);
+  expect([made.length, swallowed]).toEqual([1, 1]);
+  heldKeys(enter, hands);
+  expect([made.length, swallowed]).toEqual([1, 2]);
+  made[0]?.is(2);
+  await later();
+  expect(hands.get().dropped).toEqual({ planRevision: 2 });
+  heldKeys(enter, hands);
+  expect(swallowed).toBe(2);
 });

@@ -14,6 +14,8 @@ import type { TimeScale } from '../../ui/time/scale.ts';
 import { DayRail, NowLine, TimeLines } from '../../ui/time/Time.tsx';
 import css from './bays.module.css';
 import type { BoardProps } from './boardProps.ts';
+import { isWritten } from './hand.ts';
+import { heldKeys } from './heldKeys.ts';
 import { Lane } from './Lane.tsx';
 import type { HandCalls } from './LaneCars.tsx';
 import { clear, NowHead } from './NowHead.tsx';
@@ -85,8 +87,8 @@ function useHandCalls(field: RefObject<HTMLDivElement | null>, scale: TimeScale,
   const onGrab = useGrab(field, scale, hands);
   const onLift = useCallback(
     (block: BlockView): void => {
-      const { lifted, dropped } = hands.get();
-      if (!lifted || (dropped !== null && typeof dropped === 'object')) hands.lift(block);
+      const hand = hands.get();
+      if (!hand.lifted || isWritten(hand)) hands.lift(block);
     },
     [hands],
   );
@@ -117,21 +119,3 @@ function carHeightFor(board: BoardView, height: number): number {
 }
 const RAIL_PX = 28;
 const PERSON_PX = 29;
-
-/** Keys of the block in hand: arrows hold it elsewhere, Enter does it, Esc puts it back. */
-function heldKeys(event: KeyboardEvent, hands: Hands): void {
-  if (!hands.get().lifted) return;
-  const steps: Readonly<Record<string, readonly [number, number]>> = {
-    ArrowLeft: [-1, 0],
-    ArrowRight: [1, 0],
-    ArrowUp: [0, -1],
-    ArrowDown: [0, 1],
-  };
-  const step = steps[event.key];
-  if (step) hands.step(step[0] * (event.shiftKey ? 4 : 1), step[1]);
-  else if (event.key === 'Enter') hands.drop();
-  else if (event.key === 'Escape') hands.putBack();
-  else return;
-  event.preventDefault();
-  event.stopPropagation();
-}

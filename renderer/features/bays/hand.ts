@@ -69,6 +69,11 @@ export function freshOf({ lifted, answer }: Hand): Answered | null {
   return answer !== null && answer.to === lifted && answer.again !== true ? answer : null;
 }
 
+/** What was dropped is in the file and waits for the board that shows it: the next car may be taken in hand. */
+export function isWritten({ dropped }: Hand): boolean {
+  return dropped !== null && typeof dropped === 'object';
+}
+
 /** Whether it is this car that is in hand: while a change is on its way into the file no other one is lifted. */
 export function holds({ lifted }: Hand, jobId: JobId): boolean {
   return lifted?.from.jobId === jobId;
