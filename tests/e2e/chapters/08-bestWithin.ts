@@ -5,7 +5,7 @@ import type { Run } from '../run.ts';
 export async function bestWithinCeiling(run: Run): Promise<void> {
   const stair = run.page.getByRole('region', { name: 'Ceiling' });
   await expect.poll(() => stair.getByLabel('Ceiling').last().inputValue()).toMatch(/^900[.,]00$/);
-  await run.see(/% of the damage comes out/, stair);
+  await run.see(/% of the damage should come out/, stair);
   await run.shot('08-stair');
   const before = run.rows('SELECT id FROM estimate').length;
   await run.press('Take this choice', stair);

@@ -41,7 +41,7 @@ export const deDocuments = {
   'doc.toPay': 'Zu zahlen',
   'doc.deposit': 'Anzahlung bei Buchung',
   'doc.atPickUp': 'Bei Abholung',
-  'doc.comesOut': 'Anteil der Lackschäden, der sich beheben lässt',
+  'doc.comesOut': 'Anteil der Lackschäden, der sich voraussichtlich beheben lässt',
   'doc.limits': 'Was eine Politur nicht behebt',
   'doc.limitsAlso': 'Nur bei {n, plural, one {Variante} other {den Varianten}} {letters}:',
   'doc.noLimits': 'Es wurde nichts gefunden, was sich nicht auspolieren oder abmildern ließe.',

@@ -118,7 +118,7 @@ export const billingTexts = {
   'quote.optionAgreed': 'agreed',
   'quote.compareWith': 'Compare with',
   'quote.pricedAt': 'priced at {hours} h',
-  'quote.comesOut': '{share} % of the damage comes out',
+  'quote.comesOut': '{share} % of the damage should come out',
   'quote.form.twoStage': 'full: two steps',
   'quote.form.oneStage': 'hatched: one step',
   'quote.form.washOnly': 'outlined: wash, protect',

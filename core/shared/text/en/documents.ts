@@ -39,7 +39,7 @@ export const documentsTexts = {
   'doc.toPay': 'To pay',
   'doc.deposit': 'Deposit on booking',
   'doc.atPickUp': 'At pick-up',
-  'doc.comesOut': 'Share of the damage that comes out',
+  'doc.comesOut': 'Share of the damage expected to come out',
   'doc.limits': 'What polishing will not fix',
   'doc.limitsAlso': 'Only in {n, plural, one {option} other {options}} {letters}:',
   'doc.noLimits': 'Nothing was found that polishing cannot take or soften.',

@@ -58,7 +58,7 @@ export const estimateTexts = {
   'estimate.amount': 'amount',
   'estimate.overCeiling': 'Even the least costs more than that.',
   'estimate.stairLabel': 'best choice along the stair',
-  'estimate.stairSaid': '{hours} h, {percent} % of the damage comes out',
+  'estimate.stairSaid': '{hours} h, {percent} % of the damage should come out',
   'estimate.earlier': 'Earlier versions',
   'estimate.seconds': 'seconds for its sections',
   'estimate.sections': 'sections tried',
@@ -68,7 +68,7 @@ export const estimateTexts = {
   'estimate.fromInspection': 'Estimate from the inspection',
   'estimate.version': 'version {version}',
   'estimate.promise': '80 %: {p80} h · 95 %: {p95} h',
-  'estimate.gain': '{percent} % of the damage comes out',
+  'estimate.gain': '{percent} % of the damage should come out',
   'estimate.nextBest': 'Next best: {panels}, +{hours} h for +{percent} %.',
   'estimate.beaten':
     'Version {version} as planned costs {money} more and takes out {percent} % less: part of its work goes where little comes out.',

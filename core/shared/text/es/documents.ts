@@ -41,7 +41,7 @@ export const esDocuments = {
   'doc.toPay': 'A pagar',
   'doc.deposit': 'Anticipo al reservar',
   'doc.atPickUp': 'Al recoger',
-  'doc.comesOut': 'Parte de los daños que desaparece',
+  'doc.comesOut': 'Parte de los daños que se espera eliminar',
   'doc.limits': 'Lo que el pulido no corrige',
   'doc.limitsAlso': 'Solo en {n, plural, one {la opción} other {las opciones}} {letters}:',
   'doc.noLimits': 'No se ha encontrado nada que el pulido no pueda quitar o suavizar.',

@@ -41,7 +41,7 @@ export const frDocuments = {
   'doc.toPay': 'À payer',
   'doc.deposit': 'Acompte à la réservation',
   'doc.atPickUp': 'Au retrait',
-  'doc.comesOut': 'Part des défauts qui disparaît',
+  'doc.comesOut': 'Part des défauts qui devrait disparaître',
   'doc.limits': 'Ce que le polissage ne corrige pas',
   'doc.limitsAlso': 'Seulement dans {n, plural, one {l’option} other {les options}} {letters}\u00a0:',
   'doc.noLimits': 'Rien n’a été trouvé que le polissage ne puisse enlever ou atténuer.',
