@@ -225,6 +225,23 @@ function plainly({ shop: { db } }: World): readonly unknown[] {
     });
 }
 
+it('a job is to bill from being ready until an invoice bills all of it', async () => {
+  const shop = openTestShop();
+  try {
+    const { jobId } = agreedJob(shop);
+    const toBill = () => shop.db.raw.prepare('SELECT job_id FROM job_unbilled').pluck().all();
+    expect(toBill()).toEqual([]);
+    shop.db.raw
+      .prepare("UPDATE job SET state = 'ready', arrived_ms = 1, ready_ms = ? WHERE id = ?")
+      .run(TEST_NOW, jobId);
+    expect(toBill()).toEqual([jobId]);
+    await issueDraft(shop, shop.write('billing.draftInvoice', { jobId }).invoiceId);
+    expect(toBill()).toEqual([]);
+  } finally {
+    shop.close();
+  }
+});
+
 it('after whatever commands the kept sums and lists are what the records say', async () => {
   const command = fc.tuple(fc.nat(DOES.length - 1), fc.nat(999_999));
   await fc.assert(
