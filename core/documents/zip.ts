@@ -4,6 +4,7 @@ import type { LocalDay } from '../shared/units.ts';
 
 export type PackedFile = { readonly name: string; readonly bytes: Uint8Array };
 
+const [FIRST_DAY, LAST_DAY] = ['1980-01-01', '2099-12-31'];
 /** What the format has room to count. */
 const FORMAT = { files: 0xffff, bytes: 0xffff_ffff } as const;
 
@@ -44,8 +45,13 @@ export function openZip(day: LocalDay, most: Readonly<Record<'files' | 'bytes', 
   return { add, close };
 }
 
-/** The library writes a date by the clock of the machine: at midnight there, the day is the same anywhere. */
-function midnight(day: LocalDay): Date {
+/**
+ * The library writes a date by the clock of the machine: at midnight there, the day is the same anywhere. Days that the
+ * format cannot write become its first or last one.
+ * @source PKWARE APPNOTE 6.3, 4.4.6: years from 1980, from memory; the library stops at 2099
+ */
+function midnight(asked: LocalDay): Date {
+  const day = asked < FIRST_DAY ? FIRST_DAY : asked > LAST_DAY ? LAST_DAY : asked;
   const [year = 1980, month = 1, date = 1] = day.split('-').map(Number);
   return new Date(year, month - 1, date);
 }

@@ -25,3 +25,15 @@ it('packs a file as it comes: what becomes of its bytes later changes nothing', 
   };
   expect(packed(true)).toEqual(packed(false));
 });
+
+it.each([
+  ['1970-01-01', '1980-01-01'],
+  ['2100-01-01', '2099-12-31'],
+])('dates files of %s, which the format cannot write, %s', (day, written) => {
+  const packed = (of: string): Uint8Array => {
+    const zip = openZip(of as LocalDay);
+    zip.add({ name: 'a.txt', bytes: bytesOf('a') });
+    return zip.close();
+  };
+  expect(packed(day)).toEqual(packed(written));
+});
