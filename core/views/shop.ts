@@ -38,7 +38,7 @@ export function shopOf(db: ReadDb): Shop {
 
 const AMOUNTS = `SELECT 1 FROM estimate UNION ALL SELECT 1 FROM quote UNION ALL SELECT 1 FROM invoice
   UNION ALL SELECT 1 FROM payment UNION ALL SELECT 1 FROM stock_movement WHERE value_minor <> 0
-  UNION ALL SELECT 1 FROM supplier_item UNION ALL SELECT 1 FROM purchase_order LIMIT 1`;
+  UNION ALL SELECT 1 FROM supplier_item UNION ALL SELECT 1 FROM purchase_order UNION ALL SELECT 1 FROM hour_cost LIMIT 1`;
 
 /** True once amounts of money are kept beside the shop's own prices: they mean what they say in its currency only. */
 export function hasAmounts(db: ReadDb): boolean {

@@ -21,6 +21,13 @@ export const LABOUR_MUTANTS: readonly Mutant[] = [
     tests: COST,
   },
   {
+    what: 'what an hour costs is taken for so many units of another currency',
+    file: 'core/views/shop.ts',
+    find: ' UNION ALL SELECT 1 FROM hour_cost LIMIT 1',
+    put: ' LIMIT 1',
+    tests: ['tests/core/shop/setUp.test.ts'],
+  },
+  {
     what: 'an hour costs something before the first day of whoever it is',
     file: SAID,
     find: 'day < person.startedDay || ',

@@ -200,6 +200,13 @@ test('the currency can be changed until amounts are kept in it', async () => {
   shop = openTestShop();
   shop.write('shop.update', { revision: 1, currency: 'CHF' });
   shop.write('shop.update', { revision: 2, currency: 'EUR' });
+  // What an hour of somebody costs is such an amount, until it is taken away.
+  const paid = { personId: shop.people.technician, fromDay: '2026-06-01' };
+  shop.write('access.setHourCost', { ...paid, hourCostMinor: 2850, wasMinor: null });
+  expect(await shop.call('shop.update', { revision: 3, currency: 'JPY' })).toMatchObject({
+    error: { code: 'CURRENCY_IN_USE' },
+  });
+  shop.write('access.setHourCost', { ...paid, hourCostMinor: null, wasMinor: 2850 });
   const { jobId } = jobWith(shop, ['wash']);
   shop.write('estimate.provisional', { jobId, wish: 'clean' });
   const reply = await shop.call('shop.update', { revision: 3, currency: 'JPY' });

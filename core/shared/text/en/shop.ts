@@ -9,7 +9,7 @@ export const shopTexts = {
     'There is no price of an hour for this work on {day}. Set one under Shop, Prices of hours.',
   'error.NO_TAX': 'There is no tax set for {day}. Set one under Shop, Taxes; the shop’s adviser says which.',
   'error.CURRENCY_IN_USE':
-    'Estimates, papers, payments or stock are kept in {currency} already and would say something else in another currency. Nothing was changed. A shop in another currency begins with a file of its own.',
+    'Estimates, papers, payments, stock or what an hour of somebody costs are kept in {currency} already and would say something else in another currency. Nothing was changed. A shop in another currency begins with a file of its own.',
   'error.DAY_PAST': '{day} is past. What was charged then stays as it was; choose {today} or later.',
   'error.TAX_CATEGORY_RATE':
     '{category, select, S {A taxed category needs a rate above 0 %. For no tax choose zero rated, exempt, reverse charge or outside.} other {This category charges no tax: the rate has to be 0 %.}}',
