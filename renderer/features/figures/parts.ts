@@ -57,7 +57,12 @@ export function busyShare(parts: UtilizationParts): number {
   return parts.availableMin === 0 ? 0 : (parts.attendedMin + parts.cureMin) / parts.availableMin;
 }
 
-/** Whether of any hour worked the cost is known: only then the margin is after labour. */
-export function knowsLabour(sums: { readonly workedMin: number; readonly unknownMin: number }): boolean {
-  return sums.unknownMin < sums.workedMin;
+type Labour = { readonly workedMin: number; readonly unknownMin: number; readonly labourMinor: number };
+
+/**
+ * Whether of any hour worked the cost is known: only then the margin is after labour. Of each job the begun minute is
+ * left out, so over many the minutes worked may come to less than those of which no cost is known.
+ */
+export function knowsLabour(sums: Labour): boolean {
+  return sums.labourMinor > 0 || sums.unknownMin < sums.workedMin;
 }
