@@ -7,6 +7,9 @@ import { BAY_KINDS } from './vocabulary.ts';
 /** The most that one question adds of a thing. More is another shop, and its past says nothing of that. */
 const MOST_MORE = 5;
 
+/** Minor units: all hours of a week of the most technicians, each at the most that an hour of somebody may cost. */
+export const MOST_COST_WEEK_MINOR = 100_000_000 * 168 * MOST_MORE;
+
 /** What would be different; left out or null = as it is. Shares and changes in parts per million. */
 export const whatIfChange = z
   .strictObject({
@@ -24,7 +27,7 @@ export const whatIfChange = z
     pricePpm: z.int().min(-500_000).max(1_000_000),
     asksPpm: z.int().min(-900_000).max(2_000_000),
     mix: z.strictObject({ purpose: z.enum(PURPOSES), sharePpm: z.int().min(0).max(1_000_000) }).nullable(),
-    costWeekMinor: z.int().min(0).max(100_000_000),
+    costWeekMinor: z.int().min(0).max(MOST_COST_WEEK_MINOR),
   })
   .partial()
   .refine((c) => c.technician?.hours !== 'late' || (c.longerMin ?? 0) > 0, {

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { count, money } from '#core/shared/text/format.ts';
+import { MOST_COST_WEEK_MINOR } from '#core/shared/whatIfChange.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
 import { Button, LinkButton } from '../../ui/Button.tsx';
 import { Row } from '../../ui/Layout.tsx';
@@ -64,7 +65,7 @@ function Cost({ start, form, onChange }: QuestionProps): ReactNode {
         label={t('whatIf.cost')}
         value={form.costWeekMinor}
         min={0}
-        max={100_000_000}
+        max={MOST_COST_WEEK_MINOR}
         note={usual === null ? t('whatIf.cost.note') : t('whatIf.cost.like', { name: like?.name ?? '' })}
         onChange={(v) => onChange({ ...form, costWeekMinor: v ?? 0 })}
       />

@@ -11,7 +11,7 @@ import type { BayId } from '#core/shared/ids.ts';
 import { seeded } from '#core/shared/random.ts';
 import type { LocalDay } from '#core/shared/units.ts';
 import type { BaysSetupView } from '#core/shared/views/baysSetup.ts';
-import type { WhatIfChange } from '#core/shared/whatIfChange.ts';
+import { type WhatIfChange, whatIfChange } from '#core/shared/whatIfChange.ts';
 import { asksOf, DAYS, pastJob, setupOf } from './whatIfRecord.ts';
 import { carOf, personOf, placesOf, shopOf, stageOf } from './whatIfShops.ts';
 
@@ -232,4 +232,12 @@ describe('a change', () => {
 it('says nine of ten: the 5th and 95th of a hundred and one are the sixth from each end', () => {
   const values = Array.from({ length: 101 }, (_, i) => 100 - i);
   expect(bandOf(values)).toEqual({ low: 5, mid: 50, high: 95 });
+});
+
+it('takes what a full week of several people costs where an hour has many digits', () => {
+  // 50,000.00 an hour, 40 hours of five people
+  expect(whatIfChange.safeParse({ costWeekMinor: 5_000_000 * 40 * 5 }).success).toBe(true);
+  // All hours of a week of five people at the most that an hour may cost
+  expect(whatIfChange.safeParse({ costWeekMinor: 100_000_000 * 168 * 5 }).success).toBe(true);
+  expect(whatIfChange.safeParse({ costWeekMinor: 100_000_000 * 168 * 5 + 1 }).success).toBe(false);
 });
