@@ -108,8 +108,9 @@ describe.skipIf(choice === null)('the Shop place', () => {
 
   it('says what an hour of somebody costs, asks about a digit too many, and takes it away', async () => {
     const { page } = win;
-    type Row = { readonly fromDay: string; readonly hourMinor: number };
-    const costs = async () => (await win.call<Row[]>('access.hourCosts', {})).map((row) => row.hourMinor);
+    type Row = { readonly personId: string; readonly fromDay: string; readonly hourMinor: number };
+    const rows = () => win.call<Row[]>('access.hourCosts', {});
+    const costs = async () => (await rows()).map((row) => row.hourMinor);
     await page.getByRole('button', { name: /^People/ }).click();
     await page.getByRole('button', { name: /^Wren Tarn/ }).click();
     const hour = page.getByLabel('cost of an hour');
@@ -125,8 +126,28 @@ describe.skipIf(choice === null)('the Shop place', () => {
       .waitFor();
     await win.shot('shop-hour-cost');
     await win.holds();
-    await page.getByRole('button', { name: 'It is meant: keep it' }).click();
+    const meant = page.getByRole('button', { name: 'It is meant: keep it' });
+    // Another figure is another question.
+    await hour.fill('28500');
+    await expect.poll(() => meant.count()).toBe(0);
+    await hour.fill('2850');
+    await page.getByRole('button', { name: /^Say it/ }).click();
+    await meant.click();
     await expect.poll(costs).toEqual([285_000]);
+    const [stood] = await rows();
+    await page.getByRole('button', { name: /^Take away what holds from/ }).click();
+    await expect.poll(costs).toEqual([]);
+    // Said elsewhere for the same day after it was typed here: not over it unseen.
+    await hour.fill('30');
+    const same = { personId: stood?.personId, fromDay: stood?.fromDay };
+    await win.call('access.setHourCost', { ...same, hourCostMinor: 3100, wasMinor: null });
+    await page.getByRole('cell', { name: '€31.00' }).waitFor();
+    await page.getByRole('button', { name: /^Say it/ }).click();
+    await page.getByRole('alert').waitFor();
+    expect(await costs()).toEqual([3100]);
+    await page.getByRole('button', { name: /^Say it/ }).click();
+    await expect.poll(costs).toEqual([3000]);
+    expect(await page.getByRole('alert').count()).toBe(0);
     await page.getByRole('button', { name: /^Take away what holds from/ }).click();
     await expect.poll(costs).toEqual([]);
     await page.getByRole('button', { name: /^Bays and hours/ }).click();
