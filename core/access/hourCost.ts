@@ -3,6 +3,7 @@ import { refuse } from '../shared/errors.ts';
 import type { PersonId } from '../shared/ids.ts';
 import { localDayOf } from '../shared/time.ts';
 import type { LocalDay, Minor } from '../shared/units.ts';
+import { firstWorkedMs } from '../views/labourCost.ts';
 import { shopOf } from '../views/shop.ts';
 import { personOf } from './commands.ts';
 import { checkCostDay, checkNear } from './rules/hourCost.ts';
@@ -31,7 +32,10 @@ export function setHourCost(
     if (!stood) refuse('NOT_FOUND', { what: 'hourCost', id: fromDay });
     store.dropHourCost(ctx.db, personId, fromDay);
   } else {
-    checkCostDay(person, fromDay, localDayOf(ctx.now, shopOf(ctx.db).zone));
+    const { zone } = shopOf(ctx.db);
+    const worked = firstWorkedMs(ctx.db, personId);
+    const workedDay = worked === null ? null : localDayOf(worked, zone);
+    checkCostDay(person, fromDay, { today: localDayOf(ctx.now, zone), workedDay });
     if (!input.farMeant) checkNear(person, { fromDay, hourMinor }, costs);
     store.putHourCost(ctx.db, { personId, fromDay, hourMinor: hourMinor as Minor });
   }

@@ -1,8 +1,8 @@
-import { allRows, tuples } from '../db/prepared.ts';
+import { allRows, oneRow, tuples } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
 import type { PersonId } from '../shared/ids.ts';
 import { minuteOf } from '../shared/time.ts';
-import type { LocalDay } from '../shared/units.ts';
+import type { EpochMs, LocalDay } from '../shared/units.ts';
 import { shopOf } from './shop.ts';
 
 /** What somebody worked on a job: milliseconds, and between which minutes since the epoch all of its stretches began. */
@@ -41,6 +41,12 @@ export function labourCosts(db: ReadDb): ((hand: Hand) => Labour) | null {
     });
     return costOf(stretches.map(([startMin, ms]) => [at(costs, startMin), ms]));
   };
+}
+
+/** When somebody's earliest work began, which may have been typed in for days before their first; null without any. */
+export function firstWorkedMs(db: ReadDb, personId: PersonId): EpochMs | null {
+  const FIRST = 'SELECT min(first_ms) AS firstMs FROM job_hand WHERE person_id = :personId AND worked_ms > 0';
+  return oneRow<{ firstMs: EpochMs | null }>(db, FIRST, { personId })?.firstMs ?? null;
 }
 
 /** Each person's costs by the minute their day began in the shop, the latest first. */

@@ -30,8 +30,15 @@ export const LABOUR_MUTANTS: readonly Mutant[] = [
   {
     what: 'an hour costs something before the first day of whoever it is',
     file: SAID,
-    find: 'day < person.startedDay || ',
+    find: 'day < firstDay || ',
     put: '',
+    tests: COST,
+  },
+  {
+    what: 'hours typed in before somebody’s first day can have no cost',
+    file: SAID,
+    find: 'workedDay !== null && workedDay < startedDay ? workedDay : startedDay',
+    put: 'startedDay',
     tests: COST,
   },
   {

@@ -10,20 +10,23 @@ const MOST_AHEAD_DAYS = 730;
 const FAR_TIMES = 5;
 
 /**
- * A day from which an hour of somebody may cost something: from their first day until two years from now.
+ * A day from which an hour of somebody may cost something: from their first day, or an earlier one that work of theirs was
+ * typed in for, until two years from now.
  * @throws HOUR_COST_DAY
  */
 export function checkCostDay(
   person: { readonly name: string; readonly startedDay: LocalDay },
   day: LocalDay,
-  today: LocalDay,
+  { today, workedDay }: { readonly today: LocalDay; readonly workedDay: LocalDay | null },
 ): void {
+  const { startedDay } = person;
+  const firstDay = workedDay !== null && workedDay < startedDay ? workedDay : startedDay;
   const latestDay = addLocalDays(today, MOST_AHEAD_DAYS);
-  if (day < person.startedDay || day > latestDay)
+  if (day < firstDay || day > latestDay)
     refuse('HOUR_COST_DAY', {
       name: person.name,
       day,
-      startedOnDay: person.startedDay,
+      startedOnDay: firstDay,
       latestOnDay: latestDay,
     });
 }

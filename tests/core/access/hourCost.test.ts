@@ -49,7 +49,7 @@ describe('what an hour of somebody costs', () => {
       ...{ personId: shop.people.technician, fromDay: '2023-12-31', hourCostMinor: 3000, wasMinor: null },
     });
     expect(reply.ok ? '' : sayError('en', reply.error)).toMatch(
-      /^An hour of The technician can cost something from .*2024 on, the first day here, .* until .*2028\./,
+      /^An hour of The technician can cost something from .*2024 on, the first day here or at work, .* until .*2028\./,
     );
   });
 
@@ -116,6 +116,18 @@ describe('what work cost', () => {
     const { total, byTechnician } = await shop.read('figures.money', range);
     expect(total).toMatchObject({ labourMinor: 9000, unknownMin: 60 });
     expect(byTechnician).toMatchObject([{ name: 'The technician', labourMinor: 9000, unknownMin: 60 }]);
+  });
+
+  it('can be said for hours typed in before the first day of whoever worked, and no earlier', async () => {
+    worked(['2023-12-30T09:00Z', '2023-12-30T10:00Z']);
+    cost({ fromDay: '2024-01-01', hourCostMinor: 2000 });
+    expect((await shop.read('figures.money', range)).total).toMatchObject({ unknownMin: 60 });
+    expect(() => cost({ fromDay: '2023-12-29', hourCostMinor: 2000 })).toThrow('HOUR_COST_DAY');
+    cost({ fromDay: '2023-12-30', hourCostMinor: 2000 });
+    expect((await shop.read('figures.money', range)).total).toMatchObject({
+      labourMinor: 8000,
+      unknownMin: 0,
+    });
   });
 
   it('follows corrected times, and a stretch moved to another day', async () => {

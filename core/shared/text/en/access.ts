@@ -15,7 +15,7 @@ export const accessTexts = {
   'error.HOUR_COST_FAR':
     'An hour of {name} at {hourMinor}, with {nearMinor} standing beside it: a digit may be wrong. Nothing was changed.',
   'error.HOUR_COST_DAY':
-    'An hour of {name} can cost something from {startedOnDay} on, the first day here, and be said until {latestOnDay}. Nothing was changed.',
+    'An hour of {name} can cost something from {startedOnDay} on, the first day here or at work, and be said until {latestOnDay}. Nothing was changed.',
   'access.title': 'Who is here?',
   'access.now': '{name} is at this window',
   'access.lapsed': 'Signed out after some hours. Say who you are, and go on where you were.',
