@@ -69,4 +69,11 @@ export const GONE_MUTANTS: readonly Mutant[] = [
     put: 'CANDIDATES.flatMap((make) => make(facts) ?? []).filter((t) => t.savedMinor > 0 || t.promises > 0).toSorted(byWorth)',
     tests: [MONDAY],
   },
+  {
+    what: 'a bay begins after work that was done in it',
+    file: 'core/bays/store/setup.ts',
+    find: '\n       UNION ALL SELECT w.start_ms / 60000 FROM stage_work w WHERE w.bay_id = :bayId',
+    put: '',
+    tests: [GONE],
+  },
 ];

@@ -58,7 +58,8 @@ export function firstUseMin(db: ReadDb, bayId: BayId): number | null {
        UNION ALL SELECT j.arrived_ms / 60000 FROM stay s JOIN job j ON j.id = s.job_id
        WHERE s.bay_id = :bayId AND NOT EXISTS (SELECT 1 FROM stay e WHERE e.job_id = s.job_id AND e.arrive_min < s.arrive_min)
        UNION ALL SELECT min(p.start_min, coalesce(g.started_ms / 60000, p.start_min))
-       FROM placement p JOIN job_stage g ON g.id = p.stage_id WHERE p.bay_id = :bayId)`,
+       FROM placement p JOIN job_stage g ON g.id = p.stage_id WHERE p.bay_id = :bayId
+       UNION ALL SELECT w.start_ms / 60000 FROM stage_work w WHERE w.bay_id = :bayId)`,
     { bayId },
   );
   return row?.atMin ?? null;

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { endedEarly } from '#core/bays/store/plan.ts';
 import { addWork } from '#core/bookings/store/work.ts';
-import type { JobId, StageId } from '#core/shared/ids.ts';
+import type { BayId, JobId, StageId } from '#core/shared/ids.ts';
 import type { EpochMs, LocalDay } from '#core/shared/units.ts';
 import { freeBayMinutes } from '#core/views/mondayBays.ts';
 import { openTestShop, type TestShop } from '../../helpers/shop.ts';
@@ -71,6 +71,14 @@ it('work stays in the bay where it was done, though the rest of its stage is pla
     [60, 0],
     [90, 60],
   ]);
+});
+
+it('a bay does not begin after work that was done in it, wherever the board has its stage and its car since', async () => {
+  const bayId = 'b'.repeat(20) as BayId;
+  shop.db.raw.exec(`UPDATE stage_work SET bay_id = '${bayId}'; DELETE FROM stay; DELETE FROM placement`);
+  const begins = (startedDay: string) => shop.call('bays.changeBay', { bayId, revision: 1, startedDay });
+  expect(await begins('2026-11-26')).toMatchObject({ error: { code: 'BAY_USED_BEFORE' } });
+  expect(await begins('2026-11-25')).toMatchObject({ ok: true });
 });
 
 it('a car that stood in a bay until its job was cancelled stood there all the same', async () => {
