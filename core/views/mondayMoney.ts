@@ -72,9 +72,10 @@ export function billFacts(db: ReadDb, usualMinor: number): readonly Stake[] {
   });
 }
 
+/** The few jobs come first: SQLite would read every quote ever agreed to. */
 const AGREED = `SELECT q.job_id AS jobId, o.to_pay_minor AS agreedMinor FROM json_each(:jobIds) a
-  JOIN quote q ON q.job_id = a.value AND q.state = 'accepted'
-  JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter`;
+  CROSS JOIN quote q ON q.job_id = a.value AND q.state = 'accepted'
+  CROSS JOIN quote_option o ON o.quote_id = q.id AND o.letter = q.accepted_letter`;
 
 /** Sent quotes that end within a week or ended in the last one; where something is agreed already, by what they add to it. */
 export function quoteFacts(db: ReadDb, today: LocalDay): MondayFacts['quotes'] {
