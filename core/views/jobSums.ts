@@ -20,7 +20,7 @@ export type JobSums = {
   readonly labourMinor: number;
   readonly unknownMs: number;
   /** Who worked on it, by id; nobody without any time. */
-  readonly worked: readonly (Labour & { readonly personId: PersonId; readonly minutes: number })[];
+  readonly worked: readonly (Labour & { readonly personId: PersonId; readonly workedMs: number })[];
 };
 
 /** What was redone of a job is charged to it, also what is redone a second time. */
@@ -57,8 +57,9 @@ type Made = Writable<Omit<JobSums, 'worked'>> & { readonly worked: Writable<JobS
 
 /**
  * Jobs collected in the span: net of issued documents, material at the ledger's cost with the wear of pads and towels,
- * time worked and what it cost. A prepayment invoice and its deduction on the final one cancel out, and what a taxed voucher took off is
- * the job's all the same, so each job's net counts once. A redo is no row of its own: it is charged to the job it repeats.
+ * time worked and what it cost. A prepayment invoice and its deduction on the final one cancel out, and what a taxed
+ * voucher took off is the job's all the same, so each job's net counts once. A redo is no row of its own: it is charged to
+ * the job it repeats.
  */
 export function jobSums(db: ReadDb, { fromMs, toMs }: Span): readonly JobSums[] {
   const made = summed(tuples<Sum>(db, SUMS, { fromMs, toMs }), wearOf(db));
@@ -66,7 +67,9 @@ export function jobSums(db: ReadDb, { fromMs, toMs }: Span): readonly JobSums[] 
   const jobs = [...made.values()];
   for (const job of jobs) {
     if (job.worked.length > 1) job.worked.sort((a, b) => (a.personId < b.personId ? -1 : 1));
-    job.workedMin = Math.floor(job.worked.reduce((sum, w) => sum + msOf(w), 0) / 60_000);
+    let ms = 0;
+    for (const { workedMs } of job.worked) ms += workedMs;
+    job.workedMin = Math.floor(ms / 60_000);
   }
   return jobs;
 }
@@ -83,17 +86,13 @@ function addHands(db: ReadDb, made: ReadonlyMap<number, Made>, span: Span): void
     job.labourMinor += labourMinor;
     job.unknownMs += unknownMs;
     const before = job.worked.find((w) => w.personId === personId);
-    if (!before) job.worked.push({ personId, minutes: workedMs / 60_000, labourMinor, unknownMs });
+    if (!before) job.worked.push({ personId, workedMs, labourMinor, unknownMs });
     else {
-      before.minutes = (msOf(before) + workedMs) / 60_000;
+      before.workedMs += workedMs;
       before.labourMinor += labourMinor;
       before.unknownMs += unknownMs;
     }
   }
-}
-
-function msOf({ minutes }: { readonly minutes: number }): number {
-  return Math.round(minutes * 60_000);
 }
 
 /** Each job without its people, made once: ten years have many. */

@@ -34,7 +34,7 @@ export function labourCosts(db: ReadDb): ((hand: Hand) => Labour) | null {
   return (hand) => {
     const costs = by.get(hand.personId) ?? [];
     const first = at(costs, hand.firstMin);
-    if (first === at(costs, hand.lastMin)) return costOf([[first, hand.workedMs]]);
+    if (first === at(costs, hand.lastMin)) return costAt(first, hand.workedMs);
     const stretches = tuples<readonly [number, number]>(db, STRETCHES, {
       jobNumber: hand.jobNumber,
       personId: hand.personId,
@@ -63,6 +63,13 @@ function sinceBy(db: ReadDb): ReadonlyMap<PersonId, readonly Since[]> {
 function at(costs: readonly Since[], minute: number): Since | undefined {
   return costs.find((c) => c.fromMin <= minute);
 }
+
+function costAt(cost: Since | undefined, ms: number): Labour {
+  if (!cost) return { labourMinor: 0, unknownMs: ms };
+  return { labourMinor: Math.round((cost.hourMinor * ms) / HOUR_MS), unknownMs: 0 };
+}
+
+/** Of hours on both sides of another cost, rounded once. */
 
 function costOf(worked: readonly (readonly [cost: Since | undefined, ms: number])[]): Labour {
   let [minorMs, unknownMs] = [0, 0];

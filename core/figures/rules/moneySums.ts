@@ -51,23 +51,23 @@ export function moneySums(of: Tally): MoneySums {
 }
 
 /**
- * A job by the minutes each person worked on it, and by what each one's own hours cost. The shares sum to the job in every
+ * A job by the time each person worked on it, and by what each one's own hours cost. The shares sum to the job in every
  * figure: what rounding leaves over goes from one person to the next. Nobody worked: no shares.
  */
 export function sharesOf<P extends string>(
   job: Brought,
   worked: readonly (Pick<Brought, 'labourMinor' | 'unknownMs'> & {
     readonly personId: P;
-    readonly minutes: number;
+    readonly workedMs: number;
   })[],
 ): readonly (Brought & { readonly personId: P })[] {
-  const all = worked.reduce((sum, w) => sum + w.minutes, 0);
+  const all = worked.reduce((sum, w) => sum + w.workedMs, 0);
   if (all === 0) return [];
   const part = (whole: number, before: number, upTo: number): number =>
     Math.round((whole * upTo) / all) - Math.round((whole * before) / all);
   let before = 0;
-  return worked.map(({ personId, minutes, labourMinor, unknownMs }) => {
-    const [from, to] = [before, before + minutes];
+  return worked.map(({ personId, workedMs, labourMinor, unknownMs }) => {
+    const [from, to] = [before, before + workedMs];
     before = to;
     return {
       personId,

@@ -51,7 +51,7 @@ describe('what jobs brought', () => {
         }),
         (sums, hands) => {
           const worked = hands.map(([minutes, labourMinor], i) => ({
-            ...{ personId: `p${i}`, minutes, labourMinor },
+            ...{ personId: `p${i}`, workedMs: minutes * 60_000, labourMinor },
             unknownMs: labourMinor % 2 === 0 ? 0 : minutes * 59_999,
           }));
           const all = (of: (w: (typeof worked)[number]) => number) => worked.reduce((s, w) => s + of(w), 0);
