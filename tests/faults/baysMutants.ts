@@ -8,6 +8,13 @@ const LANDS = 'tests/core/bays/lands.test.ts';
 /** Faults that somebody might write into what places cars, and into what checks where they stand. */
 export const BAYS_MUTANTS: readonly Mutant[] = [
   {
+    what: 'a car that came this very minute is offered a plan that begins with a stay of no length',
+    file: 'core/bays/rules/begun.ts',
+    find: 'if (first.arriveMin <= current.arriveMin) return',
+    put: 'if (first.arriveMin < current.arriveMin) return',
+    tests: ['tests/core/bays/walkIn.test.ts'],
+  },
+  {
     what: 'the technician who begins first is taken for the one who ends first',
     file: 'core/bays/rules/labour.ts',
     find: 'find(t, latestMin, best?.endMin ?? NEVER)',

@@ -64,6 +64,8 @@ function joinPast(old: JobPlan, fresh: JobPlan, nowMin: number): JobPlan['stays'
   if (!current || !first) return fresh.stays;
   const past = old.stays.filter((s) => s.arriveMin < current.arriveMin);
   if (first.bayId === current.bayId) return [...past, { ...first, arriveMin: current.arriveMin }, ...rest];
+  // In the minute it came it has stood nowhere yet: a stay of no length would break the plan.
+  if (first.arriveMin <= current.arriveMin) return [...past, first, ...rest];
   return [...past, { ...current, leaveMin: first.arriveMin }, first, ...rest];
 }
 

@@ -56,6 +56,19 @@ describe('a car that is here and was never planned', () => {
     expect(await shop.read('bays.faults', {})).toEqual([]);
   });
 
+  test('is booked in the very minute it came, without a stay of no length before the first', async () => {
+    shop.at(TEST_NOW);
+    const { planRevision, offers } = await shop.read('bays.offers', { jobId: walkIn });
+    const plan = offers[0]?.plan;
+    if (!plan) throw new Error('no offer');
+    expect(plan.stays.every((s) => s.arriveMin < s.leaveMin)).toBe(true);
+    expect(plan.stays[0]).toMatchObject({ bayId: shop.bays[1], arriveMin: TEST_NOW / 60_000 });
+    const pieces = plan.pieces.map((p) => ({ ...p, personIds: [...p.personIds] }));
+    shop.write('bays.bookOffer', { planRevision, plan: { jobId: walkIn, stays: [...plan.stays], pieces } });
+    expect((await view()).unplaced).toEqual([]);
+    expect(await shop.read('bays.faults', {})).toEqual([]);
+  });
+
   test('is left alone by the re-plan', async () => {
     const { moved, before } = await shop.read('bays.replan', { iterations: 20 });
     expect([moved, before.broken, before.sumReadyMin]).toEqual([[], 0, 0]);
