@@ -16,12 +16,15 @@ type CostRow = { readonly material: Material; readonly perUnit: number };
 
 /**
  * What one base unit of each material costs the shop before tax, minor units: the preferred supplier's pack price
- * over the pack; a reusable piece over the uses of its life. Of several items the one that is taken first.
+ * over the pack, and where nobody is written down as selling it what the latest goods with a price cost; a reusable
+ * piece over the uses of its life. Of several items the one that is taken first.
  */
 const COSTS = `
-SELECT i.material, (1.0 * si.price_minor / si.pack_size) / coalesce(i.uses_per_life, 1) AS perUnit
-FROM stock_item i JOIN supplier_item si ON si.item_id = i.id
+SELECT i.material, coalesce(1.0 * si.price_minor / si.pack_size, 1.0 * l.last_cost_minor / l.last_cost_qty)
+  / coalesce(i.uses_per_life, 1) AS perUnit
+FROM stock_item i LEFT JOIN supplier_item si ON si.item_id = i.id LEFT JOIN stock_level l ON l.item_id = i.id
 WHERE i.material IS NOT NULL AND (i.ended_day IS NULL OR i.ended_day >= :today)
+  AND (si.item_id IS NOT NULL OR l.last_cost_qty > 0)
 ORDER BY i.preference DESC, si.preferred, si.price_minor DESC`;
 
 export function materialCosts(db: ReadDb, today: LocalDay): ReadonlyMap<Material, number> {
