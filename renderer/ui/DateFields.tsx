@@ -15,7 +15,8 @@ import {
   I18nProvider,
   Popover,
 } from 'react-aria-components';
-import { dayOf, dayText, hourCycleOf } from '#core/shared/text/when.ts';
+import { dayOf, hourCycleOf } from '#core/shared/text/when.ts';
+import { instantOf } from '#core/shared/time.ts';
 import type { EpochMs, LocalDay } from '#core/shared/units.ts';
 import { UNREAD } from '../bridge/commands.ts';
 import { useManner, useText } from '../bridge/texts.tsx';
@@ -83,7 +84,7 @@ export function DateTimeField(
 ): ReactNode {
   const manner = useManner();
   const { zone, region } = manner;
-  const said = props.value === null ? undefined : dayOf(manner, props.value);
+  const said = props.value === null ? undefined : dayOf(manner, props.value, Date.now());
   return (
     <Field {...props} hint={props.hint ?? said}>
       {({ describedBy }) => (
@@ -123,7 +124,8 @@ export function DayField(
 ): ReactNode {
   const manner = useManner();
   const { region } = manner;
-  const said = props.value === null ? undefined : dayText(manner, props.value);
+  const said =
+    props.value === null ? undefined : dayOf(manner, instantOf(props.value, 720, manner.zone), Date.now());
   return (
     <Field {...props} hint={props.hint ?? said}>
       {({ describedBy }) => (

@@ -1,5 +1,5 @@
-import { count, hours, money } from '#core/shared/text/format.ts';
-import { amountText, type Manner } from '#core/shared/text/manner.ts';
+import { count, money } from '#core/shared/text/format.ts';
+import type { Manner } from '#core/shared/text/manner.ts';
 import type { EstimateView, FactorView } from '#core/shared/views/estimate.ts';
 import { STAGE_KINDS } from '#core/shared/vocabulary.ts';
 import type { Say } from '../../bridge/texts.tsx';
@@ -37,7 +37,8 @@ export function priceWhy(e: EstimateView, say: Say, manner: Manner): Why {
   const said = [say('why.price'), say(`why.priceRule.${rule}`)];
   return {
     inputs: [
-      { label: amountText(hours(manner, chargedMin)), value: money(manner, labourMinor) },
+      // To a hundredth: whoever multiplies it with the rate comes to the price beside it.
+      { label: `${count(manner, chargedMin / 60, 2)} h`, value: money(manner, labourMinor) },
       { label: say('estimate.materials'), value: money(manner, materialsMinor) },
     ],
     rule: (withoutPrices(e) ? [...said, say('estimate.noPrices')] : said).join(' '),

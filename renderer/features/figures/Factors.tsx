@@ -50,8 +50,8 @@ export function Factors(): ReactNode {
         note={
           view.data
             ? t('figures.factorsNote', {
-                stages: count(manner, view.data.stagesSeen),
-                jobs: count(manner, view.data.jobsSeen),
+                stages: view.data.stagesSeen,
+                jobs: view.data.jobsSeen,
               })
             : undefined
         }

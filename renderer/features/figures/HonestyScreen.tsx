@@ -1,8 +1,9 @@
 import { type ReactNode, useState } from 'react';
+import { count } from '#core/shared/text/format.ts';
 import type { HonestyView } from '#core/shared/views/figures.ts';
 import { useDocument } from '../../bridge/documents.ts';
 import { useQuery } from '../../bridge/queries.ts';
-import { useText } from '../../bridge/texts.tsx';
+import { useManner, useText } from '../../bridge/texts.tsx';
 import { Words } from '../../ui/Choice.tsx';
 import { Place } from '../../ui/Layout.tsx';
 import { Empty, Refusal, Waiting } from '../../ui/States.tsx';
@@ -38,6 +39,7 @@ export function HonestyScreen(): ReactNode {
 
 function Honest(props: { readonly view: HonestyView }): ReactNode {
   const t = useText();
+  const manner = useManner();
   const { view } = props;
   const [group, setGroup] = useState<Group>('stage');
   const file = useDocument('figures.honestyFile');
@@ -65,7 +67,7 @@ function Honest(props: { readonly view: HonestyView }): ReactNode {
             </>
           }
         />
-        <p className={css['say']}>{t('figures.loss', { minutes: view.all.lossMin.toFixed(1) })}</p>
+        <p className={css['say']}>{t('figures.loss', { minutes: count(manner, view.all.lossMin, 1) })}</p>
         <Factors />
       </div>
       <div>

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { count, hours } from '#core/shared/text/format.ts';
+import { count, hoursMinutes } from '#core/shared/text/format.ts';
 import { sayStory } from '#core/shared/text/sayStory.ts';
 import type { HonestyView } from '#core/shared/views/figures.ts';
 import { useManner, useText } from '../../bridge/texts.tsx';
@@ -38,8 +38,8 @@ export function Outliers(props: {
               <span>{o.person}</span>
               <b>
                 {t('figures.outlierHours', {
-                  said: hours(manner, o.p50Min).value,
-                  took: hours(manner, o.actualMin).value,
+                  said: hoursMinutes(manner, Math.round(o.p50Min)),
+                  took: hoursMinutes(manner, Math.round(o.actualMin)),
                   times: count(manner, o.actualMin / o.p50Min, 1),
                 })}
               </b>

@@ -115,7 +115,7 @@ export const figuresTexts = {
   'figures.back.365': '1 year',
   'figures.back.1095': '3 years',
   'figures.loss':
-    'The longer time was missed by {minutes} min a stage on average: 0.8 of each minute over counts, and 0.2 of each minute under. It falls when ranges get narrower and still hold.',
+    'The longer time was missed by {minutes} min a stage on average: four fifths of each minute over count, and one fifth of each minute under. It falls when ranges get narrower and still hold.',
   'figures.bias': 'How far over, over time',
   'figures.biasByWeek': 'by week; lit where over a tenth off',
   'figures.biasByMonth': 'by month; lit where over a tenth off',
@@ -127,7 +127,8 @@ export const figuresTexts = {
   'figures.chartOf': 'Chart: {title}',
   'figures.csvOf': 'CSV: {title}',
   'figures.factors': 'What the next estimate uses',
-  'figures.factorsNote': 'from {stages} stages of {jobs} jobs, newer ones weigh more',
+  'figures.factorsNote':
+    'from {stages, plural, one {# stage} other {# stages}} of {jobs, plural, one {# job} other {# jobs}}, newer ones weigh more',
   'figures.factor': 'factor',
   'figures.factor.shop': 'the whole shop',
   'figures.factor.job': 'each job by itself',
