@@ -34,6 +34,23 @@ function evidence(draw: Draw, t: Say, manner: Manner): string {
   return t('card.learned', { factor: count(manner, draw.factor, 2), parts: parts.join(', ') });
 }
 
+/** So many times the proposed amount look like a digit too many. @source common practice, no source */
+const FAR_OVER = 5;
+
+/** Asked after, never refused: so much may have been used, and what happened is always written down. */
+function FarOver(props: { readonly draw: Draw; readonly amount: number }): ReactNode {
+  const t = useText();
+  const manner = useManner();
+  const { draw, amount } = props;
+  const isFar = draw.proposed > 0 && amount >= FAR_OVER * draw.proposed;
+  const times = count(manner, Math.floor(amount / Math.max(1, draw.proposed)));
+  return (
+    <span role="status" className={stepper['far']}>
+      {isFar ? t('card.farOver', { times }) : null}
+    </span>
+  );
+}
+
 /** One material: its name, why so much is proposed, and the amount to correct. */
 export function DrawLine(props: {
   readonly draw: Draw;
@@ -57,6 +74,7 @@ export function DrawLine(props: {
           {t('card.planned', { amount: amountText(amountOf(manner, draw.unit, draw.planned)) })}
           {draw.itemId === null ? `, ${t('card.noItem')}` : null}
         </span>
+        <FarOver draw={draw} amount={amount} />
         {draw.learned.length > 0 ? <span className="quiet t1">{evidence(draw, t, manner)}</span> : null}
       </div>
       <Stepper

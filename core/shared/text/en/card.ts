@@ -65,6 +65,8 @@ export const cardTexts = {
   'card.who': 'Who works',
   'card.works': 'at it',
   'card.planned': 'planned {amount}',
+  'card.farOver':
+    '{times} times as much as proposed: a digit may be wrong. If it is right, finish the stage.',
   'card.learned': 'as used before, ×{factor}: {parts}',
   'card.learned.stage': 'this stage ×{factor} ({n, plural, one {# stage} other {# stages}})',
   'card.learned.technician': '{of} ×{factor} ({n, plural, one {# stage} other {# stages}})',
