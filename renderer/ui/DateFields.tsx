@@ -25,14 +25,18 @@ import { Field, type FieldFrame } from './Field.tsx';
 
 type DatePart = { readonly type: string; readonly isPlaceholder: boolean };
 
-/** One part of a date. In a date that was begun and not ended, the parts still missing are marked unread: half a date is never saved as none. */
+/** The first year that counts as written out. `26` is never guessed to mean another. */
+const FULL_YEAR = 1000;
+
+/** One part of a date. In a date that was begun and not ended, the parts still missing are marked unread: half a date is never saved as none, nor as one of the year 26. */
 function Part(props: {
   readonly part: ComponentProps<typeof DateSegment>['segment'];
   readonly label: string;
 }): ReactNode {
   const parts: readonly DatePart[] = useContext(DateFieldStateContext)?.segments ?? [];
   const begun = parts.some((part) => part.type !== 'literal' && !part.isPlaceholder);
-  const missing = begun && props.part.isPlaceholder;
+  const short = props.part.type === 'year' && (props.part.value ?? FULL_YEAR) < FULL_YEAR;
+  const missing = begun && (props.part.isPlaceholder || short);
   return (
     <DateSegment
       segment={props.part}
@@ -78,13 +82,22 @@ function Picker(props: { readonly label: string }): ReactNode {
   );
 }
 
+/** The day read back beside the label, where nothing below has to move while it is typed; a short year is asked for in full. */
+function useReadBack(atMs: EpochMs | null): string | undefined {
+  const manner = useManner();
+  const t = useText();
+  if (atMs === null) return undefined;
+  const { year } = fromAbsolute(atMs, manner.zone);
+  return year < FULL_YEAR ? t('ui.yearInFull') : dayOf(manner, atMs, Date.now());
+}
+
 /** A day and a time in the shop's zone; the value is an instant. A time that a clock change skips moves forward. */
 export function DateTimeField(
   props: FieldFrame & { readonly value: EpochMs | null; readonly onChange: (value: EpochMs | null) => void },
 ): ReactNode {
   const manner = useManner();
   const { zone, region } = manner;
-  const said = props.value === null ? undefined : dayOf(manner, props.value, Date.now());
+  const said = useReadBack(props.value);
   return (
     <Field {...props} hint={props.hint ?? said}>
       {({ describedBy }) => (
@@ -124,8 +137,7 @@ export function DayField(
 ): ReactNode {
   const manner = useManner();
   const { region } = manner;
-  const said =
-    props.value === null ? undefined : dayOf(manner, instantOf(props.value, 720, manner.zone), Date.now());
+  const said = useReadBack(props.value === null ? null : instantOf(props.value, 720, manner.zone));
   return (
     <Field {...props} hint={props.hint ?? said}>
       {({ describedBy }) => (

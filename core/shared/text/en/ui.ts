@@ -26,6 +26,7 @@ export const uiTexts = {
   'ui.none': 'nothing chosen',
   'ui.choose': 'choose',
   'ui.calendar': 'calendar',
+  'ui.yearInFull': 'write the year in full',
   'ui.field.left': '{left, plural, =0 {No more fits.} one {# more letter fits.} other {# more letters fit.}}',
   'ui.field.over':
     '{over, plural, one {# letter} other {# letters}} too many: it takes {most} at most. Nothing was cut; it is not saved until it fits.',
