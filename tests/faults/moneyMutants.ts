@@ -11,6 +11,20 @@ const PARTIALS = ['tests/core/billing/partial.test.ts'];
 /** Faults in vouchers, several taxes on one sale, tips that are paid out, partial invoices, and the logo. */
 export const MONEY_MUTANTS: readonly Mutant[] = [
   {
+    what: 'materials that nobody is written down as selling are given away',
+    file: 'core/views/estimateInputs.ts',
+    find: 'AND (si.item_id IS NOT NULL OR l.last_cost_qty > 0)',
+    put: 'AND si.item_id IS NOT NULL',
+    tests: ['tests/core/estimate/materialCost.test.ts'],
+  },
+  {
+    what: 'what goods once cost goes before what they cost today',
+    file: 'core/views/estimateInputs.ts',
+    find: 'coalesce(1.0 * si.price_minor / si.pack_size, 1.0 * l.last_cost_minor / l.last_cost_qty)',
+    put: 'coalesce(1.0 * l.last_cost_minor / l.last_cost_qty, 1.0 * si.price_minor / si.pack_size)',
+    tests: ['tests/core/estimate/materialCost.test.ts'],
+  },
+  {
     what: 'a gift voucher is taken after its last day',
     file: 'core/billing/rules/vouchers.ts',
     find: 'if (expiresDay !== null && today > expiresDay)',
