@@ -1,9 +1,9 @@
 import { allRows, tuples } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
-import type { JobId, PersonId } from '../shared/ids.ts';
+import type { JobId } from '../shared/ids.ts';
 import type { EpochMs } from '../shared/units.ts';
 import type { Purpose } from '../shared/views/bookings.ts';
-import { type Labour, labourCosts } from './labourCost.ts';
+import { type Hand, labourCosts, type Worked } from './labourCost.ts';
 
 export type Span = { readonly fromMs: number; readonly toMs: number };
 
@@ -20,7 +20,7 @@ export type JobSums = {
   readonly labourMinor: number;
   readonly unknownMs: number;
   /** Who worked on it, by id; nobody without any time. */
-  readonly worked: readonly (Labour & { readonly personId: PersonId; readonly workedMs: number })[];
+  readonly worked: readonly Readonly<Worked>[];
 };
 
 /** What was redone of a job is charged to it, also what is redone a second time. */
@@ -44,16 +44,15 @@ const SUMS = ofFamily(
   'f.redo_of_job_id IS NULL, f.id, f.purpose, f.collected_ms, s.net_minor, s.drawn_minor, s.uses',
   'LEFT JOIN job_sum s ON s.job_id = f.id',
 );
+/** Small integers are read quicker than instants and ids. */
 const HANDS = ofFamily(
   'h.person_id, h.worked_ms, h.first_ms / 60000, h.last_ms / 60000, f.number',
   'CROSS JOIN job_hand h ON h.job_id = f.id',
 );
 
 type Sum = readonly [number, 0 | 1, JobId, Purpose, EpochMs, number | null, number | null, string | null];
-/** Small integers are read quicker than instants and ids. */
-type Hand = readonly [number, PersonId, number, firstMin: number, lastMin: number, jobNumber: number];
 type Writable<T> = { -readonly [K in keyof T]: T[K] };
-type Made = Writable<Omit<JobSums, 'worked'>> & { readonly worked: Writable<JobSums['worked'][number]>[] };
+type Made = Writable<Omit<JobSums, 'worked'>> & { readonly worked: Worked[] };
 
 /**
  * Jobs collected in the span: net of issued documents, material at the ledger's cost with the wear of pads and towels,
@@ -77,20 +76,18 @@ export function jobSums(db: ReadDb, { fromMs, toMs }: Span): readonly JobSums[] 
 /** Who worked how long at what cost. */
 function addHands(db: ReadDb, made: ReadonlyMap<number, Made>, span: Span): void {
   const cost = labourCosts(db);
-  for (const [number, personId, workedMs, firstMin, lastMin, jobNumber] of tuples<Hand>(db, HANDS, span)) {
-    const job = made.get(number);
-    if (!job || workedMs === 0) continue;
-    const { labourMinor, unknownMs } = cost
-      ? cost({ jobNumber, personId, workedMs, firstMin, lastMin })
-      : { labourMinor: 0, unknownMs: workedMs };
-    job.labourMinor += labourMinor;
-    job.unknownMs += unknownMs;
-    const before = job.worked.find((w) => w.personId === personId);
-    if (!before) job.worked.push({ personId, workedMs, labourMinor, unknownMs });
+  for (const hand of tuples<Hand>(db, HANDS, span)) {
+    const job = made.get(hand[0]);
+    if (!job || hand[2] === 0) continue;
+    const worked = cost(hand);
+    job.labourMinor += worked.labourMinor;
+    job.unknownMs += worked.unknownMs;
+    const before = job.worked.find((w) => w.personId === worked.personId);
+    if (!before) job.worked.push(worked);
     else {
-      before.workedMs += workedMs;
-      before.labourMinor += labourMinor;
-      before.unknownMs += unknownMs;
+      before.workedMs += worked.workedMs;
+      before.labourMinor += worked.labourMinor;
+      before.unknownMs += worked.unknownMs;
     }
   }
 }

@@ -45,17 +45,27 @@ function bayMinutes(db: ReadDb, span: Span, zone: string): ReadonlyMap<number, n
   const found = new Map<number, number>();
   // The stays of a job come one after the other, as it is the outer of the two that are joined.
   for (let from = 0, to = 0; from < stays.length; from = to) {
-    to = from + 1;
-    while (to < stays.length && stays[to]?.[1] === stays[from]?.[1]) to += 1;
-    const of = stays.slice(from, to).sort((a, b) => a[3] - b[3]);
-    of.forEach(([number, , bayId, arriveMin, leaveMin, cameMin, wentMin], i) => {
+    const [number, own] = stays[from] as Stay;
+    let [first, last] = [from, from];
+    for (to = from + 1; to < stays.length && stays[to]?.[1] === own; to += 1) {
+      if (arriveOf(stays, to) < arriveOf(stays, first)) first = to;
+      if (arriveOf(stays, to) >= arriveOf(stays, last)) last = to;
+    }
+    let sum = 0;
+    for (let i = from; i < to; i += 1) {
+      const [, , bayId, arriveMin, leaveMin, cameMin, wentMin] = stays[i] as Stay;
       const open = hours.get(bayId);
-      const startMin = i === 0 ? cameMin : Math.max(arriveMin, cameMin);
-      const endMin = i === of.length - 1 ? wentMin : Math.min(leaveMin, wentMin);
-      if (open) found.set(number, (found.get(number) ?? 0) + openBetween(open, startMin, endMin));
-    });
+      const startMin = i === first ? cameMin : Math.max(arriveMin, cameMin);
+      const endMin = i === last ? wentMin : Math.min(leaveMin, wentMin);
+      if (open) sum += openBetween(open, startMin, endMin);
+    }
+    found.set(number, (found.get(number) ?? 0) + sum);
   }
   return found;
+}
+
+function arriveOf(stays: readonly Stay[], i: number): number {
+  return stays[i]?.[3] ?? 0;
 }
 
 function openHoursOf(db: ReadDb, zone: string, { fromMs, toMs }: Span): ReadonlyMap<BayId, Calendar> {

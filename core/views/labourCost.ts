@@ -5,16 +5,21 @@ import { minuteOf } from '../shared/time.ts';
 import type { EpochMs, LocalDay } from '../shared/units.ts';
 import { shopOf } from './shop.ts';
 
-/** What somebody worked on a job: milliseconds, and between which minutes since the epoch all of its stretches began. */
-export type Hand = {
-  readonly jobNumber: number;
-  readonly personId: PersonId;
-  readonly workedMs: number;
-  readonly firstMin: number;
-  readonly lastMin: number;
-};
+/**
+ * What somebody worked on a job, as it is read: number of the job charged, who, milliseconds, between which minutes since
+ * the epoch all stretches began, number of the job worked on.
+ */
+export type Hand = readonly [
+  charged: number,
+  personId: PersonId,
+  workedMs: number,
+  firstMin: number,
+  lastMin: number,
+  jobNumber: number,
+];
 /** What work cost, to the nearest minor unit, and of how much of it no cost is known. */
-export type Labour = { readonly labourMinor: number; readonly unknownMs: number };
+export type Labour = { labourMinor: number; unknownMs: number };
+export type Worked = Labour & { readonly personId: PersonId; workedMs: number };
 
 const HOUR_MS = 3_600_000;
 const COSTS = 'SELECT person_id AS personId, from_day AS fromDay, hour_minor AS hourMinor FROM hour_cost';
@@ -22,24 +27,24 @@ const STRETCHES = `SELECT w.start_ms / 60000, w.end_ms - w.start_ms FROM job j J
     JOIN stage_work w ON w.stage_id = s.id
   WHERE j.number = :jobNumber AND w.person_id = :personId AND w.end_ms IS NOT NULL`;
 
+const NONE: readonly Since[] = [];
 type Since = { readonly fromMin: number; readonly hourMinor: number };
 
 /**
- * What work on a job cost the shop by what an hour of each person cost on the day each stretch of it began; null where
- * nobody's hour has a cost. Before somebody's first cost, none is known.
+ * What work on a job cost the shop by what an hour of each person cost on the day each stretch of it began. Before
+ * somebody's first cost, none is known.
  */
-export function labourCosts(db: ReadDb): ((hand: Hand) => Labour) | null {
+export function labourCosts(db: ReadDb): (hand: Hand) => Worked {
   const by = sinceBy(db);
-  if (by.size === 0) return null;
-  return (hand) => {
-    const costs = by.get(hand.personId) ?? [];
-    const first = at(costs, hand.firstMin);
-    if (first === at(costs, hand.lastMin)) return costAt(first, hand.workedMs);
-    const stretches = tuples<readonly [number, number]>(db, STRETCHES, {
-      jobNumber: hand.jobNumber,
-      personId: hand.personId,
-    });
-    return costOf(stretches.map(([startMin, ms]) => [at(costs, startMin), ms]));
+  return ([, personId, workedMs, firstMin, lastMin, jobNumber]) => {
+    const costs = by.get(personId) ?? NONE;
+    const first = at(costs, firstMin);
+    if (first === at(costs, lastMin)) {
+      const labourMinor = first ? Math.round((first.hourMinor * workedMs) / HOUR_MS) : 0;
+      return { personId, workedMs, labourMinor, unknownMs: first ? 0 : workedMs };
+    }
+    const stretches = tuples<readonly [number, number]>(db, STRETCHES, { jobNumber, personId });
+    return { personId, workedMs, ...costOf(stretches.map(([startMin, ms]) => [at(costs, startMin), ms])) };
   };
 }
 
@@ -61,12 +66,8 @@ function sinceBy(db: ReadDb): ReadonlyMap<PersonId, readonly Since[]> {
 }
 
 function at(costs: readonly Since[], minute: number): Since | undefined {
-  return costs.find((c) => c.fromMin <= minute);
-}
-
-function costAt(cost: Since | undefined, ms: number): Labour {
-  if (!cost) return { labourMinor: 0, unknownMs: ms };
-  return { labourMinor: Math.round((cost.hourMinor * ms) / HOUR_MS), unknownMs: 0 };
+  for (const cost of costs) if (cost.fromMin <= minute) return cost;
+  return undefined;
 }
 
 /** Of hours on both sides of another cost, rounded once. */

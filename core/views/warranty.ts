@@ -1,17 +1,16 @@
 import { oneRow, tuples } from '../db/prepared.ts';
 import type { ReadDb } from '../db/types.ts';
-import type { PersonId } from '../shared/ids.ts';
 import type { Minor } from '../shared/units.ts';
 import type { MoneyFiguresView, MoneySums } from '../shared/views/figuresMoney.ts';
 import { type Span, wearOf } from './jobSums.ts';
-import { labourCosts } from './labourCost.ts';
+import { type Hand, type Labour, labourCosts } from './labourCost.ts';
 
 const WHICH = 'j.redo_of_job_id IS NOT NULL AND j.collected_ms >= :fromMs AND j.collected_ms < :toMs';
 const REDONE = `SELECT count(*) AS jobs,
     coalesce(sum((SELECT sum(h.worked_ms) FROM job_hand h WHERE h.job_id = j.id)), 0) AS workedMs
   FROM job j INDEXED BY job_redo WHERE ${WHICH}`;
 const TOOK = `SELECT s.drawn_minor, s.uses FROM job j INDEXED BY job_redo CROSS JOIN job_sum s ON s.job_id = j.id WHERE ${WHICH}`;
-const HANDS = `SELECT j.number, h.person_id, h.worked_ms, h.first_ms / 60000, h.last_ms / 60000
+const HANDS = `SELECT j.number, h.person_id, h.worked_ms, h.first_ms / 60000, h.last_ms / 60000, j.number
   FROM job j INDEXED BY job_redo CROSS JOIN job_hand h ON h.job_id = j.id WHERE ${WHICH}`;
 
 /**
@@ -26,7 +25,7 @@ export function warrantyOf(db: ReadDb, span: Span, total: MoneySums): MoneyFigur
     (sum, [drawnMinor, uses]) => sum + drawnMinor + worn(uses),
     0,
   ) as Minor;
-  const { labourMinor, unknownMs } = labourOf(db, span) ?? { labourMinor: 0, unknownMs: workedMs };
+  const { labourMinor, unknownMs } = labourOf(db, span);
   const brought = Math.max(0, total.netMinor - total.materialMinor);
   const unknown = total.workedMin === 0 ? 0 : Math.round((unknownMs * brought) / (total.workedMin * 60_000));
   return {
@@ -36,18 +35,13 @@ export function warrantyOf(db: ReadDb, span: Span, total: MoneySums): MoneyFigur
   };
 }
 
-function labourOf(
-  db: ReadDb,
-  span: Span,
-): { readonly labourMinor: number; readonly unknownMs: number } | null {
-  type Row = readonly [jobNumber: number, PersonId, workedMs: number, firstMin: number, lastMin: number];
+function labourOf(db: ReadDb, span: Span): Labour {
   const cost = labourCosts(db);
-  if (!cost) return null;
-  let [labourMinor, unknownMs] = [0, 0];
-  for (const [jobNumber, personId, workedMs, firstMin, lastMin] of tuples<Row>(db, HANDS, span)) {
-    const of = cost({ jobNumber, personId, workedMs, firstMin, lastMin });
-    labourMinor += of.labourMinor;
-    unknownMs += of.unknownMs;
+  const sum = { labourMinor: 0, unknownMs: 0 };
+  for (const hand of tuples<Hand>(db, HANDS, span)) {
+    const { labourMinor, unknownMs } = cost(hand);
+    sum.labourMinor += labourMinor;
+    sum.unknownMs += unknownMs;
   }
-  return { labourMinor, unknownMs };
+  return sum;
 }

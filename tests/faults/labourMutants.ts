@@ -51,14 +51,14 @@ export const LABOUR_MUTANTS: readonly Mutant[] = [
   {
     what: 'all work costs what an hour costs now',
     file: WORKED,
-    find: 'return costs.find((c) => c.fromMin <= minute);',
-    put: 'return costs.find((c) => c.fromMin <= minute) && costs[0];',
+    find: 'if (cost.fromMin <= minute) return cost;',
+    put: 'if (cost.fromMin <= minute) return costs[0];',
     tests: COST,
   },
   {
     what: 'work on both sides of a raise costs what its first hour did',
     file: WORKED,
-    find: 'if (first === at(costs, hand.lastMin))',
+    find: 'if (first === at(costs, lastMin))',
     put: 'if (costs.length > 0)',
     tests: COST,
   },
