@@ -4,6 +4,7 @@ import { cleanName } from '../people/rules/names.ts';
 import type { chargeInput, listPriceInput, packageInput } from '../shared/catalogue/shopInputs.ts';
 import { refuse } from '../shared/errors.ts';
 import type { ItemId } from '../shared/ids.ts';
+import { thingOf } from '../shared/listPrices.ts';
 import { packageNamed } from '../shared/packages.ts';
 import type { LocalDay, Minor, Ppm } from '../shared/units.ts';
 import { knownItem } from '../views/known.ts';
@@ -55,13 +56,17 @@ export function setPackage(ctx: WriteCtx, input: z.output<typeof packageInput>):
 /**
  * Sets a price of the list from today or a later day on. What is not said of a thing, its tax and the stock it is taken
  * from, stays as it stands then.
- * @throws DAY_PAST · NAME_MISSING · NOT_FOUND when the item of stock is not there · THING_GOES_ROUND
+ * @throws DAY_PAST · NAME_MISSING · NOT_FOUND when the item of stock is not there, or what ends never had a price
+ * · THING_GOES_ROUND
  */
 export function setListPrice(ctx: WriteCtx, input: z.output<typeof listPriceInput>): { readonly id: string } {
   const fromDay = beginsOn(input.fromDay, todayOf(ctx));
+  const of = input.kind === 'item' ? itemOf(ctx, input, fromDay) : panelOf(input);
+  if (input.priceMinor === null && !listPriceRows(ctx.db).some((row) => thingOf(row) === thingOf(of)))
+    refuse('NOT_FOUND', { what: 'listPrice', id: of.name });
   const id = putListPrice(ctx.db, {
     id: ctx.newId<string>(),
-    ...(input.kind === 'item' ? itemOf(ctx, input, fromDay) : panelOf(input)),
+    ...of,
     priceMinor: input.priceMinor as Minor | null,
     fromDay,
     addedMs: ctx.now,

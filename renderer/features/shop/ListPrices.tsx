@@ -1,9 +1,8 @@
 import { type ReactNode, useState } from 'react';
-import { LIST_PRICE_KINDS, PRICED_LEVELS, type PricedLevel } from '#core/shared/listPrices.ts';
+import { LIST_PRICE_KINDS, PRICED_LEVELS } from '#core/shared/listPrices.ts';
 import { money } from '#core/shared/text/format.ts';
 import { panelName } from '#core/shared/text/sayError.ts';
 import { date } from '#core/shared/text/when.ts';
-import type { LocalDay } from '#core/shared/units.ts';
 import type { ShopPage } from '#core/shared/views/shop.ts';
 import { PANELS, type PanelId } from '#core/shared/vocabulary.ts';
 import { useCommand } from '../../bridge/commands.ts';
@@ -18,8 +17,9 @@ import { MoneyField } from '../../ui/NumberFields.tsx';
 import { Select } from '../../ui/Select.tsx';
 import { Refusal } from '../../ui/States.tsx';
 import { Table } from '../../ui/Table.tsx';
+import { type Draft, listLacks } from './listLacks.ts';
 import css from './shop.module.css';
-import { standingThing, ThingFields, type ThingMore, ThingSaid } from './ThingFields.tsx';
+import { standingThing, ThingFields, ThingSaid } from './ThingFields.tsx';
 
 type Prices = ShopPage['listPrices'];
 
@@ -74,15 +74,6 @@ function PriceTable(props: { readonly prices: Prices }): ReactNode {
   );
 }
 
-type Draft = {
-  readonly kind: (typeof LIST_PRICE_KINDS)[number];
-  readonly name: string;
-  readonly level: PricedLevel;
-  readonly panel: PanelId | '';
-  readonly priceMinor: number | null;
-  readonly fromDay: LocalDay | null;
-  readonly more: ThingMore;
-};
 const EMPTY: Draft = {
   ...({ kind: 'item', name: '', level: 'oneStage', panel: '' } as const),
   ...{ priceMinor: null, fromDay: null, more: {} },
@@ -102,7 +93,7 @@ function NewPrice(props: { readonly prices: Prices; readonly taxes: ShopPage['ta
   const set = useCommand('shop.setListPrice');
   const [draft, setDraft] = useState(EMPTY);
   const put = (part: Partial<Draft>): void => setDraft({ ...draft, ...part });
-  const lacks = draft.kind === 'item' && draft.name.trim() === '' ? t('shop.listNeedsName') : undefined;
+  const { ends, lacks } = listLacks(t, props.prices, draft);
   async function add(): Promise<void> {
     const done = await set.run(sentOf(draft));
     if (done.ok) put({ name: '', priceMinor: null, more: {} });
@@ -149,7 +140,7 @@ function NewPrice(props: { readonly prices: Prices; readonly taxes: ShopPage['ta
           why={isOwner ? lacks : t('shop.onlyOwner')}
           onPress={() => void add()}
         >
-          {t(draft.priceMinor === null ? 'shop.endListPrice' : 'shop.addListPrice')}
+          {t(ends ? 'shop.endListPrice' : 'shop.addListPrice')}
         </Button>
       </Row>
     </>

@@ -30,6 +30,16 @@ describe('the price list', () => {
     expect(namesOn('2027-01-01')).toEqual([]);
   });
 
+  it('has nothing to end of what never had a price: a name typed alone leaves no row', async () => {
+    set({ kind: 'panel', level: 'oneStage', priceMinor: 9000 });
+    const ends = [
+      { kind: 'item', name: 'Headlight', priceMinor: null },
+      { kind: 'panel', level: 'oneStage', panel: 'ro', priceMinor: null },
+    ] as const;
+    for (const price of ends) expect(await refusalOf(shop, 'shop.setListPrice', price)).toBe('NOT_FOUND');
+    expect(shop.db.raw.prepare('SELECT count(*) FROM list_price').pluck().get()).toBe(1);
+  });
+
   it('is not changed for a day that is past, and only by the owner', async () => {
     const price = { kind: 'item', name: 'Headlight', priceMinor: 100, fromDay: '2026-11-24' } as const;
     expect(await refusalOf(shop, 'shop.setListPrice', price)).toBe('DAY_PAST');

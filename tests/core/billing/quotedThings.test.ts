@@ -131,6 +131,8 @@ describe('a thing that cannot be quoted', () => {
   it('is named with why', async () => {
     const towel = set({ kind: 'item', name: 'Towel', priceMinor: 1490 });
     const later = set({ kind: 'item', name: 'Soap', priceMinor: 500, fromDay: '2026-12-24' });
+    set({ kind: 'item', name: 'Wax', priceMinor: 900 });
+    set({ kind: 'panel', level: 'oneStage', panel: 'ro', priceMinor: 900 });
     const gone = set({ kind: 'item', name: 'Wax', priceMinor: null });
     const panel = set({ kind: 'panel', level: 'oneStage', panel: 'ro', priceMinor: null });
     expect(await said([{ priceId: later, pieces: 1 }])).toContain('“Soap” has no price before');

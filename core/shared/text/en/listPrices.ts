@@ -18,6 +18,7 @@ export const listPriceTexts = {
   'shop.listPrice': 'price of one',
   'shop.listPriceNote': 'Empty: no longer offered from the day below.',
   'shop.listNeedsName': 'Say first what it is called, as printed.',
+  'shop.listNeedsPrice': 'Say first what one costs.',
   'shop.addListPrice': 'Set this price',
   'shop.endListPrice': 'End this price',
   'shop.listNote':
