@@ -15,10 +15,9 @@ export type BayRecord = {
 };
 
 /**
- * Work counts where the board had its stage as it was written down, else where it has it; a car stands where the board had it, from when it really came until it
- * was really collected, sooner or later than planned. A coat cures for its own time, and no longer. After its last stage
- * in a place a car only blocks it. What runs
- * on is cut at the last whole minute before `nowMs`: SQLite gets every number as a real one, and divides it as such.
+ * Work counts where the board had its stage as it was written down, else where it has it; a car stands where the board
+ * had it, from when it really came until it was really collected, sooner or later than planned. A coat cures for its own
+ * time, and no longer. After its last stage in a place a car only blocks it. What runs on is cut at the last whole minute before `nowMs`: SQLite gets every number as a real one, and divides it as such.
  */
 export function bayRecords(
   db: ReadDb,

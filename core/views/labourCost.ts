@@ -71,7 +71,6 @@ function at(costs: readonly Since[], minute: number): Since | undefined {
 }
 
 /** Of hours on both sides of another cost, rounded once. */
-
 function costOf(worked: readonly (readonly [cost: Since | undefined, ms: number])[]): Labour {
   let [minorMs, unknownMs] = [0, 0];
   for (const [cost, ms] of worked) {

@@ -14,8 +14,8 @@ const HANDS = `SELECT j.number, h.person_id, h.worked_ms, h.first_ms / 60000, h.
   FROM job j INDEXED BY job_redo CROSS JOIN job_hand h ON h.job_id = j.id WHERE ${WHICH}`;
 
 /**
- * What redone work cost: material with the wear of pads and towels, and hours at what they cost. Where that is not known, an hour lost costs what an hour
- * brought in the range before labour; where that was a loss, nothing.
+ * What redone work cost: material with the wear of pads and towels, and hours at what they cost. Where that is not known,
+ * an hour lost costs what an hour brought in the range before labour; where that was a loss, nothing.
  */
 export function warrantyOf(db: ReadDb, span: Span, total: MoneySums): MoneyFiguresView['warranty'] {
   type Row = { readonly jobs: number; readonly workedMs: number };

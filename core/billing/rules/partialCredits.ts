@@ -141,14 +141,18 @@ function amountsToCredit<Id>(partial: StandingPartial<Id>, excess: Map<string, n
   });
 }
 
-/** By how much what is taken off is above the bill, by tax, in the amounts that the bill shows; and of the one with most left `more`. */
+/**
+ * By how much what is taken off is above the bill, by tax, in the amounts that the bill shows; and of the one with most
+ * left `more`.
+ */
 function excessByTax<Id>(
   bill: Bill,
   partials: readonly StandingPartial<Id>[],
   besides: readonly Prepaid[],
   more: number,
 ): Map<string, number> {
-  const sums = standingByTax(partials);
+  const standing = standingByTax(partials);
+  const sums = new Map(standing);
   const add = (tax: LineTax, amount: number): void => {
     sums.set(taxKey(tax), (sums.get(taxKey(tax)) ?? 0) + amount);
   };
@@ -156,7 +160,6 @@ function excessByTax<Id>(
   for (const extra of bill.extras) add(extra.tax, -extra.amountMinor);
   for (const { tax, totals } of besides) add(tax, bill.taxIncluded ? totals.toPayMinor : totals.netMinor);
   // Of a tax whose lines are all taken off already, no more can be.
-  const standing = standingByTax(partials);
   const left = (key: string): number => (standing.get(key) ?? 0) - (sums.get(key) ?? 0);
   const [most] = [...sums.keys()].filter((key) => (sums.get(key) ?? 0) > 0).sort((a, b) => left(b) - left(a));
   if (most !== undefined) sums.set(most, (sums.get(most) ?? 0) + more);

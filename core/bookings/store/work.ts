@@ -60,7 +60,10 @@ const start = prepared((db) =>
       startMs: sql.placeholder('startMs'),
       endMs: sql.placeholder('endMs'),
       corrected: sql.placeholder('corrected'),
-      bayId: sql`(SELECT p.bay_id FROM placement p WHERE p.stage_id = ${sql.placeholder('stageId')} ORDER BY p.id LIMIT 1)`,
+      // Of a stage planned in parts: of the last part that had begun by then, else of the first one.
+      bayId: sql`(SELECT p.bay_id FROM placement p WHERE p.stage_id = ${sql.placeholder('stageId')}
+        ORDER BY p.start_min * 60000 > ${sql.placeholder('startMs')},
+          abs(p.start_min * 60000 - ${sql.placeholder('startMs')}), p.id LIMIT 1)`,
     })
     .prepare(),
 );

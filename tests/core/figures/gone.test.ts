@@ -73,6 +73,30 @@ it('work stays in the bay where it was done, though the rest of its stage is pla
   ]);
 });
 
+it('work on a stage that is planned in parts counts where the part was planned that had begun by then', () => {
+  const { raw } = shop.db;
+  const [old, other] = ['b'.repeat(20), 'd'.repeat(20)];
+  const at = (time: string) => Date.parse(`2026-11-25T${time}Z`) as EpochMs;
+  raw.exec(`DELETE FROM stage_work; DELETE FROM placement;
+    INSERT INTO bay (id,name,kind,capacity,seq,started_day) VALUES ('${other}','Bay 3','correction',1,2,'2016-01-01');`);
+  const put = raw.prepare(`INSERT INTO placement (job_id,stage_id,bay_id,start_min,end_min,dwell_end_min)
+    SELECT job_id, id, ?, ?, ?, ? FROM job_stage`);
+  for (const [bay, from, to] of [
+    [old, '09:00', '10:00'],
+    [other, '11:00', '12:00'],
+  ] as const)
+    put.run(bay, at(from) / 60_000, at(to) / 60_000, at(to) / 60_000);
+  const who = { stageId: 's' as StageId, personId: shop.people.technician, corrected: false };
+  for (const [from, to] of [
+    ['08:30', '08:45'],
+    ['09:05', '10:10'],
+    ['11:00', '11:50'],
+  ] as const)
+    addWork(shop.db, { ...who, startMs: at(from), endMs: at(to) });
+  const bays = raw.prepare('SELECT bay_id FROM stage_work ORDER BY start_ms').pluck().all();
+  expect(bays).toEqual([old, old, other]);
+});
+
 it('a bay does not begin after work that was done in it, wherever the board has its stage and its car since', async () => {
   const bayId = 'b'.repeat(20) as BayId;
   shop.db.raw.exec(`UPDATE stage_work SET bay_id = '${bayId}'; DELETE FROM stay; DELETE FROM placement`);
