@@ -227,7 +227,16 @@ describe.skipIf(choice === null)('changes at the bay board', () => {
   it('swaps two cars by mouse, however quick the hand', async () => {
     const [a, b] = [bayOf(left), bayOf(right)];
     const before = placed(left);
-    const [from, to] = [await shop.workOf(left).boundingBox(), await shop.workOf(right).boundingBox()];
+    // After an undo the cars may still be on their way: a hand takes one that lies still.
+    const lie = async () => [await shop.workOf(left).boundingBox(), await shop.workOf(right).boundingBox()];
+    let seen = '';
+    const stands = async (): Promise<boolean> => {
+      const before = seen;
+      seen = JSON.stringify(await lie());
+      return seen === before;
+    };
+    await expect.poll(stands, { interval: 250, timeout: 8000 }).toBe(true);
+    const [from, to] = await lie();
     if (!from || !to) throw new Error('not on the screen');
     await page.mouse.move(from.x + 20, from.y + 10);
     await page.mouse.down();
